@@ -1,0 +1,120 @@
+#pragma once
+#include "evaluate/evaluated.hpp"
+#include "results/document.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace wayfolio::evaluate {
+
+using results::Approach;
+using units::Deviation;
+using units::DeviationUnit;
+using units::Position;
+using units::PositionUnit;
+
+/// What the readings at one target say. Targets stand in rising order of position; `index` is the place in results::Series::targets.
+/// Symbols of ISO 230-2 clause 3 [from memory]: xb_i, s_i (n-1), B_i, R_i = 4 s_i one way.
+struct TargetEvaluation {
+    std::size_t index;
+    Position position;
+    double written;  ///< position as the file wrote it, in the series' position unit
+    std::size_t n_positive = 0, n_negative = 0;
+    std::optional<Deviation> mean_positive, mean_negative, mean;
+    std::optional<Deviation> s_positive, s_negative;
+    std::optional<Deviation> reversal;  ///< B_i = mean_positive - mean_negative, signed
+    std::optional<Deviation> R_positive, R_negative, R;
+};
+
+enum class Side { Max, Min };
+
+/// A target that sets a parameter: an extreme of a range, or where a maximum stands.
+struct SetBy {
+    std::size_t index;  ///< place in SeriesEvaluation::targets (rising position)
+    Position position;
+    std::optional<Approach> approach;  ///< empty for a bidirectional quantity
+    std::optional<Side> side;
+    Deviation level;  ///< the exact level reached there (for A: mean ± 2 s), in the sense of the drawn curve
+};
+
+/// One named result. Names are those of the evaluation output: A, A_positive, E, R, B, B_mean, M, straightness, angle, vdi_P ...
+struct Parameter {
+    std::string name;
+    Evaluated<Deviation> value;
+    std::vector<SetBy> set_by;
+    std::optional<Deviation> stated;
+    std::optional<results::ReferenceLine> reference_line;
+};
+
+/// One test condition of the standard. Reported, never enforced.
+struct Condition {
+    std::string name;
+    std::optional<bool> holds;  ///< empty: the document does not say
+    std::optional<double> found, asked;
+    std::string unit;
+    std::string text;  ///< one plain sentence, final English
+};
+
+struct ReferenceLineResult {
+    results::ReferenceLine kind;
+    Deviation straightness;  ///< range of the means of both directions about this line
+    units::Angle slope;      ///< µm/m for a length error
+    Deviation offset;        ///< the line at position 0
+    Deviation mean_range;    ///< range of the bidirectional means about this line
+};
+
+struct LocalStraightness {
+    units::Length window;
+    Deviation value;
+    Position from, to;
+    results::ReferenceLine reference;  ///< EndPoint: from the window's own chord; MinimumZone: its own zone
+};
+
+/// Straightness or positioning error moved to the tool point (conventions of the result document: rotation x t).
+struct AtToolPoint {
+    std::array<double, 3> offset_mm;
+    struct Target {
+        Position position;
+        std::optional<Deviation> effect_positive, effect_negative, mean_positive, mean_negative;
+    };
+    std::vector<Target> targets;
+    std::optional<Deviation> largest;
+    std::optional<Position> largest_at;
+    std::vector<Parameter> parameters;
+    std::vector<std::string> from;  ///< ids of the angle series used
+};
+
+struct ExcludedReading {
+    std::size_t run, target;  ///< places in the document, from 0
+    std::string reason;
+};
+
+struct MissingReading {
+    std::size_t run, target;
+};
+
+enum class SeriesKind { Positioning, Straightness, Angle, Steps };
+enum class Source { Runs, Stated };
+
+struct SeriesEvaluation {
+    std::string id, state, standard;  ///< standard: "ISO 230-2:2014" or "ISO 230-1:2012"
+    results::ErrorSymbol error;
+    SeriesKind kind;
+    Source source;
+    DeviationUnit unit;
+    PositionUnit position_unit;
+    std::vector<Condition> conditions;
+    std::vector<Parameter> parameters;
+    std::vector<ReferenceLineResult> lines;
+    std::vector<LocalStraightness> local;
+    std::vector<TargetEvaluation> targets;  ///< rising position
+    std::vector<ExcludedReading> excluded;
+    std::vector<MissingReading> missing;
+    std::optional<AtToolPoint> at_tool_point;
+};
+
+/// The parameter called `name`, or nullptr.
+const Parameter* find_parameter(const SeriesEvaluation& series, std::string_view name);
+
+}  // namespace wayfolio::evaluate

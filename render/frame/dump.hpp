@@ -1,0 +1,11 @@
+#pragma once
+#include "frame/frame.hpp"
+
+#include <string>
+
+namespace wayfolio::frame {
+
+/// The whole display list as text, one item a line, coordinates rounded to 0.01 pt, glyph runs by their text. For tests.
+std::string dump(const Frame& frame);
+
+}  // namespace wayfolio::frame

@@ -1,0 +1,44 @@
+#pragma once
+#include "frame/frame.hpp"
+#include "text/shaper.hpp"
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace wayfolio::output {
+
+/// What a PDF or SVG says of itself. Everything comes from the document; nothing from the clock.
+struct Metadata {
+    std::string title, author, subject, keywords;
+    std::string created;   ///< ISO 8601 date or date-time from the document; "" gives 1970-01-01T00:00:00Z
+    std::string language = "en";
+};
+
+/// The world failed: disk, permission, Cairo.
+class OutputFailed : public std::exception {
+public:
+    OutputFailed(std::string path, std::string reason, bool cannot_create);
+    [[nodiscard]] const char* what() const noexcept override { return text_.c_str(); }
+    [[nodiscard]] bool cannot_create() const { return cannot_create_; }  ///< exit 73 rather than 74
+
+private:
+    std::string text_;
+    bool cannot_create_;
+};
+
+/// PDF bytes of the pages. Text is real text; groups become the structure tree.
+/// @throws OutputFailed when Cairo reports an error or a coordinate is not finite or off any sane page
+std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper);
+
+/// SVG bytes of one frame. Outlines plus title, desc and a transparent text layer.
+std::string svg(const frame::Frame& frame, const Metadata& metadata, const text::Shaper& shaper);
+
+/// PNG bytes of one frame at `dots_per_inch`.
+std::string png(const frame::Frame& frame, const text::Shaper& shaper, double dots_per_inch = 150);
+
+/// Writes bytes whole or not at all: beside the target, flushed, then moved into place. "-" is standard output.
+/// @throws OutputFailed
+void write_file(const std::filesystem::path& path, std::string_view bytes);
+
+}  // namespace wayfolio::output

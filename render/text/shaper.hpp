@@ -1,0 +1,82 @@
+#pragma once
+#include "frame/frame.hpp"
+
+#include <memory>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wayfolio::text {
+
+using frame::Colour;
+using frame::Paper;
+
+enum class Weight { Regular, SemiBold };
+enum class Slant { Upright, Italic };
+
+/// A piece of a line in one look. Size, family and features come with the TextStyle.
+struct Piece {
+    std::string text;
+    Weight weight = Weight::Regular;
+    Slant slant = Slant::Upright;
+    Colour colour;
+};
+
+struct TextStyle {
+    Paper size, leading;
+    Paper letter_spacing;
+};
+
+/// A shaped line: runs placed with the baseline's left end at (0,0); translate before use.
+struct Line {
+    std::vector<frame::GlyphRun> runs;
+    Paper width;
+};
+
+/// A private font lacks a glyph, or a font file is missing or not the one expected.
+class FontFailed : public std::exception {
+public:
+    explicit FontFailed(std::string text) : text_(std::move(text)) {}
+    [[nodiscard]] const char* what() const noexcept override { return text_.c_str(); }
+
+private:
+    std::string text_;
+};
+
+/// The only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's.
+/// One per thread; cheap to keep, dear to make. Features: tnum=1, calt=0 always.
+class Shaper {
+public:
+    /// @throws FontFailed when a font file is missing or its SHA-256 differs from fonts/fonts.json
+    explicit Shaper(const std::string& font_folder);
+    ~Shaper();
+    Shaper(Shaper&&) noexcept;
+    Shaper& operator=(Shaper&&) noexcept;
+
+    /// Shapes pieces as one line, never broken.
+    /// @throws FontFailed naming the character, its code point and script when no private font has it
+    Line line(std::span<const Piece> pieces, const TextStyle& style) const;
+
+    /// Breaks into lines of at most `width`, ragged right, no hyphenation; breaks only at ordinary spaces, after hyphens between letters,
+    /// and inside a word only when the word alone is wider than the line. '\n' forces a break.
+    std::vector<Line> paragraph(std::span<const Piece> pieces, const TextStyle& style, Paper width) const;
+
+    /// The Cairo scaled-font source of a face, for output/ (a cairo_font_face_t*, owned by the Shaper).
+    void* cairo_font_face(frame::FaceId face) const;
+
+    /// SHA-256 and file name of each private font, in a fixed order (for the fingerprint).
+    struct FontFile { std::string family, style, file, sha256; };
+    const std::vector<FontFile>& fonts() const;
+
+private:
+    struct Private;
+    std::unique_ptr<Private> private_;
+};
+
+/// `line` with all its runs moved so that its baseline starts at `origin`.
+std::vector<frame::GlyphRun> placed(const Line& line, frame::Point origin);
+/// Turned by -90 degrees (reads upwards) with the baseline's start at `origin`.
+std::vector<frame::GlyphRun> placed_upwards(const Line& line, frame::Point origin);
+
+}  // namespace wayfolio::text
