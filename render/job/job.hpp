@@ -1,0 +1,44 @@
+#pragma once
+#include "evaluate/evaluation.hpp"
+#include "frame/frame.hpp"
+#include "layouts/layout.hpp"
+#include "output/output.hpp"
+#include "results/document.hpp"
+#include "text/shaper.hpp"
+
+#include <string>
+#include <vector>
+
+/// The whole way from a result document to bytes: what the commands, library users and a service share.
+namespace wayfolio::job {
+
+/// Everything a drawing needs. Plain references: the caller owns the values and keeps them alive.
+struct Drawing {
+    const results::Document& document;
+    const evaluate::Evaluation& evaluation;
+    const layouts::Layout& layout;
+    const text::Shaper& shaper;
+};
+
+/// The report's pages, finished and absolutely placed.
+/// @throws text::FontFailed for a character that no private font has; std::logic_error for an element too large for its page
+std::vector<frame::Frame> report_pages(const Drawing& drawing);
+
+/// The report as PDF bytes. @throws as report_pages, output::OutputFailed
+std::string report_pdf(const Drawing& drawing);
+
+/// One figure that can be drawn of a series: `name` is what --figure takes ("error", "reversal", "repeatability", "angles" ...).
+struct FigureName {
+    std::string series, name, title;
+};
+/// All figures the data support, in the document's order.
+std::vector<FigureName> figure_names(const results::Document& document, const evaluate::Evaluation& evaluation);
+
+/// One figure on a page of its own size.
+frame::Frame figure(const Drawing& drawing, const FigureName& which);
+
+enum class FigureFormat { Svg, Pdf, Png };
+/// The figure's bytes. @throws as report_pdf
+std::string figure_bytes(const Drawing& drawing, const FigureName& which, FigureFormat format);
+
+}  // namespace wayfolio::job
