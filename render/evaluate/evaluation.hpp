@@ -1,5 +1,8 @@
 #pragma once
+#include "evaluate/compare.hpp"
+#include "evaluate/compensation.hpp"
 #include "evaluate/series_evaluation.hpp"
+#include "evaluate/squareness.hpp"
 
 namespace wayfolio::evaluate {
 
@@ -20,7 +23,9 @@ struct MonteCarloResult {
 };
 
 struct ParameterUncertainty {
-    std::string series, parameter;
+    std::string series, parameter;                     ///< series is empty for the squareness of two axes
+    std::optional<std::array<std::string, 2>> axes;    ///< for parameter "squareness"
+    std::optional<double> length_mm;                   ///< for parameter "local"
     Source source;  ///< Stated: from the document; Runs: computed here
     DeviationUnit unit;
     Deviation expanded;
@@ -37,8 +42,10 @@ enum class Outcome { Pass, Fail, ConditionalPass, ConditionalFail, Undecided, No
 
 /// A decision on one tolerance by a named rule (ILAC-G8:09/2019, ISO 14253-1, JCGM 106:2012).
 struct Decision {
-    std::string series, parameter;
-    std::optional<double> length_mm;  ///< for parameter "local"
+    std::string series, parameter;  ///< series is empty for the squareness of two axes
+    std::optional<std::array<std::string, 2>> axes;  ///< for parameter "squareness"
+    std::optional<double> length_mm;                 ///< for parameter "local"
+    std::optional<results::ReferenceLine> reference_line;  ///< the line that `value` is taken about, where one is
     std::string source;               ///< of the limit
     Deviation limit;
     DeviationUnit unit;  ///< of the limit, as written
@@ -63,6 +70,9 @@ struct Evaluation {
     std::vector<SeriesEvaluation> series;
     std::vector<ParameterUncertainty> uncertainty;
     std::vector<Decision> decisions;
+    std::vector<SquarenessEvaluation> squareness;
+    std::vector<CompensationEvaluation> compensation;
+    std::vector<Comparison> compare;
     std::vector<Lack> lacking;
     std::vector<Warning> warnings;
     std::vector<std::string> defaults_used;  ///< each default that was used, one plain sentence
