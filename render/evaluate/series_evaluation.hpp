@@ -21,10 +21,10 @@ struct TargetEvaluation {
     Position position;
     double written;  ///< position as the file wrote it, in the series' position unit
     std::size_t n_positive = 0, n_negative = 0;
-    std::optional<Deviation> mean_positive, mean_negative, mean;
-    std::optional<Deviation> s_positive, s_negative;
-    std::optional<Deviation> reversal;  ///< B_i = mean_positive - mean_negative, signed
-    std::optional<Deviation> R_positive, R_negative, R;
+    std::optional<Deviation> mean_positive{}, mean_negative{}, mean{};
+    std::optional<Deviation> s_positive{}, s_negative{};
+    std::optional<Deviation> reversal{};  ///< B_i = mean_positive - mean_negative, signed
+    std::optional<Deviation> R_positive{}, R_negative{}, R{};
 };
 
 enum class Side { Max, Min };
@@ -42,9 +42,9 @@ struct SetBy {
 struct Parameter {
     std::string name;
     Evaluated<Deviation> value;
-    std::vector<SetBy> set_by;
-    std::optional<Deviation> stated;
-    std::optional<results::ReferenceLine> reference_line;
+    std::vector<SetBy> set_by{};
+    std::optional<Deviation> stated{};
+    std::optional<results::ReferenceLine> reference_line{};
 };
 
 /// One test condition of the standard. Reported, never enforced.
@@ -104,14 +104,14 @@ struct SeriesEvaluation {
     Source source;
     DeviationUnit unit;
     PositionUnit position_unit;
-    std::vector<Condition> conditions;
-    std::vector<Parameter> parameters;
-    std::vector<ReferenceLineResult> lines;
-    std::vector<LocalStraightness> local;
-    std::vector<TargetEvaluation> targets;  ///< rising position
-    std::vector<ExcludedReading> excluded;
-    std::vector<MissingReading> missing;
-    std::optional<AtToolPoint> at_tool_point;
+    std::vector<Condition> conditions{};
+    std::vector<Parameter> parameters{};
+    std::vector<ReferenceLineResult> lines{};
+    std::vector<LocalStraightness> local{};
+    std::vector<TargetEvaluation> targets{};  ///< rising position
+    std::vector<ExcludedReading> excluded{};
+    std::vector<MissingReading> missing{};
+    std::optional<AtToolPoint> at_tool_point{};
 };
 
 /// The parameter called `name`, or nullptr.
