@@ -1,0 +1,197 @@
+#pragma once
+#include "report/deviation_plot.hpp"
+#include "report/verdict.hpp"
+
+#include <variant>
+
+/// What the report says: ordered blocks with final words. Knows nothing of points, fonts or colours.
+namespace wayfolio::report {
+
+struct Fact {
+    std::string name;
+    std::vector<Text> lines;
+};
+
+/// Heading, one-sentence lead and a short text: how every block opens.
+struct Opening {
+    std::string label;   ///< also the bookmark
+    std::string anchor;  ///< link destination
+    Text lead, body;
+};
+
+/// A small drawing of the mean along the axis: one per row of the answer page.
+struct QuantityRow {
+    std::string name, detail;
+    std::vector<std::pair<Position, Deviation>> curve;  ///< bidirectional mean (one direction if only one was measured), as drawn
+    Text result, limit;
+    std::optional<double> value_of_limit;  ///< value / limit, for the gauge
+    std::optional<double> U_of_limit;
+    Verdict verdict;
+    std::string destination;  ///< anchor of its opening
+};
+
+struct Signature {
+    std::string role, name;
+};
+
+/// The first page: the answer for the person who pays.
+struct Answer {
+    Opening opening;
+    std::vector<Fact> facts;
+    std::string curve_title;  ///< "Mean along X"
+    std::vector<QuantityRow> rows;
+    std::vector<Text> rows_note;
+    std::vector<Text> what_failed;
+    std::vector<Text> what_next;
+    std::vector<Text> cautions;
+    std::vector<Signature> signatures;
+    std::vector<Text> issue_note;
+    std::string curves_alternative;
+};
+
+/// A value beside the figure: symbol, number, and what it is.
+struct MarginValue {
+    std::string symbol;
+    Text number;
+    std::vector<Text> notes;
+};
+
+struct ParameterRow {
+    Text name;
+    Text positive, negative, both, U, limit, targets;
+    Verdict verdict;
+};
+
+/// One positioning series: figure with strips, brackets, parameter table.
+struct PositioningOpening {
+    Opening opening;
+    Verdict verdict;
+    std::string figure_number;
+    Text caption;
+    DeviationPlot plot;
+    std::vector<MarginValue> values;  ///< in the order of the brackets from outside in
+    MarginValue reversal, repeatability;
+    std::vector<ParameterRow> parameters;
+    std::string parameter_unit;
+    std::vector<Text> notes;
+    std::size_t runs_per_direction = 0;
+};
+
+/// One panel of small multiples: its plot, and a small table beside it.
+struct Panel {
+    std::string name, title;  ///< "Pitch EBX", "deviation"
+    DeviationPlot plot;
+    Verdict verdict;
+    std::string table_title;  ///< "Range / µrad"
+    std::vector<std::pair<Text, Text>> rows;
+    std::vector<Text> notes;
+};
+
+/// Angles or straightness of one axis and state, on one scale.
+struct Panels {
+    Opening opening;
+    std::string figure_number;
+    Text caption;
+    std::vector<Panel> panels;
+    bool bands = false, excluded = false, runs = false;
+    std::size_t runs_per_direction = 0;
+    std::vector<Text> notes;
+};
+
+/// As found beside as left, one quantity, on one scale, with the change below.
+struct StatePair {
+    std::string name;  ///< "Positioning EXX"
+    DeviationPlot first, second;
+    Verdict verdict;
+    std::vector<std::pair<Text, Text>> rows;
+};
+
+struct ChangeRow {
+    Text name, first, second, change, U, limit;
+    Verdict first_verdict, second_verdict;
+    Text words;
+};
+
+struct States {
+    Opening opening;
+    std::string figure_number;
+    std::string first_title, second_title;
+    Text caption;
+    std::vector<StatePair> pairs;
+    std::string first_head, second_head;
+    std::vector<ChangeRow> changes;
+    std::vector<Text> notes;
+};
+
+/// One target of the readings table: one or two lines (a direction each).
+struct ReadingLine {
+    Approach approach;
+    std::vector<Text> readings;
+    Text mean, s;
+};
+
+struct ReadingTarget {
+    std::string number, position;
+    std::vector<ReadingLine> lines;
+    Text reversal, repeatability;
+    std::vector<Text> notes;
+};
+
+struct Readings {
+    Opening opening;
+    std::string unit, position_unit;
+    std::vector<std::string> run_heads;
+    std::vector<ReadingTarget> targets;
+    bool repeatability_column = true, reversal_column = true;
+};
+
+/// Plain text parts: conditions, set-up, instruments, method, what is lacking, cautions, sign-off.
+struct Paragraph {
+    Text text;
+};
+struct BulletList {
+    std::vector<Text> items;
+};
+struct FactTable {
+    std::vector<Fact> facts;
+};
+/// A plain table; the first column is text, `numeric` columns align on the decimal mark.
+struct PlainTable {
+    std::string title;
+    std::vector<std::string> heads;
+    std::vector<double> widths;  ///< shares of the width, sum 1
+    std::vector<bool> numeric;
+    std::vector<std::vector<Text>> rows;
+};
+using SectionPart = std::variant<Paragraph, BulletList, FactTable, PlainTable>;
+
+struct Section {
+    std::string heading;
+    std::vector<SectionPart> parts;
+};
+
+struct Sections {
+    Opening opening;
+    std::vector<Section> sections;
+    std::vector<Section> margin;      ///< short sections of the margin column
+    std::vector<Signature> signatures;
+    bool ends_report = false;         ///< an end mark follows
+};
+
+using Block = std::variant<Answer, PositioningOpening, Panels, States, Readings, Sections>;
+
+/// What stands on every page.
+struct RunningText {
+    std::string head_left;   ///< "Calibration report K-3107, revision 2"
+    std::string foot_left;   ///< program version and, later, the fingerprint
+    std::string foot_right;  ///< data notice, draft
+    std::string draft;       ///< "Draft" where the document says so; on every page
+};
+
+struct Model {
+    RunningText running;
+    std::vector<Block> blocks;
+    std::string title, author, subject, created;
+};
+
+}  // namespace wayfolio::report
