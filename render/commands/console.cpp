@@ -1,0 +1,45 @@
+#include "commands/console.hpp"
+
+#include <fmt/core.h>
+
+#include <cstdio>
+#include <unistd.h>
+
+namespace wayfolio::commands {
+
+namespace {
+
+constexpr std::string_view clear_line = "\r\x1b[K";
+
+}  // namespace
+
+Console this_console(const char* no_color) {
+    const bool errors_on_terminal = ::isatty(STDERR_FILENO) == 1;
+    const bool colour_unwanted = no_color != nullptr && *no_color != '\0';
+    return {.colour = errors_on_terminal && !colour_unwanted,
+            .progress = errors_on_terminal,
+            .output_is_terminal = ::isatty(STDOUT_FILENO) == 1};
+}
+
+std::string toned(const Console& console, Tone tone, std::string_view text) {
+    if (!console.colour || tone == Tone::Plain) return std::string(text);
+    return fmt::format("\x1b[{}m{}\x1b[0m", tone == Tone::Error ? "1;31" : "1;33", text);
+}
+
+void tell(std::string_view line) { fmt::print(stderr, "{}\n", line); }
+
+bool print(std::string_view text) {
+    return std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
+}
+
+void show_progress(const Console& console, std::size_t step, std::size_t of, std::string_view what) {
+    if (!console.progress) return;
+    fmt::print(stderr, "{}{} of {}: {}", clear_line, step, of, what);
+    std::fflush(stderr);
+}
+
+void end_progress(const Console& console) {
+    if (console.progress) fmt::print(stderr, "{}", clear_line);
+}
+
+}  // namespace wayfolio::commands

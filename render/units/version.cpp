@@ -1,0 +1,7 @@
+#include "units/version.hpp"
+
+namespace wayfolio {
+
+std::string_view version() { return WAYFOLIO_VERSION; }
+
+}  // namespace wayfolio
