@@ -23,9 +23,9 @@ struct MonteCarloResult {
 };
 
 struct ParameterUncertainty {
-    std::string series, parameter;                     ///< series is empty for the squareness of two axes
-    std::optional<std::array<std::string, 2>> axes;    ///< for parameter "squareness"
-    std::optional<double> length_mm;                   ///< for parameter "local"
+    std::string series, parameter;                   ///< for parameter "squareness": the first of its two series
+    std::optional<std::array<std::string, 2>> axes;  ///< for parameter "squareness"
+    std::optional<double> length_mm;                 ///< for parameter "local"
     Source source;  ///< Stated: from the document; Runs: computed here
     DeviationUnit unit;
     Deviation expanded;
@@ -42,9 +42,9 @@ enum class Outcome { Pass, Fail, ConditionalPass, ConditionalFail, Undecided, No
 
 /// A decision on one tolerance by a named rule (ILAC-G8:09/2019, ISO 14253-1, JCGM 106:2012).
 struct Decision {
-    std::string series, parameter;  ///< series is empty for the squareness of two axes
-    std::optional<std::array<std::string, 2>> axes;  ///< for parameter "squareness"
-    std::optional<double> length_mm;                 ///< for parameter "local"
+    std::string series, parameter;                         ///< for parameter "squareness": the first of its two series
+    std::optional<std::array<std::string, 2>> axes;        ///< for parameter "squareness"
+    std::optional<double> length_mm;                       ///< for parameter "local"
     std::optional<results::ReferenceLine> reference_line;  ///< the line that `value` is taken about, where one is
     std::string source;               ///< of the limit
     Deviation limit;

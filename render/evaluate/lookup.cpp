@@ -1,0 +1,30 @@
+#include "evaluate/evaluation.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::evaluate {
+
+namespace {
+
+template <class Range, class Predicate>
+auto find_in(const Range& range, Predicate matches) -> decltype(&*range.begin()) {
+    const auto found = std::find_if(range.begin(), range.end(), matches);
+    return found == range.end() ? nullptr : &*found;
+}
+
+}  // namespace
+
+const Parameter* find_parameter(const SeriesEvaluation& series, std::string_view name) {
+    return find_in(series.parameters, [&](const Parameter& parameter) { return parameter.name == name; });
+}
+
+const SeriesEvaluation* find_series(const Evaluation& evaluation, std::string_view id) {
+    return find_in(evaluation.series, [&](const SeriesEvaluation& series) { return series.id == id; });
+}
+
+const ParameterUncertainty* find_uncertainty(const Evaluation& evaluation, std::string_view series, std::string_view parameter) {
+    return find_in(evaluation.uncertainty,
+                   [&](const ParameterUncertainty& entry) { return entry.series == series && entry.parameter == parameter; });
+}
+
+}  // namespace wayfolio::evaluate
