@@ -7,14 +7,11 @@
 namespace wayfolio::evaluate {
 namespace {
 
-DeviationUnit base_unit(units::Dimension dimension) {
-    return dimension == units::Dimension::Length ? DeviationUnit(units::micrometre) : DeviationUnit(units::microradian);
-}
-
 std::vector<double> used_readings(const results::Series& series, Approach approach, std::size_t target, const DeviationUnit& unit) {
     std::vector<double> readings;
     for (const auto& run : series.runs) {
         if (run.approach != approach) continue;
+        if (target >= run.deviations.size()) continue;  // angle steps: one reading fewer than stations
         if (const auto reading = run.used(target)) readings.push_back(reading->in(unit));
     }
     return readings;
@@ -37,6 +34,10 @@ TargetEvaluation evaluate_target(const results::Series& series, std::size_t inde
 }
 
 }  // namespace
+
+DeviationUnit base_unit(units::Dimension dimension) {
+    return dimension == units::Dimension::Length ? DeviationUnit(units::micrometre) : DeviationUnit(units::microradian);
+}
 
 void derive_target(TargetEvaluation& target) {
     if (target.mean_positive && target.mean_negative) {

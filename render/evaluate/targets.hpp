@@ -11,4 +11,7 @@ std::vector<TargetEvaluation> evaluate_targets(const results::Series& series);
 /// Fills in what follows from the means and standard deviations already there: mean, reversal, R_positive, R_negative, R.
 void derive_target(TargetEvaluation& target);
 
+/// The unit that deviations of one dimension are held and computed in: µm or µrad.
+DeviationUnit base_unit(units::Dimension dimension);
+
 }  // namespace wayfolio::evaluate
