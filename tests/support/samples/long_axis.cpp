@@ -1,0 +1,147 @@
+#include "support/samples/measured_series.hpp"
+#include "support/samples/sample_set.hpp"
+#include "support/samples/surroundings.hpp"
+
+namespace wayfolio::samples {
+namespace {
+
+LinearAxis as_found() {
+    LinearAxis a;
+    a.to = 6400;
+    a.lead_um_per_m = 5.2;
+    a.lead_bow_um = 4.5;
+    a.periodic_um = 0.7;
+    a.period_mm = 340;
+    a.reversal_start_um = -2.8;
+    a.reversal_end_um = -7.2;
+    a.growth_um_per_m = 0.5;
+    a.length_noise_um = 0.45;
+    a.dip_um = 17;
+    a.dip_at = 2600;
+    a.dip_half_width = 1150;
+    a.side_bow_um = 8.5;
+    a.side_wave_um = 1.6;
+    a.twist_urad = 34;
+    a.beam_y_um_per_m = 1.4;
+    a.beam_z_um_per_m = -2.2;
+    a.side_noise_um = 0.5;
+    a.side_reversal_um = 1.1;
+    a.angle_noise_urad = 0.5;
+    a.angle_reversal_urad = 1.4;
+    return a;
+}
+
+/// Levelled, the scale compensated, the reversal of the drive reduced: the periodic error and the side bow stay.
+LinearAxis as_left() {
+    LinearAxis a = as_found();
+    a.lead_um_per_m = 0.5;
+    a.lead_bow_um = 0.9;
+    a.reversal_start_um = -0.7;
+    a.reversal_end_um = -1.9;
+    a.growth_um_per_m = 0.35;
+    a.dip_um = 5.5;
+    a.side_bow_um = 6.4;
+    a.twist_urad = 15;
+    a.beam_y_um_per_m = -0.8;
+    a.beam_z_um_per_m = 0.6;
+    return a;
+}
+
+void add_state(Json& list, const LinearAxis& axis, const std::string& state, const RunPlan& plan, Noise& noise) {
+    const std::string specification = "acceptance agreement, sheet 3";
+    for (const char* symbol : {"EXX", "EYX", "EZX", "EAX", "EBX", "ECX"}) {
+        Json series = measured_series(axis, symbol, state, plan, noise);
+        if (series["error"] == "EXX") {
+            series["tolerances"] = {tolerance("A", 12, "um", specification), tolerance("E", 12, "um", specification),
+                                    tolerance("R", 9, "um", specification), tolerance("B", 3, "um", specification)};
+            series["expansion_correction"] = {{"applied", true}, {"coefficient_um_per_m_K", 11.7}};
+            series["air_correction"] = {{"applied", true}, {"equation", "Edlen"}, {"air_C", 20.4}, {"pressure_hPa", 1008.2}, {"humidity_percent", 44}};
+            series["dead_path_mm"] = 180;
+        } else if (series["unit"] == "um") {
+            series["tolerances"] = Json::array({tolerance("straightness", symbol == std::string("EZX") ? 8 : 10, "um", specification)});
+            series["tolerances"].push_back({{"parameter", "local"}, {"length_mm", 300}, {"limit", 2.5}, {"unit", "um"}, {"source", specification}});
+        } else {
+            series["tolerances"] = Json::array({tolerance("angle", symbol == std::string("EAX") ? 16 : symbol == std::string("ECX") ? 10 : 20, "urad", specification)});
+        }
+        list.push_back(std::move(series));
+    }
+}
+
+Json all_series() {
+    Noise noise(6400);
+    RunPlan plan;
+    plan.targets = random_targets(as_found(), 27, noise);
+    Json list = Json::array();
+    add_state(list, as_found(), "as-found", plan, noise);
+    plan.start_minute = 10 * 60 + 5;
+    add_state(list, as_left(), "as-left", plan, noise);
+    Json& cut = list[6]["runs"][4];  // one reading of the as-left positioning set aside
+    cut["deviations"][19] = shown(cut["deviations"][19].get<double>() - 9.2, 10);
+    cut["excluded"] = Json::array({{{"target", 19}, {"reason", "door of the hall opened"}}});
+    return list;
+}
+
+Json contributors() {
+    const Json lengths = Json::array({"EXX"}), sides = {"EYX", "EZX"}, angles = {"EAX", "EBX", "ECX"};
+    return {{{"name", "air temperature sensor"}, {"applies_to", lengths}, {"half_width", 0.05}, {"unit", "um/m"}, {"distribution", "rectangular"}, {"correlated", "air"}, {"basis", "certificate EX-2026-0101: 0.05 K, 0.95 um/m per K"}},
+            {{"name", "air pressure sensor"}, {"applies_to", lengths}, {"half_width", 0.04}, {"unit", "um/m"}, {"distribution", "rectangular"}, {"correlated", "air"}, {"basis", "certificate EX-2026-0101: 0.15 hPa, 0.27 um/m per hPa"}},
+            {{"name", "humidity sensor"}, {"applies_to", lengths}, {"half_width", 0.02}, {"unit", "um/m"}, {"distribution", "rectangular"}, {"correlated", "air"}, {"basis", "certificate EX-2026-0101: 2.3 %, 0.0085 um/m per %"}},
+            {{"name", "machine temperature sensors"}, {"applies_to", lengths}, {"half_width", 0.18}, {"unit", "um/m"}, {"distribution", "rectangular"}, {"basis", "certificate EX-2026-0101: 0.015 K, 11.7 um/m per K"}},
+            {{"name", "expansion coefficient"}, {"applies_to", lengths}, {"expanded", 0.45}, {"coverage_factor", 2}, {"unit", "um/m"}, {"distribution", "normal"}, {"basis", "U = 1 um/(m K) for the scale, 0.45 K from 20 degC"}},
+            {{"name", "cosine error after alignment"}, {"applies_to", lengths}, {"half_width", 0.1}, {"unit", "um"}, {"distribution", "rectangular"}, {"basis", "beam offsets at both ends"}},
+            {{"name", "set-up repeatability"}, {"applies_to", lengths}, {"standard", 0.3}, {"unit", "um"}, {"distribution", "normal"}, {"degrees_of_freedom", 8}, {"basis", "type A, 9 set-ups"}},
+            {{"name", "beam wander over the path"}, {"applies_to", sides}, {"standard", 0.35}, {"unit", "um"}, {"distribution", "normal"}, {"degrees_of_freedom", 11}, {"basis", "type A, 12 records"}},
+            {{"name", "mounting of the angle optics"}, {"applies_to", angles}, {"standard", 0.4}, {"unit", "urad"}, {"distribution", "normal"}, {"degrees_of_freedom", 8}, {"basis", "type A, 9 set-ups"}}};
+}
+
+Json setup() {
+    return {{"checks",
+             {{{"name", "beam offset, near end"}, {"axis", "X"}, {"position", 0}, {"reading", 0.2}, {"at_most", 0.5}, {"unit", "mm"}, {"basis", "common practice"}},
+              {{"name", "beam offset, far end"}, {"axis", "X"}, {"position", 6400}, {"reading", 0.6}, {"at_most", 1}, {"unit", "mm"}, {"basis", "common practice"}},
+              {{"name", "signal over the travel, lowest"}, {"axis", "X"}, {"reading", 71}, {"at_least", 60}, {"unit", "percent"}, {"basis", "instrument manual"}},
+              {{"name", "air path shielded from draught"}, {"axis", "X"}, {"done", true}, {"basis", "common practice"}},
+              {{"name", "warm-up, 20 strokes over the whole travel"}, {"axis", "X"}, {"done", true}, {"basis", "agreed with the customer"}}}},
+            {"measurement_lines", Json::array({{{"axis", "X"}, {"at", {{"Y", 900}, {"Z", -250}}}, {"offset_to_tool_point_mm", {0, 0, 150}}}})},
+            {"feed_mm_per_min", 6000},
+            {"dwell_s", 4},
+            {"warm_up", "20 strokes over the whole travel, 35 minutes"}};
+}
+
+Json job() {
+    Json job = invented_job("WF-2041", "Geometric calibration of a travelling-gantry milling machine, X axis as found and as left");
+    job["measured"] = {{"from", "2026-05-11T08:20+02:00"}, {"to", "2026-05-11T11:00+02:00"}};
+    job["issued"] = "2026-05-13";
+    job["revision"] = 1;
+    job["replaces"] = {{"number", "WF-2041"}, {"revision", 0}, {"issued", "2026-05-12"}, {"reason", "set-up repeatability added to the uncertainty budget"}};
+    job["people"] = {{{"role", "measured by"}, {"name", "Field engineer 1"}}, {{"role", "evaluated by"}, {"name", "Field engineer 2"}}, {{"role", "approved by"}, {"name", "Head of laboratory"}}};
+    job["method"] = "Work instruction 14: six errors of a long linear axis by laser interferometer and electronic levels, in the manner of ISO 230-1:2012 and ISO 230-2:2014";
+    job["remarks"] = {"Five runs each way over 6.4 m were agreed with the customer in place of the standard's single run on long axes.",
+                      "Between the two states the bed was levelled at the middle supports and the scale compensated at 200 mm spacing.",
+                      "What to do next: check the levelling again after four weeks, when the foundation has settled; the side bow of the guide needs the machine builder."};
+    return job;
+}
+
+}  // namespace
+
+Json long_axis() {
+    return {{"format", "wayfolio-result"},
+            {"version", 1},
+            {"job", job()},
+            {"machine", invented_machine("travelling-gantry milling machine", Json::array({{{"name", "X"},
+                                                                                {"kind", "linear"},
+                                                                                {"moves", "tool"},
+                                                                                {"sensors", {"X bed near", "X bed far"}},
+                                                                                {"travel", {{"from", 0}, {"to", 6400}, {"unit", "mm"}}},
+                                                                                {"expansion_um_per_m_K", {{"value", 11.7}, {"expanded_uncertainty", 1}, {"coverage_factor", 2}}}}}))},
+            {"instruments", invented_instruments()},
+            {"environment", environment({}, 6401)},
+            {"setup", setup()},
+            {"series", all_series()},
+            {"evaluation",
+             {{"standard", "ISO 230-2:2014"}, {"straightness_reference", "least-squares"}, {"local_straightness_mm", {300, 1000}}, {"decision_rule", "guard-band-both-sides"}, {"coverage", "k2"}, {"hints", true}, {"agreed", Json::array({"five runs over 2 m"})}}},
+            {"uncertainty", {{"contributors", contributors()}}},
+            {"drift", Json::array({drift_record("X", 3200, "2026-05-11", 9 * 60 + 25, 35, 0.7, 6402)})},
+            {"compensation", Json::array({{{"axis", "X"}, {"series", "x-exx-found"}, {"spacing_mm", 200}, {"reference_mm", 0}, {"increment_um", 1}, {"table", "bidirectional"}}})}};
+}
+
+}  // namespace wayfolio::samples
