@@ -1,0 +1,184 @@
+#include "plot/figures.hpp"
+
+#include "plot/layers.hpp"
+#include "plot/marks/axes.hpp"
+#include "plot/marks/measures.hpp"
+#include "plot/marks/stems.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::plot {
+namespace {
+
+constexpr double bracket_room = 36;   // right of the plot: three brackets and their letters
+constexpr double first_bracket = 8;
+constexpr double main_title_above = 12, strip_title_above = 10;
+
+/// Horizontal frame shared by the main plot and its strips.
+struct Columns {
+    Paper left, plot_left, plot_right;
+    Extent positions;
+    report::Text x_title;
+};
+
+report::Text x_title_of(const report::DeviationPlot& plot) {
+    return report::Text(plot.axis_name + " / " + std::string(plot.position_unit.symbol));
+}
+
+Area area_of(const Columns& columns, const report::DeviationPlot& plot, const Ticks& ticks, Paper top, Paper height) {
+    return {.x = Scale(*columns.positions.low, *columns.positions.high, columns.plot_left, columns.plot_right),
+            .y = Scale(ticks.low(), ticks.high(), top + height, top),
+            .position_unit = plot.position_unit,
+            .unit = plot.unit};
+}
+
+Ticks strip_ticks(const report::DeviationPlot& plot, Strip strip) {
+    Extent extent;
+    extent.add(0);
+    for (const auto& target : plot.targets) {
+        if (strip == Strip::Reversal) {
+            extent.add(target.reversal, plot.unit);
+        } else {
+            extent.add(target.R_positive, plot.unit);
+            extent.add(target.R_negative, plot.unit);
+        }
+    }
+    constexpr int most = 3;
+    if (extent.width() > 0) return enclosing_ticks(*extent.low, *extent.high, most);
+    return enclosing_ticks(0, 1, 2);
+}
+
+void strip_bracket(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
+    std::optional<Deviation> largest;
+    for (const auto& target : plot.targets) {
+        if (target.reversal && (!largest || abs(*target.reversal) > abs(*largest))) largest = target.reversal;
+    }
+    if (!largest) return;
+    const Paper x = area.right() + pt(first_bracket), tick = tools.layout.size("bracket_tick");
+    const Paper zero = area.y.map(0), end = area.up(*largest);
+    const std::vector<Point> outline{{x - tick, zero}, {x, zero}, {x, end}, {x - tick, end}};
+    into.emplace_back(polyline(tools, "bracket", outline));
+    put(into, tools, report::Text().symbol("B"), {}, {x + pt(4.5), (zero + end) / 2 + pt(2.7)});
+}
+
+void draw_strip(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, Strip strip, const Columns& columns, Paper top,
+                Paper height, marks::Labels labels) {
+    const Ticks ticks = strip_ticks(plot, strip);
+    const Area area = area_of(columns, plot, ticks, top, height);
+    const std::string unit = " / " + std::string(plot.unit.symbol);
+    const report::Text title = strip == Strip::Reversal ? report::Text("Reversal ").symbol("B\u1d62").plain(unit)
+                                                        : report::Text("Repeatability 4\u202f").symbol("s\u1d62").plain(unit);
+    put(into, tools, title, {.colour = "grey"}, {columns.left, top - pt(strip_title_above)});
+    into.emplace_back(marks::y_axis(tools, area, ticks, marks::Labels::Numbers));
+    const Paper zero = area.y.map(0);
+    into.emplace_back(line(tools, labels == marks::Labels::Numbers && zero == area.bottom() ? "axis" : "quiet_axis", {area.left(), zero}, {area.right(), zero}));
+    if (labels == marks::Labels::Numbers) into.emplace_back(marks::x_axis(tools, area, columns.positions, columns.x_title, columns.left, labels));
+    if (strip == Strip::Reversal) {
+        into.emplace_back(marks::reversal_stems(tools, plot, area));
+        strip_bracket(into, tools, plot, area);
+    } else {
+        into.emplace_back(marks::repeatability_stems(tools, plot, area));
+    }
+}
+
+Paper label_room(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, const Ticks& main) {
+    Paper room = std::max(tools.layout.size("tick_label_room"), marks::y_label_room(tools, main));
+    for (const Strip strip : strips) room = std::max(room, marks::y_label_room(tools, strip_ticks(plot, strip)));
+    return room;
+}
+
+frame::Group finished(const report::DeviationPlot& plot, std::vector<Item> items, Rect box) {
+    frame::Group group = grouped(frame::Role::Figure, std::move(items));
+    group.alternative = plot.alternative;
+    group.box = box;
+    group.id = plot.series_id;
+    return group;
+}
+
+Paper top_of_brackets(const report::DeviationPlot& plot, const Area& area) {
+    Paper top = area.top();
+    if (!plot.brackets.empty()) top = area.up(plot.brackets.back().high);
+    return top;
+}
+
+}  // namespace
+
+std::vector<Strip> supported_strips(const report::DeviationPlot& plot) {
+    std::vector<Strip> strips;
+    if (std::ranges::any_of(plot.targets, [](const auto& t) { return t.reversal.has_value(); })) strips.push_back(Strip::Reversal);
+    if (std::ranges::any_of(plot.targets, [](const auto& t) { return t.R_positive || t.R_negative; })) strips.push_back(Strip::Repeatability);
+    return strips;
+}
+
+Extent shared_positions(const std::vector<const report::DeviationPlot*>& plots) {
+    Extent all;
+    for (const auto* plot : plots) {
+        const Extent one = position_extent(*plot);
+        if (!one.low) continue;
+        all.add(*one.low);
+        all.add(*one.high);
+    }
+    if (!all.low) all.add(0);
+    if (all.width() <= 0) {
+        all.add(*all.low - 0.5);
+        all.add(*all.high + 0.5);
+    }
+    constexpr double near_zero = 0.06;  // of the travel: then the axis starts at 0
+    if (*all.low > 0 && *all.low < near_zero * all.width()) all.add(0);
+    return all;
+}
+
+Ticks shared_ticks(const std::vector<const report::DeviationPlot*>& plots, int most) {
+    Extent all;
+    for (const auto* plot : plots) {
+        const Extent one = shown_extent(*plot);
+        all.add(*one.low);
+        all.add(*one.high);
+    }
+    return enclosing_ticks(*all.low, *all.high, most);
+}
+
+DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, Paper left, Paper right, Paper top) {
+    constexpr int most_ticks = 6;
+    const Ticks ticks = shared_ticks({&plot}, most_ticks);
+    const Paper height = tools.layout.size("main_plot_height");
+    const Columns columns{.left = left, .plot_left = left + label_room(tools, plot, strips, ticks), .plot_right = right - pt(bracket_room),
+                          .positions = shared_positions({&plot}), .x_title = x_title_of(plot)};
+    const Area area = area_of(columns, plot, ticks, top, height);
+    LabelPlaces places = places_left(plot, area);
+    std::vector<Item> items;
+    put(items, tools, plot.quantity + " / " + std::string(plot.unit.symbol), {.colour = "grey"}, {left, top - pt(main_title_above)});
+    items.emplace_back(marks::y_axis(tools, area, ticks, marks::Labels::Numbers));
+    items.emplace_back(marks::zero_line(tools, area));
+    items.emplace_back(marks::limit_lines(tools, plot, area, marks::LimitLabel::Long, places));
+    data_layers(items, tools, plot, area, tools.layout.size("marker_radius"));
+    items.emplace_back(marks::setting_ticks(tools, plot, area, places));
+    items.emplace_back(marks::brackets(tools, plot, area, columns.plot_right + pt(first_bracket)));
+    if (strips.empty()) items.emplace_back(marks::x_axis(tools, area, columns.positions, columns.x_title, left, marks::Labels::Numbers));
+
+    DrawnFigure drawn{.group = {}, .bottom = top + height, .bracket_top = top_of_brackets(plot, area)};
+    for (const Strip strip : strips) {
+        const Paper strip_top = drawn.bottom + tools.layout.size("strip_gap");
+        const auto labels = strip == strips.back() ? marks::Labels::Numbers : marks::Labels::None;
+        draw_strip(items, tools, plot, strip, columns, strip_top, tools.layout.size("strip_height"), labels);
+        (strip == Strip::Reversal ? drawn.reversal_top : drawn.repeatability_top) = strip_top;
+        drawn.bottom = strip_top + tools.layout.size("strip_height");
+    }
+    constexpr double numbers_below = 16, title_room = 20;
+    drawn.bottom += pt(numbers_below);
+    drawn.group = finished(plot, std::move(items), {left, top - pt(title_room), right - left, drawn.bottom - top + pt(title_room)});
+    return drawn;
+}
+
+DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, Strip strip, Paper left, Paper right, Paper top, Paper height) {
+    const Columns columns{.left = left, .plot_left = left + label_room(tools, plot, {strip}, strip_ticks(plot, strip)), .plot_right = right - pt(bracket_room),
+                          .positions = shared_positions({&plot}), .x_title = x_title_of(plot)};
+    std::vector<Item> items;
+    draw_strip(items, tools, plot, strip, columns, top, height, marks::Labels::Numbers);
+    constexpr double numbers_below = 16, title_room = 20;
+    DrawnFigure drawn{.group = {}, .bottom = top + height + pt(numbers_below), .bracket_top = top};
+    drawn.group = finished(plot, std::move(items), {left, top - pt(title_room), right - left, drawn.bottom - top + pt(title_room)});
+    return drawn;
+}
+
+}  // namespace wayfolio::plot

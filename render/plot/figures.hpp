@@ -1,0 +1,47 @@
+#pragma once
+#include "plot/area.hpp"
+#include "plot/tools.hpp"
+
+/// Finished figures: groups with role Figure and alternative text, placed on the page.
+namespace wayfolio::plot {
+
+/// A figure and the heights that texts beside it speak about.
+struct DrawnFigure {
+    frame::Group group;
+    Paper bottom;                       ///< lower end of what was drawn
+    Paper bracket_top;                  ///< top of the outermost bracket
+    std::optional<Paper> reversal_top, repeatability_top;  ///< tops of the strips that were drawn
+};
+
+enum class Strip { Reversal, Repeatability };
+
+/// Which strips the data support.
+std::vector<Strip> supported_strips(const report::DeviationPlot& plot);
+
+/// Deviation against position with bands, runs, limits and brackets; below it, on the same axis, the strips asked for.
+/// @param left, right the column; @param top the plot's upper edge (its axis title stands 12 pt above)
+DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, Paper left, Paper right, Paper top);
+
+/// One strip alone, with its own labelled position axis.
+DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, Strip strip, Paper left, Paper right, Paper top, Paper height);
+
+/// How a panel of small multiples sits among its sisters.
+struct PanelPlace {
+    Paper left, right, top, height;   ///< outside of the plot area: labels stand left of `plot_left`
+    Paper plot_left;
+    Ticks ticks;                      ///< one y scale for all sisters
+    Extent positions;                 ///< one position axis for all sisters
+    bool x_numbers = true, y_numbers = true;
+    Paper marker_radius;
+    report::Text x_title;
+    bool direct_labels = false;       ///< "positive", "negative" at the curves, where there is room
+    std::string bracket_number;       ///< written at the bracket instead of a symbol
+};
+DrawnFigure panel_figure(const Tools& tools, const report::DeviationPlot& plot, const PanelPlace& place);
+
+/// Position axis for figures that share it: from 0 where the data begin near it, to the last target.
+Extent shared_positions(const std::vector<const report::DeviationPlot*>& plots);
+/// y ticks that hold every plot.
+Ticks shared_ticks(const std::vector<const report::DeviationPlot*>& plots, int most);
+
+}  // namespace wayfolio::plot

@@ -1,0 +1,25 @@
+#pragma once
+#include "frame/geometry.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace wayfolio::plot {
+
+/// Remembers what paper is taken, so that a label never lands on another or on a curve.
+class LabelPlaces {
+public:
+    explicit LabelPlaces(frame::Rect inside) : inside_(inside) {}
+    void take(const frame::Rect& box) { taken_.push_back(box); }
+    /// A line taken as a row of small boxes.
+    void take_line(frame::Point from, frame::Point to);
+    [[nodiscard]] bool is_free(const frame::Rect& box) const;
+    /// The first of `wishes` that is free (and then taken), or nothing.
+    std::optional<frame::Rect> place(const std::vector<frame::Rect>& wishes);
+
+private:
+    frame::Rect inside_;
+    std::vector<frame::Rect> taken_;
+};
+
+}  // namespace wayfolio::plot

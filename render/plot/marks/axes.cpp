@@ -1,0 +1,85 @@
+#include "plot/marks/axes.hpp"
+
+#include "units/number_text.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace wayfolio::plot::marks {
+namespace {
+
+constexpr double label_gap = 6;       // number to axis
+constexpr double label_drop = 2.7;    // half the height of a figure, so that it stands level with its tick
+constexpr double label_below = 13;    // x numbers under the axis
+constexpr double label_width = 42;    // one x number with its share of air
+
+std::string number_of(const Tools& tools, double value, int decimals) {
+    return units::number(value, decimals, {tools.layout.decimal_mark});
+}
+
+}  // namespace
+
+Ticks position_ticks(const Extent& positions, const units::PositionUnit& unit, Paper width) {
+    const int most = std::max(2, static_cast<int>(width.in(units::point) / label_width));
+    if (unit == units::position_degree && positions.width() > 60) {
+        for (const double step : std::array<double, 6>{15, 30, 45, 90, 180, 360}) {
+            const double first = std::ceil(*positions.low / step), last = std::floor(*positions.high / step);
+            if (last - first + 1 > most) continue;
+            Ticks ticks{.values = {}, .step = step, .decimals = 0};
+            for (double i = first; i <= last; ++i) ticks.values.push_back(i * step);
+            return ticks;
+        }
+    }
+    return inside_ticks(*positions.low, *positions.high, most);
+}
+
+Paper y_label_room(const Tools& tools, const Ticks& ticks) {
+    Paper widest{};
+    for (const double value : ticks.values) widest = std::max(widest, width_of(tools, number_of(tools, value, ticks.decimals), {}));
+    return widest + pt(label_gap);
+}
+
+frame::Group y_axis(const Tools& tools, const Area& area, const Ticks& ticks, Labels labels) {
+    frame::Group group{.id = "y-axis"};
+    for (const double value : ticks.values) {
+        const Paper y = area.y.map(value);
+        group.items.emplace_back(line(tools, "tick", {area.left() - tools.layout.size("tick_length"), y}, {area.left(), y}));
+        if (labels == Labels::None) continue;
+        put(group.items, tools, number_of(tools, value, ticks.decimals), {}, {area.left() - pt(label_gap), y + pt(label_drop)}, Align::Right);
+    }
+    return group;
+}
+
+frame::Group x_axis(const Tools& tools, const Area& area, const Extent& positions, const report::Text& title, Paper title_x, Labels labels) {
+    frame::Group group{.id = "x-axis"};
+    const bool labelled = labels == Labels::Numbers;
+    const std::string_view pen = labelled ? "axis" : "quiet_axis";
+    const Paper foot = area.bottom(), tick = tools.layout.size("tick_length");
+    group.items.emplace_back(line(tools, pen, {area.left(), foot}, {area.right(), foot}));
+    const Ticks ticks = position_ticks(positions, area.position_unit, area.right() - area.left());
+    Paper title_end = title_x;
+    if (labelled) title_end = title_x + put(group.items, tools, title, {.colour = "grey"}, {title_x, foot + pt(label_below)});
+    for (const double value : ticks.values) {
+        const Paper x = area.x.map(value);
+        group.items.emplace_back(line(tools, pen, {x, foot}, {x, foot + tick}));
+        if (!labelled) continue;
+        const std::string words = number_of(tools, value, ticks.decimals);
+        const Paper half = width_of(tools, words, {}) / 2;
+        // The title shares the line of the numbers: a number that would touch it keeps its tick only.
+        if (x - half < title_end + pt(3)) continue;
+        put(group.items, tools, words, {}, {x, foot + pt(label_below)}, Align::Centre);
+    }
+    return group;
+}
+
+frame::Group zero_line(const Tools& tools, const Area& area) {
+    frame::Group group{.id = "zero"};
+    if (area.y.low() < 0 && area.y.high() > 0) {
+        const Paper y = area.y.map(0);
+        group.items.emplace_back(line(tools, "zero_line", {area.left(), y}, {area.right(), y}));
+    }
+    return group;
+}
+
+}  // namespace wayfolio::plot::marks

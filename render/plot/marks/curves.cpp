@@ -1,0 +1,154 @@
+#include "plot/marks/curves.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::plot::marks {
+namespace {
+
+using evaluate::TargetEvaluation;
+
+bool positive(Approach approach) { return approach == Approach::Positive; }
+TargetValue mean_of(Approach approach) { return positive(approach) ? &TargetEvaluation::mean_positive : &TargetEvaluation::mean_negative; }
+TargetValue s_of(Approach approach) { return positive(approach) ? &TargetEvaluation::s_positive : &TargetEvaluation::s_negative; }
+
+/// Outlines of mean ± 2 s over each stretch of targets that have both.
+std::vector<std::vector<Point>> band_outlines(const report::DeviationPlot& plot, const Area& area, Approach approach) {
+    std::vector<std::vector<Point>> outlines;
+    std::vector<Point> upper, lower;
+    const auto close = [&] {
+        upper.insert(upper.end(), lower.rbegin(), lower.rend());
+        if (upper.size() > 2) outlines.push_back(upper);
+        upper.clear();
+        lower.clear();
+    };
+    for (const TargetEvaluation& target : plot.targets) {
+        const auto &mean = target.*mean_of(approach), &s = target.*s_of(approach);
+        if (!mean || !s) {
+            close();
+            continue;
+        }
+        upper.push_back(area.at(target.position, *mean + *s * 2.0));
+        lower.push_back(area.at(target.position, *mean - *s * 2.0));
+    }
+    close();
+    return outlines;
+}
+
+bool keeps_marker(const report::DeviationPlot& plot, std::size_t target) {
+    constexpr std::size_t too_many = 120;
+    if (plot.targets.size() <= too_many) return true;
+    return std::ranges::any_of(plot.ticks, [&](const auto& tick) { return tick.target == target; });
+}
+
+}  // namespace
+
+std::vector<std::vector<Point>> stretches(const report::DeviationPlot& plot, const Area& area, TargetValue value) {
+    std::vector<std::vector<Point>> all(1);
+    for (const TargetEvaluation& target : plot.targets) {
+        if (target.*value) all.back().push_back(area.at(target.position, *(target.*value)));
+        else if (!all.back().empty()) all.emplace_back();
+    }
+    std::erase_if(all, [](const auto& stretch) { return stretch.empty(); });
+    return all;
+}
+
+frame::Group mean_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach) {
+    frame::Group group{.id = positive(approach) ? "mean-positive" : "mean-negative"};
+    for (const auto& stretch : stretches(plot, area, mean_of(approach))) {
+        group.items.emplace_back(polyline(tools, positive(approach) ? "positive_mean" : "negative_mean", stretch));
+    }
+    return group;
+}
+
+frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
+    frame::Group group{.id = "mean-both"};
+    for (const auto& stretch : stretches(plot, area, &TargetEvaluation::mean)) group.items.emplace_back(polyline(tools, "mean", stretch));
+    return group;
+}
+
+frame::Group band(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach) {
+    frame::Group group{.id = positive(approach) ? "band-positive" : "band-negative"};
+    const std::string side = positive(approach) ? "positive" : "negative";
+    frame::Stroke pen = stroke(tools, "band_hatch");
+    pen.colour = tools.layout.colour(side + "_hatch");
+    for (const auto& outline : band_outlines(plot, area, approach)) {
+        group.items.emplace_back(filled(tools, side + "_tint", outline));
+        group.items.emplace_back(
+            hatch(pen, outline, tools.layout.size("hatch_pitch"), positive(approach) ? HatchSlope::Rising : HatchSlope::Falling));
+    }
+    return group;
+}
+
+frame::Group runs(const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
+    frame::Group group{.id = "runs"};
+    constexpr std::size_t many_runs = 20;  // ten each way; more are drawn in the tint's hatch colour
+    const std::string kind = plot.runs.size() > many_runs ? "_hatch" : "_run";
+    for (const report::RunCurve& run : plot.runs) {
+        std::vector<Point> stretch;
+        const auto close = [&] {
+            if (stretch.size() > 1) {
+                frame::Path path = polyline(tools, "run", stretch);
+                path.stroke->colour = tools.layout.colour((positive(run.approach) ? "positive" : "negative") + kind);
+                group.items.emplace_back(std::move(path));
+            }
+            stretch.clear();
+        };
+        for (std::size_t i = 0; i < run.readings.size(); ++i) {
+            if (run.readings[i]) stretch.push_back(area.at(plot.targets[i].position, *run.readings[i]));
+            else close();
+        }
+        close();
+    }
+    return group;
+}
+
+frame::Group trace(const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
+    frame::Group group{.id = "trace"};
+    std::vector<Point> points;
+    points.reserve(plot.trace.size());
+    for (const auto& sample : plot.trace) points.push_back(area.at(sample.position, sample.value));
+    if (points.size() > 1) group.items.emplace_back(polyline(tools, "trace", points));
+    return group;
+}
+
+Paper marker_radius(Paper most, Paper width, std::size_t targets) {
+    if (targets < 2) return most;
+    constexpr double of_spacing = 0.3;
+    return std::min(most, width / static_cast<double>(targets - 1) * of_spacing);
+}
+
+frame::Path marker(const Tools& tools, Approach approach, Point centre, Paper radius) {
+    if (positive(approach)) return disc(tools, "positive", centre, radius);
+    return ring(tools, "open_marker", centre, radius - tools.layout.pen("open_marker").width / 2);
+}
+
+frame::Group markers(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach, Paper radius) {
+    frame::Group group{.id = positive(approach) ? "markers-positive" : "markers-negative"};
+    for (std::size_t i = 0; i < plot.targets.size(); ++i) {
+        const auto& mean = plot.targets[i].*mean_of(approach);
+        if (mean && keeps_marker(plot, i)) group.items.emplace_back(marker(tools, approach, area.at(plot.targets[i].position, *mean), radius));
+    }
+    return group;
+}
+
+frame::Group excluded(const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
+    frame::Group group{.id = "excluded"};
+    const Paper half = tools.layout.size("excluded_half");
+    for (const report::ExcludedMark& mark : plot.excluded) {
+        Point centre = area.at(mark.position, mark.value);
+        const bool off = centre.y < area.top() || centre.y > area.bottom();
+        centre.y = std::clamp(centre.y, area.top() + half, area.bottom() - half);
+        group.items.emplace_back(line(tools, "excluded", {centre.x - half, centre.y - half}, {centre.x + half, centre.y + half}));
+        group.items.emplace_back(line(tools, "excluded", {centre.x - half, centre.y + half}, {centre.x + half, centre.y - half}));
+        std::string words = mark.letter;
+        if (off) words += " " + units::number(mark.value.in(plot.unit), tools.layout.length.decimals, {tools.layout.decimal_mark});
+        constexpr double letter_gap = 4.5, letter_drop = 2.6;
+        const Paper width = width_of(tools, words, {});
+        const bool turned = centre.x + pt(letter_gap) + width > area.right();
+        put(group.items, tools, words, {}, {centre.x + pt(turned ? -letter_gap : letter_gap), centre.y + pt(letter_drop)},
+            turned ? Align::Right : Align::Left);
+    }
+    return group;
+}
+
+}  // namespace wayfolio::plot::marks

@@ -1,0 +1,37 @@
+#pragma once
+#include "plot/area.hpp"
+#include "plot/shapes.hpp"
+#include "units/number_text.hpp"
+
+/// Lines, bands and markers of the two approach directions.
+namespace wayfolio::plot::marks {
+
+using report::Approach;
+
+/// A deviation of a target that may be missing: mean_positive, mean ...
+using TargetValue = std::optional<Deviation> evaluate::TargetEvaluation::*;
+
+/// The stretches of targets that have `value`, each as points on paper.
+std::vector<std::vector<Point>> stretches(const report::DeviationPlot& plot, const Area& area, TargetValue value);
+
+/// Means of one direction, broken where a target has none.
+frame::Group mean_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach);
+/// Mean of both directions.
+frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area);
+/// ± 2 s about the mean of one direction: tint and hatch.
+frame::Group band(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach);
+/// Single runs, thin and pale; broken at missing and excluded readings.
+frame::Group runs(const Tools& tools, const report::DeviationPlot& plot, const Area& area);
+/// The on-the-fly record.
+frame::Group trace(const Tools& tools, const report::DeviationPlot& plot, const Area& area);
+
+/// Radius that keeps `targets` markers apart over `width` of paper, never above `most`.
+Paper marker_radius(Paper most, Paper width, std::size_t targets);
+/// One marker per target: positive filled, negative open. Over 120 targets only those that set a parameter keep theirs.
+frame::Group markers(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach, Paper radius);
+frame::Path marker(const Tools& tools, Approach approach, Point centre, Paper radius);
+
+/// Excluded readings: a cross with its note's letter; off the scale at the edge with the value written.
+frame::Group excluded(const Tools& tools, const report::DeviationPlot& plot, const Area& area);
+
+}  // namespace wayfolio::plot::marks

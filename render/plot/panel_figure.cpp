@@ -1,0 +1,71 @@
+#include "plot/figures.hpp"
+
+#include "plot/layers.hpp"
+#include "plot/marks/axes.hpp"
+#include "plot/marks/curves.hpp"
+#include "plot/marks/measures.hpp"
+
+namespace wayfolio::plot {
+namespace {
+
+constexpr double bracket_after = 8;
+
+/// "positive" or "negative" at its curve where three targets in a row leave room; upper curve above, lower curve below.
+void direct_label(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Area& area, report::Approach approach,
+                  LabelPlaces& places) {
+    using evaluate::TargetEvaluation;
+    const bool positive = approach == report::Approach::Positive;
+    const auto own = positive ? &TargetEvaluation::mean_positive : &TargetEvaluation::mean_negative;
+    const auto other = positive ? &TargetEvaluation::mean_negative : &TargetEvaluation::mean_positive;
+    const std::string word = positive ? "positive" : "negative";
+    const Paper width = width_of(tools, word, {});
+    constexpr double height = 8, above = 5, below = 13;
+    std::vector<Rect> wishes;
+    for (std::size_t i = 1; i + 1 < plot.targets.size(); ++i) {
+        const auto& target = plot.targets[i];
+        if (!(target.*own)) continue;
+        const bool upper = !(target.*other) || *(target.*own) >= *(target.*other);
+        const Point at = area.at(target.position, *(target.*own));
+        const Paper baseline = at.y + pt(upper ? -above : below);
+        wishes.push_back({at.x - width / 2, baseline - pt(height - 1.5), width, pt(height)});
+    }
+    const auto box = places.place(wishes);
+    if (box) put(into, tools, word, {.colour = word + "_label"}, {box->left, box->top + pt(height - 1.5)});
+}
+
+}  // namespace
+
+DrawnFigure panel_figure(const Tools& tools, const report::DeviationPlot& plot, const PanelPlace& place) {
+    const Area area{.x = Scale(*place.positions.low, *place.positions.high, place.plot_left, place.right),
+                    .y = Scale(place.ticks.low(), place.ticks.high(), place.top + place.height, place.top),
+                    .position_unit = plot.position_unit,
+                    .unit = plot.unit};
+    LabelPlaces places = places_left(plot, area);
+    std::vector<Item> items;
+    if (place.y_numbers) items.emplace_back(marks::y_axis(tools, area, place.ticks, marks::Labels::Numbers));
+    items.emplace_back(marks::x_axis(tools, area, place.positions, place.x_title, place.left, place.x_numbers ? marks::Labels::Numbers : marks::Labels::None));
+    items.emplace_back(marks::zero_line(tools, area));
+    items.emplace_back(marks::limit_lines(tools, plot, area, marks::LimitLabel::Short, places));
+    data_layers(items, tools, plot, area, place.marker_radius);
+    items.emplace_back(marks::setting_ticks(tools, plot, area, places));
+    if (place.direct_labels) {
+        direct_label(items, tools, plot, area, report::Approach::Positive, places);
+        direct_label(items, tools, plot, area, report::Approach::Negative, places);
+    }
+    items.emplace_back(marks::brackets(tools, plot, area, place.right + pt(bracket_after)));
+    if (!place.bracket_number.empty() && !plot.brackets.empty()) {
+        const auto& bracket = plot.brackets.front();
+        constexpr double number_after = 5, drop = 2.7;
+        const Paper middle = (area.up(bracket.low) + area.up(bracket.high)) / 2;
+        put(items, tools, place.bracket_number, {}, {place.right + pt(bracket_after + number_after), middle + pt(drop)});
+    }
+    constexpr double numbers_below = 16;
+    DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(items)), .bottom = place.top + place.height + pt(place.x_numbers ? numbers_below : 0),
+                      .bracket_top = plot.brackets.empty() ? place.top : area.up(plot.brackets.front().high)};
+    drawn.group.alternative = plot.alternative;
+    drawn.group.id = plot.series_id;
+    drawn.group.box = Rect{place.left, place.top - pt(8), place.right - place.left + pt(20), drawn.bottom - place.top + pt(8)};
+    return drawn;
+}
+
+}  // namespace wayfolio::plot

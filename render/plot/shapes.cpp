@@ -1,0 +1,102 @@
+#include "plot/shapes.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::plot {
+namespace {
+
+std::vector<frame::PathStep> steps_through(std::span<const Point> points) {
+    std::vector<frame::PathStep> steps;
+    for (const Point& point : points) {
+        if (steps.empty()) steps.emplace_back(frame::MoveTo{point});
+        else steps.emplace_back(frame::LineTo{point});
+    }
+    return steps;
+}
+
+/// Where the line v = u * slope + offset crosses the polygon's edges, as u values.
+std::vector<double> crossings(std::span<const Point> polygon, double slope, double offset) {
+    std::vector<double> found;
+    const auto side = [&](const Point& p) { return p.y.in(units::point) - slope * p.x.in(units::point) - offset; };
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+        const Point& a = polygon[i];
+        const Point& b = polygon[(i + 1) % polygon.size()];
+        const double at_a = side(a), at_b = side(b);
+        if ((at_a > 0) == (at_b > 0)) continue;
+        const double share = at_a / (at_a - at_b);
+        found.push_back((a.x + (b.x - a.x) * share).in(units::point));
+    }
+    std::ranges::sort(found);
+    return found;
+}
+
+}  // namespace
+
+frame::Stroke stroke(const Tools& tools, std::string_view pen) {
+    const layouts::Pen& chosen = tools.layout.pen(pen);
+    return {.colour = chosen.colour, .width = chosen.width, .dash = chosen.dash};
+}
+
+frame::Path line(const Tools& tools, std::string_view pen, Point from, Point to) {
+    return {.steps = {frame::MoveTo{from}, frame::LineTo{to}}, .fill = {}, .stroke = stroke(tools, pen)};
+}
+
+frame::Path polyline(const Tools& tools, std::string_view pen, std::span<const Point> points) {
+    frame::Stroke chosen = stroke(tools, pen);
+    chosen.join = frame::Join::Round;
+    return {.steps = steps_through(points), .fill = {}, .stroke = std::move(chosen)};
+}
+
+frame::Path filled(const Tools& tools, std::string_view colour, std::span<const Point> corners) {
+    frame::Path path{.steps = steps_through(corners), .fill = tools.layout.colour(colour), .stroke = {}};
+    path.steps.emplace_back(frame::ClosePath{});
+    return path;
+}
+
+frame::Path rectangle(const Tools& tools, std::string_view colour, const Rect& box) {
+    const std::vector<Point> corners{
+        {box.left, box.top}, {box.right(), box.top}, {box.right(), box.bottom()}, {box.left, box.bottom()}};
+    return filled(tools, colour, corners);
+}
+
+std::vector<frame::PathStep> circle(Point centre, Paper radius) {
+    constexpr double handle = 0.5522847498;  // 4/3 (sqrt 2 - 1): a quarter circle as one cubic
+    const Paper r = radius, h = radius * handle;
+    const auto at = [&](Paper dx, Paper dy) { return Point{centre.x + dx, centre.y + dy}; };
+    const Paper none{};
+    return {frame::MoveTo{at(r, none)},
+            frame::CurveTo{at(r, h), at(h, r), at(none, r)},
+            frame::CurveTo{at(-h, r), at(-r, h), at(-r, none)},
+            frame::CurveTo{at(-r, -h), at(-h, -r), at(none, -r)},
+            frame::CurveTo{at(h, -r), at(r, -h), at(r, none)},
+            frame::ClosePath{}};
+}
+
+frame::Path disc(const Tools& tools, std::string_view colour, Point centre, Paper radius) {
+    return {.steps = circle(centre, radius), .fill = tools.layout.colour(colour), .stroke = {}};
+}
+
+frame::Path ring(const Tools& tools, std::string_view pen, Point centre, Paper radius) {
+    return {.steps = circle(centre, radius), .fill = tools.layout.colour("paper"), .stroke = stroke(tools, pen)};
+}
+
+frame::Path hatch(const frame::Stroke& pen, std::span<const Point> polygon, Paper pitch, HatchSlope slope) {
+    frame::Path path{.steps = {}, .fill = {}, .stroke = pen};
+    if (polygon.size() < 3) return path;
+    const double gradient = slope == HatchSlope::Rising ? -1 : 1;  // y runs down
+    const auto offset_of = [&](const Point& p) { return p.y.in(units::point) - gradient * p.x.in(units::point); };
+    const auto [least, most] = std::ranges::minmax_element(polygon, {}, offset_of);
+    const double step = pitch.in(units::point) * std::sqrt(2.0);
+    // Lines stand at multiples of the step, so that bands side by side share one hatch.
+    for (double offset = std::ceil(offset_of(*least) / step) * step; offset < offset_of(*most); offset += step) {
+        const std::vector<double> cuts = crossings(polygon, gradient, offset);
+        for (std::size_t i = 0; i + 1 < cuts.size(); i += 2) {
+            path.steps.emplace_back(frame::MoveTo{{pt(cuts[i]), pt(gradient * cuts[i] + offset)}});
+            path.steps.emplace_back(frame::LineTo{{pt(cuts[i + 1]), pt(gradient * cuts[i + 1] + offset)}});
+        }
+    }
+    return path;
+}
+
+}  // namespace wayfolio::plot

@@ -1,0 +1,48 @@
+#include "plot/tools.hpp"
+
+namespace wayfolio::plot {
+
+std::vector<text::Piece> pieces(const Tools& tools, const report::Text& words, const Look& look) {
+    std::vector<text::Piece> all;
+    for (const report::Span& span : words.spans()) {
+        text::Piece piece{.text = span.text, .colour = tools.layout.colour(look.colour)};
+        switch (span.emphasis) {
+            case report::Emphasis::Plain: break;
+            case report::Emphasis::Symbol: piece.slant = text::Slant::Italic; break;
+            case report::Emphasis::Strong: piece.weight = text::Weight::SemiBold; break;
+            case report::Emphasis::Quiet: piece.colour = tools.layout.colour("grey"); break;
+        }
+        all.push_back(std::move(piece));
+    }
+    return all;
+}
+
+text::TextStyle text_style(const Tools& tools, const Look& look) {
+    const layouts::TypeRole& role = tools.layout.type_role(look.type);
+    return {.size = role.size, .leading = role.leading, .letter_spacing = role.letter_spacing};
+}
+
+text::Line shape(const Tools& tools, const report::Text& words, const Look& look) {
+    return tools.shaper.line(pieces(tools, words, look), text_style(tools, look));
+}
+
+Paper width_of(const Tools& tools, const report::Text& words, const Look& look) {
+    return words.empty() ? Paper{} : shape(tools, words, look).width;
+}
+
+Paper put(std::vector<Item>& into, const Tools& tools, const report::Text& words, const Look& look, Point at, Align align) {
+    if (words.empty()) return {};
+    const text::Line line = shape(tools, words, look);
+    const double before = align == Align::Left ? 0 : align == Align::Centre ? 0.5 : 1;
+    for (frame::GlyphRun& run : text::placed(line, {at.x - line.width * before, at.y})) into.emplace_back(std::move(run));
+    return line.width;
+}
+
+frame::Group grouped(frame::Role role, std::vector<Item> items) {
+    frame::Group group;
+    group.role = role;
+    group.items = std::move(items);
+    return group;
+}
+
+}  // namespace wayfolio::plot
