@@ -1,0 +1,41 @@
+#include "commands/command.hpp"
+#include "commands/inputs.hpp"
+#include "evaluate/findings.hpp"
+#include "output/output.hpp"
+#include "results/read_document.hpp"
+
+#include <CLI/App.hpp>
+
+#include <memory>
+
+namespace wayfolio::commands {
+
+namespace {
+
+struct Options {
+    std::string result;
+    bool json = false;
+};
+
+ExitCode check(const Options& options) {
+    require_input(options.result);
+    const results::Document document = results::read_document(std::filesystem::path(options.result));
+    const evaluate::Findings found = evaluate::findings(document, evaluate::evaluate(document));
+    output::write_file("-", options.json ? evaluate::findings_json(found) : evaluate::findings_text(found));
+    return ExitCode::Fine;
+}
+
+}  // namespace
+
+void add_check(CLI::App& program, Command& chosen) {
+    const auto options = std::make_shared<Options>();
+    CLI::App* verb = program.add_subcommand("check", "every fault and warning, what the data support, what is lacking");
+    verb->footer("wayfolio check K-2041.json");
+    verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
+    verb->add_flag("--json", options->json, "the same for other programs, faults included");
+    verb->callback([&chosen, options] {
+        chosen = {[options](const Console&) { return check(*options); }, options->json ? FaultsAs::Json : FaultsAs::Listing};
+    });
+}
+
+}  // namespace wayfolio::commands

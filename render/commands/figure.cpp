@@ -1,0 +1,111 @@
+#include "commands/inputs.hpp"
+#include "job/job.hpp"
+#include "text/font_folder.hpp"
+
+#include <CLI/App.hpp>
+#include <fmt/core.h>
+#include <fmt/ranges.h>
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+
+namespace wayfolio::commands {
+
+namespace {
+
+using job::FigureFormat;
+using job::FigureName;
+
+struct Options {
+    std::string result, series, figure, output, format, layout = "figures";
+};
+
+std::optional<FigureFormat> format_called(std::string_view name) {
+    if (name == "svg") return FigureFormat::Svg;
+    if (name == "pdf") return FigureFormat::Pdf;
+    if (name == "png") return FigureFormat::Png;
+    return std::nullopt;
+}
+
+/// --format, else the ending of the output's name.
+FigureFormat file_format(const Options& options) {
+    const std::string ending = std::filesystem::path(options.output).extension().string();
+    const std::string name = !options.format.empty() ? options.format : ending.empty() ? "" : ending.substr(1);
+    if (const auto format = format_called(name)) return *format;
+    throw UsageError(fmt::format("the output {} does not say which format: end its name with .svg, .pdf or .png, or give --format", options.output));
+}
+
+FigureName wanted_figure(const Options& options, const evaluate::SeriesEvaluation& series, const std::vector<FigureName>& all) {
+    std::vector<std::string> known;
+    for (const FigureName& figure : all) {
+        if (figure.series != series.id) continue;
+        if (options.figure.empty() || figure.name == options.figure) return figure;
+        known.push_back(figure.name);
+    }
+    if (known.empty()) throw UsageError(fmt::format("the data of series \"{}\" support no figure", series.id));
+    throw UsageError(fmt::format("series \"{}\" has no figure \"{}\"{}; it has: {}", series.id, options.figure,
+                                 did_you_mean(options.figure, known), fmt::join(known, ", ")));
+}
+
+void create_folder(const std::string& folder) {
+    std::error_code error;
+    std::filesystem::create_directories(folder, error);
+    if (error) throw output::OutputFailed(folder, error.message(), /*cannot_create=*/true);
+}
+
+/// Each figure of the document to FOLDER/SERIES-FIGURE.FORMAT.
+void write_all(const job::Drawing& drawing, const std::vector<FigureName>& all, const Options& options, const Console& console) {
+    const std::string ending = options.format.empty() ? "svg" : options.format;
+    create_folder(options.output);
+    std::size_t done = 0;
+    for (const FigureName& which : all) {
+        const std::string file = fmt::format("{}-{}.{}", which.series, which.name, ending);
+        show_progress(console, ++done, all.size(), file);
+        output::write_file(std::filesystem::path(options.output) / file, job::figure_bytes(drawing, which, *format_called(ending)));
+    }
+    end_progress(console);
+    tell(fmt::format("{} {} in {}", all.size(), all.size() == 1 ? "figure" : "figures", options.output));
+}
+
+ExitCode figure(const Options& options, const Console& console) {
+    require_output(options.output, {options.result, options.layout});
+    const bool one = !options.series.empty();
+    if (!one && !options.figure.empty()) throw UsageError("--figure needs --series: of which series?");
+    if (!one && options.output == "-") throw UsageError("all figures go to a folder: -o FOLDER, or choose one with --series");
+    if (one) require_no_terminal(options.output, console);
+    const std::optional<FigureFormat> format = one ? std::optional(file_format(options)) : std::nullopt;
+    const layouts::Layout layout = layouts::read_layout(options.layout, "");
+    const auto [document, evaluation] = read_and_evaluate(options.result, console);
+    const std::vector<FigureName> all = job::figure_names(document, evaluation);
+    const text::Shaper shaper(text::font_folder());
+    const job::Drawing drawing{document, evaluation, layout, shaper};
+    if (one) {
+        const FigureName which = wanted_figure(options, series_called(evaluation, options.series), all);
+        output::write_file(options.output, job::figure_bytes(drawing, which, *format));
+    } else {
+        write_all(drawing, all, options, console);
+    }
+    return ExitCode::Fine;
+}
+
+}  // namespace
+
+void add_figure(CLI::App& program, Command& chosen) {
+    const auto options = std::make_shared<Options>();
+    CLI::App* verb = program.add_subcommand("figure", "one figure as SVG, PDF or PNG; or all figures to a folder");
+    verb->footer(
+        "wayfolio figure K-2041.json --series x-exx --figure error -o x-exx.svg\n"
+        "  wayfolio figure K-2041.json -o figures --format png");
+    verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
+    verb->add_option("--series", options->series, "id of the series; without it all figures go to the folder -o")->type_name("ID");
+    verb->add_option("--figure", options->figure, "which figure of the series; without it the first")->type_name("NAME");
+    verb->add_option("-o,--output", options->output, "file (its ending says the format), folder, or - for standard output")->type_name("OUT");
+    verb->add_option("--format", options->format, "in place of the ending; in a folder svg if not given")
+        ->type_name("svg|pdf|png")
+        ->check(CLI::IsMember({"svg", "pdf", "png"}));
+    verb->add_option("--layout", options->layout, "a shipped layout or a layout file of your own")->type_name("NAME|FILE");
+    verb->callback([&chosen, options] { chosen = {[options](const Console& console) { return figure(*options, console); }, FaultsAs::Messages}; });
+}
+
+}  // namespace wayfolio::commands

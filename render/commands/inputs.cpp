@@ -1,0 +1,60 @@
+#include "commands/inputs.hpp"
+
+#include "input/nearest.hpp"
+#include "results/read_document.hpp"
+
+#include <fmt/core.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <filesystem>
+
+namespace wayfolio::commands {
+
+Evaluated read_and_evaluate(const std::string& path, const Console& console) {
+    require_input(path);
+    results::Document document = results::read_document(std::filesystem::path(path));
+    evaluate::Evaluation evaluation = evaluate::evaluate(document);
+    for (const evaluate::Warning& warning : evaluation.warnings)
+        tell(fmt::format("{} {}: {}: {}", toned(console, Tone::Warning, "warning:"), document.file, warning.pointer, warning.text));
+    return {std::move(document), std::move(evaluation)};
+}
+
+void require_input(const std::string& path) {
+    if (path.empty()) throw UsageError("no result document given: name a file, or - for standard input");
+}
+
+const evaluate::SeriesEvaluation& series_called(const evaluate::Evaluation& evaluation, const std::string& id) {
+    if (const auto* found = evaluate::find_series(evaluation, id)) return *found;
+    std::vector<std::string> known;
+    for (const auto& series : evaluation.series) known.push_back(series.id);
+    throw UsageError(fmt::format("no series is called \"{}\"{}; the document has: {}", id, did_you_mean(id, known), fmt::join(known, ", ")));
+}
+
+bool any_outside(const evaluate::Evaluation& evaluation) {
+    return std::any_of(evaluation.decisions.begin(), evaluation.decisions.end(), [](const evaluate::Decision& decision) {
+        return decision.outcome == evaluate::Outcome::Fail || decision.outcome == evaluate::Outcome::ConditionalFail;
+    });
+}
+
+std::string did_you_mean(const std::string& word, const std::vector<std::string>& known) {
+    const std::vector<std::string_view> words(known.begin(), known.end());
+    const auto near = input::nearest(word, words);
+    return near ? fmt::format(" (did you mean \"{}\"?)", *near) : std::string();
+}
+
+void require_output(const std::string& output, const std::vector<std::string>& inputs) {
+    if (output.empty()) throw UsageError("no output given: -o FILE, or -o - for standard output");
+    for (const std::string& input : inputs) {
+        std::error_code not_there;
+        if (output != "-" && std::filesystem::equivalent(output, input, not_there))
+            throw UsageError(fmt::format("the output {} is one of the files read; name another", output));
+    }
+}
+
+void require_no_terminal(const std::string& output, const Console& console) {
+    if (output == "-" && console.output_is_terminal)
+        throw UsageError("standard output is a terminal, which cannot show this; redirect it, or name a file with -o");
+}
+
+}  // namespace wayfolio::commands

@@ -1,0 +1,40 @@
+#pragma once
+#include "commands/command.hpp"
+#include "evaluate/evaluation.hpp"
+#include "results/document.hpp"
+
+#include <string>
+#include <vector>
+
+namespace wayfolio::commands {
+
+/// A result document and what its readings say.
+struct Evaluated {
+    results::Document document;
+    evaluate::Evaluation evaluation;
+};
+
+/// Reads and evaluates `path` ("-": standard input) and tells the warnings on standard error.
+/// @throws UsageError when no path was given; as results::read_document
+Evaluated read_and_evaluate(const std::string& path, const Console& console);
+
+/// @throws UsageError when no result document was named
+void require_input(const std::string& path);
+
+/// The series called `id`. @throws UsageError naming the nearest and all ids
+const evaluate::SeriesEvaluation& series_called(const evaluate::Evaluation& evaluation, const std::string& id);
+
+/// Is one result outside its limit (also by less than U)?
+bool any_outside(const evaluate::Evaluation& evaluation);
+
+/// " (did you mean \"report\"?)" when one of `known` is near `word`, else "".
+std::string did_you_mean(const std::string& word, const std::vector<std::string>& known);
+
+/// Refuses an output that is missing, or that is one of the files read.
+/// @throws UsageError
+void require_output(const std::string& output, const std::vector<std::string>& inputs);
+
+/// Refuses to write pages to a terminal. @throws UsageError
+void require_no_terminal(const std::string& output, const Console& console);
+
+}  // namespace wayfolio::commands

@@ -1,0 +1,182 @@
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <map>
+#include <optional>
+#include <regex>
+#include <set>
+#include <sstream>
+#include <string>
+#include <vector>
+
+namespace fs = std::filesystem;
+using Names = std::set<std::string>;
+
+namespace {
+
+/// The rooms of render/ and the rooms each may use. This table is the documentation; CMakeLists.txt must say the same.
+const std::map<std::string, Names> uses{
+    {"units", {}},
+    {"input", {"units"}},
+    {"results", {"input", "units"}},
+    {"evaluate", {"results", "input", "units"}},
+    {"layouts", {"frame", "input", "units"}},
+    {"frame", {"units"}},
+    {"text", {"frame", "units"}},
+    {"report", {"evaluate", "results", "layouts", "units"}},
+    {"plot", {"report", "evaluate", "results", "layouts", "frame", "text", "units"}},
+    {"page", {"plot", "report", "evaluate", "results", "layouts", "frame", "text", "units"}},
+    {"output", {"frame", "text", "units"}},
+    {"job", {"page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
+    {"commands", {"job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
+};
+
+/// Outside libraries, by how their includes begin, and the rooms that may know of them.
+const std::map<std::string, Names> outside{
+    {"nlohmann/", {"input", "results", "evaluate", "layouts"}},
+    {"boost/", {"evaluate"}},
+    {"pango/", {"text"}},
+    {"fontconfig/", {"text"}},
+    {"cairo", {"text", "output"}},
+    {"librsvg/", {"output"}},
+    {"qpdf/", {"output"}},
+    {"openssl/", {"input", "text", "output"}},
+    {"CLI/", {"commands"}},
+};
+
+const fs::path source_folder = WAYFOLIO_SOURCE_FOLDER;
+const fs::path render_folder = source_folder / "render";
+
+struct Include {
+    std::string file;  ///< relative to render/
+    std::string included;
+    bool quoted;
+};
+
+std::string text_of(const fs::path& path) {
+    std::ostringstream text;
+    text << std::ifstream(path, std::ios::binary).rdbuf();
+    return text.str();
+}
+
+std::vector<fs::path> sources_under(const fs::path& folder) {
+    std::vector<fs::path> files;
+    for (const auto& entry : fs::recursive_directory_iterator(folder))
+        if (entry.path().extension() == ".cpp" || entry.path().extension() == ".hpp") files.push_back(entry.path());
+    std::sort(files.begin(), files.end());
+    return files;
+}
+
+std::vector<Include> includes() {
+    static const std::regex directive(R"(^\s*#\s*include\s*(["<])([^">]+)[">])");
+    std::vector<Include> found;
+    for (const fs::path& file : sources_under(render_folder)) {
+        std::ifstream stream(file);
+        for (std::string line; std::getline(stream, line);)
+            if (std::smatch match; std::regex_search(line, match, directive))
+                found.push_back({file.lexically_relative(render_folder).string(), match[2], match[1] == "\""});
+    }
+    return found;
+}
+
+std::string room_of(const std::string& path) { return path.substr(0, path.find('/')); }
+
+Names words(const std::string& text) {
+    std::istringstream stream(text);
+    return {std::istream_iterator<std::string>(stream), std::istream_iterator<std::string>()};
+}
+
+std::string joined(const Names& names) {
+    std::string text;
+    for (const std::string& name : names) text += name + "\n";
+    return text;
+}
+
+using Graph = std::map<std::string, Names>;
+
+/// A node that can reach itself, if there is one. States: 1 on the way, 2 done.
+std::optional<std::string> on_a_cycle(const Graph& graph, const std::string& node, std::map<std::string, int>& state) {
+    if (state[node] == 2) return std::nullopt;
+    if (state[node] == 1) return node;
+    state[node] = 1;
+    if (const auto edges = graph.find(node); edges != graph.end())
+        for (const std::string& next : edges->second)
+            if (auto found = on_a_cycle(graph, next, state)) return found;
+    state[node] = 2;
+    return std::nullopt;
+}
+
+std::optional<std::string> any_cycle(const Graph& graph) {
+    std::map<std::string, int> state;
+    for (const auto& [node, edges] : graph)
+        if (auto found = on_a_cycle(graph, node, state)) return found;
+    return std::nullopt;
+}
+
+}  // namespace
+
+TEST_CASE("the build names the same rooms and uses as the table above") {
+    const std::string build = text_of(source_folder / "CMakeLists.txt");
+    static const std::regex rooms_line(R"(set\(rooms ([^)]*)\))");
+    static const std::regex uses_line(R"(set\((\w+)_uses ?([^)]*)\))");
+    std::smatch rooms;
+    REQUIRE(std::regex_search(build, rooms, rooms_line));
+    Names named;
+    for (const auto& [room, used] : uses) named.insert(room);
+    CHECK(words(rooms[1]) == named);
+
+    std::map<std::string, Names> in_build;
+    for (std::sregex_iterator match(build.begin(), build.end(), uses_line), end; match != end; ++match) in_build[(*match)[1]] = words((*match)[2]);
+    CHECK(in_build == uses);
+}
+
+TEST_CASE("every folder of render is a room of the table") {
+    for (const auto& entry : fs::directory_iterator(render_folder))
+        if (entry.is_directory()) CHECK(uses.count(entry.path().filename().string()) == 1);
+}
+
+TEST_CASE("a room includes only itself and the rooms it may use") {
+    Names wrong;
+    for (const Include& include : includes()) {
+        if (!include.quoted || include.included.find('/') == std::string::npos) continue;  // a header that the build generates
+        const std::string from = room_of(include.file), to = room_of(include.included);
+        const bool allowed = from == "main.cpp" ? to == "commands" : from == to || uses.at(from).count(to) == 1;
+        if (!allowed) wrong.insert(include.file + " includes " + include.included);
+    }
+    CHECK(joined(wrong).empty());
+}
+
+TEST_CASE("an outside library is known only to its rooms") {
+    Names wrong;
+    for (const Include& include : includes())
+        for (const auto& [library, rooms] : outside)
+            if (!include.quoted && include.included.starts_with(library) && rooms.count(room_of(include.file)) == 0)
+                wrong.insert(include.file + " includes " + include.included);
+    CHECK(joined(wrong).empty());
+}
+
+TEST_CASE("no header includes itself in a circle, and no room uses itself in a circle") {
+    Graph files;
+    for (const Include& include : includes())
+        if (include.quoted) files[include.file].insert(include.included);
+    CHECK(files.size() > 20);
+    CHECK(any_cycle(files) == std::nullopt);
+    CHECK(any_cycle(uses) == std::nullopt);
+}
+
+TEST_CASE("a circle is found where there is one") {
+    CHECK(any_cycle(Graph{{"a", {"b"}}, {"b", {"c"}}, {"c", {"a"}}}).has_value());
+}
+
+TEST_CASE("no source file is longer than 330 lines") {
+    Names too_long;
+    for (const char* folder : {"render", "tests"})
+        for (const fs::path& file : sources_under(source_folder / folder)) {
+            const std::string text = text_of(file);
+            if (std::count(text.begin(), text.end(), '\n') > 330) too_long.insert(file.lexically_relative(source_folder).string());
+        }
+    CHECK(joined(too_long).empty());
+}
