@@ -1,0 +1,27 @@
+# Puts the private fonts of fonts.json, checked by SHA-256, into the build tree and into the install, and writes their table as a header.
+include(GNUInstallDirs)
+set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${CMAKE_CURRENT_LIST_DIR}/fonts.json)
+file(READ ${CMAKE_CURRENT_LIST_DIR}/fonts.json fonts_json)
+string(JSON font_count LENGTH "${fonts_json}" fonts)
+math(EXPR last_font "${font_count} - 1")
+set(font_table "")
+
+foreach(index RANGE ${last_font})
+  foreach(key family style package version folder file sha256)
+    string(JSON font_${key} GET "${fonts_json}" fonts ${index} ${key})
+  endforeach()
+  set(font_path ${font_folder}/${font_file})
+  if(NOT EXISTS ${font_path})
+    message(FATAL_ERROR "Font file ${font_path} is missing: install the Debian package ${font_package} (${font_version}).")
+  endif()
+  file(SHA256 ${font_path} found_sha256)
+  if(NOT found_sha256 STREQUAL font_sha256)
+    message(FATAL_ERROR "Font file ${font_path} is not the one known to this program (SHA-256 ${found_sha256}, expected ${font_sha256}): "
+                        "install version ${font_version} of the Debian package ${font_package}.")
+  endif()
+  configure_file(${font_path} ${PROJECT_BINARY_DIR}/fonts/${font_file} COPYONLY)
+  install(FILES ${font_path} DESTINATION ${CMAKE_INSTALL_DATADIR}/wayfolio/fonts)
+  string(APPEND font_table "    PrivateFont{\"${font_family}\", \"${font_style}\", \"${font_file}\", \"${font_sha256}\"},\n")
+endforeach()
+
+configure_file(${CMAKE_CURRENT_LIST_DIR}/private_fonts.hpp.in ${PROJECT_BINARY_DIR}/generated/private_fonts.hpp @ONLY)

@@ -1,6 +1,7 @@
 #pragma once
 #include "frame/frame.hpp"
 
+#include <exception>
 #include <memory>
 #include <span>
 #include <string>
@@ -54,9 +55,12 @@ public:
     Shaper(Shaper&&) noexcept;
     Shaper& operator=(Shaper&&) noexcept;
 
-    /// Shapes pieces as one line, never broken.
+    /// Shapes pieces as one line, never broken; tabs and line feeds count as spaces. A trailing space stays in the text, not in the width.
     /// @throws FontFailed naming the character, its code point and script when no private font has it
     Line line(std::span<const Piece> pieces, const TextStyle& style) const;
+
+    /// Width of one plain piece.
+    Paper width(std::string_view text, const TextStyle& style, Weight weight = Weight::Regular, Slant slant = Slant::Upright) const;
 
     /// Breaks into lines of at most `width`, ragged right, no hyphenation; breaks only at ordinary spaces, after hyphens between letters,
     /// and inside a word only when the word alone is wider than the line. '\n' forces a break.

@@ -1,0 +1,96 @@
+#include "text/font_set.hpp"
+
+#include "private_fonts.hpp"
+
+#include <cairo-ft.h>
+#include <fmt/format.h>
+#include <openssl/evp.h>
+#include <pango/pangofc-font.h>
+#include <pango/pangofc-fontmap.h>
+
+#include <array>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+namespace wayfolio::text {
+
+namespace {
+
+std::string sha256_of_file(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    if (!file) throw FontFailed(fmt::format("the font file {} is missing (install wayfolio again)", path));
+    const std::string bytes{std::istreambuf_iterator<char>(file), {}};
+    std::array<unsigned char, 32> digest{};
+    if (!EVP_Q_digest(nullptr, "SHA256", nullptr, bytes.data(), bytes.size(), digest.data(), nullptr))
+        throw FontFailed(fmt::format("the font file {} cannot be hashed", path));
+    return fmt::format("{:02x}", fmt::join(digest, ""));
+}
+
+std::string file_name(const FcPattern* pattern) {
+    FcChar8* path = nullptr;
+    if (!pattern || FcPatternGetString(pattern, FC_FILE, 0, &path) != FcResultMatch) return "";
+    return std::filesystem::path(reinterpret_cast<const char*>(path)).filename().string();
+}
+
+/// Unhinted outlines, so that text measures alike on every surface.
+Owned<cairo_font_options_t, cairo_font_options_destroy> unhinted() {
+    Owned<cairo_font_options_t, cairo_font_options_destroy> options(cairo_font_options_create());
+    cairo_font_options_set_hint_style(options.get(), CAIRO_HINT_STYLE_NONE);
+    cairo_font_options_set_hint_metrics(options.get(), CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_antialias(options.get(), CAIRO_ANTIALIAS_GRAY);
+    return options;
+}
+
+}  // namespace
+
+FontSet::FontSet(const std::string& folder) {
+    open_files(folder);
+    // Trap: Pango's font map starts a thread that reads the host's fonts unless a configuration is current before the map exists.
+    FcConfigSetCurrent(config_.get());
+    map_.reset(pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT));
+    if (!map_) throw FontFailed("Pango was built without FreeType fonts");
+    pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(map_.get()), config_.get());
+    // Pango's default is 96 dpi; at 72 one of its units is one point.
+    pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(map_.get()), 72.0);
+    context_.reset(pango_font_map_create_context(map_.get()));
+    pango_cairo_context_set_font_options(context_.get(), unhinted().get());
+    pango_context_set_round_glyph_positions(context_.get(), FALSE);
+    pango_context_set_language(context_.get(), pango_language_from_string("en"));
+    open_faces();
+}
+
+void FontSet::open_files(const std::string& folder) {
+    config_.reset(FcConfigCreate());
+    for (const PrivateFont& font : private_fonts) {
+        const std::string path = folder + "/" + font.file;
+        if (sha256_of_file(path) != font.sha256)
+            throw FontFailed(fmt::format("the font file {} is not the one this program was built with (its SHA-256 differs)", path));
+        if (!FcConfigAppFontAddFile(config_.get(), reinterpret_cast<const FcChar8*>(path.c_str())))
+            throw FontFailed(fmt::format("the font file {} cannot be read as a font", path));
+        files_.push_back({font.family, font.style, font.file, font.sha256});
+    }
+}
+
+void FontSet::open_faces() {
+    const FcFontSet* patterns = FcConfigGetFonts(config_.get(), FcSetApplication);
+    for (const Shaper::FontFile& file : files_) {
+        for (int i = 0; patterns && i < patterns->nfont; ++i)
+            if (file_name(patterns->fonts[i]) == file.file) {
+                faces_.emplace_back(cairo_ft_font_face_create_for_pattern(patterns->fonts[i]));
+                break;
+            }
+        if (faces_.empty() || cairo_font_face_status(faces_.back().get()) != CAIRO_STATUS_SUCCESS)
+            throw FontFailed(fmt::format("the font file {} cannot be opened for drawing", file.file));
+    }
+    if (faces_.size() != files_.size()) throw FontFailed("a private font file holds no usable face");
+}
+
+frame::FaceId FontSet::face_of(PangoFont* font) const {
+    const std::string name = file_name(pango_fc_font_get_pattern(PANGO_FC_FONT(font)));
+    for (std::uint32_t index = 0; index < files_.size(); ++index)
+        if (files_[index].file == name) return {index};
+    throw FontFailed(fmt::format("text was about to be set in \"{}\", which is not a private font", name));
+}
+
+}  // namespace wayfolio::text

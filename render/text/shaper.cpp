@@ -1,0 +1,61 @@
+#include "text/shaper.hpp"
+
+#include "text/break_lines.hpp"
+#include "text/font_set.hpp"
+#include "text/shape_line.hpp"
+
+#include <fmt/format.h>
+
+#include <unordered_map>
+
+namespace wayfolio::text {
+
+namespace {
+
+/// Measuring and drawing ask for the same lines; a batch asks for the same labels again and again.
+constexpr std::size_t most_lines_kept = 20000;
+
+std::string cache_key(std::span<const Piece> pieces, const TextStyle& style) {
+    std::string key = fmt::format("{} {}", style.size.in(units::point), style.letter_spacing.in(units::point));
+    for (const Piece& piece : pieces)
+        key += fmt::format("|{}{} {:02x}{:02x}{:02x} {}:{}", static_cast<int>(piece.weight), static_cast<int>(piece.slant), piece.colour.red,
+                           piece.colour.green, piece.colour.blue, piece.text.size(), piece.text);
+    return key;
+}
+
+}  // namespace
+
+struct Shaper::Private {
+    explicit Private(const std::string& folder) : fonts(folder) {}
+    FontSet fonts;
+    std::unordered_map<std::string, Line> lines;
+};
+
+Shaper::Shaper(const std::string& font_folder) : private_(std::make_unique<Private>(font_folder)) {}
+Shaper::~Shaper() = default;
+Shaper::Shaper(Shaper&&) noexcept = default;
+Shaper& Shaper::operator=(Shaper&&) noexcept = default;
+
+Line Shaper::line(std::span<const Piece> pieces, const TextStyle& style) const {
+    std::string key = cache_key(pieces, style);
+    if (const auto known = private_->lines.find(key); known != private_->lines.end()) return known->second;
+    Line shaped = shape_line(private_->fonts, pieces, style);
+    if (private_->lines.size() >= most_lines_kept) private_->lines.clear();
+    private_->lines.emplace(std::move(key), shaped);
+    return shaped;
+}
+
+Paper Shaper::width(std::string_view text, const TextStyle& style, Weight weight, Slant slant) const {
+    const Piece piece{std::string(text), weight, slant, {}};
+    return line({&piece, 1}, style).width;
+}
+
+std::vector<Line> Shaper::paragraph(std::span<const Piece> pieces, const TextStyle& style, Paper width) const {
+    return break_lines(pieces, width, [&](std::span<const Piece> some) { return line(some, style); });
+}
+
+void* Shaper::cairo_font_face(frame::FaceId face) const { return private_->fonts.cairo_face(face); }
+
+const std::vector<Shaper::FontFile>& Shaper::fonts() const { return private_->fonts.files(); }
+
+}  // namespace wayfolio::text
