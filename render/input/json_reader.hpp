@@ -1,0 +1,33 @@
+#pragma once
+#include "input/problem.hpp"
+#include "input/value.hpp"
+
+#include <deque>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wayfolio::input {
+
+/// What one file may hold. Beyond these it is refused, so that a faulty or hostile file costs neither memory nor time.
+struct JsonLimits {
+    static constexpr std::size_t depth = 64;
+    static constexpr std::size_t values = 3'000'000;
+    static constexpr std::size_t members = 10'000;     ///< of one object
+    static constexpr std::size_t number_letters = 40;  ///< of one number
+};
+
+/// A JSON text as a tree of located values, and the faults that did not stop the reading (doubled keys, numbers out of bounds).
+struct Json {
+    Value root;
+    std::vector<Problem> problems;
+    std::deque<std::string> decoded;  ///< strings that were written with escapes; a deque, for its elements never move
+};
+
+/// Reads strict JSON (RFC 8259): UTF-8 (a byte-order mark is passed over), one value, nothing after it.
+/// @param bytes must outlive the result: its views point into them
+/// @param file the name used in messages
+/// @throws InputRejected at the first fault of syntax or beyond a limit, with the faults found before it
+Json read_json(std::string_view bytes, const std::string& file);
+
+}  // namespace wayfolio::input

@@ -1,0 +1,64 @@
+#include "input/utf8.hpp"
+
+#include <cstring>
+
+namespace wayfolio::input {
+namespace {
+
+unsigned byte_at(std::string_view bytes, std::size_t place) { return static_cast<unsigned char>(bytes[place]); }
+
+/// Length of the sequence that begins at `place`, 0 if it is not well-formed (RFC 3629, section 4).
+std::size_t sequence_length(std::string_view bytes, std::size_t place) {
+    const unsigned lead = byte_at(bytes, place);
+    const std::size_t length = lead < 0x80 ? 1 : lead < 0xC2 ? 0 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : lead < 0xF5 ? 4 : 0;
+    if (length == 0 || place + length > bytes.size()) return 0;
+    for (std::size_t next = 1; next < length; ++next)
+        if ((byte_at(bytes, place + next) & 0xC0U) != 0x80U) return 0;
+    if (length < 3) return length;
+    const unsigned second = byte_at(bytes, place + 1);
+    const bool overlong = (lead == 0xE0 && second < 0xA0) || (lead == 0xF0 && second < 0x90);
+    const bool surrogate = lead == 0xED && second > 0x9F;
+    const bool too_large = lead == 0xF4 && second > 0x8F;
+    return overlong || surrogate || too_large ? 0 : length;
+}
+
+}  // namespace
+
+std::size_t first_invalid_utf8(std::string_view bytes) {
+    std::size_t place = 0;
+    while (place < bytes.size()) {
+        // Eight plain ASCII bytes at once: result documents are nearly all ASCII.
+        std::uint64_t eight = 0;
+        while (place + sizeof eight <= bytes.size()) {
+            std::memcpy(&eight, bytes.data() + place, sizeof eight);
+            if ((eight & 0x8080808080808080U) != 0) break;
+            place += sizeof eight;
+        }
+        if (place == bytes.size()) break;
+        const std::size_t length = sequence_length(bytes, place);
+        if (length == 0) return place;
+        place += length;
+    }
+    return std::string_view::npos;
+}
+
+void append_utf8(std::string& text, std::uint32_t code_point) {
+    const auto put = [&text](std::uint32_t byte) { text += static_cast<char>(static_cast<unsigned char>(byte)); };
+    if (code_point < 0x80) {
+        put(code_point);
+        return;
+    }
+    const int following = code_point < 0x800 ? 1 : code_point < 0x10000 ? 2 : 3;
+    constexpr std::uint32_t lead_marks[] = {0, 0xC0, 0xE0, 0xF0};
+    put(lead_marks[following] | (code_point >> (6 * following)));
+    for (int left = following - 1; left >= 0; --left) put(0x80U | ((code_point >> (6 * left)) & 0x3FU));
+}
+
+bool looks_like_utf16(std::string_view bytes) {
+    if (bytes.size() < 2) return false;
+    const unsigned first = byte_at(bytes, 0), second = byte_at(bytes, 1);
+    const bool marked = (first == 0xFF && second == 0xFE) || (first == 0xFE && second == 0xFF);
+    return marked || ((first == 0) != (second == 0));
+}
+
+}  // namespace wayfolio::input

@@ -1,0 +1,20 @@
+#pragma once
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+namespace wayfolio::input {
+
+/// Place of the first byte that is not well-formed UTF-8 (RFC 3629: no overlong forms, no surrogates), or npos.
+std::size_t first_invalid_utf8(std::string_view bytes);
+
+/// Appends one code point as UTF-8.
+void append_utf8(std::string& text, std::uint32_t code_point);
+
+/// Whether the bytes look like UTF-16: a byte-order mark of it, or a NUL beside the first letter.
+bool looks_like_utf16(std::string_view bytes);
+
+inline constexpr std::string_view utf8_byte_order_mark = "\xEF\xBB\xBF";
+
+}  // namespace wayfolio::input
