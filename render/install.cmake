@@ -1,1 +1,34 @@
+# The version in the program; and what `cmake --install` puts where, for users of the program and of the library.
+include(GNUInstallDirs)
+include(CMakePackageConfigHelpers)
+
 set_source_files_properties(render/units/version.cpp PROPERTIES COMPILE_DEFINITIONS WAYFOLIO_VERSION="${PROJECT_VERSION}")
+
+# Headers name each other by room ("units/quantity.hpp"); users write <wayfolio/units/quantity.hpp>.
+target_include_directories(wayfolio INTERFACE
+  $<BUILD_INTERFACE:${PROJECT_SOURCE_DIR}/render>
+  $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}>
+  $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}/wayfolio>)
+target_compile_features(wayfolio INTERFACE cxx_std_20)
+install(DIRECTORY render/ DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/wayfolio FILES_MATCHING PATTERN "*.hpp" PATTERN commands EXCLUDE)
+install(TARGETS wayfolio EXPORT wayfolio DESTINATION ${CMAKE_INSTALL_LIBDIR})
+
+set(package_folder ${CMAKE_INSTALL_LIBDIR}/cmake/wayfolio)
+install(EXPORT wayfolio NAMESPACE wayfolio:: FILE wayfolio-targets.cmake DESTINATION ${package_folder})
+configure_package_config_file(render/install/wayfolio-config.cmake.in ${PROJECT_BINARY_DIR}/wayfolio-config.cmake
+  INSTALL_DESTINATION ${package_folder} PATH_VARS CMAKE_INSTALL_DATADIR)
+write_basic_package_version_file(${PROJECT_BINARY_DIR}/wayfolio-config-version.cmake COMPATIBILITY SameMinorVersion)
+install(FILES ${PROJECT_BINARY_DIR}/wayfolio-config.cmake ${PROJECT_BINARY_DIR}/wayfolio-config-version.cmake DESTINATION ${package_folder})
+
+list(JOIN drawing_modules " " pc_requires)
+string(APPEND pc_requires " ${qpdf_modules} libcrypto fmt nlohmann_json")
+file(RELATIVE_PATH pc_up /prefix/${CMAKE_INSTALL_LIBDIR}/pkgconfig /prefix)
+configure_file(render/install/wayfolio.pc.in ${PROJECT_BINARY_DIR}/wayfolio.pc @ONLY)
+install(FILES ${PROJECT_BINARY_DIR}/wayfolio.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
+
+install(DIRECTORY layouts/ DESTINATION ${CMAKE_INSTALL_DATADIR}/wayfolio/layouts FILES_MATCHING PATTERN "*.json")
+install(FILES render/install/wayfolio.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+install(FILES render/install/wayfolio.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME wayfolio)
+if(EXISTS ${PROJECT_SOURCE_DIR}/render/main.cpp)
+  cmake_language(DEFER CALL install TARGETS wayfolio_program DESTINATION ${CMAKE_INSTALL_BINDIR})
+endif()

@@ -1,0 +1,35 @@
+# Completion of wayfolio for bash.
+_wayfolio() {
+    local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb=${COMP_WORDS[1]} words=""
+    COMPREPLY=()
+    if ((COMP_CWORD == 1)); then
+        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table schema layouts --help --version" -- "$word")
+        return
+    fi
+    case $before in
+        --paper) words="A4 Letter" ;;
+        --format) words="svg pdf png" ;;
+        --layout)
+            mapfile -t COMPREPLY < <(compgen -W "$("${COMP_WORDS[0]}" layouts 2>/dev/null | cut -d' ' -f1)" -- "$word"; compgen -f -- "$word")
+            return ;;
+        --series | --figure) return ;;
+        -o | --output) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
+    esac
+    if [[ -z $words ]]; then
+        case $verb in
+            report) words="--output --layout --paper --fail-on-outside --help" ;;
+            figure) words="--series --figure --output --format --layout --help" ;;
+            evaluate) words="--fail-on-outside --help" ;;
+            check) words="--json --help" ;;
+            table) words="--series --output --help" ;;
+            schema) words="result evaluation layout --help" ;;
+            layouts) words="--help" ;;
+        esac
+        if [[ $word != -* && $verb != schema ]]; then
+            mapfile -t COMPREPLY < <(compgen -f -X '!*.json' -- "$word"; compgen -d -- "$word")
+            return
+        fi
+    fi
+    mapfile -t COMPREPLY < <(compgen -W "$words" -- "$word")
+}
+complete -o filenames -F _wayfolio wayfolio
