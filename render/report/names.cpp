@@ -1,0 +1,130 @@
+#include "report/names.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace wayfolio::report {
+namespace {
+
+using results::AngleName;
+using results::ErrorKind;
+
+std::string vertical_of(const results::Document& document) { return document.machine ? document.machine->vertical : std::string(); }
+
+/// "vertical" or "horizontal" for a straightness direction, where the document says which axis is vertical.
+std::string direction_words(const results::Document& document, const results::ErrorSymbol& error) {
+    const std::string vertical = vertical_of(document);
+    if (vertical.empty()) return "in " + std::string(1, error.direction);
+    return vertical[0] == error.direction ? "vertical" : "horizontal";
+}
+
+std::string about(const results::ErrorSymbol& error) {
+    // A turns about X, B about Y, C about Z (ISO 841).
+    return "about " + std::string(1, static_cast<char>('X' + (error.direction - 'A')));
+}
+
+bool is_2014(std::string_view standard) { return standard.find("2014") != std::string_view::npos; }
+
+}  // namespace
+
+std::string quantity_name(const results::Document& document, const results::ErrorSymbol& error) {
+    switch (error.kind()) {
+        case ErrorKind::Positioning: return "Positioning";
+        case ErrorKind::Straightness: return "Straightness " + std::string(1, error.direction);
+        case ErrorKind::Angle: break;
+    }
+    switch (results::angle_name(error, vertical_of(document))) {
+        case AngleName::Pitch: return "Pitch";
+        case AngleName::Yaw: return "Yaw";
+        case AngleName::Roll: return "Roll";
+        case AngleName::Unknown: break;
+    }
+    return "Rotation " + about(error);
+}
+
+std::string quantity_detail(const results::Document& document, const results::ErrorSymbol& error, std::string_view parameter) {
+    const std::string symbol = error.text() + ", ";
+    switch (error.kind()) {
+        case ErrorKind::Positioning: return symbol + parameter_symbol(parameter);
+        case ErrorKind::Straightness: return symbol + direction_words(document, error);
+        case ErrorKind::Angle: break;
+    }
+    return symbol + about(error);
+}
+
+std::string quantity_title(const results::Document& document, const results::ErrorSymbol& error) {
+    return quantity_name(document, error) + " " + error.text();
+}
+
+std::string state_words(std::string_view state) {
+    if (state == "as-found") return "as found";
+    if (state == "as-left") return "as left";
+    return std::string(state);
+}
+
+std::string state_suffix(std::string_view state) { return state.empty() ? "" : ", " + state_words(state); }
+
+std::string count_word(std::size_t count) {
+    static constexpr std::array<std::string_view, 13> words{"no",  "one",   "two",   "three", "four",   "five",  "six",
+                                                            "seven", "eight", "nine", "ten",   "eleven", "twelve"};
+    return count < words.size() ? std::string(words[count]) : std::to_string(count);
+}
+
+std::string capitalised(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    return text;
+}
+
+std::string listed(const std::vector<std::string>& items) {
+    std::string all;
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        if (i > 0) all += i + 1 == items.size() ? " and " : ", ";
+        all += items[i];
+    }
+    return all;
+}
+
+std::string parameter_symbol(std::string_view parameter) {
+    for (const std::string_view symbol : {"A", "E", "R", "M"}) {
+        if (parameter == symbol || parameter.substr(0, 2) == std::string(symbol) + "_") return std::string(symbol);
+    }
+    if (parameter == "B" || parameter == "B_mean") return "B";
+    return "";
+}
+
+std::string parameter_words(std::string_view parameter, std::string_view standard) {
+    const bool edition_2014 = is_2014(standard);
+    if (parameter == "A") return edition_2014 ? "Positioning error" : "Accuracy of positioning";
+    if (parameter == "E") return edition_2014 ? "Systematic positioning error" : "Systematic positional deviation";
+    if (parameter == "M") return edition_2014 ? "Mean positioning error" : "Mean positional deviation";
+    if (parameter == "R") return edition_2014 ? "Repeatability of positioning" : "Repeatability of positioning";
+    if (parameter == "B") return edition_2014 ? "Reversal error" : "Reversal value";
+    if (parameter == "B_mean") return edition_2014 ? "Mean reversal error" : "Mean reversal value";
+    if (parameter == "straightness") return "Straightness";
+    if (parameter == "angle") return "Range of the angle";
+    if (parameter == "local") return "Local straightness";
+    if (parameter == "squareness") return "Squareness";
+    std::string words(parameter);
+    std::ranges::replace(words, '_', ' ');
+    return capitalised(words);
+}
+
+std::string headline_parameter(const results::Series& series, const evaluate::SeriesEvaluation& evaluation) {
+    if (evaluation.kind == evaluate::SeriesKind::Angle) return "angle";
+    if (evaluation.kind != evaluate::SeriesKind::Positioning) return "straightness";
+    const auto limited = [&](std::string_view name) { return std::ranges::any_of(series.tolerances, [&](const auto& t) { return t.parameter == name; }); };
+    const evaluate::Parameter* A = evaluate::find_parameter(evaluation, "A");
+    if (limited("A") || (A && evaluate::value_of(A->value))) return "A";
+    const evaluate::Parameter* E = evaluate::find_parameter(evaluation, "E");
+    if (limited("E") || (E && evaluate::value_of(E->value))) return "E";
+    // One direction only: its own parameters speak.
+    for (const char* name : {"A_positive", "A_negative", "E_positive", "E_negative"}) {
+        const evaluate::Parameter* one = evaluate::find_parameter(evaluation, name);
+        if (one && evaluate::value_of(one->value)) return name;
+    }
+    return A && A->stated ? "A" : "E";
+}
+
+std::string date_part(std::string_view date_time) { return std::string(date_time.substr(0, date_time.find('T'))); }
+
+}  // namespace wayfolio::report

@@ -1,0 +1,23 @@
+#pragma once
+#include "evaluate/evaluation.hpp"
+#include "report/shown.hpp"
+#include "report/verdict.hpp"
+
+namespace wayfolio::report {
+
+/// The verdict on one decision, in words and numbers. `decision` may be null: no limit is set.
+/// The printed margin is limit - printed value - printed U, so that it closes on the page; one more digit where rounding would turn its sign.
+Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown);
+
+/// "Rule: guard band on both sides." — the words for a decision rule, with its edition where one matters.
+std::string rule_words(results::DecisionRule rule);
+/// The rule explained in one or two sentences.
+std::string rule_explained(results::DecisionRule rule);
+
+/// Worst first: outside, conditionally outside, undecided, not decided, conditionally inside, inside, no limit.
+int severity(const evaluate::Decision* decision);
+
+/// The decision on a parameter of a series, or nullptr.
+const evaluate::Decision* find_decision(const evaluate::Evaluation& evaluation, std::string_view series, std::string_view parameter);
+
+}  // namespace wayfolio::report
