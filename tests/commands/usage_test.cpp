@@ -1,0 +1,83 @@
+#include "commands/program.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace wayfolio::testing;
+using Catch::Matchers::Contains;
+using Catch::Matchers::StartsWith;
+
+TEST_CASE("help opens with examples and names every command and exit code") {
+    const Ran ran = wayfolio("--help");
+    CHECK(ran.code == 0);
+    CHECK(ran.err.empty());
+    CHECK_THAT(ran.out, StartsWith("Examples:\n"));
+    for (const std::string& verb : verbs) CHECK_THAT(ran.out, Contains("\n  " + verb));
+    for (const char* code : {"\n   0  ", "\n   1  ", "\n   2  ", "\n  65  ", "\n  66  ", "\n  70  ", "\n  73  ", "\n  74  "})
+        CHECK_THAT(ran.out, Contains(code));
+}
+
+TEST_CASE("the help of each command opens with an example of it") {
+    for (const std::string& verb : verbs) {
+        const Ran ran = wayfolio(verb + " --help");
+        CHECK(ran.code == 0);
+        CHECK_THAT(ran.out, StartsWith("Example:\n  wayfolio " + verb));
+    }
+}
+
+TEST_CASE("the version is printed and nothing else") {
+    const Ran ran = wayfolio("--version");
+    CHECK(ran.code == 0);
+    CHECK_THAT(ran.out, Catch::Matchers::Matches("wayfolio [0-9]+\\.[0-9]+\\.[0-9]+\n"));
+}
+
+TEST_CASE("a misspelt command gets the near miss") {
+    const Ran ran = wayfolio("reprot x.json -o x.pdf");
+    CHECK(ran.code == 2);
+    CHECK(ran.out.empty());
+    CHECK_THAT(ran.err, Contains("no such command reprot (did you mean \"report\"?)"));
+}
+
+TEST_CASE("a misspelt option gets the near miss, before anything that is missing") {
+    const Ran ran = wayfolio("report " + smallest + " --ouput x.pdf");
+    CHECK(ran.code == 2);
+    CHECK_THAT(ran.err, Contains("no such option --ouput (did you mean \"--output\"?)"));
+    CHECK_THAT(wayfolio("--verson").err, Contains("did you mean \"--version\"?"));
+}
+
+TEST_CASE("an incomplete or contradictory command line is a usage error") {
+    const auto [arguments, said] = GENERATE(table<std::string, std::string>({
+        {"", "no command given"},
+        {"check", "no result document given"},
+        {"report " + smallest, "no output given"},
+        {"report " + smallest + " another.json -o x.pdf", "one word too many: another.json"},
+        {"report " + smallest + " -o x.pdf --paper A3", "--paper"},
+        {"figure " + smallest + " --figure error -o x.svg", "--figure needs --series"},
+        {"figure " + smallest + " -o -", "all figures go to a folder"},
+        {"figure " + smallest + " --series x -o x.gif", "does not say which format"},
+        {"figure " + smallest + " --series x --figure eror -o x.svg", "no figure \"eror\" (did you mean \"error\"?)"},
+        {"table " + smallest + " --series y -o x.csv", "no series is called \"y\""},
+        {"table " + smallest + " -o x.csv", "no series given"},
+        {"schema reslt", "did you mean \"result\"?"},
+        {"schema", "which schema?"},
+    }));
+    const Ran ran = wayfolio(arguments);
+    CAPTURE(arguments);
+    CHECK(ran.code == 2);
+    CHECK(ran.out.empty());
+    CHECK_THAT(ran.err, Contains(said));
+    CHECK_THAT(ran.err, Contains("wayfolio --help"));
+}
+
+TEST_CASE("the document is never overwritten by its own report") {
+    const TemporaryFolder folder;
+    const std::string document = folder.file("job.json", wayfolio::support::file_bytes(smallest));
+    const Ran ran = wayfolio("report " + document + " -o " + folder.path().string() + "/./job.json");
+    CHECK(ran.code == 2);
+    CHECK(wayfolio::support::file_bytes(document) == wayfolio::support::file_bytes(smallest));
+}
+
+TEST_CASE("the layouts that come with the program are listed with their titles") {
+    const Ran ran = wayfolio("layouts");
+    CHECK(ran.code == 0);
+    for (const char* name : {"report ", "summary ", "figures "}) CHECK_THAT("\n" + ran.out, Contains(std::string("\n") + name));
+}

@@ -1,0 +1,31 @@
+#!/usr/bin/env bash
+# Installs BUILD into a fresh folder, builds the consumer against it by find_package and by pkg-config, and runs both.
+# usage: run.sh SOURCE BUILD COMPILER FLAGS
+set -euo pipefail
+source=$1 build=$2 compiler=$3 flags=$4
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+prefix=$work/prefix
+
+cmake --install "$build" --prefix "$prefix" >/dev/null
+for file in bin/wayfolio share/man/man1/wayfolio.1 share/bash-completion/completions/wayfolio share/wayfolio/layouts/report.json; do
+    [[ -e $prefix/$file ]] || { echo "not installed: $file" >&2; exit 1; }
+done
+
+cmake -S "$source/tests/consumer" -B "$work/by-cmake" -G Ninja -DCMAKE_CXX_COMPILER="$compiler" -DCMAKE_CXX_FLAGS="$flags" \
+      -DCMAKE_PREFIX_PATH="$prefix" >/dev/null
+cmake --build "$work/by-cmake" >/dev/null
+
+export PKG_CONFIG_PATH
+PKG_CONFIG_PATH=$(dirname "$(find "$prefix" -name wayfolio.pc)")
+# shellcheck disable=SC2046,SC2086  # flags are lists of words
+"$compiler" -std=c++20 $flags -DFONT_FOLDER="\"$(pkg-config --variable=fontfolder wayfolio)\"" "$source/tests/consumer/main.cpp" \
+            -o "$work/by-pkg-config" $(pkg-config --cflags --libs wayfolio)
+
+document=$source/sample-results/smallest.json
+"$prefix/bin/wayfolio" report "$document" -o "$work/program.pdf"
+for program in "$work/by-cmake/consumer" "$work/by-pkg-config"; do
+    [[ $("$program" "$document" "$work/library.pdf") == "B 0.9" ]] || { echo "$program: B is not 0.9" >&2; exit 1; }
+    cmp "$work/program.pdf" "$work/library.pdf"
+done
+echo "installed, found by find_package and by pkg-config: the library writes the same bytes as the program"
