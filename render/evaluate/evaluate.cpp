@@ -1,0 +1,40 @@
+#include "evaluate/cautions.hpp"
+#include "evaluate/conformity.hpp"
+#include "evaluate/evaluation.hpp"
+#include "evaluate/lacking.hpp"
+#include "evaluate/positioning.hpp"
+#include "evaluate/series_start.hpp"
+#include "evaluate/stated.hpp"
+#include "evaluate/uncertainty.hpp"
+
+namespace wayfolio::evaluate {
+namespace {
+
+SeriesEvaluation evaluate_by_kind(const results::Document& document, const results::Series& series) {
+    switch (kind_of(series)) {
+        case SeriesKind::Positioning: return evaluate_positioning(document, series);
+        case SeriesKind::Straightness:
+        case SeriesKind::Steps:
+        case SeriesKind::Angle: break;
+    }
+    return with_targets(document, series);
+}
+
+}  // namespace
+
+Evaluation evaluate(const results::Document& document) {
+    Evaluation evaluation;
+    for (const auto& series : document.series) {
+        auto evaluated = evaluate_by_kind(document, series);
+        attach_stated(evaluated, series);
+        evaluation.series.push_back(std::move(evaluated));
+    }
+    evaluation.uncertainty = evaluate_uncertainty(document, evaluation.series);
+    evaluation.decisions = decide(document, evaluation);
+    evaluation.lacking = lacking_in(document);
+    evaluation.warnings = cautions(document, evaluation.series);
+    evaluation.defaults_used = defaults_used(document);
+    return evaluation;
+}
+
+}  // namespace wayfolio::evaluate
