@@ -2,8 +2,10 @@
 #include "frame/frame.hpp"
 #include "text/shaper.hpp"
 
+#include <exception>
 #include <filesystem>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace wayfolio::output {
@@ -13,6 +15,7 @@ struct Metadata {
     std::string title, author, subject, keywords;
     std::string created;   ///< ISO 8601 date or date-time from the document; "" gives 1970-01-01T00:00:00Z
     std::string language = "en";
+    std::string creator = "wayfolio";  ///< program and version
 };
 
 /// The world failed: disk, permission, Cairo.

@@ -1,0 +1,183 @@
+#include "output/tag_painter.hpp"
+
+#include "frame/bounds.hpp"
+#include "output/link_target.hpp"
+#include "output/tag_names.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace wayfolio::output {
+
+using frame::Role;
+
+namespace {
+
+using units::point;
+
+/// Roles that stay elements of their own inside a figure; the others are part of its picture.
+bool stays_in_figure(Role role) { return role == Role::Caption || role == Role::LinkText || role == Role::Table; }
+
+/// Whether tags will be opened among these items, so that their parent is no leaf.
+bool has_structure(const std::vector<frame::Item>& items, bool in_figure) {
+    return std::ranges::any_of(items, [&](const frame::Item& item) {
+        if (std::holds_alternative<frame::Link>(item)) return true;
+        const auto* group = std::get_if<frame::Group>(&item);
+        if (!group) return false;
+        const bool tagged = group->role != Role::Plain && (!in_figure || stays_in_figure(group->role));
+        return tagged || !group->anchor.empty() || has_structure(group->items, in_figure);
+    });
+}
+
+void collect_links(const std::vector<frame::Item>& items, std::vector<const frame::Link*>& links) {
+    for (const frame::Item& item : items) {
+        if (const auto* link = std::get_if<frame::Link>(&item)) links.push_back(link);
+        if (const auto* group = std::get_if<frame::Group>(&item)) collect_links(group->items, links);
+    }
+}
+
+/// The items without their links, which the enclosing Link tag has taken.
+std::vector<frame::Item> without_links(const std::vector<frame::Item>& items) {
+    std::vector<frame::Item> kept;
+    for (const frame::Item& item : items) {
+        if (std::holds_alternative<frame::Link>(item)) continue;
+        kept.push_back(item);
+        if (auto* group = std::get_if<frame::Group>(&kept.back())) group->items = without_links(group->items);
+    }
+    return kept;
+}
+
+}  // namespace
+
+TagPainter::TagPainter(Canvas& canvas, std::vector<TagRecord>& records) : canvas_(canvas), records_(records) {}
+
+void TagPainter::open_document() { begin("Document", "", {}); }
+
+void TagPainter::close_document() { end(); }
+
+void TagPainter::page(const frame::Frame& frame) {
+    page_height_ = frame.height.in(point);
+    children(frame.items, {"P", artifact_tag});
+}
+
+void TagPainter::begin(const char* type, const std::string& attributes, TagRecord record) {
+    cairo_tag_begin(canvas_.cairo(), type, attributes.c_str());
+    record.type = type;
+    record.page_height = page_height_;
+    records_.push_back(std::move(record));
+    open_.emplace_back(type);
+}
+
+void TagPainter::end() {
+    cairo_tag_end(canvas_.cairo(), open_.back().c_str());
+    open_.pop_back();
+}
+
+void TagPainter::want(Loose kind, const Container& container) {
+    // In a figure everything loose is one picture.
+    if (container.figure && kind == Loose::Decoration) kind = Loose::Text;
+    if (kind == loose_) return;
+    if (loose_ != Loose::None) end();
+    loose_ = kind;
+    if (kind == Loose::None) return;
+    const char* tag = kind == Loose::Text ? container.text_tag : container.decoration_tag;
+    if (!tag) throw std::logic_error("text stands directly in a list, table or row: it needs a cell or a body around it");
+    begin(tag, "", {});
+}
+
+void TagPainter::children(const std::vector<frame::Item>& items, const Container& container) {
+    for (const frame::Item& item : items) {
+        if (const auto* group = std::get_if<frame::Group>(&item)) {
+            child(*group, container);
+        } else if (const auto* link = std::get_if<frame::Link>(&item)) {
+            want(Loose::None, container);
+            lone_link(*link);
+        } else if (const auto* run = std::get_if<frame::GlyphRun>(&item)) {
+            want(Loose::Text, container);
+            canvas_.show(*run);
+        } else if (const auto* path = std::get_if<frame::Path>(&item)) {
+            want(Loose::Decoration, container);
+            canvas_.show(*path);
+        } else if (const auto* image = std::get_if<frame::Image>(&item)) {
+            want(Loose::Decoration, container);
+            canvas_.show(*image);
+        }
+    }
+    want(Loose::None, container);
+}
+
+void TagPainter::child(const frame::Group& group, const Container& container) {
+    // A clip is a bracket of its own in the content stream and must not overlap a marked-content bracket.
+    want(Loose::None, container);
+    anchor(group);
+    const SavedState saved(canvas_.cairo());
+    if (group.clip) canvas_.clip(*group.clip);
+    const bool part_of_picture = container.figure && !stays_in_figure(group.role);
+    if (group.role == Role::Plain || part_of_picture) children(group.items, container);
+    else structure(group);
+}
+
+void TagPainter::structure(const frame::Group& group) {
+    if (group.role == Role::LinkText) return link_text(group);
+    const bool repeated_head = repeated_ && group.role == Role::TableHead;
+    if (group.role == Role::Artifact || repeated_head) {
+        std::vector<const frame::Link*> links;
+        collect_links(group.items, links);
+        if (!links.empty()) throw std::logic_error("a link stands in an artifact, where no reader can reach it");
+        begin(artifact_tag, "", {});
+        canvas_.show(group.items);
+        return end();
+    }
+    TagRecord record{.alternative = group.alternative, .scope = group.scope, .column_span = group.column_span, .continues = group.continues};
+    const bool figure = group.role == Role::Figure;
+    if (figure) record.box = group.box ? group.box : frame::bounds(group.items);
+    const bool was_repeated = repeated_;
+    if (!group.continues.empty()) repeated_ = !begun_.insert(group.continues).second;
+    begin(tag_of(group.role), "", std::move(record));
+    if (holds_only_elements(group.role)) children(group.items, {nullptr, artifact_tag});
+    else if (group.role == Role::Section) children(group.items, {"P", artifact_tag});
+    else if (has_structure(group.items, figure)) children(group.items, {"Span", artifact_tag, figure});
+    else canvas_.show(group.items);
+    end();
+    repeated_ = was_repeated;
+}
+
+void TagPainter::link_text(const frame::Group& group) {
+    std::vector<const frame::Link*> links;
+    collect_links(group.items, links);
+    if (links.empty()) begin("Span", "", {});
+    else begin("Link", target(links), {.description = links.front()->description});
+    const std::vector<frame::Item> shown = without_links(group.items);
+    if (has_structure(shown, /*in_figure=*/false)) children(shown, {"Span", artifact_tag});
+    else canvas_.show(shown);
+    end();
+}
+
+void TagPainter::lone_link(const frame::Link& link) {
+    begin("Link", target({&link}), {.description = link.description});
+    end();
+}
+
+std::string TagPainter::target(const std::vector<const frame::Link*>& links) {
+    const frame::Link& first = *links.front();
+    const std::string to = first.uri.empty() ? "dest='" + destination(first.destination) + "'" : "uri='" + escaped_uri(first.uri) + "'";
+    return to + " " + rect_attribute(links);
+}
+
+std::string TagPainter::destination(const std::string& anchor) {
+    return destinations_.try_emplace(anchor, "d" + std::to_string(destinations_.size())).first->second;
+}
+
+void TagPainter::anchor(const frame::Group& group) {
+    if (group.anchor.empty()) return;
+    const std::optional<frame::Rect> covered = group.box ? group.box : frame::bounds(group.items);
+    const frame::Rect at = covered.value_or(frame::Rect{});
+    // Whole points: Cairo reads attribute numbers in the current locale, and some write the decimal mark as a comma.
+    const std::string attributes = "name='" + destination(group.anchor) + "' x=" + std::to_string(std::lround(std::floor(at.left.in(point)))) +
+                                   " y=" + std::to_string(std::lround(std::floor(at.top.in(point))));
+    cairo_tag_begin(canvas_.cairo(), CAIRO_TAG_DEST, attributes.c_str());
+    cairo_tag_end(canvas_.cairo(), CAIRO_TAG_DEST);
+}
+
+}  // namespace wayfolio::output

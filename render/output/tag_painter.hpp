@@ -1,0 +1,54 @@
+#pragma once
+#include "output/canvas.hpp"
+#include "output/tag_record.hpp"
+
+#include <map>
+#include <set>
+#include <string>
+
+namespace wayfolio::output {
+
+/// Paints pages on a Cairo PDF surface with a structure tree: roles become tags, everything else becomes an artifact.
+/// Trap: Cairo gives marked content only to leaf tags. Text beside tagged children therefore goes into a Span (or P) of its own.
+class TagPainter {
+public:
+    TagPainter(Canvas& canvas, std::vector<TagRecord>& records);
+
+    /// Paints one page; call between show_page calls. @throws std::logic_error for items that no structure allows
+    void page(const frame::Frame& frame);
+    /// Opens and closes the Document element around all pages.
+    void open_document();
+    void close_document();
+
+private:
+    enum class Loose { None, Text, Decoration };
+    /// What to do with text and paths that stand directly in an element that is not a leaf.
+    struct Container {
+        const char* text_tag;        ///< tag that loose text is put into; nullptr: loose text is a fault
+        const char* decoration_tag;  ///< tag for loose paths and pictures
+        bool figure = false;
+    };
+
+    void begin(const char* type, const std::string& attributes, TagRecord record);
+    void end();
+    void want(Loose kind, const Container& container);
+    void children(const std::vector<frame::Item>& items, const Container& container);
+    void child(const frame::Group& group, const Container& container);
+    void structure(const frame::Group& group);
+    void link_text(const frame::Group& group);
+    void lone_link(const frame::Link& link);
+    void anchor(const frame::Group& group);
+    [[nodiscard]] std::string target(const std::vector<const frame::Link*>& links);
+    std::string destination(const std::string& anchor);
+
+    Canvas& canvas_;
+    std::vector<TagRecord>& records_;
+    std::vector<std::string> open_;
+    Loose loose_ = Loose::None;
+    double page_height_ = 0;
+    std::map<std::string, std::string> destinations_;
+    std::set<std::string> begun_;  ///< keys of `continues` that an earlier page began
+    bool repeated_ = false;        ///< inside an element that an earlier page began
+};
+
+}  // namespace wayfolio::output
