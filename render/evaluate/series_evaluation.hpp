@@ -62,6 +62,7 @@ struct ReferenceLineResult {
     units::Angle slope;      ///< µm/m for a length error
     Deviation offset;        ///< the line at position 0
     Deviation mean_range;    ///< range of the bidirectional means about this line
+    std::optional<Approach> one_way{};  ///< set where only one direction was read: the line, `straightness` and `mean_range` are of it
 };
 
 struct LocalStraightness {

@@ -1,0 +1,114 @@
+#include "evaluate/steps.hpp"
+
+#include "evaluate/targets.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::evaluate {
+
+namespace {
+
+/// The reading of one step and the two stations it joins.
+struct Step {
+    results::Target from, to;
+    std::size_t to_index;
+    TargetEvaluation reading;
+};
+
+bool has_reading(const results::Series& series, std::size_t target) {
+    return std::any_of(series.runs.begin(), series.runs.end(), [&](const results::Run& run) { return run.used(target).has_value(); });
+}
+
+std::size_t most_readings(const results::Series& series) {
+    std::size_t most = 0;
+    for (const results::Run& run : series.runs) most = std::max(most, run.deviations.size());
+    return most;
+}
+
+/// The stations in the file's order, and how many of them stand before the first reading's own target.
+std::vector<results::Target> stations_of(const results::Series& series, double base) {
+    std::vector<results::Target> stations = series.targets;
+    const bool first_is_start = most_readings(series) + 1 == stations.size() || !has_reading(series, 0);
+    if (first_is_start) return stations;
+    const double direction = stations.size() > 1 && stations[1].position < stations[0].position ? 1 : -1;
+    const double start = stations[0].position.in(units::position_millimetre) + direction * base;
+    const Position position(start, units::position_millimetre);
+    stations.insert(stations.begin(), {position, position.in(series.position_unit)});
+    return stations;
+}
+
+/// Per-reading means, in the file's order of readings.
+std::vector<TargetEvaluation> readings_of(const results::Series& series, std::size_t steps) {
+    results::Series shifted = series;
+    const std::size_t skipped = most_readings(series) > steps ? 1 : 0;  // a first target without readings
+    shifted.targets.resize(steps + skipped, series.targets.front());
+    std::vector<TargetEvaluation> readings = evaluate_targets(shifted);
+    std::sort(readings.begin(), readings.end(), [](const auto& a, const auto& b) { return a.index < b.index; });
+    readings.erase(readings.begin(), readings.begin() + static_cast<std::ptrdiff_t>(skipped));
+    return readings;
+}
+
+std::optional<Deviation> angle_of(const TargetEvaluation& reading) {
+    if (reading.mean) return reading.mean;
+    return reading.mean_positive ? reading.mean_positive : reading.mean_negative;
+}
+
+/// Why the chain of steps has a hole, an overlap or a change of datum.
+std::optional<NotEvaluated> fault_in(const std::vector<Step>& steps, double base) {
+    for (const Step& step : steps) {
+        const double to = step.to.position.in(units::position_millimetre);
+        const double length = std::abs(to - step.from.position.in(units::position_millimetre));
+        if (std::abs(length - base) > 1e-6 * base + 1e-6)
+            return NotEvaluated{fmt::format("the step to {} mm is {} mm long, the base {} mm: they must be equal", to, length, base)};
+        if (!angle_of(step.reading)) return NotEvaluated{fmt::format("no reading at {} mm: the chain of steps is broken", to)};
+        const auto& first = steps.front().reading;
+        if ((step.reading.n_positive > 0) != (first.n_positive > 0) || (step.reading.n_negative > 0) != (first.n_negative > 0))
+            return NotEvaluated{fmt::format("not every step was read in the same directions (see {} mm)", to)};
+    }
+    return std::nullopt;
+}
+
+TargetEvaluation station(const results::Target& target, std::size_t index, double height) {
+    TargetEvaluation made{.index = index, .position = target.position, .written = target.written};
+    made.mean = Deviation(height, units::micrometre);
+    return made;
+}
+
+std::vector<TargetEvaluation> summed(std::vector<Step> steps, double base) {
+    // A falling order of stations is walked back: the angle is the surface's, and heights grow along rising position.
+    const bool falling = steps.front().to.position < steps.front().from.position;
+    if (falling) {
+        std::reverse(steps.begin(), steps.end());
+        for (Step& step : steps) std::swap(step.from, step.to);
+    }
+    double height = 0;
+    std::vector<TargetEvaluation> stations{station(steps.front().from, falling ? steps.front().to_index : 0, height)};
+    for (const Step& step : steps) {
+        height += angle_of(step.reading)->in(units::microradian) * base * 1e-3;
+        stations.push_back(station(step.to, falling ? step.to_index - 1 : step.to_index, height));
+        stations.back().n_positive = step.reading.n_positive;
+        stations.back().n_negative = step.reading.n_negative;
+    }
+    return stations;
+}
+
+}  // namespace
+
+Evaluated<std::vector<TargetEvaluation>> heights_from_steps(const results::Series& series) {
+    if (series.unit.dimension != units::Dimension::Angle) return NotEvaluated{"angle steps need readings in a unit of angle"};
+    if (series.position_unit.dimension != units::Dimension::Length) return NotEvaluated{"angle steps need a linear axis"};
+    if (series.targets.empty()) return NotEvaluated{"no readings"};
+    const double base = *series.steps_base_mm;
+    const std::vector<results::Target> stations = stations_of(series, base);
+    if (stations.size() < 2) return NotEvaluated{"no readings"};
+    const std::vector<TargetEvaluation> readings = readings_of(series, stations.size() - 1);
+    std::vector<Step> steps;
+    for (std::size_t i = 0; i + 1 < stations.size(); ++i) steps.push_back({stations[i], stations[i + 1], i + 1, readings[i]});
+    if (auto fault = fault_in(steps, base)) return *fault;
+    return summed(std::move(steps), base);
+}
+
+}  // namespace wayfolio::evaluate
