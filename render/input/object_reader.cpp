@@ -4,9 +4,24 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <fmt/format.h>
 
 namespace wayfolio::input {
+namespace {
+
+/// The number if it is whole and not negative. The literal is asked first: a double cannot hold every 64-bit seed.
+std::optional<std::uint64_t> whole_number(const Value& value) {
+    std::uint64_t number = 0;
+    const char* const end = value.text.data() + value.text.size();
+    const auto [read_to, failure] = std::from_chars(value.text.data(), end, number);
+    if (failure == std::errc() && read_to == end) return number;
+    constexpr double exact = 9007199254740992.0;  // 2^53: 1.0 and 2e3 are whole numbers too, up to here
+    if (value.number < 0 || value.number > exact || value.number != std::floor(value.number)) return std::nullopt;
+    return static_cast<std::uint64_t>(value.number);
+}
+
+}  // namespace
 
 bool is_passed_over(std::string_view key) { return key.starts_with("x-") || key == "internal"; }
 
@@ -27,7 +42,7 @@ bool ObjectReader::expect(const Value& member, Kind kind, std::string_view expec
 }
 
 const Value* ObjectReader::find(std::string_view key) {
-    known_.push_back(key);
+    if (std::ranges::find(known_, key) == known_.end()) known_.push_back(key);
     return value_.member(key);
 }
 
@@ -84,10 +99,8 @@ std::optional<std::uint64_t> ObjectReader::whole(std::string_view key, std::uint
     const Value* const member = find(key);
     const std::string expected = fmt::format("a whole number from {} to {}", least, most);
     if (member == nullptr || !expect(*member, Kind::Number, expected)) return std::nullopt;
-    std::uint64_t number = 0;
-    const char* const end = member->text.data() + member->text.size();
-    const auto [read_to, failure] = std::from_chars(member->text.data(), end, number);
-    if (failure == std::errc() && read_to == end && number >= least && number <= most) return number;
+    const auto number = whole_number(*member);
+    if (number && *number >= least && *number <= most) return number;
     faults_.add_wrong(*member, expected);
     return std::nullopt;
 }

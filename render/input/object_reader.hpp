@@ -2,8 +2,7 @@
 #include "input/faults.hpp"
 
 #include <array>
-#include <functional>
-#include <initializer_list>
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -53,7 +52,7 @@ public:
     std::optional<double> number(std::string_view key, const NumberRule& rule = any_number);
     std::optional<double> required_number(std::string_view key, const NumberRule& rule = any_number);
     std::optional<bool> flag(std::string_view key);
-    /// A whole number written without point or exponent.
+    /// A whole number (2, 2.0 and 2e3 are whole).
     std::optional<std::uint64_t> whole(std::string_view key, std::uint64_t least, std::uint64_t most);
     /// Elements of an array, an empty span if absent; more than `most` are a fault.
     std::span<const Value> array(std::string_view key, std::string_view expected, std::size_t most = 10'000);

@@ -30,6 +30,8 @@ struct Run {
     std::string started, ended;
     /// One per target, always actual minus target whatever the document's sign; empty where missing (null).
     /// Excluded readings keep their value here: ask Run::used().
+    /// Angle steps: the first is always empty, for the first station has no reading (it is neither missing nor excluded);
+    /// reading i of the file stands at station i + 1, so that here, too, there is one place per target.
     std::vector<std::optional<Deviation>> deviations;
     std::vector<Exclusion> excluded;
 
@@ -101,7 +103,7 @@ struct Series {
     std::vector<Tolerance> tolerances;
     std::vector<StatedValue> stated;
     std::vector<StatedTarget> stated_targets;
-    std::optional<double> steps_base_mm;  ///< set for kind "steps": straightness by angle steps
+    std::optional<double> steps_base_mm;  ///< set for kind "steps": straightness by angle steps; `unit` is then an angle, stated values are in um
     std::optional<ExpansionCorrection> expansion_correction;
     std::optional<AirCorrection> air_correction;
     std::optional<double> dead_path_mm;
