@@ -15,7 +15,7 @@ std::string number(frame::Paper length) { return fmt::format("{}", std::round(le
 
 std::string text_element(const frame::GlyphRun& run) {
     const std::string x = number(run.origin.x), y = number(run.origin.y);
-    const std::string turn = run.rotated ? fmt::format(R"( transform="rotate(-90 {} {})")", x, y) : "";
+    const std::string turn = run.rotated ? fmt::format(R"x( transform="rotate(-90 {} {})")x", x, y) : "";
     const std::string stretch =
         run.advance > frame::Paper{} ? fmt::format(R"( textLength="{}" lengthAdjust="spacingAndGlyphs")", number(run.advance)) : "";
     return fmt::format("<text x=\"{}\" y=\"{}\" font-size=\"{}\"{}{}>{}</text>\n", x, y, number(run.size), turn, stretch, xml_text(run.text));
