@@ -143,6 +143,10 @@ Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown) {
     return verdict;
 }
 
+std::string distance_to_limit(const Decision& decision, const Shown& shown) {
+    return with_unit(amount(margin_of(decision, shown, false), shown), shown.unit.symbol);
+}
+
 std::string rule_words(DecisionRule rule) {
     switch (rule) {
         case DecisionRule::Simple: return "simple acceptance";

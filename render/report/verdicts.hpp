@@ -9,6 +9,9 @@ namespace wayfolio::report {
 /// The printed margin is limit - printed value - printed U, so that it closes on the page; one more digit where rounding would turn its sign.
 Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown);
 
+/// How far the printed value stands from the limit, either side: "11.1 µm". Needs a decision with a value.
+std::string distance_to_limit(const evaluate::Decision& decision, const Shown& shown);
+
 /// "Rule: guard band on both sides." — the words for a decision rule, with its edition where one matters.
 std::string rule_words(results::DecisionRule rule);
 /// The rule explained in one or two sentences.

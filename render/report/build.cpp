@@ -1,0 +1,100 @@
+#include "report/build.hpp"
+
+#include "report/build_answer.hpp"
+#include "report/build_panels.hpp"
+#include "report/build_positioning.hpp"
+#include "report/build_readings.hpp"
+#include "report/build_sections.hpp"
+#include "report/build_states.hpp"
+#include "report/names.hpp"
+#include "units/version.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::report {
+namespace {
+
+/// Numbers figures in the order they stand in the report.
+class FigureNumbers {
+public:
+    std::string next() { return "Figure " + std::to_string(++last_); }
+
+private:
+    int last_ = 0;
+};
+
+void add_openings(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {
+    for (const SeriesView& view : series_views(subject)) {
+        if (view.evaluation.kind == evaluate::SeriesKind::Positioning) blocks.emplace_back(positioning_opening(subject, view, numbers.next()));
+    }
+}
+
+/// Series of one kind, grouped by axis and state in the document's order, at most three to a page.
+std::vector<std::vector<SeriesView>> panel_groups(const Subject& subject, bool angles) {
+    std::vector<std::vector<SeriesView>> groups;
+    constexpr std::size_t most = 3;
+    for (const SeriesView& view : series_views(subject)) {
+        if (view.evaluation.kind == evaluate::SeriesKind::Positioning || (view.evaluation.kind == evaluate::SeriesKind::Angle) != angles) continue;
+        const auto fits = [&](const std::vector<SeriesView>& group) {
+            const SeriesView& first = group.front();
+            return group.size() < most && first.series.error.axis == view.series.error.axis && first.series.state == view.series.state;
+        };
+        const auto found = std::ranges::find_if(groups, fits);
+        if (found == groups.end()) groups.push_back({view});
+        else found->push_back(view);
+    }
+    return groups;
+}
+
+void add_panels(std::vector<Block>& blocks, const Subject& subject, bool angles, FigureNumbers& numbers) {
+    for (const auto& group : panel_groups(subject, angles)) blocks.emplace_back(panels(subject, group, numbers.next()));
+}
+
+void add_block(std::vector<Block>& blocks, const std::string& name, const Subject& subject, FigureNumbers& numbers) {
+    if (name == "answer") blocks.emplace_back(answer(subject));
+    if (name == "openings") add_openings(blocks, subject, numbers);
+    if (name == "straightness") add_panels(blocks, subject, false, numbers);
+    if (name == "angles") add_panels(blocks, subject, true, numbers);
+    if (name == "states") {
+        if (auto made = states(subject)) {
+            made->figure_number = numbers.next();
+            blocks.emplace_back(std::move(*made));
+        }
+    }
+    if (name == "readings") {
+        for (const SeriesView& view : series_views(subject)) {
+            if (!view.evaluation.targets.empty()) blocks.emplace_back(readings(view));
+        }
+    }
+    if (name == "conditions") blocks.emplace_back(conditions(subject));
+    if (name == "facts") blocks.emplace_back(facts(subject));
+    if (name == "closing") blocks.emplace_back(closing(subject));
+}
+
+RunningText running_text(const results::Document& document) {
+    const auto& job = document.job;
+    RunningText text;
+    text.head_left = "Calibration report" + (job.number.empty() ? std::string() : " " + job.number);
+    if (job.revision) text.head_left += ", revision " + std::to_string(*job.revision);
+    text.foot_left = "wayfolio " + std::string(version());
+    text.foot_right = job.data_notice;
+    if (job.status == results::Status::Draft) text.draft = "Draft";
+    return text;
+}
+
+}  // namespace
+
+Model build(const Subject& subject) {
+    const auto& job = subject.document.job;
+    Model model;
+    model.running = running_text(subject.document);
+    model.title = job.title.empty() ? model.running.head_left : job.title;
+    model.author = job.laboratory ? job.laboratory->name : "";
+    model.subject = model.running.head_left;
+    model.created = !job.issued.empty() ? job.issued : job.measured_to;
+    FigureNumbers numbers;
+    for (const std::string& name : subject.layout.blocks) add_block(model.blocks, name, subject, numbers);
+    return model;
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,10 @@
+#pragma once
+#include "report/model.hpp"
+#include "report/subject.hpp"
+
+namespace wayfolio::report {
+
+/// The whole report: blocks in the layout's order, those that the data support.
+Model build(const Subject& subject);
+
+}  // namespace wayfolio::report

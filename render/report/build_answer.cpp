@@ -1,0 +1,122 @@
+#include "report/build_answer.hpp"
+
+#include "report/answer_words.hpp"
+#include "report/build_states.hpp"
+#include "report/facts.hpp"
+#include "report/names.hpp"
+#include "report/plots.hpp"
+#include "report/verdicts.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::report {
+namespace {
+
+std::string axes_of(const std::vector<SeriesView>& views) {
+    std::vector<std::string> axes;
+    for (const SeriesView& view : views) {
+        if (std::ranges::find(axes, view.series.error.axis) == axes.end()) axes.push_back(view.series.error.axis);
+    }
+    return listed(axes) + (axes.size() == 1 ? " axis" : " axes");
+}
+
+/// The parameter that a row shows: the headline, or a limited one whose verdict is worse.
+std::string row_parameter(const Subject& subject, const SeriesView& view) {
+    std::string chosen = headline_parameter(view.series, view.evaluation);
+    for (const auto& decision : subject.evaluation.decisions) {
+        if (decision.series != view.series.id || decision.length_mm || decision.axes) continue;
+        if (severity(&decision) < severity(find_decision(subject.evaluation, view.series.id, chosen))) chosen = decision.parameter;
+    }
+    return chosen;
+}
+
+QuantityRow row_of(const Subject& subject, const SeriesView& view) {
+    const std::string parameter = row_parameter(subject, view);
+    const auto* decision = find_decision(subject.evaluation, view.series.id, parameter);
+    const auto value = value_of_parameter(view.evaluation, parameter);
+    QuantityRow row{.name = quantity_name(subject.document, view.series.error), .detail = quantity_detail(subject.document, view.series.error, parameter)};
+    row.curve = mean_curve_of(deviation_plot(subject.document, view.series, view.evaluation, view.shown));
+    row.result = shown_result(subject, view, parameter);
+    if (decision) {
+        row.limit = Text("limit " + with_unit(limit_number(view.shown, decision->limit), view.shown.unit.symbol));
+        const double limit = decision->limit.in(view.shown.unit);
+        if (value && limit > 0) row.value_of_limit = value->in(view.shown.unit) / limit;
+        const auto U = expanded_of(subject, view.series.id, parameter);
+        if (U && limit > 0) row.U_of_limit = U->in(view.shown.unit) / limit;
+    } else {
+        row.limit = Text("no limit set");
+    }
+    row.verdict = verdict_of(decision, view.shown);
+    row.destination = opening_anchor(view.series.id);
+    return row;
+}
+
+std::vector<Signature> signatures_of(const results::Document& document) {
+    std::vector<Signature> signatures;
+    for (const auto& person : document.job.people) signatures.push_back({capitalised(person.role), person.name});
+    if (signatures.empty()) signatures = {{"Measured by", ""}, {"Approved by", ""}};
+    return signatures;
+}
+
+std::vector<Text> rows_note(const Subject& subject, const std::vector<SeriesView>& views) {
+    std::vector<Text> notes;
+    const bool any_U = std::ranges::any_of(views, [&](const SeriesView& v) { return expanded_of(subject, v.series.id, row_parameter(subject, v)).has_value(); });
+    Text note;
+    if (any_U) {
+        note = marked("*U* is the expanded uncertainty, ").symbol("k").plain("\u00a0=\u00a02 unless named otherwise; the bar is ±\u202f").symbol("U").plain(". ");
+    }
+    if (!subject.evaluation.decisions.empty()) {
+        const auto& first = subject.evaluation.decisions.front();
+        note.plain("Rule: " + rule_words(first.rule) + (first.rule_stated ? ". " : ", as the document names none. "));
+    }
+    const auto count = [&](units::Dimension d) { return std::ranges::count_if(views, [&](const SeriesView& v) { return v.series.unit.dimension == d; }); };
+    if (views.size() > 1) {
+        const bool both = count(units::Dimension::Length) > 0 && count(units::Dimension::Angle) > 0;
+        note.plain(both ? "Curves share one scale for lengths and one for angles." : "Curves share one scale.");
+    }
+    notes.push_back(std::move(note));
+    return notes;
+}
+
+std::string curves_alternative(const std::vector<QuantityRow>& rows) {
+    std::string text = "Map of all quantities, each with its mean along the axis and its place against the limit:";
+    for (const QuantityRow& row : rows) text += " " + row.name + ": " + row.result.words() + ", " + row.verdict.word.words() + ".";
+    return text;
+}
+
+}  // namespace
+
+std::vector<SeriesView> answering_series(const Subject& subject) {
+    std::vector<SeriesView> views = series_views(subject);
+    const auto compared = states_compared(subject.document);
+    if (!compared) return views;
+    std::vector<SeriesView> last;
+    for (const SeriesView& view : views) {
+        if (view.series.state == compared->second || view.series.state.empty()) last.push_back(view);
+    }
+    return last.empty() ? views : last;
+}
+
+Answer answer(const Subject& subject) {
+    const auto views = answering_series(subject);
+    const auto compared = states_compared(subject.document);
+    Answer made;
+    made.opening = {.label = "Calibration of the " + axes_of(views) + (compared ? state_suffix(compared->second) : views.empty() ? "" : state_suffix(views[0].series.state)),
+                    .anchor = "answer",
+                    .lead = answer_lead(subject, views),
+                    .body = answer_body(subject, views)};
+    made.facts = short_facts(subject);
+    for (const SeriesView& view : views) made.rows.push_back(row_of(subject, view));
+    const bool one_axis = std::ranges::all_of(views, [&](const SeriesView& v) { return v.series.error.axis == views[0].series.error.axis; });
+    made.curve_title = one_axis && !views.empty() ? "Mean along " + views[0].series.error.axis : "Mean along the axis";
+    made.rows_note = rows_note(subject, views);
+    made.what_failed = what_failed(subject, views);
+    made.what_next = what_next(subject, views);
+    made.cautions = answer_cautions(subject);
+    made.signatures = signatures_of(subject.document);
+    made.issue_note = issue_note(subject.document);
+    made.curves_alternative = curves_alternative(made.rows);
+    return made;
+}
+
+}  // namespace wayfolio::report

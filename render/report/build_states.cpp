@@ -1,0 +1,160 @@
+#include "report/build_states.hpp"
+
+#include "report/names.hpp"
+#include "report/plots.hpp"
+#include "report/verdicts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::report {
+namespace {
+
+struct Pair {
+    SeriesView first, second;
+    std::string parameter;
+};
+
+std::vector<Pair> pairs_of(const Subject& subject, const StatesCompared& states) {
+    const auto views = series_views(subject);
+    std::vector<Pair> pairs;
+    for (const SeriesView& first : views) {
+        if (first.series.state != states.first) continue;
+        for (const SeriesView& second : views) {
+            if (second.series.state != states.second || !(second.series.error == first.series.error)) continue;
+            if (second.series.unit.dimension != first.series.unit.dimension) continue;
+            const std::string parameter = headline_parameter(second.series, second.evaluation);
+            if (value_of_parameter(first.evaluation, parameter) && value_of_parameter(second.evaluation, parameter)) pairs.push_back({first, second, parameter});
+            break;
+        }
+    }
+    return pairs;
+}
+
+Verdict verdict_in(const Subject& subject, const SeriesView& view, const std::string& parameter) {
+    return verdict_of(find_decision(subject.evaluation, view.series.id, parameter), view.shown);
+}
+
+/// The two verdicts in words: "Outside, now inside".
+Text change_words(const Verdict& first, const Verdict& second) {
+    if (second.symbol == VerdictSymbol::None) return second.word;
+    const std::string now = second.word.words();
+    if (first.word.words() == now) return second.word;
+    std::string then = now;
+    then[0] = static_cast<char>(then[0] - 'A' + 'a');
+    const Text words(first.word.words() + ", now " + then);
+    return second.symbol == VerdictSymbol::Inside ? words : emphasised(words);
+}
+
+std::string state_date(const SeriesView& view) {
+    for (const auto& run : view.series.runs) {
+        if (!run.started.empty()) return date_part(run.started);
+    }
+    return "";
+}
+
+/// Expanded uncertainty of a difference: the two series taken as independent, which is the larger value.
+std::optional<Deviation> U_of_change(const std::optional<Deviation>& a, const std::optional<Deviation>& b, const DeviationUnit& unit) {
+    if (!a || !b) return std::nullopt;
+    return Deviation(std::hypot(a->in(unit), b->in(unit)), unit);
+}
+
+ChangeRow change_row(const Subject& subject, const Pair& pair) {
+    const Shown& shown = pair.second.shown;
+    const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter), after = *value_of_parameter(pair.second.evaluation, pair.parameter);
+    const auto U_before = expanded_of(subject, pair.first.series.id, pair.parameter), U_after = expanded_of(subject, pair.second.series.id, pair.parameter);
+    const auto U = U_of_change(U_before, U_after, shown.unit);
+    const auto* decision = find_decision(subject.evaluation, pair.second.series.id, pair.parameter);
+    ChangeRow row;
+    row.name = Text(quantity_title(subject.document, pair.second.series.error) + " / " + std::string(shown.unit.symbol));
+    row.first = number_of(shown, before, result_decimals(shown, U_before));
+    row.second = Text().strong(number_of(shown, after, result_decimals(shown, U_after)));
+    row.change = number_of(shown, after - before, result_decimals(shown, U));
+    row.U = U ? number_of(shown, *U, result_decimals(shown, U)) : "\u2013";
+    row.limit = decision ? limit_number(shown, decision->limit) : "\u2013";
+    row.first_verdict = verdict_in(subject, pair.first, pair.parameter);
+    row.second_verdict = verdict_in(subject, pair.second, pair.parameter);
+    row.words = change_words(row.first_verdict, row.second_verdict);
+    return row;
+}
+
+StatePair drawn_pair(const Subject& subject, const Pair& pair) {
+    StatePair made{.name = quantity_title(subject.document, pair.second.series.error) + " / " + std::string(pair.second.shown.unit.symbol),
+                   .first = deviation_plot(subject.document, pair.first.series, pair.first.evaluation, pair.first.shown),
+                   .second = deviation_plot(subject.document, pair.second.series, pair.second.evaluation, pair.second.shown),
+                   .verdict = verdict_in(subject, pair.second, pair.parameter)};
+    // Paired panels stay quiet: the headline's bracket with its number, no ticks, no runs.
+    for (DeviationPlot* plot : {&made.first, &made.second}) {
+        plot->ticks.clear();
+        plot->runs.clear();
+        if (!plot->brackets.empty()) plot->brackets = {plot->brackets.back()};
+    }
+    const auto line = [&](const std::string& name, const SeriesView& view) { made.rows.emplace_back(Text(name), shown_result(subject, view, pair.parameter)); };
+    line(state_words(pair.first.series.state), pair.first);
+    line(state_words(pair.second.series.state), pair.second);
+    const auto* decision = find_decision(subject.evaluation, pair.second.series.id, pair.parameter);
+    made.rows.emplace_back(Text("limit"), decision ? Text(limit_number(pair.second.shown, decision->limit)) : Text("\u2013"));
+    return made;
+}
+
+Text lead_of(const Subject& subject, const std::vector<Pair>& pairs) {
+    const Pair& lead = pairs.front();
+    const auto before = *value_of_parameter(lead.first.evaluation, lead.parameter), after = *value_of_parameter(lead.second.evaluation, lead.parameter);
+    const auto U_before = expanded_of(subject, lead.first.series.id, lead.parameter), U_after = expanded_of(subject, lead.second.series.id, lead.parameter);
+    const Shown& shown = lead.second.shown;
+    const std::string verb = after < before ? " fell from " : after > before ? " rose from " : " stayed at ";
+    std::string name = quantity_name(subject.document, lead.second.series.error);
+    Text text(name + " error" + verb + number_of(shown, before, result_decimals(shown, U_before)));
+    if (after != before) text.plain(" to " + value_text(shown, after, result_decimals(shown, U_after)));
+    if (pairs.size() > 1) {
+        const auto less = std::ranges::count_if(pairs, [](const Pair& p) {
+            return *value_of_parameter(p.second.evaluation, p.parameter) < *value_of_parameter(p.first.evaluation, p.parameter);
+        });
+        text.plain("; " + count_word(static_cast<std::size_t>(less)) + " of " + count_word(pairs.size()) + " quantities became smaller");
+    }
+    return text.plain(".");
+}
+
+}  // namespace
+
+std::optional<StatesCompared> states_compared(const results::Document& document) {
+    std::vector<std::string> names;
+    for (const auto& series : document.series) {
+        if (!series.state.empty() && std::ranges::find(names, series.state) == names.end()) names.push_back(series.state);
+    }
+    if (names.size() < 2) return std::nullopt;
+    const bool usual = std::ranges::find(names, "as-found") != names.end() && std::ranges::find(names, "as-left") != names.end();
+    return usual ? StatesCompared{"as-found", "as-left"} : StatesCompared{names.front(), names.back()};
+}
+
+std::optional<States> states(const Subject& subject) {
+    const auto compared = states_compared(subject.document);
+    if (!compared) return std::nullopt;
+    std::vector<Pair> pairs = pairs_of(subject, *compared);
+    if (pairs.empty()) return std::nullopt;
+    States made;
+    made.opening = {.label = capitalised(state_words(compared->first)) + " against " + state_words(compared->second), .anchor = "states", .lead = lead_of(subject, pairs), .body = {}};
+    const auto titled = [](const std::string& state, const std::string& date) { return capitalised(state_words(state)) + (date.empty() ? "" : ", " + date); };
+    made.first_title = titled(compared->first, state_date(pairs[0].first));
+    made.second_title = titled(compared->second, state_date(pairs[0].second));
+    made.caption = Text("Each pair on one scale.");
+    made.first_head = state_words(compared->first);
+    made.second_head = state_words(compared->second);
+    bool any_U = false;
+    for (const Pair& pair : pairs) {
+        made.changes.push_back(change_row(subject, pair));
+        any_U = any_U || made.changes.back().U.words() != "\u2013";
+    }
+    std::vector<const Pair*> drawn;
+    for (const Pair& pair : pairs) drawn.push_back(&pair);
+    const auto badness = [&](const Pair* p) { return severity(find_decision(subject.evaluation, p->second.series.id, p->parameter)); };
+    std::ranges::stable_sort(drawn.begin() + 1, drawn.end(), {}, badness);
+    constexpr std::size_t most_drawn = 3;
+    if (drawn.size() > most_drawn) drawn.resize(most_drawn);
+    for (const Pair* pair : drawn) made.pairs.push_back(drawn_pair(subject, *pair));
+    if (pairs.size() > drawn.size()) made.opening.body = Text("Drawn are the first quantity and those nearest to or past their limits; the table holds all of them.");
+    if (any_U) made.notes.push_back(marked("*U* of change: root of the sum of squares of both *U*; the two series are taken as independent, which is the larger value."));
+    return made;
+}
+
+}  // namespace wayfolio::report

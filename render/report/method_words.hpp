@@ -1,0 +1,16 @@
+#pragma once
+#include "report/model.hpp"
+#include "report/subject.hpp"
+
+namespace wayfolio::report {
+
+/// How each number was made, in words that an auditor can repeat with a spreadsheet; what is from memory of a standard says so.
+Section method_section(const Subject& subject);
+/// The rule behind every verdict, and the defaults that were used.
+Section decision_section(const Subject& subject);
+/// The set-up checks of the document with their verdicts.
+PlainTable setup_checks(const Subject& subject);
+/// Lowest and highest of each recorded quantity.
+PlainTable environment_table(const Subject& subject);
+
+}  // namespace wayfolio::report
