@@ -31,6 +31,24 @@ std::string line(const Row& cells) {
     return text + "\r\n";
 }
 
+/// Unit of a parameter: the series', but a slope among lengths is in µm/m.
+DeviationUnit unit_of(const Parameter& parameter, const SeriesEvaluation& evaluation) {
+    const Deviation* value = value_of(parameter.value);
+    const bool other = value != nullptr && value->dimension() != evaluation.unit.dimension;
+    if (other || parameter.name == "slope") return units::micrometre_per_metre;
+    return evaluation.unit;
+}
+
+/// Where in a run the reading of a target stands. Angle steps have one reading fewer than stations: each belongs to its farther station.
+std::optional<std::size_t> reading_place(const results::Series& series, std::size_t target) {
+    if (!series.steps_base_mm) return target;
+    const auto has_first = [](const results::Run& run) { return run.used(0).has_value(); };
+    const auto is_full = [&](const results::Run& run) { return run.deviations.size() == series.targets.size(); };
+    const bool first_is_empty = std::ranges::all_of(series.runs, is_full) && std::ranges::none_of(series.runs, has_first);
+    if (first_is_empty) return target;
+    return target == 0 ? std::nullopt : std::optional(target - 1);
+}
+
 std::vector<const results::Run*> runs_of(const results::Series& series, Approach approach) {
     std::vector<const results::Run*> runs;
     for (const results::Run& run : series.runs)
@@ -43,7 +61,7 @@ std::string exclusions_at(const std::vector<const results::Run*>& runs, std::siz
     for (std::size_t place = 0; place < runs.size(); ++place) {
         const results::Exclusion* exclusion = runs[place]->exclusion(target);
         if (exclusion == nullptr) continue;
-        const std::string value = number_cell(runs[place]->deviations[target], unit);
+        const std::string value = target < runs[place]->deviations.size() ? number_cell(runs[place]->deviations[target], unit) : "";
         text += fmt::format("{}reading {}{}: {}", text.empty() ? "" : "; ", place + 1, value.empty() ? "" : " (" + value + ")", exclusion->reason);
     }
     return text;
@@ -51,7 +69,7 @@ std::string exclusions_at(const std::vector<const results::Run*>& runs, std::siz
 
 Row target_head(std::size_t readings) {
     Row head{"series", "error", "state", "target", "position", "position_unit", "approach", "unit", "n", "mean", "s", "R",
-             "mean_both", "reversal", "R_both"};
+             "mean_both", "reversal", "R_both", "reading_unit"};
     for (std::size_t reading = 1; reading <= readings; ++reading) head.push_back(fmt::format("reading_{}", reading));
     head.emplace_back("excluded");
     return head;
@@ -65,11 +83,13 @@ Row target_row(const results::Series& series, const SeriesEvaluation& evaluation
             std::string(evaluation.position_unit.spelling), positive ? "positive" : "negative", std::string(unit.spelling),
             fmt::format("{}", positive ? at.n_positive : at.n_negative), number_cell(positive ? at.mean_positive : at.mean_negative, unit),
             number_cell(positive ? at.s_positive : at.s_negative, unit), number_cell(positive ? at.R_positive : at.R_negative, unit),
-            number_cell(at.mean, unit), number_cell(at.reversal, unit), number_cell(at.R, unit)};
+            number_cell(at.mean, unit), number_cell(at.reversal, unit), number_cell(at.R, unit),
+            std::string(series.unit.spelling)};
     const auto runs = runs_of(series, approach);
+    const std::optional<std::size_t> read_at = reading_place(series, at.index);
     for (std::size_t reading = 0; reading < readings; ++reading)
-        row.push_back(reading < runs.size() ? number_cell(runs[reading]->used(at.index), unit) : std::string());
-    row.push_back(text_cell(exclusions_at(runs, at.index, unit)));
+        row.push_back(read_at && reading < runs.size() ? number_cell(runs[reading]->used(*read_at), series.unit) : std::string());
+    row.push_back(read_at ? text_cell(exclusions_at(runs, *read_at, series.unit)) : std::string());
     return row;
 }
 
@@ -88,11 +108,12 @@ std::string set_by_text(const Parameter& parameter, const SeriesEvaluation& eval
 Row parameter_row(const Parameter& parameter, const SeriesEvaluation& evaluation) {
     const auto* missing = std::get_if<NotEvaluated>(&parameter.value);
     const Deviation* value = value_of(parameter.value);
+    const DeviationUnit unit = unit_of(parameter, evaluation);
     return {parameter.name,
-            value == nullptr ? std::string() : number_cell(*value, evaluation.unit),
-            std::string(evaluation.unit.spelling),
+            value == nullptr ? std::string() : number_cell(*value, unit),
+            std::string(unit.spelling),
             text_cell(set_by_text(parameter, evaluation)),
-            number_cell(parameter.stated, evaluation.unit),
+            number_cell(parameter.stated, unit),
             missing == nullptr ? std::string() : text_cell(missing->reason)};
 }
 

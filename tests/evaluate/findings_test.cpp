@@ -1,0 +1,51 @@
+#include "evaluate/findings.hpp"
+#include "support/documents.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+using namespace wayfolio;
+using Catch::Matchers::Contains;
+
+namespace {
+
+evaluate::Findings findings_of(const results::Series& series) {
+    const results::Document document = support::document(series);
+    return evaluate::findings(document, evaluate::evaluate(document));
+}
+
+}  // namespace
+
+TEST_CASE("parameters that one run cannot support are told with the reason, on one line") {
+    const std::string text = findings_text(findings_of(support::series("EXX", {0, 250, 500}, {{1, 2, 3}}, {{1, 2, 4}})));
+    CHECK_THAT(text, Contains("  s: EXX positioning\n    evaluated: "));
+    const std::size_t at = text.find("not evaluated: ");
+    REQUIRE(at != std::string::npos);
+    const std::string reason_line = text.substr(at, text.find('\n', at) - at);
+    CHECK_THAT(reason_line, Contains("A") && Contains(", R") && Contains("("));
+}
+
+TEST_CASE("what is lacking is grouped by purpose and counted") {
+    const evaluate::Findings found = findings_of(support::series("EXX", {0, 250, 500}, {{1, 2, 3}}, {}));
+    REQUIRE_FALSE(found.lacking.empty());
+    const std::string text = findings_text(found), purpose = "  for " + found.lacking.front().purpose + ":\n";
+    CHECK(text.find(purpose) != std::string::npos);
+    CHECK(text.find(purpose) == text.rfind(purpose));
+    CHECK_THAT(text, Contains("test.json: 0 faults, "));
+}
+
+TEST_CASE("findings as JSON keep conditions apart: false where not met, null where the document leaves them open") {
+    const evaluate::Findings found = findings_of(support::series("EXX", {0, 250, 500}, {{1, 2, 3}}, {{1, 2, 4}}));
+    const auto json = nlohmann::json::parse(findings_json(found));
+    REQUIRE(json.at("supports").size() == 1);
+    const auto& conditions = json["supports"][0].at("conditions");
+    REQUIRE(conditions.size() == found.supports[0].unmet.size());
+    for (std::size_t i = 0; i < conditions.size(); ++i) CHECK(conditions[i].at("holds").is_null() == !found.supports[0].unmet[i].holds.has_value());
+    CHECK(json["supports"][0].at("not_evaluated").contains("A"));
+}
+
+TEST_CASE("a fault with bytes that are not UTF-8 still gives valid JSON") {
+    const evaluate::Findings found{.file = "f", .faults = {{"f", {1, 2, "/a"}, "\"\xff\"", "text", ""}}, .warnings = {}, .lacking = {}, .supports = {}};
+    CHECK(nlohmann::json::parse(findings_json(found)).at("faults")[0].at("line") == 1);
+    CHECK_THAT(findings_text(found), Contains("f:1:2: /a: found ") && Contains("f: 1 fault\n"));
+}
