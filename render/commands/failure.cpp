@@ -51,6 +51,8 @@ ExitCode explain_failure(std::exception_ptr failure, FaultsAs faults, const Cons
         return fail(console, ExitCode::InputMissing, missing.what());
     } catch (const output::OutputFailed& failed) {
         return fail(console, failed.cannot_create() ? ExitCode::CannotCreate : ExitCode::OutputError, failed.what());
+    } catch (const text::GlyphMissing& missing) {
+        return fail(console, ExitCode::BadInput, missing.what());
     } catch (const text::FontFailed& failed) {
         return fail(console, ExitCode::OurFault, failed.what());
     } catch (const std::exception& error) {

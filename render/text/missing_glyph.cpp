@@ -34,12 +34,12 @@ std::string described(char32_t character) {
 
 }  // namespace
 
-FontFailed missing_glyph(char32_t character) {
-    return FontFailed("no private font has the character " + described(character));
+GlyphMissing missing_glyph(char32_t character) {
+    return GlyphMissing("no private font has the character " + described(character));
 }
 
-FontFailed right_to_left(char32_t character) {
-    return FontFailed("text written from right to left is not supported: the character " + described(character));
+GlyphMissing right_to_left(char32_t character) {
+    return GlyphMissing("text written from right to left is not supported: the character " + described(character));
 }
 
 }  // namespace wayfolio::text

@@ -45,6 +45,12 @@ private:
     std::string text_;
 };
 
+/// The document asks for a character that no private font has: a fault of the input, not of the installation.
+class GlyphMissing : public FontFailed {
+public:
+    using FontFailed::FontFailed;
+};
+
 /// The only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's.
 /// One per thread; cheap to keep, dear to make. Features: tnum=1, calt=0 always.
 class Shaper {
