@@ -16,7 +16,7 @@ install(TARGETS wayfolio EXPORT wayfolio DESTINATION ${CMAKE_INSTALL_LIBDIR})
 set(package_folder ${CMAKE_INSTALL_LIBDIR}/cmake/wayfolio)
 install(EXPORT wayfolio NAMESPACE wayfolio:: FILE wayfolio-targets.cmake DESTINATION ${package_folder})
 configure_package_config_file(render/install/wayfolio-config.cmake.in ${PROJECT_BINARY_DIR}/wayfolio-config.cmake
-  INSTALL_DESTINATION ${package_folder} PATH_VARS CMAKE_INSTALL_DATADIR)
+  INSTALL_DESTINATION ${package_folder})
 write_basic_package_version_file(${PROJECT_BINARY_DIR}/wayfolio-config-version.cmake COMPATIBILITY SameMinorVersion)
 install(FILES ${PROJECT_BINARY_DIR}/wayfolio-config.cmake ${PROJECT_BINARY_DIR}/wayfolio-config-version.cmake DESTINATION ${package_folder})
 

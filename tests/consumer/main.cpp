@@ -1,6 +1,7 @@
 // Reads a result document, evaluates it and writes its report: the library without the program.
 #include <wayfolio/job/job.hpp>
 #include <wayfolio/results/read_document.hpp>
+#include <wayfolio/text/font_folder.hpp>
 
 #include <iostream>
 
@@ -11,7 +12,7 @@ int main(int count, char** words) {
     const results::Document document = results::read_document(std::filesystem::path(words[1]));
     const evaluate::Evaluation evaluation = evaluate::evaluate(document);
     const layouts::Layout layout = layouts::read_layout("report", "");
-    const text::Shaper shaper(FONT_FOLDER);
+    const text::Shaper shaper(text::font_folder());
     output::write_file(words[2], job::report_pdf({document, evaluation, layout, shaper}));
 
     const evaluate::SeriesEvaluation& series = evaluation.series.front();

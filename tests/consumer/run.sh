@@ -1,5 +1,6 @@
 #!/usr/bin/env bash
 # Installs BUILD into a fresh folder, builds the consumer against it by find_package and by pkg-config, and runs both.
+# The programs stand in the prefix's bin: fonts and layouts are found beside them, in share.
 # usage: run.sh SOURCE BUILD COMPILER FLAGS
 set -euo pipefail
 source=$1 build=$2 compiler=$3 flags=$4
@@ -13,18 +14,18 @@ for file in bin/wayfolio share/man/man1/wayfolio.1 share/bash-completion/complet
 done
 
 cmake -S "$source/tests/consumer" -B "$work/by-cmake" -G Ninja -DCMAKE_CXX_COMPILER="$compiler" -DCMAKE_CXX_FLAGS="$flags" \
-      -DCMAKE_PREFIX_PATH="$prefix" >/dev/null
+      -DCMAKE_PREFIX_PATH="$prefix" -DCMAKE_RUNTIME_OUTPUT_DIRECTORY="$prefix/bin" >/dev/null
 cmake --build "$work/by-cmake" >/dev/null
 
 export PKG_CONFIG_PATH
 PKG_CONFIG_PATH=$(dirname "$(find "$prefix" -name wayfolio.pc)")
 # shellcheck disable=SC2046,SC2086  # flags are lists of words
-"$compiler" -std=c++20 $flags -DFONT_FOLDER="\"$(pkg-config --variable=fontfolder wayfolio)\"" "$source/tests/consumer/main.cpp" \
-            -o "$work/by-pkg-config" $(pkg-config --cflags --libs wayfolio)
+"$compiler" -std=c++20 $flags "$source/tests/consumer/main.cpp" \
+            -o "$prefix/bin/by-pkg-config" $(pkg-config --cflags --libs wayfolio)
 
 document=$source/sample-results/smallest.json
 "$prefix/bin/wayfolio" report "$document" -o "$work/program.pdf"
-for program in "$work/by-cmake/consumer" "$work/by-pkg-config"; do
+for program in "$prefix/bin/consumer" "$prefix/bin/by-pkg-config"; do
     [[ $("$program" "$document" "$work/library.pdf") == "B 0.9" ]] || { echo "$program: B is not 0.9" >&2; exit 1; }
     cmp "$work/program.pdf" "$work/library.pdf"
 done
