@@ -1,0 +1,87 @@
+#pragma once
+#include "plot/tools.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace wayfolio::page {
+
+using frame::Group;
+using frame::Item;
+using frame::Paper;
+using frame::Point;
+using frame::Rect;
+using plot::Align;
+using plot::Look;
+using plot::pt;
+using plot::Tools;
+using report::Text;
+
+/// On which page each anchor stands, from an earlier pass over the same report.
+using PageNumbers = std::map<std::string, int>;
+
+/// One page while it is being filled.
+struct Draft {
+    std::vector<Item> items;
+    Paper margin_free;  ///< the margin column is taken down to here
+};
+
+/// Fills pages from top to bottom on the layout's grid. Knows the grid and what is taken; blocks decide what stands where.
+class Composer {
+public:
+    Composer(const Tools& tools, const PageNumbers& known) : tools_(tools), known_(known) {}
+
+    [[nodiscard]] const Tools& tools() const { return tools_; }
+    [[nodiscard]] const layouts::PaperGrid& grid() const { return tools_.layout.grid(); }
+
+    void new_page();
+    [[nodiscard]] int page_number() const { return static_cast<int>(drafts_.size()); }
+    /// The page an anchor stands on, 0 while that is not yet known.
+    [[nodiscard]] int page_of(const std::string& anchor) const;
+    /// Notes that `anchor` stands on the current page.
+    void set_anchor(const std::string& anchor) { anchors_[anchor] = page_number(); }
+    [[nodiscard]] const PageNumbers& anchors() const { return anchors_; }
+
+    void add(Item item) { drafts_.back().items.push_back(std::move(item)); }
+    /// The next baseline of the wide column that is free.
+    Paper y;
+
+    /// Baseline k of the grid.
+    [[nodiscard]] Paper baseline(int k) const { return grid().first_baseline + grid().baseline_step * k; }
+    /// The first grid baseline at or below `at`.
+    [[nodiscard]] Paper on_grid(Paper at) const;
+    [[nodiscard]] Paper last_baseline() const { return grid().last_baseline; }
+    [[nodiscard]] bool fits(Paper height) const { return y + height <= last_baseline() + pt(0.01); }
+
+    /// How far the margin column of this page is taken.
+    Paper& margin_free() { return drafts_.back().margin_free; }
+
+    std::vector<Draft> take() { return std::move(drafts_); }
+
+private:
+    const Tools& tools_;
+    const PageNumbers& known_;
+    PageNumbers anchors_;
+    std::vector<Draft> drafts_;
+};
+
+/// A paragraph as a group of its own; returns the baseline of its last line (or `top` less a line if it is empty).
+/// @param top baseline of the first line
+struct Placed {
+    Group group;
+    Paper last;
+    std::size_t lines = 0;
+};
+Placed paragraph(const Tools& tools, const Text& words, const Look& look, Point top, Paper width, frame::Role role = frame::Role::Paragraph);
+
+/// Height that a paragraph takes, from its first to its last baseline.
+Paper paragraph_height(const Tools& tools, const Text& words, const Look& look, Paper width);
+
+/// One line with a role of its own.
+Group text_line(const Tools& tools, const Text& words, const Look& look, Point at, Align align, frame::Role role);
+
+/// A decoration: rules, symbols, lines that are not read aloud.
+Group artifact(std::vector<Item> items);
+
+}  // namespace wayfolio::page

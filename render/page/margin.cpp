@@ -1,0 +1,180 @@
+#include "page/margin.hpp"
+
+#include "plot/marks/curves.hpp"
+#include "plot/marks/verdict_symbol.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::page {
+namespace {
+
+constexpr double word_after_symbol = 19, number_after_symbol = 16, words_after_swatch = 28;
+constexpr double swatch_width = 22, swatch_height = 8, key_pitch = 14;
+const Look body{.type = "body"}, small{};
+
+Paper left(const Composer& composer) { return composer.grid().margin_left; }
+Paper width(const Composer& composer) { return composer.grid().margin_right - composer.grid().margin_left; }
+
+/// Where something wanted at `anchor` can start: pushed down until the column is free.
+Paper free_from(Composer& composer, Paper anchor, Paper ascent) {
+    constexpr double step = 2;
+    while (anchor - ascent < composer.margin_free()) anchor += pt(step);
+    return anchor;
+}
+
+Paper taken(Composer& composer, Paper last) {
+    constexpr double below = 4;
+    composer.margin_free() = std::max(composer.margin_free(), last + pt(below));
+    return last;
+}
+
+Paper add_paragraph(Composer& composer, const Text& words, const Look& look, Point top, Paper room) {
+    plot::Tools const& tools = composer.tools();
+    Placed placed = paragraph(tools, words, look, top, room);
+    composer.add(std::move(placed.group));
+    return placed.last;
+}
+
+struct Entry {
+    std::string words;
+    bool positive = false, negative = false, band = false, run = false, mean = false, cross = false, trace = false;
+};
+
+std::vector<Entry> entries_of(const Key& key) {
+    std::vector<Entry> entries;
+    const std::string form = key.bands ? ", mean\u00a0±\u00a02\u202f" : key.runs_each_way == 1 ? ", one run" : "";
+    if (key.positive) entries.push_back({.words = "positive" + form, .positive = true, .band = key.bands});
+    if (key.negative) entries.push_back({.words = "negative" + form, .negative = true, .band = key.bands});
+    if (key.mean) entries.push_back({.words = "mean of both", .mean = true});
+    if (key.runs) entries.push_back({.words = "single runs, ", .run = true});
+    if (key.trace) entries.push_back({.words = "trace on the fly", .trace = true});
+    if (key.excluded) entries.push_back({.words = "excluded" + (key.readings_page > 0 ? ", page\u00a0" + std::to_string(key.readings_page) : std::string()), .cross = true});
+    return entries;
+}
+
+Text words_of(const Entry& entry, const Key& key) {
+    Text words(entry.words);
+    if (entry.band) words.symbol("s");
+    if (entry.run) words.symbol("n").plain("\u00a0=\u00a0" + std::to_string(key.runs_each_way));
+    return words;
+}
+
+void draw_swatch(std::vector<Item>& into, const Tools& tools, const Entry& entry, Point middle_left) {
+    const Paper right = middle_left.x + pt(swatch_width), middle = middle_left.y, half = pt(swatch_height / 2);
+    const auto across = [&](std::string_view pen, Paper y) { into.emplace_back(plot::line(tools, pen, {middle_left.x, y}, {right, y})); };
+    const std::string side = entry.positive ? "positive" : "negative";
+    if (entry.band) {
+        const std::vector<Point> box{{middle_left.x, middle - half}, {right, middle - half}, {right, middle + half}, {middle_left.x, middle + half}};
+        frame::Stroke pen = plot::stroke(tools, "band_hatch");
+        pen.colour = tools.layout.colour(side + "_hatch");
+        into.emplace_back(plot::filled(tools, side + "_tint", box));
+        into.emplace_back(plot::hatch(pen, box, tools.layout.size("hatch_pitch"), entry.positive ? plot::HatchSlope::Rising : plot::HatchSlope::Falling));
+    }
+    if (entry.positive || entry.negative) {
+        across(side + "_mean", middle);
+        const auto approach = entry.positive ? report::Approach::Positive : report::Approach::Negative;
+        into.emplace_back(plot::marks::marker(tools, approach, {middle_left.x + pt(swatch_width / 2), middle}, tools.layout.size("marker_radius")));
+    }
+    if (entry.mean) across("mean", middle);
+    if (entry.trace) across("trace", middle);
+    if (entry.run) {
+        for (const auto& [colour, dy] : {std::pair("positive_run", -1.5), std::pair("negative_run", 1.5)}) {
+            frame::Path path = plot::line(tools, "run", {middle_left.x, middle + pt(dy)}, {right, middle + pt(dy)});
+            path.stroke->colour = tools.layout.colour(colour);
+            into.emplace_back(std::move(path));
+        }
+    }
+    if (entry.cross) {
+        const Paper x = middle_left.x + pt(swatch_width / 2), arm = tools.layout.size("excluded_half");
+        into.emplace_back(plot::line(tools, "excluded", {x - arm, middle - arm}, {x + arm, middle + arm}));
+        into.emplace_back(plot::line(tools, "excluded", {x - arm, middle + arm}, {x + arm, middle - arm}));
+    }
+}
+
+}  // namespace
+
+Paper margin_verdict(Composer& composer, const report::Verdict& verdict, Paper anchor, const std::vector<Text>& lines) {
+    const Tools& tools = composer.tools();
+    Paper at = free_from(composer, anchor, pt(8));
+    Paper text_left = left(composer);
+    if (verdict.symbol != report::VerdictSymbol::None) {
+        composer.add(artifact({plot::marks::verdict_symbol(tools, verdict.symbol, text_left, at)}));
+        text_left += pt(word_after_symbol);
+    }
+    const Paper room = composer.grid().margin_right - text_left;
+    Paper last = add_paragraph(composer, verdict.word, body, {text_left, at}, room);
+    constexpr double second_line = 11.5;
+    Paper next = last + pt(second_line);
+    for (const Text& words : lines) {
+        last = add_paragraph(composer, words, {.type = "small", .colour = "grey"}, {text_left, next}, room);
+        next = last + tools.layout.type_role("small").leading;
+    }
+    return taken(composer, last);
+}
+
+Paper margin_caption(Composer& composer, const std::string& number, const Text& caption, Paper anchor) {
+    const Paper at = free_from(composer, anchor, pt(7));
+    const Paper first = add_paragraph(composer, Text().strong(number), small, {left(composer), at}, width(composer));
+    constexpr double below_number = 12;
+    Placed placed = paragraph(composer.tools(), caption, small, {left(composer), first + pt(below_number)}, width(composer), frame::Role::Caption);
+    composer.add(std::move(placed.group));
+    return taken(composer, placed.last);
+}
+
+Paper margin_value(Composer& composer, const report::MarginValue& value, Paper anchor) {
+    if (value.symbol.empty() || (value.number.empty() && value.notes.empty())) return anchor;
+    const Paper at = free_from(composer, anchor, pt(8));
+    Group group;
+    group.role = frame::Role::Paragraph;
+    plot::put(group.items, composer.tools(), Text().symbol(value.symbol), body, {left(composer), at});
+    plot::put(group.items, composer.tools(), value.number, body, {left(composer) + pt(number_after_symbol), at});
+    composer.add(std::move(group));
+    Paper last = at;
+    Paper next = at + pt(value.number.empty() ? 0 : 11);
+    for (const Text& note : value.notes) {
+        last = add_paragraph(composer, note, {.type = "small", .colour = "grey"}, {left(composer) + pt(number_after_symbol), next}, width(composer) - pt(number_after_symbol));
+        next = last + composer.tools().layout.type_role("small").leading;
+    }
+    return taken(composer, last);
+}
+
+Paper margin_notes(Composer& composer, const std::string& heading, const std::vector<Text>& notes, Paper anchor) {
+    Paper at = free_from(composer, anchor, pt(7));
+    Paper last = at;
+    if (!heading.empty()) {
+        Group group = text_line(composer.tools(), Text().strong(heading), small, {left(composer), at}, Align::Left, frame::Role::Heading3);
+        composer.add(std::move(group));
+        at += pt(12);
+    }
+    for (const Text& note : notes) {
+        last = add_paragraph(composer, note, small, {left(composer), at}, width(composer));
+        constexpr double next_note = 12;
+        at = last + pt(next_note);
+    }
+    return taken(composer, last);
+}
+
+Key key_of(const report::DeviationPlot& plot, std::size_t runs_each_way) {
+    using evaluate::TargetEvaluation;
+    const auto has = [&](auto member) { return std::ranges::any_of(plot.targets, [&](const auto& t) { return (t.*member).has_value(); }); };
+    return {.positive = has(&TargetEvaluation::mean_positive), .negative = has(&TargetEvaluation::mean_negative), .bands = plot.bands,
+            .runs = !plot.runs.empty(), .mean = has(&TargetEvaluation::mean), .excluded = !plot.excluded.empty(), .trace = !plot.trace.empty(),
+            .runs_each_way = runs_each_way};
+}
+
+Paper margin_key(Composer& composer, const Key& key, Paper anchor) {
+    constexpr double raise = 2.7;  // swatch middle above the baseline
+    Paper at = free_from(composer, anchor, pt(8));
+    Paper last = at;
+    for (const Entry& entry : entries_of(key)) {
+        std::vector<Item> swatch;
+        draw_swatch(swatch, composer.tools(), entry, {left(composer), at - pt(raise)});
+        composer.add(artifact(std::move(swatch)));
+        composer.add(text_line(composer.tools(), words_of(entry, key), small, {left(composer) + pt(words_after_swatch), at}, Align::Left, frame::Role::Paragraph));
+        last = at;
+        at += pt(key_pitch);
+    }
+    return taken(composer, last);
+}
+
+}  // namespace wayfolio::page

@@ -1,0 +1,29 @@
+#pragma once
+#include "page/composer.hpp"
+#include "report/model.hpp"
+
+namespace wayfolio::page {
+
+/// Puts things into the margin column beside what they speak about. Taken height is pushed down in steps of 2 pt, never up.
+/// Each returns the baseline of its last line.
+
+/// A verdict: symbol, word, and its second lines.
+Paper margin_verdict(Composer& composer, const report::Verdict& verdict, Paper anchor, const std::vector<Text>& lines);
+/// Caption of a figure: its number in strong, then the words.
+Paper margin_caption(Composer& composer, const std::string& number, const Text& caption, Paper anchor);
+/// A value: symbol, number, notes below.
+Paper margin_value(Composer& composer, const report::MarginValue& value, Paper anchor);
+/// Small paragraphs under an optional heading.
+Paper margin_notes(Composer& composer, const std::string& heading, const std::vector<Text>& notes, Paper anchor);
+
+/// Which marks a figure's key explains.
+struct Key {
+    bool positive = false, negative = false, bands = false, runs = false, mean = false, excluded = false, trace = false;
+    std::size_t runs_each_way = 0;
+    int readings_page = 0;  ///< where excluded readings are named; 0: nowhere
+};
+Key key_of(const report::DeviationPlot& plot, std::size_t runs_each_way);
+/// Swatches with their words, one below the other.
+Paper margin_key(Composer& composer, const Key& key, Paper anchor);
+
+}  // namespace wayfolio::page

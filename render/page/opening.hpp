@@ -1,0 +1,14 @@
+#pragma once
+#include "page/composer.hpp"
+#include "report/model.hpp"
+
+namespace wayfolio::page {
+
+/// Heading with bookmark and anchor, lead sentence, body. Leaves composer.y on the first free grid baseline,
+/// a block's gap below. Starts on the current page's first baseline.
+void place_opening(Composer& composer, const report::Opening& opening);
+
+/// "Label, continued" at the top of a page that goes on with a block.
+void place_continued(Composer& composer, const std::string& label);
+
+}  // namespace wayfolio::page

@@ -1,0 +1,79 @@
+#include "page/table.hpp"
+
+#include "plot/shapes.hpp"
+
+namespace wayfolio::page {
+namespace {
+
+/// The part of a number up to its decimal mark (or all of it).
+Text whole_part(const Text& words, char decimal_mark) {
+    Text whole;
+    for (const report::Span& span : words.spans()) {
+        // A note mark or a ± ends the number too.
+        auto end = span.text.find(decimal_mark);
+        const auto sign = span.text.find("\u00a0±");
+        if (sign != std::string::npos && (end == std::string::npos || sign < end)) end = sign;
+        const std::string part = span.text.substr(0, end);
+        if (span.emphasis == report::Emphasis::Strong) whole.strong(part);
+        else whole.plain(part);
+        if (end != std::string::npos) break;
+    }
+    return whole;
+}
+
+}  // namespace
+
+void put_decimal(std::vector<Item>& into, const Tools& tools, const Text& words, const Look& look, Point at) {
+    const Paper before = plot::width_of(tools, whole_part(words, tools.layout.decimal_mark), look);
+    plot::put(into, tools, words, look, {at.x - before, at.y});
+}
+
+Group rule(const Tools& tools, Paper from, Paper to, Paper y) { return artifact({plot::line(tools, "table_rule", {from, y}, {to, y})}); }
+
+void Table::begin(const std::string& key) {
+    table_ = plot::grouped(frame::Role::Table, {});
+    table_.continues = key;
+    head_ = plot::grouped(frame::Role::TableHead, {});
+    body_ = plot::grouped(frame::Role::TableBody, {});
+}
+
+Group Table::cell(const Text& words, std::size_t column, Paper baseline, const Look& look, frame::Role role, frame::Scope scope) const {
+    Group group;
+    group.role = role;
+    group.scope = scope;
+    if (words.empty() || column >= columns_.size()) return group;
+    const Point at{columns_[column].x, baseline};
+    switch (columns_[column].align) {
+        case ColumnAlign::Left: plot::put(group.items, tools_, words, look, at); break;
+        case ColumnAlign::Right: plot::put(group.items, tools_, words, look, at, Align::Right); break;
+        case ColumnAlign::Decimal: put_decimal(group.items, tools_, words, look, at); break;
+    }
+    return group;
+}
+
+void Table::head(const std::vector<Text>& cells, Paper baseline) {
+    Group row = plot::grouped(frame::Role::TableRow, {});
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        row.items.emplace_back(cell(cells[i], i, baseline, {.type = "small", .colour = "grey"}, frame::Role::HeadCell, frame::Scope::Column));
+    }
+    head_.items.emplace_back(std::move(row));
+}
+
+void Table::row(const std::vector<Text>& cells, Paper baseline, const Look& look) {
+    Group row = plot::grouped(frame::Role::TableRow, {});
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        const bool heads = i == 0;
+        row.items.emplace_back(cell(cells[i], i, baseline, look, heads ? frame::Role::HeadCell : frame::Role::DataCell, heads ? frame::Scope::Row : frame::Scope::None));
+    }
+    body_.items.emplace_back(std::move(row));
+}
+
+void Table::add_to_last_row(Group cell) { std::get<Group>(body_.items.back()).items.emplace_back(std::move(cell)); }
+
+Group Table::take() {
+    if (!head_.items.empty()) table_.items.emplace_back(std::move(head_));
+    table_.items.emplace_back(std::move(body_));
+    return std::move(table_);
+}
+
+}  // namespace wayfolio::page
