@@ -11,7 +11,6 @@ std::vector<double> used_readings(const results::Series& series, Approach approa
     std::vector<double> readings;
     for (const auto& run : series.runs) {
         if (run.approach != approach) continue;
-        if (target >= run.deviations.size()) continue;  // angle steps: one reading fewer than stations
         if (const auto reading = run.used(target)) readings.push_back(reading->in(unit));
     }
     return readings;

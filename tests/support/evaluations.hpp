@@ -1,0 +1,32 @@
+#pragma once
+#include "evaluate/evaluation.hpp"
+#include "support/documents.hpp"
+
+#include <stdexcept>
+#include <string>
+
+/// Looking into evaluations from tests.
+namespace wayfolio::support {
+
+inline evaluate::SeriesEvaluation evaluated(const results::Series& series) {
+    return evaluate::evaluate(document(series)).series.front();
+}
+
+/// The value of a parameter in the series' own unit; a test fails where there is none.
+inline double value(const evaluate::SeriesEvaluation& series, const std::string& name) {
+    const auto* parameter = evaluate::find_parameter(series, name);
+    if (parameter == nullptr) throw std::runtime_error("no parameter " + name);
+    const auto* deviation = evaluate::value_of(parameter->value);
+    if (deviation == nullptr) throw std::runtime_error(name + ": " + std::get<evaluate::NotEvaluated>(parameter->value).reason);
+    return deviation->in(series.unit);
+}
+
+/// Why a parameter is not evaluated; empty where it is.
+inline std::string reason(const evaluate::SeriesEvaluation& series, const std::string& name) {
+    const auto* parameter = evaluate::find_parameter(series, name);
+    if (parameter == nullptr) throw std::runtime_error("no parameter " + name);
+    const auto* obstacle = std::get_if<evaluate::NotEvaluated>(&parameter->value);
+    return obstacle == nullptr ? "" : obstacle->reason;
+}
+
+}  // namespace wayfolio::support
