@@ -13,10 +13,10 @@ constexpr std::array<Word<std::string_view>, 3> verticals{{{"X", "X"}, {"Y", "Y"
 constexpr std::array<Word<PositionUnit>, 2> linear_units{{{"mm", units::position_millimetre}, {"in", units::position_inch}}};
 constexpr std::array<Word<PositionUnit>, 1> rotary_units{{{"deg", units::position_degree}}};
 
-/// The kind that an axis name of ISO 841 has by itself: X Y Z U V W P Q R are linear, A B C rotary.
+/// The kind that an axis name of ISO 841, a letter or a letter with digits (Z2), has by itself: X Y Z U V W are linear, A B C rotary.
 std::optional<AxisKind> kind_by_name(std::string_view name) {
-    if (name.empty()) return std::nullopt;
-    if (std::string_view("XYZUVWPQR").find(name[0]) != std::string_view::npos) return AxisKind::Linear;
+    if (name.empty() || name.find_first_not_of("0123456789", 1) != std::string_view::npos) return std::nullopt;
+    if (std::string_view("XYZUVW").find(name[0]) != std::string_view::npos) return AxisKind::Linear;
     if (std::string_view("ABC").find(name[0]) != std::string_view::npos) return AxisKind::Rotary;
     return std::nullopt;
 }

@@ -107,7 +107,7 @@ CompensationRequest read_compensation(const Value& value, Reading& reading) {
             reading.faults.add(*value.member("series"), fmt::format("\"{}\", a series of {}", series->id, series->error.text()),
                                "a positioning series of axis " + request.axis);
     }
-    const bool rotary = !request.axis.empty() && std::string_view("ABC").find(request.axis[0]) != std::string_view::npos;
+    const bool rotary = request.axis == "A" || request.axis == "B" || request.axis == "C";
     request.spacing = reader.required_number(rotary ? "spacing_deg" : "spacing_mm", input::above_zero).value_or(1);
     request.reference = reader.number(rotary ? "reference_deg" : "reference_mm").value_or(0) + 0.0;
     request.increment = reader.number(rotary ? "increment_arcsec" : "increment_um", input::above_zero).value_or(0);

@@ -1,0 +1,152 @@
+#include "layouts/layout_draft.hpp"
+
+#include "input/nearest.hpp"
+#include "input/read_file.hpp"
+#include "input/sha256.hpp"
+#include "layouts/layouts_folder.hpp"
+#include "layouts/roles.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <functional>
+
+namespace wayfolio::layouts {
+namespace {
+
+namespace fs = std::filesystem;
+using input::Kind;
+using input::ObjectReader;
+using input::Value;
+
+constexpr int most_extensions = 8;
+
+/// A layout file and the folder in which it may name others; no folder for bytes from elsewhere.
+struct Source {
+    std::string bytes, file;
+    std::optional<fs::path> folder;
+};
+
+bool is_shipped(std::string_view name) {
+    const auto names = shipped_layouts();
+    return std::ranges::find(names, name) != names.end();
+}
+
+Source shipped(const std::string& name) {
+    const fs::path path = layouts_folder() / (name + ".json");
+    return {input::read_file(path), path.string(), layouts_folder()};
+}
+
+/// The layout that `value` names: a shipped one, or a file in the same folder.
+std::optional<Source> extended(const Value& value, const Source& by, input::Faults& faults) {
+    const std::string name(value.is(Kind::String) ? value.text : std::string_view());
+    if (is_shipped(name)) return shipped(name);
+    const auto names = shipped_layouts();
+    const std::vector<std::string_view> views(names.begin(), names.end());
+    const std::string expected = "a shipped layout (" + input::listed(views) + ") or a file in the folder of this one";
+    if (!by.folder || !input::is_plain_file_name(name)) {
+        faults.add_wrong(value, expected, input::nearest_hint(name, views));
+        return std::nullopt;
+    }
+    try {
+        return Source{input::read_file_beside(*by.folder, name), (*by.folder / name).string(), by.folder};
+    } catch (const input::InputMissing& missing) {
+        faults.add_wrong(value, expected, missing.what());
+        return std::nullopt;
+    }
+}
+
+void check_format(ObjectReader& reader) {
+    const Value* const format = reader.require("format", "\"wayfolio-layout\"");
+    if (format != nullptr && !(format->is(Kind::String) && format->text == "wayfolio-layout"))
+        reader.faults().add_wrong(*format, "\"wayfolio-layout\"");
+    const Value* const version = reader.require("version", "1");
+    if (version == nullptr || (version->is(Kind::Number) && version->number == 1)) return;
+    const bool newer = version->is(Kind::Number) && version->number > 1;
+    reader.faults().add_wrong(*version, "1", newer ? "the layout was made for a newer wayfolio" : "");
+    if (newer) reader.faults().reject_if_any();
+}
+
+/// Every role must have a value, in the file or in one that it extends.
+template <class Map, std::size_t N>
+void check_roles(const Map& known, std::string_view key, const std::array<std::string_view, N>& roles, ObjectReader& reader) {
+    const Value* const part = reader.value().member(key);
+    for (const std::string_view role : roles)
+        if (!known.contains(role))
+            reader.faults().add_missing(part == nullptr ? reader.value() : *part, role, fmt::format("a value for every role of \"{}\"", key),
+                                        "or \"extends\": \"report\", which has them all");
+}
+
+void check_complete(LayoutDraft& draft, const std::string& paper, ObjectReader& reader) {
+    Layout& layout = draft.layout;
+    check_roles(layout.type, "type", type_roles, reader);
+    check_roles(layout.colours, "colours", colour_roles, reader);
+    check_roles(draft.pens, "pens", pen_roles, reader);
+    check_roles(layout.sizes, "sizes", size_roles, reader);
+    if (layout.blocks.empty() && reader.value().member("blocks") == nullptr)
+        reader.faults().add_missing(reader.value(), "blocks", "the blocks of the report, in their order");
+    if (!paper.empty()) layout.paper = paper;
+    std::vector<std::string_view> papers;
+    for (const PaperGrid& grid : layout.papers) papers.push_back(grid.name);
+    if (std::ranges::find(papers, layout.paper) != papers.end()) return;
+    const Value* const written = reader.value().member("paper");
+    reader.faults().add(written == nullptr ? reader.value() : *written, "the paper " + input::quoted(layout.paper),
+                        "a paper of the layout: " + input::listed(papers), input::nearest_hint(layout.paper, papers));
+}
+
+/// Reads `source` over what it extends. The outermost file also has to be complete.
+LayoutDraft read_source(const Source& source, const std::string* paper, int depth) {
+    const input::Json json = input::read_json(source.bytes, source.file);
+    input::Faults faults(source.file, json);
+    ObjectReader reader(json.root, faults, "a layout");
+    check_format(reader);
+    LayoutDraft draft;
+    if (const Value* const extends = reader.find("extends")) {
+        if (depth == most_extensions) faults.add_wrong(*extends, fmt::format("at most {} layouts that extend each other", most_extensions));
+        else if (const auto base = extended(*extends, source, faults)) draft = read_source(*base, nullptr, depth + 1);
+    }
+    const std::string base_digest = draft.layout.sha256;
+    read_over(draft, reader);
+    reader.finish();
+    if (paper != nullptr && !faults.any()) check_complete(draft, *paper, reader);
+    faults.reject_if_any();
+    draft.layout.bytes = source.bytes;
+    draft.layout.sha256 = input::sha256_hex(source.bytes + base_digest);
+    return draft;
+}
+
+Colour resolved(const std::string& colour, const Layout& layout) {
+    return colour.starts_with('#') ? *colour_of(colour) : layout.colours.find(colour)->second;
+}
+
+Layout complete(const Source& source, const std::string& paper) {
+    LayoutDraft draft = read_source(source, &paper, 0);
+    for (const auto& [role, pen] : draft.pens) {
+        Pen& into = draft.layout.pens[role];
+        into.width = units::point(pen.width);
+        into.colour = resolved(pen.colour, draft.layout);
+        for (const double length : pen.dash) into.dash.push_back(units::point(length));
+    }
+    return std::move(draft.layout);
+}
+
+}  // namespace
+
+Layout read_layout(const std::string& name_or_path, const std::string& paper) {
+    if (is_shipped(name_or_path)) return complete(shipped(name_or_path), paper);
+    const fs::path path(name_or_path);
+    std::error_code none;
+    const bool a_name = path.parent_path().empty() && path.extension().empty() && !fs::exists(path, none);
+    if (a_name) {
+        const auto names = shipped_layouts();
+        const std::vector<std::string_view> views(names.begin(), names.end());
+        throw input::InputMissing(name_or_path, fmt::format("no such layout; shipped are {}. {}", input::listed(views),
+                                                            input::nearest_hint(name_or_path, views)));
+    }
+    return complete({input::read_file(path), path.string(), path.parent_path()}, paper);
+}
+
+Layout read_layout_bytes(std::string bytes, const std::string& file, const std::string& paper) {
+    return complete({std::move(bytes), file, std::nullopt}, paper);
+}
+
+}  // namespace wayfolio::layouts

@@ -1,0 +1,181 @@
+#include "layouts/layout_draft.hpp"
+
+#include "input/nearest.hpp"
+#include "layouts/roles.hpp"
+#include "units/deviation.hpp"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <fmt/format.h>
+#include <span>
+
+namespace wayfolio::layouts {
+namespace {
+
+using input::Kind;
+using input::NumberRule;
+using input::ObjectReader;
+using input::Value;
+using input::Word;
+
+constexpr NumberRule points{"a size in points from 0 to 10000", [](double n) { return n >= 0 && n <= 10'000; }};
+constexpr NumberRule signed_points{"a distance in points from -100 to 100", [](double n) { return n >= -100 && n <= 100; }};
+constexpr std::uint64_t most_decimals = 6;
+constexpr std::array<Word<std::string_view>, 3> linear_positions{{{"mm", "mm"}, {"m", "m"}, {"in", "in"}}};
+constexpr std::array<Word<std::string_view>, 1> rotary_positions{{{"deg", "deg"}}};
+constexpr std::array<Word<char>, 2> decimal_marks{{{".", '.'}, {",", ','}}};
+
+/// The members of an object whose keys are roles; unknown ones are reported with the nearest.
+template <class Read>
+void each_role(ObjectReader& reader, std::string_view key, std::span<const std::string_view> roles, Read read) {
+    const Value* const member = reader.find(key);
+    if (member == nullptr) return;
+    ObjectReader part(*member, reader.faults(), "values by role");
+    for (const std::string_view role : roles)
+        if (const Value* const value = part.find(role)) read(role, *value);
+    part.finish();
+}
+
+void say(Paper& into, ObjectReader& reader, std::string_view key, const NumberRule& rule, bool inherited) {
+    if (!inherited) reader.require(key, rule.expected);
+    if (const auto number = reader.number(key, rule)) into = units::point(*number);
+}
+
+void read_papers(ObjectReader& reader, Layout& layout) {
+    const Value* const papers = reader.find("papers");
+    if (papers == nullptr || !reader.expect(*papers, Kind::Object, "papers by name")) return;
+    for (const Value& value : papers->items) {
+        if (input::is_passed_over(value.key)) continue;
+        auto known = std::ranges::find(layout.papers, value.key, &PaperGrid::name);
+        const bool inherited = known != layout.papers.end();
+        if (!inherited) known = layout.papers.insert(known, PaperGrid{std::string(value.key), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}});
+        ObjectReader part(value, reader.faults(), "a paper");
+        const std::array<std::pair<std::string_view, Paper*>, 11> sizes{{
+            {"width", &known->width}, {"height", &known->height}, {"left", &known->left}, {"wide_right", &known->wide_right},
+            {"margin_left", &known->margin_left}, {"margin_right", &known->margin_right}, {"first_baseline", &known->first_baseline},
+            {"baseline_step", &known->baseline_step}, {"last_baseline", &known->last_baseline},
+            {"head_baseline", &known->head_baseline}, {"foot_baseline", &known->foot_baseline}}};
+        for (const auto& [key, size] : sizes) say(*size, part, key, points, inherited);
+        part.finish();
+        const bool holds = units::point(0) < known->width && known->left < known->wide_right && known->wide_right < known->margin_right &&
+                           known->margin_left < known->margin_right && known->margin_right <= known->width;
+        const bool upright = units::point(0) < known->baseline_step && known->first_baseline < known->last_baseline &&
+                             known->last_baseline < known->height && known->foot_baseline < known->height;
+        if (part.is_object() && (!holds || !upright))
+            reader.faults().add(value, "a grid that does not lie on its paper",
+                                "left < wide_right, margin_left < margin_right <= width; first_baseline < last_baseline, foot_baseline < height");
+    }
+}
+
+void read_type(ObjectReader& reader, Layout& layout) {
+    each_role(reader, "type", type_roles, [&](std::string_view role, const Value& value) {
+        const bool inherited = layout.type.contains(role);
+        TypeRole& type = layout.type[std::string(role)];
+        ObjectReader part(value, reader.faults(), "size, leading and letter_spacing");
+        say(type.size, part, "size", points, inherited);
+        say(type.leading, part, "leading", points, inherited);
+        if (const auto spacing = part.number("letter_spacing", signed_points)) type.letter_spacing = units::point(*spacing);
+        part.finish();
+    });
+}
+
+void read_colours(ObjectReader& reader, Layout& layout) {
+    each_role(reader, "colours", colour_roles, [&](std::string_view role, const Value& value) {
+        const auto colour = value.is(Kind::String) ? colour_of(value.text) : std::nullopt;
+        if (colour) layout.colours[std::string(role)] = *colour;
+        else reader.faults().add_wrong(value, "a colour \"#RRGGBB\"");
+    });
+}
+
+void read_pen(PenDraft& pen, ObjectReader& reader, bool inherited) {
+    if (!inherited) reader.require("width", points.expected);
+    if (const auto width = reader.number("width", points)) pen.width = *width;
+    const Value* const colour = inherited ? reader.find("colour") : reader.require("colour", "a colour role, or \"#RRGGBB\"");
+    if (colour != nullptr && reader.expect(*colour, Kind::String, "a colour role, or \"#RRGGBB\"")) {
+        const bool known = colour->text.starts_with('#') ? colour_of(colour->text).has_value()
+                                                         : std::ranges::find(colour_roles, colour->text) != colour_roles.end();
+        if (!known)
+            reader.faults().add_wrong(*colour, "\"#RRGGBB\", or a colour role: " + input::listed(colour_roles),
+                                      input::nearest_hint(colour->text, colour_roles));
+        pen.colour = colour->text;
+    }
+    if (reader.value().member("dash") != nullptr) pen.dash.clear();
+    for (const Value& length : reader.array("dash", "an array of lengths in points", 16))
+        if (const auto number = reader.number_of(length, points)) pen.dash.push_back(*number);
+    const bool all_zero = !pen.dash.empty() && std::ranges::all_of(pen.dash, [](double length) { return length == 0; });
+    if (all_zero) reader.faults().add_wrong(*reader.value().member("dash"), "at least one length above 0");
+}
+
+void read_shown(ObjectReader& reader, std::string_view key, units::Dimension dimension, Shown& shown) {
+    const Value* const value = reader.find(key);
+    if (value == nullptr) return;
+    ObjectReader part(*value, reader.faults(), "unit, decimals, statistics_decimals");
+    std::vector<std::string_view> spellings{"series"};
+    for (const auto& unit : units::deviation_units)
+        if (unit.dimension == dimension) spellings.push_back(unit.spelling);
+    if (const Value* const unit = part.find("unit"))
+        if (const auto place = part.place_of_word(*unit, "a unit", spellings)) shown.unit = spellings[*place];
+    if (const auto decimals = part.whole("decimals", 0, most_decimals)) shown.decimals = static_cast<int>(*decimals);
+    if (const auto decimals = part.whole("statistics_decimals", 0, most_decimals)) shown.statistics_decimals = static_cast<int>(*decimals);
+    part.finish();
+}
+
+void read_all_shown(ObjectReader& reader, Layout& layout) {
+    const Value* const shown = reader.find("shown");
+    if (shown == nullptr) return;
+    ObjectReader part(*shown, reader.faults(), "what is shown in which unit");
+    read_shown(part, "length", units::Dimension::Length, layout.length);
+    read_shown(part, "angle", units::Dimension::Angle, layout.angle);
+    if (const auto unit = part.choice("linear_position", "a unit of linear positions", linear_positions)) layout.linear_position = *unit;
+    if (const auto unit = part.choice("rotary_position", "a unit of rotary positions", rotary_positions)) layout.rotary_position = *unit;
+    part.finish();
+}
+
+void read_blocks(ObjectReader& reader, Layout& layout) {
+    const Value* const member = reader.find("blocks");
+    if (member == nullptr || !reader.expect(*member, Kind::Array, "an array of blocks")) return;
+    layout.blocks.clear();
+    if (member->items.empty()) reader.faults().add_wrong(*member, "at least one block");
+    for (const Value& item : member->items) {
+        const auto place = reader.place_of_word(item, "a block", block_names);
+        if (!place) continue;
+        if (std::ranges::find(layout.blocks, block_names[*place]) != layout.blocks.end()) reader.faults().add_wrong(item, "each block once");
+        layout.blocks.emplace_back(block_names[*place]);
+    }
+}
+
+}  // namespace
+
+std::optional<Colour> colour_of(std::string_view text) {
+    if (text.size() != 7 || text[0] != '#') return std::nullopt;
+    unsigned rgb = 0;
+    const char* const end = text.data() + text.size();
+    const auto [read_to, failure] = std::from_chars(text.data() + 1, end, rgb, 16);
+    if (failure != std::errc() || read_to != end) return std::nullopt;
+    return Colour{static_cast<unsigned char>(rgb >> 16U), static_cast<unsigned char>(rgb >> 8U), static_cast<unsigned char>(rgb)};
+}
+
+void read_over(LayoutDraft& draft, ObjectReader& reader) {
+    Layout& layout = draft.layout;
+    layout.name = reader.required_text("name", "the name of the layout");
+    if (std::string title = reader.text("title"); !title.empty()) layout.title = std::move(title);
+    if (std::string paper = reader.text("paper"); !paper.empty()) layout.paper = std::move(paper);
+    read_papers(reader, layout);
+    read_type(reader, layout);
+    read_colours(reader, layout);
+    each_role(reader, "pens", pen_roles, [&](std::string_view role, const Value& value) {
+        const bool inherited = draft.pens.contains(role);
+        ObjectReader part(value, reader.faults(), "a pen: width, colour, dash");
+        read_pen(draft.pens[std::string(role)], part, inherited);
+        part.finish();
+    });
+    each_role(reader, "sizes", size_roles, [&](std::string_view role, const Value& value) {
+        if (const auto size = reader.number_of(value, points)) layout.sizes[std::string(role)] = units::point(*size);
+    });
+    read_all_shown(reader, layout);
+    if (const auto mark = reader.choice("decimal_mark", "a decimal mark", decimal_marks)) layout.decimal_mark = *mark;
+    read_blocks(reader, layout);
+}
+
+}  // namespace wayfolio::layouts
