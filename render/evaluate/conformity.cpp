@@ -1,5 +1,7 @@
 #include "evaluate/conformity.hpp"
 
+#include "results/parameter.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -21,8 +23,6 @@ struct Judged {
     const ParameterUncertainty* uncertainty = nullptr;
     std::optional<ReferenceLine> reference_line;
 };
-
-bool signed_parameter(std::string_view name) { return name == "B_mean" || name == "slope"; }
 
 bool same_length(std::optional<double> a, double b) { return a && std::abs(*a - b) <= 1e-9 * std::abs(b); }
 
@@ -50,7 +50,7 @@ Judged judged_parameter(const SeriesEvaluation& series, const results::Tolerance
     if (!parameter)
         return {.value = {}, .reason = fmt::format("this series has no parameter {}", tolerance.parameter), .reference_line = {}};
     if (const Deviation* value = value_of(parameter->value))
-        return {.value = *value, .signed_value = signed_parameter(parameter->name), .reason = {}, .reference_line = parameter->reference_line};
+        return {.value = *value, .signed_value = results::is_signed(parameter->name), .reason = {}, .reference_line = parameter->reference_line};
     return {.value = {}, .reason = std::get<NotEvaluated>(parameter->value).reason, .reference_line = {}};
 }
 

@@ -1,3 +1,4 @@
+#include "evaluate/angles.hpp"
 #include "evaluate/cautions.hpp"
 #include "evaluate/conformity.hpp"
 #include "evaluate/evaluation.hpp"
@@ -5,6 +6,7 @@
 #include "evaluate/positioning.hpp"
 #include "evaluate/series_start.hpp"
 #include "evaluate/stated.hpp"
+#include "evaluate/straightness.hpp"
 #include "evaluate/uncertainty.hpp"
 
 namespace wayfolio::evaluate {
@@ -14,8 +16,8 @@ SeriesEvaluation evaluate_by_kind(const results::Document& document, const resul
     switch (kind_of(series)) {
         case SeriesKind::Positioning: return evaluate_positioning(document, series);
         case SeriesKind::Straightness:
-        case SeriesKind::Steps:
-        case SeriesKind::Angle: break;
+        case SeriesKind::Steps: return evaluate_straightness(document, series);
+        case SeriesKind::Angle: return evaluate_angle(document, series);
     }
     return with_targets(document, series);
 }

@@ -18,39 +18,6 @@ struct Step {
     TargetEvaluation reading;
 };
 
-bool has_reading(const results::Series& series, std::size_t target) {
-    return std::any_of(series.runs.begin(), series.runs.end(), [&](const results::Run& run) { return run.used(target).has_value(); });
-}
-
-std::size_t most_readings(const results::Series& series) {
-    std::size_t most = 0;
-    for (const results::Run& run : series.runs) most = std::max(most, run.deviations.size());
-    return most;
-}
-
-/// The stations in the file's order, and how many of them stand before the first reading's own target.
-std::vector<results::Target> stations_of(const results::Series& series, double base) {
-    std::vector<results::Target> stations = series.targets;
-    const bool first_is_start = most_readings(series) + 1 == stations.size() || !has_reading(series, 0);
-    if (first_is_start) return stations;
-    const double direction = stations.size() > 1 && stations[1].position < stations[0].position ? 1 : -1;
-    const double start = stations[0].position.in(units::position_millimetre) + direction * base;
-    const Position position(start, units::position_millimetre);
-    stations.insert(stations.begin(), {position, position.in(series.position_unit)});
-    return stations;
-}
-
-/// Per-reading means, in the file's order of readings.
-std::vector<TargetEvaluation> readings_of(const results::Series& series, std::size_t steps) {
-    results::Series shifted = series;
-    const std::size_t skipped = most_readings(series) > steps ? 1 : 0;  // a first target without readings
-    shifted.targets.resize(steps + skipped, series.targets.front());
-    std::vector<TargetEvaluation> readings = evaluate_targets(shifted);
-    std::sort(readings.begin(), readings.end(), [](const auto& a, const auto& b) { return a.index < b.index; });
-    readings.erase(readings.begin(), readings.begin() + static_cast<std::ptrdiff_t>(skipped));
-    return readings;
-}
-
 std::optional<Deviation> angle_of(const TargetEvaluation& reading) {
     if (reading.mean) return reading.mean;
     return reading.mean_positive ? reading.mean_positive : reading.mean_negative;
@@ -100,13 +67,12 @@ std::vector<TargetEvaluation> summed(std::vector<Step> steps, double base) {
 Evaluated<std::vector<TargetEvaluation>> heights_from_steps(const results::Series& series) {
     if (series.unit.dimension != units::Dimension::Angle) return NotEvaluated{"angle steps need readings in a unit of angle"};
     if (series.position_unit.dimension != units::Dimension::Length) return NotEvaluated{"angle steps need a linear axis"};
-    if (series.targets.empty()) return NotEvaluated{"no readings"};
+    if (series.targets.size() < 2) return NotEvaluated{"no readings"};
     const double base = *series.steps_base_mm;
-    const std::vector<results::Target> stations = stations_of(series, base);
-    if (stations.size() < 2) return NotEvaluated{"no readings"};
-    const std::vector<TargetEvaluation> readings = readings_of(series, stations.size() - 1);
+    std::vector<TargetEvaluation> readings = evaluate_targets(series);
+    std::sort(readings.begin(), readings.end(), [](const auto& a, const auto& b) { return a.index < b.index; });
     std::vector<Step> steps;
-    for (std::size_t i = 0; i + 1 < stations.size(); ++i) steps.push_back({stations[i], stations[i + 1], i + 1, readings[i]});
+    for (std::size_t i = 1; i < readings.size(); ++i) steps.push_back({series.targets[i - 1], series.targets[i], i, readings[i]});
     if (auto fault = fault_in(steps, base)) return *fault;
     return summed(std::move(steps), base);
 }

@@ -169,6 +169,7 @@ SeriesEvaluation evaluate_straightness(const results::Document& document, const 
         const auto heights = heights_from_steps(series);
         evaluation.unit = units::micrometre;
         evaluation.targets.clear();
+        std::erase_if(evaluation.missing, [](const MissingReading& missing) { return missing.target == 0; });
         if (const auto* why = std::get_if<NotEvaluated>(&heights)) {
             refuse_all(evaluation, *why);
             return evaluation;

@@ -26,10 +26,12 @@ SeriesEvaluation evaluated(const results::Series& series, ReferenceLine line = R
     return evaluate_straightness(document, series);
 }
 
-results::Series steps(const std::vector<double>& readings_arcsec, double base_mm) {
-    std::vector<double> targets;
-    for (std::size_t i = 0; i < readings_arcsec.size(); ++i) targets.push_back(base_mm * static_cast<double>(i + 1));
-    auto series = support::series("EZX", targets, {readings_arcsec}, {}, units::arcsecond);
+/// Stations from 0 on; the first has no reading.
+results::Series steps(std::vector<double> readings_arcsec, double base_mm) {
+    readings_arcsec.insert(readings_arcsec.begin(), support::missing);
+    std::vector<double> stations;
+    for (std::size_t i = 0; i < readings_arcsec.size(); ++i) stations.push_back(base_mm * static_cast<double>(i));
+    auto series = support::series("EZX", stations, {readings_arcsec}, {}, units::arcsecond);
     series.steps_base_mm = base_mm;
     return series;
 }
@@ -70,19 +72,19 @@ TEST_CASE("angle steps of Moody's plate give his lines about all three reference
     }
 }
 
-TEST_CASE("stations may be given one more than the readings, in rising or falling order") {
+TEST_CASE("stations in falling order give the same heights: the angle is the surface's") {
     const MoodyLine& line = moody_lines[3];
-    const SeriesEvaluation farther = evaluated(steps(line.arcsec, 101.6));
-    auto stations = steps(line.arcsec, 101.6);
-    stations.targets.insert(stations.targets.begin(), {Position(0, units::position_millimetre), 0});
-    const SeriesEvaluation rising = evaluated(stations);
-    CHECK(value(rising, "straightness") == value(farther, "straightness"));
+    auto series = steps(line.arcsec, 101.6);
+    const SeriesEvaluation rising = evaluated(series);
     CHECK(rising.targets.back().mean->in(units::micrometre) == Approx(25.66293347).margin(1e-7));  // the article's profile
-    std::reverse(stations.targets.begin(), stations.targets.end());
-    std::reverse(stations.runs[0].deviations.begin(), stations.runs[0].deviations.end());
-    const SeriesEvaluation falling = evaluated(stations);
+    CHECK(rising.missing.empty());
+    std::reverse(series.targets.begin(), series.targets.end());
+    auto& readings = series.runs[0].deviations;
+    std::reverse(readings.begin() + 1, readings.end());
+    const SeriesEvaluation falling = evaluated(series);
     CHECK(falling.targets.back().mean->in(units::micrometre) == Approx(25.66293347).margin(1e-7));
-    CHECK(value(falling, "straightness") == Approx(value(farther, "straightness")).epsilon(1e-12));
+    CHECK(falling.targets.back().index == 0);
+    CHECK(value(falling, "straightness") == Approx(value(rising, "straightness")).epsilon(1e-12));
 }
 
 TEST_CASE("seven heights of an autocollimator with the exact arc second give 2.908882 um") {
@@ -97,7 +99,7 @@ TEST_CASE("a base that is not the step, or a missing step, is refused with the r
     series.steps_base_mm = 90;
     CHECK(reason(evaluated(series), "straightness").find("base") != std::string::npos);
     series.steps_base_mm = 100;
-    series.runs[0].deviations[1].reset();
+    series.runs[0].deviations[2].reset();
     CHECK(reason(evaluated(series), "slope").find("200 mm") != std::string::npos);
 }
 
