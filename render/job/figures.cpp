@@ -1,0 +1,114 @@
+#include "job/job.hpp"
+
+#include "plot/figures.hpp"
+#include "plot/marks/axes.hpp"
+#include "plot/marks/curves.hpp"
+#include "report/names.hpp"
+#include "report/plots.hpp"
+#include "report/subject.hpp"
+
+#include <algorithm>
+#include <stdexcept>
+
+namespace wayfolio::job {
+namespace {
+
+using plot::pt;
+using plot::Tools;
+
+constexpr std::string_view error_figure = "error", reversal_figure = "reversal", repeatability_figure = "repeatability";
+
+report::SeriesView view_of(const Drawing& drawing, const std::string& id) {
+    for (const auto& view : report::series_views({drawing.document, drawing.evaluation, drawing.layout})) {
+        if (view.series.id == id) return view;
+    }
+    throw std::logic_error("no series called " + id);
+}
+
+/// The wide column with its margins round it: a figure stands in its file as it stands in the report.
+struct Sheet {
+    units::Paper left, right, top, width;
+};
+
+Sheet sheet_of(const Tools& tools, bool panel) {
+    const units::Paper margin = tools.layout.size("figure_margin");
+    const auto& grid = tools.layout.grid();
+    const units::Paper column = grid.wide_right - grid.left;
+    constexpr double titles = 40, panel_bracket = 14;
+    return {margin, margin + column - pt(panel ? panel_bracket : 0), margin + pt(titles), column + margin * 2};
+}
+
+plot::DrawnFigure panel_of(const Tools& tools, const report::DeviationPlot& plot, const Sheet& sheet) {
+    constexpr int most_ticks = 6;
+    const plot::Ticks ticks = plot::shared_ticks({&plot}, most_ticks);
+    const units::Paper room = std::max(tools.layout.size("tick_label_room"), plot::marks::y_label_room(tools, ticks));
+    const units::Paper left = sheet.left + room;
+    return plot::panel_figure(tools, plot,
+                              {.left = sheet.left, .right = sheet.right, .top = sheet.top, .height = tools.layout.size("main_plot_height"), .plot_left = left,
+                               .ticks = ticks, .positions = plot::shared_positions({&plot}),
+                               .marker_radius = plot::marks::marker_radius(tools.layout.size("marker_radius"), sheet.right - left, plot.targets.size()),
+                               .x_title = report::Text(plot.axis_name + " / " + std::string(plot.position_unit.symbol)), .direct_labels = true});
+}
+
+plot::DrawnFigure drawn(const Tools& tools, const FigureName& which, const report::DeviationPlot& plot, bool positioning) {
+    const Sheet sheet = sheet_of(tools, !positioning);
+    if (which.name == reversal_figure || which.name == repeatability_figure) {
+        const auto strip = which.name == reversal_figure ? plot::Strip::Reversal : plot::Strip::Repeatability;
+        constexpr double of_main = 0.5;
+        return plot::strip_figure(tools, plot, strip, sheet.left, sheet.right, sheet.top, tools.layout.size("main_plot_height") * of_main);
+    }
+    return positioning ? plot::error_figure(tools, plot, {}, sheet.left, sheet.right, sheet.top) : panel_of(tools, plot, sheet);
+}
+
+}  // namespace
+
+std::vector<FigureName> figure_names(const results::Document& document, const evaluate::Evaluation& evaluation) {
+    std::vector<FigureName> names;
+    for (const auto& series : document.series) {
+        const auto* evaluated = evaluate::find_series(evaluation, series.id);
+        if (!evaluated || (evaluated->targets.empty() && !series.trace)) continue;
+        const std::string title = report::quantity_title(document, series.error) + report::state_suffix(series.state);
+        names.push_back({series.id, std::string(error_figure), title});
+        const auto any = [&](auto member) { return std::ranges::any_of(evaluated->targets, [&](const auto& t) { return (t.*member).has_value(); }); };
+        using evaluate::TargetEvaluation;
+        if (any(&TargetEvaluation::reversal)) names.push_back({series.id, std::string(reversal_figure), title + ", reversal"});
+        if (any(&TargetEvaluation::R_positive) || any(&TargetEvaluation::R_negative)) names.push_back({series.id, std::string(repeatability_figure), title + ", repeatability"});
+    }
+    return names;
+}
+
+frame::Frame figure(const Drawing& drawing, const FigureName& which) {
+    const Tools tools{drawing.layout, drawing.shaper};
+    const report::SeriesView view = view_of(drawing, which.series);
+    const report::DeviationPlot plot = report::deviation_plot(drawing.document, view.series, view.evaluation, view.shown);
+    const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
+    plot::DrawnFigure made = drawn(tools, which, plot, positioning);
+    const Sheet sheet = sheet_of(tools, false);
+    frame::Frame frame{.width = sheet.width, .height = made.bottom + tools.layout.size("figure_margin") * 2, .label = "", .items = {}};
+    std::vector<frame::Item> title;
+    plot::put(title, tools, report::Text().strong(which.title), {.type = "body"}, {sheet.left, tools.layout.size("figure_margin") + pt(8)});
+    if (!positioning) plot::put(title, tools, "Deviation / " + std::string(plot.unit.symbol), {.colour = "grey"}, {sheet.left, sheet.top - pt(12)});
+    frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
+    frame.items.emplace_back(std::move(made.group));
+    std::vector<frame::Item> foot;
+    const units::Paper foot_line = frame.height - tools.layout.size("figure_margin") / 2;
+    plot::put(foot, tools, drawing.document.job.data_notice, {.colour = "grey"}, {sheet.left, foot_line});
+    if (drawing.document.job.status == results::Status::Draft) plot::put(foot, tools, report::Text().strong("Draft"), {}, {sheet.width - sheet.left, foot_line}, plot::Align::Right);
+    frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(foot)));
+    return frame;
+}
+
+std::string figure_bytes(const Drawing& drawing, const FigureName& which, FigureFormat format) {
+    const frame::Frame frame = figure(drawing, which);
+    const auto& job = drawing.document.job;
+    const output::Metadata metadata{.title = which.title, .author = job.laboratory ? job.laboratory->name : "", .subject = job.number, .keywords = "",
+                                    .created = job.issued.empty() ? job.measured_to : job.issued};
+    switch (format) {
+        case FigureFormat::Svg: return output::svg(frame, metadata, drawing.shaper);
+        case FigureFormat::Pdf: return output::pdf({frame}, metadata, drawing.shaper);
+        case FigureFormat::Png: return output::png(frame, drawing.shaper);
+    }
+    throw std::logic_error("a figure format without a writer");
+}
+
+}  // namespace wayfolio::job

@@ -1,0 +1,233 @@
+#include "page/blocks/blocks.hpp"
+
+#include "page/margin.hpp"
+#include "page/opening.hpp"
+#include "page/table.hpp"
+#include "plot/marks/mean_curve.hpp"
+#include "plot/marks/verdict_symbol.hpp"
+#include "plot/shapes.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace wayfolio::page {
+namespace {
+
+using report::marked;
+using report::QuantityRow;
+
+// Micro-graphics of a row, measured from the wide column's left edge.
+constexpr double curve_left = 84, curve_right = 156, result_left = 172, gauge_left = 250;
+constexpr double first_line = 16, second_line = 27, head_to_rule = 8;
+
+/// Names beside their values at the top of the margin column. Returns its lowest baseline.
+Paper place_facts(Composer& composer, const std::vector<report::Fact>& facts) {
+    const Tools& tools = composer.tools();
+    const auto& grid = composer.grid();
+    constexpr double values_at = 44, between = 2;
+    Paper at = grid.first_baseline;
+    Group list = plot::grouped(frame::Role::Table, {});
+    Group body = plot::grouped(frame::Role::TableBody, {});
+    for (const report::Fact& fact : facts) {
+        Group row = plot::grouped(frame::Role::TableRow, {});
+        Group name = text_line(tools, fact.name, {.colour = "grey"}, {grid.margin_left, at}, Align::Left, frame::Role::HeadCell);
+        name.scope = frame::Scope::Row;
+        row.items.emplace_back(std::move(name));
+        Group value = plot::grouped(frame::Role::DataCell, {});
+        for (const Text& line : fact.lines) {
+            Placed placed = paragraph(tools, line, {}, {grid.margin_left + pt(values_at), at}, grid.margin_right - grid.margin_left - pt(values_at), frame::Role::Plain);
+            for (Item& item : placed.group.items) value.items.push_back(std::move(item));
+            at = placed.last + tools.layout.type_role("small").leading;
+        }
+        row.items.emplace_back(std::move(value));
+        body.items.emplace_back(std::move(row));
+        at += pt(between);
+    }
+    list.items.emplace_back(std::move(body));
+    if (!facts.empty()) composer.add(std::move(list));
+    composer.margin_free() = std::max(composer.margin_free(), at);
+    return at;
+}
+
+const units::DeviationUnit base_length(units::micrometre), base_angle(units::microradian);
+
+const units::DeviationUnit& base_unit(const QuantityRow& row) {
+    return !row.curve.empty() && row.curve[0].second.dimension() == units::Dimension::Angle ? base_angle : base_length;
+}
+
+/// Points of paper per µm and per µrad: one scale for each.
+struct CurveScales {
+    double length, angle;
+    [[nodiscard]] double of(const QuantityRow& row) const { return base_unit(row) == base_angle ? angle : length; }
+};
+
+CurveScales scales_of(const Composer& composer, const std::vector<QuantityRow>& rows) {
+    std::vector<const plot::marks::CurvePoints*> lengths, angles;
+    for (const QuantityRow& row : rows) (base_unit(row) == base_angle ? angles : lengths).push_back(&row.curve);
+    constexpr double air = 2;
+    const Paper height = composer.tools().layout.size("curve_height") - pt(air);
+    return {plot::marks::curve_scale(lengths, base_length, height), plot::marks::curve_scale(angles, base_angle, height)};
+}
+
+std::vector<Column> columns_of(const layouts::PaperGrid& grid) {
+    return {{grid.left, ColumnAlign::Left}, {grid.left + pt(curve_left), ColumnAlign::Left}, {grid.left + pt(result_left), ColumnAlign::Left},
+            {grid.left + pt(gauge_left), ColumnAlign::Left}, {grid.margin_left, ColumnAlign::Left}};
+}
+
+/// Head of the map of quantities; composer.y then stands on the rule under it.
+void place_head(Composer& composer, const report::Answer& block, Table& table) {
+    const auto& grid = composer.grid();
+    const bool limits = std::ranges::any_of(block.rows, [](const QuantityRow& row) { return row.value_of_limit.has_value(); });
+    table.head({Text("Quantity"), Text(block.curve_title), marked("Result and *U*"), Text(limits ? "0" : ""), Text("Verdict")}, composer.y);
+    if (limits) {
+        const Paper limit = plot::marks::gauge_limit(composer.tools(), grid.left + pt(gauge_left));
+        composer.add(text_line(composer.tools(), "limit", {.colour = "grey"}, {limit, composer.y}, Align::Centre, frame::Role::Artifact));
+    }
+    composer.y += pt(head_to_rule);
+    composer.add(rule(composer.tools(), grid.left, grid.margin_right, composer.y));
+}
+
+Group two_lines(const Tools& tools, const Text& first, const Text& second, Point at, frame::Role role) {
+    Group cell = plot::grouped(role, {});
+    if (role == frame::Role::HeadCell) cell.scope = frame::Scope::Row;
+    plot::put(cell.items, tools, first, {.type = "body"}, {at.x, at.y + pt(first_line)});
+    plot::put(cell.items, tools, second, {.colour = "grey"}, {at.x, at.y + pt(second_line)});
+    return cell;
+}
+
+/// The margin words under a verdict may wrap to two lines; a long reason stands in "What failed" in full.
+Group verdict_cell(Composer& composer, const QuantityRow& row, Paper top) {
+    const Tools& tools = composer.tools();
+    constexpr double after_symbol = 19;
+    const Paper left = composer.grid().margin_left + pt(row.verdict.symbol == report::VerdictSymbol::None ? 0 : after_symbol);
+    const Paper room = composer.grid().margin_right - left;
+    Group cell = plot::grouped(frame::Role::DataCell, {});
+    plot::put(cell.items, tools, row.verdict.word, {.type = "body"}, {left, top + pt(first_line)});
+    if (plot::width_of(tools, row.verdict.margin, {}) <= room) plot::put(cell.items, tools, row.verdict.margin, {.colour = "grey"}, {left, top + pt(second_line)});
+    else plot::put(cell.items, tools, "see below", {.colour = "grey"}, {left, top + pt(second_line)});
+    return cell;
+}
+
+void place_row(Composer& composer, const QuantityRow& row, const CurveScales& scales, Table& table) {
+    const Tools& tools = composer.tools();
+    const auto& grid = composer.grid();
+    const Paper top = composer.y, pitch = tools.layout.size("quantity_row_pitch");
+    table.row({}, top);
+    const int page = composer.page_of(row.destination);
+    const Text detail(row.detail + (page > 0 ? ", page\u00a0" + std::to_string(page) : ""));
+    table.add_to_last_row(two_lines(tools, row.name, detail, {grid.left, top}, frame::Role::HeadCell));
+    table.add_to_last_row(plot::grouped(frame::Role::DataCell, {}));
+    table.add_to_last_row(two_lines(tools, row.result, row.limit, {grid.left + pt(result_left), top}, frame::Role::DataCell));
+    table.add_to_last_row(plot::grouped(frame::Role::DataCell, {}));
+    table.add_to_last_row(verdict_cell(composer, row, top));
+    const Rect curve{grid.left + pt(curve_left), top + pt(4), pt(curve_right - curve_left), pitch - pt(8)};
+    std::vector<Item> drawn{plot::marks::mean_curve(tools, row.curve, base_unit(row), scales.of(row), curve)};
+    const Paper middle = top + pitch / 2;
+    if (row.value_of_limit)
+        drawn.emplace_back(plot::marks::gauge(tools, row.value_of_limit, row.U_of_limit, row.verdict.symbol, grid.left + pt(gauge_left), middle));
+    drawn.emplace_back(plot::marks::verdict_symbol(tools, row.verdict.symbol, grid.margin_left, top + pt(first_line)));
+    composer.add(artifact(std::move(drawn)));
+    composer.add(frame::Link{.box = {grid.left, top + pt(4), pt(curve_left - 8), pitch - pt(8)}, .destination = row.destination, .uri = "", .description = "To the page of " + row.name});
+    composer.y = top + pitch;
+    composer.add(rule(tools, grid.left, grid.margin_right, composer.y));
+}
+
+/// The one limit line through all rows that have a gauge.
+void place_limit_line(Composer& composer, const report::Answer& block, Paper from, Paper to) {
+    if (std::ranges::none_of(block.rows, [](const QuantityRow& row) { return row.value_of_limit.has_value(); })) return;
+    const Paper x = plot::marks::gauge_limit(composer.tools(), composer.grid().left + pt(gauge_left));
+    composer.add(artifact({plot::line(composer.tools(), "symbol_limit", {x, from + pt(4)}, {x, to - pt(4)})}));
+}
+
+void place_map(Composer& composer, const report::Answer& block) {
+    const Tools& tools = composer.tools();
+    const CurveScales scales = scales_of(composer, block.rows);
+    Table table(tools, columns_of(composer.grid()));
+    table.begin("quantities");
+    place_head(composer, block, table);
+    Paper first = composer.y;
+    for (const QuantityRow& row : block.rows) {
+        if (!composer.fits(tools.layout.size("quantity_row_pitch"))) {
+            place_limit_line(composer, block, first, composer.y);
+            composer.add(table.take());
+            composer.new_page();
+            place_continued(composer, block.opening.label);
+            table.begin("quantities");
+            place_head(composer, block, table);
+            first = composer.y;
+        }
+        place_row(composer, row, scales, table);
+    }
+    place_limit_line(composer, block, first, composer.y);
+    composer.add(table.take());
+    Paper next = composer.y + pt(14);
+    for (const Text& note : block.rows_note) {
+        Placed placed = paragraph(tools, note, {.colour = "grey"}, {composer.grid().left, next}, composer.grid().wide_right - composer.grid().left, frame::Role::Note);
+        composer.add(std::move(placed.group));
+        next = placed.last + tools.layout.type_role("small").leading;
+    }
+    composer.y = composer.on_grid(next + pt(16));
+}
+
+/// Heading and paragraphs, numbered where `numbered`; goes on over pages paragraph by paragraph.
+void place_words(Composer& composer, const report::Answer& block, const std::string& heading, const std::vector<Text>& paragraphs, bool numbered) {
+    if (paragraphs.empty()) return;
+    const Tools& tools = composer.tools();
+    const auto& grid = composer.grid();
+    constexpr double number_room = 14;
+    const Paper indent = pt(numbered ? number_room : 0), width = grid.wide_right - grid.left - indent;
+    const auto height = [&](const Text& words) { return paragraph_height(tools, words, {.type = "body"}, width); };
+    const auto turn_page = [&] {
+        composer.new_page();
+        place_continued(composer, block.opening.label);
+    };
+    if (!composer.fits(grid.baseline_step + height(paragraphs[0]))) turn_page();
+    composer.add(text_line(tools, Text().strong(heading), {.type = "body"}, {grid.left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.y += grid.baseline_step;
+    Group list = plot::grouped(frame::Role::List, {});
+    for (std::size_t i = 0; i < paragraphs.size(); ++i) {
+        if (!composer.fits(height(paragraphs[i]))) {
+            if (numbered && !list.items.empty()) composer.add(std::exchange(list, plot::grouped(frame::Role::List, {})));
+            turn_page();
+        }
+        Placed placed = paragraph(tools, paragraphs[i], {.type = "body"}, {grid.left + indent, composer.y}, width, numbered ? frame::Role::ListBody : frame::Role::Paragraph);
+        if (numbered) {
+            Group item = plot::grouped(frame::Role::ListItem, {});
+            item.items.emplace_back(text_line(tools, std::to_string(i + 1), {.type = "body"}, {grid.left, composer.y}, Align::Left, frame::Role::ListLabel));
+            item.items.emplace_back(std::move(placed.group));
+            list.items.emplace_back(std::move(item));
+        } else {
+            composer.add(std::move(placed.group));
+        }
+        composer.y = placed.last + grid.baseline_step;
+    }
+    if (numbered) composer.add(std::move(list));
+    composer.y += grid.baseline_step;
+}
+
+}  // namespace
+
+void place(Composer& composer, const report::Answer& block) {
+    composer.new_page();
+    const Paper facts_end = place_facts(composer, block.facts);
+    place_opening(composer, block.opening);
+    composer.y = composer.on_grid(std::max(composer.y, facts_end + pt(12)));
+    place_map(composer, block);
+    const int first_page = composer.page_number();
+    const Paper words_top = composer.y;
+    place_words(composer, block, "What failed, and by how much", block.what_failed, false);
+    place_words(composer, block, "What to do next", block.what_next, true);
+    // Cautions stand beside the words where the page holds both; otherwise they begin beside what follows.
+    composer.margin_free() = std::max(composer.margin_free(), composer.page_number() == first_page ? words_top - pt(10) : Paper{});
+    margin_notes(composer, "Cautions", block.cautions, composer.page_number() == first_page ? words_top : composer.grid().first_baseline);
+    const Paper height = signatures_height(block.signatures);
+    const Paper at = composer.last_baseline() - height;
+    if (composer.y > at - pt(18)) {
+        composer.new_page();
+        place_continued(composer, block.opening.label);
+    }
+    place_signatures(composer, block.signatures, composer.last_baseline() - height);
+    margin_notes(composer, "", block.issue_note, composer.last_baseline() - height);
+}
+
+}  // namespace wayfolio::page

@@ -1,0 +1,20 @@
+#pragma once
+#include "page/composer.hpp"
+#include "report/model.hpp"
+
+/// One function for each kind of block: it starts a new page and fills as many as it needs.
+namespace wayfolio::page {
+
+void place(Composer& composer, const report::Answer& block);
+void place(Composer& composer, const report::PositioningOpening& block);
+void place(Composer& composer, const report::Panels& block);
+void place(Composer& composer, const report::States& block);
+void place(Composer& composer, const report::Readings& block);
+void place(Composer& composer, const report::Sections& block);
+
+/// Lines for signatures, side by side, with their roles under them. Returns the last baseline.
+Paper place_signatures(Composer& composer, const std::vector<report::Signature>& signatures, Paper line_at);
+/// Height that place_signatures takes below its first line.
+Paper signatures_height(const std::vector<report::Signature>& signatures);
+
+}  // namespace wayfolio::page

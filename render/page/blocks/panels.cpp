@@ -1,0 +1,112 @@
+#include "page/blocks/blocks.hpp"
+
+#include "page/margin.hpp"
+#include "page/opening.hpp"
+#include "page/table.hpp"
+#include "plot/figures.hpp"
+#include "plot/marks/axes.hpp"
+#include "plot/marks/curves.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::page {
+namespace {
+
+constexpr double bracket_room = 14, heading_above = 13;
+
+/// The small table beside a panel; numbers align on the decimal mark.
+Paper place_panel_table(Composer& composer, const report::Panel& panel, Paper anchor) {
+    const Tools& tools = composer.tools();
+    const auto& grid = composer.grid();
+    constexpr double whole_numbers_end = 88, row = 10.5;
+    const Paper numbers = grid.margin_left + pt(whole_numbers_end);
+    Paper at = std::max(anchor, composer.margin_free() + pt(12));
+    Table table(tools, {{grid.margin_left, ColumnAlign::Left}, {numbers, ColumnAlign::Decimal}});
+    table.begin("");
+    table.head({Text(panel.table_title), Text()}, at);
+    composer.add(rule(tools, grid.margin_left, grid.margin_right, at + pt(5)));
+    at += pt(16);
+    for (const auto& [name, value] : panel.rows) {
+        table.row({name, value}, at);
+        at += pt(row);
+    }
+    composer.add(table.take());
+    at += pt(5 - row);
+    composer.add(rule(tools, grid.margin_left, grid.margin_right, at));
+    composer.margin_free() = at + pt(4);
+    return at;
+}
+
+using plot::Extent;
+using plot::Ticks;
+
+/// What panels on one scale share.
+struct Sisters {
+    Ticks ticks;
+    Extent positions;
+    Paper plot_left, radius;
+};
+
+
+
+
+Sisters sisters_of(const Composer& composer, const report::Panels& block) {
+    std::vector<const report::DeviationPlot*> plots;
+    std::size_t most_targets = 0;
+    for (const report::Panel& panel : block.panels) {
+        plots.push_back(&panel.plot);
+        most_targets = std::max(most_targets, panel.plot.targets.size());
+    }
+    constexpr int most_ticks = 5;
+    Ticks ticks = plot::shared_ticks(plots, most_ticks);
+    const Paper room = std::max(composer.tools().layout.size("tick_label_room"), plot::marks::y_label_room(composer.tools(), ticks));
+    const Paper left = composer.grid().left + room, right = composer.grid().wide_right - pt(bracket_room);
+    const Paper radius = plot::marks::marker_radius(composer.tools().layout.size("marker_radius") - pt(0.1), right - left, most_targets);
+    return {std::move(ticks), plot::shared_positions(plots), left, radius};
+}
+
+}  // namespace
+
+void place(Composer& composer, const report::Panels& block) {
+    composer.new_page();
+    const Tools& tools = composer.tools();
+    const auto& grid = composer.grid();
+    place_opening(composer, block.opening);
+    margin_caption(composer, block.figure_number, block.caption, grid.first_baseline);
+    Key key = key_of(block.panels.front().plot, block.runs_per_direction);
+    key.excluded = block.excluded;
+    margin_key(composer, key, composer.margin_free() + pt(10));
+
+    const Sisters sisters = sisters_of(composer, block);
+    const Paper height = tools.layout.size("panel_height"), gap = tools.layout.size("panel_gap");
+    Paper top = composer.on_grid(std::max(composer.y, grid.first_baseline) + pt(heading_above));
+    for (std::size_t i = 0; i < block.panels.size(); ++i) {
+        const report::Panel& panel = block.panels[i];
+        if (top + height + pt(16) > composer.last_baseline() + pt(12)) {
+            composer.new_page();
+            place_continued(composer, block.opening.label);
+            top = composer.on_grid(composer.y + pt(heading_above));
+        }
+        const bool last = i + 1 == block.panels.size();
+        composer.set_anchor("opening-" + panel.plot.series_id);
+        Group heading = plot::grouped(frame::Role::Heading2, {});
+        heading.anchor = "opening-" + panel.plot.series_id == block.opening.anchor ? "" : "opening-" + panel.plot.series_id;
+        const Paper name_width = plot::put(heading.items, tools, Text().strong(panel.name), {.type = "body"}, {grid.left, top - pt(heading_above)});
+        plot::put(heading.items, tools, panel.title, {.colour = "grey"}, {grid.left + name_width + pt(8), top - pt(heading_above)});
+        composer.add(std::move(heading));
+        plot::DrawnFigure drawn = plot::panel_figure(
+            tools, panel.plot,
+            {.left = grid.left, .right = grid.wide_right - pt(bracket_room), .top = top, .height = height, .plot_left = sisters.plot_left, .ticks = sisters.ticks,
+             .positions = sisters.positions, .x_numbers = last, .marker_radius = sisters.radius,
+             .x_title = Text(panel.plot.axis_name + " / " + std::string(panel.plot.position_unit.symbol)), .direct_labels = true});
+        composer.add(std::move(drawn.group));
+        Paper at = margin_verdict(composer, panel.verdict, top + pt(4), {});
+        if (!panel.verdict.margin.empty()) at = margin_notes(composer, "", {panel.verdict.margin}, at + pt(11));
+        at = place_panel_table(composer, panel, at + pt(14));
+        if (!panel.notes.empty()) margin_notes(composer, "", panel.notes, at + pt(13));
+        top += height + gap;
+    }
+    composer.y = top;
+}
+
+}  // namespace wayfolio::page

@@ -1,0 +1,174 @@
+#include "page/blocks/section_parts.hpp"
+
+#include "page/opening.hpp"
+#include "page/table.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace wayfolio::page {
+namespace {
+
+constexpr double row_gap = 5, fact_values_at = 120, bullet_room = 10;
+const Look body{.type = "body"}, small{};
+
+/// Where a section's parts stand, and how they turn the page.
+struct Flow {
+    Composer& composer;
+    const std::string& label;
+
+    void turn_page() const {
+        composer.new_page();
+        place_continued(composer, label);
+    }
+    void need(Paper height) const {
+        if (!composer.fits(height)) turn_page();
+    }
+    [[nodiscard]] Paper left() const { return composer.grid().left; }
+    [[nodiscard]] Paper text_width() const { return composer.grid().wide_right - left(); }
+    [[nodiscard]] Paper full_width() const { return composer.grid().margin_right - left(); }
+    [[nodiscard]] Paper small_leading() const { return composer.tools().layout.type_role("small").leading; }
+};
+
+void place_part(const Flow& flow, const report::Paragraph& part) {
+    flow.need(paragraph_height(flow.composer.tools(), part.text, body, flow.text_width()));
+    Placed placed = paragraph(flow.composer.tools(), part.text, body, {flow.left(), flow.composer.y}, flow.text_width());
+    flow.composer.add(std::move(placed.group));
+    flow.composer.y = placed.last + flow.composer.grid().baseline_step;
+}
+
+void place_part(const Flow& flow, const report::BulletList& part) {
+    const Tools& tools = flow.composer.tools();
+    const Paper width = flow.text_width() - pt(bullet_room);
+    Group list = plot::grouped(frame::Role::List, {});
+    for (const Text& words : part.items) {
+        if (!flow.composer.fits(paragraph_height(tools, words, body, width))) {
+            if (!list.items.empty()) flow.composer.add(std::exchange(list, plot::grouped(frame::Role::List, {})));
+            flow.turn_page();
+        }
+        Group item = plot::grouped(frame::Role::ListItem, {});
+        item.items.emplace_back(text_line(tools, "\u2013", body, {flow.left(), flow.composer.y}, Align::Left, frame::Role::ListLabel));
+        Placed placed = paragraph(tools, words, body, {flow.left() + pt(bullet_room), flow.composer.y}, width, frame::Role::ListBody);
+        item.items.emplace_back(std::move(placed.group));
+        list.items.emplace_back(std::move(item));
+        flow.composer.y = placed.last + flow.composer.grid().baseline_step;
+    }
+    if (!list.items.empty()) flow.composer.add(std::move(list));
+}
+
+/// One row of wrapped cells. Returns the last baseline.
+struct RowCells {
+    std::vector<Text> words;
+    std::vector<Rect> boxes;  ///< left and width of each; top unused
+    std::vector<bool> numeric;
+};
+
+Paper row_height(const Tools& tools, const RowCells& row) {
+    Paper most{};
+    for (std::size_t i = 0; i < row.words.size(); ++i) most = std::max(most, paragraph_height(tools, row.words[i], small, row.boxes[i].width));
+    return most;
+}
+
+Group row_group(const Tools& tools, const RowCells& row, Paper baseline, const Look& look, frame::Role role, frame::Scope first_scope) {
+    Group group = plot::grouped(frame::Role::TableRow, {});
+    for (std::size_t i = 0; i < row.words.size(); ++i) {
+        const bool heads = role == frame::Role::HeadCell || i == 0;
+        Group cell = plot::grouped(heads ? frame::Role::HeadCell : frame::Role::DataCell, {});
+        if (heads) cell.scope = role == frame::Role::HeadCell ? frame::Scope::Column : first_scope;
+        if (row.numeric[i]) {
+            plot::put(cell.items, tools, row.words[i], look, {row.boxes[i].right(), baseline}, Align::Right);
+        } else {
+            Placed placed = paragraph(tools, row.words[i], look, {row.boxes[i].left, baseline}, row.boxes[i].width, frame::Role::Plain);
+            cell.items = std::move(placed.group.items);
+        }
+        group.items.emplace_back(std::move(cell));
+    }
+    return group;
+}
+
+void place_part(const Flow& flow, const report::FactTable& part) {
+    const Tools& tools = flow.composer.tools();
+    const Paper values = flow.left() + pt(fact_values_at), width = flow.full_width() - pt(fact_values_at);
+    Group body_rows = plot::grouped(frame::Role::TableBody, {});
+    const auto close = [&] {
+        if (body_rows.items.empty()) return;
+        Group table = plot::grouped(frame::Role::Table, {});
+        table.items.emplace_back(std::exchange(body_rows, plot::grouped(frame::Role::TableBody, {})));
+        flow.composer.add(std::move(table));
+    };
+    for (const report::Fact& fact : part.facts) {
+        for (std::size_t i = 0; i < fact.lines.size(); ++i) {
+            const RowCells row{{Text().quiet(i == 0 ? fact.name : ""), fact.lines[i]}, {{flow.left(), {}, pt(fact_values_at - 8), {}}, {values, {}, width, {}}}, {false, false}};
+            const Paper height = row_height(tools, row);
+            if (!flow.composer.fits(height)) {
+                close();
+                flow.turn_page();
+            }
+            body_rows.items.emplace_back(row_group(tools, row, flow.composer.y, small, frame::Role::DataCell, frame::Scope::Row));
+            flow.composer.y += height + flow.small_leading();
+        }
+        flow.composer.y += pt(2);
+    }
+    close();
+}
+
+std::vector<Rect> boxes_of(const Flow& flow, const report::PlainTable& table) {
+    std::vector<Rect> boxes;
+    Paper at = flow.left();
+    constexpr double gap = 8;
+    for (const double share : table.widths) {
+        const Paper width = flow.full_width() * share;
+        boxes.push_back({at, {}, width - pt(gap), {}});
+        at += width;
+    }
+    return boxes;
+}
+
+void place_part(const Flow& flow, const report::PlainTable& part) {
+    const Tools& tools = flow.composer.tools();
+    const auto boxes = boxes_of(flow, part);
+    Group head = plot::grouped(frame::Role::TableHead, {}), rows = plot::grouped(frame::Role::TableBody, {});
+    const auto place_head = [&] {
+        RowCells cells{{}, boxes, part.numeric};
+        for (const std::string& word : part.heads) cells.words.emplace_back(word);
+        head.items.emplace_back(row_group(tools, cells, flow.composer.y, {.colour = "grey"}, frame::Role::HeadCell, frame::Scope::Column));
+        flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y + pt(5)));
+        flow.composer.y += pt(17);
+    };
+    const auto close = [&] {
+        Group table = plot::grouped(frame::Role::Table, {});
+        table.items.emplace_back(std::exchange(head, plot::grouped(frame::Role::TableHead, {})));
+        table.items.emplace_back(std::exchange(rows, plot::grouped(frame::Role::TableBody, {})));
+        flow.composer.add(std::move(table));
+        flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y - flow.small_leading() - pt(row_gap) + pt(5)));
+    };
+    place_head();
+    for (const auto& words : part.rows) {
+        const RowCells cells{words, boxes, part.numeric};
+        const Paper height = row_height(tools, cells);
+        if (!flow.composer.fits(height)) {
+            close();
+            flow.turn_page();
+            place_head();
+        }
+        rows.items.emplace_back(row_group(tools, cells, flow.composer.y, small, frame::Role::DataCell, frame::Scope::Row));
+        flow.composer.y += height + flow.small_leading() + pt(row_gap);
+    }
+    close();
+    flow.composer.y += pt(6);
+}
+
+}  // namespace
+
+void place_section(Composer& composer, const report::Section& section, const std::string& label) {
+    const Flow flow{composer, label};
+    // A heading keeps at least four lines of what it heads.
+    constexpr double with_heading = 60;
+    flow.need(pt(with_heading));
+    composer.add(text_line(composer.tools(), Text().strong(section.heading), body, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.y += pt(16);
+    for (const report::SectionPart& part : section.parts) std::visit([&](const auto& one) { place_part(flow, one); }, part);
+    composer.y = composer.on_grid(composer.y + pt(8));
+}
+
+}  // namespace wayfolio::page

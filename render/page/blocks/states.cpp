@@ -1,0 +1,137 @@
+#include "page/blocks/blocks.hpp"
+
+#include "page/margin.hpp"
+#include "page/opening.hpp"
+#include "page/table.hpp"
+#include "plot/figures.hpp"
+#include "plot/marks/axes.hpp"
+#include "plot/marks/curves.hpp"
+#include "plot/marks/verdict_symbol.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::page {
+namespace {
+
+constexpr double bracket_room = 34, title_above = 12;
+
+struct Halves {
+    Paper first_left, first_right, second_left, second_right;
+};
+
+Halves halves_of(const Composer& composer, Paper label_room) {
+    const auto& grid = composer.grid();
+    const Paper gap = pt(6), plot_width = (grid.wide_right - grid.left - label_room - gap - pt(bracket_room) * 2) / 2;
+    const Paper first = grid.left + label_room, second = first + plot_width + pt(bracket_room) + gap;
+    return {first, first + plot_width, second, second + plot_width};
+}
+
+Paper place_pair_rows(Composer& composer, const report::StatePair& pair, Paper at) {
+    const auto& grid = composer.grid();
+    constexpr double indent = 19, values_at = 62, pitch = 11;
+    Table table(composer.tools(), {{grid.margin_left + pt(indent), ColumnAlign::Left}, {grid.margin_left + pt(values_at), ColumnAlign::Left}});
+    table.begin("");
+    for (const auto& [name, value] : pair.rows) {
+        table.row({name, value}, at);
+        at += pt(pitch);
+    }
+    composer.add(table.take());
+    composer.margin_free() = std::max(composer.margin_free(), at);
+    return at;
+}
+
+void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Paper height, bool last) {
+    const Tools& tools = composer.tools();
+    const std::vector<const report::DeviationPlot*> plots{&pair.first, &pair.second};
+    constexpr int most_ticks = 5;
+    const plot::Ticks ticks = plot::shared_ticks(plots, most_ticks);
+    const Paper room = std::max(tools.layout.size("tick_label_room"), plot::marks::y_label_room(tools, ticks));
+    const Halves halves = halves_of(composer, room);
+    const Paper radius = plot::marks::marker_radius(tools.layout.size("marker_radius_small"), halves.first_right - halves.first_left, pair.first.targets.size());
+    composer.add(text_line(tools, pair.name, {.colour = "grey"}, {composer.grid().left, top - pt(title_above)}, Align::Left, frame::Role::Heading3));
+    const auto place_half = [&](const report::DeviationPlot& plot, Paper left, Paper right, bool first, const Text& number) {
+        plot::DrawnFigure drawn = plot::panel_figure(
+            tools, plot,
+            {.left = first ? composer.grid().left : left, .right = right, .top = top, .height = height, .plot_left = left, .ticks = ticks,
+             .positions = plot::shared_positions(plots), .x_numbers = last, .y_numbers = first, .marker_radius = radius,
+             .x_title = first ? Text(plot.axis_name + " / " + std::string(plot.position_unit.symbol)) : Text(), .bracket_number = number.words()});
+        composer.add(std::move(drawn.group));
+    };
+    // The bracket carries the value without its U: the margin states both.
+    const auto bare = [](const Text& result) {
+        const std::string words = result.words();
+        return Text(words.substr(0, std::min(words.find("\u00a0±"), words.find("\u202f"))));
+    };
+    place_half(pair.first, halves.first_left, halves.first_right, true, bare(pair.rows[0].second));
+    place_half(pair.second, halves.second_left, halves.second_right, false, bare(pair.rows[1].second));
+    const Paper at = margin_verdict(composer, pair.verdict, top + pt(4), {});
+    place_pair_rows(composer, pair, at + pt(13));
+}
+
+void place_changes(Composer& composer, const report::States& block) {
+    const Tools& tools = composer.tools();
+    const auto& grid = composer.grid();
+    const double pitch = tools.layout.size("row_pitch").in(units::point);
+    const auto column = [&](double x) { return Column{grid.left + pt(x), ColumnAlign::Decimal}; };
+    const std::vector<Column> columns{{grid.left, ColumnAlign::Left}, column(140), column(186), column(230), column(276), column(324), {grid.margin_left + pt(38), ColumnAlign::Left}};
+    std::vector<Column> heads = columns;
+    constexpr double past_decimal = 12;
+    for (std::size_t i = 1; i <= 5; ++i) heads[i] = {columns[i].x + pt(past_decimal), ColumnAlign::Right};
+    heads[6].x = grid.margin_left;
+    Table head(tools, heads);
+    head.begin("");
+    head.head({Text("Quantity"), Text(block.first_head), Text(block.second_head), Text("change"), report::marked("*U* of change"), Text("limit"),
+               Text("Verdict " + block.first_head + ", " + block.second_head)}, composer.y);
+    composer.add(rule(tools, grid.left, grid.margin_right, composer.y + pt(6)));
+    Table table(tools, columns);
+    table.begin("");
+    Paper at = composer.y + pt(19);
+    for (const report::ChangeRow& row : block.changes) {
+        table.row({row.name, row.first, row.second, row.change, row.U, row.limit, row.words}, at);
+        composer.add(artifact({plot::marks::verdict_symbol(tools, row.first_verdict.symbol, grid.margin_left, at),
+                               plot::marks::verdict_symbol(tools, row.second_verdict.symbol, grid.margin_left + pt(19), at)}));
+        at += pt(pitch);
+    }
+    Group whole = head.take();
+    std::erase_if(whole.items, [](const Item& item) { return std::get<Group>(item).role == frame::Role::TableBody; });
+    Group body = table.take();
+    for (Item& item : body.items) whole.items.push_back(std::move(item));
+    composer.add(std::move(whole));
+    at += pt(6 - pitch);
+    composer.add(rule(tools, grid.left, grid.margin_right, at));
+    for (const Text& note : block.notes) {
+        Placed placed = paragraph(tools, note, {.colour = "grey"}, {grid.left, at + pt(13)}, grid.wide_right - grid.left, frame::Role::Note);
+        composer.add(std::move(placed.group));
+        at = placed.last;
+    }
+    composer.y = at;
+}
+
+}  // namespace
+
+void place(Composer& composer, const report::States& block) {
+    composer.new_page();
+    const Tools& tools = composer.tools();
+    const auto& grid = composer.grid();
+    place_opening(composer, block.opening);
+    const Halves halves = halves_of(composer, tools.layout.size("tick_label_room"));
+    composer.add(text_line(tools, Text().strong(block.first_title), {.type = "body"}, {halves.first_left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.add(text_line(tools, Text().strong(block.second_title), {.type = "body"}, {halves.second_left, composer.y}, Align::Left, frame::Role::Heading2));
+    Paper at = margin_caption(composer, block.figure_number, block.caption, grid.first_baseline);
+    if (!block.pairs.empty()) margin_key(composer, key_of(block.pairs[0].first, 0), at + pt(16));
+    const Paper height = tools.layout.size("pair_height"), gap = tools.layout.size("pair_gap");
+    Paper top = composer.on_grid(composer.y + pt(28));
+    for (std::size_t i = 0; i < block.pairs.size(); ++i) {
+        place_pair(composer, block.pairs[i], top, height, i + 1 == block.pairs.size());
+        top += height + gap;
+    }
+    composer.y = composer.on_grid(top);
+    const Paper needed = pt(40) + tools.layout.size("row_pitch") * static_cast<double>(block.changes.size());
+    if (!composer.fits(needed)) {
+        composer.new_page();
+        place_continued(composer, block.opening.label);
+    }
+    place_changes(composer, block);
+}
+
+}  // namespace wayfolio::page

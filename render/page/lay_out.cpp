@@ -1,0 +1,50 @@
+#include "page/lay_out.hpp"
+
+#include "page/blocks/blocks.hpp"
+
+namespace wayfolio::page {
+namespace {
+
+struct Pass {
+    std::vector<Draft> drafts;
+    PageNumbers anchors;
+};
+
+Pass pass(const report::Model& model, const Tools& tools, const PageNumbers& known) {
+    Composer composer(tools, known);
+    for (const report::Block& block : model.blocks) std::visit([&](const auto& one) { place(composer, one); }, block);
+    return {composer.take(), composer.anchors()};
+}
+
+/// Head and foot stand on the two column edges, without rules.
+Group running(const report::Model& model, const Tools& tools, std::size_t page, std::size_t pages) {
+    const auto& grid = tools.layout.grid();
+    const Look grey{.colour = "grey"};
+    std::vector<Item> items;
+    plot::put(items, tools, model.running.head_left, grey, {grid.left, grid.head_baseline});
+    const std::string number = "Page " + std::to_string(page) + " of " + std::to_string(pages);
+    Text right(number);
+    if (!model.running.draft.empty()) right.plain("   ").append(Text().strong(model.running.draft));
+    plot::put(items, tools, right, grey, {grid.margin_left, grid.head_baseline});
+    plot::put(items, tools, model.running.foot_left, grey, {grid.left, grid.foot_baseline});
+    plot::put(items, tools, model.running.foot_right, grey, {grid.margin_left, grid.foot_baseline});
+    return artifact(std::move(items));
+}
+
+}  // namespace
+
+std::vector<frame::Frame> lay_out(const report::Model& model, const Tools& tools) {
+    // Two passes: page numbers in the text are known after the first. They take the same room in both, so the second holds.
+    const Pass first = pass(model, tools, {});
+    Pass last = pass(model, tools, first.anchors);
+    const auto& grid = tools.layout.grid();
+    std::vector<frame::Frame> frames;
+    for (std::size_t i = 0; i < last.drafts.size(); ++i) {
+        frame::Frame page{.width = grid.width, .height = grid.height, .label = std::to_string(i + 1), .items = std::move(last.drafts[i].items)};
+        page.items.emplace_back(running(model, tools, i + 1, last.drafts.size()));
+        frames.push_back(std::move(page));
+    }
+    return frames;
+}
+
+}  // namespace wayfolio::page
