@@ -12,4 +12,7 @@ std::string escaped_uri(const std::string& uri);
 /// Cairo's rect attribute over all areas of one link, grown to whole points: its numbers are read in the current locale.
 std::string rect_attribute(const std::vector<const frame::Link*>& links);
 
+/// @throws std::logic_error naming a destination that no group on any page has as its anchor, or an anchor that two groups have
+void require_anchors(const std::vector<frame::Frame>& pages);
+
 }  // namespace wayfolio::output

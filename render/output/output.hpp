@@ -18,6 +18,16 @@ struct Metadata {
     std::string creator = "wayfolio";  ///< program and version
 };
 
+/// How an embedded file belongs to the document (ISO 32000-2 table 43, AFRelationship).
+enum class Relationship { Source, Supplement, Data };
+
+/// A file that a PDF carries, byte for byte.
+struct Attachment {
+    std::string name, mime, bytes;
+    Relationship relationship = Relationship::Source;
+    std::string description;
+};
+
 /// The world failed: disk, permission, Cairo.
 class OutputFailed : public std::exception {
 public:
@@ -30,9 +40,12 @@ private:
     bool cannot_create_;
 };
 
-/// PDF bytes of the pages. Text is real text; groups become the structure tree.
+/// PDF bytes of the pages, made after PDF/A-3a and PDF/UA-1. Text is real text; groups become the structure tree, everything else an artifact.
+/// A table head inside a later part of a group with `continues` is taken for the repeated head and is not read aloud again.
 /// @throws OutputFailed when Cairo reports an error or a coordinate is not finite or off any sane page
-std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper);
+/// @throws std::logic_error for text directly in a table, row or list, a link inside an artifact, or a link to an anchor that no group has
+std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
+                const std::vector<Attachment>& attachments = {});
 
 /// SVG bytes of one frame. Outlines plus title, desc and a transparent text layer.
 std::string svg(const frame::Frame& frame, const Metadata& metadata, const text::Shaper& shaper);

@@ -1,4 +1,6 @@
 #include "output/dates.hpp"
+#include "output/finish_pdf.hpp"
+#include "output/link_target.hpp"
 #include "output/memory_stream.hpp"
 #include "output/outline.hpp"
 #include "output/sane_frame.hpp"
@@ -37,7 +39,6 @@ std::string draw(const std::vector<frame::Frame>& pages, const Metadata& metadat
     for (std::size_t i = 0; i < pages.size(); ++i) {
         const frame::Frame& page = pages[i];
         cairo_pdf_surface_set_size(surface.get(), page.width.in(point), page.height.in(point));
-        if (!page.label.empty()) cairo_pdf_surface_set_page_label(surface.get(), page.label.c_str());
         if (i == 0) painter.open_document();
         painter.page(page);
         outline.add(page.items, static_cast<int>(i) + 1);
@@ -52,11 +53,16 @@ std::string draw(const std::vector<frame::Frame>& pages, const Metadata& metadat
 
 }  // namespace
 
-std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper) {
+std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
+                const std::vector<Attachment>& attachments) {
     if (pages.empty()) throw OutputFailed("PDF", "there are no pages", /*cannot_create=*/false);
     for (const frame::Frame& page : pages) require_sane(page);
+    require_anchors(pages);
     std::vector<TagRecord> records;
-    return draw(pages, metadata, shaper, records);
+    const std::string drawn = draw(pages, metadata, shaper, records);
+    PdfParts parts{.metadata = metadata, .tags = records, .page_labels = {}, .attachments = attachments};
+    for (const frame::Frame& page : pages) parts.page_labels.push_back(page.label);
+    return finish_pdf(drawn, parts);
 }
 
 }  // namespace wayfolio::output

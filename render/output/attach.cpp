@@ -1,0 +1,38 @@
+#include "output/attach.hpp"
+
+#include "output/dates.hpp"
+#include "output/qpdf.hpp"
+
+namespace wayfolio::output {
+
+namespace {
+
+const char* relationship_name(Relationship relationship) {
+    switch (relationship) {
+        case Relationship::Source: return "/Source";
+        case Relationship::Supplement: return "/Supplement";
+        case Relationship::Data: return "/Data";
+    }
+    return "/Unspecified";
+}
+
+}  // namespace
+
+void attach(QPDF& file, const std::vector<Attachment>& attachments, const std::string& modified) {
+    if (attachments.empty()) return;
+    QPDFEmbeddedFileDocumentHelper embedded(file);
+    Handle associated = Handle::newArray();
+    for (const Attachment& attachment : attachments) {
+        QPDFEFStreamObjectHelper stream = QPDFEFStreamObjectHelper::createEFStream(file, attachment.bytes);
+        stream.setSubtype(attachment.mime).setModDate(pdf_date(modified)).setCreationDate(pdf_date(modified));
+        QPDFFileSpecObjectHelper specification = QPDFFileSpecObjectHelper::createFileSpec(file, attachment.name, stream);
+        specification.setDescription(attachment.description);
+        Handle object = specification.getObjectHandle();
+        object.replaceKey("/AFRelationship", Handle::newName(relationship_name(attachment.relationship)));
+        embedded.replaceEmbeddedFile(attachment.name, specification);
+        associated.appendItem(object);
+    }
+    file.getRoot().replaceKey("/AF", associated);
+}
+
+}  // namespace wayfolio::output
