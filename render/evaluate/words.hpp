@@ -1,0 +1,20 @@
+#pragma once
+#include "evaluate/evaluation.hpp"
+#include "evaluate/setup_checks.hpp"
+
+#include <string_view>
+
+/// The words of the evaluation output for closed sets: the input's words, with underscores for hyphens.
+namespace wayfolio::evaluate {
+
+std::string_view word(SeriesKind kind);
+std::string_view word(Source source);
+std::string_view word(Approach approach);
+std::string_view word(Side side);
+std::string_view word(results::ReferenceLine line);
+std::string_view word(results::DecisionRule rule);
+std::string_view word(results::TableKind kind);
+std::string_view word(Outcome outcome);
+std::string_view word(SetupVerdict verdict);
+
+}  // namespace wayfolio::evaluate
