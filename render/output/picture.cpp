@@ -54,7 +54,9 @@ void show_pixels(cairo_t* cairo, cairo_surface_t* pixels, const Place& place, Sc
     cairo_scale(cairo, place.width / cairo_image_surface_get_width(pixels), place.height / cairo_image_surface_get_height(pixels));
     cairo_set_source_surface(cairo, pixels, 0, 0);
     cairo_pattern_set_filter(cairo_get_source(cairo), scaling == Scaling::Nearest ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BEST);
-    cairo_paint(cairo);
+    // Trap: cairo_paint of a picture inside a tag makes Cairo 1.16 lose count of its tags; a filled rectangle does not.
+    cairo_rectangle(cairo, 0, 0, cairo_image_surface_get_width(pixels), cairo_image_surface_get_height(pixels));
+    cairo_fill(cairo);
 }
 
 void show_png(cairo_t* cairo, const frame::Image& image, Scaling scaling) {
@@ -66,7 +68,7 @@ void show_png(cairo_t* cairo, const frame::Image& image, Scaling scaling) {
 }
 
 bool needs_pixels(const std::string& svg) {
-    static const std::regex trouble(R"(<([\w.-]+:)?(a|text|image|foreignObject|mask|filter|switch|style)[\s/>]|opacity|mix-blend-mode|isolation)");
+    static const std::regex trouble(R"(<([\w.-]+:)?(a|text|image|foreignObject|mask|filter|pattern|switch|style)[\s/>]|opacity|mix-blend-mode|isolation)");
     return std::regex_search(svg, trouble);
 }
 

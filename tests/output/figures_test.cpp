@@ -1,0 +1,82 @@
+#include "output/output.hpp"
+#include "output/srgb_profile.hpp"
+#include "support/golden.hpp"
+#include "support/pixels.hpp"
+#include "support/sample_pages.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace wayfolio;
+using namespace wayfolio::testing;
+using support::run;
+using support::TemporaryFolder;
+
+namespace {
+
+frame::Frame one_figure() { return {units::point(250), units::point(120), "", {figure(20, 10)}}; }
+
+const output::Metadata about{.title = "Deviation <X>", .author = "", .subject = "", .keywords = "", .created = ""};
+
+std::string svg_of(const frame::Frame& frame) { return output::svg(frame, about, shaper()); }
+
+}  // namespace
+
+TEST_CASE("an SVG figure is well-formed, titled and described, without script or outside reference") {
+    const TemporaryFolder folder;
+    const std::string svg = svg_of(one_figure());
+    CHECK(run("xmllint --noout " + folder.file("f.svg", svg)).code == 0);
+    CHECK(svg.find("<title id=\"figure-error-title\">Deviation &lt;X&gt;</title>") != std::string::npos);
+    CHECK(svg.find("it falls to \u22124.2 \u00b5m near 0.8 m.</desc>") != std::string::npos);
+    CHECK(svg.find("role=\"img\"") != std::string::npos);
+    CHECK(svg.find("<script") == std::string::npos);
+    CHECK(svg.find("href=\"http") == std::string::npos);
+}
+
+TEST_CASE("an SVG figure's words can be selected where they are seen") {
+    const std::string svg = svg_of(one_figure());
+    CHECK(svg.find("<text x=\"110\" y=\"102\" font-size=\"7.5\" textLength=\"18.228\" lengthAdjust=\"spacingAndGlyphs\">X / m</text>") != std::string::npos);
+    CHECK(svg.find("transform=\"rotate(-90 14 60)\"") != std::string::npos);
+}
+
+TEST_CASE("SVG and PNG show the same picture") {
+    const TemporaryFolder folder;
+    const std::string png = folder.file("ours.png", output::png(one_figure(), shaper()));
+    const std::string svg = folder.file("f.svg", svg_of(one_figure())), other = folder / "other.png";
+    REQUIRE(run("rsvg-convert -d 150 -p 150 -b white -o " + other + " " + svg).code == 0);
+    const Pixels ours = read_png(png), theirs = read_png(other);
+    REQUIRE(ours.width == theirs.width);
+    REQUIRE(ours.height == theirs.height);
+    // Cairo writes glyph outlines in 1/64 pt: single edge pixels of letters may differ a little.
+    CHECK(share_of_pixels_that_differ(ours, theirs, /*by_more_than=*/48) < 0.001);
+}
+
+TEST_CASE("a PNG has the frame's size at its resolution, a white ground and ink on it") {
+    const TemporaryFolder folder;
+    const Pixels pixels = read_png(folder.file("f.png", output::png(one_figure(), shaper(), 144)));
+    CHECK(pixels.width == 500);
+    CHECK(pixels.height == 240);
+    CHECK(pixels.red_at(0, 0) == 255);
+    // The axis line, ink 26, 0.5 pt at y = 90 pt: one pixel wide over two rows, so half ink and half ground.
+    CHECK(pixels.red_at(250, 180) == Approx((26 + 255) / 2.0).margin(1));
+}
+
+TEST_CASE("the sRGB profile is as long as it says and its primaries add up to white") {
+    const std::string profile = output::srgb_profile();
+    const auto number = [&](std::size_t at) {
+        std::uint32_t value = 0;
+        for (std::size_t i = 0; i < 4; ++i) value = value << 8 | static_cast<unsigned char>(profile[at + i]);
+        return value;
+    };
+    const auto tag = [&](const std::string& name) {
+        for (std::size_t at = 132; at < 132 + 12 * number(128); at += 12)
+            if (profile.compare(at, 4, name) == 0) return static_cast<std::size_t>(number(at + 4));
+        return std::size_t{0};
+    };
+    CHECK(number(0) == profile.size());
+    CHECK(profile.size() < 700);
+    CHECK(profile.substr(36, 4) == "acsp");
+    for (std::size_t i = 0; i < 3; ++i) {
+        const std::size_t at = 8 + 4 * i;
+        CHECK(std::abs(static_cast<int>(number(tag("rXYZ") + at) + number(tag("gXYZ") + at) + number(tag("bXYZ") + at)) - static_cast<int>(number(tag("wtpt") + at))) <= 2);
+    }
+}

@@ -1,0 +1,122 @@
+#include "output/output.hpp"
+#include "support/run.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <sys/resource.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <csignal>
+#include <optional>
+
+using namespace wayfolio;
+using output::write_file;
+using support::file_bytes;
+using support::TemporaryFolder;
+
+namespace {
+
+/// Whether the failure was one of creating (exit 73), or none at all.
+std::optional<bool> failure(const std::filesystem::path& path, const std::string& bytes) {
+    try {
+        write_file(path, bytes);
+        return std::nullopt;
+    } catch (const output::OutputFailed& failed) {
+        CHECK(std::string(failed.what()).find(path.string()) != std::string::npos);
+        return failed.cannot_create();
+    }
+}
+
+std::size_t files_in(const TemporaryFolder& folder) {
+    return static_cast<std::size_t>(std::distance(std::filesystem::directory_iterator(folder.path()), {}));
+}
+
+/// Does something in a child process and gives its exit code: 0 fine, 1 could not create, 2 another failure.
+template <class Action>
+int in_child(const Action& action) {
+    const pid_t child = fork();
+    if (child == 0) {
+        const std::optional<bool> failed = action();
+        _exit(!failed ? 0 : *failed ? 1 : 2);
+    }
+    int status = 0;
+    waitpid(child, &status, 0);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+}
+
+}  // namespace
+
+TEST_CASE("a file is written whole and replaces what was there, with its permissions") {
+    const TemporaryFolder folder;
+    const std::string path = folder.file("out.pdf", "old and longer");
+    chmod(path.c_str(), 0640);
+    write_file(path, "new");
+    CHECK(file_bytes(path) == "new");
+    CHECK((std::filesystem::status(path).permissions() & std::filesystem::perms::all) == std::filesystem::perms(0640));
+    CHECK(files_in(folder) == 1);
+}
+
+TEST_CASE("a new file has the permissions that the user's mask leaves") {
+    const TemporaryFolder folder;
+    const mode_t old = umask(027);
+    write_file(folder / "out.pdf", std::string("a\0b", 3));
+    umask(old);
+    CHECK(file_bytes(folder / "out.pdf") == std::string("a\0b", 3));
+    CHECK((std::filesystem::status(folder / "out.pdf").permissions() & std::filesystem::perms::all) == std::filesystem::perms(0640));
+}
+
+TEST_CASE("a link stays a link and what it points to is replaced") {
+    const TemporaryFolder folder;
+    const std::string target = folder.file("real.pdf", "old");
+    std::filesystem::create_symlink(target, folder / "link.pdf");
+    write_file(folder / "link.pdf", "new");
+    CHECK(std::filesystem::is_symlink(folder / "link.pdf"));
+    CHECK(file_bytes(target) == "new");
+}
+
+TEST_CASE("a folder, and a folder that is not there, cannot be created") {
+    const TemporaryFolder folder;
+    CHECK(failure(folder.path(), "x") == true);
+    CHECK(failure(folder / "missing/out.pdf", "x") == true);
+    CHECK(files_in(folder) == 0);
+}
+
+TEST_CASE("a full disk is an input/output error") { CHECK(failure("/dev/full", "x") == false); }
+
+TEST_CASE("a device that takes bytes is written to") { CHECK_FALSE(failure("/dev/null", "x").has_value()); }
+
+TEST_CASE("a write that fails half way leaves the old file and nothing else") {
+    const TemporaryFolder folder;
+    const std::string path = folder.file("out.pdf", "old");
+    const int code = in_child([&] {
+        signal(SIGXFSZ, SIG_IGN);
+        const rlimit small{1000, 1000};
+        setrlimit(RLIMIT_FSIZE, &small);
+        return failure(path, std::string(5000, 'x'));
+    });
+    CHECK(code == 2);
+    CHECK(file_bytes(path) == "old");
+    CHECK(files_in(folder) == 1);
+}
+
+TEST_CASE("a folder that may not be written to cannot take a file") {
+    const TemporaryFolder folder;
+    std::filesystem::permissions(folder.path(), std::filesystem::perms(0555));
+    const int code = in_child([&] {
+        // As root every folder may be written to: become nobody first.
+        if (getuid() == 0 && setuid(65534) != 0) return std::optional<bool>();
+        return failure(folder / "out.pdf", "x");
+    });
+    std::filesystem::permissions(folder.path(), std::filesystem::perms(0755));
+    CHECK(code == 1);
+    CHECK(files_in(folder) == 0);
+}
+
+TEST_CASE("what a killed process left behind stands in nobody's way") {
+    const TemporaryFolder folder;
+    folder.file("out.pdf.part-" + std::to_string(getpid()) + "-0", "left");
+    write_file(folder / "out.pdf", "new");
+    CHECK(file_bytes(folder / "out.pdf") == "new");
+}
