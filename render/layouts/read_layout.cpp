@@ -69,11 +69,12 @@ void check_format(ObjectReader& reader) {
 /// Every role must have a value, in the file or in one that it extends.
 template <class Map, std::size_t N>
 void check_roles(const Map& known, std::string_view key, const std::array<std::string_view, N>& roles, ObjectReader& reader) {
+    constexpr const char* hint = "or \"extends\": \"report\", which has them all";
     const Value* const part = reader.value().member(key);
+    if (part == nullptr && known.empty()) reader.faults().add_missing(reader.value(), key, "a value for every role", hint);
+    if (part == nullptr) return;
     for (const std::string_view role : roles)
-        if (!known.contains(role))
-            reader.faults().add_missing(part == nullptr ? reader.value() : *part, role, fmt::format("a value for every role of \"{}\"", key),
-                                        "or \"extends\": \"report\", which has them all");
+        if (!known.contains(role)) reader.faults().add_missing(*part, role, fmt::format("a value for every role of \"{}\"", key), hint);
 }
 
 void check_complete(LayoutDraft& draft, const std::string& paper, ObjectReader& reader) {

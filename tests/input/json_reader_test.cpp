@@ -1,0 +1,171 @@
+#include "input/json_reader.hpp"
+#include "input/read_file.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+#include <rapidcheck.h>
+
+#include <string>
+
+using namespace wayfolio::input;
+
+namespace {
+
+/// The first fault of a text that must be refused.
+Problem fault_of(std::string_view text) {
+    try {
+        const Json json = read_json(text, "job.json");
+        REQUIRE_FALSE(json.problems.empty());
+        return json.problems.front();
+    } catch (const InputRejected& rejected) {
+        return rejected.problems().front();
+    }
+}
+
+void check_place(const Problem& problem, std::size_t line, std::size_t column, const std::string& pointer) {
+    CHECK(problem.place.line == line);
+    CHECK(problem.place.column == column);
+    CHECK(problem.place.pointer == pointer);
+}
+
+/// Whether an independent reader sees the same tree.
+bool same(const Value& ours, const nlohmann::json& theirs) {
+    switch (ours.kind) {
+        case Kind::Null: return theirs.is_null();
+        case Kind::Boolean: return theirs == ours.boolean;
+        case Kind::Number: return theirs.is_number() && theirs.get<double>() == ours.number;
+        case Kind::String: return theirs == std::string(ours.text);
+        case Kind::Array: break;
+        case Kind::Object: break;
+    }
+    if (ours.items.size() != theirs.size() || theirs.is_object() != ours.is(Kind::Object)) return false;
+    for (std::size_t place = 0; place < ours.items.size(); ++place) {
+        const Value& item = ours.items[place];
+        if (!same(item, ours.is(Kind::Object) ? theirs.at(std::string(item.key)) : theirs.at(place))) return false;
+    }
+    return true;
+}
+
+}  // namespace
+
+TEST_CASE("every value and key knows its line and column") {
+    const std::string text = "{\n  \"a\": [1, -2.50],\n  \"b\": {\"c\": \"x\\u00e9\"}\n}";
+    const Json json = read_json(text, "job.json");
+    const Value& a = *json.root.member("a");
+    CHECK(a.key_line == 2);
+    CHECK(a.key_column == 3);
+    CHECK(a.column == 8);
+    CHECK(a.items[1].text == "-2.50");
+    CHECK(a.items[1].number == -2.5);
+    CHECK(a.items[1].column == 12);
+    const Value& c = *json.root.member("b")->member("c");
+    CHECK(c.text == "x\xC3\xA9");
+    CHECK(c.line == 3);
+    CHECK(pointer_of(json.root, c) == "/b/c");
+    CHECK(pointer_of(json.root, a.items[1]) == "/a/1");
+}
+
+TEST_CASE("a pointer escapes tildes and slashes") {
+    const Json json = read_json(R"({"a/b~c": [[7]]})", "job.json");
+    CHECK(pointer_of(json.root, json.root.items[0].items[0].items[0]) == "/a~1b~0c/0/0");
+}
+
+TEST_CASE("a byte-order mark is passed over and does not move the columns") {
+    const std::string text = "\xEF\xBB\xBF[1]";
+    CHECK(read_json(text, "job.json").root.items[0].column == 2);
+}
+
+TEST_CASE("UTF-16 is refused with a hint, in both byte orders and with or without its mark") {
+    for (const std::string& text : {std::string("\xFF\xFE{\0", 4), std::string("\xFE\xFF\0{", 4), std::string("{\0\"\0", 4), std::string("\0{\0\"", 4)}) {
+        CHECK(fault_of(text).found == "UTF-16");
+        CHECK(fault_of(text).hint == "save the file as UTF-8");
+    }
+}
+
+TEST_CASE("bytes that are no UTF-8 are refused where they stand") {
+    check_place(fault_of("{\n \"a\": \"\xE9\"}"), 2, 8, "");
+    CHECK(fault_of("\"\xC0\xAF\"").expected == "UTF-8");          // overlong
+    CHECK(fault_of("\"\xED\xA0\x80\"").expected == "UTF-8");      // surrogate
+    CHECK(fault_of("\"\xF4\x90\x80\x80\"").expected == "UTF-8");  // beyond U+10FFFF
+    CHECK(fault_of("\"12345678\xE2\x82\"").place.column == 10);   // cut off, after eight plain bytes
+}
+
+TEST_CASE("a file beyond the size limit is refused unread") {
+    const std::string text(largest_file + 1, ' ');
+    CHECK(fault_of(text).found == "more than 67108864 bytes");
+}
+
+TEST_CASE("64 levels are read, 65 are refused where they begin") {
+    CHECK_NOTHROW(read_json(std::string(64, '[') + std::string(64, ']'), "job.json"));
+    CHECK(fault_of(std::string(65, '[')).place.column == 65);
+    CHECK(fault_of(std::string(5'000'000, '[')).found == "more than 64 levels of nesting");
+}
+
+TEST_CASE("too many values and too many keys are refused") {
+    std::string text = "[";
+    for (std::size_t count = 0; count < JsonLimits::values; ++count) text += "0,";
+    CHECK(fault_of(text + "0]").found == "more than 3000000 values");
+    std::string keys = "{";
+    for (std::size_t count = 0; count <= JsonLimits::members; ++count) keys += "\"" + std::to_string(count) + "\":0,";
+    CHECK(fault_of(keys + "\"z\":0}").found == "more than 10000 keys in one object");
+}
+
+TEST_CASE("a doubled key is reported at its second place") {
+    const Problem fault = fault_of("{\"a\": {\"k\": 1,\n \"k\": 2}}");
+    check_place(fault, 2, 2, "/a/k");
+    CHECK(fault.hint == "it stands at line 1 already");
+    CHECK(fault_of("{\"k\": 1, \"\\u006b\": 2}").place.pointer == "/k");  // the same key, written with an escape
+}
+
+TEST_CASE("nothing may follow the end of the document, not even NUL") {
+    check_place(fault_of("{} x"), 1, 4, "");
+    CHECK(fault_of(std::string("{ }\0rubbish", 11)).found == "a NUL byte");
+    CHECK(fault_of("{ }}").expected == "nothing after the end of the document");
+}
+
+TEST_CASE("numbers that no double can hold and overlong numbers are refused, and the reading goes on") {
+    const Json json = read_json("[1e400, 0.1234567890123456789012345678901234567890, 1e-400, 3]", "job.json");
+    REQUIRE(json.problems.size() == 3);
+    check_place(json.problems[0], 1, 2, "/0");
+    check_place(json.problems[1], 1, 9, "/1");
+    CHECK(json.problems[1].found == "a number of 42 characters");
+    CHECK(json.root.items[3].number == 3);
+}
+
+TEST_CASE("what JSON does not know is refused with a hint") {
+    CHECK(fault_of("[1,]").hint == "take the comma before it away");
+    CHECK(fault_of("{\"a\":1,}").hint == "take the comma before it away");
+    CHECK(fault_of("[NaN]").hint == "NaN and infinity are no numbers of JSON; a missing reading is null");
+    CHECK(fault_of("[-Infinity]").hint == "NaN and infinity are no numbers of JSON; a missing reading is null");
+    for (const char* number : {"[01]", "[+1]", "[.5]", "[1.]", "[1e]", "[0x10]", "[1,5e]"})
+        CHECK(fault_of(number).hint == "numbers are written like -12.5 or 1e-3: a point, no sign +, no leading zeros");
+    CHECK(fault_of("[1 // one\n]").hint == "JSON has no comments");
+    CHECK(fault_of("{'a':1}").hint == "use double quotes");
+    CHECK(fault_of("[\"a\nb\"]").hint == "a line break in a text is written \\n");
+    CHECK(fault_of("[\"a").found == "a text without an end");
+    CHECK(fault_of("[\"\\x\"]").found == "an unknown escape");
+    CHECK(fault_of("[\"\\ud800x\"]").found == "half of a surrogate pair");
+    CHECK(fault_of("[\"\\u0000\"]").found == "the character U+0000");
+    CHECK(fault_of(" \n").found == "an empty file");
+    CHECK(fault_of("[tru]").expected == "a value");
+}
+
+TEST_CASE("escapes are decoded, surrogate pairs too") {
+    const Json json = read_json(R"(["\"\\\/\b\f\n\r\t\u00b5\ud83d\ude00"])", "job.json");
+    CHECK(json.root.items[0].text == "\"\\/\b\f\n\r\t\xC2\xB5\xF0\x9F\x98\x80");
+}
+
+TEST_CASE("whatever is accepted is read as an independent reader reads it") {
+    const auto letters = rc::gen::elementOf(std::string("{}[]\",:\\ .-+eEu0123456789truefalsn\n\t\xC3\xA9"));
+    CHECK(rc::check("random texts", [&] {
+        const std::string text = *rc::gen::container<std::string>(letters);
+        try {
+            const Json json = read_json(text, "job.json");
+            if (json.problems.empty()) RC_ASSERT(same(json.root, nlohmann::json::parse(text)));
+        } catch (const InputRejected& rejected) {
+            RC_ASSERT(!rejected.problems().empty());
+        }
+    }));
+    const std::string document = R"({"a": [1, -2.5e-3, 0, -0, 1E+2, true, false, null], "b": {"c": "x\n\u00b5", "": {}}, "d": []})";
+    CHECK(same(read_json(document, "job.json").root, nlohmann::json::parse(document)));
+}

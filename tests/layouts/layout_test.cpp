@@ -1,0 +1,97 @@
+#include "input/problem.hpp"
+#include "layouts/layout.hpp"
+#include "layouts/roles.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+#include <fstream>
+
+using namespace wayfolio;
+using namespace wayfolio::layouts;
+namespace fs = std::filesystem;
+
+namespace {
+
+Layout mine(const std::string& members, const std::string& paper = "") {
+    return read_layout_bytes(R"({"format": "wayfolio-layout", "version": 1, "name": "mine", "extends": "report")" + members + "}", "mine.json", paper);
+}
+
+/// The one fault of a layout that must be refused.
+std::string fault_of(const std::string& members, const std::string& paper = "") {
+    try {
+        (void)mine(members, paper);
+    } catch (const input::InputRejected& rejected) {
+        REQUIRE(rejected.problems().size() == 1);
+        return to_text(rejected.problems().front());
+    }
+    return "none";
+}
+
+}  // namespace
+
+TEST_CASE("every shipped layout is read on every paper it offers") {
+    const auto names = shipped_layouts();
+    REQUIRE(names.size() >= 3);
+    for (const std::string& name : names)
+        for (const char* paper : {"A4", "Letter"}) {
+            const Layout layout = read_layout(name, paper);
+            CHECK(layout.name == name);
+            CHECK(layout.grid().name == paper);
+            CHECK_FALSE(layout.blocks.empty());
+            CHECK_FALSE(layout.title.empty());
+        }
+}
+
+TEST_CASE("a layout says only what differs from the one it extends") {
+    const Layout report = read_layout("report", "");
+    const Layout layout = mine(R"(, "sizes": {"row_pitch": 20}, "papers": {"A4": {"left": 70}}, "decimal_mark": ",", "shown": {"angle": {"unit": "arcsec"}})");
+    CHECK(layout.size("row_pitch") == units::point(20));
+    CHECK(layout.size("block_gap") == report.size("block_gap"));
+    CHECK(layout.grid().left == units::point(70));
+    CHECK(layout.grid().width == report.grid().width);
+    CHECK(layout.decimal_mark == ',');
+    CHECK(layout.angle.unit == "arcsec");
+    CHECK(layout.angle.decimals == report.angle.decimals);
+    CHECK(layout.blocks == report.blocks);
+}
+
+TEST_CASE("a changed colour changes the pens that name it, also those of the extended layout") {
+    const Layout layout = mine(R"(, "colours": {"positive": "#102030"}, "pens": {"limit": {"colour": "#0A0B0C", "dash": [1, 2]}})");
+    CHECK(layout.pen("positive_mean").colour == Colour{0x10, 0x20, 0x30});
+    CHECK(layout.pen("limit").colour == Colour{10, 11, 12});
+    CHECK(layout.pen("limit").dash.size() == 2);
+    CHECK(layout.pen("limit").width == read_layout("report", "").pen("limit").width);
+}
+
+TEST_CASE("faults of a layout have their place and the nearest name") {
+    CHECK(fault_of(R"(, "pens": {"axsi": {"width": 1}})").find("mine.json:1:91: /pens/axsi: found the key \"axsi\"") == 0);
+    CHECK(fault_of(R"(, "pens": {"axsi": {"width": 1}})").find("did you mean \"axis\"?") != std::string::npos);
+    CHECK(fault_of(R"(, "blocks": ["anser"])").find("did you mean \"answer\"?") != std::string::npos);
+    CHECK(fault_of(R"(, "colours": {"ink": "#12345"})").find("/colours/ink: found \"#12345\"; expected a colour \"#RRGGBB\"") != std::string::npos);
+    CHECK(fault_of("", "A5").find("expected a paper of the layout: A4, Letter") != std::string::npos);
+}
+
+TEST_CASE("a layout file may extend a file of its own folder, and nothing outside") {
+    const fs::path folder = fs::temp_directory_path() / "wayfolio-layout-test";
+    fs::create_directories(folder);
+    std::ofstream(folder / "house.json") << R"({"format": "wayfolio-layout", "version": 1, "name": "house", "extends": "report", "sizes": {"row_pitch": 17}})";
+    std::ofstream(folder / "mine.json") << R"({"format": "wayfolio-layout", "version": 1, "name": "mine", "extends": "house.json"})";
+    std::ofstream(folder / "loop.json") << R"({"format": "wayfolio-layout", "version": 1, "name": "loop", "extends": "loop.json"})";
+    CHECK(read_layout((folder / "mine.json").string(), "").size("row_pitch") == units::point(17));
+    CHECK_THROWS_WITH(read_layout((folder / "loop.json").string(), ""), Catch::Contains("at most 8 layouts that extend each other"));
+    CHECK_THROWS_WITH(mine("").bytes + read_layout_bytes(R"({"format": "wayfolio-layout", "version": 1, "name": "x", "extends": "house.json"})", "x.json", "").bytes,
+                      Catch::Contains("/extends"));
+    fs::remove_all(folder);
+}
+
+TEST_CASE("a name that is no layout and no file is a missing input that names the nearest") {
+    CHECK_THROWS_WITH(read_layout("reprot", ""), Catch::Contains("did you mean \"report\"?"));
+    CHECK_THROWS_AS(read_layout("/nowhere/layout.json", ""), input::InputMissing);
+}
+
+TEST_CASE("the digest of a layout changes with the layout it extends and with its own bytes") {
+    CHECK(mine("").sha256 != mine(" ").sha256);
+    CHECK(mine("").sha256 == mine("").sha256);
+    CHECK(mine("").sha256.size() == 64);
+}
