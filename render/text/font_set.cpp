@@ -11,20 +11,27 @@
 #include <array>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 
 namespace wayfolio::text {
 
 namespace {
 
+using Digest = Owned<EVP_MD_CTX, EVP_MD_CTX_free>;
+
+/// In pieces: whole files in memory would cost more in fresh pages than the hashing itself.
 std::string sha256_of_file(const std::string& path) {
     std::ifstream file(path, std::ios::binary);
     if (!file) throw FontFailed(fmt::format("the font file {} is missing (install wayfolio again)", path));
-    const std::string bytes{std::istreambuf_iterator<char>(file), {}};
-    std::array<unsigned char, 32> digest{};
-    if (!EVP_Q_digest(nullptr, "SHA256", nullptr, bytes.data(), bytes.size(), digest.data(), nullptr))
-        throw FontFailed(fmt::format("the font file {} cannot be hashed", path));
-    return fmt::format("{:02x}", fmt::join(digest, ""));
+    const Digest digest(EVP_MD_CTX_new());
+    bool hashed = EVP_DigestInit_ex(digest.get(), EVP_sha256(), nullptr) == 1;
+    std::array<char, 65536> piece{};
+    while (hashed && file) {
+        file.read(piece.data(), piece.size());
+        hashed = EVP_DigestUpdate(digest.get(), piece.data(), static_cast<std::size_t>(file.gcount())) == 1;
+    }
+    std::array<unsigned char, 32> sum{};
+    if (!hashed || EVP_DigestFinal_ex(digest.get(), sum.data(), nullptr) != 1) throw FontFailed(fmt::format("the font file {} cannot be hashed", path));
+    return fmt::format("{:02x}", fmt::join(sum, ""));
 }
 
 std::string file_name(const FcPattern* pattern) {
