@@ -6,6 +6,8 @@
 #include "units/version.hpp"
 
 #include <CLI/App.hpp>
+#include <CLI/Config.hpp>
+#include <CLI/Formatter.hpp>
 #include <fmt/core.h>
 
 namespace wayfolio::commands {
