@@ -52,7 +52,7 @@ Json measured_series(const LinearAxis& axis, const std::string& symbol, const st
     return {{"id", "x-" + lower(symbol) + tail},
             {"error", symbol},
             {"state", state},
-            {"instrument", symbol == "EXX" ? "laser" : length ? "straightness" : symbol == "EAX" ? "level" : "angle"},
+            {"instrument", symbol == "EAX" ? "level" : "laser"},
             {"unit", length ? "um" : "urad"},
             {"position_unit", "mm"},
             {"sign", "actual-minus-target"},
