@@ -48,43 +48,10 @@ std::vector<AxisExpansion> evaluate_expansion(const results::Document& document)
         if (entry.length_m) {
             entry.um = entry.um_per_m * *entry.length_m;
             const double u_coefficient = axis.expansion->expanded_uncertainty.value_or(0) / axis.expansion->coverage_factor.value_or(2);
-            entry.standard = expansion_uncertainty(*entry.length_m, entry.coefficient, u_coefficient, entry.mean_C,
-                                                   rectangular_standard(entry.highest_C - entry.lowest_C), reference);
+            // How well the sensors know the temperature is not in their record: that is for the document's contributors.
+            entry.standard = expansion_uncertainty(*entry.length_m, entry.coefficient, u_coefficient, entry.mean_C, 0, reference);
         }
         all.push_back(std::move(entry));
-    }
-    return all;
-}
-
-std::vector<RunSurroundings> surroundings_during_runs(const results::Document& document) {
-    std::vector<RunSurroundings> all;
-    if (!document.environment) return all;
-    for (const auto& series : document.series) {
-        const auto* axis = results::find_axis(document, series.error.axis);
-        for (std::size_t run = 0; run < series.runs.size(); ++run) {
-            const auto span = span_of(series.runs[run]);
-            if (!span) continue;
-            const auto samples = samples_during(document, span);
-            RunSurroundings moved{series.id, run, 0, 0, 0};
-            std::vector<double> air, index;
-            for (const auto* sample : samples) {
-                if (sample->air_C) air.push_back(*sample->air_C);
-                if (const auto there = air_of(*sample)) index.push_back(ciddor_index(*there));
-            }
-            const auto range = [](const std::vector<double>& v) {
-                if (v.empty()) return 0.0;
-                const auto [low, high] = std::minmax_element(v.begin(), v.end());
-                return *high - *low;
-            };
-            moved.air_K = range(air);
-            moved.index_um_per_m = 1e6 * range(index);
-            // Sensors differ in place: the change of each counts, not their spread.
-            for (const auto& sensor : samples.empty() ? std::vector<std::pair<std::string, double>>{} : samples.front()->machine_C) {
-                if (axis && !axis->sensors.empty() && std::find(axis->sensors.begin(), axis->sensors.end(), sensor.first) == axis->sensors.end()) continue;
-                if (const auto t = machine_temperatures(samples, {sensor.first})) moved.machine_K = std::max(moved.machine_K, t->highest - t->lowest);
-            }
-            all.push_back(moved);
-        }
     }
     return all;
 }

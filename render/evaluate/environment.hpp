@@ -35,8 +35,8 @@ struct AxisExpansion {
     double mean_C, lowest_C, highest_C, reference_C;
     double um_per_m;
     std::optional<double> length_m, um;       ///< over the travel
-    /// Over the travel. The temperature counts as known within the range that the sensors recorded (rectangular); the coefficient's
-    /// part is there where its uncertainty is stated.
+    /// Over the travel, from the coefficient's stated uncertainty. How well the sensors know the temperature is not in their record: the
+    /// document's contributors have to say it.
     std::optional<ExpansionUncertainty> standard;
 };
 
@@ -48,7 +48,7 @@ struct AppliedCorrection {
     std::optional<Evaluated<double>> dead_path_um;        ///< largest change of index since the first sample of the series, times the dead path
 };
 
-/// How far the surroundings moved during one run.
+/// How far the surroundings moved during one run: between its start and its end, straight lines between samples.
 struct RunSurroundings {
     std::string series;
     std::size_t run;

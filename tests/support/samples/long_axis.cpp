@@ -87,7 +87,6 @@ Json contributors() {
             {{"name", "air pressure sensor"}, {"applies_to", lengths}, {"half_width", 0.04}, {"unit", "um/m"}, {"distribution", "rectangular"}, {"correlated", "air"}, {"basis", "certificate EX-2026-0101: 0.15 hPa, 0.27 um/m per hPa"}},
             {{"name", "humidity sensor"}, {"applies_to", lengths}, {"half_width", 0.02}, {"unit", "um/m"}, {"distribution", "rectangular"}, {"correlated", "air"}, {"basis", "certificate EX-2026-0101: 2.3 %, 0.0085 um/m per %"}},
             {{"name", "machine temperature sensors"}, {"applies_to", lengths}, {"half_width", 0.18}, {"unit", "um/m"}, {"distribution", "rectangular"}, {"basis", "certificate EX-2026-0101: 0.015 K, 11.7 um/m per K"}},
-            {{"name", "expansion coefficient"}, {"applies_to", lengths}, {"expanded", 0.45}, {"coverage_factor", 2}, {"unit", "um/m"}, {"distribution", "normal"}, {"basis", "U = 1 um/(m K) for the scale, 0.45 K from 20 degC"}},
             {{"name", "cosine error after alignment"}, {"applies_to", lengths}, {"half_width", 0.1}, {"unit", "um"}, {"distribution", "rectangular"}, {"basis", "beam offsets at both ends"}},
             {{"name", "set-up repeatability"}, {"applies_to", lengths}, {"standard", 0.3}, {"unit", "um"}, {"distribution", "normal"}, {"degrees_of_freedom", 8}, {"basis", "type A, 9 set-ups"}},
             {{"name", "beam wander over the path"}, {"applies_to", sides}, {"standard", 0.35}, {"unit", "um"}, {"distribution", "normal"}, {"degrees_of_freedom", 11}, {"basis", "type A, 12 records"}},
