@@ -8,14 +8,9 @@
 namespace wayfolio::output {
 
 void drop_artifact(QPDF& file, Handle element) {
-    Handle tree = file.getRoot().getKey("/StructTreeRoot").getKey("/ParentTree");
-    Handle page = element.getKey("/Pg");
     for (Handle& kid : kids_of(element)) {
         if (!kid.isInteger()) throw std::logic_error("an artifact holds something but marked content");
-        Handle parents;
-        const long long key = page.getKey("/StructParents").getIntValue();
-        if (!QPDFNumberTreeObjectHelper(tree, file).findObject(key, parents)) throw std::logic_error("a page has no parents in the structure tree");
-        parents.setArrayItem(kid.getIntValueAsInt(), Handle::newNull());
+        set_parent(file, element.getKey("/Pg"), kid.getIntValueAsInt(), Handle::newNull());
     }
     remove_from_parent(element);
 }

@@ -27,12 +27,26 @@ void remove_from_parent(Handle element) {
     else parent.replaceKey("/K", kept);
 }
 
-void move_kids(Handle from, Handle to) {
-    Handle all = Handle::newArray();
+void set_parent(QPDF& file, Handle page, int number, Handle parent) {
+    Handle tree = file.getRoot().getKey("/StructTreeRoot").getKey("/ParentTree"), parents;
+    const long long key = page.getKey("/StructParents").getIntValue();
+    if (!QPDFNumberTreeObjectHelper(tree, file).findObject(key, parents)) throw std::logic_error("a page has no parents in the structure tree");
+    parents.setArrayItem(number, parent);
+}
+
+void move_kids(QPDF& file, Handle from, Handle to) {
+    Handle all = Handle::newArray(), page = from.getKey("/Pg");
     for (Handle& kid : kids_of(to)) all.appendItem(kid);
     for (Handle& kid : kids_of(from)) {
-        if (!kid.isDictionary() || !kid.hasKey("/S")) throw std::logic_error("an element that continues over pages holds text of its own: put it into a group");
-        kid.replaceKey("/P", to);
+        if (kid.isInteger()) {
+            set_parent(file, page, kid.getIntValueAsInt(), to);
+            Handle reference = Handle::parse("<< /Type /MCR >>");
+            reference.replaceKey("/Pg", page);
+            reference.replaceKey("/MCID", kid);
+            all.appendItem(reference);
+            continue;
+        }
+        if (kid.hasKey("/S")) kid.replaceKey("/P", to);
         all.appendItem(kid);
     }
     to.replaceKey("/K", all);

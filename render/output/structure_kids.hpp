@@ -11,8 +11,9 @@ std::vector<Handle> kids_of(Handle element);
 std::vector<Handle> element_kids(Handle element);
 /// Takes the element out of its parent's /K.
 void remove_from_parent(Handle element);
-/// Appends all kids of `from` to `to` and takes `from` out of the tree.
-/// @throws std::logic_error when `from` holds marked content of its own, not only elements
-void move_kids(Handle from, Handle to);
+/// Who the marked content `number` of `page` belongs to in the parent tree: an element, or null for an artifact.
+void set_parent(QPDF& file, Handle page, int number, Handle parent);
+/// Appends all kids of `from` to `to` and takes `from` out of the tree. Marked content keeps its page by a reference of its own.
+void move_kids(QPDF& file, Handle from, Handle to);
 
 }  // namespace wayfolio::output

@@ -86,12 +86,12 @@ void set_attributes(const std::vector<Element>& elements) {
     }
 }
 
-void join_continued(const std::vector<Element>& elements) {
+void join_continued(QPDF& file, const std::vector<Element>& elements) {
     std::map<std::string, Handle> begun;
     for (const Element& element : elements) {
         if (element.record->continues.empty()) continue;
         const auto [first, is_new] = begun.try_emplace(element.record->continues, element.object);
-        if (!is_new) move_kids(element.object, first->second);
+        if (!is_new) move_kids(file, element.object, first->second);
     }
 }
 
@@ -108,7 +108,7 @@ void finish_structure(QPDF& file, const std::vector<TagRecord>& records) {
     for (const Element& element : elements)
         if (element.record->type == artifact_tag) drop_artifact(file, element.object);
     name_artifacts(file);
-    join_continued(elements);
+    join_continued(file, elements);
 }
 
 }  // namespace wayfolio::output

@@ -83,6 +83,16 @@ TEST_CASE("figures have alternative text, links a description, notes an ID") {
     CHECK(count(file, "/GTS_PDFA1") == 1);
 }
 
+TEST_CASE("a paragraph that goes on over the page is one paragraph") {
+    std::vector<frame::Frame> pages;
+    for (const char* part : {"It starts here ", "and ends there."}) {
+        frame::Group paragraph = group(Role::Paragraph, words(part, 20, 20));
+        paragraph.continues = "remark";
+        pages.push_back({units::point(300), units::point(200), "", {std::move(paragraph)}});
+    }
+    CHECK(seen_by("pdfinfo -struct-text", pdf_of(pages)) == "Document\n  P (block)\n    \"It starts here \"\n    \"and ends there.\"\n");
+}
+
 TEST_CASE("a link of its own is an element with a description") {
     const std::string file = plain(pdf_of({group(Role::Paragraph, all_of({words("See the web", 20, 20),
                                                                           {frame::Link{.box = box(20, 10, 60, 12), .uri = "https://example.com", .description = "Web"}}}))}));
