@@ -9,6 +9,15 @@ void Composer::new_page() {
     y = grid().first_baseline;
 }
 
+void Composer::begin_block(Paper least) {
+    const Paper gap = tools_.layout.size("block_gap") + grid().baseline_step;
+    if (!follows_its_kind || !fits(gap + least)) {
+        new_page();
+        return;
+    }
+    y = on_grid(y + gap);
+}
+
 int Composer::page_of(const std::string& anchor) const {
     const auto found = known_.find(anchor);
     return found == known_.end() ? 0 : found->second;

@@ -12,7 +12,12 @@ struct Pass {
 
 Pass pass(const report::Model& model, const Tools& tools, const PageNumbers& known) {
     Composer composer(tools, known);
-    for (const report::Block& block : model.blocks) std::visit([&](const auto& one) { place(composer, one); }, block);
+    std::size_t kind_before = std::variant_npos;
+    for (const report::Block& block : model.blocks) {
+        composer.follows_its_kind = block.index() == kind_before;
+        kind_before = block.index();
+        std::visit([&](const auto& one) { place(composer, one); }, block);
+    }
     return {composer.take(), composer.anchors()};
 }
 

@@ -12,7 +12,8 @@ namespace {
 
 constexpr double bracket_room = 36;   // right of the plot: three brackets and their letters
 constexpr double first_bracket = 8;
-constexpr double main_title_above = 12, strip_title_above = 10;
+constexpr double main_title_above = 12, strip_title_above = 10, title_room = 20;
+constexpr double numbers_below = 16;  // the position axis' numbers
 
 /// Horizontal frame shared by the main plot and its strips.
 struct Columns {
@@ -138,10 +139,10 @@ Ticks shared_ticks(const std::vector<const report::DeviationPlot*>& plots, int m
     return enclosing_ticks(*all.low, *all.high, most);
 }
 
-DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, Paper left, Paper right, Paper top) {
+DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, const Rect& main) {
+    const Paper left = main.left, right = main.right(), top = main.top, height = main.height;
     constexpr int most_ticks = 6;
     const Ticks ticks = shared_ticks({&plot}, most_ticks);
-    const Paper height = tools.layout.size("main_plot_height");
     const Columns columns{.left = left, .plot_left = left + label_room(tools, plot, strips, ticks), .plot_right = right - pt(bracket_room),
                           .positions = shared_positions({&plot}), .x_title = x_title_of(plot)};
     const Area area = area_of(columns, plot, ticks, top, height);
@@ -164,10 +165,14 @@ DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, 
         (strip == Strip::Reversal ? drawn.reversal_top : drawn.repeatability_top) = strip_top;
         drawn.bottom = strip_top + tools.layout.size("strip_height");
     }
-    constexpr double numbers_below = 16, title_room = 20;
     drawn.bottom += pt(numbers_below);
     drawn.group = finished(plot, std::move(items), {left, top - pt(title_room), right - left, drawn.bottom - top + pt(title_room)});
     return drawn;
+}
+
+Paper strips_height(const Tools& tools, std::size_t strips) {
+    const Paper one = tools.layout.size("strip_gap") + tools.layout.size("strip_height");
+    return one * static_cast<double>(strips) + pt(numbers_below);
 }
 
 DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, Strip strip, Paper left, Paper right, Paper top, Paper height) {
@@ -175,7 +180,6 @@ DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, 
                           .positions = shared_positions({&plot}), .x_title = x_title_of(plot)};
     std::vector<Item> items;
     draw_strip(items, tools, plot, strip, columns, top, height, marks::Labels::Numbers);
-    constexpr double numbers_below = 16, title_room = 20;
     DrawnFigure drawn{.group = {}, .bottom = top + height + pt(numbers_below), .bracket_top = top};
     drawn.group = finished(plot, std::move(items), {left, top - pt(title_room), right - left, drawn.bottom - top + pt(title_room)});
     return drawn;

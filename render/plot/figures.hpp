@@ -19,8 +19,10 @@ enum class Strip { Reversal, Repeatability };
 std::vector<Strip> supported_strips(const report::DeviationPlot& plot);
 
 /// Deviation against position with bands, runs, limits and brackets; below it, on the same axis, the strips asked for.
-/// @param left, right the column; @param top the plot's upper edge (its axis title stands 12 pt above)
-DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, Paper left, Paper right, Paper top);
+/// @param main where the main plot stands: the column it shares with its labels, its upper edge (the axis title stands 12 pt above) and height
+DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, const Rect& main);
+/// Height that the strips take below the main plot, with the numbers of the position axis.
+Paper strips_height(const Tools& tools, std::size_t strips);
 
 /// One strip alone, with its own labelled position axis.
 DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, Strip strip, Paper left, Paper right, Paper top, Paper height);

@@ -3,6 +3,24 @@
 #include "plot/marks/curves.hpp"
 
 namespace wayfolio::plot {
+namespace {
+
+/// A band's outline runs along its upper edge and back along the lower: its inside is taken in upright strokes.
+void take_band(LabelPlaces& places, const std::vector<Point>& outline) {
+    const std::size_t half = outline.size() / 2;
+    constexpr double step = 3;
+    for (std::size_t i = 0; i + 1 < half; ++i) {
+        const Point &a = outline[i], &b = outline[i + 1], &c = outline[outline.size() - 1 - i], &d = outline[outline.size() - 2 - i];
+        const int strokes = 1 + static_cast<int>((b.x - a.x).in(units::point) / step);
+        for (int k = 0; k <= strokes; ++k) {
+            const double share = static_cast<double>(k) / strokes;
+            const Paper x = a.x + (b.x - a.x) * share, top = a.y + (b.y - a.y) * share, bottom = c.y + (d.y - c.y) * share;
+            places.take({x - pt(1), top, pt(2), bottom - top});
+        }
+    }
+}
+
+}  // namespace
 
 LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
     LabelPlaces places({area.left() - pt(20), area.top() - pt(14), area.right() - area.left() + pt(22), area.bottom() - area.top() + pt(14)});
@@ -12,6 +30,10 @@ LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
             for (std::size_t i = 1; i < stretch.size(); ++i) places.take_line(stretch[i - 1], stretch[i]);
         }
     }
+    for (const auto approach : {report::Approach::Positive, report::Approach::Negative}) {
+        for (const auto& outline : marks::band_outlines(plot, area, approach)) take_band(places, outline);
+    }
+    if (area.y.low() < 0 && area.y.high() > 0) places.take_line({area.left(), area.y.map(0)}, {area.right(), area.y.map(0)});
     for (const auto& mark : plot.excluded) {
         const Point at = area.at(mark.position, mark.value);
         places.take({at.x - pt(3), at.y - pt(4), pt(14), pt(8)});

@@ -49,6 +49,11 @@ std::string name_of(const Subject& subject, const std::vector<SeriesView>& views
     const SeriesView& view = view_of(views, decision);
     const bool several_axes = std::ranges::any_of(views, [&](const SeriesView& v) { return v.series.error.axis != views[0].series.error.axis; });
     std::string name = quantity_name(subject.document, view.series.error);
+    if (decision.length_mm) name = "Local s" + name.substr(1);
+    else if (decision.parameter != headline_parameter(view.series, view.evaluation)) {
+        const std::string symbol = parameter_symbol(decision.parameter);
+        name = parameter_words(symbol.empty() ? decision.parameter : symbol, view.evaluation.standard) + (symbol.empty() ? "" : "\u00a0" + symbol);
+    }
     return several_axes ? name + " of " + view.series.error.axis : name;
 }
 
@@ -196,7 +201,7 @@ std::vector<Text> answer_cautions(const Subject& subject) {
     std::vector<Text> cautions{
         Text("The results hold for this machine, these measuring lines and the time of the test."),
         Text("Advice on this page is opinion drawn from the results; it is not a result."),
-        Text("Laser light and moving axes: keep eyes off the beam, lock out axes before adjusting. Local codes, the maker's instructions and licensed practice come first.")};
+        Text("Laser light and moving axes: keep eyes off the beam, lock out axes before adjusting. Local codes, the maker’s instructions and licensed practice come first.")};
     cautions.emplace_back("Before a compensation table is loaded, check sign, unit and reference point; measure again afterwards.");
     if (subject.document.job.status == results::Status::Draft) cautions.insert(cautions.begin(), Text().strong("Draft: not for use as a certificate."));
     return cautions;

@@ -115,6 +115,7 @@ Answer answer(const Subject& subject) {
     made.cautions = answer_cautions(subject);
     made.signatures = signatures_of(subject.document);
     made.issue_note = issue_note(subject.document);
+    made.signed_at_end = std::ranges::find(subject.layout.blocks, "closing") != subject.layout.blocks.end();
     made.curves_alternative = curves_alternative(made.rows);
     return made;
 }

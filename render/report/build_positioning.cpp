@@ -65,9 +65,9 @@ Text body_of(const SeriesView& view, const std::string& headline) {
     if (!value_of_parameter(view.evaluation, "R") && !value_of_parameter(view.evaluation, "R_positive") && !value_of_parameter(view.evaluation, "R_negative") &&
         view.evaluation.source == evaluate::Source::Runs)
         body.plain("How far the axis repeats was not measured. ");
+    // Over 2 m several runs are not the standard's test: that belongs beside the result, the other conditions on their own page.
     for (const auto& condition : view.evaluation.conditions) {
-        if (condition.holds != false) continue;
-        if (condition.name == "one_approach_each_way" || condition.name == "runs") body.plain(condition.text + " ");
+        if (condition.holds == false && condition.name == "one_approach_each_way") body.plain(condition.text + " ");
     }
     return body;
 }
@@ -114,9 +114,11 @@ MarginValue reversal_value(const Subject& subject, const SeriesView& view) {
 MarginValue repeatability_value(const Subject& subject, const SeriesView& view) {
     MarginValue value{.symbol = "R", .number = {}, .notes = {}};
     const Parameter* R = evaluate::find_parameter(view.evaluation, "R");
+    const auto U = expanded_of(subject, view.series.id, "R");
+    const int decimals = U ? result_decimals(view.shown, U) : view.shown.statistics_decimals;
     std::vector<std::string> one_way;
     for (const auto& [name, words] : {std::pair("R_positive", "positive "), std::pair("R_negative", "negative ")}) {
-        if (const auto one = value_of_parameter(view.evaluation, name)) one_way.push_back(words + number_of(view.shown, *one, result_decimals(view.shown, expanded_of(subject, view.series.id, name))));
+        if (const auto one = value_of_parameter(view.evaluation, name)) one_way.push_back(words + number_of(view.shown, *one, decimals));
     }
     if (R && evaluate::value_of(R->value)) {
         value.number = shown_result(subject, view, "R");

@@ -115,8 +115,8 @@ Section caution_section(const results::Document& document) {
                   Text("The uncertainty leaves out transport and long-term drift. This report makes no recommendation on the next calibration."),
                   Text("Laser light: observe the class on the instrument, never look into the beam or its reflections. Moving axes: lock out and clear the travel before set-up or adjustment."),
                   Text("Before a compensation table is loaded check its sign, unit and reference point; a table of the wrong sign doubles the error. Measure again afterwards."),
-                  Text("Local codes, the machine maker's instructions and licensed practice come first."),
-                  Text("Not to be reproduced except in full without the laboratory's consent.")};
+                  Text("Local codes, the machine maker’s instructions and licensed practice come first."),
+                  Text("Not to be reproduced except in full without the laboratory’s consent.")};
     if (document.job.status == results::Status::Draft) list.items.insert(list.items.begin(), Text().strong("This is a draft and not for use as a certificate."));
     return {.heading = "Cautions", .parts = {list}};
 }

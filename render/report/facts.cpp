@@ -111,7 +111,7 @@ std::vector<Fact> short_facts(const Subject& subject) {
     add_fact(facts, "Order", document.job.order);
     if (document.machine) {
         const auto& machine = *document.machine;
-        add_fact(facts, "Machine", joined({machine.kind, joined({machine.maker, machine.model}, " "), machine.serial.empty() ? "" : "serial " + machine.serial}, ", "));
+        add_fact(facts, "Machine", joined({capitalised(machine.kind), joined({machine.maker, machine.model}, " "), machine.serial.empty() ? "" : "serial " + machine.serial}, ", "));
         for (const auto& axis : machine.axes) {
             const bool measured = std::ranges::any_of(document.series, [&](const auto& series) { return series.error.axis == axis.name; });
             if (measured) add_fact(facts, "Axis", axis.name + (axis.travel ? ", travel " + travel_text(subject, *axis.travel) : ""));

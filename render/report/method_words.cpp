@@ -51,7 +51,7 @@ Section method_section(const Subject& subject) {
         list.items.push_back(marked("Straightness, ISO 230-1:2012 clause 3.4: the range of the means of both directions about one reference line fitted to the means of both; end-point, least-squares and minimum-zone lines are computed side by side, the one named with the value is the headline. Local straightness is the largest range from the end-point chord of any window of the given length over the mean trace."));
     if (has_kind(subject.evaluation, SeriesKind::Angle))
         list.items.push_back(marked("Angles (ISO 230-1:2012 clause 3.4.16, from memory): the range of the means of both directions; no slope is removed."));
-    for (const std::string& agreed : subject.document.evaluation.agreed) list.items.emplace_back("Agreed in place of the standard's test: " + agreed + ".");
+    for (const std::string& agreed : subject.document.evaluation.agreed) list.items.emplace_back("Agreed in place of the standard’s test: " + agreed + ".");
     for (const std::string& used : subject.evaluation.defaults_used) list.items.emplace_back(capitalised(used) + (used.ends_with('.') ? "" : "."));
     list.items.push_back(marked("*U* has two significant digits and values are rounded alike (GUM 7.2.6), from unrounded numbers, ties to even. Verdicts use unrounded values."));
     return {.heading = "Method", .parts = {list}};

@@ -47,6 +47,7 @@ struct Answer {
     std::vector<Signature> signatures;
     std::vector<Text> issue_note;
     std::string curves_alternative;
+    bool signed_at_end = false;  ///< a closing block carries the signatures too
 };
 
 /// A value beside the figure: symbol, number, and what it is.

@@ -44,10 +44,10 @@ struct Family {
     bool one_way;  ///< has _positive and _negative members
 };
 
-Text cell(const Subject& subject, const SeriesView& view, const std::string& name) {
+/// `decimals` are those of the family's own U, so that a row reads alike.
+Text cell(const SeriesView& view, const std::string& name, int decimals) {
     const Parameter* parameter = evaluate::find_parameter(view.evaluation, name);
     if (!parameter) return dash;
-    const int decimals = result_decimals(view.shown, expanded_of(subject, view.series.id, name));
     if (const Deviation* value = evaluate::value_of(parameter->value)) return number_of(view.shown, *value, decimals);
     if (parameter->stated) return Text(number_of(view.shown, *parameter->stated, decimals));
     return dash;
@@ -68,14 +68,15 @@ ParameterRow row_of(const Subject& subject, const SeriesView& view, const Family
     const auto U = expanded_of(subject, view.series.id, family.name);
     const auto* decision = find_decision(subject.evaluation, view.series.id, family.name);
     const auto value = value_of_parameter(view.evaluation, family.name);
+    const int decimals = result_decimals(view.shown, U);
     ParameterRow row;
     row.name = Text(parameter_words(family.name, view.evaluation.standard));
     const std::string symbol = parameter_symbol(family.name);
     if (family.name == "B_mean") row.name.plain(" ").symbol("B").plain(" (signed)");
     else if (!symbol.empty()) row.name.plain(" ").symbol(symbol);
-    row.positive = family.one_way ? cell(subject, view, family.name + "_positive") : Text(dash);
-    row.negative = family.one_way ? cell(subject, view, family.name + "_negative") : Text(dash);
-    row.both = both && (value || both->stated) ? Text().strong(cell(subject, view, family.name).words()) : Text(dash);
+    row.positive = family.one_way ? cell(view, family.name + "_positive", decimals) : Text(dash);
+    row.negative = family.one_way ? cell(view, family.name + "_negative", decimals) : Text(dash);
+    row.both = both && (value || both->stated) ? Text().strong(cell(view, family.name, decimals).words()) : Text(dash);
     row.U = U ? number_of(view.shown, *U, result_decimals(view.shown, U)) : dash;
     row.limit = decision ? limit_number(view.shown, decision->limit) : dash;
     row.targets = both ? setting_targets(*both) : dash;

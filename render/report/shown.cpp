@@ -49,6 +49,7 @@ std::string value_text(const Shown& shown, const Deviation& value, int decimals)
 std::string position_text(const Shown& shown, const Position& position) {
     const bool metre = shown.position == units::position_metre || shown.position == units::position_inch;
     const double value = position.in(shown.position);
+    if (value == 0) return with_unit("0", shown.position.symbol);
     return with_unit(units::number(value, metre ? 2 : needed_decimals(value, 1), shown.style), shown.position.symbol);
 }
 

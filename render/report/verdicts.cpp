@@ -121,8 +121,9 @@ Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown) {
             if (*decision->value > decision->limit) {
                 verdict.margin = outside_margin(*decision, shown, verdict);
             } else {  // the binary guard band rejects values short of the limit by less than U
-                verdict.margin = Text("short of the limit by less than\u00a0").symbol("U");
-                verdict.short_form = Text().strong("Outside").plain(" its guard band");
+                const std::string distance = distance_to_limit(*decision, shown);
+                verdict.margin = Text(distance + " short of it, less than\u00a0").symbol("U");
+                verdict.short_form = Text().strong("Outside").plain(" the guard band");
             }
             break;
         case Outcome::ConditionalPass:
@@ -163,13 +164,13 @@ std::string rule_explained(DecisionRule rule) {
         case DecisionRule::Simple:
             return "A value is inside up to its limit and outside past it. The uncertainty takes no part; near the limit the risk of a wrong verdict is up to one half.";
         case DecisionRule::GuardBand:
-            return "A value is inside when it stays under the limit by at least its uncertainty *U*; every other value is outside (ILAC-G8:09/2019, binary with guard band *w* = *U*).";
+            return "A value is inside when it stays under the limit by at least its uncertainty *U*; every other value is outside (ILAC-G8:09/2019, binary with guard band *w*\u00a0=\u00a0*U*).";
         case DecisionRule::GuardBandBothSides:
             return "A value is inside when it stays under the limit by at least its uncertainty *U*, outside when it is past the limit by more than *U*, and undecided in between.";
         case DecisionRule::Iso14253_1:
             return "A value is inside when it stays under the limit by at least 1.65 *u*, outside when it is past the limit by more than that, and undecided in between (ISO 14253-1:2017, 95 %; from memory of the standard).";
         case DecisionRule::NonBinary:
-            return "A value is a pass up to limit less *U*, a conditional pass up to the limit, a conditional fail up to limit plus *U*, and a fail past that (ILAC-G8:09/2019, non-binary, *w* = *U*).";
+            return "A value is a pass up to limit less *U*, a conditional pass up to the limit, a conditional fail up to limit plus *U*, and a fail past that (ILAC-G8:09/2019, non-binary, *w*\u00a0=\u00a0*U*).";
     }
     return {};
 }

@@ -17,7 +17,7 @@ using report::marked;
 using report::QuantityRow;
 
 // Micro-graphics of a row, measured from the wide column's left edge.
-constexpr double curve_left = 84, curve_right = 156, result_left = 172, gauge_left = 250;
+constexpr double curve_left = 94, curve_right = 156, result_left = 172, gauge_left = 250;
 constexpr double first_line = 16, second_line = 27, head_to_rule = 8;
 
 /// Names beside their values at the top of the margin column. Returns its lowest baseline.
@@ -205,6 +205,23 @@ void place_words(Composer& composer, const report::Answer& block, const std::str
     composer.y += grid.baseline_step;
 }
 
+/// Signature lines and the note of issue at the foot of the page. A full page leaves the signatures to the closing block, where there is one.
+void place_foot(Composer& composer, const report::Answer& block) {
+    const Paper height = signatures_height(block.signatures);
+    constexpr double air = 18;
+    const bool full = composer.y > composer.last_baseline() - height - pt(air);
+    if (full && block.signed_at_end) {
+        margin_notes(composer, "", block.issue_note, composer.margin_free() + pt(air));
+        return;
+    }
+    if (full) {
+        composer.new_page();
+        place_continued(composer, block.opening.label);
+    }
+    place_signatures(composer, block.signatures, composer.last_baseline() - height);
+    margin_notes(composer, "", block.issue_note, composer.last_baseline() - height);
+}
+
 }  // namespace
 
 void place(Composer& composer, const report::Answer& block) {
@@ -220,14 +237,7 @@ void place(Composer& composer, const report::Answer& block) {
     // Cautions stand beside the words where the page holds both; otherwise they begin beside what follows.
     composer.margin_free() = std::max(composer.margin_free(), composer.page_number() == first_page ? words_top - pt(10) : Paper{});
     margin_notes(composer, "Cautions", block.cautions, composer.page_number() == first_page ? words_top : composer.grid().first_baseline);
-    const Paper height = signatures_height(block.signatures);
-    const Paper at = composer.last_baseline() - height;
-    if (composer.y > at - pt(18)) {
-        composer.new_page();
-        place_continued(composer, block.opening.label);
-    }
-    place_signatures(composer, block.signatures, composer.last_baseline() - height);
-    margin_notes(composer, "", block.issue_note, composer.last_baseline() - height);
+    place_foot(composer, block);
 }
 
 }  // namespace wayfolio::page

@@ -65,6 +65,15 @@ Sisters sisters_of(const Composer& composer, const report::Panels& block) {
     return {std::move(ticks), plot::shared_positions(plots), left, radius};
 }
 
+/// Three panels fill a page at the layout's height; fewer may grow, up to the height of a main plot less a quarter.
+Paper panel_height(const Composer& composer, std::size_t panels) {
+    const auto size = [&](std::string_view role) { return composer.tools().layout.size(role); };
+    constexpr double usual_panels = 3, of_main_plot = 0.75;
+    const double count = static_cast<double>(panels);
+    const Paper shared = (size("panel_height") * usual_panels + size("panel_gap") * (usual_panels - count)) / count;
+    return std::clamp(shared, size("panel_height"), std::max(size("panel_height"), size("main_plot_height") * of_main_plot));
+}
+
 }  // namespace
 
 void place(Composer& composer, const report::Panels& block) {
@@ -78,7 +87,7 @@ void place(Composer& composer, const report::Panels& block) {
     margin_key(composer, key, composer.margin_free() + pt(10));
 
     const Sisters sisters = sisters_of(composer, block);
-    const Paper height = tools.layout.size("panel_height"), gap = tools.layout.size("panel_gap");
+    const Paper gap = tools.layout.size("panel_gap"), height = panel_height(composer, block.panels.size());
     Paper top = composer.on_grid(std::max(composer.y, grid.first_baseline) + pt(heading_above));
     for (std::size_t i = 0; i < block.panels.size(); ++i) {
         const report::Panel& panel = block.panels[i];
@@ -100,8 +109,8 @@ void place(Composer& composer, const report::Panels& block) {
              .positions = sisters.positions, .x_numbers = last, .marker_radius = sisters.radius,
              .x_title = Text(panel.plot.axis_name + " / " + std::string(panel.plot.position_unit.symbol)), .direct_labels = true});
         composer.add(std::move(drawn.group));
-        Paper at = margin_verdict(composer, panel.verdict, top + pt(4), {});
-        if (!panel.verdict.margin.empty()) at = margin_notes(composer, "", {panel.verdict.margin}, at + pt(11));
+        const std::vector<Text> spare = panel.verdict.margin.empty() ? std::vector<Text>{} : std::vector<Text>{panel.verdict.margin};
+        Paper at = margin_verdict(composer, panel.verdict, top + pt(4), spare);
         at = place_panel_table(composer, panel, at + pt(14));
         if (!panel.notes.empty()) margin_notes(composer, "", panel.notes, at + pt(13));
         top += height + gap;

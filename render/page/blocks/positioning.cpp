@@ -7,9 +7,12 @@
 #include "plot/marks/verdict_symbol.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace wayfolio::page {
 namespace {
+
+constexpr double table_below = 14;  // under the figure
 
 /// Columns of the parameter table, right ends measured from the wide column's left; whole numbers end at Decimal columns.
 std::vector<Column> parameter_columns(const layouts::PaperGrid& grid) {
@@ -73,6 +76,15 @@ Paper parameters_height(const Composer& composer, const report::PositioningOpeni
     return height;
 }
 
+/// The layout's height, or less where that keeps figure and table on one page; never under two thirds of it.
+Paper main_plot_height(const Composer& composer, const report::PositioningOpening& block, Paper top, std::size_t strips) {
+    const Paper usual = composer.tools().layout.size("main_plot_height"), step = composer.grid().baseline_step;
+    const Paper below = plot::strips_height(composer.tools(), strips) + pt(table_below) + step + parameters_height(composer, block);
+    const Paper room = step * std::floor((composer.last_baseline() - top - below) / step);
+    constexpr double least = 2.0 / 3;
+    return room >= usual * least ? std::min(room, usual) : usual;
+}
+
 void place_margin(Composer& composer, const report::PositioningOpening& block, const plot::DrawnFigure& drawn, Paper plot_top) {
     margin_caption(composer, block.figure_number, block.caption, plot_top + pt(4));
     Paper anchor = drawn.bracket_top + pt(9);
@@ -93,10 +105,12 @@ void place(Composer& composer, const report::PositioningOpening& block) {
     margin_verdict(composer, block.verdict, grid.first_baseline, block.verdict.explanation);
     constexpr double title_above_plot = 12;
     const Paper plot_top = composer.on_grid(composer.y + pt(title_above_plot));
-    plot::DrawnFigure drawn = plot::error_figure(composer.tools(), block.plot, plot::supported_strips(block.plot), grid.left, grid.wide_right, plot_top);
+    const auto strips = plot::supported_strips(block.plot);
+    const Paper main_height = main_plot_height(composer, block, plot_top, strips.size());
+    plot::DrawnFigure drawn = plot::error_figure(composer.tools(), block.plot, strips, {grid.left, plot_top, grid.wide_right - grid.left, main_height});
     place_margin(composer, block, drawn, plot_top);
     composer.add(std::move(drawn.group));
-    composer.y = composer.on_grid(drawn.bottom + pt(14));
+    composer.y = composer.on_grid(drawn.bottom + pt(table_below));
     if (!composer.fits(parameters_height(composer, block))) {
         composer.new_page();
         place_continued(composer, block.opening.label);

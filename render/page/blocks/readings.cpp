@@ -51,7 +51,8 @@ void place_heads(Composer& composer, const ReadingsGrid& grid, const Readings& b
         if (auto& part = std::get<Group>(item); part.role == frame::Role::TableHead) composer.add(std::move(part));
     }
     composer.add(rule(tools, composer.grid().left, composer.grid().margin_right, composer.y + pt(6)));
-    if (!grid.wide) composer.add(text_line(tools, "Notes", grey, {composer.grid().margin_left, composer.y}, Align::Left, frame::Role::Artifact));
+    const bool notes = std::ranges::any_of(block.targets, [](const ReadingTarget& target) { return !target.notes.empty(); });
+    if (!grid.wide && notes) composer.add(text_line(tools, "Notes", grey, {composer.grid().margin_left, composer.y}, Align::Left, frame::Role::Artifact));
     composer.y += pt(19);
 }
 
@@ -106,7 +107,7 @@ void place_notes_below(Composer& composer, const Readings& block) {
 
 void place_direction_key(Composer& composer, const Readings& block) {
     const Tools& tools = composer.tools();
-    Paper at = composer.grid().first_baseline;
+    Paper at = composer.y;
     for (const auto& [approach, words] : {std::pair(report::Approach::Positive, "positive approach"), std::pair(report::Approach::Negative, "negative approach")}) {
         const bool used = std::ranges::any_of(block.targets, [&](const ReadingTarget& t) { return std::ranges::any_of(t.lines, [&](const auto& l) { return l.approach == approach; }); });
         if (!used) continue;
@@ -121,9 +122,10 @@ void place_direction_key(Composer& composer, const Readings& block) {
 }  // namespace
 
 void place(Composer& composer, const Readings& block) {
-    composer.new_page();
-    place_opening(composer, block.opening);
+    constexpr double least = 200;  // opening, heads and a few targets
+    composer.begin_block(pt(least));
     place_direction_key(composer, block);
+    place_opening(composer, block.opening);
     const ReadingsGrid grid = readings_grid(composer, block);
     Table table(composer.tools(), grid.columns());
     place_heads(composer, grid, block, table);

@@ -9,7 +9,7 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double row_gap = 5, fact_values_at = 120, bullet_room = 10;
+constexpr double row_gap = 5, fact_values_at = 120, bullet_room = 10, bullet_gap = 2, part_gap = 10;
 const Look body{.type = "body"}, small{};
 
 /// Where a section's parts stand, and how they turn the page.
@@ -51,7 +51,7 @@ void place_part(const Flow& flow, const report::BulletList& part) {
         Placed placed = paragraph(tools, words, body, {flow.left() + pt(bullet_room), flow.composer.y}, width, frame::Role::ListBody);
         item.items.emplace_back(std::move(placed.group));
         list.items.emplace_back(std::move(item));
-        flow.composer.y = placed.last + flow.composer.grid().baseline_step;
+        flow.composer.y = placed.last + flow.composer.grid().baseline_step + pt(bullet_gap);
     }
     if (!list.items.empty()) flow.composer.add(std::move(list));
 }
@@ -110,6 +110,7 @@ void place_part(const Flow& flow, const report::FactTable& part) {
         flow.composer.y += pt(2);
     }
     close();
+    flow.composer.y += pt(part_gap);
 }
 
 std::vector<Rect> boxes_of(const Flow& flow, const report::PlainTable& table) {

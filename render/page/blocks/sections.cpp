@@ -7,7 +7,8 @@
 namespace wayfolio::page {
 
 void place(Composer& composer, const report::Sections& block) {
-    composer.new_page();
+    constexpr double least = 220;
+    composer.begin_block(pt(least));
     place_opening(composer, block.opening);
     const auto& grid = composer.grid();
     for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);

@@ -11,7 +11,14 @@ bool positive(Approach approach) { return approach == Approach::Positive; }
 TargetValue mean_of(Approach approach) { return positive(approach) ? &TargetEvaluation::mean_positive : &TargetEvaluation::mean_negative; }
 TargetValue s_of(Approach approach) { return positive(approach) ? &TargetEvaluation::s_positive : &TargetEvaluation::s_negative; }
 
-/// Outlines of mean ± 2 s over each stretch of targets that have both.
+bool keeps_marker(const report::DeviationPlot& plot, std::size_t target) {
+    constexpr std::size_t too_many = 120;
+    if (plot.targets.size() <= too_many) return true;
+    return std::ranges::any_of(plot.ticks, [&](const auto& tick) { return tick.target == target; });
+}
+
+}  // namespace
+
 std::vector<std::vector<Point>> band_outlines(const report::DeviationPlot& plot, const Area& area, Approach approach) {
     std::vector<std::vector<Point>> outlines;
     std::vector<Point> upper, lower;
@@ -33,14 +40,6 @@ std::vector<std::vector<Point>> band_outlines(const report::DeviationPlot& plot,
     close();
     return outlines;
 }
-
-bool keeps_marker(const report::DeviationPlot& plot, std::size_t target) {
-    constexpr std::size_t too_many = 120;
-    if (plot.targets.size() <= too_many) return true;
-    return std::ranges::any_of(plot.ticks, [&](const auto& tick) { return tick.target == target; });
-}
-
-}  // namespace
 
 std::vector<std::vector<Point>> stretches(const report::DeviationPlot& plot, const Area& area, TargetValue value) {
     std::vector<std::vector<Point>> all(1);

@@ -18,6 +18,8 @@ std::vector<std::vector<Point>> stretches(const report::DeviationPlot& plot, con
 frame::Group mean_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach);
 /// Mean of both directions.
 frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area);
+/// Outlines of mean ± 2 s over each stretch of targets that have both: along the upper edge, then back along the lower.
+std::vector<std::vector<Point>> band_outlines(const report::DeviationPlot& plot, const Area& area, Approach approach);
 /// ± 2 s about the mean of one direction: tint and hatch.
 frame::Group band(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach);
 /// Single runs, thin and pale; broken at missing and excluded readings.

@@ -31,7 +31,7 @@ std::map<std::pair<std::size_t, bool>, SettingLabel> labels_of(const report::Dev
 /// Label boxes near `centre`, nearest first: straight above or below, then further out, then aside.
 std::vector<Rect> wishes(Paper centre, Paper baseline, Paper width, bool above) {
     std::vector<Rect> all;
-    for (const double out : {0.0, 4.0, 8.0, 13.0, 18.0, 24.0}) {
+    for (const double out : {0.0, 4.0, 8.0, 13.0, 18.0, 24.0, 30.0, 38.0, 46.0}) {
         for (const double aside : {0.0, -8.0, 8.0, -16.0, 16.0, -26.0, 26.0}) {
             const Paper y = baseline + pt(above ? -out : out);
             all.push_back({centre - width / 2 + pt(aside), y - pt(label_height - 1.5), width, pt(label_height)});
@@ -65,7 +65,10 @@ frame::Group setting_ticks(const Tools& tools, const report::DeviationPlot& plot
         // At the ends of the axis the tick stays inside the plot.
         const Paper left = std::max(at.x - half, area.left()), right = std::min(at.x + half, area.right());
         group.items.emplace_back(line(tools, "setting_tick", {left, at.y}, {right, at.y}));
-        if (!plot.brackets.empty() && right < area.right()) group.items.emplace_back(line(tools, "leader", {right, at.y}, {area.right(), at.y}));
+        if (!plot.brackets.empty() && right < area.right()) {
+            group.items.emplace_back(line(tools, "leader", {right, at.y}, {area.right(), at.y}));
+            places.take_line({right, at.y}, {area.right(), at.y});
+        }
         places.take({left, at.y - pt(1), right - left, pt(2)});
     }
     for (const auto& [key, label] : labels_of(plot, area)) {
