@@ -1,7 +1,11 @@
 #pragma once
 #include "evaluate/compare.hpp"
 #include "evaluate/compensation.hpp"
+#include "evaluate/cosine.hpp"
+#include "evaluate/environment.hpp"
+#include "evaluate/hints.hpp"
 #include "evaluate/series_evaluation.hpp"
+#include "evaluate/setup_checks.hpp"
 #include "evaluate/squareness.hpp"
 
 namespace wayfolio::evaluate {
@@ -36,6 +40,7 @@ struct ParameterUncertainty {
     std::optional<Deviation> standard_at_setting_targets, expanded_at_setting_targets;
     bool raised_to_capability = false;  ///< the laboratory's stated capability was larger and is printed
     std::optional<MonteCarloResult> monte_carlo;
+    std::vector<std::string> notes{};   ///< what a reader of the budget must know, plain sentences
 };
 
 enum class Outcome { Pass, Fail, ConditionalPass, ConditionalFail, Undecided, NotDecided };
@@ -73,6 +78,10 @@ struct Evaluation {
     std::vector<SquarenessEvaluation> squareness;
     std::vector<CompensationEvaluation> compensation;
     std::vector<Comparison> compare;
+    std::vector<SetupOutcome> setup;
+    std::vector<CosineError> cosine;
+    EnvironmentEvaluation environment;
+    std::vector<SeriesHints> hints;
     std::vector<Lack> lacking;
     std::vector<Warning> warnings;
     std::vector<std::string> defaults_used;  ///< each default that was used, one plain sentence

@@ -1,5 +1,10 @@
 #include "evaluate/uncertainty.hpp"
 
+#include "evaluate/uncertainty_entry.hpp"
+#include "evaluate/uncertainty_terms.hpp"
+
+#include <algorithm>
+
 namespace wayfolio::evaluate {
 
 std::optional<Deviation> stated_capability(const results::Document& document, const results::ErrorSymbol& error,
@@ -21,24 +26,80 @@ ParameterUncertainty as_stated(const results::StatedUncertainty& stated) {
     return entry;
 }
 
-/// ILAC-P14:09/2020 clause 5 [from memory]: what is stated is never below the capability.
-void raise_to_capability(ParameterUncertainty& entry, const std::optional<Deviation>& capability) {
-    if (!capability || capability->dimension() != entry.expanded.dimension() || !(entry.expanded < *capability)) return;
-    entry.expanded = *capability;
-    entry.standard = *capability / entry.coverage_factor;
-    entry.raised_to_capability = true;
+DeviationUnit unit_of(const SeriesEvaluation& series, const Deviation& value) {
+    if (value.dimension() == series.unit.dimension) return series.unit;
+    return units::micrometre_per_metre;
+}
+
+bool is_stated(const results::Document& document, const std::string& series, std::string_view parameter) {
+    const auto& stated = document.uncertainty.stated;
+    return std::any_of(stated.begin(), stated.end(), [&](const auto& entry) { return entry.series == series && entry.parameter == parameter; });
+}
+
+std::optional<ParameterUncertainty> uncertainty_of(const results::Document& document, const SeriesEvaluation& series,
+                                                   const Parameter& parameter, const SeriesContributors& contributors) {
+    const Deviation* value = value_of(parameter.value);
+    if (!value || is_stated(document, series.id, parameter.name)) return std::nullopt;
+    const auto budget = budget_of(series, parameter, contributors, measured_travel_m(series));
+    if (!budget) return std::nullopt;
+    ParameterUncertainty entry = computed(document, *budget, unit_of(series, *value));
+    entry.series = series.id;
+    entry.parameter = parameter.name;
+    entry.notes = contributors.notes;
+    for (auto& note : scatter_notes(series, parameter)) entry.notes.push_back(std::move(note));
+    const auto distance = setting_distance_m(parameter);
+    if (distance && depends_on_length(parameter.name))
+        if (const auto there = budget_of(series, parameter, contributors, *distance)) add_at_setting_targets(entry, document, *there);
+    raise_to_capability(entry, stated_capability(document, series.error, parameter.name));
+    return entry;
+}
+
+void add_local(std::vector<ParameterUncertainty>& entries, const results::Document& document, const SeriesEvaluation& series,
+               const SeriesContributors& contributors) {
+    if (is_stated(document, series.id, "local")) return;
+    std::optional<units::Length> last;
+    for (const LocalStraightness& local : series.local) {
+        if (last == local.window) continue;
+        last = local.window;
+        ParameterUncertainty entry = computed(document, local_budget(series, contributors, local.window.in(units::metre)), series.unit);
+        entry.series = series.id;
+        entry.parameter = "local";
+        entry.length_mm = local.window.in(units::millimetre);
+        entry.notes = contributors.notes;
+        raise_to_capability(entry, stated_capability(document, series.error, "local"));
+        entries.push_back(std::move(entry));
+    }
+}
+
+void add_stated(std::vector<ParameterUncertainty>& entries, const results::Document& document, const SeriesEvaluation& series) {
+    for (const results::StatedUncertainty& stated : document.uncertainty.stated) {
+        if (stated.series != series.id) continue;
+        ParameterUncertainty entry = as_stated(stated);
+        raise_to_capability(entry, stated_capability(document, series.error, stated.parameter));
+        entries.push_back(std::move(entry));
+    }
+}
+
+/// Heights by angle steps have no line in the table: their angles add up along the chain.
+bool has_budget(const SeriesEvaluation& series, const SeriesContributors& contributors) {
+    return series.source == Source::Runs && series.kind != SeriesKind::Steps && contributors.enough();
 }
 
 }  // namespace
 
 std::vector<ParameterUncertainty> evaluate_uncertainty(const results::Document& document, const std::vector<SeriesEvaluation>& series) {
     std::vector<ParameterUncertainty> entries;
-    for (const results::StatedUncertainty& stated : document.uncertainty.stated) {
-        ParameterUncertainty entry = as_stated(stated);
-        for (const SeriesEvaluation& evaluated : series)
-            if (evaluated.id == stated.series) raise_to_capability(entry, stated_capability(document, evaluated.error, stated.parameter));
-        entries.push_back(std::move(entry));
+    for (const SeriesEvaluation& evaluated : series) {
+        add_stated(entries, document, evaluated);
+        const SeriesContributors contributors = contributors_of(document, evaluated);
+        if (!has_budget(evaluated, contributors)) continue;
+        const std::size_t first = entries.size();
+        for (const Parameter& parameter : evaluated.parameters)
+            if (auto entry = uncertainty_of(document, evaluated, parameter, contributors)) entries.push_back(*std::move(entry));
+        add_local(entries, document, evaluated, contributors);
+        add_second_opinion(std::span(entries).subspan(first), document, evaluated);
     }
+    add_squareness_uncertainty(entries, document, series);
     return entries;
 }
 

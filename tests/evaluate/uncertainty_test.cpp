@@ -1,0 +1,235 @@
+#include "evaluate/angles.hpp"
+#include "evaluate/positioning.hpp"
+#include "evaluate/straightness.hpp"
+#include "evaluate/uncertainty.hpp"
+#include "evaluate/uncertainty_terms.hpp"
+#include "support/documents.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace wayfolio;
+using namespace wayfolio::evaluate;
+
+namespace {
+
+results::Instrument laser() {
+    results::Instrument instrument;
+    instrument.id = "laser";
+    instrument.certificate = "K 17";
+    instrument.positioning = results::StatedCapability{0.2, 0.6};
+    instrument.straightness = results::StatedCapability{0.4, 0.2};
+    instrument.angle = results::StatedCapability{0.5, 0.1};
+    instrument.coverage_factor = 2;
+    return instrument;
+}
+
+/// Two targets 1 m apart: means 0 and 11 up (s 0 and sqrt 2), -1 and 11 down (s 0 and sqrt 8), two readings each way. c = 0.1 um,
+/// a = 0.3 um/m, g = 0.3 um (nu 8), E_VE = 0.6 um, so d^2 = 0.03.
+results::Document two_targets() {
+    auto series = support::series("EXX", {0, 1000}, {{0, 10}, {0, 12}}, {{-1, 9}, {-1, 13}});
+    series.instrument = "laser";
+    auto document = support::document(series);
+    document.instruments.push_back(laser());
+    results::Contributor setup;
+    setup.name = "set-up repeatability";
+    setup.applies_to = {"EXX"};
+    setup.value = 0.3;
+    setup.unit = "um";
+    setup.degrees_of_freedom = 8;
+    document.uncertainty.contributors.push_back(setup);
+    document.drift.push_back({"X", "EXX", 0, {{"2026-05-11T08:00Z", 0.1}, {"2026-05-11T09:00Z", 0.7}, {"2026-05-11T10:00Z", 0.4}}});
+    return document;
+}
+
+std::vector<ParameterUncertainty> uncertainties(const results::Document& document) {
+    std::vector<SeriesEvaluation> all;
+    for (const auto& series : document.series) {
+        const auto kind = series.error.kind();
+        all.push_back(kind == results::ErrorKind::Positioning    ? evaluate_positioning(document, series)
+                      : kind == results::ErrorKind::Straightness ? evaluate_straightness(document, series)
+                                                                 : evaluate_angle(document, series));
+    }
+    return evaluate_uncertainty(document, all);
+}
+
+const ParameterUncertainty* find(const std::vector<ParameterUncertainty>& all, std::string_view parameter) {
+    for (const auto& entry : all)
+        if (entry.parameter == parameter) return &entry;
+    return nullptr;
+}
+
+double variance(const std::vector<ParameterUncertainty>& all, std::string_view parameter, const DeviationUnit& unit = units::micrometre) {
+    return std::pow(find(all, parameter)->standard->in(unit), 2);
+}
+
+}  // namespace
+
+TEST_CASE("every positioning parameter is combined as the table says") {
+    const auto all = uncertainties(two_targets());
+    CHECK(variance(all, "E") == Approx(0.16 + 0.09 + 0.03 + 1));            // (a L + c)^2 + g^2 + 2 d^2 / n + s^2 / n
+    CHECK(variance(all, "E_positive") == Approx(0.16 + 0.09 + 0.03 + 1));
+    CHECK(variance(all, "E_negative") == Approx(0.16 + 0.09 + 0.03 + 4));
+    CHECK(variance(all, "A") == Approx(0.16 + 0.09 + 0.03 + 4 + 16));       // and 4 u(s)^2, u(s)^2 = 8 / 2
+    CHECK(variance(all, "M") == Approx(0.16 + 0.09 + 0.015 + 1.25));
+    CHECK(variance(all, "B") == Approx(0.03));
+    CHECK(variance(all, "B_mean") == Approx(0.015 + 1.25));
+    CHECK(variance(all, "R") == Approx(64));                                // set by 4 s of one direction: 16 u(s)^2
+    CHECK(variance(all, "R_positive") == Approx(16));
+}
+
+TEST_CASE("repeatability of both directions carries both scatters and the drift of the reversal") {
+    auto document = two_targets();
+    document.series[0] = support::series("EXX", {0, 1000}, {{5, 10}, {5, 12}}, {{-5, 9}, {-5, 11}});
+    document.series[0].instrument = "laser";
+    const auto all = uncertainties(document);  // at 0: |B| = 10, s = 0 both ways: R = 10
+    CHECK(variance(all, "R") == Approx(0.03));
+    document.series[0] = support::series("EXX", {0, 1000}, {{5, 10}, {5, 12}}, {{-5, 4}, {-5, -6}});
+    document.series[0].instrument = "laser";
+    const auto set_at_far = uncertainties(document);  // at 1000: 2 sqrt 2 + 2 sqrt 50 + 12 = 28.97 > 4 sqrt 50
+    CHECK(variance(set_at_far, "R") == Approx(4 * (1 + 25) + 0.03 + (2 + 50) / 2.0));
+}
+
+TEST_CASE("a budget lists every contributor and its shares make one") {
+    const auto all = uncertainties(two_targets());
+    const ParameterUncertainty& e = *find(all, "E");
+    double sum = 0;
+    for (const auto& line : e.contributors) sum += line.share;
+    CHECK(sum == Approx(1).epsilon(1e-12));
+    REQUIRE(e.contributors.size() == 6);
+    CHECK(e.contributors[0].name == "instrument, length-proportional");
+    CHECK(e.contributors[0].standard.in(units::micrometre) == Approx(0.3));
+    CHECK(e.contributors[0].share == Approx(0.3 * 0.4 / 1.28));
+    CHECK(e.contributors[1].name == "instrument, constant");
+    CHECK(e.contributors[2].name == "set-up repeatability");
+    CHECK(e.contributors[2].share == Approx(0.09 / 1.28));
+    CHECK(e.contributors[3].name == "scatter at 1000 mm, positive");
+    CHECK(e.contributors[5].name == "drift at rest");
+}
+
+TEST_CASE("coverage is k = 2, or Student's t with truncated degrees of freedom when 95 per cent are asked for") {
+    auto document = two_targets();
+    CHECK(find(uncertainties(document), "E")->expanded.in(units::micrometre) == Approx(2 * std::sqrt(1.28)));
+    document.evaluation.coverage = results::Coverage::Percent95;
+    const auto all = uncertainties(document);
+    CHECK(find(all, "E")->degrees_of_freedom == 1);  // 1.28^2 / (0.09^2 / 8 + 1 / 1) = 1.64
+    CHECK(find(all, "E")->coverage_factor == Approx(12.7062).margin(5e-5));
+    CHECK(find(all, "B")->coverage_factor == Approx(1.95996).margin(5e-6));
+}
+
+TEST_CASE("the value at the setting targets stands beside the one over the whole travel") {
+    auto document = two_targets();
+    document.series[0] = support::series("EXX", {0, 1000, 2000}, {{0, 5, 0}, {0, 5, 0}}, {{0, 5, 0}, {0, 5, 0}});
+    document.series[0].instrument = "laser";
+    const auto all = uncertainties(document);
+    CHECK(variance(all, "E") == Approx(0.49 + 0.09 + 0.03));
+    CHECK(std::pow(find(all, "E")->standard_at_setting_targets->in(units::micrometre), 2) == Approx(0.16 + 0.09 + 0.03));
+    CHECK_FALSE(find(all, "B")->standard_at_setting_targets);
+}
+
+TEST_CASE("contributors of one name are added before squaring, half-widths become standard uncertainties") {
+    auto document = two_targets();
+    document.uncertainty.contributors.clear();
+    document.drift.clear();
+    for (int i = 0; i < 2; ++i) {
+        results::Contributor air;
+        air.name = i == 0 ? "air temperature" : "air pressure";
+        air.applies_to = {"EXX"};
+        air.form = results::Contributor::Form::HalfWidth;
+        air.value = std::sqrt(3.0) * 0.2;
+        air.unit = "um/m";
+        air.distribution = results::Distribution::Rectangular;
+        air.correlated = "axis";
+        document.uncertainty.contributors.push_back(air);
+    }
+    const auto all = uncertainties(document);  // a^2 = 0.3^2 + (0.2 + 0.2)^2 = 0.25
+    CHECK(variance(all, "E") == Approx(0.6 * 0.6 + 1));
+    document.uncertainty.contributors[1].correlated.clear();
+    CHECK(variance(uncertainties(document), "E") == Approx(std::pow(std::sqrt(0.09 + 0.04 + 0.04) + 0.1, 2) + 1));
+}
+
+TEST_CASE("a stated uncertainty takes the place of the computed one, a capability is never undercut") {
+    auto document = two_targets();
+    document.uncertainty.stated.push_back({"s", "E", units::micrometre(2.4), units::micrometre, 2});
+    document.job.laboratory.emplace().capability = {{"EXX", "E", units::micrometre(1.2), units::micrometre},
+                                                    {"EXX", "B", units::micrometre(0.5), units::micrometre}};
+    const auto all = uncertainties(document);
+    CHECK(find(all, "E")->source == Source::Stated);
+    CHECK(find(all, "E")->expanded.in(units::micrometre) == Approx(2.4));
+    CHECK_FALSE(find(all, "E")->raised_to_capability);
+    CHECK(find(all, "B")->raised_to_capability);
+    CHECK(find(all, "B")->expanded.in(units::micrometre) == Approx(0.5));
+    CHECK(std::count_if(all.begin(), all.end(), [](const auto& entry) { return entry.parameter == "E"; }) == 1);
+}
+
+TEST_CASE("without an instrument's uncertainty or listed contributors there is no budget") {
+    auto document = two_targets();
+    document.instruments.clear();
+    document.uncertainty.contributors.clear();
+    CHECK(uncertainties(document).empty());
+}
+
+TEST_CASE("the expansion coefficient enters unless the readings are said to be uncorrected") {
+    auto document = two_targets();
+    document.uncertainty.contributors.clear();
+    document.drift.clear();
+    support::add_axis(document, "X", 0, 1000);
+    document.machine->axes[0].expansion = results::Expansion{11.7, 2, 2};
+    document.machine->axes[0].sensors = {"bed"};
+    document.environment.emplace().samples = {{"2026-05-11T08:00Z", {}, {}, {}, {}, {{"bed", 22.0}}},
+                                               {"2026-05-11T09:00Z", {}, {}, {}, {}, {{"bed", 23.0}}}};
+    const double a = std::sqrt(0.09 + 2.5 * 2.5);  // dT = 2.5 K, u(alpha) = 1: 2.5 um/m. Swyt, J. Res. NIST 99 (1994) 31.
+    CHECK(variance(uncertainties(document), "E") == Approx((a + 0.1) * (a + 0.1) + 1));
+    document.series[0].expansion_correction = results::ExpansionCorrection{false, {}};
+    CHECK(variance(uncertainties(document), "E") == Approx(0.16 + 1));
+}
+
+TEST_CASE("single readings leave their scatter out and the budget says so") {
+    auto document = two_targets();
+    document.series[0] = support::series("EXX", {0, 1000}, {{0, 10}}, {{-1, 9}});
+    document.series[0].instrument = "laser";
+    const auto all = uncertainties(document);
+    CHECK(variance(all, "E") == Approx(0.16 + 0.09 + 2 * 0.03));
+    CHECK(find(all, "E")->notes.back().find("Single readings") == 0);
+    CHECK(find(all, "A") == nullptr);
+}
+
+TEST_CASE("straightness, slope, angle and local straightness have budgets of their own") {
+    auto document = two_targets();
+    document.uncertainty.contributors.clear();
+    document.drift.clear();
+    document.series = {support::series("EYX", {0, 500, 1000}, {{0, 3, 1}, {0, 5, 1}}, {{0, 3, 1}, {0, 3, 1}})};
+    document.series[0].instrument = "laser";
+    const auto all = uncertainties(document);
+    // Residual means about the line, largest at 500 positive (s = sqrt 2, n = 2), lowest at an end (s = 0): U = 0.4 + 0.2 um/m.
+    CHECK(variance(all, "straightness") == Approx(0.09 + 1));
+    // Means 0, 3.5, 1: residuals of least squares -1, 2, -1: s^2 = 6, SUM (x - mean)^2 = 2 x 0.25 m^2; instrument 0.3 um over 1 m.
+    CHECK(variance(all, "slope", units::micrometre_per_metre) == Approx(6 / 0.5 + 0.09));
+    REQUIRE(find(all, "local"));
+    CHECK(find(all, "local")->length_mm == 300);
+    // Pooled s^2 = 2 / 6, four readings per target: 0.23^2 + 2 s^2 / 4.
+    CHECK(variance(all, "local") == Approx(0.23 * 0.23 + 2 * (2.0 / 6) / 4));
+
+    document.series = {support::series("EBX", {0, 1000}, {{0, 4}, {0, 6}}, {{0, 4}, {0, 6}}, units::arcsecond)};
+    document.series[0].instrument = "laser";
+    const auto angles = uncertainties(document);
+    const double s = std::sqrt(2.0) * units::arcsecond.in_base;
+    CHECK(variance(angles, "angle", units::microradian) == Approx(0.09 + s * s / 2));
+    CHECK(find(angles, "angle")->unit == DeviationUnit(units::arcsecond));
+}
+
+TEST_CASE("Monte Carlo stands beside first-order propagation where it is asked for") {
+    auto document = two_targets();
+    // A steep shape: the targets that set E stay the same in every trial, and both ways must agree.
+    document.series[0] = support::series("EXX", {0, 500, 1000}, {{0, 50, 100}, {0.2, 50.2, 100.2}, {0.4, 50.4, 100.4}},
+                                         {{1, 51, 101}, {1.2, 51.2, 101.2}, {1.4, 51.4, 101.4}});
+    document.series[0].instrument = "laser";
+    document.evaluation.monte_carlo = results::MonteCarloRequest{200000, 7};
+    const auto all = uncertainties(document);
+    const ParameterUncertainty& e = *find(all, "E");
+    REQUIRE(e.monte_carlo);
+    CHECK(e.monte_carlo->standard.in(units::micrometre) == Approx(e.standard_at_setting_targets->in(units::micrometre)).epsilon(0.01));
+    CHECK(e.monte_carlo->agrees);
+    CHECK_FALSE(find(all, "E_positive")->monte_carlo);
+}
