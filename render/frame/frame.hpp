@@ -89,7 +89,7 @@ struct Bookmark {
 /// What a group is, for tagged PDF (ISO 32000 standard structure types) and for tests.
 enum class Role {
     Plain,     ///< no structure of its own: only clip or bundling
-    Artifact,  ///< decoration, running head and foot: not read aloud
+    Artifact,  ///< decoration, running head and foot: not read aloud; holds no links and no anchors
     Section, Heading1, Heading2, Heading3, Paragraph, List, ListItem, ListLabel, ListBody,
     Table, TableHead, TableBody, TableRow, HeadCell, DataCell,
     Figure, Caption, Note, Span, LinkText
@@ -107,7 +107,8 @@ struct Group {
     Scope scope = Scope::None;
     int column_span = 1;
     std::string anchor;       ///< name that a Link can point to; empty if none
-    std::string continues;    ///< same non-empty key on several pages: one structure element (a table broken over pages)
+    std::string continues;    ///< same non-empty key on several pages: one structure element (a table broken over pages); a table head in a later part is
+                              ///< taken for the repeated head and becomes an artifact
     std::string id;           ///< stable id for SVG
     std::optional<Rect> clip;
     std::optional<Rect> box;  ///< bounds of a Figure
