@@ -44,10 +44,10 @@ public:
     [[nodiscard]] const PageNumbers& anchors() const { return anchors_; }
 
     void add(Item item) { drafts_.back().items.push_back(std::move(item)); }
-    /// Begins a block that may share a page with an earlier block of its kind: a new page unless `least` still fits.
+    /// Begins a block that may share a page with a flowing block before it: a new page unless `least` still fits.
     void begin_block(Paper least);
-    /// Said before each block: whether the one before it was of the same kind.
-    bool follows_its_kind = false;
+    /// Said before each block: whether the one before it was a flowing one (tables and texts, not composed pages).
+    bool follows_flowing = false;
 
     /// The next baseline of the wide column that is free.
     Paper y;

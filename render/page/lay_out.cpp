@@ -10,13 +10,14 @@ struct Pass {
     PageNumbers anchors;
 };
 
+/// Tables and texts share pages; composed pages stand alone.
+bool flows(const report::Block& block) { return std::holds_alternative<report::Readings>(block) || std::holds_alternative<report::Sections>(block); }
+
 Pass pass(const report::Model& model, const Tools& tools, const PageNumbers& known) {
     Composer composer(tools, known);
-    std::size_t kind_before = std::variant_npos;
     for (const report::Block& block : model.blocks) {
-        composer.follows_its_kind = block.index() == kind_before;
-        kind_before = block.index();
         std::visit([&](const auto& one) { place(composer, one); }, block);
+        composer.follows_flowing = flows(block);
     }
     return {composer.take(), composer.anchors()};
 }

@@ -118,7 +118,9 @@ Paper margin_caption(Composer& composer, const std::string& number, const Text& 
     constexpr double below_number = 12;
     Placed placed = paragraph(composer.tools(), caption, small, {left(composer), first + pt(below_number)}, width(composer), frame::Role::Caption);
     composer.add(std::move(placed.group));
-    return taken(composer, placed.last);
+    constexpr double below_caption = 8;
+    taken(composer, placed.last + pt(below_caption));
+    return placed.last;
 }
 
 Paper margin_value(Composer& composer, const report::MarginValue& value, Paper anchor) {

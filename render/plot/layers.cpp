@@ -23,7 +23,7 @@ void take_band(LabelPlaces& places, const std::vector<Point>& outline) {
 }  // namespace
 
 LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
-    LabelPlaces places({area.left() - pt(20), area.top() - pt(14), area.right() - area.left() + pt(22), area.bottom() - area.top() + pt(14)});
+    LabelPlaces places({area.left() - pt(1), area.top() - pt(14), area.right() - area.left() + pt(3), area.bottom() - area.top() + pt(14)});
     using evaluate::TargetEvaluation;
     for (const auto mean : {&TargetEvaluation::mean_positive, &TargetEvaluation::mean_negative}) {
         for (const auto& stretch : marks::stretches(plot, area, mean)) {

@@ -101,6 +101,16 @@ std::string source_sentence(const Subject& subject, const std::vector<SeriesView
     return " The limits are those of: " + listed(sources) + ".";
 }
 
+/// "Positioning EXX, A, is 41.1 ± 4.1 µm where 30 µm is allowed"
+Text finding(const SeriesView& view, const std::string& name, const Decision& decision) {
+    Text text(name + " (" + view.series.error.text() + ")");
+    if (decision.length_mm) text.plain(" over any " + with_unit(units::number(*decision.length_mm, 0, view.shown.style), "mm"));
+    const std::string limit = with_unit(limit_number(view.shown, decision.limit), view.shown.unit.symbol);
+    if (decision.value) text.plain(" is " + result_text(view.shown, *decision.value, decision.expanded) + " where " + limit + " is allowed");
+    else text.plain(" was not evaluated; " + limit + " is allowed");
+    return text;
+}
+
 }  // namespace
 
 Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views) {
@@ -155,26 +165,21 @@ Text answer_body(const Subject& subject, const std::vector<SeriesView>& views) {
 
 std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesView>& views) {
     std::vector<Text> paragraphs;
+    Text undecided;
     for (const Decision& decision : subject.evaluation.decisions) {
         const auto view = std::ranges::find_if(views, [&](const SeriesView& v) { return v.series.id == decision.series; });
         if (view == views.end() || decision.axes || decision.outcome == Outcome::Pass) continue;
-        const std::string symbol = parameter_symbol(decision.parameter);
-        Text text(name_of(subject, views, decision) + " " + view->series.error.text());
-        if (!symbol.empty()) text.plain(", ").symbol(symbol).plain(",");
-        if (decision.length_mm) text.plain(" over any " + with_unit(units::number(*decision.length_mm, 0, view->shown.style), "mm"));
-        const std::string limit = with_unit(limit_number(view->shown, decision.limit), view->shown.unit.symbol);
-        if (decision.value) text.plain(" is " + result_text(view->shown, *decision.value, decision.expanded) + " where " + limit + " is allowed");
-        else text.plain(" was not evaluated; " + limit + " is allowed");
+        Text text = finding(*view, name_of(subject, views, decision), decision);
         switch (decision.outcome) {
-            case Outcome::Fail: text.plain(": fail."); break;
-            case Outcome::ConditionalFail: text.plain(": conditional fail, past the limit by less than its\u00a0").symbol("U").plain("."); break;
-            case Outcome::ConditionalPass: text.plain(": conditional pass, inside by less than its\u00a0").symbol("U").plain("."); break;
-            case Outcome::Undecided: text.plain(", and its uncertainty covers both answers: undecided."); break;
-            case Outcome::NotDecided: text.plain(": not decided, " + decision.reason + "."); break;
+            case Outcome::Fail: paragraphs.push_back(text.plain(": fail.")); break;
+            case Outcome::ConditionalFail: paragraphs.push_back(text.plain(": conditional fail, past the limit by less than its\u00a0").symbol("U").plain(".")); break;
+            case Outcome::ConditionalPass: paragraphs.push_back(text.plain(": conditional pass, inside by less than its\u00a0").symbol("U").plain(".")); break;
+            case Outcome::NotDecided: paragraphs.push_back(text.plain(": not decided, " + decision.reason + ".")); break;
+            case Outcome::Undecided: undecided.plain(undecided.empty() ? "" : "; ").append(text); break;
             case Outcome::Pass: break;
         }
-        paragraphs.push_back(std::move(text));
     }
+    if (!undecided.empty()) paragraphs.push_back(Text("Undecided, as the uncertainty covers both answers: ").append(undecided).plain("."));
     return paragraphs;
 }
 

@@ -112,8 +112,10 @@ ReadingsGrid readings_grid(const Composer& composer, const report::Readings& blo
     from_right(rooms.mean, grid.mean);
     if (grid.runs_per_line > 0) {
         const Paper spread = (right - readings_from) / static_cast<double>(grid.runs_per_line);
-        constexpr double widest_pitch = 34;
-        grid.run_pitch = std::min(spread, std::max(pitch, pt(widest_pitch)));
+        // Few runs still need room for the words over them.
+        constexpr double usual_pitch = 34, words_over_runs = 84;
+        const Paper wanted = std::max(pt(usual_pitch), pt(words_over_runs) / static_cast<double>(grid.runs_per_line));
+        grid.run_pitch = std::min(spread, std::max(pitch, wanted));
         for (std::size_t i = 0; i < grid.runs_per_line; ++i) {
             grid.runs.push_back(right - grid.run_pitch * static_cast<double>(grid.runs_per_line - 1 - i) - rooms.reading.after);
         }
