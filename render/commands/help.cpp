@@ -37,7 +37,10 @@ std::string positional_words(const CLI::App& command) {
 
 std::string option_line(const CLI::Option& option) {
     std::string left = option.get_positional() ? option.get_name(/*positional=*/true) : option.get_name(/*positional=*/false, /*all_options=*/true);
-    if (!option.get_positional() && option.get_expected_max() > 0) left += " " + option.get_type_name();
+    if (!option.get_positional() && option.get_expected_max() > 0) {
+        const std::string type = option.get_type_name();
+        left += " " + type.substr(0, type.find(':'));  // CLI11 adds the checks of the value after a colon
+    }
     return fmt::format("  {:<26} {}\n", left, option.get_description());
 }
 

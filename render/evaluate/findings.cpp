@@ -67,9 +67,10 @@ std::string lacking_text(const std::vector<Lack>& lacking) {
         if (std::find(purposes.begin(), purposes.end(), lack.purpose) == purposes.end()) purposes.push_back(lack.purpose);
     std::string text;
     for (const std::string& purpose : purposes) {
-        text += fmt::format("  for {}:\n", purpose);
+        std::vector<std::string> lines;
         for (const Lack& lack : lacking)
-            if (lack.purpose == purpose) text += fmt::format("    {} ({})\n", lack.what, lack.pointer);
+            if (lack.purpose == purpose) lines.push_back(fmt::format("{} ({})", lack.what, lack.pointer));
+        text += fmt::format("  for {}:{}{}\n", purpose, lines.size() == 1 ? " " : "\n    ", fmt::join(lines, "\n    "));
     }
     return text;
 }

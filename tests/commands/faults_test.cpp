@@ -19,7 +19,7 @@ Ran on_terminal(const std::string& environment, const std::string& arguments) {
 TEST_CASE("all faults of a document come at once, each with its place") {
     const TemporaryFolder folder;
     const std::string document = folder.file("job.json", three_faults);
-    const Ran ran = wayfolio("report " + document + " -o " + folder / "job.pdf");
+    const Ran ran = called_with("report " + document + " -o " + folder / "job.pdf");
     CHECK(ran.code == 65);
     CHECK(ran.out.empty());
     CHECK_THAT(ran.err, Contains(document + ":4:") && Contains("/series/0/unit"));
@@ -31,7 +31,7 @@ TEST_CASE("all faults of a document come at once, each with its place") {
 
 TEST_CASE("check lists faults and counts them") {
     const TemporaryFolder folder;
-    const Ran ran = wayfolio("check " + folder.file("job.json", three_faults));
+    const Ran ran = called_with("check " + folder.file("job.json", three_faults));
     CHECK(ran.code == 65);
     CHECK_THAT(ran.out, Contains("/series/0/unit") && Contains("/series/1/error") && Contains("/series/2/targts") && Contains(": 3 faults\n"));
     CHECK(ran.err.empty());
@@ -39,7 +39,7 @@ TEST_CASE("check lists faults and counts them") {
 
 TEST_CASE("check --json gives faults with place, pointer and expectation") {
     const TemporaryFolder folder;
-    const Ran ran = wayfolio("check --json " + folder.file("job.json", three_faults));
+    const Ran ran = called_with("check --json " + folder.file("job.json", three_faults));
     CHECK(ran.code == 65);
     const json found = json::parse(ran.out);
     REQUIRE(found.at("faults").size() == 3);
@@ -51,7 +51,7 @@ TEST_CASE("check --json gives faults with place, pointer and expectation") {
 }
 
 TEST_CASE("check says what the data support, why the rest is not evaluated, and what is lacking") {
-    const Ran ran = wayfolio("check " + smallest);
+    const Ran ran = called_with("check " + smallest);
     CHECK(ran.code == 0);
     CHECK_THAT(ran.out, Contains("x: EXX positioning") && Contains("evaluated: ") && Contains("not evaluated: "));
     CHECK_THAT(ran.out, Contains("ISO/IEC 17025"));
@@ -59,7 +59,7 @@ TEST_CASE("check says what the data support, why the rest is not evaluated, and 
 }
 
 TEST_CASE("check --json of a sound document has no faults and one entry for each series") {
-    const Ran ran = wayfolio("check --json " + short_axis);
+    const Ran ran = called_with("check --json " + short_axis);
     CHECK(ran.code == 0);
     const json found = json::parse(ran.out);
     CHECK(found.at("faults").empty());
@@ -69,17 +69,17 @@ TEST_CASE("check --json of a sound document has no faults and one entry for each
 }
 
 TEST_CASE("a missing file is told apart from a faulty one") {
-    const Ran ran = wayfolio("check /nowhere/job.json");
+    const Ran ran = called_with("check /nowhere/job.json");
     CHECK(ran.code == 66);
     CHECK_THAT(ran.err, Contains("/nowhere/job.json"));
-    CHECK(wayfolio("report " + smallest + " --layout /nowhere/mine.json -o /dev/null").code == 66);
+    CHECK(called_with("report " + smallest + " --layout /nowhere/mine.json -o /dev/null").code == 66);
 }
 
 TEST_CASE("messages have colour on a terminal only, and never with NO_COLOR") {
     const std::string escape = "\x1b[";
     CHECK_THAT(on_terminal("TERM=xterm", "check /nowhere/job.json").out, Contains(escape));
     CHECK_THAT(on_terminal("NO_COLOR=1", "check /nowhere/job.json").out, !Contains(escape));
-    CHECK_THAT(wayfolio("check /nowhere/job.json").err, !Contains(escape));
+    CHECK_THAT(called_with("check /nowhere/job.json").err, !Contains(escape));
 }
 
 TEST_CASE("pages are not written to a terminal") {
@@ -92,9 +92,9 @@ TEST_CASE("a result outside its limit changes the exit code only when that was a
     const TemporaryFolder folder;
     const std::string broken = folder.file("broken.json", document_with_limit("1"));
     const std::string kept = folder.file("kept.json", document_with_limit("100"));
-    CHECK(wayfolio("evaluate " + broken).code == 0);
-    CHECK(wayfolio("evaluate --fail-on-outside " + broken).code == 1);
-    CHECK(wayfolio("evaluate --fail-on-outside " + kept).code == 0);
-    CHECK(wayfolio("report --fail-on-outside " + broken + " -o " + folder / "broken.pdf").code == 1);
+    CHECK(called_with("evaluate " + broken).code == 0);
+    CHECK(called_with("evaluate --fail-on-outside " + broken).code == 1);
+    CHECK(called_with("evaluate --fail-on-outside " + kept).code == 0);
+    CHECK(called_with("report --fail-on-outside " + broken + " -o " + folder / "broken.pdf").code == 1);
     CHECK(std::filesystem::exists(folder / "broken.pdf"));
 }

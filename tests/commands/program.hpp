@@ -15,7 +15,7 @@ inline const std::string source_folder = WAYFOLIO_SOURCE_FOLDER;
 inline const std::string smallest = source_folder + "/sample-results/smallest.json";
 inline const std::string short_axis = source_folder + "/sample-results/short-axis.json";
 
-inline Ran wayfolio(const std::string& arguments) { return run(program + " " + arguments); }
+inline Ran called_with(const std::string& arguments) { return run(program + " " + arguments); }
 
 inline const std::vector<std::string> verbs{"report", "figure", "evaluate", "check", "table", "schema", "layouts"};
 

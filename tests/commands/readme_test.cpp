@@ -40,7 +40,7 @@ std::set<std::string> long_options() {
     static const std::regex option("--[a-z][a-z-]+");
     std::set<std::string> found;
     for (const std::string& verb : verbs) {
-        const std::string help = wayfolio(verb + " --help").out;
+        const std::string help = called_with(verb + " --help").out;
         for (std::sregex_iterator match(help.begin(), help.end(), option), end; match != end; ++match) found.insert(match->str());
     }
     return found;
@@ -52,8 +52,8 @@ TEST_CASE("the README's minimal document is one that works") {
     const TemporaryFolder folder;
     REQUIRE(blocks("json").size() == 1);
     const std::string document = folder.file("minimal.json", blocks("json").front());
-    CHECK(wayfolio("check " + document).code == 0);
-    CHECK(wayfolio("report " + document + " -o " + folder / "minimal.pdf").code == 0);
+    CHECK(called_with("check " + document).code == 0);
+    CHECK(called_with("report " + document + " -o " + folder / "minimal.pdf").code == 0);
 }
 
 TEST_CASE("every example of the README runs as it stands") {
@@ -69,7 +69,7 @@ TEST_CASE("every example of the README runs as it stands") {
 }
 
 TEST_CASE("the README shows every command and explains every exit code as the help does") {
-    const std::string text = readme(), help = wayfolio("--help").out;
+    const std::string text = readme(), help = called_with("--help").out;
     for (const std::string& verb : verbs) CHECK_THAT(text, Contains("\nwayfolio " + verb));
     std::istringstream codes(help.substr(help.find("Exit codes:\n") + 12));
     std::string line;

@@ -21,7 +21,7 @@ std::size_t entries(const std::filesystem::path& folder) {
 
 TEST_CASE("a dash is standard input and standard output") {
     const TemporaryFolder folder;
-    REQUIRE(wayfolio("report " + smallest + " -o " + folder / "file.pdf").code == 0);
+    REQUIRE(called_with("report " + smallest + " -o " + folder / "file.pdf").code == 0);
     const Ran piped = run("cat " + smallest + " | " + program + " report - -o - | cat");
     CHECK_THAT(piped.out, StartsWith("%PDF-"));
     CHECK_THAT(file_bytes(folder / "file.pdf"), StartsWith("%PDF-"));
@@ -33,24 +33,24 @@ TEST_CASE("every table, schema and evaluation that goes to standard output is wh
     for (const std::string& arguments : {"evaluate " + smallest, "table " + smallest + " --series x -o -", std::string("schema result"),
                                          "check " + smallest, std::string("--help")}) {
         CAPTURE(arguments);
-        const Ran ran = wayfolio(arguments + " > /dev/full");
+        const Ran ran = called_with(arguments + " > /dev/full");
         CHECK(ran.code == 74);
         CHECK_FALSE(ran.err.empty());
     }
     const TemporaryFolder folder;
-    CHECK(wayfolio("check " + folder.file("job.json", three_faults) + " > /dev/full").code == 74);
+    CHECK(called_with("check " + folder.file("job.json", three_faults) + " > /dev/full").code == 74);
 }
 
 TEST_CASE("an output that cannot be created is told apart from a failing disk") {
-    CHECK(wayfolio("table " + smallest + " --series x -o /nowhere/x.csv").code == 73);
-    CHECK(wayfolio("figure " + smallest + " -o /dev/null/figures").code == 73);
+    CHECK(called_with("table " + smallest + " --series x -o /nowhere/x.csv").code == 73);
+    CHECK(called_with("figure " + smallest + " -o /dev/null/figures").code == 73);
 }
 
 TEST_CASE("a failed run leaves the old file and nothing beside it") {
     const TemporaryFolder folder;
     const std::string old = folder.file("job.pdf", "the old one");
     const std::string document = folder.file("job.json", three_faults);
-    CHECK(wayfolio("report " + document + " -o " + old).code == 65);
+    CHECK(called_with("report " + document + " -o " + old).code == 65);
     CHECK(file_bytes(old) == "the old one");
     CHECK(entries(folder.path()) == 2);
 }
@@ -58,14 +58,14 @@ TEST_CASE("a failed run leaves the old file and nothing beside it") {
 TEST_CASE("an old output is replaced whole and nothing is left beside it") {
     const TemporaryFolder folder;
     const std::string old = folder.file("x.csv", std::string(100000, 'x'));
-    CHECK(wayfolio("table " + smallest + " --series x -o " + old).code == 0);
+    CHECK(called_with("table " + smallest + " --series x -o " + old).code == 0);
     CHECK_THAT(file_bytes(old), StartsWith("series,error,"));
     CHECK(entries(folder.path()) == 1);
 }
 
 TEST_CASE("all figures go to a folder, one file each") {
     const TemporaryFolder folder;
-    const Ran ran = wayfolio("figure " + short_axis + " -o " + folder / "figures");
+    const Ran ran = called_with("figure " + short_axis + " -o " + folder / "figures");
     CHECK(ran.code == 0);
     CHECK(ran.out.empty());
     CHECK(std::filesystem::exists(folder / "figures/x-exx-found-error.svg"));
@@ -76,15 +76,15 @@ TEST_CASE("all figures go to a folder, one file each") {
 TEST_CASE("one figure comes in the format its name asks for") {
     const TemporaryFolder folder;
     const auto [ending, start] = GENERATE(table<std::string, std::string>({{"svg", "<?xml"}, {"pdf", "%PDF-"}, {"png", "\x89PNG"}}));
-    CHECK(wayfolio("figure " + smallest + " --series x -o " + folder / "x." + ending).code == 0);
+    CHECK(called_with("figure " + smallest + " --series x -o " + folder / "x." + ending).code == 0);
     CHECK_THAT(file_bytes(folder / "x." + ending), StartsWith(start));
-    CHECK_THAT(wayfolio("figure " + smallest + " --series x --format " + ending + " -o -").out, StartsWith(start));
+    CHECK_THAT(called_with("figure " + smallest + " --series x --format " + ending + " -o -").out, StartsWith(start));
 }
 
 TEST_CASE("the same document gives the same bytes under another time zone, language and home") {
     const TemporaryFolder folder;
     const std::string elsewhere = "env -i TZ=Pacific/Kiritimati LANG=de_DE.UTF-8 LC_ALL=tr_TR.UTF-8 HOME=/nowhere XDG_CACHE_HOME=/nowhere SOURCE_DATE_EPOCH=1 ";
-    REQUIRE(wayfolio("report " + short_axis + " -o " + folder / "here.pdf").code == 0);
+    REQUIRE(called_with("report " + short_axis + " -o " + folder / "here.pdf").code == 0);
     REQUIRE(run("cd / && " + elsewhere + program + " report " + short_axis + " -o " + folder / "there.pdf").code == 0);
     CHECK(file_bytes(folder / "here.pdf") == file_bytes(folder / "there.pdf"));
     for (const std::string ending : {"svg", "png"}) {
@@ -95,7 +95,7 @@ TEST_CASE("the same document gives the same bytes under another time zone, langu
 
 TEST_CASE("schemas are JSON and name their format") {
     for (const std::string name : {"result", "evaluation", "layout"}) {
-        const Ran ran = wayfolio("schema " + name);
+        const Ran ran = called_with("schema " + name);
         CHECK(ran.code == 0);
         CHECK(nlohmann::json::parse(ran.out).at("$schema").get<std::string>() == "http://json-schema.org/draft-07/schema#");
         CHECK_THAT(ran.out, Contains("wayfolio-" + name));

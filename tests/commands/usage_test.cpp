@@ -7,7 +7,7 @@ using Catch::Matchers::Contains;
 using Catch::Matchers::StartsWith;
 
 TEST_CASE("help opens with examples and names every command and exit code") {
-    const Ran ran = wayfolio("--help");
+    const Ran ran = called_with("--help");
     CHECK(ran.code == 0);
     CHECK(ran.err.empty());
     CHECK_THAT(ran.out, StartsWith("Examples:\n"));
@@ -18,30 +18,30 @@ TEST_CASE("help opens with examples and names every command and exit code") {
 
 TEST_CASE("the help of each command opens with an example of it") {
     for (const std::string& verb : verbs) {
-        const Ran ran = wayfolio(verb + " --help");
+        const Ran ran = called_with(verb + " --help");
         CHECK(ran.code == 0);
         CHECK_THAT(ran.out, StartsWith("Example:\n  wayfolio " + verb));
     }
 }
 
 TEST_CASE("the version is printed and nothing else") {
-    const Ran ran = wayfolio("--version");
+    const Ran ran = called_with("--version");
     CHECK(ran.code == 0);
     CHECK_THAT(ran.out, Catch::Matchers::Matches("wayfolio [0-9]+\\.[0-9]+\\.[0-9]+\n"));
 }
 
 TEST_CASE("a misspelt command gets the near miss") {
-    const Ran ran = wayfolio("reprot x.json -o x.pdf");
+    const Ran ran = called_with("reprot x.json -o x.pdf");
     CHECK(ran.code == 2);
     CHECK(ran.out.empty());
     CHECK_THAT(ran.err, Contains("no such command reprot (did you mean \"report\"?)"));
 }
 
 TEST_CASE("a misspelt option gets the near miss, before anything that is missing") {
-    const Ran ran = wayfolio("report " + smallest + " --ouput x.pdf");
+    const Ran ran = called_with("report " + smallest + " --ouput x.pdf");
     CHECK(ran.code == 2);
     CHECK_THAT(ran.err, Contains("no such option --ouput (did you mean \"--output\"?)"));
-    CHECK_THAT(wayfolio("--verson").err, Contains("did you mean \"--version\"?"));
+    CHECK_THAT(called_with("--verson").err, Contains("did you mean \"--version\"?"));
 }
 
 TEST_CASE("an incomplete or contradictory command line is a usage error") {
@@ -60,7 +60,7 @@ TEST_CASE("an incomplete or contradictory command line is a usage error") {
         {"schema reslt", "did you mean \"result\"?"},
         {"schema", "which schema?"},
     }));
-    const Ran ran = wayfolio(arguments);
+    const Ran ran = called_with(arguments);
     CAPTURE(arguments);
     CHECK(ran.code == 2);
     CHECK(ran.out.empty());
@@ -71,13 +71,13 @@ TEST_CASE("an incomplete or contradictory command line is a usage error") {
 TEST_CASE("the document is never overwritten by its own report") {
     const TemporaryFolder folder;
     const std::string document = folder.file("job.json", wayfolio::support::file_bytes(smallest));
-    const Ran ran = wayfolio("report " + document + " -o " + folder.path().string() + "/./job.json");
+    const Ran ran = called_with("report " + document + " -o " + folder.path().string() + "/./job.json");
     CHECK(ran.code == 2);
     CHECK(wayfolio::support::file_bytes(document) == wayfolio::support::file_bytes(smallest));
 }
 
 TEST_CASE("the layouts that come with the program are listed with their titles") {
-    const Ran ran = wayfolio("layouts");
+    const Ran ran = called_with("layouts");
     CHECK(ran.code == 0);
     for (const char* name : {"report ", "summary ", "figures "}) CHECK_THAT("\n" + ran.out, Contains(std::string("\n") + name));
 }

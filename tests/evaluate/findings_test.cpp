@@ -28,7 +28,7 @@ TEST_CASE("parameters that one run cannot support are told with the reason, on o
 TEST_CASE("what is lacking is grouped by purpose and counted") {
     const evaluate::Findings found = findings_of(support::series("EXX", {0, 250, 500}, {{1, 2, 3}}, {}));
     REQUIRE_FALSE(found.lacking.empty());
-    const std::string text = findings_text(found), purpose = "  for " + found.lacking.front().purpose + ":\n";
+    const std::string text = findings_text(found), purpose = "  for " + found.lacking.front().purpose + ":";
     CHECK(text.find(purpose) != std::string::npos);
     CHECK(text.find(purpose) == text.rfind(purpose));
     CHECK_THAT(text, Contains("test.json: 0 faults, "));
