@@ -1,0 +1,137 @@
+#include "evaluate/angles.hpp"
+#include "evaluate/compare.hpp"
+#include "evaluate/positioning.hpp"
+#include "evaluate/straightness.hpp"
+#include "evaluate/tool_point.hpp"
+#include "support/documents.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace wayfolio;
+using namespace wayfolio::evaluate;
+
+namespace {
+
+/// A constant error of one arc second in each angle asked for, and a flat series of `symbol`, on a line with offset t to the tool point.
+struct Levered {
+    results::Document document;
+    std::vector<SeriesEvaluation> series;
+};
+
+results::Series named(results::Series series, const std::string& state = "as-left") {
+    series.id = series.error.text() + "-" + state;
+    series.state = state;
+    return series;
+}
+
+Levered levered(std::vector<results::Series> series, const std::array<double, 3>& t) {
+    Levered made;
+    made.document.setup.emplace().lines.push_back({"X", {}, t});
+    made.document.series = std::move(series);
+    for (auto& each : made.document.series) {
+        each.measurement_line = 0;
+        const auto kind = each.error.kind();
+        made.series.push_back(kind == results::ErrorKind::Positioning    ? evaluate_positioning(made.document, each)
+                              : kind == results::ErrorKind::Straightness ? evaluate_straightness(made.document, each)
+                                                                         : evaluate_angle(made.document, each));
+    }
+    add_tool_points(made.document, made.series);
+    return made;
+}
+
+results::Series flat(const std::string& symbol, double value, const DeviationUnit& unit = units::micrometre) {
+    const support::Rows rows{{value, value, value}};
+    return named(support::series(symbol, {0, 500, 1000}, rows, rows, unit));
+}
+
+double effect(const std::string& symbol, const std::string& angle, const std::array<double, 3>& t) {
+    std::vector<results::Series> series{flat(symbol, 0)};
+    for (const char* each : {"EAX", "EBX", "ECX"}) series.push_back(flat(each, each == angle ? 1 : 0, units::arcsecond));
+    return levered(series, t).series[0].at_tool_point->targets[1].effect_positive->in(units::micrometre);
+}
+
+}  // namespace
+
+TEST_CASE("one arc second over 100 mm is 0.485 um (Abbe), with the sign of rotation x t") {
+    const double um = 0.4848136811;  // 4.848137 nm per arc second and mm
+    CHECK(effect("EXX", "EBX", {0, 0, 100}) == Approx(um));
+    CHECK(effect("EXX", "ECX", {0, 100, 0}) == Approx(-um));
+    CHECK(effect("EYX", "ECX", {100, 0, 0}) == Approx(um));
+    CHECK(effect("EYX", "EAX", {0, 0, 100}) == Approx(-um));
+    CHECK(effect("EZX", "EAX", {0, 100, 0}) == Approx(um));
+    CHECK(effect("EZX", "EBX", {100, 0, 0}) == Approx(-um));
+    CHECK(effect("EXX", "EAX", {100, 100, 100}) == Approx(0).margin(1e-15));  // roll does not move the tool along the axis
+}
+
+TEST_CASE("the unit cases of the rigid body model agree for X on the tool side") {
+    // Constructed: position 400/300/200, tool 20/-30/-150 mm, only one error of 1": arms (z + zt) = 50, (y + yt) = 270, xt = 20 mm.
+    const std::array<double, 3> t{20, 270, 50};
+    CHECK(effect("EYX", "EAX", t) == Approx(-0.242407).margin(5e-7));
+    CHECK(effect("EZX", "EAX", t) == Approx(1.308997).margin(5e-7));
+    CHECK(effect("EXX", "EBX", t) == Approx(0.242407).margin(5e-7));
+    CHECK(effect("EZX", "EBX", t) == Approx(-0.096963).margin(5e-7));
+    CHECK(effect("EXX", "ECX", t) == Approx(-1.308997).margin(5e-7));
+    CHECK(effect("EYX", "ECX", t) == Approx(0.096963).margin(5e-7));
+}
+
+TEST_CASE("positioning at the tool point takes the changing pitch along, interpolated between its targets") {
+    // EBX = -20 + 0.04 x urad, t = (0, 0, 150) mm: effect -3 um at 0, +3 um at 1 000 mm; EXX itself is 0 up and -1 down.
+    const auto exx = named(support::series("EXX", {0, 250, 500, 1000}, {{0, 0, 0, 0}}, {{-1, -1, -1, -1}}));
+    const auto ebx = named(support::series("EBX", {0, 500, 1000}, {{-20, 0, 20}}, {{-20, 0, 20}}, units::microradian));
+    const auto made = levered({exx, ebx}, {0, 0, 150});
+    const AtToolPoint& moved = *made.series[0].at_tool_point;
+    CHECK(moved.targets[1].effect_positive->in(units::micrometre) == Approx(-1.5));
+    CHECK(moved.targets[3].mean_negative->in(units::micrometre) == Approx(2));
+    CHECK(moved.largest->in(units::micrometre) == Approx(-3));
+    CHECK(moved.largest_at->in(units::position_millimetre) == 0);
+    CHECK(moved.from == std::vector<std::string>{"EBX-as-left"});
+    for (const auto& parameter : moved.parameters) {
+        if (parameter.name == "E") CHECK(value_of(parameter.value)->in(units::micrometre) == Approx(7));
+        if (parameter.name == "M") CHECK(value_of(parameter.value)->in(units::micrometre) == Approx(6));
+        if (parameter.name == "B") CHECK(value_of(parameter.value)->in(units::micrometre) == Approx(1));
+        CHECK(parameter.name != "A");
+        CHECK(parameter.name != "R");
+    }
+    CHECK_FALSE(made.series[1].at_tool_point);
+}
+
+TEST_CASE("straightness at the tool point is evaluated about its own line") {
+    const support::Rows bow{{0, 4, 0}}, roll{{0, 20, 0}};
+    const auto eyx = named(support::series("EYX", {0, 500, 1000}, bow, bow));
+    const auto eax = named(support::series("EAX", {0, 500, 1000}, roll, roll, units::microradian));
+    const auto made = levered({eyx, eax}, {0, 0, 100});  // effect -EAX tz: -2 um in the middle
+    const auto& parameters = made.series[0].at_tool_point->parameters;
+    CHECK(parameters[0].name == "straightness");
+    CHECK(value_of(parameters[0].value)->in(units::micrometre) == Approx(2));
+}
+
+TEST_CASE("an angle that is missing, in another state or too short is named as the reason") {
+    const auto reason = [](const Levered& made) { return std::get<NotEvaluated>(made.series[0].at_tool_point->parameters.at(0).value).reason; };
+    CHECK(reason(levered({flat("EXX", 0)}, {0, 0, 150})).find("EBX") != std::string::npos);
+    auto found = flat("EBX", 1, units::arcsecond);
+    found.state = "as-found";
+    CHECK(reason(levered({flat("EXX", 0), found}, {0, 0, 150})).find("EBX") != std::string::npos);
+    const auto shorter = named(support::series("EBX", {0, 500}, {{1, 1}}, {{1, 1}}, units::arcsecond));
+    CHECK(reason(levered({flat("EXX", 0), shorter}, {0, 0, 150})).find("1000 mm") != std::string::npos);
+    CHECK(value_of(levered({flat("EXX", 0)}, {0, 0, 0}).series[0].at_tool_point->parameters.at(0).value));
+}
+
+TEST_CASE("as left is compared with as found of the same error and line") {
+    auto document = results::Document();
+    const support::Rows worse{{0, 9, 3}}, better{{0, 2, 1}};
+    document.series = {named(support::series("EXX", {0, 500, 1000}, worse, worse), "as-found"), named(support::series("EXX", {0, 500, 1000}, better, better)),
+                       named(support::series("EYX", {0, 500, 1000}, better, better))};
+    std::vector<SeriesEvaluation> all{evaluate_positioning(document, document.series[0]), evaluate_positioning(document, document.series[1]),
+                                      evaluate_straightness(document, document.series[2])};
+    const auto compared = compare_found_and_left(document, all);
+    REQUIRE(compared.size() == 1);
+    CHECK(compared[0].found == "EXX-as-found");
+    const auto e = std::find_if(compared[0].parameters.begin(), compared[0].parameters.end(), [](const auto& each) { return each.name == "E"; });
+    CHECK(e->change.in(units::micrometre) == Approx(-7));
+    for (const auto& parameter : compared[0].parameters) CHECK(parameter.name != "A");  // one run: not evaluated on either side
+    document.series[0].measurement_line = 0;
+    document.series[1].measurement_line = 1;
+    CHECK(compare_found_and_left(document, all).empty());
+}
