@@ -127,7 +127,8 @@ void place_row(Composer& composer, const QuantityRow& row, const CurveScales& sc
         drawn.emplace_back(plot::marks::gauge(tools, row.value_of_limit, row.U_of_limit, row.verdict.symbol, grid.left + pt(gauge_left), middle));
     drawn.emplace_back(plot::marks::verdict_symbol(tools, row.verdict.symbol, grid.margin_left, top + pt(first_line)));
     composer.add(artifact(std::move(drawn)));
-    composer.add(frame::Link{.box = {grid.left, top + pt(4), pt(curve_left - 8), pitch - pt(8)}, .destination = row.destination, .uri = "", .description = "To the page of " + row.name});
+    if (page > 0)  // a layout without openings has nowhere to go
+        composer.add(frame::Link{.box = {grid.left, top + pt(4), pt(curve_left - 8), pitch - pt(8)}, .destination = row.destination, .uri = "", .description = "To the page of " + row.name});
     composer.y = top + pitch;
     composer.add(rule(tools, grid.left, grid.margin_right, composer.y));
 }
