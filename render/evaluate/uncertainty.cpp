@@ -50,7 +50,6 @@ std::optional<ParameterUncertainty> uncertainty_of(const results::Document& docu
     const auto distance = setting_distance_m(parameter);
     if (distance && depends_on_length(parameter.name))
         if (const auto there = budget_of(series, parameter, contributors, *distance)) add_at_setting_targets(entry, document, *there);
-    raise_to_capability(entry, stated_capability(document, series.error, parameter.name));
     return entry;
 }
 
@@ -66,7 +65,6 @@ void add_local(std::vector<ParameterUncertainty>& entries, const results::Docume
         entry.parameter = "local";
         entry.length_mm = local.window.in(units::millimetre);
         entry.notes = contributors.notes;
-        raise_to_capability(entry, stated_capability(document, series.error, "local"));
         entries.push_back(std::move(entry));
     }
 }
@@ -97,7 +95,10 @@ std::vector<ParameterUncertainty> evaluate_uncertainty(const results::Document& 
         for (const Parameter& parameter : evaluated.parameters)
             if (auto entry = uncertainty_of(document, evaluated, parameter, contributors)) entries.push_back(*std::move(entry));
         add_local(entries, document, evaluated, contributors);
-        add_second_opinion(std::span(entries).subspan(first), document, evaluated);
+        const auto own = std::span(entries).subspan(first);
+        add_second_opinion(own, document, evaluated);
+        // Last, because the second opinion is on the budget's own value.
+        for (ParameterUncertainty& entry : own) raise_to_capability(entry, stated_capability(document, evaluated.error, entry.parameter));
     }
     add_squareness_uncertainty(entries, document, series);
     return entries;

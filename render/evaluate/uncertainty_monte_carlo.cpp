@@ -27,7 +27,6 @@ void add_second_opinion(std::span<ParameterUncertainty> entries, const results::
         const Deviation* value = parameter ? value_of(parameter->value) : nullptr;
         for (ParameterUncertainty& entry : entries) {
             if (!value || !of_parameter(entry, simulated.name) || !entry.standard) continue;
-            // A capability that was printed instead is not what the propagation is compared with; nor is U over the whole travel.
             const Deviation standard = entry.standard_at_setting_targets.value_or(*entry.standard);
             const Deviation expanded = entry.expanded_at_setting_targets.value_or(standard * entry.coverage_factor);
             entry.monte_carlo = compare_with_first_order(simulated.values, *value, standard, expanded, *request);

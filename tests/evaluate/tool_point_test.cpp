@@ -48,7 +48,10 @@ results::Series flat(const std::string& symbol, double value, const DeviationUni
 
 double effect(const std::string& symbol, const std::string& angle, const std::array<double, 3>& t) {
     std::vector<results::Series> series{flat(symbol, 0)};
-    for (const char* each : {"EAX", "EBX", "ECX"}) series.push_back(flat(each, each == angle ? 1 : 0, units::arcsecond));
+    for (const char* each : {"EA", "EB", "EC"}) {
+        const std::string name = each + symbol.substr(2);
+        series.push_back(flat(name, name == angle ? 1 : 0, units::arcsecond));
+    }
     return levered(series, t).series[0].at_tool_point->targets[1].effect_positive->in(units::micrometre);
 }
 
@@ -65,15 +68,32 @@ TEST_CASE("one arc second over 100 mm is 0.485 um (Abbe), with the sign of rotat
     CHECK(effect("EXX", "EAX", {100, 100, 100}) == Approx(0).margin(1e-15));  // roll does not move the tool along the axis
 }
 
-TEST_CASE("the unit cases of the rigid body model agree for X on the tool side") {
-    // Constructed: position 400/300/200, tool 20/-30/-150 mm, only one error of 1": arms (z + zt) = 50, (y + yt) = 270, xt = 20 mm.
-    const std::array<double, 3> t{20, 270, 50};
-    CHECK(effect("EYX", "EAX", t) == Approx(-0.242407).margin(5e-7));
-    CHECK(effect("EZX", "EAX", t) == Approx(1.308997).margin(5e-7));
-    CHECK(effect("EXX", "EBX", t) == Approx(0.242407).margin(5e-7));
-    CHECK(effect("EZX", "EBX", t) == Approx(-0.096963).margin(5e-7));
-    CHECK(effect("EXX", "ECX", t) == Approx(-1.308997).margin(5e-7));
-    CHECK(effect("EYX", "ECX", t) == Approx(0.096963).margin(5e-7));
+TEST_CASE("the nine angles move the tool as in the unit cases of the rigid body model") {
+    // Constructed: base - X - Y - Z - tool, position 400/300/200, tool 20/-30/-150 mm, one error of 1" at a time; um in X, Y, Z.
+    // Arms from each axis's line: X (20, 270, 50), Y (20, -30, 50), Z (20, -30, -150).
+    struct Case { char axis; std::array<double, 3> arm; char rotation; std::array<double, 3> um; };
+    const std::vector<Case> cases{
+        {'X', {20, 270, 50}, 'A', {0, -0.242407, 1.308997}}, {'X', {20, 270, 50}, 'B', {0.242407, 0, -0.096963}},
+        {'X', {20, 270, 50}, 'C', {-1.308997, 0.096963, 0}}, {'Y', {20, -30, 50}, 'A', {0, -0.242407, -0.145444}},
+        {'Y', {20, -30, 50}, 'B', {0.242407, 0, -0.096963}}, {'Y', {20, -30, 50}, 'C', {0.145444, 0.096963, 0}},
+        {'Z', {20, -30, -150}, 'A', {0, 0.727221, -0.145444}}, {'Z', {20, -30, -150}, 'B', {-0.727221, 0, -0.096963}},
+        {'Z', {20, -30, -150}, 'C', {0.145444, 0.096963, 0}}};
+    for (const Case& each : cases)
+        for (std::size_t i = 0; i < 3; ++i) {
+            const std::string direction(1, "XYZ"[i]), axis(1, each.axis), angle = std::string("E") + each.rotation + axis;
+            CAPTURE(angle, direction);
+            CHECK(effect("E" + direction + axis, angle, each.arm) == Approx(each.um[i]).margin(5e-7));
+        }
+}
+
+TEST_CASE("the path tangent turns with the carriage: ahead on the axis the error grows as the angle says") {
+    // Derived by the right-hand rule: dEYX/dx = +ECX, dEZX/dx = -EBX, dEXY/dy = -ECY, dEZY/dy = +EAY, dEXZ/dz = +EBZ, dEYZ/dz = -EAZ.
+    CHECK(effect("EYX", "ECX", {100, 0, 0}) > 0);
+    CHECK(effect("EZX", "EBX", {100, 0, 0}) < 0);
+    CHECK(effect("EXY", "ECY", {0, 100, 0}) < 0);
+    CHECK(effect("EZY", "EAY", {0, 100, 0}) > 0);
+    CHECK(effect("EXZ", "EBZ", {0, 0, 100}) > 0);
+    CHECK(effect("EYZ", "EAZ", {0, 0, 100}) < 0);
 }
 
 TEST_CASE("positioning at the tool point takes the changing pitch along, interpolated between its targets") {
