@@ -101,3 +101,17 @@ TEST_CASE("schemas are JSON and name their format") {
         CHECK_THAT(ran.out, Contains("wayfolio-" + name));
     }
 }
+
+TEST_CASE("every shipped layout renders every sample on both papers") {
+    const TemporaryFolder folder;
+    for (const std::string sample : {"short-axis", "long-axis", "rotary-axis", "nist-sirstv", "smallest"})
+        for (const std::string layout : {"report", "summary", "figures"})
+            for (const std::string paper : {"A4", "Letter"}) {
+                CAPTURE(sample, layout, paper);
+                const std::string document = source_folder + "/sample-results/" + sample + ".json", pdf = folder / "out.pdf";
+                const Ran ran = called_with("report " + document + " --layout " + layout + " --paper " + paper + " -o " + pdf);
+                CAPTURE(ran.err);
+                CHECK(ran.code == 0);
+                CHECK(run("qpdf --check " + pdf).code == 0);
+            }
+}
