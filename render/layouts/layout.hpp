@@ -46,7 +46,7 @@ struct Layout {
     std::map<std::string, Colour, std::less<>> colours;  ///< ink, grey, rule, positive, negative, ...
     std::map<std::string, Pen, std::less<>> pens;
     std::map<std::string, Paper, std::less<>> sizes;     ///< named distances: marker radii, plot heights, gaps
-    Shown length, angle;
+    Shown length, angle, rotary;  ///< rotary: deviations of rotary axes, which are angles with limits in their own unit
     std::string linear_position = "m", rotary_position = "deg";
     char decimal_mark = '.';
     std::vector<std::string> blocks;

@@ -127,6 +127,7 @@ void read_all_shown(ObjectReader& reader, Layout& layout) {
     ObjectReader part(*shown, reader.faults(), "what is shown in which unit");
     read_shown(part, "length", units::Dimension::Length, layout.length);
     read_shown(part, "angle", units::Dimension::Angle, layout.angle);
+    read_shown(part, "rotary", units::Dimension::Angle, layout.rotary);
     if (const auto unit = part.choice("linear_position", "a unit of linear positions", linear_positions)) layout.linear_position = *unit;
     if (const auto unit = part.choice("rotary_position", "a unit of rotary positions", rotary_positions)) layout.rotary_position = *unit;
     part.finish();

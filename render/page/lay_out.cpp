@@ -37,6 +37,15 @@ Group running(const report::Model& model, const Tools& tools, std::size_t page, 
     return artifact(std::move(items));
 }
 
+/// The laboratory's logo at the top right of the first page, above the facts.
+Group logo(const results::Picture& picture, const Tools& tools) {
+    const auto& grid = tools.layout.grid();
+    constexpr double width = 72, height = 32, above_facts = 24;
+    const auto format = picture.format == results::Picture::Format::Svg ? frame::Image::Format::Svg : frame::Image::Format::Png;
+    const Rect box{grid.margin_right - pt(width), grid.first_baseline - pt(above_facts + height), pt(width), pt(height)};
+    return artifact({frame::Image{.box = box, .format = format, .bytes = std::make_shared<const std::string>(picture.bytes)}});
+}
+
 }  // namespace
 
 std::vector<frame::Frame> lay_out(const report::Model& model, const Tools& tools) {
@@ -47,6 +56,7 @@ std::vector<frame::Frame> lay_out(const report::Model& model, const Tools& tools
     std::vector<frame::Frame> frames;
     for (std::size_t i = 0; i < last.drafts.size(); ++i) {
         frame::Frame page{.width = grid.width, .height = grid.height, .label = std::to_string(i + 1), .items = std::move(last.drafts[i].items)};
+        if (i == 0 && model.running.logo) page.items.emplace_back(logo(*model.running.logo, tools));
         page.items.emplace_back(running(model, tools, i + 1, last.drafts.size()));
         frames.push_back(std::move(page));
     }

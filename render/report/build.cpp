@@ -67,7 +67,9 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
         }
     }
     if (name == "conditions") blocks.emplace_back(conditions(subject));
-    if (name == "facts") blocks.emplace_back(facts(subject));
+    if (name == "facts") {
+        if (Sections made = facts(subject); !made.sections.empty()) blocks.emplace_back(std::move(made));
+    }
     if (name == "closing") blocks.emplace_back(closing(subject));
 }
 
@@ -79,6 +81,7 @@ RunningText running_text(const results::Document& document) {
     text.foot_left = "wayfolio " + std::string(version());
     text.foot_right = job.data_notice;
     if (job.status == results::Status::Draft) text.draft = "Draft";
+    text.logo = results::logo_picture(document);
     return text;
 }
 

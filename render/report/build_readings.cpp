@@ -33,7 +33,8 @@ struct Counted {
 Counted count(const results::Series& series) {
     Counted counted;
     for (const results::Run& run : series.runs) {
-        for (std::size_t i = 0; i < run.deviations.size(); ++i) {
+        const std::size_t first = series.steps_base_mm ? 1 : 0;  // the first station of angle steps has no reading
+        for (std::size_t i = first; i < run.deviations.size(); ++i) {
             ++counted.readings;
             if (run.used(i)) ++counted.used;
             else if (run.exclusion(i)) ++counted.excluded;
@@ -59,7 +60,7 @@ Text body_of(const SeriesView& view) {
     const Counted counted = count(view.series);
     if (counted.excluded > 0) body.plain(" Excluded readings stand in parentheses and take no part in the evaluation.");
     if (counted.missing > 0) body.plain(" A dash is a missing reading.");
-    if (view.evaluation.kind == evaluate::SeriesKind::Steps) body.plain(" Readings are angle steps; each belongs to the farther station.");
+    if (view.evaluation.kind == evaluate::SeriesKind::Steps) body.plain(" Readings are angle steps; each belongs to the farther station. The means are heights above the first.");
     return body;
 }
 
@@ -70,7 +71,7 @@ int reading_decimals(const SeriesView& view) {
         const bool enough = std::ranges::all_of(view.series.runs, [&](const results::Run& run) {
             return std::ranges::all_of(run.deviations, [&](const auto& reading) {
                 if (!reading) return true;
-                const double steps = reading->in(view.shown.unit) / step;
+                const double steps = reading->in(view.reading_shown.unit) / step;
                 return std::abs(steps - std::round(steps)) < 1e-6 * std::max(1.0, std::abs(steps));
             });
         });
@@ -79,8 +80,8 @@ int reading_decimals(const SeriesView& view) {
     return 4;
 }
 
-Text number_or_dash(const SeriesView& view, const std::optional<Deviation>& value, int decimals) {
-    return value ? Text(number_of(view.shown, *value, decimals)) : Text(dash);
+Text number_or_dash(const Shown& shown, const std::optional<Deviation>& value, int decimals) {
+    return value ? Text(number_of(shown, *value, decimals)) : Text(dash);
 }
 
 ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& target, Approach approach, const std::vector<ReadingNote>& notes, int decimals) {
@@ -90,13 +91,13 @@ ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& ta
         if (one.approach != approach || target.index >= one.deviations.size()) continue;
         const auto& reading = one.deviations[target.index];
         const auto note = std::ranges::find_if(notes, [&](const ReadingNote& n) { return n.run == run && n.target == target.index; });
-        if (note == notes.end()) line.readings.push_back(number_or_dash(view, reading, decimals));
-        else if (note->excluded_because && reading) line.readings.emplace_back("(" + number_of(view.shown, *reading, decimals) + ")" + raised(note->letter));
+        if (note == notes.end()) line.readings.push_back(number_or_dash(view.reading_shown, reading, decimals));
+        else if (note->excluded_because && reading) line.readings.emplace_back("(" + number_of(view.reading_shown, *reading, decimals) + ")" + raised(note->letter));
         else line.readings.emplace_back(dash + "\u202f" + raised(note->letter));
     }
     const bool positive = approach == Approach::Positive;
-    line.mean = number_or_dash(view, positive ? target.mean_positive : target.mean_negative, view.shown.statistics_decimals);
-    line.s = number_or_dash(view, positive ? target.s_positive : target.s_negative, view.shown.statistics_decimals);
+    line.mean = number_or_dash(view.shown, positive ? target.mean_positive : target.mean_negative, view.shown.statistics_decimals);
+    line.s = number_or_dash(view.shown, positive ? target.s_positive : target.s_negative, view.shown.statistics_decimals);
     return line;
 }
 
@@ -124,7 +125,8 @@ Readings readings(const SeriesView& view) {
                     .anchor = readings_anchor(view.series.id),
                     .lead = lead_of(view),
                     .body = body_of(view)};
-    made.unit = view.shown.unit.symbol;
+    made.unit = view.reading_shown.unit.symbol;
+    made.evaluated_unit = view.shown.unit.symbol;
     made.position_unit = view.shown.table_position.symbol;
     const auto notes = reading_notes(view.series, view.evaluation);
     const int decimals = reading_decimals(view), place_decimals = position_decimals(view.series.targets);

@@ -83,10 +83,11 @@ StatePair drawn_pair(const Subject& subject, const Pair& pair) {
                    .first = deviation_plot(subject.document, pair.first.series, pair.first.evaluation, pair.first.shown),
                    .second = deviation_plot(subject.document, pair.second.series, pair.second.evaluation, pair.second.shown),
                    .verdict = verdict_in(subject, pair.second, pair.parameter)};
-    // Paired panels stay quiet: the headline's bracket with its number, no ticks, no runs.
+    // Paired panels stay quiet: the headline's bracket with its number, no ticks, runs or excluded readings.
     for (DeviationPlot* plot : {&made.first, &made.second}) {
         plot->ticks.clear();
         plot->runs.clear();
+        plot->excluded.clear();
         if (!plot->brackets.empty()) plot->brackets = {plot->brackets.back()};
     }
     const auto line = [&](const std::string& name, const SeriesView& view) { made.rows.emplace_back(Text(name), shown_result(subject, view, pair.parameter)); };

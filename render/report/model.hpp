@@ -1,6 +1,7 @@
 #pragma once
 #include "report/deviation_plot.hpp"
 #include "report/verdict.hpp"
+#include "results/logo_picture.hpp"
 
 #include <variant>
 
@@ -140,7 +141,7 @@ struct ReadingTarget {
 
 struct Readings {
     Opening opening;
-    std::string unit, position_unit;
+    std::string unit, evaluated_unit, position_unit;
     std::vector<std::string> run_heads;
     std::vector<ReadingTarget> targets;
     bool repeatability_column = true, reversal_column = true;
@@ -187,6 +188,7 @@ struct RunningText {
     std::string foot_left;   ///< program version and, later, the fingerprint
     std::string foot_right;  ///< data notice, draft
     std::string draft;       ///< "Draft" where the document says so; on every page
+    std::optional<results::Picture> logo;  ///< on the first page
 };
 
 struct Model {

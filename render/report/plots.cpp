@@ -195,6 +195,8 @@ std::vector<ReadingNote> reading_notes(const results::Series& series, const Seri
         for (const Approach approach : {Approach::Positive, Approach::Negative}) {
             for (std::size_t run = 0; run < series.runs.size(); ++run) {
                 if (series.runs[run].approach != approach || target.index >= series.runs[run].deviations.size()) continue;
+                // The first station of angle steps has no reading; nothing is missing there.
+                if (evaluation.kind == SeriesKind::Steps && target.index == 0) continue;
                 const results::Exclusion* exclusion = series.runs[run].exclusion(target.index);
                 if (!exclusion && series.runs[run].deviations[target.index]) continue;
                 notes.push_back({run, target.index, note_letter(notes.size()), exclusion ? std::optional(exclusion->reason) : std::nullopt});

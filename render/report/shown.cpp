@@ -15,20 +15,28 @@ int needed_decimals(double value, int most) {
     return most;
 }
 
+/// Metres would show the places of a short axis with too few digits.
+bool is_short(const results::Series& series) {
+    if (series.targets.empty()) return false;
+    const auto [low, high] = std::ranges::minmax_element(series.targets, {}, &results::Target::position);
+    constexpr double short_mm = 250;
+    return high->position.in(units::position_millimetre) - low->position.in(units::position_millimetre) < short_mm;
+}
+
 }  // namespace
 
-Shown shown_of(const layouts::Layout& layout, const results::Series& series) {
-    const bool length = series.unit.dimension == units::Dimension::Length;
-    const layouts::Shown& choice = length ? layout.length : layout.angle;
-    Shown shown{.unit = units::deviation_unit(choice.unit).value_or(series.unit),
+Shown shown_of(const layouts::Layout& layout, const results::Series& series, const DeviationUnit& unit) {
+    const bool length = unit.dimension == units::Dimension::Length;
+    const bool rotary = series.position_unit.dimension == units::Dimension::Angle;
+    const layouts::Shown& choice = length ? layout.length : rotary ? layout.rotary : layout.angle;
+    Shown shown{.unit = units::deviation_unit(choice.unit).value_or(unit),
                 .table_position = series.position_unit,
                 .decimals = choice.decimals,
                 .statistics_decimals = choice.statistics_decimals,
                 .style = {layout.decimal_mark}};
-    const bool rotary = series.position_unit.dimension == units::Dimension::Angle;
     if (rotary) shown.position = units::position_degree;
-    else if (layout.linear_position == "mm") shown.position = units::position_millimetre;
     else if (layout.linear_position == "in") shown.position = units::position_inch;
+    else if (layout.linear_position == "mm" || is_short(series)) shown.position = units::position_millimetre;
     return shown;
 }
 

@@ -23,8 +23,8 @@ struct Shown {
     units::NumberStyle style;
 };
 
-/// The layout's choice for a series; unit "series" keeps the unit that the series was written in.
-Shown shown_of(const layouts::Layout& layout, const results::Series& series);
+/// The layout's choice for a series whose values stand in `unit`; unit "series" keeps that unit.
+Shown shown_of(const layouts::Layout& layout, const results::Series& series, const DeviationUnit& unit);
 
 /// A number and its unit, kept together: "29.1 µm", "12.4″".
 std::string with_unit(const std::string& number, std::string_view symbol);

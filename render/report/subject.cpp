@@ -8,7 +8,8 @@ std::vector<SeriesView> series_views(const Subject& subject) {
     std::vector<SeriesView> views;
     for (const results::Series& series : subject.document.series) {
         const auto* evaluation = evaluate::find_series(subject.evaluation, series.id);
-        if (evaluation) views.push_back({series, *evaluation, shown_of(subject.layout, series)});
+        if (!evaluation) continue;
+        views.push_back({series, *evaluation, shown_of(subject.layout, series, evaluation->unit), shown_of(subject.layout, series, series.unit)});
     }
     return views;
 }

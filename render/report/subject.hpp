@@ -16,7 +16,8 @@ struct Subject {
 struct SeriesView {
     const results::Series& series;
     const evaluate::SeriesEvaluation& evaluation;
-    Shown shown;
+    Shown shown;          ///< of results and evaluated values
+    Shown reading_shown;  ///< of single readings: angle steps are read as angles and evaluated as heights
 };
 
 /// Every series of the document, in its order.

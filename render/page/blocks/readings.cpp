@@ -43,7 +43,7 @@ void place_heads(Composer& composer, const ReadingsGrid& grid, const Readings& b
     };
     over("Target / " + block.position_unit, composer.grid().left, grid.position + pt(grid.position_tail));
     if (!block.run_heads.empty()) over("Reading in run / " + block.unit, grid.runs.front() - grid.run_pitch + pt(6), grid.runs.back() + pt(grid.run_tail));
-    over("Evaluated / " + block.unit, grid.mean - pt(22), grid.right);
+    over("Evaluated / " + block.evaluated_unit, grid.mean - pt(22), grid.right);
     composer.y += pt(15);
     table.begin("readings-" + block.opening.anchor);
     Group heads = head_cells(tools, grid, block, composer.y);

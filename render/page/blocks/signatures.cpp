@@ -2,6 +2,8 @@
 
 #include "plot/shapes.hpp"
 
+#include <algorithm>
+
 namespace wayfolio::page {
 namespace {
 
@@ -19,7 +21,7 @@ Paper place_signatures(Composer& composer, const std::vector<report::Signature>&
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     const Paper half = (grid.wide_right - grid.left - pt(gap)) / 2;
-    Paper y = line_at;
+    Paper y = line_at, last = line_at;
     for (std::size_t i = 0; i < signatures.size(); ++i) {
         if (i > 0 && i % per_row == 0) y += pt(row_height);
         const Paper left = grid.left + (half + pt(gap)) * static_cast<double>(i % per_row);
@@ -27,10 +29,11 @@ Paper place_signatures(Composer& composer, const std::vector<report::Signature>&
         composer.add(artifact({plot::line(tools, "signature", {left, y}, {line_end, y}), plot::line(tools, "signature", {date_left, y}, {left + half, y})}));
         const Text words = Text(signatures[i].role).quiet("  " + signatures[i].name);
         Placed placed = paragraph(tools, words, {}, {left, y + pt(words_below)}, line_end - left);
+        last = std::max(last, placed.last);
         composer.add(std::move(placed.group));
         composer.add(text_line(tools, "date", {.colour = "grey"}, {date_left, y + pt(words_below)}, Align::Left, frame::Role::Paragraph));
     }
-    return y + pt(words_below);
+    return last;
 }
 
 }  // namespace wayfolio::page

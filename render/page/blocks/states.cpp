@@ -125,8 +125,9 @@ void place(Composer& composer, const report::States& block) {
         place_pair(composer, block.pairs[i], top, height, i + 1 == block.pairs.size());
         top += height + gap;
     }
-    composer.y = composer.on_grid(top);
-    const Paper needed = pt(40) + tools.layout.size("row_pitch") * static_cast<double>(block.changes.size());
+    constexpr double table_below = 26, around_rows = 34;
+    composer.y = composer.on_grid(top - gap + pt(table_below));
+    const Paper needed = pt(around_rows) + tools.layout.size("row_pitch") * static_cast<double>(block.changes.size());
     if (!composer.fits(needed)) {
         composer.new_page();
         place_continued(composer, block.opening.label);

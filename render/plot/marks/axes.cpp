@@ -12,7 +12,8 @@ namespace {
 constexpr double label_gap = 6;       // number to axis
 constexpr double label_drop = 2.7;    // half the height of a figure, so that it stands level with its tick
 constexpr double label_below = 13;    // x numbers under the axis
-constexpr double label_width = 42;    // one x number with its share of air
+constexpr double label_width = 30;    // one x number with its share of air
+constexpr int most_numbers = 8;
 
 std::string number_of(const Tools& tools, double value, int decimals) {
     return units::number(value, decimals, {tools.layout.decimal_mark});
@@ -21,7 +22,7 @@ std::string number_of(const Tools& tools, double value, int decimals) {
 }  // namespace
 
 Ticks position_ticks(const Extent& positions, const units::PositionUnit& unit, Paper width) {
-    const int most = std::max(2, static_cast<int>(width.in(units::point) / label_width));
+    const int most = std::clamp(static_cast<int>(width.in(units::point) / label_width), 2, most_numbers);
     if (unit == units::position_degree && positions.width() > 60) {
         for (const double step : std::array<double, 6>{15, 30, 45, 90, 180, 360}) {
             const double first = std::ceil(*positions.low / step), last = std::floor(*positions.high / step);
@@ -67,7 +68,7 @@ frame::Group x_axis(const Tools& tools, const Area& area, const Extent& position
         const std::string words = number_of(tools, value, ticks.decimals);
         const Paper half = width_of(tools, words, {}) / 2;
         // The title shares the line of the numbers: a number that would touch it keeps its tick only.
-        if (x - half < title_end + pt(3)) continue;
+        if (!title.empty() && x - half < title_end + pt(3)) continue;
         put(group.items, tools, words, {}, {x, foot + pt(label_below)}, Align::Centre);
     }
     return group;

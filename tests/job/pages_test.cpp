@@ -1,0 +1,113 @@
+#include "job/job.hpp"
+
+#include "frame/dump.hpp"
+#include "layouts/layout.hpp"
+#include "results/read_document.hpp"
+#include "support/frame_checks.hpp"
+#include "support/golden.hpp"
+#include "support/text_helpers.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <filesystem>
+#include <set>
+
+using namespace wayfolio;
+
+namespace {
+
+const std::filesystem::path source = WAYFOLIO_SOURCE_FOLDER;
+
+std::vector<std::filesystem::path> documents_in(const std::filesystem::path& folder) {
+    std::vector<std::filesystem::path> found;
+    for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+        // One of them holds a script that no font has: its refusal is tested by itself.
+        if (entry.path().extension() == ".json" && entry.path().stem() != "script-without-font") found.push_back(entry.path());
+    }
+    std::ranges::sort(found);
+    return found;
+}
+
+std::vector<std::filesystem::path> all_documents() {
+    auto all = documents_in(source / "sample-results");
+    for (auto& path : documents_in(source / "tests/golden/awkward")) all.push_back(std::move(path));
+    return all;
+}
+
+std::vector<frame::Frame> pages_of(const std::filesystem::path& path, const std::string& layout_name, const std::string& paper) {
+    const auto document = results::read_document(path);
+    const auto evaluation = evaluate::evaluate(document);
+    const auto layout = layouts::read_layout(layout_name, paper);
+    return job::report_pages({document, evaluation, layout, testing::shaper()});
+}
+
+std::string words_of(const std::vector<frame::Item>& items) {
+    std::string words;
+    testing::each(items, nullptr, [&](const frame::Item& item, const frame::Group*) {
+        if (const auto* run = std::get_if<frame::GlyphRun>(&item)) words += run->text + "\n";
+    });
+    return words;
+}
+
+}  // namespace
+
+TEST_CASE("no page of any sample, layout and paper has a fault that a careful reader would see") {
+    for (const auto& path : all_documents()) {
+        for (const std::string& layout : layouts::shipped_layouts()) {
+            for (const std::string paper : {"A4", "Letter"}) {
+                const auto pages = pages_of(path, layout, paper);
+                CHECK_FALSE(pages.empty());
+                for (const frame::Frame& page : pages) {
+                    INFO(path.filename().string() << ", " << layout << " on " << paper << ", page " << page.label);
+                    CHECK(testing::page_faults(page) == std::vector<std::string>{});
+                }
+            }
+        }
+    }
+}
+
+TEST_CASE("every figure of every sample stands whole on its sheet") {
+    for (const auto& path : all_documents()) {
+        const auto document = results::read_document(path);
+        const auto evaluation = evaluate::evaluate(document);
+        const auto layout = layouts::read_layout("report", "A4");
+        for (const auto& name : job::figure_names(document, evaluation)) {
+            INFO(path.filename().string() << ": " << name.series << " " << name.name);
+            const auto frame = job::figure({document, evaluation, layout, testing::shaper()}, name);
+            CHECK(testing::page_faults(frame) == std::vector<std::string>{});
+        }
+    }
+}
+
+TEST_CASE("invented data and drafts say so on every page") {
+    for (const auto& page : pages_of(source / "sample-results/short-axis.json", "report", "A4")) {
+        CHECK(words_of(page.items).find("Invented data for demonstration") != std::string::npos);
+    }
+    for (const auto& page : pages_of(source / "tests/golden/awkward/draft-with-internal-remarks.json", "report", "A4")) {
+        CHECK(words_of(page.items).find("Draft") != std::string::npos);
+    }
+}
+
+TEST_CASE("links lead to anchors that exist, and every anchor stands once") {
+    std::set<std::string> anchors;
+    std::vector<std::string> wanted;
+    for (const auto& page : pages_of(source / "sample-results/long-axis.json", "report", "A4")) {
+        testing::each(page.items, nullptr, [&](const frame::Item& item, const frame::Group*) {
+            if (const auto* group = std::get_if<frame::Group>(&item); group && !group->anchor.empty()) CHECK(anchors.insert(group->anchor).second);
+            if (const auto* link = std::get_if<frame::Link>(&item); link && !link->destination.empty()) wanted.push_back(link->destination);
+        });
+    }
+    CHECK_FALSE(wanted.empty());
+    for (const std::string& destination : wanted) CHECK(anchors.contains(destination));
+}
+
+TEST_CASE("the opening of the smallest document is drawn as it was") {
+    const auto pages = pages_of(source / "sample-results/smallest.json", "figures", "A4");
+    REQUIRE(pages.size() == 1);
+    testing::check_golden("job/smallest-opening.txt", frame::dump(pages[0]));
+}
+
+TEST_CASE("a script that no font has is named, not drawn as boxes") {
+    CHECK_THROWS_AS(pages_of(source / "tests/golden/awkward/script-without-font.json", "report", "A4"), text::FontFailed);
+}
