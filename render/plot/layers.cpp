@@ -50,7 +50,7 @@ void data_layers(std::vector<Item>& into, const Tools& tools, const report::Devi
     into.emplace_back(marks::trace(tools, plot, area));
     into.emplace_back(marks::mean_line(tools, plot, area, Approach::Negative));
     into.emplace_back(marks::mean_line(tools, plot, area, Approach::Positive));
-    into.emplace_back(marks::bidirectional_line(tools, plot, area));
+    into.emplace_back(marks::bidirectional_line(tools, plot, area, radius));
     into.emplace_back(marks::markers(tools, plot, area, Approach::Negative, radius));
     into.emplace_back(marks::markers(tools, plot, area, Approach::Positive, radius));
     into.emplace_back(marks::excluded(tools, plot, area));

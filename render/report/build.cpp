@@ -50,6 +50,10 @@ void add_panels(std::vector<Block>& blocks, const Subject& subject, bool angles,
     for (const auto& group : panel_groups(subject, angles)) blocks.emplace_back(panels(subject, group, numbers.next()));
 }
 
+void add_unless_empty(std::vector<Block>& blocks, Sections made) {
+    if (!made.sections.empty()) blocks.emplace_back(std::move(made));
+}
+
 void add_block(std::vector<Block>& blocks, const std::string& name, const Subject& subject, FigureNumbers& numbers) {
     if (name == "answer") blocks.emplace_back(answer(subject));
     if (name == "openings") add_openings(blocks, subject, numbers);
@@ -66,10 +70,8 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
             if (!view.evaluation.targets.empty()) blocks.emplace_back(readings(view));
         }
     }
-    if (name == "conditions") blocks.emplace_back(conditions(subject));
-    if (name == "facts") {
-        if (Sections made = facts(subject); !made.sections.empty()) blocks.emplace_back(std::move(made));
-    }
+    if (name == "conditions") add_unless_empty(blocks, conditions(subject));
+    if (name == "facts") add_unless_empty(blocks, facts(subject));
     if (name == "closing") blocks.emplace_back(closing(subject));
 }
 

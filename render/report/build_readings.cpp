@@ -66,6 +66,8 @@ Text body_of(const SeriesView& view) {
 
 /// Decimals that show the readings as they were taken, at most four.
 int reading_decimals(const SeriesView& view) {
+    // Readings shown in another unit than they were taken in have no last digit of their own.
+    if (!(view.reading_shown.unit == view.series.unit)) return view.shown.statistics_decimals;
     for (int decimals = 0; decimals < 4; ++decimals) {
         const double step = decimals == 0 ? 1 : decimals == 1 ? 0.1 : decimals == 2 ? 0.01 : 0.001;
         const bool enough = std::ranges::all_of(view.series.runs, [&](const results::Run& run) {
@@ -96,7 +98,10 @@ ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& ta
         else line.readings.emplace_back(dash + "\u202f" + raised(note->letter));
     }
     const bool positive = approach == Approach::Positive;
-    line.mean = number_or_dash(view.shown, positive ? target.mean_positive : target.mean_negative, view.shown.statistics_decimals);
+    // Angle steps have one trace of heights, not one for each direction.
+    const auto& one_way = positive ? target.mean_positive : target.mean_negative;
+    const bool heights = view.evaluation.kind == evaluate::SeriesKind::Steps;
+    line.mean = number_or_dash(view.shown, heights ? target.mean : one_way, view.shown.statistics_decimals);
     line.s = number_or_dash(view.shown, positive ? target.s_positive : target.s_negative, view.shown.statistics_decimals);
     return line;
 }

@@ -208,7 +208,7 @@ void place_words(Composer& composer, const report::Answer& block, const std::str
 
 /// Signature lines and the note of issue at the foot of the page. A full page leaves the signatures to the closing block, where there is one.
 void place_foot(Composer& composer, const report::Answer& block) {
-    const Paper height = signatures_height(block.signatures);
+    const Paper height = signatures_height(composer, block.signatures);
     constexpr double air = 18;
     const bool full = composer.y > composer.last_baseline() - height - pt(air);
     if (full && block.signed_at_end) {

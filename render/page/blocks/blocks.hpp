@@ -14,7 +14,7 @@ void place(Composer& composer, const report::Sections& block);
 
 /// Lines for signatures, side by side, with their roles under them. Returns the last baseline.
 Paper place_signatures(Composer& composer, const std::vector<report::Signature>& signatures, Paper line_at);
-/// Height that place_signatures takes below its first line.
-Paper signatures_height(const std::vector<report::Signature>& signatures);
+/// Height that place_signatures takes below its first line; long names wrap.
+Paper signatures_height(const Composer& composer, const std::vector<report::Signature>& signatures);
 
 }  // namespace wayfolio::page

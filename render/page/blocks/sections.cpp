@@ -14,7 +14,7 @@ void place(Composer& composer, const report::Sections& block) {
     for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);
     if (!block.signatures.empty()) {
         constexpr double above = 30;
-        if (!composer.fits(pt(above) + signatures_height(block.signatures) + pt(24))) {
+        if (!composer.fits(pt(above) + signatures_height(composer, block.signatures) + pt(24))) {
             composer.new_page();
             place_continued(composer, block.opening.label);
         }

@@ -8,30 +8,53 @@ namespace wayfolio::page {
 namespace {
 
 constexpr std::size_t per_row = 2;
-constexpr double row_height = 40, words_below = 13, date_width = 34, gap = 12, date_gap = 6;
+constexpr double words_below = 13, date_width = 34, gap = 12, date_gap = 6, between_rows = 28;
+
+struct Cell {
+    Paper left, line_end, date_left, right;
+};
+
+Cell cell_of(const Composer& composer, std::size_t place) {
+    const auto& grid = composer.grid();
+    const Paper half = (grid.wide_right - grid.left - pt(gap)) / 2;
+    const Paper left = grid.left + (half + pt(gap)) * static_cast<double>(place % per_row);
+    const Paper line_end = left + half - pt(date_width + date_gap);
+    return {left, line_end, line_end + pt(date_gap), left + half};
+}
+
+Text words_of(const report::Signature& signature) { return Text(signature.role).quiet("  " + signature.name); }
+
+/// Height of each row of signatures below its line.
+std::vector<Paper> row_heights(const Composer& composer, const std::vector<report::Signature>& signatures) {
+    std::vector<Paper> heights((signatures.size() + per_row - 1) / per_row);
+    for (std::size_t i = 0; i < signatures.size(); ++i) {
+        const Cell cell = cell_of(composer, i);
+        const Paper words = paragraph_height(composer.tools(), words_of(signatures[i]), {}, cell.line_end - cell.left);
+        heights[i / per_row] = std::max(heights[i / per_row], pt(words_below) + words + composer.tools().layout.type_role("small").leading);
+    }
+    return heights;
+}
 
 }  // namespace
 
-Paper signatures_height(const std::vector<report::Signature>& signatures) {
-    const std::size_t rows = (signatures.size() + per_row - 1) / per_row;
-    return pt(words_below + row_height * (rows > 0 ? static_cast<double>(rows - 1) : 0) + 10);
+Paper signatures_height(const Composer& composer, const std::vector<report::Signature>& signatures) {
+    Paper height{};
+    for (const Paper row : row_heights(composer, signatures)) height += row + (height > Paper{} ? pt(between_rows) : Paper{});
+    return height;
 }
 
 Paper place_signatures(Composer& composer, const std::vector<report::Signature>& signatures, Paper line_at) {
     const Tools& tools = composer.tools();
-    const auto& grid = composer.grid();
-    const Paper half = (grid.wide_right - grid.left - pt(gap)) / 2;
+    const std::vector<Paper> heights = row_heights(composer, signatures);
     Paper y = line_at, last = line_at;
     for (std::size_t i = 0; i < signatures.size(); ++i) {
-        if (i > 0 && i % per_row == 0) y += pt(row_height);
-        const Paper left = grid.left + (half + pt(gap)) * static_cast<double>(i % per_row);
-        const Paper line_end = left + half - pt(date_width + date_gap), date_left = line_end + pt(date_gap);
-        composer.add(artifact({plot::line(tools, "signature", {left, y}, {line_end, y}), plot::line(tools, "signature", {date_left, y}, {left + half, y})}));
-        const Text words = Text(signatures[i].role).quiet("  " + signatures[i].name);
-        Placed placed = paragraph(tools, words, {}, {left, y + pt(words_below)}, line_end - left);
+        if (i > 0 && i % per_row == 0) y += heights[i / per_row - 1] + pt(between_rows);
+        const Cell cell = cell_of(composer, i);
+        composer.add(artifact({plot::line(tools, "signature", {cell.left, y}, {cell.line_end, y}), plot::line(tools, "signature", {cell.date_left, y}, {cell.right, y})}));
+        Placed placed = paragraph(tools, words_of(signatures[i]), {}, {cell.left, y + pt(words_below)}, cell.line_end - cell.left);
         last = std::max(last, placed.last);
         composer.add(std::move(placed.group));
-        composer.add(text_line(tools, "date", {.colour = "grey"}, {date_left, y + pt(words_below)}, Align::Left, frame::Role::Paragraph));
+        composer.add(text_line(tools, "date", {.colour = "grey"}, {cell.date_left, y + pt(words_below)}, Align::Left, frame::Role::Paragraph));
     }
     return last;
 }

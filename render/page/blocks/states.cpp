@@ -13,7 +13,7 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double bracket_room = 34, title_above = 12;
+constexpr double bracket_room = 34, title_above = 12, table_below = 26;
 
 struct Halves {
     Paper first_left, first_right, second_left, second_right;
@@ -73,7 +73,7 @@ void place_changes(Composer& composer, const report::States& block) {
     const auto& grid = composer.grid();
     const double pitch = tools.layout.size("row_pitch").in(units::point);
     const auto column = [&](double x) { return Column{grid.left + pt(x), ColumnAlign::Decimal}; };
-    const std::vector<Column> columns{{grid.left, ColumnAlign::Left}, column(140), column(186), column(230), column(276), column(324), {grid.margin_left + pt(38), ColumnAlign::Left}};
+    const std::vector<Column> columns{{grid.left, ColumnAlign::Left}, column(140), column(184), column(226), column(282), column(324), {grid.margin_left + pt(38), ColumnAlign::Left}};
     std::vector<Column> heads = columns;
     constexpr double past_decimal = 12;
     for (std::size_t i = 1; i <= 5; ++i) heads[i] = {columns[i].x + pt(past_decimal), ColumnAlign::Right};
@@ -107,6 +107,21 @@ void place_changes(Composer& composer, const report::States& block) {
     composer.y = at;
 }
 
+Paper changes_height(const Composer& composer, const report::States& block) {
+    constexpr double around_rows = 34;
+    return pt(around_rows) + composer.tools().layout.size("row_pitch") * static_cast<double>(block.changes.size());
+}
+
+/// The layout's height, or less where that keeps pairs and table on one page; never under two thirds of it.
+Paper pair_height(const Composer& composer, const report::States& block, Paper top) {
+    const Paper usual = composer.tools().layout.size("pair_height"), gap = composer.tools().layout.size("pair_gap");
+    const auto pairs = static_cast<double>(block.pairs.size());
+    const Paper around = gap * (pairs - 1) + pt(table_below) + composer.grid().baseline_step + changes_height(composer, block);
+    const Paper room = (composer.last_baseline() - top - around) / pairs;
+    constexpr double least = 2.0 / 3;
+    return room >= usual * least ? std::min(room, usual) : usual;
+}
+
 }  // namespace
 
 void place(Composer& composer, const report::States& block) {
@@ -119,16 +134,15 @@ void place(Composer& composer, const report::States& block) {
     composer.add(text_line(tools, Text().strong(block.second_title), {.type = "body"}, {halves.second_left, composer.y}, Align::Left, frame::Role::Heading2));
     Paper at = margin_caption(composer, block.figure_number, block.caption, grid.first_baseline);
     if (!block.pairs.empty()) margin_key(composer, key_of(block.pairs[0].first, 0), at + pt(16));
-    const Paper height = tools.layout.size("pair_height"), gap = tools.layout.size("pair_gap");
+    const Paper gap = tools.layout.size("pair_gap");
     Paper top = composer.on_grid(composer.y + pt(28));
+    const Paper height = pair_height(composer, block, top);
     for (std::size_t i = 0; i < block.pairs.size(); ++i) {
         place_pair(composer, block.pairs[i], top, height, i + 1 == block.pairs.size());
         top += height + gap;
     }
-    constexpr double table_below = 26, around_rows = 34;
     composer.y = composer.on_grid(top - gap + pt(table_below));
-    const Paper needed = pt(around_rows) + tools.layout.size("row_pitch") * static_cast<double>(block.changes.size());
-    if (!composer.fits(needed)) {
+    if (!composer.fits(changes_height(composer, block))) {
         composer.new_page();
         place_continued(composer, block.opening.label);
     }

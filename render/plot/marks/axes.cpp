@@ -12,7 +12,7 @@ namespace {
 constexpr double label_gap = 6;       // number to axis
 constexpr double label_drop = 2.7;    // half the height of a figure, so that it stands level with its tick
 constexpr double label_below = 13;    // x numbers under the axis
-constexpr double label_width = 30;    // one x number with its share of air
+constexpr double label_width = 28;    // one x number with its share of air
 constexpr int most_numbers = 8;
 
 std::string number_of(const Tools& tools, double value, int decimals) {

@@ -59,9 +59,14 @@ frame::Group mean_line(const Tools& tools, const report::DeviationPlot& plot, co
     return group;
 }
 
-frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
+frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Paper radius) {
     frame::Group group{.id = "mean-both"};
-    for (const auto& stretch : stretches(plot, area, &TargetEvaluation::mean)) group.items.emplace_back(polyline(tools, "mean", stretch));
+    const bool alone = std::ranges::none_of(plot.targets, [](const auto& target) { return target.mean_positive || target.mean_negative; });
+    for (const auto& stretch : stretches(plot, area, &TargetEvaluation::mean)) {
+        group.items.emplace_back(polyline(tools, alone ? "curve" : "mean", stretch));
+        if (!alone) continue;
+        for (const Point& at : stretch) group.items.emplace_back(disc(tools, "ink", at, radius));
+    }
     return group;
 }
 

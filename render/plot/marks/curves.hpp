@@ -16,8 +16,8 @@ std::vector<std::vector<Point>> stretches(const report::DeviationPlot& plot, con
 
 /// Means of one direction, broken where a target has none.
 frame::Group mean_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach);
-/// Mean of both directions.
-frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area);
+/// Mean of both directions; where no direction has means of its own (angle steps) it is the curve itself, with markers.
+frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Paper radius);
 /// Outlines of mean ± 2 s over each stretch of targets that have both: along the upper edge, then back along the lower.
 std::vector<std::vector<Point>> band_outlines(const report::DeviationPlot& plot, const Area& area, Approach approach);
 /// ± 2 s about the mean of one direction: tint and hatch.
