@@ -47,12 +47,29 @@ std::vector<std::size_t> break_places(const std::string& text) {
     return places;
 }
 
-/// Where each cluster of an unbroken line starts in the text, to break a word that is wider than the line.
-std::vector<std::size_t> cluster_places(const Line& line, std::size_t offset) {
-    std::vector<std::size_t> places;
-    for (const frame::GlyphRun& run : line.runs)
-        for (const frame::Cluster& cluster : run.clusters) places.push_back(offset += cluster.bytes);
-    return places;
+/// A cluster of the unbroken text: its bytes, its left edge, and how far the text reaches with it when spaces that hang over are left out.
+struct Measured {
+    std::size_t first, last;
+    Paper left, reach;
+};
+
+std::vector<Measured> measure(const Line& line) {
+    std::vector<Measured> measured;
+    std::size_t byte = 0;
+    Paper reach;
+    for (const frame::GlyphRun& run : line.runs) {
+        std::size_t glyph = 0, run_byte = 0;
+        for (const frame::Cluster& cluster : run.clusters) {
+            const Paper left = run.glyphs.at(glyph).x;
+            glyph += cluster.glyphs;
+            const Paper right = glyph < run.glyphs.size() ? run.glyphs[glyph].x : run.origin.x + run.advance;
+            if (run.text.compare(run_byte, cluster.bytes, " ") != 0) reach = right;
+            measured.push_back({byte, byte + cluster.bytes, left, reach});
+            run_byte += cluster.bytes;
+            byte += cluster.bytes;
+        }
+    }
+    return measured;
 }
 
 struct Broken {
@@ -60,40 +77,60 @@ struct Broken {
     std::size_t end;
 };
 
-/// The longest line that starts at `from`, ends at one of `places` and fits. Width grows with length, so halving finds it.
-std::optional<Broken> longest(std::span<const Piece> pieces, std::size_t from, std::span<const std::size_t> places, Paper width,
-                              const ShapeLine& shape) {
-    std::optional<Broken> best;
-    std::size_t low = 0, high = places.size();
-    while (low < high) {
-        const std::size_t middle = (low + high) / 2;
-        Line tried = shape(slice(pieces, from, places[middle]));
-        if (tried.width <= width + hair) {
-            best = Broken{std::move(tried), places[middle]};
-            low = middle + 1;
-        } else {
-            high = middle;
-        }
+/// A text to be broken: measured once as a whole, then shaped line by line.
+struct Paragraph {
+    std::span<const Piece> pieces;
+    Paper width;
+    const ShapeLine& shape;
+    std::vector<Measured> clusters;
+
+    [[nodiscard]] Paper left_at(std::size_t byte) const {
+        const auto cluster = std::ranges::lower_bound(clusters, byte, {}, &Measured::first);
+        return cluster == clusters.end() ? Paper{} : cluster->left;
     }
-    return best;
-}
+    [[nodiscard]] Paper reach_before(std::size_t byte) const {
+        const auto after = std::ranges::upper_bound(clusters, byte, {}, &Measured::last);
+        return after == clusters.begin() ? Paper{} : std::prev(after)->reach;
+    }
+
+    /// The longest line from `from` to one of `places` that fits. The whole text's measure says where to look, and shaping the part decides:
+    /// letters at its ends lose their kerning.
+    [[nodiscard]] std::optional<Broken> longest(std::size_t from, std::span<const std::size_t> places) const {
+        constexpr Paper slack = units::point(1);
+        const Paper farthest = left_at(from) + width + slack;
+        auto place = std::ranges::partition_point(places, [&](std::size_t to) { return reach_before(to) <= farthest; });
+        while (place != places.begin()) {
+            --place;
+            Line tried = shape(slice(pieces, from, *place));
+            if (tried.width <= width + hair) return Broken{std::move(tried), *place};
+        }
+        return std::nullopt;
+    }
+
+    /// A part of the word from `from` to `end` that is wider than the line: at least one cluster.
+    [[nodiscard]] Broken part_of_word(std::size_t from, std::size_t end) const {
+        std::vector<std::size_t> inside;
+        for (const Measured& cluster : clusters)
+            if (cluster.last > from && cluster.last < end) inside.push_back(cluster.last);
+        inside.push_back(end);
+        if (auto found = longest(from, inside)) return std::move(*found);
+        return {shape(slice(pieces, from, inside.front())), inside.front()};
+    }
+};
 
 void break_one(std::span<const Piece> pieces, Paper width, const ShapeLine& shape, std::vector<Line>& lines) {
     const std::string text = joined_text(pieces);
-    if (text.empty()) {
-        lines.emplace_back();
+    Line whole = text.empty() ? Line{} : shape(pieces);
+    if (whole.width <= width + hair) {
+        lines.push_back(std::move(whole));
         return;
     }
+    const Paragraph paragraph{pieces, width, shape, measure(whole)};
     const std::vector<std::size_t> places = break_places(text);
     for (std::size_t from = 0; from < text.size();) {
         const auto next = std::ranges::upper_bound(places, from);
-        std::optional<Broken> found = longest(pieces, from, {next, places.end()}, width, shape);
-        if (!found) {
-            const Line word = shape(slice(pieces, from, *next));
-            const std::vector<std::size_t> inside = cluster_places(word, from);
-            found = longest(pieces, from, inside, width, shape);
-            if (!found) found = Broken{shape(slice(pieces, from, inside.front())), inside.front()};
-        }
+        std::optional<Broken> found = paragraph.longest(from, {next, places.end()});
+        if (!found) found = paragraph.part_of_word(from, *next);
         from = found->end;
         lines.push_back(std::move(found->line));
     }

@@ -70,3 +70,20 @@ TEST_CASE("wrapped text never exceeds the width and loses nothing") {
         RC_ASSERT(all == text);
     });
 }
+
+TEST_CASE("a line takes every word that fits") {
+    rc::check([] {
+        const auto words = *rc::gen::nonEmpty(rc::gen::container<std::vector<std::string>>(
+            rc::gen::element<std::string>("a", "AVA", "5.2\u202f\u00b5m", "To", "\u00b1", "WAVY", "compensation")));
+        text::TextStyle style = body();
+        style.letter_spacing = point(*rc::gen::element(-0.18, 0.0, 0.5));
+        const double width = *rc::gen::inRange(70, 200);
+        std::string text;
+        for (const std::string& word : words) text += word + " ";
+        const auto lines = broken(text, width, style);
+        for (std::size_t i = 0; i + 1 < lines.size(); ++i) {
+            const std::string next = text_of(lines[i + 1]);
+            RC_ASSERT(shaped(text_of(lines[i]) + next.substr(0, next.find(' ')), style).width > point(width));
+        }
+    });
+}
