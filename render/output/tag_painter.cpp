@@ -92,7 +92,7 @@ void TagPainter::children(const std::vector<frame::Item>& items, const Container
             child(*group, container);
         } else if (const auto* link = std::get_if<frame::Link>(&item)) {
             want(Loose::None, container);
-            lone_link(*link);
+            lone_link(*link, container);
         } else if (const auto* run = std::get_if<frame::GlyphRun>(&item)) {
             want(Loose::Text, container);
             canvas_.show(*run);
@@ -154,9 +154,13 @@ void TagPainter::link_text(const frame::Group& group) {
     end();
 }
 
-void TagPainter::lone_link(const frame::Link& link) {
+void TagPainter::lone_link(const frame::Link& link, const Container& container) {
+    // A link is part of a line: between paragraphs it gets one of its own.
+    const bool between_paragraphs = container.text_tag && std::string_view(container.text_tag) == "P";
+    if (between_paragraphs) begin("P", "", {});
     begin("Link", target({&link}), {.description = link.description});
     end();
+    if (between_paragraphs) end();
 }
 
 std::string TagPainter::target(const std::vector<const frame::Link*>& links) {

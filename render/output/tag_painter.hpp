@@ -36,7 +36,7 @@ private:
     void child(const frame::Group& group, const Container& container);
     void structure(const frame::Group& group);
     void link_text(const frame::Group& group);
-    void lone_link(const frame::Link& link);
+    void lone_link(const frame::Link& link, const Container& container);
     void anchor(const frame::Group& group);
     [[nodiscard]] std::string target(const std::vector<const frame::Link*>& links);
     std::string destination(const std::string& anchor);

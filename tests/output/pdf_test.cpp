@@ -98,6 +98,8 @@ TEST_CASE("a link of its own is an element with a description") {
                                                                           {frame::Link{.box = box(20, 10, 60, 12), .uri = "https://example.com", .description = "Web"}}}))}));
     CHECK(count(file, "/S /Link") == 1);
     CHECK(count(file, "/Contents (Web)") == 1);
+    const frame::Link alone{.box = box(20, 10, 60, 12), .uri = "https://example.com", .description = "Web"};
+    CHECK(std::regex_search(seen_by("pdfinfo -struct-text", pdf_of({group(Role::Heading1, words("Heading", 20, 40)), alone})), std::regex(R"(\n  P \(block\)\n    Link)")));
 }
 
 TEST_CASE("information and XMP agree, and the date is the document's") {
