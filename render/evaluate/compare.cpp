@@ -23,7 +23,8 @@ Comparison compared(const SeriesEvaluation& found, const SeriesEvaluation& left)
         if (!before || before->reference_line != after.reference_line) continue;
         const Deviation* from = value_of(before->value);
         const Deviation* to = value_of(after.value);
-        if (from && to && from->dimension() == to->dimension()) comparison.parameters.push_back({after.name, *from, *to, *to - *from});
+        if (from && to && from->dimension() == to->dimension())
+            comparison.parameters.push_back({after.name, *from, *to, *to - *from});
     }
     return comparison;
 }
@@ -35,7 +36,8 @@ std::vector<Comparison> compare_found_and_left(const results::Document& document
     for (const SeriesEvaluation& left : series) {
         if (left.state != left_state) continue;
         const auto found = std::find_if(series.begin(), series.end(), [&](const SeriesEvaluation& each) {
-            return each.state == found_state && each.error == left.error && each.kind == left.kind && same_line(document, each.id, left.id);
+            return each.state == found_state && each.error == left.error && each.kind == left.kind &&
+                   same_line(document, each.id, left.id);
         });
         if (found != series.end()) all.push_back(compared(*found, left));
     }

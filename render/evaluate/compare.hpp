@@ -13,7 +13,7 @@ struct ComparedParameter {
 struct Comparison {
     std::string found, left;  ///< ids of the series
     results::ErrorSymbol error;
-    DeviationUnit unit;       ///< of the series as left
+    DeviationUnit unit;  ///< of the series as left
     std::vector<ComparedParameter> parameters;
 };
 

@@ -26,7 +26,7 @@ std::vector<CompensationPoint> points_of(const CompensationEvaluation& made, con
     std::vector<CompensationPoint> points;
     double before = 0;
     for (const Position& place : table_places(made, curve)) {
-        const double exact = -(curve.at(place).in(unit) - zero), absolute = rounded(exact, made.increment);
+        const double exact = -(curve.at(place).in(unit)-zero), absolute = rounded(exact, made.increment);
         points.push_back({place, Deviation(exact, unit), Deviation(absolute, unit), Deviation(absolute - before, unit)});
         before = absolute;
     }
@@ -81,19 +81,31 @@ CompensationEvaluation opened(const results::CompensationRequest& request, const
     const PositionUnit places = rotary ? units::position_degree : units::position_millimetre;
     double increment = request.increment;
     if (!(increment > 0) && !rotary && document.machine) increment = document.machine->least_increment_um.value_or(0);
-    return {.axis = request.axis, .series = request.series, .kind = request.table,
-            .unit = rotary ? DeviationUnit(units::arcsecond) : DeviationUnit(units::micrometre), .position_unit = places,
-            .reference = Position(request.reference, places), .spacing = request.spacing, .increment = increment, .refused = {}, .remarks = {},
-            .tables = {}, .reversal = {}, .predicted_targets = {}, .predicted = {}};
+    return {.axis = request.axis,
+            .series = request.series,
+            .kind = request.table,
+            .unit = rotary ? DeviationUnit(units::arcsecond) : DeviationUnit(units::micrometre),
+            .position_unit = places,
+            .reference = Position(request.reference, places),
+            .spacing = request.spacing,
+            .increment = increment,
+            .refused = {},
+            .remarks = {},
+            .tables = {},
+            .reversal = {},
+            .predicted_targets = {},
+            .predicted = {}};
 }
 
 CompensationEvaluation evaluate_one(const results::Document& document, const results::CompensationRequest& request,
                                     const std::vector<SeriesEvaluation>& all) {
     CompensationEvaluation made = opened(request, document);
-    const auto series = std::find_if(all.begin(), all.end(), [&](const SeriesEvaluation& each) { return each.id == request.series; });
+    const auto series =
+        std::find_if(all.begin(), all.end(), [&](const SeriesEvaluation& each) { return each.id == request.series; });
     made.refused = refusals(made, series == all.end() ? nullptr : &*series);
     if (!made.refused.empty()) return made;
-    for (const auto approach : approaches_of(made.kind)) made.tables.push_back({approach, points_of(made, error_curve(*series, approach))});
+    for (const auto approach : approaches_of(made.kind))
+        made.tables.push_back({approach, points_of(made, error_curve(*series, approach))});
     made.reversal = reversal_of(made, *series);
     add_prediction(made, *series);
     made.remarks = table_remarks(made, *series);
@@ -103,7 +115,8 @@ CompensationEvaluation evaluate_one(const results::Document& document, const res
 }  // namespace
 
 Deviation correction_at(const CompensationTable& table, const Position& position) {
-    const auto next = std::find_if(table.points.begin(), table.points.end(), [&](const auto& point) { return point.position >= position; });
+    const auto next =
+        std::find_if(table.points.begin(), table.points.end(), [&](const auto& point) { return point.position >= position; });
     if (next == table.points.begin()) return next->absolute;
     if (next == table.points.end()) return table.points.back().absolute;
     const CompensationPoint& before = *std::prev(next);
@@ -111,9 +124,11 @@ Deviation correction_at(const CompensationTable& table, const Position& position
     return before.absolute + (next->absolute - before.absolute) * share;
 }
 
-std::vector<CompensationEvaluation> evaluate_compensation(const results::Document& document, const std::vector<SeriesEvaluation>& series) {
+std::vector<CompensationEvaluation> evaluate_compensation(const results::Document& document,
+                                                          const std::vector<SeriesEvaluation>& series) {
     std::vector<CompensationEvaluation> all;
-    for (const results::CompensationRequest& request : document.compensation) all.push_back(evaluate_one(document, request, series));
+    for (const results::CompensationRequest& request : document.compensation)
+        all.push_back(evaluate_one(document, request, series));
     return all;
 }
 

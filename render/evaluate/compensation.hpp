@@ -30,12 +30,12 @@ struct CompensationEvaluation {
     DeviationUnit unit;  ///< µm (linear) or arcsec (rotary)
     PositionUnit position_unit;
     Position reference;
-    double spacing, increment;  ///< in position_unit and unit
+    double spacing, increment;         ///< in position_unit and unit
     std::vector<std::string> refused;  ///< reasons; empty: the table stands
     std::vector<std::string> remarks;  ///< what the user of the table must know
     std::vector<CompensationTable> tables;
-    /// B_mean rounded to the increment, signed; with two tables the reversal at the reference, because the tables hold its change along
-    /// the axis. Nothing for readings in one direction.
+    /// B_mean rounded to the increment, signed; with two tables the reversal at the reference, because the tables hold its change
+    /// along the axis. Nothing for readings in one direction.
     std::optional<Deviation> reversal;
     std::vector<PredictedTarget> predicted_targets;
     std::vector<Parameter> predicted;  ///< E, A, M, B ... with the standard deviations unchanged
@@ -46,8 +46,8 @@ Deviation correction_at(const CompensationTable& table, const Position& position
 
 /// Makes every compensation table the document asks for.
 /// Points are reference + k spacing inside the measured range; value = -(mean - mean at the reference), linear between targets.
-/// Convention (textbook, ISO/TR 16907:2015 clauses 8-9 by their titles only): correction = minus error, added to the commanded position;
-/// zero at the reference point; linear between points.
+/// Convention (textbook, ISO/TR 16907:2015 clauses 8-9 by their titles only): correction = minus error, added to the commanded
+/// position; zero at the reference point; linear between points.
 std::vector<CompensationEvaluation> evaluate_compensation(const results::Document& document,
                                                           const std::vector<SeriesEvaluation>& series);
 

@@ -27,13 +27,15 @@ void refuse_range(std::vector<std::string>& reasons, const CompensationEvaluatio
     const double first = curve.places.front().in(unit), last = curve.places.back().in(unit), range = last - first;
     const double reference = made.reference.in(unit), slack = 1e-9 * std::max(1.0, range);
     if (reference < first - slack || reference > last + slack)
-        reasons.push_back(fmt::format("the reference {} {unit} lies outside the measured range {} to {} {unit}", shortest(reference), shortest(first),
-                                      shortest(last), fmt::arg("unit", unit.spelling)));
+        reasons.push_back(fmt::format("the reference {} {unit} lies outside the measured range {} to {} {unit}",
+                                      shortest(reference), shortest(first), shortest(last), fmt::arg("unit", unit.spelling)));
     else if (range / made.spacing > most_points)
-        reasons.push_back(fmt::format("the spacing of {} {} would make more than {} points", shortest(made.spacing), unit.spelling, most_points));
+        reasons.push_back(fmt::format("the spacing of {} {} would make more than {} points", shortest(made.spacing),
+                                      unit.spelling, most_points));
     else if (table_places(made, curve).size() < 2)
-        reasons.push_back(fmt::format("the spacing of {} {unit} leaves fewer than two points in the measured range {} to {} {unit}",
-                                      shortest(made.spacing), shortest(first), shortest(last), fmt::arg("unit", unit.spelling)));
+        reasons.push_back(
+            fmt::format("the spacing of {} {unit} leaves fewer than two points in the measured range {} to {} {unit}",
+                        shortest(made.spacing), shortest(first), shortest(last), fmt::arg("unit", unit.spelling)));
 }
 
 void refuse_readings(std::vector<std::string>& reasons, const CompensationEvaluation& made, const SeriesEvaluation& series) {
@@ -52,15 +54,17 @@ void refuse_readings(std::vector<std::string>& reasons, const CompensationEvalua
 double largest_gap(const CompensationEvaluation& made, const SeriesEvaluation& series) {
     double gap = 0;
     for (std::size_t i = 1; i < series.targets.size(); ++i)
-        gap = std::max(gap, series.targets[i].position.in(made.position_unit) - series.targets[i - 1].position.in(made.position_unit));
+        gap = std::max(gap,
+                       series.targets[i].position.in(made.position_unit) - series.targets[i - 1].position.in(made.position_unit));
     return gap;
 }
 
 void remark_spacing(std::vector<std::string>& remarks, const CompensationEvaluation& made, const SeriesEvaluation& series) {
     const double gap = largest_gap(made, series), slack = 1e-9 * made.spacing;
     if (made.spacing < gap - slack)
-        remarks.push_back(fmt::format("Points stand every {} {unit}, targets up to {} {unit} apart: between targets the table only interpolates.",
-                                      shortest(made.spacing), shortest(gap), fmt::arg("unit", made.position_unit.spelling)));
+        remarks.push_back(fmt::format(
+            "Points stand every {} {unit}, targets up to {} {unit} apart: between targets the table only interpolates.",
+            shortest(made.spacing), shortest(gap), fmt::arg("unit", made.position_unit.spelling)));
     const auto& points = made.tables.front().points;
     if (points.front().position > series.targets.front().position || points.back().position < series.targets.back().position)
         remarks.push_back("Beyond its outermost points the table holds their value.");
@@ -68,7 +72,8 @@ void remark_spacing(std::vector<std::string>& remarks, const CompensationEvaluat
 
 void remark_values(std::vector<std::string>& remarks, const CompensationEvaluation& made, const SeriesEvaluation& series) {
     const bool nothing = std::all_of(made.tables.begin(), made.tables.end(), [&](const CompensationTable& table) {
-        return std::all_of(table.points.begin(), table.points.end(), [&](const auto& point) { return point.absolute.in(made.unit) == 0; });
+        return std::all_of(table.points.begin(), table.points.end(),
+                           [&](const auto& point) { return point.absolute.in(made.unit) == 0; });
     });
     if (nothing) remarks.push_back("Every value rounds to 0: the errors are within half an increment.");
     if (!made.reversal) {
@@ -80,7 +85,8 @@ void remark_values(std::vector<std::string>& remarks, const CompensationEvaluati
         if (target.mean_positive && target.mean_negative)
             left = std::max(left, units::abs(*target.mean_positive - *target.mean_negative).in(made.unit));
     if (left > made.increment / 2 * (1 + 1e-9))
-        remarks.push_back(fmt::format("One reversal value for the whole axis leaves a reversal of up to {:.2g} {}.", left, made.unit.spelling));
+        remarks.push_back(
+            fmt::format("One reversal value for the whole axis leaves a reversal of up to {:.2g} {}.", left, made.unit.spelling));
     if (series.source == Source::Runs && made.kind == results::TableKind::Both)
         remarks.push_back("The reversal is the one at the reference; the two tables hold its change along the axis.");
 }
@@ -109,10 +115,14 @@ ErrorCurve error_curve(const SeriesEvaluation& series, std::optional<Approach> a
 
 std::vector<std::optional<Approach>> approaches_of(results::TableKind kind) {
     switch (kind) {
-    case results::TableKind::Bidirectional: return {std::nullopt};
-    case results::TableKind::Positive: return {Approach::Positive};
-    case results::TableKind::Negative: return {Approach::Negative};
-    case results::TableKind::Both: break;
+        case results::TableKind::Bidirectional:
+            return {std::nullopt};
+        case results::TableKind::Positive:
+            return {Approach::Positive};
+        case results::TableKind::Negative:
+            return {Approach::Negative};
+        case results::TableKind::Both:
+            break;
     }
     return {Approach::Positive, Approach::Negative};
 }
@@ -120,8 +130,8 @@ std::vector<std::optional<Approach>> approaches_of(results::TableKind kind) {
 std::vector<Position> table_places(const CompensationEvaluation& made, const ErrorCurve& curve) {
     const PositionUnit& unit = made.position_unit;
     const double reference = made.reference.in(unit), slack = 1e-9;
-    const double first = std::ceil((curve.places.front().in(unit) - reference) / made.spacing - slack);
-    const double last = std::floor((curve.places.back().in(unit) - reference) / made.spacing + slack);
+    const double first = std::ceil((curve.places.front().in(unit)-reference) / made.spacing - slack);
+    const double last = std::floor((curve.places.back().in(unit)-reference) / made.spacing + slack);
     std::vector<Position> places;
     for (double k = first; k <= last; ++k) places.emplace_back(reference + k * made.spacing, unit);
     return places;

@@ -45,7 +45,8 @@ void add_head(std::string& text, const CompensationEvaluation& made, const std::
     for (const std::string& remark : made.remarks) line(remark);
     for (const Parameter& parameter : made.predicted)
         if (const Deviation* value = value_of(parameter.value))
-            line(fmt::format("Predicted, measure again: {} {}", parameter.name, amount(value->in(made.unit), made.unit.spelling)));
+            line(
+                fmt::format("Predicted, measure again: {} {}", parameter.name, amount(value->in(made.unit), made.unit.spelling)));
 }
 
 void add_rows(std::string& text, const CompensationEvaluation& made) {
@@ -56,7 +57,8 @@ void add_rows(std::string& text, const CompensationEvaluation& made) {
     for (std::size_t i = 0; i < made.tables.front().points.size(); ++i) {
         text += shortest(made.tables.front().points[i].position.in(made.position_unit));
         for (const CompensationTable& table : made.tables)
-            text += fmt::format(",{},{}", shortest(table.points[i].absolute.in(made.unit)), shortest(table.points[i].incremental.in(made.unit)));
+            text += fmt::format(",{},{}", shortest(table.points[i].absolute.in(made.unit)),
+                                shortest(table.points[i].incremental.in(made.unit)));
         text += "\n";
     }
 }
@@ -68,10 +70,11 @@ std::string worked_line(const CompensationEvaluation& made) {
     const CompensationPoint& point = largest_point(made.tables.front());
     const std::string_view unit = made.position_unit.spelling;
     const double commanded = point.position.in(made.position_unit), moved = commanded + in_position_unit(made, point.absolute);
-    return fmt::format("Correction = minus error, added to the commanded position, zero at the reference {}, linear between points; "
-                       "for example at {} the table says {}: the axis is sent to {:.10g} {}",
-                       amount(made.reference.in(made.position_unit), unit), amount(commanded, unit),
-                       amount(point.absolute.in(made.unit), made.unit.spelling), moved, unit);
+    return fmt::format(
+        "Correction = minus error, added to the commanded position, zero at the reference {}, linear between points; "
+        "for example at {} the table says {}: the axis is sent to {:.10g} {}",
+        amount(made.reference.in(made.position_unit), unit), amount(commanded, unit),
+        amount(point.absolute.in(made.unit), made.unit.spelling), moved, unit);
 }
 
 std::vector<std::string> compensation_cautions() {

@@ -9,8 +9,9 @@ std::string worked_line(const CompensationEvaluation& compensation);
 /// What must be done around loading a table, plain sentences.
 std::vector<std::string> compensation_cautions();
 
-/// The table in our own plain format: a head of lines that begin with "#" (what it is, convention, cautions, prediction), then CSV with
-/// position, absolute and incremental values; of two tables side by side. UTF-8, LF. A refused table has its reasons in the head only.
+/// The table in our own plain format: a head of lines that begin with "#" (what it is, convention, cautions, prediction), then
+/// CSV with position, absolute and incremental values; of two tables side by side. UTF-8, LF. A refused table has its reasons in
+/// the head only.
 /// @param job named in the head, e.g. "K-2041, revision 1"
 std::string compensation_csv(const CompensationEvaluation& compensation, const std::string& job);
 

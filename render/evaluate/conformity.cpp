@@ -26,7 +26,8 @@ struct Judged {
 
 bool same_length(std::optional<double> a, double b) { return a && std::abs(*a - b) <= 1e-9 * std::abs(b); }
 
-const ParameterUncertainty* uncertainty_of(const Evaluation& evaluation, const std::string& series, const results::Tolerance& tolerance) {
+const ParameterUncertainty* uncertainty_of(const Evaluation& evaluation, const std::string& series,
+                                           const results::Tolerance& tolerance) {
     for (const auto& entry : evaluation.uncertainty) {
         if (entry.series != series || entry.parameter != tolerance.parameter) continue;
         if (entry.length_mm && !same_length(tolerance.length_mm, *entry.length_mm)) continue;
@@ -39,7 +40,8 @@ const ParameterUncertainty* uncertainty_of(const Evaluation& evaluation, const s
 Judged judged_local(const SeriesEvaluation& series, const results::Tolerance& tolerance, ReferenceLine headline) {
     const ReferenceLine line = headline == ReferenceLine::MinimumZone ? ReferenceLine::MinimumZone : ReferenceLine::EndPoint;
     for (const LocalStraightness& local : series.local)
-        if (local.reference == line && tolerance.length_mm && same_length(local.window.in(units::millimetre), *tolerance.length_mm))
+        if (local.reference == line && tolerance.length_mm &&
+            same_length(local.window.in(units::millimetre), *tolerance.length_mm))
             return {.value = local.value, .reason = {}, .reference_line = line};
     if (!tolerance.length_mm) return {.value = {}, .reason = "the tolerance names no length", .reference_line = {}};
     return {.value = {}, .reason = fmt::format("the series has no window of {} mm", *tolerance.length_mm), .reference_line = {}};
@@ -50,7 +52,10 @@ Judged judged_parameter(const SeriesEvaluation& series, const results::Tolerance
     if (!parameter)
         return {.value = {}, .reason = fmt::format("this series has no parameter {}", tolerance.parameter), .reference_line = {}};
     if (const Deviation* value = value_of(parameter->value))
-        return {.value = *value, .signed_value = results::is_signed(parameter->name), .reason = {}, .reference_line = parameter->reference_line};
+        return {.value = *value,
+                .signed_value = results::is_signed(parameter->name),
+                .reason = {},
+                .reference_line = parameter->reference_line};
     return {.value = {}, .reason = std::get<NotEvaluated>(parameter->value).reason, .reference_line = {}};
 }
 
@@ -93,10 +98,25 @@ void settle(Decision& decision, const Judged& judged) {
 
 Decision open_decision(const results::Document& document, const results::Tolerance& tolerance) {
     const auto stated = document.evaluation.decision_rule;
-    return {.series = {}, .parameter = tolerance.parameter, .axes = {}, .length_mm = tolerance.length_mm, .reference_line = {},
-            .source = tolerance.source, .limit = tolerance.limit, .unit = tolerance.unit, .value = {}, .expanded = {}, .guard = {},
-            .acceptance_limit = {}, .margin = {}, .margin_after_U = {}, .probability_of_conformity = {},
-            .rule = stated.value_or(DecisionRule::Simple), .rule_stated = stated.has_value(), .outcome = Outcome::NotDecided, .reason = {}};
+    return {.series = {},
+            .parameter = tolerance.parameter,
+            .axes = {},
+            .length_mm = tolerance.length_mm,
+            .reference_line = {},
+            .source = tolerance.source,
+            .limit = tolerance.limit,
+            .unit = tolerance.unit,
+            .value = {},
+            .expanded = {},
+            .guard = {},
+            .acceptance_limit = {},
+            .margin = {},
+            .margin_after_U = {},
+            .probability_of_conformity = {},
+            .rule = stated.value_or(DecisionRule::Simple),
+            .rule_stated = stated.has_value(),
+            .outcome = Outcome::NotDecided,
+            .reason = {}};
 }
 
 Decision decide_series(const results::Document& document, const Evaluation& evaluation, const std::string& id,
@@ -105,16 +125,20 @@ Decision decide_series(const results::Document& document, const Evaluation& eval
     decision.series = id;
     const SeriesEvaluation* series = find_series(evaluation, id);
     Judged judged;
-    if (!series) judged.reason = "the series is not evaluated";
+    if (!series)
+        judged.reason = "the series is not evaluated";
     else if (tolerance.parameter == "local")
-        judged = judged_local(*series, tolerance, document.evaluation.straightness_reference.value_or(ReferenceLine::LeastSquares));
-    else judged = judged_parameter(*series, tolerance);
+        judged =
+            judged_local(*series, tolerance, document.evaluation.straightness_reference.value_or(ReferenceLine::LeastSquares));
+    else
+        judged = judged_parameter(*series, tolerance);
     judged.uncertainty = uncertainty_of(evaluation, id, tolerance);
     settle(decision, judged);
     return decision;
 }
 
-Decision decide_squareness(const results::Document& document, const Evaluation& evaluation, const results::SquarenessRequest& request) {
+Decision decide_squareness(const results::Document& document, const Evaluation& evaluation,
+                           const results::SquarenessRequest& request) {
     Decision decision = open_decision(document, *request.tolerance);
     decision.series = request.series[0];
     decision.parameter = "squareness";
@@ -125,11 +149,14 @@ Decision decide_squareness(const results::Document& document, const Evaluation& 
     for (const SquarenessEvaluation& squareness : evaluation.squareness) {
         if (squareness.axes != request.axes || squareness.series != request.series) continue;
         judged.reference_line = squareness.reference_line;
-        if (const units::Angle* value = value_of(squareness.value)) judged.value = Deviation(*value);
-        else judged.reason = std::get<NotEvaluated>(squareness.value).reason;
+        if (const units::Angle* value = value_of(squareness.value))
+            judged.value = Deviation(*value);
+        else
+            judged.reason = std::get<NotEvaluated>(squareness.value).reason;
     }
     for (const ParameterUncertainty& entry : evaluation.uncertainty)
-        if (entry.parameter == "squareness" && entry.series == request.series[0] && entry.axes == request.axes) judged.uncertainty = &entry;
+        if (entry.parameter == "squareness" && entry.series == request.series[0] && entry.axes == request.axes)
+            judged.uncertainty = &entry;
     settle(decision, judged);
     return decision;
 }

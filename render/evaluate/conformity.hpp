@@ -1,8 +1,8 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
 
-/// Decisions on tolerances. Rules: simple, guard band, non-binary by ILAC-G8:09/2019 clause 4; ISO 14253-1:2017 (95 %) [from memory];
-/// probability of conformity by JCGM 106:2012 clause 7 (normal distribution).
+/// Decisions on tolerances. Rules: simple, guard band, non-binary by ILAC-G8:09/2019 clause 4; ISO 14253-1:2017 (95 %) [from
+/// memory]; probability of conformity by JCGM 106:2012 clause 7 (normal distribution).
 namespace wayfolio::evaluate {
 
 /// The width w that `rule` keeps between the limit and the acceptance limit, in the unit of `expanded`.

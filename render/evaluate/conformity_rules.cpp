@@ -11,11 +11,14 @@ using results::DecisionRule;
 
 double guard_band(DecisionRule rule, double expanded, double coverage_factor) {
     switch (rule) {
-    case DecisionRule::Simple: return 0;
-    case DecisionRule::GuardBand:
-    case DecisionRule::GuardBandBothSides:
-    case DecisionRule::NonBinary: return expanded;
-    case DecisionRule::Iso14253_1: return 1.65 * expanded / coverage_factor;
+        case DecisionRule::Simple:
+            return 0;
+        case DecisionRule::GuardBand:
+        case DecisionRule::GuardBandBothSides:
+        case DecisionRule::NonBinary:
+            return expanded;
+        case DecisionRule::Iso14253_1:
+            return 1.65 * expanded / coverage_factor;
     }
     return expanded;
 }
@@ -24,16 +27,17 @@ Outcome judge(DecisionRule rule, double value, double limit, double guard) {
     const double rounding = 1e-10 * std::max({std::abs(value), std::abs(limit), std::abs(guard)});
     const auto up_to = [&](double edge) { return value <= edge + rounding; };
     switch (rule) {
-    case DecisionRule::Simple:
-    case DecisionRule::GuardBand: return up_to(limit - guard) ? Outcome::Pass : Outcome::Fail;
-    case DecisionRule::GuardBandBothSides:
-    case DecisionRule::Iso14253_1:
-        if (up_to(limit - guard)) return Outcome::Pass;
-        return up_to(limit + guard) ? Outcome::Undecided : Outcome::Fail;
-    case DecisionRule::NonBinary:
-        if (up_to(limit - guard)) return Outcome::Pass;
-        if (up_to(limit)) return Outcome::ConditionalPass;
-        return up_to(limit + guard) ? Outcome::ConditionalFail : Outcome::Fail;
+        case DecisionRule::Simple:
+        case DecisionRule::GuardBand:
+            return up_to(limit - guard) ? Outcome::Pass : Outcome::Fail;
+        case DecisionRule::GuardBandBothSides:
+        case DecisionRule::Iso14253_1:
+            if (up_to(limit - guard)) return Outcome::Pass;
+            return up_to(limit + guard) ? Outcome::Undecided : Outcome::Fail;
+        case DecisionRule::NonBinary:
+            if (up_to(limit - guard)) return Outcome::Pass;
+            if (up_to(limit)) return Outcome::ConditionalPass;
+            return up_to(limit + guard) ? Outcome::ConditionalFail : Outcome::Fail;
     }
     return Outcome::NotDecided;
 }

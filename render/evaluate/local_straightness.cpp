@@ -6,12 +6,12 @@
 #include <cmath>
 #include <vector>
 
-// Why a finite number of windows is enough [derived]: between two starts at which an end of the window passes a point of the profile,
-// both ends run along straight lines. The deviation difference of two fixed points from the chord is then linear in the start; so is
-// the width that three points give where none or one of them is an end, or it is a fraction of two linear functions: all monotone.
-// Only a fixed point against the chord of both moving ends is quadratic. And the minimum zone of many points is the largest one of
-// any three of them (the theorem of de la Vallée Poussin on Chebyshev approximation). So the largest value stands at a start where an
-// end passes a point, or at the vertex of such a quadratic.
+// Why a finite number of windows is enough [derived]: between two starts at which an end of the window passes a point of the
+// profile, both ends run along straight lines. The deviation difference of two fixed points from the chord is then linear in the
+// start; so is the width that three points give where none or one of them is an end, or it is a fraction of two linear functions:
+// all monotone. Only a fixed point against the chord of both moving ends is quadratic. And the minimum zone of many points is the
+// largest one of any three of them (the theorem of de la Vallée Poussin on Chebyshev approximation). So the largest value stands
+// at a start where an end passes a point, or at the vertex of such a quadratic.
 
 namespace wayfolio::evaluate {
 
@@ -25,7 +25,9 @@ struct Profile {
         return static_cast<std::size_t>(std::lower_bound(x.begin(), x.end(), at) - x.begin());
     }
     [[nodiscard]] std::size_t segment(double at) const { return std::clamp<std::size_t>(index_from(at), 1, x.size() - 1); }
-    [[nodiscard]] double slope(std::size_t segment) const { return (y[segment] - y[segment - 1]) / (x[segment] - x[segment - 1]); }
+    [[nodiscard]] double slope(std::size_t segment) const {
+        return (y[segment] - y[segment - 1]) / (x[segment] - x[segment - 1]);
+    }
     [[nodiscard]] double height(double at) const {
         const std::size_t s = segment(at);
         return y[s] - slope(s) * (x[s] - at);

@@ -33,8 +33,10 @@ const Point& contact(const std::vector<Point>& hull, double slope, double side) 
     std::size_t first = 0, past = hull.size() - 1;
     while (first < past) {
         const std::size_t edge = first + (past - first) / 2;
-        if (side * (slope_of(hull[edge], hull[edge + 1]) - slope) < 0) first = edge + 1;
-        else past = edge;
+        if (side * (slope_of(hull[edge], hull[edge + 1]) - slope) < 0)
+            first = edge + 1;
+        else
+            past = edge;
     }
     return hull[first];
 }
@@ -84,9 +86,12 @@ Line minimum_zone_line(std::span<const double> x, std::span<const double> y) {
 
 Line reference_line(results::ReferenceLine kind, std::span<const double> x, std::span<const double> y) {
     switch (kind) {
-    case results::ReferenceLine::EndPoint: return end_point_line(x, y);
-    case results::ReferenceLine::MinimumZone: return minimum_zone_line(x, y);
-    case results::ReferenceLine::LeastSquares: break;
+        case results::ReferenceLine::EndPoint:
+            return end_point_line(x, y);
+        case results::ReferenceLine::MinimumZone:
+            return minimum_zone_line(x, y);
+        case results::ReferenceLine::LeastSquares:
+            break;
     }
     return least_squares_line(x, y);
 }
@@ -96,8 +101,14 @@ Extremes extremes_about(const Line& line, std::span<const double> x, std::span<c
     Extremes extremes{first, first, 0, 0};
     for (std::size_t i = 1; i < x.size(); ++i) {
         const double deviation = y[i] - line.at(x[i]);
-        if (deviation > extremes.highest) { extremes.highest = deviation; extremes.highest_at = i; }
-        if (deviation < extremes.lowest) { extremes.lowest = deviation; extremes.lowest_at = i; }
+        if (deviation > extremes.highest) {
+            extremes.highest = deviation;
+            extremes.highest_at = i;
+        }
+        if (deviation < extremes.lowest) {
+            extremes.lowest = deviation;
+            extremes.lowest_at = i;
+        }
     }
     return extremes;
 }

@@ -3,8 +3,9 @@
 
 #include <span>
 
-/// Reference straight lines of a profile, in plain numbers: x in one unit of position, rising and distinct; y in one unit of deviation.
-/// Deviations are taken along y, not at right angles to the line: below 1 mrad of slope they differ by less than 5e-7 of themselves.
+/// Reference straight lines of a profile, in plain numbers: x in one unit of position, rising and distinct; y in one unit of
+/// deviation. Deviations are taken along y, not at right angles to the line: below 1 mrad of slope they differ by less than 5e-7
+/// of themselves.
 namespace wayfolio::evaluate {
 
 /// y = y0 + slope (x - x0). Held at a point inside the data, so that far positions cost no digits.

@@ -33,16 +33,19 @@ const SeriesEvaluation* find(const std::vector<SeriesEvaluation>& all, const std
 }
 
 /// The series must be the straightness of one axis in the direction of the other.
-std::optional<NotEvaluated> unfit(const SeriesEvaluation* series, const std::string& id, std::string_view axis, std::string_view direction) {
+std::optional<NotEvaluated> unfit(const SeriesEvaluation* series, const std::string& id, std::string_view axis,
+                                  std::string_view direction) {
     if (!series) return NotEvaluated{fmt::format("the series \"{}\" is not evaluated", id)};
     const std::string wanted = fmt::format("E{}{}", direction, axis);
-    if (series->error.text() != wanted) return NotEvaluated{fmt::format("the series \"{}\" is {}, not {}", id, series->error.text(), wanted)};
+    if (series->error.text() != wanted)
+        return NotEvaluated{fmt::format("the series \"{}\" is {}, not {}", id, series->error.text(), wanted)};
     if (series->source == Source::Stated || mean_trace(*series).x.size() < 2)
         return NotEvaluated{fmt::format("the series \"{}\" has no slope", id)};
     return std::nullopt;
 }
 
-SquarenessByLine by_line(ReferenceLine kind, const SeriesEvaluation& first, const SeriesEvaluation& second, double sign, double square_urad) {
+SquarenessByLine by_line(ReferenceLine kind, const SeriesEvaluation& first, const SeriesEvaluation& second, double sign,
+                         double square_urad) {
     const auto slope = [&](const SeriesEvaluation& series) {
         const MeanTrace trace = mean_trace(series);
         return units::micrometre_per_metre(reference_line(kind, trace.x, trace.y).slope * 1e3);
@@ -53,11 +56,19 @@ SquarenessByLine by_line(ReferenceLine kind, const SeriesEvaluation& first, cons
 
 SquarenessEvaluation evaluate_one(const results::Document& document, const results::SquarenessRequest& request,
                                   const std::vector<SeriesEvaluation>& series) {
-    SquarenessEvaluation made{.axes = request.axes, .series = request.series, .symbol = {}, .reference_line = headline_line(document),
-                              .value = NotEvaluated{}, .opening = {}, .square_error = {}, .square_serial = request.square_serial, .lines = {}};
+    SquarenessEvaluation made{.axes = request.axes,
+                              .series = request.series,
+                              .symbol = {},
+                              .reference_line = headline_line(document),
+                              .value = NotEvaluated{},
+                              .opening = {},
+                              .square_error = {},
+                              .square_serial = request.square_serial,
+                              .lines = {}};
     const Pair* pair = pair_of(request.axes);
     if (!pair) {
-        made.value = NotEvaluated{fmt::format("no squareness is defined here between {} and {}", request.axes[0], request.axes[1])};
+        made.value =
+            NotEvaluated{fmt::format("no squareness is defined here between {} and {}", request.axes[0], request.axes[1])};
         return made;
     }
     made.symbol = pair->symbol;
@@ -81,7 +92,8 @@ SquarenessEvaluation evaluate_one(const results::Document& document, const resul
 
 }  // namespace
 
-std::vector<SquarenessEvaluation> evaluate_squareness(const results::Document& document, const std::vector<SeriesEvaluation>& series) {
+std::vector<SquarenessEvaluation> evaluate_squareness(const results::Document& document,
+                                                      const std::vector<SeriesEvaluation>& series) {
     std::vector<SquarenessEvaluation> all;
     for (const results::SquarenessRequest& request : document.squareness) all.push_back(evaluate_one(document, request, series));
     return all;

@@ -13,10 +13,10 @@ struct SquarenessByLine {
 /// Squareness of two axes from their straightness lines against a common square.
 struct SquarenessEvaluation {
     std::array<std::string, 2> axes, series;
-    std::string symbol;                    ///< EC0Y, EB0Z or EA0Z of ISO 230-1:2012 Annex A [from memory]
+    std::string symbol;  ///< EC0Y, EB0Z or EA0Z of ISO 230-1:2012 Annex A [from memory]
     results::ReferenceLine reference_line;
-    Evaluated<units::Angle> value;         ///< right-hand rotation of the second axis about the third; about the headline line
-    std::optional<units::Angle> opening;   ///< angle between the positive directions less 90 degrees; positive opens the quadrant
+    Evaluated<units::Angle> value;        ///< right-hand rotation of the second axis about the third; about the headline line
+    std::optional<units::Angle> opening;  ///< angle between the positive directions less 90 degrees; positive opens the quadrant
     std::optional<units::Angle> square_error;  ///< that entered; empty: the document states none and 0 was used
     std::string square_serial;
     std::vector<SquarenessByLine> lines;

@@ -29,7 +29,8 @@ std::optional<NotEvaluated> fault_in(const std::vector<Step>& steps, double base
         const double to = step.to.position.in(units::position_millimetre);
         const double length = std::abs(to - step.from.position.in(units::position_millimetre));
         if (std::abs(length - base) > 1e-6 * base + 1e-6)
-            return NotEvaluated{fmt::format("the step to {} mm is {} mm long, the base {} mm: they must be equal", to, length, base)};
+            return NotEvaluated{
+                fmt::format("the step to {} mm is {} mm long, the base {} mm: they must be equal", to, length, base)};
         if (!angle_of(step.reading)) return NotEvaluated{fmt::format("no reading at {} mm: the chain of steps is broken", to)};
         const auto& first = steps.front().reading;
         if ((step.reading.n_positive > 0) != (first.n_positive > 0) || (step.reading.n_negative > 0) != (first.n_negative > 0))
@@ -54,7 +55,7 @@ std::vector<TargetEvaluation> summed(std::vector<Step> steps, double base) {
     double height = 0;
     std::vector<TargetEvaluation> stations{station(steps.front().from, falling ? steps.front().to_index : 0, height)};
     for (const Step& step : steps) {
-        height += angle_of(step.reading)->in(units::microradian) * base * 1e-3;
+        height += angle_of(step.reading)->in(units::microradian)*base * 1e-3;
         stations.push_back(station(step.to, falling ? step.to_index - 1 : step.to_index, height));
         stations.back().n_positive = step.reading.n_positive;
         stations.back().n_negative = step.reading.n_negative;

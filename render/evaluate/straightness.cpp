@@ -58,8 +58,10 @@ Obstacle no_line(const SeriesEvaluation& evaluation, const MeanTrace& trace) {
 Obstacle obstacle_of(const SeriesEvaluation& evaluation, std::string_view name) {
     const Targets targets = evaluation.targets;
     const bool steps = evaluation.kind == SeriesKind::Steps;
-    if (name == "straightness_positive") return steps ? NotEvaluated{"heights are summed from the mean angles"} : no_means(targets, Approach::Positive);
-    if (name == "straightness_negative") return steps ? NotEvaluated{"heights are summed from the mean angles"} : no_means(targets, Approach::Negative);
+    if (name == "straightness_positive")
+        return steps ? NotEvaluated{"heights are summed from the mean angles"} : no_means(targets, Approach::Positive);
+    if (name == "straightness_negative")
+        return steps ? NotEvaluated{"heights are summed from the mean angles"} : no_means(targets, Approach::Negative);
     return steps ? Obstacle{} : no_shared_target(targets);
 }
 
@@ -76,7 +78,8 @@ void add_lines(SeriesEvaluation& evaluation, const MeanTrace& trace) {
     }
 }
 
-Parameter about_line(const SeriesEvaluation& evaluation, std::string name, ReferenceLine kind, const std::vector<Reach>& reaches) {
+Parameter about_line(const SeriesEvaluation& evaluation, std::string name, ReferenceLine kind,
+                     const std::vector<Reach>& reaches) {
     const auto obstacle = obstacle_of(evaluation, name);
     Parameter parameter = obstacle ? Parameter{.name = std::move(name), .value = *obstacle}
                                    : range_parameter(std::move(name), evaluation.targets, reaches);
@@ -92,11 +95,11 @@ void add_not_evaluated(SeriesEvaluation& evaluation, const NotEvaluated& why) {
 void add_about_line(SeriesEvaluation& evaluation, const MeanTrace& trace, ReferenceLine kind) {
     const Targets targets = evaluation.targets;
     const Line line = reference_line(kind, trace.x, trace.y);
-    for (auto& [name, reaches] : std::array<std::pair<std::string, std::vector<Reach>>, 4>{{
-             {"straightness", headline_residuals(evaluation, trace, line)},
-             {"straightness_mean", residuals(targets, {std::nullopt}, line)},
-             {"straightness_positive", residuals(targets, {Approach::Positive}, line)},
-             {"straightness_negative", residuals(targets, {Approach::Negative}, line)}}})
+    for (auto& [name, reaches] : std::array<std::pair<std::string, std::vector<Reach>>, 4>{
+             {{"straightness", headline_residuals(evaluation, trace, line)},
+              {"straightness_mean", residuals(targets, {std::nullopt}, line)},
+              {"straightness_positive", residuals(targets, {Approach::Positive}, line)},
+              {"straightness_negative", residuals(targets, {Approach::Negative}, line)}}})
         evaluation.parameters.push_back(about_line(evaluation, name, kind, reaches));
 }
 
@@ -112,12 +115,12 @@ void add_local(SeriesEvaluation& evaluation, const std::vector<double>& lengths,
     for (const double length : lengths)
         for (const WindowLine line : {WindowLine::EndPoint, WindowLine::MinimumZone})
             if (const auto window = largest_window(trace.x, trace.y, length, line))
-                evaluation.local.push_back({.window = units::millimetre(length),
-                                            .value = Deviation(window->value, units::micrometre),
-                                            .from = place(window->from),
-                                            .to = place(window->to),
-                                            .reference = line == WindowLine::EndPoint ? ReferenceLine::EndPoint
-                                                                                      : ReferenceLine::MinimumZone});
+                evaluation.local.push_back(
+                    {.window = units::millimetre(length),
+                     .value = Deviation(window->value, units::micrometre),
+                     .from = place(window->from),
+                     .to = place(window->to),
+                     .reference = line == WindowLine::EndPoint ? ReferenceLine::EndPoint : ReferenceLine::MinimumZone});
 }
 
 void refuse_all(SeriesEvaluation& evaluation, const NotEvaluated& why) {

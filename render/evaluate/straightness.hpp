@@ -1,16 +1,16 @@
 #pragma once
 #include "evaluate/series_evaluation.hpp"
 
-/// Straightness of a linear axis by ISO 230-1:2012 clause 3.4: largest positive deviation plus the magnitude of the largest negative
-/// one about a reference straight line.
+/// Straightness of a linear axis by ISO 230-1:2012 clause 3.4: largest positive deviation plus the magnitude of the largest
+/// negative one about a reference straight line.
 namespace wayfolio::evaluate {
 
 /// Evaluates a series of kind straightness or steps: parameters straightness, straightness_mean, straightness_positive,
 /// straightness_negative, slope, B, B_mean; all three lines; local straightness.
-/// One line, fitted to the bidirectional means, serves both directions, so that a reversal is never hidden; a series in one direction
-/// has its line fitted to that direction, and `straightness` is not evaluated. Levels in set_by are deviations about the headline line.
-/// Steps: heights summed from the mean angles; `targets` then holds the stations, in µm, and one trace of heights takes the place of
-/// the directions.
+/// One line, fitted to the bidirectional means, serves both directions, so that a reversal is never hidden; a series in one
+/// direction has its line fitted to that direction, and `straightness` is not evaluated. Levels in set_by are deviations about
+/// the headline line. Steps: heights summed from the mean angles; `targets` then holds the stations, in µm, and one trace of
+/// heights takes the place of the directions.
 SeriesEvaluation evaluate_straightness(const results::Document& document, const results::Series& series);
 
 /// Fills in parameters and lines from the targets of `evaluation`; parameters are about the line `headline`.

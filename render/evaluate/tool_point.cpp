@@ -57,7 +57,7 @@ std::optional<Deviation> effect_at(const std::vector<Lever>& levers, const Posit
     for (const Lever& lever : levers) {
         const ErrorCurve curve = error_curve(*lever.angles, approach);
         if (curve.places.empty() || place < curve.places.front() || place > curve.places.back()) return std::nullopt;
-        effect = effect + Deviation(curve.at(place).in(units::microradian) * lever.arm_mm * 1e-3, units::micrometre);
+        effect = effect + Deviation(curve.at(place).in(units::microradian)*lever.arm_mm * 1e-3, units::micrometre);
     }
     return effect;
 }
@@ -69,7 +69,8 @@ void note_largest(AtToolPoint& moved, const std::optional<Deviation>& effect, co
 }
 
 AtToolPoint::Target moved_target(const TargetEvaluation& target, const std::vector<Lever>& levers) {
-    AtToolPoint::Target moved{.position = target.position, .effect_positive = {}, .effect_negative = {}, .mean_positive = {}, .mean_negative = {}};
+    AtToolPoint::Target moved{
+        .position = target.position, .effect_positive = {}, .effect_negative = {}, .mean_positive = {}, .mean_negative = {}};
     if (target.mean_positive) moved.effect_positive = effect_at(levers, target.position, Approach::Positive);
     if (target.mean_negative) moved.effect_negative = effect_at(levers, target.position, Approach::Negative);
     if (moved.effect_positive) moved.mean_positive = *target.mean_positive + *moved.effect_positive;
@@ -84,7 +85,8 @@ SeriesEvaluation moved_series(const SeriesEvaluation& series, const AtToolPoint&
     there.lines.clear();
     there.targets.clear();
     for (std::size_t i = 0; i < moved.targets.size(); ++i) {
-        TargetEvaluation target{.index = series.targets[i].index, .position = series.targets[i].position, .written = series.targets[i].written};
+        TargetEvaluation target{
+            .index = series.targets[i].index, .position = series.targets[i].position, .written = series.targets[i].written};
         target.mean_positive = moved.targets[i].mean_positive;
         target.mean_negative = moved.targets[i].mean_negative;
         derive_target(target);
@@ -93,14 +95,16 @@ SeriesEvaluation moved_series(const SeriesEvaluation& series, const AtToolPoint&
     return there;
 }
 
-std::vector<Parameter> moved_parameters(const results::Document& document, const SeriesEvaluation& series, const AtToolPoint& moved) {
+std::vector<Parameter> moved_parameters(const results::Document& document, const SeriesEvaluation& series,
+                                        const AtToolPoint& moved) {
     SeriesEvaluation there = moved_series(series, moved);
     if (series.kind == SeriesKind::Straightness) {
         add_straightness(there, headline_line(document));
         return there.parameters;
     }
     std::vector<Parameter> parameters = positioning_parameters(there.targets, series.position_unit);
-    std::erase_if(parameters, [](const Parameter& parameter) { return parameter.name.front() == 'A' || parameter.name.front() == 'R'; });
+    std::erase_if(parameters,
+                  [](const Parameter& parameter) { return parameter.name.front() == 'A' || parameter.name.front() == 'R'; });
     return parameters;
 }
 
@@ -119,8 +123,8 @@ const TargetEvaluation* uncovered(const SeriesEvaluation& series, const AtToolPo
     return nullptr;
 }
 
-AtToolPoint at_tool_point(const results::Document& document, const std::vector<SeriesEvaluation>& all, const SeriesEvaluation& series,
-                          const std::array<double, 3>& offset) {
+AtToolPoint at_tool_point(const results::Document& document, const std::vector<SeriesEvaluation>& all,
+                          const SeriesEvaluation& series, const std::array<double, 3>& offset) {
     AtToolPoint moved{.offset_mm = offset, .targets = {}, .largest = {}, .largest_at = {}, .parameters = {}, .from = {}};
     std::vector<Lever> levers;
     for (const Term& term : terms_of(series.error.direction, offset)) {
@@ -138,8 +142,11 @@ AtToolPoint at_tool_point(const results::Document& document, const std::vector<S
         note_largest(moved, moved.targets.back().effect_negative, target.position);
     }
     if (const TargetEvaluation* target = uncovered(series, moved))
-        refuse(moved, series, fmt::format("the angles were not read at {} {} in each direction", target->written, series.position_unit.spelling));
-    else moved.parameters = moved_parameters(document, series, moved);
+        refuse(
+            moved, series,
+            fmt::format("the angles were not read at {} {} in each direction", target->written, series.position_unit.spelling));
+    else
+        moved.parameters = moved_parameters(document, series, moved);
     return moved;
 }
 

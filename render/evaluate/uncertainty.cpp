@@ -18,10 +18,19 @@ std::optional<Deviation> stated_capability(const results::Document& document, co
 namespace {
 
 ParameterUncertainty as_stated(const results::StatedUncertainty& stated) {
-    ParameterUncertainty entry{.series = stated.series, .parameter = stated.parameter, .axes = {}, .length_mm = {},
-                               .source = Source::Stated, .unit = stated.unit, .expanded = stated.expanded,
-                               .standard = stated.expanded / stated.coverage_factor, .degrees_of_freedom = {}, .contributors = {},
-                               .standard_at_setting_targets = {}, .expanded_at_setting_targets = {}, .monte_carlo = {}};
+    ParameterUncertainty entry{.series = stated.series,
+                               .parameter = stated.parameter,
+                               .axes = {},
+                               .length_mm = {},
+                               .source = Source::Stated,
+                               .unit = stated.unit,
+                               .expanded = stated.expanded,
+                               .standard = stated.expanded / stated.coverage_factor,
+                               .degrees_of_freedom = {},
+                               .contributors = {},
+                               .standard_at_setting_targets = {},
+                               .expanded_at_setting_targets = {},
+                               .monte_carlo = {}};
     entry.coverage_factor = stated.coverage_factor;
     return entry;
 }
@@ -33,7 +42,8 @@ DeviationUnit unit_of(const SeriesEvaluation& series, const Deviation& value) {
 
 bool is_stated(const results::Document& document, const std::string& series, std::string_view parameter) {
     const auto& stated = document.uncertainty.stated;
-    return std::any_of(stated.begin(), stated.end(), [&](const auto& entry) { return entry.series == series && entry.parameter == parameter; });
+    return std::any_of(stated.begin(), stated.end(),
+                       [&](const auto& entry) { return entry.series == series && entry.parameter == parameter; });
 }
 
 std::optional<ParameterUncertainty> uncertainty_of(const results::Document& document, const SeriesEvaluation& series,
@@ -49,7 +59,8 @@ std::optional<ParameterUncertainty> uncertainty_of(const results::Document& docu
     for (auto& note : scatter_notes(series, parameter)) entry.notes.push_back(std::move(note));
     const auto distance = setting_distance_m(parameter);
     if (distance && depends_on_length(parameter.name))
-        if (const auto there = budget_of(series, parameter, contributors, *distance)) add_at_setting_targets(entry, document, *there);
+        if (const auto there = budget_of(series, parameter, contributors, *distance))
+            add_at_setting_targets(entry, document, *there);
     return entry;
 }
 
@@ -60,7 +71,8 @@ void add_local(std::vector<ParameterUncertainty>& entries, const results::Docume
     for (const LocalStraightness& local : series.local) {
         if (last == local.window) continue;
         last = local.window;
-        ParameterUncertainty entry = computed(document, local_budget(series, contributors, local.window.in(units::metre)), series.unit);
+        ParameterUncertainty entry =
+            computed(document, local_budget(series, contributors, local.window.in(units::metre)), series.unit);
         entry.series = series.id;
         entry.parameter = "local";
         entry.length_mm = local.window.in(units::millimetre);
@@ -85,7 +97,8 @@ bool has_budget(const SeriesEvaluation& series, const SeriesContributors& contri
 
 }  // namespace
 
-std::vector<ParameterUncertainty> evaluate_uncertainty(const results::Document& document, const std::vector<SeriesEvaluation>& series) {
+std::vector<ParameterUncertainty> evaluate_uncertainty(const results::Document& document,
+                                                       const std::vector<SeriesEvaluation>& series) {
     std::vector<ParameterUncertainty> entries;
     for (const SeriesEvaluation& evaluated : series) {
         add_stated(entries, document, evaluated);
@@ -98,7 +111,8 @@ std::vector<ParameterUncertainty> evaluate_uncertainty(const results::Document& 
         const auto own = std::span(entries).subspan(first);
         add_second_opinion(own, document, evaluated);
         // Last, because the second opinion is on the budget's own value.
-        for (ParameterUncertainty& entry : own) raise_to_capability(entry, stated_capability(document, evaluated.error, entry.parameter));
+        for (ParameterUncertainty& entry : own)
+            raise_to_capability(entry, stated_capability(document, evaluated.error, entry.parameter));
     }
     add_squareness_uncertainty(entries, document, series);
     return entries;

@@ -8,7 +8,9 @@ std::optional<Deviation> stated_capability(const results::Document& document, co
                                            std::string_view parameter);
 
 /// Expanded uncertainties of every parameter the document allows one for: stated by the document, otherwise computed from its
-/// instrument, drift, thermal and further contributors by the combination of the budget module. Never below the stated capability.
-std::vector<ParameterUncertainty> evaluate_uncertainty(const results::Document& document, const std::vector<SeriesEvaluation>& series);
+/// instrument, drift, thermal and further contributors by the combination of the budget module. Never below the stated
+/// capability.
+std::vector<ParameterUncertainty> evaluate_uncertainty(const results::Document& document,
+                                                       const std::vector<SeriesEvaluation>& series);
 
 }  // namespace wayfolio::evaluate

@@ -15,30 +15,41 @@ using results::Distribution;
 
 std::string_view distribution_word(Distribution distribution) {
     switch (distribution) {
-    case Distribution::Normal: return "normal";
-    case Distribution::Rectangular: return "rectangular";
-    case Distribution::Triangular: return "triangular";
-    case Distribution::UShaped: return "u_shaped";
+        case Distribution::Normal:
+            return "normal";
+        case Distribution::Rectangular:
+            return "rectangular";
+        case Distribution::Triangular:
+            return "triangular";
+        case Distribution::UShaped:
+            return "u_shaped";
     }
     return "normal";
 }
 
-/// Half-width over standard uncertainty: GUM 4.3.7, 4.3.9, H.1. Limits called normal count as rectangular, the wider of the usual readings.
+/// Half-width over standard uncertainty: GUM 4.3.7, 4.3.9, H.1. Limits called normal count as rectangular, the wider of the usual
+/// readings.
 double half_width_divisor(Distribution distribution) {
     switch (distribution) {
-    case Distribution::Triangular: return std::sqrt(6.0);
-    case Distribution::UShaped: return std::sqrt(2.0);
-    case Distribution::Normal:
-    case Distribution::Rectangular: break;
+        case Distribution::Triangular:
+            return std::sqrt(6.0);
+        case Distribution::UShaped:
+            return std::sqrt(2.0);
+        case Distribution::Normal:
+        case Distribution::Rectangular:
+            break;
     }
     return std::sqrt(3.0);
 }
 
 double standard_of(const Contributor& contributor) {
     switch (contributor.form) {
-    case Contributor::Form::Standard: return contributor.value;
-    case Contributor::Form::HalfWidth: return contributor.value / half_width_divisor(contributor.distribution);
-    case Contributor::Form::Expanded: break;
+        case Contributor::Form::Standard:
+            return contributor.value;
+        case Contributor::Form::HalfWidth:
+            return contributor.value / half_width_divisor(contributor.distribution);
+        case Contributor::Form::Expanded:
+            break;
     }
     return contributor.value / contributor.coverage_factor.value_or(2);
 }
@@ -57,7 +68,8 @@ std::optional<Contributed> listed(const Contributor& contributor, units::Dimensi
     return made;
 }
 
-const std::optional<results::StatedCapability>& certificate_for(const results::Instrument& instrument, const SeriesEvaluation& series) {
+const std::optional<results::StatedCapability>& certificate_for(const results::Instrument& instrument,
+                                                                const SeriesEvaluation& series) {
     if (series.unit.dimension == units::Dimension::Angle) return instrument.angle;
     return series.kind == SeriesKind::Positioning ? instrument.positioning : instrument.straightness;
 }
@@ -78,20 +90,24 @@ void add_instrument(SeriesContributors& contributors, const results::Document& d
     const auto& stated = certificate_for(*instrument, series);
     if (!stated) return;
     if (stated->constant > 0) contributors.instrument_constant = certified("instrument, constant", *instrument, stated->constant);
-    if (stated->per_metre > 0) contributors.instrument_per_metre = certified("instrument, length-proportional", *instrument, stated->per_metre);
+    if (stated->per_metre > 0)
+        contributors.instrument_per_metre = certified("instrument, length-proportional", *instrument, stated->per_metre);
 }
 
-/// L |T - 20| u_alpha (Swyt, J. Res. NIST 99 (1994) 31), unless the document says that the readings were not corrected for expansion: they
-/// then hold for the temperature they were taken at. How well the sensors know the temperature is for the listed contributors to say.
+/// L |T - 20| u_alpha (Swyt, J. Res. NIST 99 (1994) 31), unless the document says that the readings were not corrected for
+/// expansion: they then hold for the temperature they were taken at. How well the sensors know the temperature is for the listed
+/// contributors to say.
 void add_thermal(SeriesContributors& contributors, const results::Document& document, const SeriesEvaluation& series) {
     const results::Series* source = results::find_series(document, series.id);
     if (series.kind != SeriesKind::Positioning || series.error.axis_is_rotary() || !source) return;
     if (source->expansion_correction && !source->expansion_correction->applied) {
-        contributors.notes.emplace_back("Readings were not corrected for thermal expansion: they hold for the temperature of the test.");
+        contributors.notes.emplace_back(
+            "Readings were not corrected for thermal expansion: they hold for the temperature of the test.");
         return;
     }
     for (const AxisExpansion& axis : evaluate_expansion(document)) {
-        if (axis.axis != series.error.axis || !axis.standard || !axis.length_m || !(axis.standard->from_coefficient > 0)) continue;
+        if (axis.axis != series.error.axis || !axis.standard || !axis.length_m || !(axis.standard->from_coefficient > 0))
+            continue;
         Contributed coefficient;
         coefficient.per_metre = true;
         coefficient.component.name = "expansion coefficient";
@@ -115,7 +131,8 @@ void add_drift(SeriesContributors& contributors, const results::Document& docume
         contributors.drift = drift;
     }
     if (contributors.drift)
-        contributors.notes.emplace_back("Drift during the runs is partly in their scatter as well: counting both is on the safe side.");
+        contributors.notes.emplace_back(
+            "Drift during the runs is partly in their scatter as well: counting both is on the safe side.");
 }
 
 Component combined(Law law, std::vector<Component> parts) {
@@ -138,8 +155,10 @@ std::vector<std::vector<Contributed>> groups_of(const std::vector<Contributed>& 
         const auto known = std::find_if(groups.begin(), groups.end(), [&](const auto& group) {
             return !contributed.correlated.empty() && group.front().correlated == contributed.correlated;
         });
-        if (known == groups.end()) groups.push_back({contributed});
-        else known->push_back(contributed);
+        if (known == groups.end())
+            groups.push_back({contributed});
+        else
+            known->push_back(contributed);
     }
     return groups;
 }
@@ -167,7 +186,9 @@ SeriesContributors contributors_of(const results::Document& document, const Seri
         if (auto made = listed(contributor, series.unit.dimension)) contributors.listed.push_back(*std::move(made));
     }
     if (!contributors.enough()) return contributors;
-    if (!instrument) contributors.notes.emplace_back("The document states no uncertainty of the instrument: the budget has only the listed contributors.");
+    if (!instrument)
+        contributors.notes.emplace_back(
+            "The document states no uncertainty of the instrument: the budget has only the listed contributors.");
     add_thermal(contributors, document, series);
     add_drift(contributors, document, series);
     return contributors;
@@ -196,7 +217,9 @@ AxisModel axis_model(const SeriesContributors& contributors) {
     constants.instrument_constant.reset();
     constants.instrument_per_metre.reset();
     std::erase_if(constants.listed, [](const Contributed& contributed) { return contributed.per_metre; });
-    const auto all = [](const SeriesContributors& of) { return combine(combined(Law::Quadrature, systematic_parts(of, 1))).standard; };
+    const auto all = [](const SeriesContributors& of) {
+        return combine(combined(Law::Quadrature, systematic_parts(of, 1))).standard;
+    };
     AxisModel model;
     model.per_metre = all(slopes);
     model.setup = all(constants);

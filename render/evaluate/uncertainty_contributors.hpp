@@ -15,8 +15,8 @@ struct Contributed {
 /// Standard uncertainties in µm or µrad (per metre: µm/m or µrad/m).
 struct SeriesContributors {
     std::optional<Component> instrument_constant, instrument_per_metre;
-    std::vector<Contributed> listed;   ///< those of the document, and the expansion coefficient
-    std::optional<Component> drift;    ///< of one reading: E_VE / (2 sqrt 3)
+    std::vector<Contributed> listed;  ///< those of the document, and the expansion coefficient
+    std::optional<Component> drift;   ///< of one reading: E_VE / (2 sqrt 3)
     std::vector<std::string> notes;
 
     /// A budget needs an instrument or listed contributors: scatter alone would understate.

@@ -24,8 +24,13 @@ std::vector<BudgetLine> lines_of(const Component& budget, const DeviationUnit& b
     for (const Share& share : shares(budget)) {
         const Component& of = *share.contributor;
         const double sensitivity = of.standard > 0 ? share.contribution / of.standard : of.sensitivity;
-        lines.push_back({.name = of.name, .basis = of.basis, .distribution = of.distribution, .standard = Deviation(share.contribution, base),
-                         .sensitivity = sensitivity, .degrees_of_freedom = of.degrees_of_freedom, .share = share.share});
+        lines.push_back({.name = of.name,
+                         .basis = of.basis,
+                         .distribution = of.distribution,
+                         .standard = Deviation(share.contribution, base),
+                         .sensitivity = sensitivity,
+                         .degrees_of_freedom = of.degrees_of_freedom,
+                         .share = share.share});
     }
     return lines;
 }
@@ -35,10 +40,19 @@ std::vector<BudgetLine> lines_of(const Component& budget, const DeviationUnit& b
 ParameterUncertainty computed(const results::Document& document, const Component& budget, const DeviationUnit& unit) {
     const DeviationUnit base = base_unit(unit.dimension);
     const Covered result = covered(budget, document.evaluation.coverage.value_or(results::Coverage::K2));
-    ParameterUncertainty entry{.series = {}, .parameter = {}, .axes = {}, .length_mm = {}, .source = Source::Runs, .unit = unit,
-                               .expanded = Deviation(result.expanded, base), .standard = Deviation(result.standard, base),
-                               .degrees_of_freedom = result.degrees_of_freedom, .contributors = lines_of(budget, base),
-                               .standard_at_setting_targets = {}, .expanded_at_setting_targets = {}, .monte_carlo = {}};
+    ParameterUncertainty entry{.series = {},
+                               .parameter = {},
+                               .axes = {},
+                               .length_mm = {},
+                               .source = Source::Runs,
+                               .unit = unit,
+                               .expanded = Deviation(result.expanded, base),
+                               .standard = Deviation(result.standard, base),
+                               .degrees_of_freedom = result.degrees_of_freedom,
+                               .contributors = lines_of(budget, base),
+                               .standard_at_setting_targets = {},
+                               .expanded_at_setting_targets = {},
+                               .monte_carlo = {}};
     entry.coverage_factor = result.factor;
     return entry;
 }

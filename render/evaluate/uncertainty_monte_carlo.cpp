@@ -13,11 +13,14 @@ double coverage_of(const results::Document& document) {
     return coverage == results::Coverage::K2 ? std::erf(std::sqrt(2.0)) : 0.95;
 }
 
-bool of_parameter(const ParameterUncertainty& entry, const std::string& name) { return entry.parameter == name && entry.source == Source::Runs; }
+bool of_parameter(const ParameterUncertainty& entry, const std::string& name) {
+    return entry.parameter == name && entry.source == Source::Runs;
+}
 
 }  // namespace
 
-void add_second_opinion(std::span<ParameterUncertainty> entries, const results::Document& document, const SeriesEvaluation& series) {
+void add_second_opinion(std::span<ParameterUncertainty> entries, const results::Document& document,
+                        const SeriesEvaluation& series) {
     const auto& request = document.evaluation.monte_carlo;
     if (!request || series.kind != SeriesKind::Positioning || entries.empty()) return;
     const AxisModel model = axis_model(contributors_of(document, series));

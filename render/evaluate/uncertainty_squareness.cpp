@@ -12,7 +12,8 @@ namespace wayfolio::evaluate {
 namespace {
 
 /// The slope of one axis as a contributor, in µrad; nothing where its series has no budget.
-std::optional<Component> slope_of(const results::Document& document, const std::vector<SeriesEvaluation>& all, const std::string& id) {
+std::optional<Component> slope_of(const results::Document& document, const std::vector<SeriesEvaluation>& all,
+                                  const std::string& id) {
     const auto series = std::find_if(all.begin(), all.end(), [&](const SeriesEvaluation& each) { return each.id == id; });
     if (series == all.end()) return std::nullopt;
     const Parameter* slope = find_parameter(*series, "slope");
@@ -34,7 +35,8 @@ std::optional<Component> square_of(const results::SquarenessRequest& request) {
     if (!request.square_expanded_urad) return std::nullopt;
     Component square;
     square.name = "square";
-    square.basis = request.square_serial.empty() ? "certificate of the square" : "certificate of the square " + request.square_serial;
+    square.basis =
+        request.square_serial.empty() ? "certificate of the square" : "certificate of the square " + request.square_serial;
     square.distribution = "normal";
     square.standard = *request.square_expanded_urad / request.square_coverage_factor.value_or(2);
     return square;
@@ -48,7 +50,8 @@ void add_squareness_uncertainty(std::vector<ParameterUncertainty>& entries, cons
         const auto request = std::find_if(document.squareness.begin(), document.squareness.end(), [&](const auto& asked) {
             return asked.axes == squareness.axes && asked.series == squareness.series;
         });
-        const auto first = slope_of(document, series, squareness.series[0]), second = slope_of(document, series, squareness.series[1]);
+        const auto first = slope_of(document, series, squareness.series[0]),
+                   second = slope_of(document, series, squareness.series[1]);
         if (!value_of(squareness.value) || !first || !second) continue;
         Component budget;
         budget.parts = {*first, *second};
@@ -57,7 +60,8 @@ void add_squareness_uncertainty(std::vector<ParameterUncertainty>& entries, cons
         entry.series = squareness.series[0];
         entry.parameter = "squareness";
         entry.axes = squareness.axes;
-        if (!request->square_expanded_urad) entry.notes.emplace_back("The document states no uncertainty of the square: it is not in the budget.");
+        if (!request->square_expanded_urad)
+            entry.notes.emplace_back("The document states no uncertainty of the square: it is not in the budget.");
         entries.push_back(std::move(entry));
     }
 }

@@ -32,7 +32,8 @@ std::size_t count_of(const TargetEvaluation& target, Approach approach) {
 }
 
 std::string scatter_name(const TargetEvaluation& target, Approach approach) {
-    const auto& unit = target.position.dimension() == units::Dimension::Length ? units::position_millimetre : units::position_degree;
+    const auto& unit =
+        target.position.dimension() == units::Dimension::Length ? units::position_millimetre : units::position_degree;
     return fmt::format("scatter at {} {}, {}", units::shortest(target.position.in(unit)), unit.spelling,
                        approach == Approach::Positive ? "positive" : "negative");
 }
@@ -49,7 +50,8 @@ void add_end(Ends& ends, const TargetEvaluation& target, Approach approach, cons
     scatter.distribution = "normal";
     scatter.standard = s->in(base_unit(s->dimension()));
     // Mean and s of one sample are independent; both scale with the same s, so they make one contributor with n - 1.
-    scatter.sensitivity = std::hypot(weights.of_mean / std::sqrt(n), weights.of_s * uncertainty_of_standard_deviation(1, count_of(target, approach)));
+    scatter.sensitivity = std::hypot(weights.of_mean / std::sqrt(n),
+                                     weights.of_s * uncertainty_of_standard_deviation(1, count_of(target, approach)));
     scatter.degrees_of_freedom = n - 1;
     ends.parts.push_back(std::move(scatter));
 }
@@ -62,8 +64,10 @@ Ends ends_of(const SeriesEvaluation& series, const Parameter& parameter, const W
     Ends ends;
     for (const SetBy& by : parameter.set_by) {
         const TargetEvaluation& target = series.targets[by.index];
-        if (by.approach) add_end(ends, target, *by.approach, weights);
-        else add_both(ends, target, {weights.of_mean / 2, weights.of_s / 2});
+        if (by.approach)
+            add_end(ends, target, *by.approach, weights);
+        else
+            add_both(ends, target, {weights.of_mean / 2, weights.of_s / 2});
     }
     return ends;
 }
@@ -128,7 +132,9 @@ std::string_view stem(std::string_view name) {
 
 }  // namespace
 
-bool depends_on_length(std::string_view parameter) { return parameter != "R" && stem(parameter) != "R" && parameter != "B" && parameter != "B_mean"; }
+bool depends_on_length(std::string_view parameter) {
+    return parameter != "R" && stem(parameter) != "R" && parameter != "B" && parameter != "B_mean";
+}
 
 std::optional<double> setting_distance_m(const Parameter& parameter) {
     if (parameter.set_by.size() != 2) return std::nullopt;
@@ -142,8 +148,8 @@ double measured_travel_m(const SeriesEvaluation& series) {
     return (series.targets.back().position - series.targets.front().position).in(units::metre);
 }
 
-std::optional<Component> budget_of(const SeriesEvaluation& series, const Parameter& parameter, const SeriesContributors& contributors,
-                                   double length_m) {
+std::optional<Component> budget_of(const SeriesEvaluation& series, const Parameter& parameter,
+                                   const SeriesContributors& contributors, double length_m) {
     const std::string_view name = stem(parameter.name);
     const bool one_way = parameter.set_by.size() == 1 && parameter.set_by[0].approach.has_value();
     if (name == "slope") return slope_budget(series, contributors, length_m);

@@ -3,8 +3,8 @@
 #include "evaluate/positioning.hpp"
 #include "support/documents.hpp"
 
-#include <catch2/catch.hpp>
 #include <rapidcheck.h>
+#include <catch2/catch.hpp>
 
 #include <cmath>
 
@@ -21,7 +21,8 @@ struct Request {
 
 CompensationEvaluation compensated(const results::Series& series, const Request& request) {
     auto document = support::document(series);
-    document.compensation.push_back({series.error.axis, "s", request.spacing, request.reference, request.increment, request.kind});
+    document.compensation.push_back(
+        {series.error.axis, "s", request.spacing, request.reference, request.increment, request.kind});
     return evaluate_compensation(document, {evaluate_positioning(document, series)}).at(0);
 }
 
@@ -82,7 +83,8 @@ TEST_CASE("halves of an increment go away from zero, even where doubles just mis
 
 TEST_CASE("points stand on both sides of the reference and inside the measured range, interpolated") {
     const support::Rows ramp{{10, 20, 40}};
-    const auto made = compensated(support::series("EXX", {30, 130, 230}, ramp, ramp), {.spacing = 50, .reference = 100, .increment = 0.5});
+    const auto made =
+        compensated(support::series("EXX", {30, 130, 230}, ramp, ramp), {.spacing = 50, .reference = 100, .increment = 0.5});
     std::vector<double> at;
     for (const auto& point : made.tables.at(0).points) at.push_back(point.position.in(units::position_millimetre));
     check_close(at, {50, 100, 150, 200});
@@ -105,7 +107,8 @@ TEST_CASE("two tables take the shape of their own direction and the reversal at 
 }
 
 TEST_CASE("the standard deviations stay, so predicted repeatability does not improve") {
-    const auto series = support::series("EXX", places, {forward[0], {1, 2.3, 3.7, 4.4, 6.2, 7.1, 7.6}}, {backward[0], backward[0]});
+    const auto series =
+        support::series("EXX", places, {forward[0], {1, 2.3, 3.7, 4.4, 6.2, 7.1, 7.6}}, {backward[0], backward[0]});
     const auto made = compensated(series, {});
     const auto measured = evaluate_positioning(support::document(series), series);
     const auto value = [](const std::vector<Parameter>& of, std::string_view name) {

@@ -26,8 +26,13 @@ Case decided_case(double value, std::optional<double> expanded, std::optional<De
     Case made{support::document(series), {}};
     made.document.evaluation.decision_rule = rule;
     if (expanded) made.document.uncertainty.stated.push_back({"s", "A", units::micrometre(*expanded), units::micrometre, 2});
-    SeriesEvaluation evaluated{.id = "s", .state = "as-left", .standard = "ISO 230-2:2014", .error = series.error,
-                               .kind = SeriesKind::Positioning, .source = Source::Runs, .unit = units::micrometre,
+    SeriesEvaluation evaluated{.id = "s",
+                               .state = "as-left",
+                               .standard = "ISO 230-2:2014",
+                               .error = series.error,
+                               .kind = SeriesKind::Positioning,
+                               .source = Source::Runs,
+                               .unit = units::micrometre,
                                .position_unit = units::position_millimetre};
     evaluated.parameters.push_back({.name = "A", .value = Deviation(units::micrometre(value))});
     made.evaluation.series.push_back(evaluated);
@@ -43,17 +48,18 @@ TEST_CASE("the probability of conformity agrees with the examples of JCGM 106:20
     CHECK(probability_of_conformity(-5.47, 0.05, -infinite, -5.40) == Approx(0.919243).margin(5e-7));  // 7.3.3 example 1: 0.92
     CHECK(probability_of_conformity(509.7, 8.6, 490, infinite) == Approx(0.98901).margin(5e-6));       // 7.3.3 example 2: 0.99
     CHECK(probability_of_conformity(13.6, 1.8, 12.5, 16.3) == Approx(0.66263).margin(5e-6));           // 7.4: 0.66
-    CHECK(probability_of_conformity(106.587609, 0.02 * 106.587609, 100, infinite) == Approx(0.999).margin(1e-8));  // 8.3.3.2: 107 km/h
+    CHECK(probability_of_conformity(106.587609, 0.02 * 106.587609, 100, infinite) ==
+          Approx(0.999).margin(1e-8));  // 8.3.3.2: 107 km/h
 }
 
 TEST_CASE("guard bands carry the risks of table 1 of ILAC-G8:09/2019") {
     // One-sided risk of a value on the acceptance limit, TL = 10, U = 1, k = 2; recomputed values, table entries beside them.
     const auto risk = [](double width_in_U) { return 1 - probability_of_conformity(10 - width_in_U, 0.5, -infinite, 10); };
-    CHECK(risk(3) == Approx(1e-9).epsilon(0.02));          // < 1 ppm
-    CHECK(risk(1.5) == Approx(0.001349898).epsilon(1e-6));  // < 0,16 %
-    CHECK(risk(1) == Approx(0.022750132).epsilon(1e-7));    // < 2,5 %
-    CHECK(risk(0.83) == Approx(0.048457226).epsilon(1e-7)); // < 5 %, ISO 14253-1:2017
-    CHECK(risk(0) == Approx(0.5));                          // < 50 %
+    CHECK(risk(3) == Approx(1e-9).epsilon(0.02));            // < 1 ppm
+    CHECK(risk(1.5) == Approx(0.001349898).epsilon(1e-6));   // < 0,16 %
+    CHECK(risk(1) == Approx(0.022750132).epsilon(1e-7));     // < 2,5 %
+    CHECK(risk(0.83) == Approx(0.048457226).epsilon(1e-7));  // < 5 %, ISO 14253-1:2017
+    CHECK(risk(0) == Approx(0.5));                           // < 50 %
 }
 
 TEST_CASE("the guard band of ISO 14253-1:2017 is 1.65 u") {
@@ -64,12 +70,20 @@ TEST_CASE("the guard band of ISO 14253-1:2017 is 1.65 u") {
 }
 
 TEST_CASE("the rules of ILAC-G8 give the words of its figures at TL 10, U 1") {
-    struct Row { double value; Outcome binary, both_sides, non_binary; double probability; };
+    struct Row {
+        double value;
+        Outcome binary, both_sides, non_binary;
+        double probability;
+    };
     using enum Outcome;
-    const std::vector<Row> rows{{8.0, Pass, Pass, Pass, 0.999968}, {9.0, Pass, Pass, Pass, 0.97725},
-        {9.2, Fail, Undecided, ConditionalPass, 0.945201}, {9.5, Fail, Undecided, ConditionalPass, 0.841345},
-        {10.0, Fail, Undecided, ConditionalPass, 0.5}, {10.5, Fail, Undecided, ConditionalFail, 0.158655},
-        {11.0, Fail, Undecided, ConditionalFail, 0.02275}, {11.2, Fail, Fail, Fail, 0.008198}};
+    const std::vector<Row> rows{{8.0, Pass, Pass, Pass, 0.999968},
+                                {9.0, Pass, Pass, Pass, 0.97725},
+                                {9.2, Fail, Undecided, ConditionalPass, 0.945201},
+                                {9.5, Fail, Undecided, ConditionalPass, 0.841345},
+                                {10.0, Fail, Undecided, ConditionalPass, 0.5},
+                                {10.5, Fail, Undecided, ConditionalFail, 0.158655},
+                                {11.0, Fail, Undecided, ConditionalFail, 0.02275},
+                                {11.2, Fail, Fail, Fail, 0.008198}};
     for (const Row& row : rows) {
         CAPTURE(row.value);
         CHECK(judge(DecisionRule::GuardBand, row.value, 10, 1) == row.binary);
@@ -81,7 +95,7 @@ TEST_CASE("the rules of ILAC-G8 give the words of its figures at TL 10, U 1") {
 
 TEST_CASE("an edge that doubles cannot hold exactly is still on its better side") {
     CHECK(judge(DecisionRule::GuardBand, 0.3, 0.1 + 0.2, 0) == Outcome::Pass);
-    CHECK(judge(DecisionRule::Simple, 0.1 + 0.2, 0.3, 0) == Outcome::Pass);             // 0.1 + 0.2 is above 0.3 in binary
+    CHECK(judge(DecisionRule::Simple, 0.1 + 0.2, 0.3, 0) == Outcome::Pass);  // 0.1 + 0.2 is above 0.3 in binary
     CHECK(judge(DecisionRule::GuardBand, 0.7 + 0.1, 1.1, 0.3) == Outcome::Pass);
     CHECK(judge(DecisionRule::GuardBandBothSides, 1.1 + 2.2, 3.0, 0.3) == Outcome::Undecided);
     CHECK(judge(DecisionRule::Simple, 0.3000001, 0.3, 0) == Outcome::Fail);
@@ -161,13 +175,24 @@ TEST_CASE("local straightness is decided on the window the tolerance names") {
 
 TEST_CASE("a squareness tolerance bounds the magnitude of the squareness") {
     Case made = decided_case(3, std::nullopt, DecisionRule::Simple);
-    results::SquarenessRequest request{.axes = {"X", "Y"}, .series = {"a", "b"}, .square_error_urad = {}, .square_expanded_urad = {},
-                                       .square_coverage_factor = {}, .square_serial = {}, .tolerance = {}};
+    results::SquarenessRequest request{.axes = {"X", "Y"},
+                                       .series = {"a", "b"},
+                                       .square_error_urad = {},
+                                       .square_expanded_urad = {},
+                                       .square_coverage_factor = {},
+                                       .square_serial = {},
+                                       .tolerance = {}};
     request.tolerance = results::Tolerance{"squareness", "specification", units::microradian(20), units::microradian, {}};
     made.document.squareness.push_back(request);
-    made.evaluation.squareness.push_back({.axes = request.axes, .series = request.series, .symbol = "EC0Y",
-        .reference_line = results::ReferenceLine::LeastSquares, .value = units::microradian(-21), .opening = {}, .square_error = {},
-        .square_serial = {}, .lines = {}});
+    made.evaluation.squareness.push_back({.axes = request.axes,
+                                          .series = request.series,
+                                          .symbol = "EC0Y",
+                                          .reference_line = results::ReferenceLine::LeastSquares,
+                                          .value = units::microradian(-21),
+                                          .opening = {},
+                                          .square_error = {},
+                                          .square_serial = {},
+                                          .lines = {}});
     const Decision decision = decide(made.document, made.evaluation).at(1);
     CHECK(decision.outcome == Outcome::Fail);
     CHECK(decision.parameter == "squareness");

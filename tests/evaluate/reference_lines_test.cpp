@@ -1,9 +1,9 @@
-#include "evaluate/local_straightness.hpp"
 #include "evaluate/reference_lines.hpp"
+#include "evaluate/local_straightness.hpp"
 
+#include <rapidcheck.h>
 #include <boost/math/statistics/linear_regression.hpp>
 #include <catch2/catch.hpp>
-#include <rapidcheck.h>
 
 #include <algorithm>
 #include <cmath>
@@ -45,8 +45,10 @@ double least_width(const Numbers& x, const Numbers& y) {
     double low = -1e3, high = 1e3;
     for (int i = 0; i < 300; ++i) {
         const double a = low + (high - low) * 0.382, b = low + (high - low) * 0.618;
-        if (width(x, y, a) < width(x, y, b)) high = b;
-        else low = a;
+        if (width(x, y, a) < width(x, y, b))
+            high = b;
+        else
+            low = a;
     }
     return width(x, y, (low + high) / 2);
 }
@@ -58,8 +60,8 @@ struct Profile {
 /// A profile of 3 to 40 points in whole hundredths, at rising places.
 rc::Gen<Profile> profiles() {
     return rc::gen::map(rc::gen::suchThat(rc::gen::container<std::vector<std::pair<int, int>>>(
-                            rc::gen::pair(rc::gen::inRange(1, 500), rc::gen::inRange(-2000, 2000))),
-                            [](const auto& raw) { return raw.size() >= 3 && raw.size() <= 40; }),
+                                              rc::gen::pair(rc::gen::inRange(1, 500), rc::gen::inRange(-2000, 2000))),
+                                          [](const auto& raw) { return raw.size() >= 3 && raw.size() <= 40; }),
                         [](const std::vector<std::pair<int, int>>& raw) {
                             Profile profile;
                             double at = -400;
@@ -111,10 +113,12 @@ TEST_CASE("two points lie on every line") {
 
 TEST_CASE("least squares agrees with Boost.Math and with NIST's certified line") {
     // NIST/ITL StRD, Linear Regression, Norris: certified intercept -0.262323073774029, slope 1.00211681802045.
-    const Numbers x{0.2, 337.4, 118.2, 884.6, 10.1, 226.5, 666.3, 996.3, 448.6, 777.0, 558.2, 0.4, 0.6, 775.5, 666.9, 338.0, 447.5, 11.6,
-                    556.0, 228.1, 995.8, 887.6, 120.2, 0.3, 0.3, 556.8, 339.1, 887.2, 999.0, 779.0, 11.1, 118.3, 229.2, 669.1, 448.9, 0.5};
-    const Numbers y{0.1, 338.8, 118.1, 888.0, 9.2, 228.1, 668.5, 998.5, 449.1, 778.9, 559.2, 0.3, 0.1, 778.1, 668.8, 339.3, 448.9, 10.8,
-                    557.7, 228.3, 998.0, 888.8, 119.6, 0.3, 0.6, 557.6, 339.3, 888.0, 998.5, 778.9, 10.2, 117.6, 228.9, 668.4, 449.2, 0.2};
+    const Numbers x{0.2, 337.4, 118.2, 884.6, 10.1,  226.5, 666.3, 996.3, 448.6, 777.0, 558.2, 0.4,
+                    0.6, 775.5, 666.9, 338.0, 447.5, 11.6,  556.0, 228.1, 995.8, 887.6, 120.2, 0.3,
+                    0.3, 556.8, 339.1, 887.2, 999.0, 779.0, 11.1,  118.3, 229.2, 669.1, 448.9, 0.5};
+    const Numbers y{0.1, 338.8, 118.1, 888.0, 9.2,   228.1, 668.5, 998.5, 449.1, 778.9, 559.2, 0.3,
+                    0.1, 778.1, 668.8, 339.3, 448.9, 10.8,  557.7, 228.3, 998.0, 888.8, 119.6, 0.3,
+                    0.6, 557.6, 339.3, 888.0, 998.5, 778.9, 10.2,  117.6, 228.9, 668.4, 449.2, 0.2};
     const Line line = least_squares_line(x, y);
     CHECK(line.slope == Approx(1.00211681802045).epsilon(1e-14));
     CHECK(line.at(0) == Approx(-0.262323073774029).epsilon(1e-12));
@@ -155,7 +159,8 @@ TEST_CASE("adding a straight line leaves straightness alone, and mirrored data m
 }
 
 TEST_CASE("the largest window is found exactly where a closed form is known") {
-    // A roof, 0 at both ends and 10 um in the middle of 1 000 mm: a window of length L centred on the ridge has a chord L/2 from it.
+    // A roof, 0 at both ends and 10 um in the middle of 1 000 mm: a window of length L centred on the ridge has a chord L/2 from
+    // it.
     const Numbers x{0, 500, 1000}, y{0, 10, 0};
     for (const WindowLine line : {WindowLine::EndPoint, WindowLine::MinimumZone}) {
         const auto window = largest_window(x, y, 300, line);
@@ -173,11 +178,13 @@ TEST_CASE("no window of a fine search is above the largest window, and the minim
         const auto [x, y] = *profiles();
         const double travel = x.back() - x.front();
         const double length = travel * *rc::gen::inRange(5, 100) / 100.0;
-        const auto zone = largest_window(x, y, length, WindowLine::MinimumZone), chord = largest_window(x, y, length, WindowLine::EndPoint);
+        const auto zone = largest_window(x, y, length, WindowLine::MinimumZone),
+                   chord = largest_window(x, y, length, WindowLine::EndPoint);
         RC_ASSERT(zone && chord);
         RC_ASSERT(zone->value <= chord->value + 1e-9);
         const auto height = [&](double at) {
-            const auto next = std::clamp<std::ptrdiff_t>(std::lower_bound(x.begin(), x.end(), at) - x.begin(), 1, std::ssize(x) - 1);
+            const auto next =
+                std::clamp<std::ptrdiff_t>(std::lower_bound(x.begin(), x.end(), at) - x.begin(), 1, std::ssize(x) - 1);
             const std::size_t i = static_cast<std::size_t>(next);
             return y[i - 1] + (y[i] - y[i - 1]) * (at - x[i - 1]) / (x[i] - x[i - 1]);
         };
@@ -186,7 +193,10 @@ TEST_CASE("no window of a fine search is above the largest window, and the minim
             const double from = x.front() + (travel - length) * k / 200.0;
             Numbers wx{from}, wy{height(from)};
             for (std::size_t i = 0; i < x.size(); ++i)
-                if (x[i] > from && x[i] < from + length) { wx.push_back(x[i]); wy.push_back(y[i]); }
+                if (x[i] > from && x[i] < from + length) {
+                    wx.push_back(x[i]);
+                    wy.push_back(y[i]);
+                }
             wx.push_back(from + length);
             wy.push_back(height(from + length));
             found_zone = std::max(found_zone, straightness(ReferenceLine::MinimumZone, wx, wy));

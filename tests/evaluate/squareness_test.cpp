@@ -27,13 +27,18 @@ struct Squared {
     [[nodiscard]] double urad() const { return value_of(result().value)->in(units::microradian); }
 };
 
-Squared squared(const std::array<std::string, 2>& axes, const results::Series& first, const results::Series& second, double square_urad,
-                ReferenceLine kind = ReferenceLine::LeastSquares) {
+Squared squared(const std::array<std::string, 2>& axes, const results::Series& first, const results::Series& second,
+                double square_urad, ReferenceLine kind = ReferenceLine::LeastSquares) {
     Squared made;
     made.document.series = {first, second};
     made.document.evaluation.straightness_reference = kind;
-    made.document.squareness.push_back({.axes = axes, .series = {first.id, second.id}, .square_error_urad = square_urad,
-                                        .square_expanded_urad = {}, .square_coverage_factor = {}, .square_serial = {}, .tolerance = {}});
+    made.document.squareness.push_back({.axes = axes,
+                                        .series = {first.id, second.id},
+                                        .square_error_urad = square_urad,
+                                        .square_expanded_urad = {},
+                                        .square_coverage_factor = {},
+                                        .square_serial = {},
+                                        .tolerance = {}});
     for (const auto& series : made.document.series) made.series.push_back(evaluate_straightness(made.document, series));
     return made;
 }
@@ -65,7 +70,8 @@ TEST_CASE("a noisy pair of lines gives another squareness by each kind of line")
 }
 
 TEST_CASE("a rotation about Y closes its quadrant, about X it opens it, by the right-hand rule") {
-    // Z leaning towards +X by 30 urad (EXZ slope +30) is a positive rotation about Y; Z leaning towards +Y is a negative one about X.
+    // Z leaning towards +X by 30 urad (EXZ slope +30) is a positive rotation about Y; Z leaning towards +Y is a negative one
+    // about X.
     const auto xz = squared({"X", "Z"}, line("EZX", {0, 500, 1000}, {0, 0, 0}), line("EXZ", {0, 500, 1000}, {0, 15, 30}), 0);
     CHECK(xz.result().symbol == "EB0Z");
     CHECK(xz.urad() == Approx(30));

@@ -1,10 +1,10 @@
+#include "evaluate/straightness.hpp"
 #include "evaluate/angles.hpp"
 #include "evaluate/evaluation.hpp"
-#include "evaluate/straightness.hpp"
 #include "support/documents.hpp"
 
-#include <catch2/catch.hpp>
 #include <rapidcheck.h>
+#include <catch2/catch.hpp>
 
 using namespace wayfolio;
 using namespace wayfolio::evaluate;
@@ -39,19 +39,35 @@ results::Series steps(std::vector<double> readings_arcsec, double base_mm) {
 struct MoodyLine {
     const char* name;
     std::vector<double> arcsec;
-    double end_point, least_squares, minimum_zone;  ///< straightness, um
-    double slope_least_squares, slope_minimum_zone; ///< um/m
+    double end_point, least_squares, minimum_zone;   ///< straightness, um
+    double slope_least_squares, slope_minimum_zone;  ///< um/m
 };
 
-// Angles: J. C. Moody, "How to calibrate surface plates in the plant", The Tool Engineer, October 1955, with the corrections published
-// by B. Allen in 2019; foot spacing 4 in = 101.6 mm. End-point values follow the article's profile, the others were recomputed independently.
+// Angles: J. C. Moody, "How to calibrate surface plates in the plant", The Tool Engineer, October 1955, with the corrections
+// published by B. Allen in 2019; foot spacing 4 in = 101.6 mm. End-point values follow the article's profile, the others were
+// recomputed independently.
 const std::vector<MoodyLine> moody_lines{
-    {"NW_SE", {6.5, 6.0, 5.0, 5.2, 5.5, 5.6, 5.5, 5.0, 5.5, 4.8, 5.0, 5.2, 5.3, 4.9, 4.6, 4.2, 5.3, 4.9, 4.5, 3.5},
-     1.921026, 1.961839, 1.921026, 24.76201617, 24.725497737},
-    {"NE_SW", {6.6, 5.4, 5.4, 5.2, 5.5, 5.7, 5.0, 5.0, 5.4, 4.5, 4.4, 4.5, 4.5, 4.8, 4.2, 4.2, 4.2, 4.8, 4.3, 3.2},
-     2.778099, 2.880003, 2.778099, 23.353537982, 23.464982166},
-    {"NE_NW", {20.5, 19.7, 20.5, 20.3, 20.2, 19.9, 19.0, 19.5, 18.8, 18.6, 18.7, 18.6, 18.4, 18.5, 19.0, 17.9},
-     2.739925, 2.840491, 2.739925, 93.225630763, 93.356934469},
+    {"NW_SE",
+     {6.5, 6.0, 5.0, 5.2, 5.5, 5.6, 5.5, 5.0, 5.5, 4.8, 5.0, 5.2, 5.3, 4.9, 4.6, 4.2, 5.3, 4.9, 4.5, 3.5},
+     1.921026,
+     1.961839,
+     1.921026,
+     24.76201617,
+     24.725497737},
+    {"NE_SW",
+     {6.6, 5.4, 5.4, 5.2, 5.5, 5.7, 5.0, 5.0, 5.4, 4.5, 4.4, 4.5, 4.5, 4.8, 4.2, 4.2, 4.2, 4.8, 4.3, 3.2},
+     2.778099,
+     2.880003,
+     2.778099,
+     23.353537982,
+     23.464982166},
+    {"NE_NW",
+     {20.5, 19.7, 20.5, 20.3, 20.2, 19.9, 19.0, 19.5, 18.8, 18.6, 18.7, 18.6, 18.4, 18.5, 19.0, 17.9},
+     2.739925,
+     2.840491,
+     2.739925,
+     93.225630763,
+     93.356934469},
     {"NW_SW", {6.0, 4.6, 4.5, 4.7, 5.0, 4.5, 5.9, 6.0, 6.0, 4.9}, 1.354569, 1.213515, 1.206798, 24.981126768, 24.967904577},
     {"N_S", {6.6, 6.4, 6.3, 6.5, 6.6, 6.9, 7.5, 7.4, 7.1, 7.0}, 0.861999, 0.886627, 0.861999, 33.161255788, 33.11277442}};
 
@@ -106,7 +122,7 @@ TEST_CASE("a base that is not the step, or a missing step, is refused with the r
 TEST_CASE("one line serves both directions, so that a reversal shows in straightness") {
     const auto series = support::series("EYX", {0, 100, 200, 300}, {{1, 3, 2, 1}}, {{-1, 1, 0, -1}});
     const SeriesEvaluation evaluation = evaluated(series, ReferenceLine::EndPoint);
-    CHECK(value(evaluation, "straightness") == Approx(4));       // means about 0: +3 .. -1
+    CHECK(value(evaluation, "straightness") == Approx(4));  // means about 0: +3 .. -1
     CHECK(value(evaluation, "straightness_mean") == Approx(2));
     CHECK(value(evaluation, "straightness_positive") == Approx(2));
     CHECK(value(evaluation, "straightness_negative") == Approx(2));
@@ -135,11 +151,13 @@ TEST_CASE("units do not change straightness") {
     for (const double v : um) microinch.push_back(v / 0.0254);
     for (const double v : mm) inch.push_back(v / 25.4);
     const auto metric = evaluated(support::series("EZX", mm, {um}, {um}), ReferenceLine::MinimumZone);
-    const auto imperial = evaluated(support::series("EZX", inch, {microinch}, {microinch}, units::microinch, units::position_inch),
-                                    ReferenceLine::MinimumZone);
+    const auto imperial =
+        evaluated(support::series("EZX", inch, {microinch}, {microinch}, units::microinch, units::position_inch),
+                  ReferenceLine::MinimumZone);
     for (const char* name : {"straightness", "straightness_mean"})
         CHECK(value(imperial, name) == Approx(value(metric, name)).epsilon(1e-12));
-    CHECK(value(imperial, "slope", units::micrometre_per_metre) == Approx(value(metric, "slope", units::micrometre_per_metre)).epsilon(1e-11));
+    CHECK(value(imperial, "slope", units::micrometre_per_metre) ==
+          Approx(value(metric, "slope", units::micrometre_per_metre)).epsilon(1e-11));
     REQUIRE(metric.local.size() == imperial.local.size());
     CHECK(imperial.local[0].value.in(units::micrometre) == Approx(metric.local[0].value.in(units::micrometre)).epsilon(1e-11));
 }
@@ -156,7 +174,8 @@ TEST_CASE("two targets have a slope and no straightness, a rotary axis neither")
     const auto two = evaluated(support::series("EYX", {0, 1000}, {{0, 5}}, {{0, 5}}));
     CHECK(value(two, "slope", units::micrometre_per_metre) == Approx(5));
     CHECK_FALSE(reason(two, "straightness").empty());
-    const auto rotary = evaluated(support::series("EZC", {0, 90, 180, 270}, {{0, 5, 1, 0}}, {{0, 5, 1, 0}}, units::micrometre, units::position_degree));
+    const auto rotary = evaluated(
+        support::series("EZC", {0, 90, 180, 270}, {{0, 5, 1, 0}}, {{0, 5, 1, 0}}, units::micrometre, units::position_degree));
     CHECK(reason(rotary, "straightness").find("rotary") != std::string::npos);
     CHECK(value(rotary, "B") == 0);
 }

@@ -1,8 +1,8 @@
+#include "evaluate/tool_point.hpp"
 #include "evaluate/angles.hpp"
 #include "evaluate/compare.hpp"
 #include "evaluate/positioning.hpp"
 #include "evaluate/straightness.hpp"
-#include "evaluate/tool_point.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -14,7 +14,8 @@ using namespace wayfolio::evaluate;
 
 namespace {
 
-/// A constant error of one arc second in each angle asked for, and a flat series of `symbol`, on a line with offset t to the tool point.
+/// A constant error of one arc second in each angle asked for, and a flat series of `symbol`, on a line with offset t to the tool
+/// point.
 struct Levered {
     results::Document document;
     std::vector<SeriesEvaluation> series;
@@ -71,11 +72,16 @@ TEST_CASE("one arc second over 100 mm is 0.485 um (Abbe), with the sign of rotat
 TEST_CASE("the nine angles move the tool as in the unit cases of the rigid body model") {
     // Constructed: base - X - Y - Z - tool, position 400/300/200, tool 20/-30/-150 mm, one error of 1" at a time; um in X, Y, Z.
     // Arms from each axis's line: X (20, 270, 50), Y (20, -30, 50), Z (20, -30, -150).
-    struct Case { char axis; std::array<double, 3> arm; char rotation; std::array<double, 3> um; };
+    struct Case {
+        char axis;
+        std::array<double, 3> arm;
+        char rotation;
+        std::array<double, 3> um;
+    };
     const std::vector<Case> cases{
-        {'X', {20, 270, 50}, 'A', {0, -0.242407, 1.308997}}, {'X', {20, 270, 50}, 'B', {0.242407, 0, -0.096963}},
-        {'X', {20, 270, 50}, 'C', {-1.308997, 0.096963, 0}}, {'Y', {20, -30, 50}, 'A', {0, -0.242407, -0.145444}},
-        {'Y', {20, -30, 50}, 'B', {0.242407, 0, -0.096963}}, {'Y', {20, -30, 50}, 'C', {0.145444, 0.096963, 0}},
+        {'X', {20, 270, 50}, 'A', {0, -0.242407, 1.308997}},   {'X', {20, 270, 50}, 'B', {0.242407, 0, -0.096963}},
+        {'X', {20, 270, 50}, 'C', {-1.308997, 0.096963, 0}},   {'Y', {20, -30, 50}, 'A', {0, -0.242407, -0.145444}},
+        {'Y', {20, -30, 50}, 'B', {0.242407, 0, -0.096963}},   {'Y', {20, -30, 50}, 'C', {0.145444, 0.096963, 0}},
         {'Z', {20, -30, -150}, 'A', {0, 0.727221, -0.145444}}, {'Z', {20, -30, -150}, 'B', {-0.727221, 0, -0.096963}},
         {'Z', {20, -30, -150}, 'C', {0.145444, 0.096963, 0}}};
     for (const Case& each : cases)
@@ -87,7 +93,8 @@ TEST_CASE("the nine angles move the tool as in the unit cases of the rigid body 
 }
 
 TEST_CASE("the path tangent turns with the carriage: ahead on the axis the error grows as the angle says") {
-    // Derived by the right-hand rule: dEYX/dx = +ECX, dEZX/dx = -EBX, dEXY/dy = -ECY, dEZY/dy = +EAY, dEXZ/dz = +EBZ, dEYZ/dz = -EAZ.
+    // Derived by the right-hand rule: dEYX/dx = +ECX, dEZX/dx = -EBX, dEXY/dy = -ECY, dEZY/dy = +EAY, dEXZ/dz = +EBZ, dEYZ/dz =
+    // -EAZ.
     CHECK(effect("EYX", "ECX", {100, 0, 0}) > 0);
     CHECK(effect("EZX", "EBX", {100, 0, 0}) < 0);
     CHECK(effect("EXY", "ECY", {0, 100, 0}) < 0);
@@ -128,7 +135,9 @@ TEST_CASE("straightness at the tool point is evaluated about its own line") {
 }
 
 TEST_CASE("an angle that is missing, in another state or too short is named as the reason") {
-    const auto reason = [](const Levered& made) { return std::get<NotEvaluated>(made.series[0].at_tool_point->parameters.at(0).value).reason; };
+    const auto reason = [](const Levered& made) {
+        return std::get<NotEvaluated>(made.series[0].at_tool_point->parameters.at(0).value).reason;
+    };
     CHECK(reason(levered({flat("EXX", 0)}, {0, 0, 150})).find("EBX") != std::string::npos);
     auto found = flat("EBX", 1, units::arcsecond);
     found.state = "as-found";
@@ -141,14 +150,17 @@ TEST_CASE("an angle that is missing, in another state or too short is named as t
 TEST_CASE("as left is compared with as found of the same error and line") {
     auto document = results::Document();
     const support::Rows worse{{0, 9, 3}}, better{{0, 2, 1}};
-    document.series = {named(support::series("EXX", {0, 500, 1000}, worse, worse), "as-found"), named(support::series("EXX", {0, 500, 1000}, better, better)),
+    document.series = {named(support::series("EXX", {0, 500, 1000}, worse, worse), "as-found"),
+                       named(support::series("EXX", {0, 500, 1000}, better, better)),
                        named(support::series("EYX", {0, 500, 1000}, better, better))};
-    std::vector<SeriesEvaluation> all{evaluate_positioning(document, document.series[0]), evaluate_positioning(document, document.series[1]),
+    std::vector<SeriesEvaluation> all{evaluate_positioning(document, document.series[0]),
+                                      evaluate_positioning(document, document.series[1]),
                                       evaluate_straightness(document, document.series[2])};
     const auto compared = compare_found_and_left(document, all);
     REQUIRE(compared.size() == 1);
     CHECK(compared[0].found == "EXX-as-found");
-    const auto e = std::find_if(compared[0].parameters.begin(), compared[0].parameters.end(), [](const auto& each) { return each.name == "E"; });
+    const auto e = std::find_if(compared[0].parameters.begin(), compared[0].parameters.end(),
+                                [](const auto& each) { return each.name == "E"; });
     CHECK(e->change.in(units::micrometre) == Approx(-7));
     for (const auto& parameter : compared[0].parameters) CHECK(parameter.name != "A");  // one run: not evaluated on either side
     document.series[0].measurement_line = 0;

@@ -1,7 +1,7 @@
+#include "evaluate/uncertainty.hpp"
 #include "evaluate/angles.hpp"
 #include "evaluate/positioning.hpp"
 #include "evaluate/straightness.hpp"
-#include "evaluate/uncertainty.hpp"
 #include "evaluate/uncertainty_terms.hpp"
 #include "support/documents.hpp"
 
@@ -39,7 +39,8 @@ results::Document two_targets() {
     setup.unit = "um";
     setup.degrees_of_freedom = 8;
     document.uncertainty.contributors.push_back(setup);
-    document.drift.push_back({"X", "EXX", 0, {{"2026-05-11T08:00Z", 0.1}, {"2026-05-11T09:00Z", 0.7}, {"2026-05-11T10:00Z", 0.4}}});
+    document.drift.push_back(
+        {"X", "EXX", 0, {{"2026-05-11T08:00Z", 0.1}, {"2026-05-11T09:00Z", 0.7}, {"2026-05-11T10:00Z", 0.4}}});
     return document;
 }
 
@@ -60,7 +61,8 @@ const ParameterUncertainty* find(const std::vector<ParameterUncertainty>& all, s
     return nullptr;
 }
 
-double variance(const std::vector<ParameterUncertainty>& all, std::string_view parameter, const DeviationUnit& unit = units::micrometre) {
+double variance(const std::vector<ParameterUncertainty>& all, std::string_view parameter,
+                const DeviationUnit& unit = units::micrometre) {
     return std::pow(find(all, parameter)->standard->in(unit), 2);
 }
 
@@ -68,14 +70,14 @@ double variance(const std::vector<ParameterUncertainty>& all, std::string_view p
 
 TEST_CASE("every positioning parameter is combined as the table says") {
     const auto all = uncertainties(two_targets());
-    CHECK(variance(all, "E") == Approx(0.16 + 0.09 + 0.03 + 1));            // (a L + c)^2 + g^2 + 2 d^2 / n + s^2 / n
+    CHECK(variance(all, "E") == Approx(0.16 + 0.09 + 0.03 + 1));  // (a L + c)^2 + g^2 + 2 d^2 / n + s^2 / n
     CHECK(variance(all, "E_positive") == Approx(0.16 + 0.09 + 0.03 + 1));
     CHECK(variance(all, "E_negative") == Approx(0.16 + 0.09 + 0.03 + 4));
-    CHECK(variance(all, "A") == Approx(0.16 + 0.09 + 0.03 + 4 + 16));       // and 4 u(s)^2, u(s)^2 = 8 / 2
+    CHECK(variance(all, "A") == Approx(0.16 + 0.09 + 0.03 + 4 + 16));  // and 4 u(s)^2, u(s)^2 = 8 / 2
     CHECK(variance(all, "M") == Approx(0.16 + 0.09 + 0.015 + 1.25));
     CHECK(variance(all, "B") == Approx(0.03));
     CHECK(variance(all, "B_mean") == Approx(0.015 + 1.25));
-    CHECK(variance(all, "R") == Approx(64));                                // set by 4 s of one direction: 16 u(s)^2
+    CHECK(variance(all, "R") == Approx(64));  // set by 4 s of one direction: 16 u(s)^2
     CHECK(variance(all, "R_positive") == Approx(16));
 }
 
@@ -178,7 +180,7 @@ TEST_CASE("the expansion coefficient enters unless the readings are said to be u
     document.machine->axes[0].expansion = results::Expansion{11.7, 2, 2};
     document.machine->axes[0].sensors = {"bed"};
     document.environment.emplace().samples = {{"2026-05-11T08:00Z", {}, {}, {}, {}, {{"bed", 22.0}}},
-                                               {"2026-05-11T09:00Z", {}, {}, {}, {}, {{"bed", 23.0}}}};
+                                              {"2026-05-11T09:00Z", {}, {}, {}, {}, {{"bed", 23.0}}}};
     const double a = std::sqrt(0.09 + 2.5 * 2.5);  // dT = 2.5 K, u(alpha) = 1: 2.5 um/m. Swyt, J. Res. NIST 99 (1994) 31.
     CHECK(variance(uncertainties(document), "E") == Approx((a + 0.1) * (a + 0.1) + 1));
     document.series[0].expansion_correction = results::ExpansionCorrection{false, {}};
@@ -204,7 +206,8 @@ TEST_CASE("straightness, slope, angle and local straightness have budgets of the
     const auto all = uncertainties(document);
     // Residual means about the line, largest at 500 positive (s = sqrt 2, n = 2), lowest at an end (s = 0): U = 0.4 + 0.2 um/m.
     CHECK(variance(all, "straightness") == Approx(0.09 + 1));
-    // Means 0, 3.5, 1: residuals of least squares -1, 2, -1: s^2 = 6, SUM (x - mean)^2 = 2 x 0.25 m^2; instrument 0.3 um over 1 m.
+    // Means 0, 3.5, 1: residuals of least squares -1, 2, -1: s^2 = 6, SUM (x - mean)^2 = 2 x 0.25 m^2; instrument 0.3 um over 1
+    // m.
     CHECK(variance(all, "slope", units::micrometre_per_metre) == Approx(6 / 0.5 + 0.09));
     REQUIRE(find(all, "local"));
     CHECK(find(all, "local")->length_mm == 300);
@@ -229,7 +232,8 @@ TEST_CASE("Monte Carlo stands beside first-order propagation where it is asked f
     const auto all = uncertainties(document);
     const ParameterUncertainty& e = *find(all, "E");
     REQUIRE(e.monte_carlo);
-    CHECK(e.monte_carlo->standard.in(units::micrometre) == Approx(e.standard_at_setting_targets->in(units::micrometre)).epsilon(0.01));
+    CHECK(e.monte_carlo->standard.in(units::micrometre) ==
+          Approx(e.standard_at_setting_targets->in(units::micrometre)).epsilon(0.01));
     CHECK(e.monte_carlo->agrees);
     CHECK_FALSE(find(all, "E_positive")->monte_carlo);
 }
