@@ -1,4 +1,5 @@
 #include "evaluate/angles.hpp"
+#include "evaluate/before_leaving.hpp"
 #include "evaluate/cautions.hpp"
 #include "evaluate/conformity.hpp"
 #include "evaluate/evaluation.hpp"
@@ -7,6 +8,7 @@
 #include "evaluate/series_start.hpp"
 #include "evaluate/stated.hpp"
 #include "evaluate/straightness.hpp"
+#include "evaluate/tool_point.hpp"
 #include "evaluate/uncertainty.hpp"
 
 namespace wayfolio::evaluate {
@@ -31,10 +33,19 @@ Evaluation evaluate(const results::Document& document) {
         attach_stated(evaluated, series);
         evaluation.series.push_back(std::move(evaluated));
     }
+    add_tool_points(document, evaluation.series);
+    evaluation.squareness = evaluate_squareness(document, evaluation.series);
+    evaluation.compensation = evaluate_compensation(document, evaluation.series);
+    evaluation.compare = compare_found_and_left(document, evaluation.series);
     evaluation.uncertainty = evaluate_uncertainty(document, evaluation.series);
+    evaluation.setup = evaluate_setup(document);
+    evaluation.cosine = evaluate_cosine(document);
+    evaluation.environment = evaluate_environment(document);
+    evaluation.hints = evaluate_hints(document, evaluation.series);
     evaluation.decisions = decide(document, evaluation);
     evaluation.lacking = lacking_in(document);
     evaluation.warnings = cautions(document, evaluation.series);
+    for (auto& warning : cosine_warnings(document, evaluation)) evaluation.warnings.push_back(std::move(warning));
     evaluation.defaults_used = defaults_used(document);
     return evaluation;
 }

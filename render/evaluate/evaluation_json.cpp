@@ -1,5 +1,6 @@
 #include "evaluate/evaluation_json.hpp"
 
+#include "evaluate/environment_json.hpp"
 #include "evaluate/json_parts.hpp"
 #include "units/version.hpp"
 
@@ -33,6 +34,9 @@ std::string evaluation_json(const results::Document& document, const Evaluation&
     json["uncertainty"] = list_json(evaluation.uncertainty, uncertainty_json);
     json["decisions"] = list_json(evaluation.decisions, decision_json);
     json["squareness"] = list_json(evaluation.squareness, squareness_json);
+    json["setup"] = list_json(evaluation.setup, setup_json);
+    json["cosine_error"] = list_json(evaluation.cosine, cosine_json);
+    json["environment"] = environment_json(evaluation.environment);
     json["compensation"] = list_json(evaluation.compensation, compensation_json);
     json["compare"] = list_json(evaluation.compare, comparison_json);
     json["lacking"] = list_json(evaluation.lacking, lack_json);

@@ -75,11 +75,23 @@ std::string lacking_text(const std::vector<Lack>& lacking) {
     return text;
 }
 
+/// What is lacking already stands in its own list, and unmet conditions under their series: here the readings and the set-up, then the rest as a count.
+std::string before_leaving_text(const std::vector<BeforeLeaving>& lines) {
+    std::string text;
+    for (const BeforeLeaving& line : lines) {
+        if (line.concern != Concern::Readings && line.concern != Concern::Setup) continue;
+        if (text.empty()) text = "Before leaving the machine:\n";
+        text += fmt::format("  {}\n    where: {}\n    how sure: {}\n    do: {}\n", line.what, line.where, line.how_sure, line.act);
+    }
+    return text + last_line(lines) + "\n";
+}
+
 }  // namespace
 
 Findings findings(const results::Document& document, const Evaluation& evaluation) {
     Findings found{.file = document.file, .faults = {}, .warnings = evaluation.warnings, .lacking = evaluation.lacking, .supports = {}};
     for (const SeriesEvaluation& series : evaluation.series) found.supports.push_back(finding(series));
+    found.before_leaving = before_leaving(document, evaluation);
     return found;
 }
 
@@ -91,6 +103,7 @@ std::string findings_text(const Findings& findings) {
     if (!findings.supports.empty()) text += "What the data support:\n";
     for (const SeriesFinding& series : findings.supports) text += support_text(series);
     if (!findings.lacking.empty()) text += "What the document lacks:\n" + lacking_text(findings.lacking);
+    if (findings.faults.empty()) text += before_leaving_text(findings.before_leaving);
     const bool capped = findings.faults.size() >= input::InputRejected::cap;
     text += fmt::format("{}: {}{}", findings.file, count(findings.faults.size(), "fault", "faults"), capped ? " (only these are listed)" : "");
     if (findings.faults.empty())

@@ -1,4 +1,5 @@
 #pragma once
+#include "evaluate/before_leaving.hpp"
 #include "evaluate/evaluation.hpp"
 #include "input/problem.hpp"
 
@@ -25,15 +26,17 @@ struct Findings {
     std::vector<Warning> warnings;
     std::vector<Lack> lacking;
     std::vector<SeriesFinding> supports;
+    std::vector<BeforeLeaving> before_leaving{};  ///< what to look at while the instrument still stands on the machine
 };
 
 /// The findings of a document without faults.
 Findings findings(const results::Document& document, const Evaluation& evaluation);
 
-/// For a reader at a terminal; ends with one line of counts.
+/// For a reader at a terminal; ends with what stands in the way of packing up and one line of counts.
 std::string findings_text(const Findings& findings);
 
-/// {"faults": [...], "warnings": [...], "lacking": [...], "supports": [...]}, ended by a newline.
+/// {"faults": [...], "warnings": [...], "lacking": [...], "supports": [...], "before_leaving": [{"what", "where", "how_sure", "do"}],
+/// "last_line": "..."}, ended by a newline; the last two only for a document without faults.
 std::string findings_json(const Findings& findings);
 
 }  // namespace wayfolio::evaluate

@@ -44,6 +44,12 @@ std::string findings_json(const Findings& findings) {
     for (const Lack& lack : findings.lacking)
         json["lacking"].push_back({{"for", lack.purpose}, {"what", lack.what}, {"pointer", lack.pointer}});
     for (const SeriesFinding& series : findings.supports) json["supports"].push_back(support_json(series));
+    if (findings.faults.empty()) {
+        json["before_leaving"] = Json::array();
+        for (const BeforeLeaving& line : findings.before_leaving)
+            json["before_leaving"].push_back({{"what", line.what}, {"where", line.where}, {"how_sure", line.how_sure}, {"do", line.act}});
+        json["last_line"] = last_line(findings.before_leaving);
+    }
     // A fault may quote bytes that are not UTF-8; they become U+FFFD rather than end the program.
     return json.dump(2, ' ', /*ensure_ascii=*/false, Json::error_handler_t::replace) + "\n";
 }

@@ -1,3 +1,4 @@
+#include "evaluate/environment_json.hpp"
 #include "evaluate/json_parts.hpp"
 #include "evaluate/words.hpp"
 
@@ -159,6 +160,8 @@ Json series_json(const SeriesEvaluation& series, const Evaluation& evaluation) {
     json["missing"] = readings_json(series.missing);
     if (series.at_tool_point) json["at_tool_point"] = tool_point_json(*series.at_tool_point, series);
     json["not_evaluated"] = not_evaluated_json(series.parameters);
+    for (const auto& hints : evaluation.hints)
+        if (hints.series == series.id) json["hints"] = hints_json(hints, series);
     return json;
 }
 

@@ -52,10 +52,12 @@ void add_state(Json& list, const LinearAxis& axis, const std::string& state, con
     for (const char* symbol : {"EXX", "EYX", "EZX", "EAX", "EBX", "ECX"}) {
         Json series = measured_series(axis, symbol, state, plan, noise);
         if (series["error"] == "EXX") {
-            series["tolerances"] = {tolerance("A", 12, "um", specification), tolerance("E", 12, "um", specification),
+            series["tolerances"] = {tolerance("A", 12, "um", specification), tolerance("E", 13, "um", specification),
                                     tolerance("R", 9, "um", specification), tolerance("B", 3, "um", specification)};
             series["expansion_correction"] = {{"applied", true}, {"coefficient_um_per_m_K", 11.7}};
-            series["air_correction"] = {{"applied", true}, {"equation", "Edlen"}, {"air_C", 20.4}, {"pressure_hPa", 1008.2}, {"humidity_percent", 44}};
+            // The instrument was given the air once, before each state.
+            const bool found = state == "as-found";
+            series["air_correction"] = {{"applied", true}, {"equation", "Edlen"}, {"air_C", found ? 20.6 : 21.1}, {"pressure_hPa", found ? 1008.2 : 1007.7}, {"humidity_percent", found ? 44 : 42}};
             series["dead_path_mm"] = 180;
         } else if (series["unit"] == "um") {
             series["tolerances"] = Json::array({tolerance("straightness", symbol == std::string("EZX") ? 8 : 10, "um", specification)});
@@ -71,6 +73,7 @@ Json all_series() {
     Noise noise(6400);
     RunPlan plan;
     plan.targets = random_targets(as_found(), 27, noise);
+    plan.minutes_per_run = 4;
     Json list = Json::array();
     add_state(list, as_found(), "as-found", plan, noise);
     plan.start_minute = 10 * 60 + 5;
@@ -139,7 +142,7 @@ Json long_axis() {
             {"evaluation",
              {{"standard", "ISO 230-2:2014"}, {"straightness_reference", "least-squares"}, {"local_straightness_mm", {300, 1000}}, {"decision_rule", "guard-band-both-sides"}, {"coverage", "k2"}, {"hints", true}, {"agreed", Json::array({"five runs over 2 m"})}}},
             {"uncertainty", {{"contributors", contributors()}}},
-            {"drift", Json::array({drift_record("X", 3200, "2026-05-11", 9 * 60 + 25, 35, 0.7, 6402)})},
+            {"drift", Json::array({drift_record("X", 3200, "2026-05-11", 9 * 60 + 15, 45, 0.7, 6402)})},
             {"compensation", Json::array({{{"axis", "X"}, {"series", "x-exx-found"}, {"spacing_mm", 200}, {"reference_mm", 0}, {"increment_um", 1}, {"table", "bidirectional"}}})}};
 }
 
