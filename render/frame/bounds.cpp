@@ -37,27 +37,27 @@ Rect bounds(const GlyphRun& run) {
 std::optional<Rect> bounds(const Path& path) {
     std::optional<Rect> all;
     for (const PathStep& step : path.steps)
-        std::visit(overloaded{[&](const MoveTo& move) { take(all, move.to); },
-                              [&](const LineTo& line) { take(all, line.to); },
-                              [&](const CurveTo& curve) { take(all, curve.control1), take(all, curve.control2), take(all, curve.to); },
-                              [](const ClosePath&) {}},
-                   step);
+        std::visit(
+            overloaded{[&](const MoveTo& move) { take(all, move.to); }, [&](const LineTo& line) { take(all, line.to); },
+                       [&](const CurveTo& curve) { take(all, curve.control1), take(all, curve.control2), take(all, curve.to); },
+                       [](const ClosePath&) {}},
+            step);
     if (!all || !path.stroke) return all;
     const Paper half = path.stroke->width / 2;
     return from_edges(all->left - half, all->top - half, all->right() + half, all->bottom() + half);
 }
 
 std::optional<Rect> bounds(const Item& item) {
-    return std::visit(overloaded{[](const Group& group) {
-                                     std::optional<Rect> all = bounds(group.items);
-                                     return all && group.clip ? common(*all, *group.clip) : all;
-                                 },
-                                 [](const Path& path) { return bounds(path); },
-                                 [](const GlyphRun& run) { return std::optional(bounds(run)); },
-                                 [](const Image& image) { return std::optional(image.box); },
-                                 [](const Link& link) { return std::optional(link.box); },
-                                 [](const Bookmark&) { return std::optional<Rect>(); }},
-                      item);
+    return std::visit(
+        overloaded{[](const Group& group) {
+                       std::optional<Rect> all = bounds(group.items);
+                       return all && group.clip ? common(*all, *group.clip) : all;
+                   },
+                   [](const Path& path) { return bounds(path); }, [](const GlyphRun& run) { return std::optional(bounds(run)); },
+                   [](const Image& image) { return std::optional(image.box); },
+                   [](const Link& link) { return std::optional(link.box); },
+                   [](const Bookmark&) { return std::optional<Rect>(); }},
+        item);
 }
 
 std::optional<Rect> bounds(const std::vector<Item>& items) {

@@ -7,7 +7,8 @@ namespace wayfolio::frame {
 
 namespace {
 
-/// WCAG 2.1 prints the threshold 0.03928 of an early draft of sRGB; IEC 61966-2-1 has 0.04045. No 8-bit value lies between the two.
+/// WCAG 2.1 prints the threshold 0.03928 of an early draft of sRGB; IEC 61966-2-1 has 0.04045. No 8-bit value lies between the
+/// two.
 double linear(unsigned char channel) {
     const double value = channel / 255.0;
     return value <= 0.04045 ? value / 12.92 : std::pow((value + 0.055) / 1.055, 2.4);
@@ -15,7 +16,9 @@ double linear(unsigned char channel) {
 
 }  // namespace
 
-double luminance(Colour colour) { return 0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) + 0.0722 * linear(colour.blue); }
+double luminance(Colour colour) {
+    return 0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) + 0.0722 * linear(colour.blue);
+}
 
 double contrast(Colour one, Colour other) {
     const auto [dark, light] = std::minmax(luminance(one), luminance(other));

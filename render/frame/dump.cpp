@@ -13,7 +13,7 @@ namespace {
 using units::point;
 
 /// Hundredths of a point, without trailing zeros and never "-0". fmt does not ask the locale.
-std::string number(Paper length) { return fmt::format("{}", std::round(length.in(point) * 100) / 100 + 0.0); }
+std::string number(Paper length) { return fmt::format("{}", std::round(length.in(point)*100) / 100 + 0.0); }
 
 std::string number_pair(Point at) { return number(at.x) + "," + number(at.y); }
 
@@ -35,28 +35,50 @@ std::string quoted(const std::string& text) {
 
 const char* role_name(Role role) {
     switch (role) {
-        case Role::Plain: return "group";
-        case Role::Artifact: return "artifact";
-        case Role::Section: return "section";
-        case Role::Heading1: return "heading-1";
-        case Role::Heading2: return "heading-2";
-        case Role::Heading3: return "heading-3";
-        case Role::Paragraph: return "paragraph";
-        case Role::List: return "list";
-        case Role::ListItem: return "list-item";
-        case Role::ListLabel: return "list-label";
-        case Role::ListBody: return "list-body";
-        case Role::Table: return "table";
-        case Role::TableHead: return "table-head";
-        case Role::TableBody: return "table-body";
-        case Role::TableRow: return "row";
-        case Role::HeadCell: return "head-cell";
-        case Role::DataCell: return "cell";
-        case Role::Figure: return "figure";
-        case Role::Caption: return "caption";
-        case Role::Note: return "note";
-        case Role::Span: return "span";
-        case Role::LinkText: return "link-text";
+        case Role::Plain:
+            return "group";
+        case Role::Artifact:
+            return "artifact";
+        case Role::Section:
+            return "section";
+        case Role::Heading1:
+            return "heading-1";
+        case Role::Heading2:
+            return "heading-2";
+        case Role::Heading3:
+            return "heading-3";
+        case Role::Paragraph:
+            return "paragraph";
+        case Role::List:
+            return "list";
+        case Role::ListItem:
+            return "list-item";
+        case Role::ListLabel:
+            return "list-label";
+        case Role::ListBody:
+            return "list-body";
+        case Role::Table:
+            return "table";
+        case Role::TableHead:
+            return "table-head";
+        case Role::TableBody:
+            return "table-body";
+        case Role::TableRow:
+            return "row";
+        case Role::HeadCell:
+            return "head-cell";
+        case Role::DataCell:
+            return "cell";
+        case Role::Figure:
+            return "figure";
+        case Role::Caption:
+            return "caption";
+        case Role::Note:
+            return "note";
+        case Role::Span:
+            return "span";
+        case Role::LinkText:
+            return "link-text";
     }
     return "unknown";
 }
@@ -65,7 +87,8 @@ std::string line(const PathStep& step) {
     return std::visit(overloaded{[](const MoveTo& move) { return "M " + number_pair(move.to); },
                                  [](const LineTo& to) { return "L " + number_pair(to.to); },
                                  [](const CurveTo& c) {
-                                     return "C " + number_pair(c.control1) + " " + number_pair(c.control2) + " " + number_pair(c.to);
+                                     return "C " + number_pair(c.control1) + " " + number_pair(c.control2) + " " +
+                                            number_pair(c.to);
                                  },
                                  [](const ClosePath&) { return std::string("Z"); }},
                       step);
@@ -120,7 +143,8 @@ std::string line(const Group& group) {
 
 void append(const std::vector<Item>& items, int depth, std::string& text) {
     for (const Item& item : items) {
-        text += std::string(static_cast<std::size_t>(2 * depth), ' ') + std::visit([](const auto& kind) { return line(kind); }, item) + "\n";
+        text += std::string(static_cast<std::size_t>(2 * depth), ' ') +
+                std::visit([](const auto& kind) { return line(kind); }, item) + "\n";
         if (const auto* group = std::get_if<Group>(&item)) append(group->items, depth + 1, text);
     }
 }
@@ -128,7 +152,8 @@ void append(const std::vector<Item>& items, int depth, std::string& text) {
 }  // namespace
 
 std::string dump(const Frame& frame) {
-    std::string text = fmt::format("page {}x{}{}\n", number(frame.width), number(frame.height), frame.label.empty() ? "" : " label " + frame.label);
+    std::string text = fmt::format("page {}x{}{}\n", number(frame.width), number(frame.height),
+                                   frame.label.empty() ? "" : " label " + frame.label);
     append(frame.items, 1, text);
     return text;
 }

@@ -26,7 +26,8 @@ void name_artifacts(QPDF& file) {
         std::size_t at = 0;
         for (std::size_t found = content.find(before); found != std::string::npos; found = content.find(before, at)) {
             const std::size_t end = content.find(after, found);
-            const bool on_own_line = found > 0 && content[found - 1] == '\n' && end != std::string::npos && end - found < before.size() + 10;
+            const bool on_own_line =
+                found > 0 && content[found - 1] == '\n' && end != std::string::npos && end - found < before.size() + 10;
             named.append(content, at, found - at);
             at = on_own_line ? end + after.size() : found + before.size();
             named += on_own_line ? "/Artifact BMC\n" : before;

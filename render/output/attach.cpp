@@ -9,9 +9,12 @@ namespace {
 
 const char* relationship_name(Relationship relationship) {
     switch (relationship) {
-        case Relationship::Source: return "/Source";
-        case Relationship::Supplement: return "/Supplement";
-        case Relationship::Data: return "/Data";
+        case Relationship::Source:
+            return "/Source";
+        case Relationship::Supplement:
+            return "/Supplement";
+        case Relationship::Data:
+            return "/Data";
     }
     return "/Unspecified";
 }

@@ -19,14 +19,13 @@ void set_colour(cairo_t* cairo, frame::Colour colour) {
 void trace(cairo_t* cairo, const frame::Path& path) {
     cairo_new_path(cairo);
     for (const frame::PathStep& step : path.steps)
-        std::visit(frame::overloaded{
-                       [&](const frame::MoveTo& move) { cairo_move_to(cairo, pt(move.to.x), pt(move.to.y)); },
-                       [&](const frame::LineTo& line) { cairo_line_to(cairo, pt(line.to.x), pt(line.to.y)); },
-                       [&](const frame::CurveTo& curve) {
-                           cairo_curve_to(cairo, pt(curve.control1.x), pt(curve.control1.y), pt(curve.control2.x), pt(curve.control2.y),
-                                          pt(curve.to.x), pt(curve.to.y));
-                       },
-                       [&](const frame::ClosePath&) { cairo_close_path(cairo); }},
+        std::visit(frame::overloaded{[&](const frame::MoveTo& move) { cairo_move_to(cairo, pt(move.to.x), pt(move.to.y)); },
+                                     [&](const frame::LineTo& line) { cairo_line_to(cairo, pt(line.to.x), pt(line.to.y)); },
+                                     [&](const frame::CurveTo& curve) {
+                                         cairo_curve_to(cairo, pt(curve.control1.x), pt(curve.control1.y), pt(curve.control2.x),
+                                                        pt(curve.control2.y), pt(curve.to.x), pt(curve.to.y));
+                                     },
+                                     [&](const frame::ClosePath&) { cairo_close_path(cairo); }},
                    step);
 }
 
@@ -43,8 +42,10 @@ void set_stroke(cairo_t* cairo, const frame::Stroke& stroke) {
 cairo_matrix_t font_matrix(const frame::GlyphRun& run) {
     const double size = pt(run.size);
     cairo_matrix_t matrix;
-    if (run.rotated) cairo_matrix_init(&matrix, 0, -size, size, 0, 0, 0);
-    else cairo_matrix_init_scale(&matrix, size, size);
+    if (run.rotated)
+        cairo_matrix_init(&matrix, 0, -size, size, 0, 0, 0);
+    else
+        cairo_matrix_init_scale(&matrix, size, size);
     return matrix;
 }
 
@@ -88,8 +89,9 @@ void Canvas::show(const frame::GlyphRun& run) {
         cairo_fill(cairo_);
         return;
     }
-    cairo_show_text_glyphs(cairo_, run.text.data(), static_cast<int>(run.text.size()), glyphs.data(), static_cast<int>(glyphs.size()),
-                           clusters.data(), static_cast<int>(clusters.size()), cairo_text_cluster_flags_t{});
+    cairo_show_text_glyphs(cairo_, run.text.data(), static_cast<int>(run.text.size()), glyphs.data(),
+                           static_cast<int>(glyphs.size()), clusters.data(), static_cast<int>(clusters.size()),
+                           cairo_text_cluster_flags_t{});
 }
 
 void Canvas::show(const frame::Image& image) { show_picture(cairo_, image, scaling_); }
@@ -101,14 +103,14 @@ void Canvas::clip(const frame::Rect& rect) {
 
 void Canvas::show(const std::vector<frame::Item>& items) {
     for (const frame::Item& item : items)
-        std::visit(frame::overloaded{[&](const frame::Group& group) {
-                                         const SavedState saved(cairo_);
-                                         if (group.clip) clip(*group.clip);
-                                         show(group.items);
-                                     },
-                                     [](const frame::Link&) {}, [](const frame::Bookmark&) {},
-                                     [&](const auto& drawn) { show(drawn); }},
-                   item);
+        std::visit(
+            frame::overloaded{[&](const frame::Group& group) {
+                                  const SavedState saved(cairo_);
+                                  if (group.clip) clip(*group.clip);
+                                  show(group.items);
+                              },
+                              [](const frame::Link&) {}, [](const frame::Bookmark&) {}, [&](const auto& drawn) { show(drawn); }},
+            item);
 }
 
 }  // namespace wayfolio::output

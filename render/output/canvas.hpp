@@ -6,7 +6,8 @@
 
 namespace wayfolio::output {
 
-/// How text reaches a surface: as glyphs of an embedded font, or as filled outlines (exact places, where a surface would round them).
+/// How text reaches a surface: as glyphs of an embedded font, or as filled outlines (exact places, where a surface would round
+/// them).
 enum class TextAs { Glyphs, Outlines };
 /// How a picture is scaled. PDF/A forbids /Interpolate, which every filter but Nearest writes.
 enum class Scaling { Smooth, Nearest };

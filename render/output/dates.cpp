@@ -21,8 +21,8 @@ std::string or_else(const std::ssub_match& part, const char* otherwise) { return
 std::string whole_time(const std::string& date) {
     if (date.empty()) return "1970-01-01T00:00:00Z";
     const std::smatch part = parts_of(date);
-    return part[1].str() + "-" + part[2].str() + "-" + part[3].str() + "T" + or_else(part[4], "00") + ":" + or_else(part[5], "00") + ":" +
-           or_else(part[6], "00") + or_else(part[7], "Z");
+    return part[1].str() + "-" + part[2].str() + "-" + part[3].str() + "T" + or_else(part[4], "00") + ":" +
+           or_else(part[5], "00") + ":" + or_else(part[6], "00") + or_else(part[7], "Z");
 }
 
 std::string pdf_date(const std::string& whole_time) {

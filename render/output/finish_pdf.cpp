@@ -18,8 +18,10 @@ void set_information(QPDF& file, const Metadata& metadata) {
     Handle info = file.getTrailer().getKey("/Info");
     const std::string producer = info.getKey("/Producer").getUTF8Value(), time = whole_time(metadata.created);
     const auto set = [&](const char* key, const std::string& value) {
-        if (value.empty()) info.removeKey(key);
-        else info.replaceKey(key, Handle::newUnicodeString(value));
+        if (value.empty())
+            info.removeKey(key);
+        else
+            info.replaceKey(key, Handle::newUnicodeString(value));
     };
     set("/Title", metadata.title);
     set("/Author", metadata.author);
@@ -37,7 +39,8 @@ void set_information(QPDF& file, const Metadata& metadata) {
 void set_output_intent(QPDF& file) {
     Handle profile = file.newStream(srgb_profile());
     profile.getDict().replaceKey("/N", Handle::newInteger(3));
-    Handle intent = Handle::parse("<< /Type /OutputIntent /S /GTS_PDFA1 /OutputConditionIdentifier (sRGB IEC61966-2.1) /Info (sRGB IEC61966-2.1) >>");
+    Handle intent = Handle::parse(
+        "<< /Type /OutputIntent /S /GTS_PDFA1 /OutputConditionIdentifier (sRGB IEC61966-2.1) /Info (sRGB IEC61966-2.1) >>");
     intent.replaceKey("/DestOutputProfile", profile);
     Handle intents = Handle::newArray();
     intents.appendItem(intent);
@@ -45,7 +48,8 @@ void set_output_intent(QPDF& file) {
 }
 
 bool is_number(const std::string& label) {
-    return !label.empty() && label.size() < 8 && label[0] != '0' && std::ranges::all_of(label, [](char c) { return c >= '0' && c <= '9'; });
+    return !label.empty() && label.size() < 8 && label[0] != '0' &&
+           std::ranges::all_of(label, [](char c) { return c >= '0' && c <= '9'; });
 }
 
 /// Written here, since Cairo 1.16 leaves the number tree empty when labels are plain numbers.
@@ -97,7 +101,8 @@ void set_pages(QPDF& file) {
     for (Handle page : file.getAllPages()) {
         page.replaceKey("/Tabs", Handle::newName("/S"));
         if (page.getKey("/Annots").isArray())
-            for (Handle annotation : page.getKey("/Annots").getArrayAsVector()) annotation.replaceKey("/F", Handle::newInteger(4));
+            for (Handle annotation : page.getKey("/Annots").getArrayAsVector())
+                annotation.replaceKey("/F", Handle::newInteger(4));
     }
 }
 

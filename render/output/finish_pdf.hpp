@@ -12,8 +12,8 @@ struct PdfParts {
     const std::vector<Attachment>& attachments;
 };
 
-/// Turns Cairo's PDF into one that follows PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1): language, artifacts, alternative text, table scopes,
-/// output intent, XMP, attachments, an ID that depends on the content only.
+/// Turns Cairo's PDF into one that follows PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1): language, artifacts, alternative
+/// text, table scopes, output intent, XMP, attachments, an ID that depends on the content only.
 /// @throws std::logic_error when the structure tree is not the one that was drawn
 std::string finish_pdf(const std::string& drawn, const PdfParts& parts);
 

@@ -43,12 +43,12 @@ std::string finish_svg(std::string bytes, const frame::Frame& frame, const Metad
     if (root == std::string::npos || root_end == std::string::npos || close == std::string::npos)
         throw std::logic_error("Cairo's SVG has not the expected form");
     const std::string description = figure && !figure->alternative.empty() ? figure->alternative : metadata.subject;
-    const std::string attributes =
-        fmt::format(R"( role="img" aria-labelledby="{0}title {0}description" xml:lang="{1}")", prefix, xml_text(metadata.language));
+    const std::string attributes = fmt::format(R"( role="img" aria-labelledby="{0}title {0}description" xml:lang="{1}")", prefix,
+                                               xml_text(metadata.language));
     const std::string words = fmt::format("\n<title id=\"{0}title\">{1}</title>\n<desc id=\"{0}description\">{2}</desc>", prefix,
                                           xml_text(metadata.title), xml_text(description));
-    return svg.substr(0, root_end) + attributes + ">" + words + svg.substr(root_end + 1, close - root_end - 1) + text_layer(frame.items) +
-           svg.substr(close);
+    return svg.substr(0, root_end) + attributes + ">" + words + svg.substr(root_end + 1, close - root_end - 1) +
+           text_layer(frame.items) + svg.substr(close);
 }
 
 }  // namespace wayfolio::output

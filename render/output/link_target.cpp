@@ -27,7 +27,8 @@ void require_anchors(const std::vector<frame::Frame>& pages) {
     std::set<std::string> anchors, wanted;
     for (const frame::Frame& page : pages) collect(page.items, anchors, wanted);
     for (const std::string& destination : wanted)
-        if (!anchors.contains(destination)) throw std::logic_error("a link goes to \"" + destination + "\", which no group has as its anchor");
+        if (!anchors.contains(destination))
+            throw std::logic_error("a link goes to \"" + destination + "\", which no group has as its anchor");
 }
 
 std::string escaped_uri(const std::string& uri) {
@@ -47,7 +48,8 @@ std::string rect_attribute(const std::vector<const frame::Link*>& links) {
         const auto& box = link->box;
         const double left = std::floor(box.left.in(units::point)), top = std::floor(box.top.in(units::point));
         const double right = std::ceil(box.right().in(units::point)), bottom = std::ceil(box.bottom().in(units::point));
-        numbers += fmt::format("{}{:.0f} {:.0f} {:.0f} {:.0f}", numbers.empty() ? "" : " ", left, top, right - left, bottom - top);
+        numbers +=
+            fmt::format("{}{:.0f} {:.0f} {:.0f} {:.0f}", numbers.empty() ? "" : " ", left, top, right - left, bottom - top);
     }
     return "rect=[" + numbers + "]";
 }

@@ -6,7 +6,8 @@
 
 namespace wayfolio::output {
 
-/// A URI as Cairo's tag attributes and PDF strings take it: anything but plain printable ASCII is percent-encoded (RFC 3986, 2.1).
+/// A URI as Cairo's tag attributes and PDF strings take it: anything but plain printable ASCII is percent-encoded (RFC
+/// 3986, 2.1).
 std::string escaped_uri(const std::string& uri);
 
 /// Cairo's rect attribute over all areas of one link, grown to whole points: its numbers are read in the current locale.

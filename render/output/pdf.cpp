@@ -27,10 +27,12 @@ void set_metadata(cairo_surface_t* surface, const Metadata& metadata) {
 }
 
 /// Draws the pages, fills `records` with what Cairo cannot say, and returns Cairo's PDF.
-std::string draw(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper, std::vector<TagRecord>& records) {
+std::string draw(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
+                 std::vector<TagRecord>& records) {
     std::string bytes;
     const frame::Frame& first = pages.front();
-    const Surface surface(cairo_pdf_surface_create_for_stream(append_to_string, &bytes, first.width.in(point), first.height.in(point)));
+    const Surface surface(
+        cairo_pdf_surface_create_for_stream(append_to_string, &bytes, first.width.in(point), first.height.in(point)));
     set_metadata(surface.get(), metadata);
     const Context context(cairo_create(surface.get()));
     Canvas canvas(context.get(), shaper, TextAs::Glyphs, Scaling::Nearest);

@@ -31,8 +31,8 @@ struct Place {
 /// The largest place of the picture's aspect in the box, centred.
 Place fitted(const frame::Rect& box, double width, double height) {
     const double scale = std::min(box.width.in(point) / width, box.height.in(point) / height);
-    return {box.left.in(point) + (box.width.in(point) - width * scale) / 2, box.top.in(point) + (box.height.in(point) - height * scale) / 2,
-            width * scale, height * scale};
+    return {box.left.in(point) + (box.width.in(point)-width * scale) / 2,
+            box.top.in(point) + (box.height.in(point)-height * scale) / 2, width * scale, height * scale};
 }
 
 struct Reading {
@@ -51,7 +51,8 @@ cairo_status_t read_some(void* closure, unsigned char* data, unsigned int length
 void show_pixels(cairo_t* cairo, cairo_surface_t* pixels, const Place& place, Scaling scaling) {
     const SavedState saved(cairo);
     cairo_translate(cairo, place.left, place.top);
-    cairo_scale(cairo, place.width / cairo_image_surface_get_width(pixels), place.height / cairo_image_surface_get_height(pixels));
+    cairo_scale(cairo, place.width / cairo_image_surface_get_width(pixels),
+                place.height / cairo_image_surface_get_height(pixels));
     cairo_set_source_surface(cairo, pixels, 0, 0);
     cairo_pattern_set_filter(cairo_get_source(cairo), scaling == Scaling::Nearest ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BEST);
     // Trap: cairo_paint of a picture inside a tag makes Cairo 1.16 lose count of its tags; a filled rectangle does not.
@@ -68,7 +69,8 @@ void show_png(cairo_t* cairo, const frame::Image& image, Scaling scaling) {
 }
 
 bool needs_pixels(const std::string& svg) {
-    static const std::regex trouble(R"(<([\w.-]+:)?(a|text|image|foreignObject|mask|filter|pattern|switch|style)[\s/>]|opacity|mix-blend-mode|isolation)");
+    static const std::regex trouble(
+        R"(<([\w.-]+:)?(a|text|image|foreignObject|mask|filter|pattern|switch|style)[\s/>]|opacity|mix-blend-mode|isolation)");
     return std::regex_search(svg, trouble);
 }
 
@@ -110,7 +112,9 @@ void show_svg(cairo_t* cairo, const frame::Image& image, Scaling scaling) {
         render(svg.get(), cairo, place);
         return;
     }
-    const auto pixels_for = [](double points) { return std::clamp(static_cast<int>(std::ceil(points * pixels_per_point)), 1, most_pixels_a_side); };
+    const auto pixels_for = [](double points) {
+        return std::clamp(static_cast<int>(std::ceil(points * pixels_per_point)), 1, most_pixels_a_side);
+    };
     const Surface pixels(cairo_image_surface_create(CAIRO_FORMAT_ARGB32, pixels_for(place.width), pixels_for(place.height)));
     const Context context(cairo_create(pixels.get()));
     render(svg.get(), context.get(), {0, 0, double(pixels_for(place.width)), double(pixels_for(place.height))});

@@ -9,8 +9,8 @@ namespace wayfolio::output {
 std::string png(const frame::Frame& frame, const text::Shaper& shaper, double dots_per_inch) {
     require_sane(frame);
     const double scale = dots_per_inch / 72.0;
-    const int width = static_cast<int>(std::ceil(frame.width.in(units::point) * scale - 1e-6));
-    const int height = static_cast<int>(std::ceil(frame.height.in(units::point) * scale - 1e-6));
+    const int width = static_cast<int>(std::ceil(frame.width.in(units::point)*scale - 1e-6));
+    const int height = static_cast<int>(std::ceil(frame.height.in(units::point)*scale - 1e-6));
     const Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height));
     const Context context(cairo_create(surface.get()));
     cairo_set_source_rgb(context.get(), 1, 1, 1);

@@ -17,22 +17,32 @@ constexpr double farthest = 14400;
 void require_near(std::initializer_list<frame::Paper> numbers, const char* what) {
     for (const frame::Paper number : numbers) {
         const double value = number.in(point);
-        if (!std::isfinite(value)) throw OutputFailed("page", std::string("a coordinate of a ") + what + " is not a finite number", /*cannot_create=*/false);
-        if (std::abs(value) > farthest) throw OutputFailed("page", std::string("a ") + what + " lies off any sane page", /*cannot_create=*/false);
+        if (!std::isfinite(value))
+            throw OutputFailed("page", std::string("a coordinate of a ") + what + " is not a finite number",
+                               /*cannot_create=*/false);
+        if (std::abs(value) > farthest)
+            throw OutputFailed("page", std::string("a ") + what + " lies off any sane page", /*cannot_create=*/false);
     }
 }
 
-void require_near(const frame::Rect& rect, const char* what) { require_near({rect.left, rect.top, rect.width, rect.height}, what); }
+void require_near(const frame::Rect& rect, const char* what) {
+    require_near({rect.left, rect.top, rect.width, rect.height}, what);
+}
 
 void check(const frame::Path& path) {
     for (const frame::PathStep& step : path.steps)
-        std::visit(frame::overloaded{[](const frame::MoveTo& move) { require_near({move.to.x, move.to.y}, "path"); },
-                                     [](const frame::LineTo& line) { require_near({line.to.x, line.to.y}, "path"); },
-                                     [](const frame::CurveTo& c) {
-                                         require_near({c.control1.x, c.control1.y, c.control2.x, c.control2.y, c.to.x, c.to.y}, "path");
-                                     },
-                                     [](const frame::ClosePath&) {}},
-                   step);
+        std::visit(
+            frame::overloaded{[](const frame::MoveTo& move) {
+                                  require_near({move.to.x, move.to.y}, "path");
+                              },
+                              [](const frame::LineTo& line) {
+                                  require_near({line.to.x, line.to.y}, "path");
+                              },
+                              [](const frame::CurveTo& c) {
+                                  require_near({c.control1.x, c.control1.y, c.control2.x, c.control2.y, c.to.x, c.to.y}, "path");
+                              },
+                              [](const frame::ClosePath&) {}},
+            step);
     if (!path.stroke) return;
     require_near({path.stroke->width}, "stroke");
     for (const frame::Paper length : path.stroke->dash) require_near({length}, "dash");

@@ -56,12 +56,13 @@ std::vector<Tag> tags() {
     return {{"desc", text("sRGB")},
             {"cprt", text("No copyright, use freely")},
             {"wtpt", numbers("XYZ ", {0.9642, 1.0, 0.8249})},
-            {"chad", numbers("sf32", {1.0478860, 0.0229188, -0.0502161, 0.0295818, 0.9904835, -0.0170787, -0.0092519, 0.0150726, 0.7516781})},
+            {"chad", numbers("sf32", {1.0478860, 0.0229188, -0.0502161, 0.0295818, 0.9904835, -0.0170787, -0.0092519, 0.0150726,
+                                      0.7516781})},
             {"rXYZ", numbers("XYZ ", {0.4360413, 0.2224845, 0.0139202})},
             {"gXYZ", numbers("XYZ ", {0.3851129, 0.7169051, 0.0970672})},
             {"bXYZ", numbers("XYZ ", {0.1430458, 0.0606104, 0.7139126})},
             {"rTRC", curve()},
-            {"gTRC", ""},   // the three curves are one: an empty tag shares the data of the tag before
+            {"gTRC", ""},  // the three curves are one: an empty tag shares the data of the tag before
             {"bTRC", ""}};
 }
 

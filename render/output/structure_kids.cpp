@@ -23,14 +23,17 @@ void remove_from_parent(Handle element) {
     Handle kept = Handle::newArray();
     for (Handle& kid : kids_of(parent))
         if (!(kid.isIndirect() && kid.getObjGen() == element.getObjGen())) kept.appendItem(kid);
-    if (kept.getArrayNItems() == 0) parent.removeKey("/K");
-    else parent.replaceKey("/K", kept);
+    if (kept.getArrayNItems() == 0)
+        parent.removeKey("/K");
+    else
+        parent.replaceKey("/K", kept);
 }
 
 void set_parent(QPDF& file, Handle page, int number, Handle parent) {
     Handle tree = file.getRoot().getKey("/StructTreeRoot").getKey("/ParentTree"), parents;
     const long long key = page.getKey("/StructParents").getIntValue();
-    if (!QPDFNumberTreeObjectHelper(tree, file).findObject(key, parents)) throw std::logic_error("a page has no parents in the structure tree");
+    if (!QPDFNumberTreeObjectHelper(tree, file).findObject(key, parents))
+        throw std::logic_error("a page has no parents in the structure tree");
     parents.setArrayItem(number, parent);
 }
 

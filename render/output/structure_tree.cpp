@@ -24,7 +24,8 @@ void zip(Handle object, const std::vector<TagRecord>& records, std::vector<Eleme
     if (elements.size() >= records.size()) throw std::logic_error("the structure tree has more elements than were drawn");
     const TagRecord& record = records[elements.size()];
     if (!object.getKey("/S").isNameAndEquals("/" + record.type))
-        throw std::logic_error(fmt::format("structure element {} is {}, but {} was drawn", elements.size(), object.getKey("/S").unparse(), record.type));
+        throw std::logic_error(fmt::format("structure element {} is {}, but {} was drawn", elements.size(),
+                                           object.getKey("/S").unparse(), record.type));
     elements.push_back({object, &record});
     for (Handle& kid : element_kids(object)) zip(kid, records, elements);
 }
@@ -102,7 +103,8 @@ void finish_structure(QPDF& file, const std::vector<TagRecord>& records) {
     std::vector<Element> elements;
     for (Handle& kid : element_kids(root)) zip(kid, records, elements);
     if (elements.size() != records.size())
-        throw std::logic_error(fmt::format("{} structure elements were drawn, {} are in the tree", records.size(), elements.size()));
+        throw std::logic_error(
+            fmt::format("{} structure elements were drawn, {} are in the tree", records.size(), elements.size()));
     set_attributes(elements);
     set_note_ids(root, elements);
     for (const Element& element : elements)

@@ -8,7 +8,8 @@ namespace wayfolio::output {
 
 namespace {
 
-/// Gives names by order of appearance: surface11 -> surface0, clip1 -> clip0, glyph0-1 stays (Cairo counts glyphs within the file).
+/// Gives names by order of appearance: surface11 -> surface0, clip1 -> clip0, glyph0-1 stays (Cairo counts glyphs within the
+/// file).
 class Names {
 public:
     explicit Names(const std::string& prefix) : prefix_(prefix) {}

@@ -11,14 +11,16 @@ namespace wayfolio::output {
 namespace {
 
 /// Shortest form of a number rounded to a thousandth of a point; fmt does not ask the locale.
-std::string number(frame::Paper length) { return fmt::format("{}", std::round(length.in(units::point) * 1000) / 1000 + 0.0); }
+std::string number(frame::Paper length) { return fmt::format("{}", std::round(length.in(units::point)*1000) / 1000 + 0.0); }
 
 std::string text_element(const frame::GlyphRun& run) {
     const std::string x = number(run.origin.x), y = number(run.origin.y);
     const std::string turn = run.rotated ? fmt::format(R"x( transform="rotate(-90 {} {})")x", x, y) : "";
-    const std::string stretch =
-        run.advance > frame::Paper{} ? fmt::format(R"( textLength="{}" lengthAdjust="spacingAndGlyphs")", number(run.advance)) : "";
-    return fmt::format("<text x=\"{}\" y=\"{}\" font-size=\"{}\"{}{}>{}</text>\n", x, y, number(run.size), turn, stretch, xml_text(run.text));
+    const std::string stretch = run.advance > frame::Paper{}
+                                    ? fmt::format(R"( textLength="{}" lengthAdjust="spacingAndGlyphs")", number(run.advance))
+                                    : "";
+    return fmt::format("<text x=\"{}\" y=\"{}\" font-size=\"{}\"{}{}>{}</text>\n", x, y, number(run.size), turn, stretch,
+                       xml_text(run.text));
 }
 
 void collect(const std::vector<frame::Item>& items, std::string& elements) {

@@ -114,8 +114,10 @@ void TagPainter::child(const frame::Group& group, const Container& container) {
     const SavedState saved(canvas_.cairo());
     if (group.clip) canvas_.clip(*group.clip);
     const bool part_of_picture = container.figure && !stays_in_figure(group.role);
-    if (group.role == Role::Plain || part_of_picture) children(group.items, container);
-    else structure(group);
+    if (group.role == Role::Plain || part_of_picture)
+        children(group.items, container);
+    else
+        structure(group);
 }
 
 void TagPainter::structure(const frame::Group& group) {
@@ -129,16 +131,21 @@ void TagPainter::structure(const frame::Group& group) {
         canvas_.show(group.items);
         return end();
     }
-    TagRecord record{.alternative = group.alternative, .scope = group.scope, .column_span = group.column_span, .continues = group.continues};
+    TagRecord record{
+        .alternative = group.alternative, .scope = group.scope, .column_span = group.column_span, .continues = group.continues};
     const bool figure = group.role == Role::Figure;
     if (figure) record.box = group.box ? group.box : frame::bounds(group.items);
     const bool was_repeated = repeated_;
     if (!group.continues.empty()) repeated_ = !begun_.insert(group.continues).second;
     begin(tag_of(group.role), "", std::move(record));
-    if (holds_only_elements(group.role)) children(group.items, {nullptr, artifact_tag});
-    else if (group.role == Role::Section) children(group.items, {"P", artifact_tag});
-    else if (has_structure(group.items, figure)) children(group.items, {"Span", artifact_tag, figure});
-    else canvas_.show(group.items);
+    if (holds_only_elements(group.role))
+        children(group.items, {nullptr, artifact_tag});
+    else if (group.role == Role::Section)
+        children(group.items, {"P", artifact_tag});
+    else if (has_structure(group.items, figure))
+        children(group.items, {"Span", artifact_tag, figure});
+    else
+        canvas_.show(group.items);
     end();
     repeated_ = was_repeated;
 }
@@ -146,11 +153,15 @@ void TagPainter::structure(const frame::Group& group) {
 void TagPainter::link_text(const frame::Group& group) {
     std::vector<const frame::Link*> links;
     collect_links(group.items, links);
-    if (links.empty()) begin("Span", "", {});
-    else begin("Link", target(links), {.description = links.front()->description});
+    if (links.empty())
+        begin("Span", "", {});
+    else
+        begin("Link", target(links), {.description = links.front()->description});
     const std::vector<frame::Item> shown = without_links(group.items);
-    if (has_structure(shown, /*in_figure=*/false)) children(shown, {"Span", artifact_tag});
-    else canvas_.show(shown);
+    if (has_structure(shown, /*in_figure=*/false))
+        children(shown, {"Span", artifact_tag});
+    else
+        canvas_.show(shown);
     end();
 }
 
@@ -165,7 +176,8 @@ void TagPainter::lone_link(const frame::Link& link, const Container& container) 
 
 std::string TagPainter::target(const std::vector<const frame::Link*>& links) {
     const frame::Link& first = *links.front();
-    const std::string to = first.uri.empty() ? "dest='" + destination(first.destination) + "'" : "uri='" + escaped_uri(first.uri) + "'";
+    const std::string to =
+        first.uri.empty() ? "dest='" + destination(first.destination) + "'" : "uri='" + escaped_uri(first.uri) + "'";
     return to + " " + rect_attribute(links);
 }
 
@@ -178,7 +190,8 @@ void TagPainter::anchor(const frame::Group& group) {
     const std::optional<frame::Rect> covered = group.box ? group.box : frame::bounds(group.items);
     const frame::Rect at = covered.value_or(frame::Rect{});
     // Whole points: Cairo reads attribute numbers in the current locale, and some write the decimal mark as a comma.
-    const std::string attributes = "name='" + destination(group.anchor) + "' x=" + std::to_string(std::lround(std::floor(at.left.in(point)))) +
+    const std::string attributes = "name='" + destination(group.anchor) +
+                                   "' x=" + std::to_string(std::lround(std::floor(at.left.in(point)))) +
                                    " y=" + std::to_string(std::lround(std::floor(at.top.in(point))));
     cairo_tag_begin(canvas_.cairo(), CAIRO_TAG_DEST, attributes.c_str());
     cairo_tag_end(canvas_.cairo(), CAIRO_TAG_DEST);

@@ -87,7 +87,7 @@ void flush_folder(const std::filesystem::path& folder) {
 
 void write_file(const std::filesystem::path& path, std::string_view bytes) {
     if (path == "-") return write_stream(STDOUT_FILENO, "standard output", bytes);
-    struct stat there{};
+    struct stat there {};
     const bool exists = stat(path.c_str(), &there) == 0;
     if (exists && S_ISDIR(there.st_mode)) throw OutputFailed(path, "is a folder", /*cannot_create=*/true);
     if (exists && !S_ISREG(there.st_mode)) return write_device(path, bytes);
@@ -96,7 +96,8 @@ void write_file(const std::filesystem::path& path, std::string_view bytes) {
     const std::filesystem::path target = exists ? std::filesystem::canonical(path) : path;
     NewFile file(target, 0666);
     if (!file.is_open()) throw OutputFailed(path, reason(), /*cannot_create=*/true);
-    if (exists && fchmod(file.descriptor(), there.st_mode & 07777) != 0) throw OutputFailed(path, reason(), /*cannot_create=*/false);
+    if (exists && fchmod(file.descriptor(), there.st_mode & 07777) != 0)
+        throw OutputFailed(path, reason(), /*cannot_create=*/false);
     if (!write_all(file.descriptor(), bytes) || !file.flush_and_close() || !file.move_to(target))
         throw OutputFailed(path, reason(), /*cannot_create=*/false);
     flush_folder(target.has_parent_path() ? target.parent_path() : ".");

@@ -55,12 +55,14 @@ constexpr const char* start = R"(<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/2
 
 std::string xmp(const Metadata& metadata, const std::string& producer) {
     const std::string time = whole_time(metadata.created);
-    std::string packet = "<?xpacket begin=\"\ufeff\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n ";
+    std::string packet =
+        "<?xpacket begin=\"\ufeff\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n ";
     packet += start;
     packet += simple("pdfaid:part", "3") + simple("pdfaid:conformance", "A") + simple("pdfuaid:part", "1");
     packet += in_default_language("dc:title", metadata.title) + in_order("dc:creator", metadata.author) +
               in_default_language("dc:description", metadata.subject);
-    packet += simple("pdf:Keywords", metadata.keywords) + simple("pdf:Producer", producer) + simple("xmp:CreatorTool", metadata.creator);
+    packet += simple("pdf:Keywords", metadata.keywords) + simple("pdf:Producer", producer) +
+              simple("xmp:CreatorTool", metadata.creator);
     packet += simple("xmp:CreateDate", time) + simple("xmp:ModifyDate", time);
     packet += schema_of_pdfuaid;
     return packet + "  </rdf:Description>\n </rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>";

@@ -22,13 +22,16 @@ std::vector<Piece> slice(std::span<const Piece> pieces, std::size_t from, std::s
     std::size_t start = 0;
     for (const Piece& piece : pieces) {
         const std::size_t first = std::max(from, start), last = std::min(to, start + piece.text.size());
-        if (first < last) part.push_back({piece.text.substr(first - start, last - first), piece.weight, piece.slant, piece.colour});
+        if (first < last)
+            part.push_back({piece.text.substr(first - start, last - first), piece.weight, piece.slant, piece.colour});
         start += piece.text.size();
     }
     return part;
 }
 
-bool is_letter_at(const std::string& text, std::size_t at) { return at < text.size() && g_unichar_isalpha(g_utf8_get_char(text.data() + at)); }
+bool is_letter_at(const std::string& text, std::size_t at) {
+    return at < text.size() && g_unichar_isalpha(g_utf8_get_char(text.data() + at));
+}
 
 bool is_letter_before(const std::string& text, std::size_t at) {
     const char* before = g_utf8_find_prev_char(text.data(), text.data() + at);
@@ -47,7 +50,8 @@ std::vector<std::size_t> break_places(const std::string& text) {
     return places;
 }
 
-/// A cluster of the unbroken text: its bytes, its left edge, and how far the text reaches with it when spaces that hang over are left out.
+/// A cluster of the unbroken text: its bytes, its left edge, and how far the text reaches with it when spaces that hang over are
+/// left out.
 struct Measured {
     std::size_t first, last;
     Paper left, reach;
@@ -93,8 +97,8 @@ struct Paragraph {
         return after == clusters.begin() ? Paper{} : std::prev(after)->reach;
     }
 
-    /// The longest line from `from` to one of `places` that fits. The whole text's measure says where to look, and shaping the part decides:
-    /// letters at its ends lose their kerning.
+    /// The longest line from `from` to one of `places` that fits. The whole text's measure says where to look, and shaping the
+    /// part decides: letters at its ends lose their kerning.
     [[nodiscard]] std::optional<Broken> longest(std::size_t from, std::span<const std::size_t> places) const {
         constexpr Paper slack = units::point(1);
         const Paper farthest = left_at(from) + width + slack;

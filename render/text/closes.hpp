@@ -7,7 +7,9 @@ namespace wayfolio::text {
 template <auto close>
 struct Closes {
     template <class T>
-    void operator()(T* handle) const { close(handle); }
+    void operator()(T* handle) const {
+        close(handle);
+    }
 };
 template <class T, auto close>
 using Owned = std::unique_ptr<T, Closes<close>>;

@@ -30,7 +30,8 @@ std::string sha256_of_file(const std::string& path) {
         hashed = EVP_DigestUpdate(digest.get(), piece.data(), static_cast<std::size_t>(file.gcount())) == 1;
     }
     std::array<unsigned char, 32> sum{};
-    if (!hashed || EVP_DigestFinal_ex(digest.get(), sum.data(), nullptr) != 1) throw FontFailed(fmt::format("the font file {} cannot be hashed", path));
+    if (!hashed || EVP_DigestFinal_ex(digest.get(), sum.data(), nullptr) != 1)
+        throw FontFailed(fmt::format("the font file {} cannot be hashed", path));
     return fmt::format("{:02x}", fmt::join(sum, ""));
 }
 
@@ -72,7 +73,8 @@ void FontSet::open_files(const std::string& folder) {
     for (const PrivateFont& font : private_fonts) {
         const std::string path = folder + "/" + font.file;
         if (sha256_of_file(path) != font.sha256)
-            throw FontFailed(fmt::format("the font file {} is not the one this program was built with (its SHA-256 differs)", path));
+            throw FontFailed(
+                fmt::format("the font file {} is not the one this program was built with (its SHA-256 differs)", path));
         if (!FcConfigAppFontAddFile(config_.get(), reinterpret_cast<const FcChar8*>(path.c_str())))
             throw FontFailed(fmt::format("the font file {} cannot be read as a font", path));
         files_.push_back({font.family, font.style, font.file, font.sha256});

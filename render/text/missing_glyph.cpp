@@ -12,7 +12,8 @@ namespace {
 /// Unicode script name, or "" where a character belongs to no one script (signs, emoji, marks).
 std::string script_name(gunichar character) {
     const GUnicodeScript script = g_unichar_get_script(character);
-    if (script == G_UNICODE_SCRIPT_COMMON || script == G_UNICODE_SCRIPT_INHERITED || script == G_UNICODE_SCRIPT_UNKNOWN) return "";
+    if (script == G_UNICODE_SCRIPT_COMMON || script == G_UNICODE_SCRIPT_INHERITED || script == G_UNICODE_SCRIPT_UNKNOWN)
+        return "";
     // PangoScript has the numbers of GUnicodeScript, and GObject knows the names of its values.
     auto* names = static_cast<GEnumClass*>(g_type_class_ref(PANGO_TYPE_SCRIPT));
     const GEnumValue* value = g_enum_get_value(names, static_cast<int>(script));

@@ -30,7 +30,8 @@ Joined join(std::span<const Piece> pieces) {
         joined.text += piece.text;
         joined.ends.push_back(joined.text.size());
     }
-    std::ranges::replace_if(joined.text, [](char c) { return c == '\n' || c == '\t' || c == '\r'; }, ' ');
+    std::ranges::replace_if(
+        joined.text, [](char c) { return c == '\n' || c == '\t' || c == '\r'; }, ' ');
     return joined;
 }
 
@@ -57,7 +58,7 @@ Attributes attributes(std::span<const Piece> pieces, const Joined& joined) {
 Description description(const TextStyle& style) {
     Description wanted(pango_font_description_new());
     pango_font_description_set_family_static(wanted.get(), "Inter,DejaVu Sans");
-    pango_font_description_set_absolute_size(wanted.get(), std::round(style.size.in(point) * PANGO_SCALE));
+    pango_font_description_set_absolute_size(wanted.get(), std::round(style.size.in(point)*PANGO_SCALE));
     return wanted;
 }
 
@@ -105,7 +106,8 @@ private:
         if (last.glyphs.empty()) line_.runs.pop_back();
     }
 
-    void add_cluster(frame::FaceId face, PangoFont* font, std::span<const PangoGlyphInfo> glyphs, std::size_t from, std::size_t to) {
+    void add_cluster(frame::FaceId face, PangoFont* font, std::span<const PangoGlyphInfo> glyphs, std::size_t from,
+                     std::size_t to) {
         const std::string_view text(joined_.text.data() + from, to - from);
         frame::GlyphRun& run = run_for(face, font, from);
         std::uint32_t drawn = 0;
@@ -161,7 +163,9 @@ Line shape_line(const FontSet& fonts, std::span<const Piece> pieces, const TextS
     const Attributes looks = attributes(pieces, joined);
     GList* items = pango_itemize_with_base_dir(fonts.context(), PANGO_DIRECTION_LTR, joined.text.c_str(), 0,
                                                static_cast<int>(joined.text.size()), looks.get(), nullptr);
-    const auto free_items = [](GList* list) { g_list_free_full(list, [](gpointer item) { pango_item_free(static_cast<PangoItem*>(item)); }); };
+    const auto free_items = [](GList* list) {
+        g_list_free_full(list, [](gpointer item) { pango_item_free(static_cast<PangoItem*>(item)); });
+    };
     const std::unique_ptr<GList, decltype(free_items)> owned(items, free_items);
     LineBuilder builder(fonts, pieces, joined, style);
     for (GList* item = items; item; item = item->next) builder.add_item(*static_cast<PangoItem*>(item->data));

@@ -18,8 +18,8 @@ constexpr std::size_t most_lines_kept = 20000;
 std::string cache_key(std::span<const Piece> pieces, const TextStyle& style) {
     std::string key = fmt::format("{} {}", style.size.in(units::point), style.letter_spacing.in(units::point));
     for (const Piece& piece : pieces)
-        key += fmt::format("|{}{} {:02x}{:02x}{:02x} {}:{}", static_cast<int>(piece.weight), static_cast<int>(piece.slant), piece.colour.red,
-                           piece.colour.green, piece.colour.blue, piece.text.size(), piece.text);
+        key += fmt::format("|{}{} {:02x}{:02x}{:02x} {}:{}", static_cast<int>(piece.weight), static_cast<int>(piece.slant),
+                           piece.colour.red, piece.colour.green, piece.colour.blue, piece.text.size(), piece.text);
     return key;
 }
 

@@ -38,7 +38,9 @@ TEST_CASE("a text that reads upwards covers the turned box") {
 }
 
 TEST_CASE("a stroke widens a path by half its width") {
-    const Path path{.steps = {MoveTo{at(0, 0)}, LineTo{at(10, 0)}}, .fill = {}, .stroke = Stroke{.colour = {}, .width = point(2), .dash = {}}};
+    const Path path{.steps = {MoveTo{at(0, 0)}, LineTo{at(10, 0)}},
+                    .fill = {},
+                    .stroke = Stroke{.colour = {}, .width = point(2), .dash = {}}};
     check_box(bounds(path).value(), -1, -1, 12, 2);
     CHECK_FALSE(bounds(Path{}).has_value());
 }

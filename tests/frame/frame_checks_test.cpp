@@ -10,8 +10,16 @@ using units::point;
 namespace {
 
 frame::GlyphRun run_at(double x, double y, const std::string& text = "ab") {
-    return {.face = {}, .size = point(9), .colour = {}, .text = text, .glyphs = {{1, point(x), point(y)}, {2, point(x), point(y)}},
-            .clusters = {{1, 1}, {1, 1}}, .origin = {point(x), point(y)}, .advance = point(10), .ascent = point(8), .descent = point(2)};
+    return {.face = {},
+            .size = point(9),
+            .colour = {},
+            .text = text,
+            .glyphs = {{1, point(x), point(y)}, {2, point(x), point(y)}},
+            .clusters = {{1, 1}, {1, 1}},
+            .origin = {point(x), point(y)},
+            .advance = point(10),
+            .ascent = point(8),
+            .descent = point(2)};
 }
 
 frame::Frame page_of(std::vector<frame::Item> items) { return {point(100), point(100), "1", std::move(items)}; }
@@ -24,7 +32,8 @@ TEST_CASE("a text over the edge is found, a clipped path is not") {
     CHECK(items_off_the_page(page_of({run_at(95, 20)})).size() == 1);
     frame::Group clipped;
     clipped.clip = frame::Rect{point(0), point(0), point(50), point(50)};
-    clipped.items = {frame::Path{.steps = {frame::MoveTo{{point(-20), point(0)}}, frame::LineTo{{point(20), point(0)}}}, .fill = {}, .stroke = {}}};
+    clipped.items = {frame::Path{
+        .steps = {frame::MoveTo{{point(-20), point(0)}}, frame::LineTo{{point(20), point(0)}}}, .fill = {}, .stroke = {}}};
     CHECK(items_off_the_page(page_of({clipped})).empty());
     CHECK(items_off_the_page(page_of({clipped.items[0]})).size() == 1);
 }

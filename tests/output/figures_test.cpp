@@ -34,7 +34,10 @@ TEST_CASE("an SVG figure is well-formed, titled and described, without script or
 
 TEST_CASE("an SVG figure's words can be selected where they are seen") {
     const std::string svg = svg_of(one_figure());
-    CHECK(svg.find("<text x=\"110\" y=\"102\" font-size=\"7.5\" textLength=\"18.228\" lengthAdjust=\"spacingAndGlyphs\">X / m</text>") != std::string::npos);
+    CHECK(
+        svg.find(
+            "<text x=\"110\" y=\"102\" font-size=\"7.5\" textLength=\"18.228\" lengthAdjust=\"spacingAndGlyphs\">X / m</text>") !=
+        std::string::npos);
     CHECK(svg.find("transform=\"rotate(-90 14 60)\"") != std::string::npos);
 }
 
@@ -77,6 +80,7 @@ TEST_CASE("the sRGB profile is as long as it says and its primaries add up to wh
     CHECK(profile.substr(36, 4) == "acsp");
     for (std::size_t i = 0; i < 3; ++i) {
         const std::size_t at = 8 + 4 * i;
-        CHECK(std::abs(static_cast<int>(number(tag("rXYZ") + at) + number(tag("gXYZ") + at) + number(tag("bXYZ") + at)) - static_cast<int>(number(tag("wtpt") + at))) <= 2);
+        CHECK(std::abs(static_cast<int>(number(tag("rXYZ") + at) + number(tag("gXYZ") + at) + number(tag("bXYZ") + at)) -
+                       static_cast<int>(number(tag("wtpt") + at))) <= 2);
     }
 }

@@ -17,7 +17,11 @@ using support::TemporaryFolder;
 namespace {
 
 output::Metadata about() {
-    return {.title = "Report 17 \u2212 X", .author = "Nobody & Sons", .subject = "Invented data", .keywords = "axis", .created = "2026-03-02T10:20:30+01:00"};
+    return {.title = "Report 17 \u2212 X",
+            .author = "Nobody & Sons",
+            .subject = "Invented data",
+            .keywords = "axis",
+            .created = "2026-03-02T10:20:30+01:00"};
 }
 
 std::string pdf_of(const std::vector<frame::Frame>& pages) { return output::pdf(pages, about(), shaper()); }
@@ -35,7 +39,9 @@ std::string seen_by(const std::string& program, const std::string& pdf, const st
 }
 
 /// The file with every stream readable and every object on its own.
-std::string plain(const std::string& pdf) { return seen_by("qpdf --qdf --object-streams=disable --no-original-object-ids", pdf, "-"); }
+std::string plain(const std::string& pdf) {
+    return seen_by("qpdf --qdf --object-streams=disable --no-original-object-ids", pdf, "-");
+}
 
 std::size_t count(const std::string& text, const std::string& part) {
     std::size_t found = 0;
@@ -45,7 +51,9 @@ std::size_t count(const std::string& text, const std::string& part) {
 
 }  // namespace
 
-TEST_CASE("the PDF is sound to an outside reader") { CHECK(seen_by("qpdf --check", pdf_of(two_pages())).find("No syntax") != std::string::npos); }
+TEST_CASE("the PDF is sound to an outside reader") {
+    CHECK(seen_by("qpdf --check", pdf_of(two_pages())).find("No syntax") != std::string::npos);
+}
 
 TEST_CASE("every font is a private one, embedded, subset and mapped to Unicode") {
     std::istringstream table(seen_by("pdffonts", pdf_of(two_pages())));
@@ -90,16 +98,20 @@ TEST_CASE("a paragraph that goes on over the page is one paragraph") {
         paragraph.continues = "remark";
         pages.push_back({units::point(300), units::point(200), "", {std::move(paragraph)}});
     }
-    CHECK(seen_by("pdfinfo -struct-text", pdf_of(pages)) == "Document\n  P (block)\n    \"It starts here \"\n    \"and ends there.\"\n");
+    CHECK(seen_by("pdfinfo -struct-text", pdf_of(pages)) ==
+          "Document\n  P (block)\n    \"It starts here \"\n    \"and ends there.\"\n");
 }
 
 TEST_CASE("a link of its own is an element with a description") {
-    const std::string file = plain(pdf_of({group(Role::Paragraph, all_of({words("See the web", 20, 20),
-                                                                          {frame::Link{.box = box(20, 10, 60, 12), .uri = "https://example.com", .description = "Web"}}}))}));
+    const std::string file = plain(
+        pdf_of({group(Role::Paragraph,
+                      all_of({words("See the web", 20, 20),
+                              {frame::Link{.box = box(20, 10, 60, 12), .uri = "https://example.com", .description = "Web"}}}))}));
     CHECK(count(file, "/S /Link") == 1);
     CHECK(count(file, "/Contents (Web)") == 1);
     const frame::Link alone{.box = box(20, 10, 60, 12), .uri = "https://example.com", .description = "Web"};
-    CHECK(std::regex_search(seen_by("pdfinfo -struct-text", pdf_of({group(Role::Heading1, words("Heading", 20, 40)), alone})), std::regex(R"(\n  P \(block\)\n    Link)")));
+    CHECK(std::regex_search(seen_by("pdfinfo -struct-text", pdf_of({group(Role::Heading1, words("Heading", 20, 40)), alone})),
+                            std::regex(R"(\n  P \(block\)\n    Link)")));
 }
 
 TEST_CASE("information and XMP agree, and the date is the document's") {
@@ -126,7 +138,8 @@ TEST_CASE("page labels and bookmarks are those of the pages") {
 
 TEST_CASE("an attachment comes out byte for byte") {
     const std::string bytes = "{\"a\": \"\u00b5\"}\n" + std::string("\0x", 2);
-    const output::Attachment data{.name = "result.json", .mime = "application/json", .bytes = bytes, .description = "The result document"};
+    const output::Attachment data{
+        .name = "result.json", .mime = "application/json", .bytes = bytes, .description = "The result document"};
     const TemporaryFolder folder;
     const std::string pdf = folder.file("report.pdf", output::pdf(two_pages(), about(), shaper(), {data}));
     CHECK(run("pdfdetach -save 1 -o " + (folder / "out.json") + " " + pdf).code == 0);
@@ -163,9 +176,11 @@ TEST_CASE("pictures are drawn: PNG without interpolation, SVG as vectors, SVG wi
     CHECK(count(with_png, "/Subtype /Image") == 1);
     CHECK(count(with_png, "/Interpolate true") == 0);
     const std::string start = R"(<svg xmlns="http://www.w3.org/2000/svg" width="20" height="10">)";
-    const frame::Image drawing{box(10, 10, 50, 20), frame::Image::Format::Svg, bytes(start + R"(<path d="M0 0L20 10" stroke="#000"/></svg>)")};
+    const frame::Image drawing{box(10, 10, 50, 20), frame::Image::Format::Svg,
+                               bytes(start + R"(<path d="M0 0L20 10" stroke="#000"/></svg>)")};
     CHECK(count(plain(pdf_of({figure_of(drawing)})), "/Subtype /Image") == 0);
-    const frame::Image lettered{box(10, 10, 50, 20), frame::Image::Format::Svg, bytes(start + R"(<text x="1" y="9">ab</text></svg>)")};
+    const frame::Image lettered{box(10, 10, 50, 20), frame::Image::Format::Svg,
+                                bytes(start + R"(<text x="1" y="9">ab</text></svg>)")};
     CHECK(count(plain(pdf_of({figure_of(lettered)})), "/Subtype /Image") >= 1);
     const frame::Image broken{box(10, 10, 50, 20), frame::Image::Format::Svg, bytes("<svg")};
     CHECK_THROWS_AS(pdf_of({figure_of(broken)}), output::OutputFailed);

@@ -17,7 +17,8 @@ frame::Frame one_figure() { return {units::point(250), units::point(120), "", {f
 
 /// PDF, SVG and PNG of the sample pages, one after the other.
 std::string all_outputs() {
-    return output::pdf(two_pages(), about, shaper()) + output::svg(one_figure(), about, shaper()) + output::png(one_figure(), shaper());
+    return output::pdf(two_pages(), about, shaper()) + output::svg(one_figure(), about, shaper()) +
+           output::png(one_figure(), shaper());
 }
 
 /// Runs this test program again under another environment and gives what it drew.
@@ -46,11 +47,15 @@ TEST_CASE("time zone, language, home and host fonts change no byte, and nothing 
     const TemporaryFolder folder;
     const std::string home = folder / "home", fonts = folder / "fonts.conf";
     std::filesystem::create_directory(home);
-    std::ofstream(fonts) << "<?xml version=\"1.0\"?><!DOCTYPE fontconfig SYSTEM \"fonts.dtd\"><fontconfig><dir>/usr/share/fonts/truetype</dir>"
-                            "<match target=\"font\"><edit name=\"hintstyle\"><const>hintfull</const></edit></match></fontconfig>";
+    std::ofstream(fonts)
+        << "<?xml version=\"1.0\"?><!DOCTYPE fontconfig SYSTEM \"fonts.dtd\"><fontconfig><dir>/usr/share/fonts/truetype</dir>"
+           "<match target=\"font\"><edit name=\"hintstyle\"><const>hintfull</const></edit></match></fontconfig>";
     const std::string plain = drawn_under("HOME=/nonexistent", folder);
     CHECK(plain == all_outputs());
-    CHECK(drawn_under("TZ=Asia/Tokyo LANG=de_DE.UTF-8 LC_ALL=de_DE.UTF-8 LANGUAGE=sr:bg:el HOME=" + home + " FONTCONFIG_FILE=" + fonts, folder) == plain);
-    CHECK(drawn_under("TZ=America/New_York PANGO_LANGUAGE=ru:el LANG=tr_TR.UTF-8 HOME=" + home + " SOURCE_DATE_EPOCH=12345", folder) == plain);
+    CHECK(drawn_under(
+              "TZ=Asia/Tokyo LANG=de_DE.UTF-8 LC_ALL=de_DE.UTF-8 LANGUAGE=sr:bg:el HOME=" + home + " FONTCONFIG_FILE=" + fonts,
+              folder) == plain);
+    CHECK(drawn_under("TZ=America/New_York PANGO_LANGUAGE=ru:el LANG=tr_TR.UTF-8 HOME=" + home + " SOURCE_DATE_EPOCH=12345",
+                      folder) == plain);
     CHECK(std::filesystem::is_empty(home));
 }

@@ -64,7 +64,8 @@ TEST_CASE("a new file has the permissions that the user's mask leaves") {
     write_file(folder / "out.pdf", std::string("a\0b", 3));
     umask(old);
     CHECK(file_bytes(folder / "out.pdf") == std::string("a\0b", 3));
-    CHECK((std::filesystem::status(folder / "out.pdf").permissions() & std::filesystem::perms::all) == std::filesystem::perms(0640));
+    CHECK((std::filesystem::status(folder / "out.pdf").permissions() & std::filesystem::perms::all) ==
+          std::filesystem::perms(0640));
 }
 
 TEST_CASE("a link stays a link and what it points to is replaced") {

@@ -9,7 +9,8 @@
 #include <string>
 #include <vector>
 
-/// Checks that hold for every page of every sample. Each returns what it found, one sentence a finding; nothing found is an empty list.
+/// Checks that hold for every page of every sample. Each returns what it found, one sentence a finding; nothing found is an empty
+/// list.
 namespace wayfolio::testing {
 
 using Findings = std::vector<std::string>;
@@ -42,7 +43,8 @@ inline std::string place(const Rect& box) { return fmt::format("at {:.1f},{:.1f}
 
 inline bool blank(const GlyphRun& run) { return run.text.find_first_not_of(' ') == std::string::npos; }
 
-/// From the baseline to 0.55 of the size above it: the x-height of both families (Inter 0.545 by its OS/2 table [seen], DejaVu Sans 0.547 [memory]).
+/// From the baseline to 0.55 of the size above it: the x-height of both families (Inter 0.545 by its OS/2 table [seen], DejaVu
+/// Sans 0.547 [memory]).
 inline Rect x_height_band(const GlyphRun& run) {
     const Paper height = run.size * 0.55;
     if (run.rotated) return {run.origin.x - height, run.origin.y - run.advance, height, run.advance};
@@ -99,7 +101,8 @@ inline Findings overlapping_texts(const frame::Frame& page) {
     for (std::size_t i = 0; i < runs.size(); ++i)
         for (std::size_t k = i + 1; k < runs.size(); ++k)
             if (cover(x_height_band(*runs[i]), x_height_band(*runs[k])))
-                found.push_back(fmt::format("\"{}\" and \"{}\" overlap {}", runs[i]->text, runs[k]->text, place(x_height_band(*runs[k]))));
+                found.push_back(
+                    fmt::format("\"{}\" and \"{}\" overlap {}", runs[i]->text, runs[k]->text, place(x_height_band(*runs[k]))));
     return found;
 }
 
@@ -135,11 +138,13 @@ inline Findings weak_colours(const std::vector<frame::Colour>& essential) {
     using namespace checking;
     Findings found;
     for (const Colour colour : essential)
-        if (const double ratio = contrast(colour, white); ratio < 3.0) found.push_back(fmt::format("{} has {:.2f}:1 on white", hex(colour), ratio));
+        if (const double ratio = contrast(colour, white); ratio < 3.0)
+            found.push_back(fmt::format("{} has {:.2f}:1 on white", hex(colour), ratio));
     return found;
 }
 
-/// Pairs of the given colours that fall closer together than `ratio` when printed in grey. A pair found must differ in dash or marker too.
+/// Pairs of the given colours that fall closer together than `ratio` when printed in grey. A pair found must differ in dash or
+/// marker too.
 inline Findings alike_in_grey(const std::vector<frame::Colour>& colours, double ratio = 1.3) {
     using namespace checking;
     Findings found;
@@ -155,12 +160,15 @@ inline Findings structure_faults(const frame::Frame& page) {
     using namespace checking;
     Findings found;
     each(page.items, nullptr, [&](const Item& item, const Group* parent) {
-        const bool only_elements = parent && (parent->role == Role::Table || parent->role == Role::TableRow || parent->role == Role::TableHead ||
-                                              parent->role == Role::TableBody || parent->role == Role::List || parent->role == Role::ListItem);
-        if (const auto* run = std::get_if<GlyphRun>(&item); run && only_elements) found.push_back("\"" + run->text + "\" stands outside a cell or body");
+        const bool only_elements =
+            parent && (parent->role == Role::Table || parent->role == Role::TableRow || parent->role == Role::TableHead ||
+                       parent->role == Role::TableBody || parent->role == Role::List || parent->role == Role::ListItem);
+        if (const auto* run = std::get_if<GlyphRun>(&item); run && only_elements)
+            found.push_back("\"" + run->text + "\" stands outside a cell or body");
         const auto* group = std::get_if<Group>(&item);
         if (!group) return;
-        if (group->role == Role::Figure && group->alternative.empty()) found.push_back("the figure \"" + group->id + "\" has no alternative text");
+        if (group->role == Role::Figure && group->alternative.empty())
+            found.push_back("the figure \"" + group->id + "\" has no alternative text");
         if (group->role == Role::HeadCell && group->scope == Scope::None) found.push_back("a head cell has no scope");
     });
     return found;

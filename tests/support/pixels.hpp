@@ -19,7 +19,11 @@ struct Pixels {
 inline Pixels read_png(const std::string& path) {
     const output::Surface loaded(cairo_image_surface_create_from_png(path.c_str()));
     if (cairo_surface_status(loaded.get()) != CAIRO_STATUS_SUCCESS) throw std::runtime_error(path + " is no PNG");
-    Pixels pixels{.width = cairo_image_surface_get_width(loaded.get()), .height = cairo_image_surface_get_height(loaded.get()), .red = {}, .green = {}, .blue = {}};
+    Pixels pixels{.width = cairo_image_surface_get_width(loaded.get()),
+                  .height = cairo_image_surface_get_height(loaded.get()),
+                  .red = {},
+                  .green = {},
+                  .blue = {}};
     const unsigned char* data = cairo_image_surface_get_data(loaded.get());
     const int stride = cairo_image_surface_get_stride(loaded.get());
     for (int y = 0; y < pixels.height; ++y)

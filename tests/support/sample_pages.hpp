@@ -11,7 +11,8 @@ inline frame::Rect box(double left, double top, double width, double height) {
     return {units::point(left), units::point(top), units::point(width), units::point(height)};
 }
 
-inline std::vector<frame::Item> words(const std::string& text, double x, double y, double size = 9, text::Weight weight = text::Weight::Regular) {
+inline std::vector<frame::Item> words(const std::string& text, double x, double y, double size = 9,
+                                      text::Weight weight = text::Weight::Regular) {
     const text::Piece piece{.text = text, .weight = weight, .colour = {26, 26, 26}};
     const text::TextStyle style{.size = units::point(size), .leading = units::point(size * 1.3), .letter_spacing = {}};
     std::vector<frame::Item> items;
@@ -43,7 +44,9 @@ inline frame::Group row(double y, const std::vector<std::string>& cells, frame::
     return made;
 }
 
-inline frame::Group head_row(double y) { return row(y, {"Target", "Mean / \u00b5m", "2s / \u00b5m"}, frame::Role::HeadCell, frame::Scope::Column); }
+inline frame::Group head_row(double y) {
+    return row(y, {"Target", "Mean / \u00b5m", "2s / \u00b5m"}, frame::Role::HeadCell, frame::Scope::Column);
+}
 
 /// A head and some rows; both pages carry a part of the one table.
 inline frame::Group table(double top, int first_target) {
@@ -53,11 +56,13 @@ inline frame::Group table(double top, int first_target) {
         frame::Group name = group(frame::Role::HeadCell, words(std::to_string(first_target + i), 66, top + 14 * (i + 1), 7.5));
         name.scope = frame::Scope::Row;
         one.items.emplace_back(std::move(name));
-        one.items.emplace_back(group(frame::Role::DataCell, words("\u2212" + std::to_string(i) + ".25", 146, top + 14 * (i + 1), 7.5)));
+        one.items.emplace_back(
+            group(frame::Role::DataCell, words("\u2212" + std::to_string(i) + ".25", 146, top + 14 * (i + 1), 7.5)));
         one.items.emplace_back(group(frame::Role::DataCell, words("1.10", 226, top + 14 * (i + 1), 7.5)));
         body.items.emplace_back(std::move(one));
     }
-    frame::Group made = group(frame::Role::Table, {group(frame::Role::TableHead, {head_row(top)}), rule(66, top + 4, 306, top + 4), std::move(body)});
+    frame::Group made = group(frame::Role::Table,
+                              {group(frame::Role::TableHead, {head_row(top)}), rule(66, top + 4, 306, top + 4), std::move(body)});
     made.continues = "targets";
     return made;
 }
@@ -75,7 +80,8 @@ inline frame::Group figure(double left, double top) {
     frame::Group made = group(frame::Role::Figure, {rule(left, top + 80, left + 200, top + 80), std::move(clipped)});
     for (frame::Item& label : words("X / m", left + 90, top + 92, 7.5)) made.items.push_back(std::move(label));
     const text::Piece upward{.text = "E / \u00b5m", .colour = {26, 26, 26}};
-    for (frame::GlyphRun& run : text::placed_upwards(shaper().line({&upward, 1}, body()), at(left - 6, top + 50))) made.items.emplace_back(std::move(run));
+    for (frame::GlyphRun& run : text::placed_upwards(shaper().line({&upward, 1}, body()), at(left - 6, top + 50)))
+        made.items.emplace_back(std::move(run));
     made.alternative = "Deviation of the X axis over 1.6 m: it falls to \u22124.2 \u00b5m near 0.8 m.";
     made.id = "error";
     return made;
@@ -94,23 +100,30 @@ inline std::vector<frame::Frame> two_pages() {
     using frame::Role;
     const frame::Link to_second{.box = box(66, 108, 90, 12), .destination = "second", .description = "Go to the opening of X"};
     const frame::Link to_web{.box = box(170, 108, 60, 12), .uri = "https://example.com/a b?c=(1)", .description = "Web page"};
-    frame::Group item = group(Role::ListItem, {group(Role::ListLabel, words("1", 66, 140)), group(Role::ListBody, words("Warm up for one hour.", 80, 140))});
-    frame::Group first = group(
-        Role::Section,
-        {artifact("Report 17 \u00b7 page 1 of 2", 48), frame::Bookmark{1, "Summary", at(66, 72)},
-         group(Role::Heading1, words("X axis outside by 3.4\u202f\u00b5m", 66, 84, 16)),
-         group(Role::Paragraph, all_of({words("Measured value A\u00a0=\u00a0\u22125.2\u202f\u00b5m at 20\u202f\u00b0C", 66, 102)})),
-         group(Role::Paragraph, all_of({words("See", 40, 118), {group(Role::LinkText, all_of({words("the opening of X", 66, 118), {to_second}}))},
-                                        {group(Role::LinkText, all_of({words("this page", 170, 118), {to_web}}))}})),
-         group(Role::List, {std::move(item)}), figure(90, 170), group(Role::Caption, words("Figure 1  Deviation against position", 66, 282, 7.5)),
-         rule(66, 300, 400, 300, {138, 138, 138}), table(320, 1)});
+    frame::Group item = group(Role::ListItem, {group(Role::ListLabel, words("1", 66, 140)),
+                                               group(Role::ListBody, words("Warm up for one hour.", 80, 140))});
+    frame::Group first =
+        group(Role::Section,
+              {artifact("Report 17 \u00b7 page 1 of 2", 48), frame::Bookmark{1, "Summary", at(66, 72)},
+               group(Role::Heading1, words("X axis outside by 3.4\u202f\u00b5m", 66, 84, 16)),
+               group(Role::Paragraph,
+                     all_of({words("Measured value A\u00a0=\u00a0\u22125.2\u202f\u00b5m at 20\u202f\u00b0C", 66, 102)})),
+               group(Role::Paragraph, all_of({words("See", 40, 118),
+                                              {group(Role::LinkText, all_of({words("the opening of X", 66, 118), {to_second}}))},
+                                              {group(Role::LinkText, all_of({words("this page", 170, 118), {to_web}}))}})),
+               group(Role::List, {std::move(item)}), figure(90, 170),
+               group(Role::Caption, words("Figure 1  Deviation against position", 66, 282, 7.5)),
+               rule(66, 300, 400, 300, {138, 138, 138}), table(320, 1)});
     frame::Group heading = group(Role::Heading2, words("X axis, positioning", 66, 84, 9, text::Weight::SemiBold));
     heading.anchor = "second";
-    frame::Group second = group(Role::Section, {artifact("Report 17 \u00b7 page 2 of 2", 48), table(320, 4), frame::Bookmark{2, "X axis", at(66, 72)},
-                                                std::move(heading), group(Role::Paragraph, words("\u2300 10\u202fmm, \u0394L and \u041e\u0441\u044c X", 66, 110)),
-                                                group(Role::Note, words("1 Not evaluated: one run only.", 66, 400, 7.5))});
+    frame::Group second =
+        group(Role::Section,
+              {artifact("Report 17 \u00b7 page 2 of 2", 48), table(320, 4), frame::Bookmark{2, "X axis", at(66, 72)},
+               std::move(heading), group(Role::Paragraph, words("\u2300 10\u202fmm, \u0394L and \u041e\u0441\u044c X", 66, 110)),
+               group(Role::Note, words("1 Not evaluated: one run only.", 66, 400, 7.5))});
     second.items.emplace_back(rule(66, 420, 400, 420));
-    return {{units::point(595.28), units::point(841.89), "1", {std::move(first)}}, {units::point(595.28), units::point(841.89), "2", {std::move(second)}}};
+    return {{units::point(595.28), units::point(841.89), "1", {std::move(first)}},
+            {units::point(595.28), units::point(841.89), "2", {std::move(second)}}};
 }
 
 }  // namespace wayfolio::testing

@@ -1,7 +1,7 @@
 #include "support/text_helpers.hpp"
 
-#include <catch2/catch.hpp>
 #include <rapidcheck.h>
+#include <catch2/catch.hpp>
 
 using namespace wayfolio;
 using namespace wayfolio::testing;
@@ -58,8 +58,8 @@ TEST_CASE("a line feed forces a break and an empty line stays") {
 
 TEST_CASE("wrapped text never exceeds the width and loses nothing") {
     rc::check([] {
-        const auto words = *rc::gen::container<std::vector<std::string>>(
-            rc::gen::element<std::string>("a", "run-out", "5.2\u202f\u00b5m", "positioning", "\u00b1", "Δοκιμή", "µm/m", "compensation"));
+        const auto words = *rc::gen::container<std::vector<std::string>>(rc::gen::element<std::string>(
+            "a", "run-out", "5.2\u202f\u00b5m", "positioning", "\u00b1", "Δοκιμή", "µm/m", "compensation"));
         const double width = *rc::gen::inRange(60, 300);
         std::string text, all;
         for (const std::string& word : words) text += word + " ";

@@ -15,9 +15,7 @@ double width_of(const std::string& words) { return shaped(words).width.in(point)
 std::string failure(const std::string& words) {
     try {
         shaped(words);
-    } catch (const text::FontFailed& failed) {
-        return failed.what();
-    }
+    } catch (const text::FontFailed& failed) { return failed.what(); }
     return "";
 }
 
@@ -139,5 +137,6 @@ TEST_CASE("a placed line moves whole; upwards it is turned about its start") {
 }
 
 TEST_CASE("a missing fonts folder is an error that names the file") {
-    CHECK_THROWS_WITH(text::Shaper("/nonexistent"), Catch::Contains("/nonexistent/Inter-Regular.otf") && Catch::Contains("missing"));
+    CHECK_THROWS_WITH(text::Shaper("/nonexistent"),
+                      Catch::Contains("/nonexistent/Inter-Regular.otf") && Catch::Contains("missing"));
 }
