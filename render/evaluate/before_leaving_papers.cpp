@@ -7,10 +7,15 @@
 namespace wayfolio::evaluate {
 namespace {
 
-void add_conditions(std::vector<BeforeLeaving>& lines, const Evaluation& evaluation) {
+/// What the customer agreed to in place of the standard's test does not stand in the way.
+bool is_agreed(const results::Document& document, const Condition& condition) {
+    return !document.evaluation.agreed.empty() && (condition.name == "one_approach_each_way" || condition.name == "long_axis_test");
+}
+
+void add_conditions(std::vector<BeforeLeaving>& lines, const results::Document& document, const Evaluation& evaluation) {
     for (std::size_t i = 0; i < evaluation.series.size(); ++i)
         for (const Condition& condition : evaluation.series[i].conditions)
-            if (condition.holds == false)
+            if (condition.holds == false && !is_agreed(document, condition))
                 lines.push_back({Concern::Conditions, condition.text, fmt::format("series {} (/series/{})", evaluation.series[i].id, i), "certain",
                                  "measure what is short, or agree on this test with the customer and say so"});
 }
@@ -59,8 +64,8 @@ void add_refused(std::vector<BeforeLeaving>& lines, const Evaluation& evaluation
 
 }  // namespace
 
-void add_paper_concerns(std::vector<BeforeLeaving>& lines, const results::Document&, const Evaluation& evaluation) {
-    add_conditions(lines, evaluation);
+void add_paper_concerns(std::vector<BeforeLeaving>& lines, const results::Document& document, const Evaluation& evaluation) {
+    add_conditions(lines, document, evaluation);
     add_refused(lines, evaluation);
     for (const Warning& warning : evaluation.warnings)
         if (warning.pointer.starts_with("/instruments/"))

@@ -18,7 +18,9 @@ struct Judged {
     std::size_t place;
     std::vector<BeforeLeaving>& lines;
 
-    [[nodiscard]] std::string unit() const { return evaluated.unit.dimension == units::Dimension::Length ? "µm" : "µrad"; }
+    [[nodiscard]] std::string unit() const { return std::string(evaluated.unit.symbol); }
+    /// A value of the hints (µm or µrad) in the series' own unit.
+    [[nodiscard]] double own(double base) const { return Deviation(base, base_unit(evaluated.unit.dimension)).in(evaluated.unit); }
     [[nodiscard]] std::string series() const { return fmt::format("series {} (/series/{})", evaluated.id, place); }
     [[nodiscard]] std::string run(std::size_t run) const {
         return fmt::format("series {}, run {} (/series/{}/runs/{})", evaluated.id, run + 1, place, run);
@@ -32,22 +34,22 @@ std::string test(const char* statistic, double p, double level) { return fmt::fo
 
 void add_run_hints(const Judged& j, const SeriesHints& hints) {
     if (const auto* drift = value_of(hints.drift); drift && drift->raised)
-        j.add(fmt::format("the readings drift by {:+.2f} {} from the first run to the last", drift->change, j.unit()), j.series(),
+        j.add(fmt::format("the readings drift by {:+.3g} {} from the first run to the last", j.own(drift->change), j.unit()), j.series(),
               test("t test of the run means over time", drift->p, hints.level), "wait until machine and instrument are steady, then repeat the runs");
     if (const auto* growth = value_of(hints.growth); growth && growth->raised)
-        j.add(fmt::format("the axis grows by {:+.2f} {}/m from the first run to the last", growth->change, j.unit()), j.series(),
+        j.add(fmt::format("the axis grows by {:+.3g} {}/m from the first run to the last", j.own(growth->change), j.unit()), j.series(),
               test("t test of the run slopes over time", growth->p, hints.level), "check warm-up and temperature record, then repeat the runs");
     if (const auto* apart = value_of(hints.apart); apart && apart->raised)
-        j.add(fmt::format("one run lies {:+.2f} {} apart from the others", apart->by, j.unit()), j.run(apart->run),
+        j.add(fmt::format("one run lies {:+.3g} {} apart from the others", j.own(apart->by), j.unit()), j.run(apart->run),
               test("t test against the other runs, for the farthest of them", apart->p, hints.level), "repeat that run; look for a knock or a new zero before it");
     if (const auto* outlier = value_of(hints.outlier); outlier && outlier->raised)
-        j.add(fmt::format("the reading at target {} is {:+.2f} {} off the mean of its runs", outlier->target + 1, outlier->by, j.unit()), j.run(outlier->run),
+        j.add(fmt::format("the reading at target {} is {:+.3g} {} off the mean of its runs", outlier->target + 1, j.own(outlier->by), j.unit()), j.run(outlier->run),
               test("pooled test of the farthest reading", outlier->p, hints.level), "repeat the run; if there was a cause, set the reading aside with it as the reason");
     if (const auto* closure = value_of(hints.closure); closure && closure->raised)
-        j.add(fmt::format("forward and backward runs do not close: the reversal differs by {:+.2f} {} between the ends of the travel", closure->difference, j.unit()),
+        j.add(fmt::format("forward and backward runs do not close: the reversal differs by {:+.3g} {} between the ends of the travel", j.own(closure->difference), j.unit()),
               j.series(), test("t test", closure->p, hints.level), "return to the first target and read again: the same value means that the axis has it so, another one that something moves");
     if (const auto* periodic = value_of(hints.periodic); periodic && periodic->raised)
-        j.add(fmt::format("a periodic error of about {:.3g} {} shows, period {:.4g} {}", periodic->amplitude, j.unit(), periodic->period, j.evaluated.error.axis_is_rotary() ? "deg" : "mm"),
+        j.add(fmt::format("a periodic error of about {:.3g} {} shows, period {:.4g} {}", j.own(periodic->amplitude), j.unit(), periodic->period, j.evaluated.error.axis_is_rotary() ? "deg" : "mm"),
               j.series(), test("spectrum, bound of the band", periodic->p, hints.level), "measure a short stretch with dense targets before the instrument comes off");
 }
 
@@ -87,8 +89,7 @@ void add_reversal_sign(const Judged& j, const SeriesHints& hints) {
     if (!(*low->reversal < none && *high->reversal > none)) return;
     const double larger = std::max(p(*low), p(*high));
     if (larger >= hints.level) return;
-    const auto base = base_unit(none.dimension());
-    j.add(fmt::format("the reversal changes its sign along the axis, from {:+.2f} to {:+.2f} {}", low->reversal->in(base), high->reversal->in(base), j.unit()), j.series(),
+    j.add(fmt::format("the reversal changes its sign along the axis, from {:+.3g} to {:+.3g} {}", low->reversal->in(j.evaluated.unit), high->reversal->in(j.evaluated.unit), j.unit()), j.series(),
           test("t test at both targets", larger, hints.level), "look for a wrong approach direction in some runs, or a drive that winds up; repeat one cycle");
 }
 
