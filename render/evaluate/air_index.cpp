@@ -23,7 +23,8 @@ double over_ice(double T) {
 /// Compressibility of moist air; x is the mole fraction of water vapour.
 double compressibility(double p, double t, double x) {
     const double T = t + zero_celsius_K;
-    const double first = 1.58123e-6 - 2.9331e-8 * t + 1.1043e-10 * t * t + (5.707e-6 - 2.051e-8 * t) * x + (1.9898e-4 - 2.376e-6 * t) * x * x;
+    const double first =
+        1.58123e-6 - 2.9331e-8 * t + 1.1043e-10 * t * t + (5.707e-6 - 2.051e-8 * t) * x + (1.9898e-4 - 2.376e-6 * t) * x * x;
     return 1 - p / T * first + p / T * (p / T) * (1.83e-11 - 7.65e-9 * x * x);
 }
 
@@ -49,7 +50,8 @@ double ciddor_index_of_mole_fraction(const Air& air, double x, double vacuum_wav
     constexpr double vapour_density_there = 0.00985938;
     const double air_density_there = 101325 * air_molar_mass / (0.9995922115 * R * 288.15);
     const double per_mole = p / (compressibility(p, t, x) * R * T);
-    return 1 + (1 - x) * per_mole * air_molar_mass / air_density_there * dry + x * per_mole * water_molar_mass / vapour_density_there * vapour;
+    return 1 + (1 - x) * per_mole * air_molar_mass / air_density_there * dry +
+           x * per_mole * water_molar_mass / vapour_density_there * vapour;
 }
 
 double ciddor_index(const Air& air, double vacuum_wavelength_um) {

@@ -25,7 +25,8 @@ double ciddor_index_of_mole_fraction(const Air& air, double water_mole_fraction,
 double enhancement_factor(double temperature_C, double pressure_Pa);
 
 /// Modified Edlen equation: Birch and Downs, Metrologia 30 (1993) 155 and 31 (1994) 315, with the temperature factor of the water
-/// term that the NIST toolbox adds (appendix A-IV). Three sets of dispersion constants are in circulation: these are those of 1994.
+/// term that the NIST toolbox adds (appendix A-IV). Three sets of dispersion constants are in circulation: these are those of
+/// 1994.
 double modified_edlen_index(const Air& air, double vacuum_wavelength_um = helium_neon_um);
 
 /// How the index answers to its surroundings, in parts per million.

@@ -8,7 +8,7 @@ namespace wayfolio::evaluate {
 std::optional<double> axis_length_m(const results::Document& document, std::string_view name) {
     if (const auto* axis = results::find_axis(document, name); axis && axis->travel) {
         if (axis->kind == results::AxisKind::Rotary) return std::nullopt;
-        return std::abs(axis->travel->to.in(units::position_metre) - axis->travel->from.in(units::position_metre));
+        return std::abs(axis->travel->to.in(units::position_metre)-axis->travel->from.in(units::position_metre));
     }
     std::optional<double> low, high;
     for (const auto& series : document.series) {

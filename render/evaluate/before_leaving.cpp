@@ -15,7 +15,9 @@ std::vector<BeforeLeaving> before_leaving(const results::Document& document, con
 }
 
 std::string last_line(const std::vector<BeforeLeaving>& lines) {
-    const auto count = [&](Concern concern) { return std::count_if(lines.begin(), lines.end(), [&](const auto& line) { return line.concern == concern; }); };
+    const auto count = [&](Concern concern) {
+        return std::count_if(lines.begin(), lines.end(), [&](const auto& line) { return line.concern == concern; });
+    };
     std::vector<std::string> machine, desk;
     const auto add = [](std::vector<std::string>& list, std::ptrdiff_t n, const char* one, const char* many) {
         if (n > 0) list.push_back(fmt::format("{} {}", n, n == 1 ? one : many));
@@ -31,7 +33,8 @@ std::string last_line(const std::vector<BeforeLeaving>& lines) {
     };
     if (machine.empty() && desk.empty()) return "Nothing stands in the way of packing up.";
     if (machine.empty()) return fmt::format("Nothing at the machine stands in the way; at the desk remain: {}.", joined(desk));
-    return fmt::format("Before packing up, look at: {}{}.", joined(machine), desk.empty() ? "" : "; at the desk remain: " + joined(desk));
+    return fmt::format("Before packing up, look at: {}{}.", joined(machine),
+                       desk.empty() ? "" : "; at the desk remain: " + joined(desk));
 }
 
 }  // namespace wayfolio::evaluate

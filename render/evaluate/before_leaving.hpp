@@ -4,7 +4,8 @@
 #include <string>
 #include <vector>
 
-/// "Can I pack up?": what would be missed at the desk while the instrument still stands on the machine. Nothing is ever corrected.
+/// "Can I pack up?": what would be missed at the desk while the instrument still stands on the machine. Nothing is ever
+/// corrected.
 namespace wayfolio::evaluate {
 
 /// What a line is about. Readings and set-up need the machine; papers can wait for the desk.

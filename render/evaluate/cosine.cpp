@@ -23,7 +23,8 @@ struct OffsetReading {
 /// Half a unit of the last decimal digit that a number is written with.
 double half_last_digit(double value) {
     double unit = 1;
-    for (int decimals = 0; decimals < 9 && std::abs(value / unit - std::round(value / unit)) > 1e-9 * std::abs(value / unit) + 1e-12; ++decimals)
+    for (int decimals = 0;
+         decimals < 9 && std::abs(value / unit - std::round(value / unit)) > 1e-9 * std::abs(value / unit) + 1e-12; ++decimals)
         unit /= 10;
     return unit / 2;
 }
@@ -52,10 +53,12 @@ struct Slope {
 };
 
 std::optional<Slope> slope_of(const std::vector<OffsetReading>& group) {
-    const auto [low, high] = std::minmax_element(group.begin(), group.end(), [](const auto& a, const auto& b) { return a.position_mm < b.position_mm; });
+    const auto [low, high] = std::minmax_element(group.begin(), group.end(),
+                                                 [](const auto& a, const auto& b) { return a.position_mm < b.position_mm; });
     const double distance = high->position_mm - low->position_mm;
     if (distance <= 0) return std::nullopt;
-    return Slope{(high->offset_mm - low->offset_mm) / distance, (low->half_digit_mm + high->half_digit_mm) / distance, distance, low->check, high->check};
+    return Slope{(high->offset_mm - low->offset_mm) / distance, (low->half_digit_mm + high->half_digit_mm) / distance, distance,
+                 low->check, high->check};
 }
 
 struct AxisSlopes {
@@ -71,7 +74,8 @@ std::vector<AxisSlopes> slopes_by_axis(const std::vector<OffsetReading>& reading
         if (std::find(seen.begin(), seen.end(), key) != seen.end()) continue;
         seen.push_back(key);
         std::vector<OffsetReading> group;
-        std::copy_if(readings.begin(), readings.end(), std::back_inserter(group), [&](const auto& r) { return r.axis == key.first && r.stem == key.second; });
+        std::copy_if(readings.begin(), readings.end(), std::back_inserter(group),
+                     [&](const auto& r) { return r.axis == key.first && r.stem == key.second; });
         const auto slope = slope_of(group);
         if (!slope) continue;
         auto axis = std::find_if(axes.begin(), axes.end(), [&](const auto& a) { return a.axis == key.first; });

@@ -30,7 +30,12 @@ std::vector<DriftEvaluation> evaluate_drift(const results::Document& document) {
     std::vector<DriftEvaluation> all;
     for (const auto& record : document.drift) {
         if (record.samples_um.size() < 2) continue;
-        DriftEvaluation drift{.axis = record.axis, .quantity = record.quantity, .at_mm = record.at_mm, .minutes = {}, .test_minutes = {}, .covers_test = {}};
+        DriftEvaluation drift{.axis = record.axis,
+                              .quantity = record.quantity,
+                              .at_mm = record.at_mm,
+                              .minutes = {},
+                              .test_minutes = {},
+                              .covers_test = {}};
         const auto [low, high] = std::minmax_element(record.samples_um.begin(), record.samples_um.end(),
                                                      [](const auto& a, const auto& b) { return a.second < b.second; });
         drift.um = high->second - low->second;

@@ -8,10 +8,10 @@ namespace wayfolio::evaluate {
 struct DriftEvaluation {
     std::string axis, quantity;
     double at_mm = 0;
-    double um = 0;                        ///< E_VE
-    double standard_um = 0;               ///< of one reading: E_VE / (2 sqrt 3)
-    std::optional<double> minutes;        ///< length of the record, where its times can be read
-    std::optional<double> test_minutes;   ///< from the first start to the last end of the runs of that error
+    double um = 0;                       ///< E_VE
+    double standard_um = 0;              ///< of one reading: E_VE / (2 sqrt 3)
+    std::optional<double> minutes;       ///< length of the record, where its times can be read
+    std::optional<double> test_minutes;  ///< from the first start to the last end of the runs of that error
     std::optional<bool> covers_test;
 };
 

@@ -12,8 +12,14 @@ Evaluated<AirRecord> evaluate_air(const results::Document& document) {
     if (samples.empty()) return NotEvaluated{"the document has no environment record"};
     const auto air = mean_air(samples);
     if (!air) return NotEvaluated{"no sample of the record has air temperature, pressure and humidity together"};
-    AirRecord record{.mean = *air, .ciddor = ciddor_index(*air), .edlen = modified_edlen_index(*air), .lowest = 0, .highest = 0,
-                     .sensitivity = air_sensitivity(*air), .samples = 0, .change_over_travel = {}};
+    AirRecord record{.mean = *air,
+                     .ciddor = ciddor_index(*air),
+                     .edlen = modified_edlen_index(*air),
+                     .lowest = 0,
+                     .highest = 0,
+                     .sensitivity = air_sensitivity(*air),
+                     .samples = 0,
+                     .change_over_travel = {}};
     for (const auto* sample : samples) {
         const auto there = air_of(*sample);
         if (!there) continue;
@@ -41,13 +47,22 @@ std::vector<AxisExpansion> evaluate_expansion(const results::Document& document)
         if (axis.kind == results::AxisKind::Rotary || !axis.expansion) continue;
         const auto recorded = machine_temperatures(all_samples(document), axis.sensors);
         if (!recorded) continue;
-        AxisExpansion entry{.axis = axis.name, .sensors = axis.sensors, .coefficient = axis.expansion->value, .mean_C = recorded->mean,
-                            .lowest_C = recorded->lowest, .highest_C = recorded->highest, .reference_C = reference, .um_per_m = 0,
-                            .length_m = axis_length_m(document, axis.name), .um = {}, .standard = {}};
+        AxisExpansion entry{.axis = axis.name,
+                            .sensors = axis.sensors,
+                            .coefficient = axis.expansion->value,
+                            .mean_C = recorded->mean,
+                            .lowest_C = recorded->lowest,
+                            .highest_C = recorded->highest,
+                            .reference_C = reference,
+                            .um_per_m = 0,
+                            .length_m = axis_length_m(document, axis.name),
+                            .um = {},
+                            .standard = {}};
         entry.um_per_m = expansion_um(1, entry.coefficient, entry.mean_C, reference);
         if (entry.length_m) {
             entry.um = entry.um_per_m * *entry.length_m;
-            const double u_coefficient = axis.expansion->expanded_uncertainty.value_or(0) / axis.expansion->coverage_factor.value_or(2);
+            const double u_coefficient =
+                axis.expansion->expanded_uncertainty.value_or(0) / axis.expansion->coverage_factor.value_or(2);
             // How well the sensors know the temperature is not in their record: that is for the document's contributors.
             entry.standard = expansion_uncertainty(*entry.length_m, entry.coefficient, u_coefficient, entry.mean_C, 0, reference);
         }

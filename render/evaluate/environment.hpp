@@ -17,10 +17,10 @@ struct OverTravel {
 /// The air of the record: its mean, the index there, and how far the index moved.
 struct AirRecord {
     Air mean;
-    double ciddor, edlen;     ///< index at the mean
-    double lowest, highest;   ///< Ciddor's index over the samples
+    double ciddor, edlen;    ///< index at the mean
+    double lowest, highest;  ///< Ciddor's index over the samples
     AirSensitivity sensitivity;
-    std::size_t samples;      ///< those with temperature, pressure and humidity
+    std::size_t samples;  ///< those with temperature, pressure and humidity
     std::vector<OverTravel> change_over_travel;
 
     [[nodiscard]] double difference() const { return ciddor - edlen; }
@@ -31,21 +31,24 @@ struct AirRecord {
 struct AxisExpansion {
     std::string axis;
     std::vector<std::string> sensors;
-    double coefficient;                       ///< µm/(m K)
+    double coefficient;  ///< µm/(m K)
     double mean_C, lowest_C, highest_C, reference_C;
     double um_per_m;
-    std::optional<double> length_m, um;       ///< over the travel
-    /// Over the travel, from the coefficient's stated uncertainty. How well the sensors know the temperature is not in their record: the
-    /// document's contributors have to say it.
+    std::optional<double> length_m, um;  ///< over the travel
+    /// Over the travel, from the coefficient's stated uncertainty. How well the sensors know the temperature is not in their
+    /// record: the document's contributors have to say it.
     std::optional<ExpansionUncertainty> standard;
 };
 
 /// What the instrument applied to a series against what the record says. Positive: it read too long.
 struct AppliedCorrection {
     std::string series;
-    std::optional<Evaluated<double>> air_um_per_m;        ///< index of the record less index applied; empty where no air correction is stated
-    std::optional<Evaluated<double>> expansion_um_per_m;  ///< (coefficient of the axis less coefficient applied) x (temperature - reference)
-    std::optional<Evaluated<double>> dead_path_um;        ///< largest change of index since the first sample of the series, times the dead path
+    std::optional<Evaluated<double>>
+        air_um_per_m;  ///< index of the record less index applied; empty where no air correction is stated
+    std::optional<Evaluated<double>>
+        expansion_um_per_m;  ///< (coefficient of the axis less coefficient applied) x (temperature - reference)
+    std::optional<Evaluated<double>>
+        dead_path_um;  ///< largest change of index since the first sample of the series, times the dead path
 };
 
 /// How far the surroundings moved during one run: between its start and its end, straight lines between samples.

@@ -21,20 +21,22 @@ Evaluated<double> air_against_record(const results::Document& document, const re
     return 1e6 * (ciddor_index(*recorded) - ciddor_index(assumed));
 }
 
-/// The instrument brings lengths to the reference temperature by taking coefficient x (T - T0) per metre off them. Taking off too little
-/// leaves them too long.
+/// The instrument brings lengths to the reference temperature by taking coefficient x (T - T0) per metre off them. Taking off too
+/// little leaves them too long.
 Evaluated<double> expansion_against_record(const results::Document& document, const results::Series& series) {
     const auto* axis = results::find_axis(document, series.error.axis);
     if (!axis || !axis->expansion) return NotEvaluated{"the expansion coefficient of the axis is not stated"};
     const auto& applied = *series.expansion_correction;
-    if (applied.applied && !applied.coefficient_um_per_m_K) return NotEvaluated{"the coefficient that the instrument applied is not stated"};
+    if (applied.applied && !applied.coefficient_um_per_m_K)
+        return NotEvaluated{"the coefficient that the instrument applied is not stated"};
     const auto recorded = machine_temperatures(samples_during(document, span_of(series)), axis->sensors);
     if (!recorded) return NotEvaluated{"no temperature of the axis is recorded"};
     const double taken_off = applied.applied ? *applied.coefficient_um_per_m_K : 0;
     return (axis->expansion->value - taken_off) * (recorded->mean - reference_temperature_C(document));
 }
 
-/// The path between the optics that the instrument took no account of changes by its length times the change of index since it was set to zero.
+/// The path between the optics that the instrument took no account of changes by its length times the change of index since it
+/// was set to zero.
 Evaluated<double> dead_path(const results::Document& document, const results::Series& series) {
     std::optional<double> first;
     double largest = 0;

@@ -6,8 +6,10 @@ namespace {
 /// Adds the value, or its reason under `not_evaluated`.
 void add_evaluated(Json& object, const char* key, const std::optional<Evaluated<double>>& evaluated) {
     if (!evaluated) return;
-    if (const auto* value = value_of(*evaluated)) object[key] = *value;
-    else object["not_evaluated"][key] = std::get<NotEvaluated>(*evaluated).reason;
+    if (const auto* value = value_of(*evaluated))
+        object[key] = *value;
+    else
+        object["not_evaluated"][key] = std::get<NotEvaluated>(*evaluated).reason;
 }
 
 Json air_json(const AirRecord& air) {
@@ -18,10 +20,18 @@ Json air_json(const AirRecord& air) {
               {"lowest", air.lowest},
               {"highest", air.highest},
               {"samples", air.samples},
-              {"mean", {{"air_C", air.mean.temperature_C}, {"pressure_hPa", air.mean.pressure_Pa / 100}, {"humidity_percent", air.mean.humidity_percent}, {"co2_umol_per_mol", air.mean.co2_umol_per_mol}}},
-              {"sensitivity_um_per_m", {{"per_K", air.sensitivity.per_K}, {"per_hPa", air.sensitivity.per_hPa}, {"per_percent", air.sensitivity.per_percent_humidity}}},
+              {"mean",
+               {{"air_C", air.mean.temperature_C},
+                {"pressure_hPa", air.mean.pressure_Pa / 100},
+                {"humidity_percent", air.mean.humidity_percent},
+                {"co2_umol_per_mol", air.mean.co2_umol_per_mol}}},
+              {"sensitivity_um_per_m",
+               {{"per_K", air.sensitivity.per_K},
+                {"per_hPa", air.sensitivity.per_hPa},
+                {"per_percent", air.sensitivity.per_percent_humidity}}},
               {"over_travel", Json::array()}};
-    for (const auto& axis : air.change_over_travel) json["over_travel"].push_back({{"axis", axis.axis}, {"length_m", axis.length_m}, {"um", axis.um}});
+    for (const auto& axis : air.change_over_travel)
+        json["over_travel"].push_back({{"axis", axis.axis}, {"length_m", axis.length_m}, {"um", axis.um}});
     return json;
 }
 
@@ -49,7 +59,11 @@ Json applied_json(const AppliedCorrection& applied) {
 }
 
 Json drift_json(const DriftEvaluation& drift) {
-    Json json{{"axis", drift.axis}, {"quantity", drift.quantity}, {"at_mm", drift.at_mm}, {"um", drift.um}, {"standard_um", drift.standard_um}};
+    Json json{{"axis", drift.axis},
+              {"quantity", drift.quantity},
+              {"at_mm", drift.at_mm},
+              {"um", drift.um},
+              {"standard_um", drift.standard_um}};
     add(json, "minutes", drift.minutes);
     add(json, "test_minutes", drift.test_minutes);
     if (drift.covers_test) json["covers_test"] = *drift.covers_test;
@@ -57,7 +71,11 @@ Json drift_json(const DriftEvaluation& drift) {
 }
 
 Json run_json(const RunSurroundings& run) {
-    return {{"series", run.series}, {"run", run.run}, {"air_K", run.air_K}, {"machine_K", run.machine_K}, {"index_um_per_m", run.index_um_per_m}};
+    return {{"series", run.series},
+            {"run", run.run},
+            {"air_K", run.air_K},
+            {"machine_K", run.machine_K},
+            {"index_um_per_m", run.index_um_per_m}};
 }
 
 }  // namespace
@@ -83,7 +101,9 @@ Json environment_json(const EnvironmentEvaluation& environment) {
 }
 
 Json setup_json(const SetupOutcome& outcome) {
-    const char* word = outcome.outcome == SetupVerdict::Pass ? "pass" : outcome.outcome == SetupVerdict::Fail ? "fail" : "not_decided";
+    const char* word = outcome.outcome == SetupVerdict::Pass   ? "pass"
+                       : outcome.outcome == SetupVerdict::Fail ? "fail"
+                                                               : "not_decided";
     Json json{{"name", outcome.name}, {"check", outcome.check}, {"outcome", word}};
     add(json, "reason", outcome.reason);
     if (outcome.common_practice) json["common_practice"] = true;
@@ -92,8 +112,14 @@ Json setup_json(const SetupOutcome& outcome) {
 
 Json cosine_json(const CosineError& cosine) {
     // Second order: the error grows with the square of the angle, and is always short.
-    return {{"axis", cosine.axis}, {"um", cosine.um}, {"um_per_m", cosine.um_per_m}, {"order", "second"}, {"angle_urad", 1e6 * cosine.angle_rad},
-            {"length_mm", cosine.length_mm}, {"least_um", cosine.least_um}, {"resolved", cosine.resolved}};
+    return {{"axis", cosine.axis},
+            {"um", cosine.um},
+            {"um_per_m", cosine.um_per_m},
+            {"order", "second"},
+            {"angle_urad", 1e6 * cosine.angle_rad},
+            {"length_mm", cosine.length_mm},
+            {"least_um", cosine.least_um},
+            {"resolved", cosine.resolved}};
 }
 
 }  // namespace wayfolio::evaluate

@@ -51,7 +51,8 @@ EnvironmentSamples samples_during(const results::Document& document, const std::
 
 std::optional<Air> air_of(const results::EnvironmentSample& sample) {
     if (!sample.air_C || !sample.pressure_hPa || !sample.humidity_percent) return std::nullopt;
-    return Air{*sample.air_C, 100 * *sample.pressure_hPa, *sample.humidity_percent, sample.co2_ppm.value_or(Air{}.co2_umol_per_mol)};
+    return Air{*sample.air_C, 100 * *sample.pressure_hPa, *sample.humidity_percent,
+               sample.co2_ppm.value_or(Air{}.co2_umol_per_mol)};
 }
 
 std::optional<Air> mean_air(const EnvironmentSamples& samples) {
@@ -71,7 +72,8 @@ std::optional<Temperatures> machine_temperatures(const EnvironmentSamples& sampl
     std::vector<double> readings;
     for (const auto* sample : samples)
         for (const auto& [name, temperature] : sample->machine_C)
-            if (sensors.empty() || std::find(sensors.begin(), sensors.end(), name) != sensors.end()) readings.push_back(temperature);
+            if (sensors.empty() || std::find(sensors.begin(), sensors.end(), name) != sensors.end())
+                readings.push_back(temperature);
     if (readings.empty()) return std::nullopt;
     const auto [low, high] = std::minmax_element(readings.begin(), readings.end());
     return Temperatures{*low, mean(readings), *high};

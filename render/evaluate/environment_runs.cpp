@@ -10,8 +10,10 @@
 namespace wayfolio::evaluate {
 namespace {
 
-/// Largest less smallest value that a quantity takes during a span: at its ends by straight lines between samples, and at the samples within.
-double range_during(const EnvironmentSamples& samples, const Span& span, const std::function<std::optional<double>(const results::EnvironmentSample&)>& value) {
+/// Largest less smallest value that a quantity takes during a span: at its ends by straight lines between samples, and at the
+/// samples within.
+double range_during(const EnvironmentSamples& samples, const Span& span,
+                    const std::function<std::optional<double>(const results::EnvironmentSample&)>& value) {
     std::vector<std::pair<double, double>> curve;
     for (const auto* sample : samples) {
         const auto time = moment(sample->time);
@@ -21,7 +23,8 @@ double range_during(const EnvironmentSamples& samples, const Span& span, const s
     if (curve.empty()) return 0;
     std::stable_sort(curve.begin(), curve.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     const auto at = [&](double time) {
-        const auto after = std::lower_bound(curve.begin(), curve.end(), time, [](const auto& point, double t) { return point.first < t; });
+        const auto after =
+            std::lower_bound(curve.begin(), curve.end(), time, [](const auto& point, double t) { return point.first < t; });
         if (after == curve.begin()) return curve.front().second;
         if (after == curve.end()) return curve.back().second;
         const auto before = std::prev(after);
@@ -44,16 +47,17 @@ RunSurroundings moved_during(const EnvironmentSamples& samples, const Span& span
     RunSurroundings moved{};
     moved.air_K = range_during(samples, span, [](const auto& sample) { return sample.air_C; });
     moved.index_um_per_m = 1e6 * range_during(samples, span, [](const auto& sample) -> std::optional<double> {
-        const auto air = air_of(sample);
-        if (!air) return std::nullopt;
-        return ciddor_index(*air);
-    });
+                               const auto air = air_of(sample);
+                               if (!air) return std::nullopt;
+                               return ciddor_index(*air);
+                           });
     // Sensors differ in place: the change of each counts, not their spread.
     if (samples.empty()) return moved;
     for (const auto& sensor : samples.front()->machine_C) {
         if (!belongs(sensor.first, axis)) continue;
         const double change = range_during(samples, span, [&](const auto& sample) -> std::optional<double> {
-            const auto found = std::find_if(sample.machine_C.begin(), sample.machine_C.end(), [&](const auto& s) { return s.first == sensor.first; });
+            const auto found = std::find_if(sample.machine_C.begin(), sample.machine_C.end(),
+                                            [&](const auto& s) { return s.first == sensor.first; });
             if (found == sample.machine_C.end()) return std::nullopt;
             return found->second;
         });

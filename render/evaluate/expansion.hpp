@@ -11,8 +11,8 @@ double expansion_um(double length_m, double coefficient, double temperature_C, d
 struct ExpansionUncertainty {
     double from_coefficient, from_temperature, combined;
 };
-ExpansionUncertainty expansion_uncertainty(double length_m, double coefficient, double u_coefficient, double temperature_C, double u_temperature_K,
-                                           double reference_C = 20);
+ExpansionUncertainty expansion_uncertainty(double length_m, double coefficient, double u_coefficient, double temperature_C,
+                                           double u_temperature_K, double reference_C = 20);
 
 /// The standard uncertainty of a quantity known to lie somewhere in a range, all values alike: range / (2 sqrt 3) (GUM 4.3.7).
 double rectangular_standard(double full_range);

@@ -31,10 +31,12 @@ Evaluated<ClosureHint> closure_hint(const SeriesEvaluation& series) {
     if (series.targets.size() < 2) return NotEvaluated{"too few targets"};
     const TargetEvaluation &first = series.targets.front(), &last = series.targets.back();
     const auto spread = pooled_spread(series);
-    if (!first.reversal || !last.reversal || !spread) return NotEvaluated{"the ends of the travel lack a direction, or the readings do not scatter"};
+    if (!first.reversal || !last.reversal || !spread)
+        return NotEvaluated{"the ends of the travel lack a direction, or the readings do not scatter"};
     const auto unit = base_unit(first.reversal->dimension());
     double inverse = 0;
-    for (const std::size_t n : {first.n_positive, first.n_negative, last.n_positive, last.n_negative}) inverse += 1 / static_cast<double>(n);
+    for (const std::size_t n : {first.n_positive, first.n_negative, last.n_positive, last.n_negative})
+        inverse += 1 / static_cast<double>(n);
     ClosureHint hint{(*first.reversal - *last.reversal).in(unit), 0, 1};
     hint.t = hint.difference / (spread->s * std::sqrt(inverse));
     hint.p = 2 * boost::math::cdf(boost::math::complement(boost::math::students_t(spread->nu), std::abs(hint.t)));
@@ -57,7 +59,8 @@ Evaluated<PeriodicHint> periodic_hint(const SeriesEvaluation& series) {
     const auto peak = periodic_peak(x, y, 3 / length, 1 / (2 * interval));
     if (!peak) return NotEvaluated{"the means lie on a straight line, or no frequency can be told apart at these targets"};
     PeriodicHint hint{1 / peak->fit.frequency, peak->fit.amplitude, peak->p_band, {}, 2 * interval};
-    for (const double alias : {1 / interval - peak->fit.frequency, 1 / interval + peak->fit.frequency}) hint.aliases.push_back(1 / alias);
+    for (const double alias : {1 / interval - peak->fit.frequency, 1 / interval + peak->fit.frequency})
+        hint.aliases.push_back(1 / alias);
     return hint;
 }
 
@@ -70,8 +73,14 @@ SeriesHints hints_of(const results::Series& series, const SeriesEvaluation& eval
         const NotEvaluated none{"there are no runs of single readings"};
         return {evaluated.id, family_level, none, none, none, none, none, none};
     }
-    SeriesHints hints{evaluated.id, family_level, drift_over_runs(runs, timed), NotEvaluated{"a rotary axis does not grow along its travel"},
-                      run_apart(runs), outlier_hint(runs), periodic_hint(evaluated), closure_hint(evaluated)};
+    SeriesHints hints{evaluated.id,
+                      family_level,
+                      drift_over_runs(runs, timed),
+                      NotEvaluated{"a rotary axis does not grow along its travel"},
+                      run_apart(runs),
+                      outlier_hint(runs),
+                      periodic_hint(evaluated),
+                      closure_hint(evaluated)};
     if (!series.error.axis_is_rotary()) hints.growth = growth_over_runs(runs, timed);
     return hints;
 }
@@ -103,7 +112,8 @@ std::vector<SeriesHints> evaluate_hints(const results::Document& document, const
     for (SeriesHints& hints : all) {
         hints.level = family_level / std::max(1.0, tests);
         for_each_test(hints, [&](auto& hint) { hint.raised = hint.p < hints.level; });
-        if (auto* outlier = std::get_if<OutlierHint>(&hints.outlier)) outlier->critical = critical_T(outlier->readings, outlier->nu, hints.level);
+        if (auto* outlier = std::get_if<OutlierHint>(&hints.outlier))
+            outlier->critical = critical_T(outlier->readings, outlier->nu, hints.level);
     }
     return all;
 }

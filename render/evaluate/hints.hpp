@@ -10,14 +10,15 @@ inline constexpr double family_level = 0.03;
 
 /// Something that changes from run to run: least squares over the order of the runs, one level for each direction, Student's t.
 struct RunTrend {
-    double change;   ///< from the first run to the last: µm or µrad for the offset, µm/m for the growth
-    double per_hour; ///< 0 where the runs have no times
+    double change;    ///< from the first run to the last: µm or µrad for the offset, µm/m for the growth
+    double per_hour;  ///< 0 where the runs have no times
     double p, degrees_of_freedom;
     std::optional<double> rank_p;  ///< two-sided p of Mann and Kendall, the direction with the smaller one
     bool raised = false;
 };
 
-/// The run whose mean residual lies farthest off the line through the others (externally studentised residual, Bonferroni over the runs).
+/// The run whose mean residual lies farthest off the line through the others (externally studentised residual, Bonferroni over
+/// the runs).
 struct RunApart {
     std::size_t run;  ///< place in the document
     double by;        ///< µm or µrad
@@ -30,15 +31,15 @@ struct OutlierHint {
     std::size_t run, target;  ///< places in the document
     double by;                ///< µm or µrad
     double T, p;
-    double readings, nu;          ///< that the test pools
-    double critical = 0;          ///< |T| at the level
+    double readings, nu;  ///< that the test pools
+    double critical = 0;  ///< |T| at the level
     bool raised = false;
 };
 
 /// The strongest wave in the bidirectional means: spectrum with a line, Baluev's bound.
 struct PeriodicHint {
-    double period;                ///< mm or degrees
-    double amplitude;             ///< µm or µrad
+    double period;     ///< mm or degrees
+    double amplitude;  ///< µm or µrad
     double p;
     std::vector<double> aliases;  ///< periods that these targets cannot tell from it
     double shortest_resolved;     ///< twice the mean interval

@@ -15,7 +15,8 @@ Json tested(const char* statistic, double p, bool raised, const Words& words) {
 }
 
 Json to_json(const RunTrend& trend, const Words& words) {
-    Json json = tested("Student's t of the slope over the order of the runs, one level for each direction", trend.p, trend.raised, words);
+    Json json =
+        tested("Student's t of the slope over the order of the runs, one level for each direction", trend.p, trend.raised, words);
     json["change"] = trend.change;
     if (trend.per_hour != 0) json["per_hour"] = trend.per_hour;
     json["degrees_of_freedom"] = trend.degrees_of_freedom;
@@ -24,21 +25,26 @@ Json to_json(const RunTrend& trend, const Words& words) {
 }
 
 Json to_json(const RunApart& apart, const Words& words) {
-    Json json = tested("Student's t of the farthest run against the line through the others, Bonferroni", apart.p, apart.raised, words);
+    Json json =
+        tested("Student's t of the farthest run against the line through the others, Bonferroni", apart.p, apart.raised, words);
     json.update({{"run", apart.run}, {"by", apart.by}, {"t", apart.t}});
     return json;
 }
 
 Json to_json(const OutlierHint& outlier, const Words& words) {
     Json json = tested("farthest reading by the pooled standard deviation, Bonferroni", outlier.p, outlier.raised, words);
-    json.update({{"run", outlier.run}, {"target", outlier.target}, {"by", outlier.by}, {"T", outlier.T}, {"critical", outlier.critical}});
+    json.update(
+        {{"run", outlier.run}, {"target", outlier.target}, {"by", outlier.by}, {"T", outlier.T}, {"critical", outlier.critical}});
     return json;
 }
 
 Json to_json(const PeriodicHint& periodic, const Words& words) {
     Json json = tested("spectrum with a straight line, Baluev's bound", periodic.p, periodic.raised, words);
-    json.update({{"amplitude", periodic.amplitude}, {"period", periodic.period}, {"aliases", periodic.aliases},
-                 {"shortest_resolved", periodic.shortest_resolved}, {"position_unit", words.position_unit}});
+    json.update({{"amplitude", periodic.amplitude},
+                 {"period", periodic.period},
+                 {"aliases", periodic.aliases},
+                 {"shortest_resolved", periodic.shortest_resolved},
+                 {"position_unit", words.position_unit}});
     return json;
 }
 
@@ -57,9 +63,13 @@ Json hint_json(const Evaluated<T>& hint, const Words& words) {
 }  // namespace
 
 Json hints_json(const SeriesHints& hints, const SeriesEvaluation& series) {
-    Words words{hints.level, std::string(base_unit(series.unit.dimension).spelling), series.error.axis_is_rotary() ? "deg" : "mm"};
-    Json json{{"trend", hint_json(hints.drift, words)}, {"run_apart", hint_json(hints.apart, words)}, {"closure", hint_json(hints.closure, words)},
-              {"periodic", hint_json(hints.periodic, words)}, {"outliers", Json::array({hint_json(hints.outlier, words)})}};
+    Words words{hints.level, std::string(base_unit(series.unit.dimension).spelling),
+                series.error.axis_is_rotary() ? "deg" : "mm"};
+    Json json{{"trend", hint_json(hints.drift, words)},
+              {"run_apart", hint_json(hints.apart, words)},
+              {"closure", hint_json(hints.closure, words)},
+              {"periodic", hint_json(hints.periodic, words)},
+              {"outliers", Json::array({hint_json(hints.outlier, words)})}};
     words.unit += "/m";
     json["growth"] = hint_json(hints.growth, words);
     return json;

@@ -18,7 +18,8 @@ struct Sequence {
     std::vector<std::size_t> run;
 };
 
-Sequence sequence_of(const std::vector<RunResiduals>& runs, const std::function<std::optional<double>(const RunResiduals&)>& value) {
+Sequence sequence_of(const std::vector<RunResiduals>& runs,
+                     const std::function<std::optional<double>(const RunResiduals&)>& value) {
     Sequence sequence;
     std::vector<Approach> seen;
     for (const auto& run : runs) {
@@ -53,7 +54,8 @@ Evaluated<RunTrend> trend_of(const Sequence& sequence, bool timed) {
     if (!line || line->degrees_of_freedom < 2) return NotEvaluated{"too few runs for a trend"};
     if (!line->p) return NotEvaluated{"the runs do not scatter"};
     const auto [first, last] = std::minmax_element(sequence.when.begin(), sequence.when.end());
-    return RunTrend{line->slope * (*last - *first), timed ? 60 * line->slope : 0, *line->p, line->degrees_of_freedom, smaller_rank_p(sequence)};
+    return RunTrend{line->slope * (*last - *first), timed ? 60 * line->slope : 0, *line->p, line->degrees_of_freedom,
+                    smaller_rank_p(sequence)};
 }
 
 }  // namespace
@@ -132,7 +134,7 @@ Evaluated<OutlierHint> outlier_hint(const std::vector<RunResiduals>& runs) {
     const auto farthest = farthest_reading(groups);
     if (!farthest) return NotEvaluated{"too few readings, or readings that do not scatter"};
     const Member& member = members[farthest->group][farthest->place];
-    return OutlierHint{member.run, member.target, groups[farthest->group][farthest->place], farthest->T, farthest->p,
+    return OutlierHint{member.run,         member.target, groups[farthest->group][farthest->place], farthest->T, farthest->p,
                        farthest->readings, farthest->nu};
 }
 

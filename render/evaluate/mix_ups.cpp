@@ -90,11 +90,13 @@ std::optional<MixUp> compare(const Profile& raw, const Profile& raw_reference) {
         // A straight line turned round looks the same either way: the levels decide, for they turn with the sign only.
         Profile turned = raw;
         std::reverse(turned.begin(), turned.end());
-        if (order && squares_of_difference(turned, raw_reference, 1) < squares_of_difference(raw, raw_reference, -1)) return order;
+        if (order && squares_of_difference(turned, raw_reference, 1) < squares_of_difference(raw, raw_reference, -1))
+            return order;
         return MixUp{MixUp::Kind::Sign, {}, factor, {}, p};
     }
     for (const Confusion& confusion : confusions)
-        if (p < mix_up_level && std::abs(factor / confusion.factor - 1) < 0.15) return MixUp{MixUp::Kind::Unit, {}, factor, confusion.words, p};
+        if (p < mix_up_level && std::abs(factor / confusion.factor - 1) < 0.15)
+            return MixUp{MixUp::Kind::Unit, {}, factor, confusion.words, p};
     return order;
 }
 

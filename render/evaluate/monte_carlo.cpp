@@ -10,9 +10,7 @@
 
 namespace wayfolio::evaluate {
 
-double Draws::triangular(double low, double high) {
-    return low + (high - low) / 2 * (uniform_(engine_) + uniform_(engine_));
-}
+double Draws::triangular(double low, double high) { return low + (high - low) / 2 * (uniform_(engine_) + uniform_(engine_)); }
 
 double Draws::u_shaped(double low, double high) {
     constexpr double two_pi = 6.28318530717958647692;

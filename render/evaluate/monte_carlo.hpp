@@ -6,8 +6,8 @@
 #include <cstdint>
 #include <vector>
 
-/// Propagation of distributions by JCGM 101:2008. The generator and its distributions are Boost.Random's, so a seed gives the same
-/// numbers on every machine.
+/// Propagation of distributions by JCGM 101:2008. The generator and its distributions are Boost.Random's, so a seed gives the
+/// same numbers on every machine.
 namespace wayfolio::evaluate {
 
 /// Draws from the distributions that JCGM 101 names (clause 6.4).

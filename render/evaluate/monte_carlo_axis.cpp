@@ -32,7 +32,8 @@ std::optional<OneWay> one_way_of(const TargetEvaluation& target, Approach approa
 std::vector<Place> places_of(Targets targets, double drift) {
     std::vector<Place> places;
     for (const auto& target : targets) {
-        const auto positive = one_way_of(target, Approach::Positive, drift), negative = one_way_of(target, Approach::Negative, drift);
+        const auto positive = one_way_of(target, Approach::Positive, drift),
+                   negative = one_way_of(target, Approach::Negative, drift);
         if (!positive || !negative) return {};
         const bool linear = target.position.dimension() == units::Dimension::Length;
         places.push_back({linear ? target.position.in(units::position_metre) : 0, *positive, *negative});
@@ -79,8 +80,8 @@ Five trial(const std::vector<Place>& places, const AxisModel& model, Draws& draw
 
 }  // namespace
 
-std::vector<SimulatedParameter> simulate_axis(Targets targets, const AxisModel& model, const std::vector<std::string>& names, std::size_t trials,
-                                              std::uint64_t seed, double coverage) {
+std::vector<SimulatedParameter> simulate_axis(Targets targets, const AxisModel& model, const std::vector<std::string>& names,
+                                              std::size_t trials, std::uint64_t seed, double coverage) {
     const auto places = places_of(targets, model.drift);
     if (places.size() < 2 || trials < 2) return {};
     std::vector<std::size_t> asked;
@@ -107,8 +108,8 @@ MonteCarloResult compare_with_first_order(const Simulated& simulated, Deviation 
     const double bias = simulated.mean - value.in(unit);
     const Interval shifted{simulated.symmetric.low - bias, simulated.symmetric.high - bias};
     const Validation validation = validate(value.in(unit), expanded.in(unit), standard.in(unit), shifted, 2);
-    return {request.trials, request.seed, of(simulated.standard), of(shifted.low), of(shifted.high), of(bias), of(validation.tolerance),
-            validation.validated};
+    return {request.trials,   request.seed, of(simulated.standard),   of(shifted.low),
+            of(shifted.high), of(bias),     of(validation.tolerance), validation.validated};
 }
 
 }  // namespace wayfolio::evaluate

@@ -31,7 +31,8 @@ std::optional<FarthestReading> farthest_reading(const std::vector<Group>& groups
     FarthestReading farthest{0, 0, 0, std::sqrt(squares / nu), nu, readings, 1};
     for (std::size_t g = 0; g < groups.size(); ++g) {
         if (groups[g].size() < 2) continue;
-        const double centre = mean(groups[g]), scale = farthest.s_pooled * std::sqrt(1 - 1.0 / static_cast<double>(groups[g].size()));
+        const double centre = mean(groups[g]),
+                     scale = farthest.s_pooled * std::sqrt(1 - 1.0 / static_cast<double>(groups[g].size()));
         for (std::size_t i = 0; i < groups[g].size(); ++i) {
             const double T = (groups[g][i] - centre) / scale;
             if (std::abs(T) > std::abs(farthest.T)) {

@@ -8,14 +8,14 @@ namespace wayfolio::evaluate {
 using Group = std::vector<double>;
 
 /// The reading farthest from its group's mean, measured by one standard deviation pooled over all groups:
-/// T = (x - mean) / (s_p sqrt(1 - 1/n)). T sqrt((nu - 1) / (nu - T^2)) follows Student's t with nu - 1 degrees of freedom [derived];
-/// p is that of the largest of N readings (Bonferroni). With a single group this is the test of Grubbs.
+/// T = (x - mean) / (s_p sqrt(1 - 1/n)). T sqrt((nu - 1) / (nu - T^2)) follows Student's t with nu - 1 degrees of freedom
+/// [derived]; p is that of the largest of N readings (Bonferroni). With a single group this is the test of Grubbs.
 struct FarthestReading {
-    std::size_t group, place;   ///< place within the group
-    double T;                   ///< signed
+    std::size_t group, place;  ///< place within the group
+    double T;                  ///< signed
     double s_pooled;
-    double nu;                  ///< sum of (n - 1)
-    double readings;            ///< N
+    double nu;        ///< sum of (n - 1)
+    double readings;  ///< N
     double p;
 };
 

@@ -44,12 +44,13 @@ std::optional<PeriodicFit> fit_periodic(std::span<const double> x, std::span<con
     const double before = dot(rest, rest), determinant = cc * ss - cs * cs;
     // 1 - 0.7^2: less than this share left means that a line stands in for much of the wave, or the two waves for each other.
     constexpr double least_share = 0.51;
-    if (cc < least_share * cosine_before || ss < least_share * sine_before || determinant < least_share * cc * ss) return std::nullopt;
+    if (cc < least_share * cosine_before || ss < least_share * sine_before || determinant < least_share * cc * ss)
+        return std::nullopt;
     if (!(before > 1e-24 * total)) return std::nullopt;
     const double yc = dot(rest, cosine), ys = dot(rest, sine);
     const double a = (yc * ss - ys * cs) / determinant, b = (ys * cc - yc * cs) / determinant;
-    PeriodicFit fit{frequency, std::clamp((a * yc + b * ys) / before, 0.0, 1.0), std::hypot(a, b), std::atan2(-b, a),
-                    slope - a * cosine_slope - b * sine_slope, 1};
+    PeriodicFit fit{frequency,         std::clamp((a * yc + b * ys) / before, 0.0, 1.0), std::hypot(a, b),
+                    std::atan2(-b, a), slope - a * cosine_slope - b * sine_slope,        1};
     fit.p_single = std::pow(1 - fit.z, (static_cast<double>(n) - 4) / 2);
     return fit;
 }

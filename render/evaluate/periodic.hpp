@@ -4,19 +4,21 @@
 
 namespace wayfolio::evaluate {
 
-/// A sine fitted to values at uneven places together with a straight line (the spectrum of Lomb, Astrophysics and Space Science 39
-/// (1976) 447, and Scargle, Astrophysical Journal 263 (1982) 835, with the line fitted at the same time: positioning data are steep).
+/// A sine fitted to values at uneven places together with a straight line (the spectrum of Lomb, Astrophysics and Space Science
+/// 39 (1976) 447, and Scargle, Astrophysical Journal 263 (1982) 835, with the line fitted at the same time: positioning data are
+/// steep).
 struct PeriodicFit {
     double frequency;  ///< in 1 / unit of x
     double z;          ///< share of the scatter about the straight line that the sine explains, 0..1
     double amplitude;
-    double phase;      ///< of the cosine: amplitude cos(2 pi f x + phase)
-    double slope;      ///< of the line fitted with it
-    double p_single;   ///< (1 - z)^((N - 4) / 2): exact for normal noise and this one frequency
+    double phase;     ///< of the cosine: amplitude cos(2 pi f x + phase)
+    double slope;     ///< of the line fitted with it
+    double p_single;  ///< (1 - z)^((N - 4) / 2): exact for normal noise and this one frequency
 };
 
-/// @return nothing for fewer than six values, values without scatter about a line, or a frequency at which cosine or sine is nearly a
-/// straight line over these places (|correlation| above 0.7), as at the pitch of the targets: such a fit has a false amplitude
+/// @return nothing for fewer than six values, values without scatter about a line, or a frequency at which cosine or sine is
+/// nearly a straight line over these places (|correlation| above 0.7), as at the pitch of the targets: such a fit has a false
+/// amplitude
 std::optional<PeriodicFit> fit_periodic(std::span<const double> x, std::span<const double> y, double frequency);
 
 /// The best frequency of a band, with the probability that noise alone reaches it anywhere in the band:

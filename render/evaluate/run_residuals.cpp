@@ -11,7 +11,8 @@
 namespace wayfolio::evaluate {
 
 bool has_times(const results::Series& series) {
-    return !series.runs.empty() && std::all_of(series.runs.begin(), series.runs.end(), [](const auto& run) { return moment(run.started).has_value(); });
+    return !series.runs.empty() &&
+           std::all_of(series.runs.begin(), series.runs.end(), [](const auto& run) { return moment(run.started).has_value(); });
 }
 
 namespace {
@@ -43,8 +44,15 @@ std::vector<RunResiduals> run_residuals(const results::Series& series, const Ser
     for (std::size_t i = 0; i < series.runs.size(); ++i) {
         const auto& run = series.runs[i];
         double& count = seen[run.approach == Approach::Positive ? 0 : 1];
-        RunResiduals entry{.run = i, .approach = run.approach, .when = timed ? (*moment(run.started) - earliest) / 60 : count, .places = {},
-                           .targets = {}, .readings = {}, .residuals = {}, .offset = 0, .slope = {}};
+        RunResiduals entry{.run = i,
+                           .approach = run.approach,
+                           .when = timed ? (*moment(run.started) - earliest) / 60 : count,
+                           .places = {},
+                           .targets = {},
+                           .readings = {},
+                           .residuals = {},
+                           .offset = 0,
+                           .slope = {}};
         count += 1;
         add_readings(entry, run, evaluated);
         if (entry.residuals.empty()) continue;

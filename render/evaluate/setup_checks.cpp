@@ -6,7 +6,8 @@ namespace {
 SetupOutcome judge(std::size_t place, const results::SetupCheck& check) {
     SetupOutcome outcome{place, check.name, SetupVerdict::NotDecided, "", check.basis == "common practice"};
     if (check.reading && (check.at_most || check.at_least)) {
-        const bool within = (!check.at_most || *check.reading <= *check.at_most) && (!check.at_least || *check.reading >= *check.at_least);
+        const bool within =
+            (!check.at_most || *check.reading <= *check.at_most) && (!check.at_least || *check.reading >= *check.at_least);
         outcome.outcome = within ? SetupVerdict::Pass : SetupVerdict::Fail;
     } else if (check.done) {
         outcome.outcome = *check.done ? SetupVerdict::Pass : SetupVerdict::Fail;

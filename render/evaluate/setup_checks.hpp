@@ -10,7 +10,7 @@ struct SetupOutcome {
     std::size_t check;  ///< place in setup.checks
     std::string name;
     SetupVerdict outcome;
-    std::string reason;          ///< for NotDecided
+    std::string reason;            ///< for NotDecided
     bool common_practice = false;  ///< to be printed "common practice, no source"
 };
 

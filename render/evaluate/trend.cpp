@@ -28,7 +28,8 @@ std::vector<double> centre(std::vector<double>& values, std::span<const std::siz
 
 }  // namespace
 
-std::optional<LinearTrend> linear_trend(std::span<const double> x, std::span<const double> y, std::span<const std::size_t> groups) {
+std::optional<LinearTrend> linear_trend(std::span<const double> x, std::span<const double> y,
+                                        std::span<const std::size_t> groups) {
     const std::size_t n = y.size();
     const std::size_t levels = n == 0 ? 0 : *std::max_element(groups.begin(), groups.end()) + 1;
     if (n < levels + 2) return std::nullopt;

@@ -12,17 +12,13 @@ TEST_CASE("both equations give the index that NIST's calculator prints, to its l
     struct Row {
         double t, p_kPa, humidity, nm, co2, ciddor, edlen;
     };
-    const std::vector<Row> rows{{20, 101.325, 0, 633, 450, 1.0002718, 1.000271799},
-                                {20, 60, 0, 633, 450, 1.000160924, 1.00016092},
-                                {20, 120, 0, 633, 450, 1.000321916, 1.000321918},
-                                {5, 100, 0, 633, 450, 1.000282756, 1.00028275},
-                                {-40, 100, 0, 633, 450, 1.00033758, 1.000337471},
-                                {40, 120, 75, 633, 450, 1.000299418, 1.000299406},
-                                {20, 100, 100, 633, 450, 1.000267394, 1.000267394},
-                                {20, 101.325, 0, 1700, 450, 1.000268479, 1.000268483},
-                                {40, 110, 100, 300, 450, 1.000289, 1.000288922},
-                                {-40, 120, 0, 300, 450, 1.000427233, 1.000427072},
-                                {50, 120, 100, 633, 450, 1.000287924, 1.000287864}};
+    const std::vector<Row> rows{
+        {20, 101.325, 0, 633, 450, 1.0002718, 1.000271799}, {20, 60, 0, 633, 450, 1.000160924, 1.00016092},
+        {20, 120, 0, 633, 450, 1.000321916, 1.000321918},   {5, 100, 0, 633, 450, 1.000282756, 1.00028275},
+        {-40, 100, 0, 633, 450, 1.00033758, 1.000337471},   {40, 120, 75, 633, 450, 1.000299418, 1.000299406},
+        {20, 100, 100, 633, 450, 1.000267394, 1.000267394}, {20, 101.325, 0, 1700, 450, 1.000268479, 1.000268483},
+        {40, 110, 100, 300, 450, 1.000289, 1.000288922},    {-40, 120, 0, 300, 450, 1.000427233, 1.000427072},
+        {50, 120, 100, 633, 450, 1.000287924, 1.000287864}};
     for (const Row& row : rows) {
         const Air air{row.t, row.p_kPa * 1000, row.humidity, row.co2};
         CAPTURE(row.t, row.p_kPa, row.humidity, row.nm);
@@ -68,12 +64,14 @@ TEST_CASE("moist air has the refractivity of Ciddor's table 2") {
                                            {19.534, 103599.2, 951, 610, 27802.2}}) {
         const double x = enhancement_factor(row.t, row.p) * row.vapour / row.p;
         CAPTURE(row.t, row.p);
-        CHECK(1e8 * (ciddor_index_of_mole_fraction({row.t, row.p, 0, row.co2}, x, 0.633) - 1) == Approx(row.published).epsilon(0).margin(0.06));
+        CHECK(1e8 * (ciddor_index_of_mole_fraction({row.t, row.p, 0, row.co2}, x, 0.633) - 1) ==
+              Approx(row.published).epsilon(0).margin(0.06));
     }
 }
 
 TEST_CASE("warm, thin and moist air all lower the index by the known amounts") {
-    // Recomputed for 20 degC, 101 325 Pa, 50 %, 632.9912 nm by three equations that agree within 2 % in humidity and 0.2 % otherwise.
+    // Recomputed for 20 degC, 101 325 Pa, 50 %, 632.9912 nm by three equations that agree within 2 % in humidity and 0.2 %
+    // otherwise.
     const AirSensitivity s = air_sensitivity({20, 101325, 50, 450});
     CHECK(s.per_K == Approx(-0.95481).epsilon(0.002));
     CHECK(s.per_hPa == Approx(0.26835).epsilon(0.002));

@@ -30,7 +30,8 @@ Evaluation evaluation_of(const results::Document& document) {
 }
 
 const BeforeLeaving* line_with(const std::vector<BeforeLeaving>& lines, const std::string& part) {
-    const auto found = std::find_if(lines.begin(), lines.end(), [&](const auto& line) { return line.what.find(part) != std::string::npos; });
+    const auto found =
+        std::find_if(lines.begin(), lines.end(), [&](const auto& line) { return line.what.find(part) != std::string::npos; });
     return found == lines.end() ? nullptr : &*found;
 }
 
@@ -46,8 +47,19 @@ results::SetupCheck offset(const std::string& name, double position, double read
 
 ParameterUncertainty uncertainty_of_E(double um) {
     const Deviation expanded{units::micrometre(um)};
-    return {.series = "x", .parameter = "E", .axes = {}, .length_mm = {}, .source = Source::Runs, .unit = units::micrometre, .expanded = expanded, .standard = expanded / 2,
-            .degrees_of_freedom = {}, .contributors = {}, .standard_at_setting_targets = {}, .expanded_at_setting_targets = {}, .monte_carlo = {}};
+    return {.series = "x",
+            .parameter = "E",
+            .axes = {},
+            .length_mm = {},
+            .source = Source::Runs,
+            .unit = units::micrometre,
+            .expanded = expanded,
+            .standard = expanded / 2,
+            .degrees_of_freedom = {},
+            .contributors = {},
+            .standard_at_setting_targets = {},
+            .expanded_at_setting_targets = {},
+            .monte_carlo = {}};
 }
 
 }  // namespace
@@ -68,7 +80,8 @@ TEST_CASE("a set-up check outside its limit is told with reading and limit") {
 TEST_CASE("a cosine error above a tenth of U(E) is a warning, one below is none") {
     auto document = long_job();
     document.setup.emplace();
-    document.setup->checks = {offset("beam offset, near end", 0, 0.0), offset("beam offset, far end", 6000, 3.0)};  // 0.75 µm over 6 m
+    document.setup->checks = {offset("beam offset, near end", 0, 0.0),
+                              offset("beam offset, far end", 6000, 3.0)};  // 0.75 µm over 6 m
     auto evaluation = evaluation_of(document);
     evaluation.uncertainty = {uncertainty_of_E(5)};
     REQUIRE(cosine_warnings(document, evaluation).size() == 1);
@@ -83,7 +96,8 @@ TEST_CASE("surroundings that move during a run are told with their effect over t
     document.machine->axes[0].expansion = results::Expansion{11.7, {}, {}};
     document.environment.emplace();
     // Run 3 stands from 08:10 to 08:14: the machine warms by 0.1 K in it, 7 µm over 6 m.
-    for (const auto& [time, t] : std::vector<std::pair<std::string, double>>{{"08:00", 20.0}, {"08:10", 20.0}, {"08:14", 20.1}, {"08:50", 20.1}}) {
+    for (const auto& [time, t] :
+         std::vector<std::pair<std::string, double>>{{"08:00", 20.0}, {"08:10", 20.0}, {"08:14", 20.1}, {"08:50", 20.1}}) {
         results::EnvironmentSample sample;
         sample.time = "2026-05-11T" + time + "Z";
         sample.machine_C = {{"bed", t}};
@@ -98,7 +112,8 @@ TEST_CASE("surroundings that move during a run are told with their effect over t
 TEST_CASE("a drift record shorter than the test is told") {
     auto document = long_job();
     document.drift = {{"X", "EXX", 0, {{"2026-05-11T09:00Z", 0.0}, {"2026-05-11T09:10Z", 0.3}}}};
-    CHECK(line_with(before_leaving(document, evaluation_of(document)), "the drift record is shorter (10 min) than the test (49 min)"));
+    CHECK(line_with(before_leaving(document, evaluation_of(document)),
+                    "the drift record is shorter (10 min) than the test (49 min)"));
 }
 
 TEST_CASE("a test made by agreement does not stand in the way") {
@@ -111,7 +126,9 @@ TEST_CASE("a test made by agreement does not stand in the way") {
 TEST_CASE("lacks of one standard share a line") {
     const auto document = long_job();
     auto evaluation = evaluation_of(document);
-    evaluation.lacking = {{"ISO/IEC 17025 7.8.2.1 a", "title", "/job/title"}, {"ISO/IEC 17025 7.8.2.1 j", "date of issue", "/job/issued"}, {"decision", "limits for x", "/series/0/tolerances"}};
+    evaluation.lacking = {{"ISO/IEC 17025 7.8.2.1 a", "title", "/job/title"},
+                          {"ISO/IEC 17025 7.8.2.1 j", "date of issue", "/job/issued"},
+                          {"decision", "limits for x", "/series/0/tolerances"}};
     const auto lines = before_leaving(document, evaluation);
     CHECK(line_with(lines, "lacking for ISO/IEC 17025: title; date of issue"));
     CHECK(line_with(lines, "lacking for decision: limits for x"));
@@ -119,11 +136,13 @@ TEST_CASE("lacks of one standard share a line") {
 
 TEST_CASE("a straightness reference far off the axis is told, a straight one is not") {
     const auto rises = [](double um_per_m) {
-        auto document = support::document(support::series("EYX", {0, 500, 1000}, {{0, um_per_m / 2 + 2, um_per_m}}, {{0, um_per_m / 2 + 2, um_per_m}}));
+        auto document = support::document(
+            support::series("EYX", {0, 500, 1000}, {{0, um_per_m / 2 + 2, um_per_m}}, {{0, um_per_m / 2 + 2, um_per_m}}));
         Evaluation evaluation;
         SeriesEvaluation series = evaluate_positioning(document, document.series[0]);
         series.kind = SeriesKind::Straightness;
-        series.lines = {{results::ReferenceLine::LeastSquares, units::micrometre(2), units::micrometre_per_metre(um_per_m), units::micrometre(0), units::micrometre(2)}};
+        series.lines = {{results::ReferenceLine::LeastSquares, units::micrometre(2), units::micrometre_per_metre(um_per_m),
+                         units::micrometre(0), units::micrometre(2)}};
         evaluation.series = {series};
         return line_with(before_leaving(document, evaluation), "the straightness reference is not along the axis") != nullptr;
     };

@@ -117,7 +117,8 @@ TEST_CASE("without a complete record the index is not evaluated, with the reason
 
 TEST_CASE("the drift record gives its range and says whether it covers the test") {
     auto document = warming();
-    document.drift = {{"X", "EXX", 1000, {{"2026-05-11T09:00+02:00", 0.0}, {"2026-05-11T09:10+02:00", 0.9}, {"2026-05-11T09:19+02:00", -0.3}}}};
+    document.drift = {
+        {"X", "EXX", 1000, {{"2026-05-11T09:00+02:00", 0.0}, {"2026-05-11T09:10+02:00", 0.9}, {"2026-05-11T09:19+02:00", -0.3}}}};
     auto drift = evaluate::evaluate_drift(document);
     REQUIRE(drift.size() == 1);
     CHECK(drift[0].um == Approx(1.2));

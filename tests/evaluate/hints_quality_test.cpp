@@ -16,7 +16,8 @@ struct Look {
     std::vector<BeforeLeaving> lines;  ///< about the readings only
 
     [[nodiscard]] bool says(const std::string& part) const {
-        return std::any_of(lines.begin(), lines.end(), [&](const auto& line) { return line.what.find(part) != std::string::npos; });
+        return std::any_of(lines.begin(), lines.end(),
+                           [&](const auto& line) { return line.what.find(part) != std::string::npos; });
     }
 };
 
@@ -52,7 +53,8 @@ constexpr int planted_jobs = 1000;
 /// The share of jobs with the fault planted in which `found` says so. A metre, 0.3 µm noise, 4 µm/m lead error, -1.5 µm reversal.
 double share_found(const support::AxisPlan& plan, const support::Fault& fault, const std::function<bool(const Look&)>& found) {
     int count = 0;
-    for (int job = 0; job < planted_jobs; ++job) count += found(look_at(support::simulated_job(static_cast<std::uint64_t>(job), plan, fault)));
+    for (int job = 0; job < planted_jobs; ++job)
+        count += found(look_at(support::simulated_job(static_cast<std::uint64_t>(job), plan, fault)));
     return static_cast<double>(count) / planted_jobs;
 }
 
@@ -61,7 +63,8 @@ double share_saying(const support::Fault& fault, const std::string& part) {
 }
 
 /// The same job with one run changed by hand.
-double share_saying_after(const std::function<void(results::Series&)>& change, const std::string& part, const std::string& or_part) {
+double share_saying_after(const std::function<void(results::Series&)>& change, const std::string& part,
+                          const std::string& or_part) {
     int count = 0;
     for (int job = 0; job < planted_jobs; ++job) {
         auto document = support::simulated_job(static_cast<std::uint64_t>(job), {}, {});
@@ -84,7 +87,9 @@ TEST_CASE("of a thousand clean jobs at most five in a hundred raise any hint or 
     int alarms = 0;
     for (std::uint64_t job = 0; job < 1000; ++job) {
         const Drawn axis = drawn_axis(job);
-        const auto bow = [&](const support::Taken& taken) { return axis.bow_um * std::sin(units::pi * taken.x / axis.plan.length_mm); };
+        const auto bow = [&](const support::Taken& taken) {
+            return axis.bow_um * std::sin(units::pi * taken.x / axis.plan.length_mm);
+        };
         const Look look = look_at(support::simulated_job(job, axis.plan, bow));
         alarms += !look.lines.empty();
     }
@@ -93,7 +98,7 @@ TEST_CASE("of a thousand clean jobs at most five in a hundred raise any hint or 
     CHECK(alarms > 0);  // a watch that never barks at 3 % is asleep
 }
 
-TEST_CASE("ten kinds of planted faults are each found in at least nine jobs of ten") {
+TEST_CASE("seven kinds of faults of machine and set-up are each found in at least nine jobs of ten") {
     SECTION("a drift of 0.15 µm per run") {
         CHECK(share_saying([](const auto& t) { return 0.15 * t.order; }, "the readings drift") >= wanted);
     }
@@ -104,16 +109,18 @@ TEST_CASE("ten kinds of planted faults are each found in at least nine jobs of t
         CHECK(share_saying([](const auto& t) { return t.order == 4 ? 1.2 : 0; }, "one run lies") >= wanted);
     }
     SECTION("one reading 2.1 µm off, seven times the noise") {
-        CHECK(share_saying([](const auto& t) { return t.order == 5 && t.target == 7 ? 2.1 : 0; }, "the reading at target 8") >= wanted);
+        CHECK(share_saying([](const auto& t) { return t.order == 5 && t.target == 7 ? 2.1 : 0; }, "the reading at target 8") >=
+              wanted);
     }
     SECTION("a periodic error of 0.5 µm amplitude and 170 mm period on 26 targets") {
         support::AxisPlan plan;
         plan.targets = 26;
-        CHECK(share_found(plan, [](const auto& t) { return 0.5 * std::sin(2 * units::pi * t.x / 170 + 1); },
-                          [](const Look& look) {
-                              const auto* hint = value_of(look.hints[0].periodic);
-                              return hint && hint->raised && std::abs(hint->period / 170 - 1) < 0.1;
-                          }) >= wanted);
+        CHECK(share_found(
+                  plan, [](const auto& t) { return 0.5 * std::sin(2 * units::pi * t.x / 170 + 1); },
+                  [](const Look& look) {
+                      const auto* hint = value_of(look.hints[0].periodic);
+                      return hint && hint->raised && std::abs(hint->period / 170 - 1) < 0.1;
+                  }) >= wanted);
     }
     SECTION("cycles that do not close by 1.3 µm") {
         CHECK(share_saying([](const auto& t) { return t.positive ? 0 : 1.3 * (1 - t.x / 1000); }, "do not close") >= wanted);
@@ -121,20 +128,29 @@ TEST_CASE("ten kinds of planted faults are each found in at least nine jobs of t
     SECTION("a reversal that changes from -1.5 µm to +1.5 µm") {
         CHECK(share_saying([](const auto& t) { return (t.positive ? 1 : -1) * 1.5 * t.x / 1000; }, "changes its sign") >= wanted);
     }
+}
+
+TEST_CASE("four kinds of readings written down wrongly are each found in at least nine jobs of ten") {
     SECTION("the sign of one run turned") {
-        CHECK(share_saying_after([](auto& series) { scale(series.runs[4], -1); }, "the sign looks turned", "reverse order") >= wanted);
+        CHECK(share_saying_after([](auto& series) { scale(series.runs[4], -1); }, "the sign looks turned", "reverse order") >=
+              wanted);
     }
     SECTION("one run written in mm for µm") {
-        CHECK(share_saying_after([](auto& series) { scale(series.runs[3], 1e-3); }, "mm written for um", "mm written for um") >= wanted);
+        CHECK(share_saying_after([](auto& series) { scale(series.runs[3], 1e-3); }, "mm written for um", "mm written for um") >=
+              wanted);
     }
     SECTION("all runs in negative direction written in the order they were travelled") {
-        CHECK(share_saying_after([](auto& series) {
-                  for (auto& run : series.runs)
-                      if (run.approach == results::Approach::Negative) std::reverse(run.deviations.begin(), run.deviations.end());
-              }, "reverse order", "the sign looks turned") >= wanted);
+        CHECK(share_saying_after(
+                  [](auto& series) {
+                      for (auto& run : series.runs)
+                          if (run.approach == results::Approach::Negative)
+                              std::reverse(run.deviations.begin(), run.deviations.end());
+                  },
+                  "reverse order", "the sign looks turned") >= wanted);
     }
     SECTION("one run entered under the other direction") {
-        CHECK(share_saying_after([](auto& series) { series.runs[4].approach = results::Approach::Negative; }, "the run lies on those of the other", "one run lies") >= wanted);
+        CHECK(share_saying_after([](auto& series) { series.runs[4].approach = results::Approach::Negative; },
+                                 "the run lies on those of the other", "one run lies") >= wanted);
     }
 }
 
@@ -142,5 +158,6 @@ TEST_CASE("a clean job has nothing in its way, and the last line says so") {
     CHECK(last_line({}) == "Nothing stands in the way of packing up.");
     const BeforeLeaving paper{Concern::Papers, "", "", "", ""}, reading{Concern::Readings, "", "", "", ""};
     CHECK(last_line({paper, paper}) == "Nothing at the machine stands in the way; at the desk remain: 2 gaps in the document.");
-    CHECK(last_line({reading, paper}) == "Before packing up, look at: 1 finding in the readings; at the desk remain: 1 gap in the document.");
+    CHECK(last_line({reading, paper}) ==
+          "Before packing up, look at: 1 finding in the readings; at the desk remain: 1 gap in the document.");
 }

@@ -69,7 +69,8 @@ TEST_CASE("one reading far off is named, and set aside by nobody") {
 TEST_CASE("a periodic error that the targets resolve is found with its period and its aliases") {
     support::AxisPlan plan;
     plan.targets = 26;
-    const auto hints = hints_of(support::simulated_job(2, plan, [](const support::Taken& taken) { return 1.2 * std::sin(2 * units::pi * taken.x / 170); }));
+    const auto hints = hints_of(support::simulated_job(
+        2, plan, [](const support::Taken& taken) { return 1.2 * std::sin(2 * units::pi * taken.x / 170); }));
     const auto& periodic = got(hints.periodic);
     CHECK(periodic.raised);
     CHECK(periodic.period == Approx(170).epsilon(0.03));

@@ -16,7 +16,8 @@ TEST_CASE("a moment counts seconds from 1970 in UTC, whatever the offset it is w
 }
 
 TEST_CASE("what is not a date and time is no moment") {
-    for (const char* text : {"", "today", "2026-02-30", "2026-05-11T", "2026-05-11T8:10", "2026-05-11T08:61", "2026-05-11T08:10Zx"}) {
+    for (const char* text :
+         {"", "today", "2026-02-30", "2026-05-11T", "2026-05-11T8:10", "2026-05-11T08:61", "2026-05-11T08:10Zx"}) {
         CAPTURE(text);
         CHECK_FALSE(moment(text).has_value());
     }

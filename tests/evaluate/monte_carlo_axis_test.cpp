@@ -14,10 +14,20 @@ std::vector<TargetEvaluation> perfect_axis(std::size_t count) {
     std::vector<TargetEvaluation> targets;
     const Deviation zero(units::micrometre(0)), one(units::micrometre(1));
     for (std::size_t i = 0; i < count; ++i) {
-        TargetEvaluation target{.index = i, .position = Position(100.0 * static_cast<double>(i), units::position_millimetre),
-                                .written = 100.0 * static_cast<double>(i), .n_positive = 5, .n_negative = 5, .mean_positive = zero,
-                                .mean_negative = zero, .mean = {}, .s_positive = one, .s_negative = one, .reversal = {}, .R_positive = {},
-                                .R_negative = {}, .R = {}};
+        TargetEvaluation target{.index = i,
+                                .position = Position(100.0 * static_cast<double>(i), units::position_millimetre),
+                                .written = 100.0 * static_cast<double>(i),
+                                .n_positive = 5,
+                                .n_negative = 5,
+                                .mean_positive = zero,
+                                .mean_negative = zero,
+                                .mean = {},
+                                .s_positive = one,
+                                .s_negative = one,
+                                .reversal = {},
+                                .R_positive = {},
+                                .R_negative = {},
+                                .R = {}};
         derive_target(target);
         targets.push_back(target);
     }
@@ -33,17 +43,19 @@ const Simulated& named(const std::vector<SimulatedParameter>& all, const std::st
 }  // namespace
 
 TEST_CASE("ranges of a perfect axis have the mean and spread of order statistics") {
-    // Five runs each way, sigma 1: E, M, B by quadrature of the range of normal samples (d2, d3); A and R by two million trials of raw
-    // readings elsewhere (standard error below 0.0007).
+    // Five runs each way, sigma 1: E, M, B by quadrature of the range of normal samples (d2, d3); A and R by two million trials
+    // of raw readings elsewhere (standard error below 0.0007).
     struct Row {
         std::size_t targets;
         const char* name;
         double mean, sd;
     };
-    const std::vector<Row> rows{{5, "E", 1.3763, .3565},  {5, "M", 0.7355, .2732},  {5, "B", 0.9929, .3518},  {5, "R", 6.1032, .912},  {5, "A", 6.3773, .862},
-                                {11, "E", 1.7081, .3220}, {11, "M", 1.0034, .2490}, {11, "B", 1.2153, .3204}, {11, "R", 6.6793, .828}, {11, "A", 7.0527, .760},
-                                {21, "E", 1.9501, .2976}, {21, "M", 1.1948, .2290}, {21, "B", 1.3824, .2969}, {21, "R", 7.1086, .772}, {21, "A", 7.5536, .693},
-                                {49, "E", 2.2364, .2712}, {49, "M", 1.4175, .2067}, {49, "B", 1.5827, .2710}, {49, "R", 7.6283, .716}, {49, "A", 8.1539, .627}};
+    const std::vector<Row> rows{
+        {5, "E", 1.3763, .3565},  {5, "M", 0.7355, .2732},  {5, "B", 0.9929, .3518},  {5, "R", 6.1032, .912},
+        {5, "A", 6.3773, .862},   {11, "E", 1.7081, .3220}, {11, "M", 1.0034, .2490}, {11, "B", 1.2153, .3204},
+        {11, "R", 6.6793, .828},  {11, "A", 7.0527, .760},  {21, "E", 1.9501, .2976}, {21, "M", 1.1948, .2290},
+        {21, "B", 1.3824, .2969}, {21, "R", 7.1086, .772},  {21, "A", 7.5536, .693},  {49, "E", 2.2364, .2712},
+        {49, "M", 1.4175, .2067}, {49, "B", 1.5827, .2710}, {49, "R", 7.6283, .716},  {49, "A", 8.1539, .627}};
     const std::size_t trials = 100'000;
     for (const std::size_t targets : {5u, 11u, 21u, 49u}) {
         const auto simulated = simulate_axis(perfect_axis(targets), {}, {"A", "E", "R", "B", "M"}, trials, targets);
@@ -65,7 +77,8 @@ TEST_CASE("a length-proportional part moves E by its size times the travel and l
         target.s_positive = target.s_negative = Deviation(units::micrometre(0));
         derive_target(target);
     }
-    const auto simulated = simulate_axis(targets, {.per_metre = 0.5, .constant = 0.2, .setup = 0.3, .drift = 0}, {"E", "R"}, 100'000, 2);
+    const auto simulated =
+        simulate_axis(targets, {.per_metre = 0.5, .constant = 0.2, .setup = 0.3, .drift = 0}, {"E", "R"}, 100'000, 2);
     CHECK(named(simulated, "E").mean == Approx(40).epsilon(2e-4));
     CHECK(named(simulated, "E").standard == Approx(std::hypot(0.7, 0.3)).epsilon(0.01));
     CHECK(named(simulated, "R").standard == 0);

@@ -32,7 +32,8 @@ TEST_CASE("the numerical tolerance follows JCGM 101 7.9.2, with the carry of rou
 }
 
 TEST_CASE("four normal quantities add as JCGM 101 9.2.2 says: 2.00, ±3.92") {
-    const auto y = summary(simulate(million, 1, [](Draws& d) { return d.normal(0, 1) + d.normal(0, 1) + d.normal(0, 1) + d.normal(0, 1); }));
+    const auto y =
+        summary(simulate(million, 1, [](Draws& d) { return d.normal(0, 1) + d.normal(0, 1) + d.normal(0, 1) + d.normal(0, 1); }));
     check_within(y.mean, 0, 5 * 2 / 1000.0);
     check_within(y.standard, 2, 0.004 * 2);
     check_within(y.symmetric.low, -3.919928, 0.02);
@@ -85,8 +86,12 @@ TEST_CASE("comparison loss JCGM 101 9.4 has the mean and spread of its closed fo
     struct Case {
         double x1, r, mean, u;  // in units of 1e-6; published: 50 50 | 150 112 | 2551 502 | 50 67 | 150 121 | 2551 504
     };
-    for (const Case& c : {Case{0, 0, 50, 50}, {0.010, 0, 150, 111.8033989}, {0.050, 0, 2550, 502.4937811},
-                          {0, 0.9, 50, 67.26812024}, {0.010, 0.9, 150, 120.5197079}, {0.050, 0.9, 2550, 504.5047076}}) {
+    for (const Case& c : {Case{0, 0, 50, 50},
+                          {0.010, 0, 150, 111.8033989},
+                          {0.050, 0, 2550, 502.4937811},
+                          {0, 0.9, 50, 67.26812024},
+                          {0.010, 0.9, 150, 120.5197079},
+                          {0.050, 0.9, 2550, 504.5047076}}) {
         const auto y = summary(simulate(million, 5, [&](Draws& d) {
             const double a = d.normal(0, 1), b = c.r * a + std::sqrt(1 - c.r * c.r) * d.normal(0, 1);
             const double x1 = c.x1 + 0.005 * a, x2 = 0.005 * b;
@@ -109,12 +114,18 @@ TEST_CASE("the shortest interval of an exponential begins at zero, JCGM 101 9.4.
 
 TEST_CASE("the gauge block JCGM 101 9.5 has u = 36 nm where first order says 32") {
     // Exact by moments: mean 838, u 35.8080786; 1e7 trials elsewhere: 99 % [744.335, 931.628]; published [745, 932].
-    const auto y = summary(simulate(million, 7, [](Draws& d) {
-        const double length = d.student(50000623, 25, 18), difference = d.student(215, 6, 24), d1 = d.student(0, 4, 5), d2 = d.student(0, 7, 8);
-        const double alpha = d.rectangular(9.5e-6, 13.5e-6), theta0 = d.normal(-0.1, 0.2), cycle = d.u_shaped(-0.5, 0.5);
-        const double d_alpha = d.curvilinear_trapezoid(-1e-6, 1e-6, 0.1e-6), d_theta = d.curvilinear_trapezoid(-0.050, 0.050, 0.025);
-        return length + difference + d1 + d2 - length * (d_alpha * (theta0 + cycle) + alpha * d_theta) - 50000000;
-    }), 0.99);
+    const auto y = summary(simulate(million, 7,
+                                    [](Draws& d) {
+                                        const double length = d.student(50000623, 25, 18), difference = d.student(215, 6, 24),
+                                                     d1 = d.student(0, 4, 5), d2 = d.student(0, 7, 8);
+                                        const double alpha = d.rectangular(9.5e-6, 13.5e-6), theta0 = d.normal(-0.1, 0.2),
+                                                     cycle = d.u_shaped(-0.5, 0.5);
+                                        const double d_alpha = d.curvilinear_trapezoid(-1e-6, 1e-6, 0.1e-6),
+                                                     d_theta = d.curvilinear_trapezoid(-0.050, 0.050, 0.025);
+                                        return length + difference + d1 + d2 -
+                                               length * (d_alpha * (theta0 + cycle) + alpha * d_theta) - 50000000;
+                                    }),
+                           0.99);
     check_within(y.mean, 838, 5 * 35.8 / 1000);
     check_within(y.standard, 35.8080786, 0.004 * 35.8);
     check_within(y.symmetric.low, 744.335, 0.03 * 35.8);
@@ -145,7 +156,9 @@ TEST_CASE("NIST TN 1900 examples E3 and E13 come out as printed") {
     check_within(viscosity.symmetric.high, 8.39, 0.021);
 
     const auto expansion = summary(simulate(million, 10, [](Draws& d) {
-        const auto t3 = [&](double x, double u) { return d.student(x, u / root3, 3); };  // scaled so that u is the standard deviation
+        const auto t3 = [&](double x, double u) {
+            return d.student(x, u / root3, 3);
+        };  // scaled so that u is the standard deviation
         const double l0 = t3(1.4999, 0.0001), l1 = t3(1.5021, 0.0002), t0 = t3(288.15, 0.02), t1 = t3(373.1, 0.05);
         return 1e6 * (l1 - l0) / (l0 * (t1 - t0));
     }));

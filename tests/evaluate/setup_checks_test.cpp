@@ -1,6 +1,6 @@
+#include "evaluate/setup_checks.hpp"
 #include "evaluate/cosine.hpp"
 #include "evaluate/expansion.hpp"
-#include "evaluate/setup_checks.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -38,7 +38,8 @@ TEST_CASE("a beam at an angle reads short by the known amounts") {
 }
 
 TEST_CASE("offsets at two positions give the cosine error over the travel") {
-    const auto errors = evaluate::evaluate_cosine(with_checks({offset("beam offset, near end", 0, 0.2), offset("beam offset, far end", 1000, 1.2)}));
+    const auto errors = evaluate::evaluate_cosine(
+        with_checks({offset("beam offset, near end", 0, 0.2), offset("beam offset, far end", 1000, 1.2)}));
     REQUIRE(errors.size() == 1);
     CHECK(errors[0].axis == "X");
     CHECK(errors[0].um == Approx(0.5).epsilon(1e-5));
@@ -49,14 +50,16 @@ TEST_CASE("offsets at two positions give the cosine error over the travel") {
 }
 
 TEST_CASE("horizontal and vertical offsets add as squares") {
-    const auto errors = evaluate::evaluate_cosine(with_checks({offset("horizontal, near", 0, 0), offset("vertical, near", 0, 0),
-                                                               offset("horizontal, far", 1000, 0.6), offset("vertical, far", 1000, 0.8)}));
+    const auto errors =
+        evaluate::evaluate_cosine(with_checks({offset("horizontal, near", 0, 0), offset("vertical, near", 0, 0),
+                                               offset("horizontal, far", 1000, 0.6), offset("vertical, far", 1000, 0.8)}));
     REQUIRE(errors.size() == 1);
     CHECK(errors[0].um == Approx(0.5).epsilon(1e-5));
 }
 
 TEST_CASE("offsets that differ by less than their digits tell do not resolve the angle") {
-    const auto errors = evaluate::evaluate_cosine(with_checks({offset("beam offset, near end", 0, 0.2), offset("beam offset, far end", 1000, 0.3)}));
+    const auto errors = evaluate::evaluate_cosine(
+        with_checks({offset("beam offset, near end", 0, 0.2), offset("beam offset, far end", 1000, 0.3)}));
     REQUIRE(errors.size() == 1);
     CHECK_FALSE(errors[0].resolved);
 }
@@ -67,7 +70,8 @@ TEST_CASE("one offset alone gives no cosine error") {
 }
 
 TEST_CASE("set-up checks are judged by the document's own limits") {
-    results::SetupCheck within = offset("a", 0, 0.5), outside = offset("b", 0, 0.6), weak = offset("c", 0, 59), done, undone, open, unlimited = offset("g", 0, 1);
+    results::SetupCheck within = offset("a", 0, 0.5), outside = offset("b", 0, 0.6), weak = offset("c", 0, 59), done, undone,
+                        open, unlimited = offset("g", 0, 1);
     within.at_most = outside.at_most = 0.5;
     weak.at_least = 60;
     done.done = true;
@@ -75,8 +79,9 @@ TEST_CASE("set-up checks are judged by the document's own limits") {
     undone.done = false;
     const auto outcomes = evaluate::evaluate_setup(with_checks({within, outside, weak, done, undone, open, unlimited}));
     REQUIRE(outcomes.size() == 7);
-    const std::vector<SetupVerdict> expected{SetupVerdict::Pass, SetupVerdict::Fail, SetupVerdict::Fail, SetupVerdict::Pass,
-                                             SetupVerdict::Fail, SetupVerdict::NotDecided, SetupVerdict::NotDecided};
+    const std::vector<SetupVerdict> expected{SetupVerdict::Pass,      SetupVerdict::Fail, SetupVerdict::Fail,
+                                             SetupVerdict::Pass,      SetupVerdict::Fail, SetupVerdict::NotDecided,
+                                             SetupVerdict::NotDecided};
     for (std::size_t i = 0; i < outcomes.size(); ++i) CHECK(outcomes[i].outcome == expected[i]);
     CHECK(outcomes[3].common_practice);
     CHECK_FALSE(outcomes[0].common_practice);

@@ -21,9 +21,10 @@ TEST_CASE("a straight line through Anscombe's first set has his printed slope an
 
 TEST_CASE("NIST's Pontius data have the slope and scatter of their exact straight line") {
     // NIST StRD Pontius readings; the straight line through them by exact rational arithmetic (derived, not certified).
-    const Values y{0.11019, 0.21956, 0.32949, 0.43899, 0.54803, 0.65694, 0.76562, 0.87487, 0.98292, 1.09146, 1.20001, 1.30822, 1.41599, 1.52399,
-                   1.63194, 1.73947, 1.84646, 1.95392, 2.06128, 2.16844, 0.11052, 0.22018, 0.32939, 0.43886, 0.54798, 0.65739, 0.76596, 0.87474,
-                   0.98300, 1.09150, 1.20004, 1.30818, 1.41613, 1.52408, 1.63159, 1.73965, 1.84696, 1.95445, 2.06177, 2.16829};
+    const Values y{0.11019, 0.21956, 0.32949, 0.43899, 0.54803, 0.65694, 0.76562, 0.87487, 0.98292, 1.09146,
+                   1.20001, 1.30822, 1.41599, 1.52399, 1.63194, 1.73947, 1.84646, 1.95392, 2.06128, 2.16844,
+                   0.11052, 0.22018, 0.32939, 0.43886, 0.54798, 0.65739, 0.76596, 0.87474, 0.98300, 1.09150,
+                   1.20004, 1.30818, 1.41613, 1.52408, 1.63159, 1.73965, 1.84696, 1.95445, 2.06177, 2.16829};
     Values x;
     for (int i = 0; i < 40; ++i) x.push_back(150000.0 * (i % 20 + 1));
     const auto trend = linear_trend(x, y).value();
@@ -76,7 +77,8 @@ TEST_CASE("the rank test gives the printed results of its textbook examples") {
     CHECK(epa.variance == Approx(155.3333333).epsilon(1e-9));
     CHECK(epa.z == Approx(1.6849498).epsilon(1e-7));
     // Gilbert (1987) p. 212: z 3.1.
-    const auto gilbert = rank_trend(Values{20, 20, 20, 20, 15, 20, 20, 30, 27, 26, 23, 35, 25, 28, 70, 26, 24, 34, 32, 23, 50, 30}).value();
+    const auto gilbert =
+        rank_trend(Values{20, 20, 20, 20, 15, 20, 20, 30, 27, 26, 23, 35, 25, 28, 70, 26, 24, 34, 32, 23, 50, 30}).value();
     CHECK(gilbert.z == Approx(3.1411481).epsilon(1e-7));
     CHECK(gilbert.p == Approx(0.0016828689).epsilon(1e-7));
     // EPA 530/R-09-007 example 17-7: z 2.146625 (ten values: here the p is exact).
@@ -90,6 +92,4 @@ TEST_CASE("the rank test gives the printed results of its textbook examples") {
     CHECK(rank_trend(Values{5, 6, 11, 8, 10}).value().p == Approx(2 * 0.11666667).epsilon(1e-7));
 }
 
-TEST_CASE("fewer than four values have no rank test") {
-    CHECK_FALSE(rank_trend(Values{1, 2, 3}).has_value());
-}
+TEST_CASE("fewer than four values have no rank test") { CHECK_FALSE(rank_trend(Values{1, 2, 3}).has_value()); }

@@ -12,7 +12,7 @@ namespace wayfolio::support {
 struct Taken {
     double x;  ///< mm
     bool positive;
-    int run;   ///< within its direction
+    int run;  ///< within its direction
     int order;
     std::size_t target, targets;
 };
@@ -26,8 +26,8 @@ struct AxisPlan {
     double noise_um = 0.3, reversal_um = -1.5, lead_um_per_m = 4;
 };
 
-/// A positioning series of the X axis, runs alternating, five minutes each, with random targets: lead error, constant reversal, noise, and
-/// what `fault` adds.
+/// A positioning series of the X axis, runs alternating, five minutes each, with random targets: lead error, constant reversal,
+/// noise, and what `fault` adds.
 inline results::Document simulated_job(std::uint64_t seed, const AxisPlan& plan, const Fault& fault) {
     evaluate::Draws draws(seed);
     std::vector<double> targets;
@@ -43,11 +43,15 @@ inline results::Document simulated_job(std::uint64_t seed, const AxisPlan& plan,
         std::vector<double> readings;
         for (std::size_t i = 0; i < targets.size(); ++i) {
             const Taken taken{targets[i], positive, order / 2, order, i, targets.size()};
-            readings.push_back(plan.lead_um_per_m * targets[i] / 1000 + (positive ? 0.5 : -0.5) * plan.reversal_um + plan.noise_um * draws.normal(0, 1)
-                               + (fault ? fault(taken) : 0));
+            readings.push_back(plan.lead_um_per_m * targets[i] / 1000 + (positive ? 0.5 : -0.5) * plan.reversal_um +
+                               plan.noise_um * draws.normal(0, 1) + (fault ? fault(taken) : 0));
         }
-        series.runs.push_back(support::run(positive ? results::Approach::Positive : results::Approach::Negative, readings, units::micrometre));
-        const auto clock = [](int minute) { return "2026-05-11T" + std::string(minute < 600 ? "0" : "") + std::to_string(minute / 60) + (minute % 60 < 10 ? ":0" : ":") + std::to_string(minute % 60) + "Z"; };
+        series.runs.push_back(
+            support::run(positive ? results::Approach::Positive : results::Approach::Negative, readings, units::micrometre));
+        const auto clock = [](int minute) {
+            return "2026-05-11T" + std::string(minute < 600 ? "0" : "") + std::to_string(minute / 60) +
+                   (minute % 60 < 10 ? ":0" : ":") + std::to_string(minute % 60) + "Z";
+        };
         series.runs.back().started = clock(480 + 5 * order);
         series.runs.back().ended = clock(484 + 5 * order);
     }

@@ -12,7 +12,8 @@ Json many_targets_one_run() {
     Json series = bare_series(axis, "EXX", "x-exx", plan, noise);
     series["tolerances"] = {tolerance("E", 60, "um", "order"), tolerance("A", 70, "um", "order")};
     Json document = bare_document("AW-01", "57 targets over 14 m, one run in each direction", Json::array({std::move(series)}));
-    document["machine"]["axes"] = Json::array({{{"name", "X"}, {"kind", "linear"}, {"travel", {{"from", 0}, {"to", 14000}, {"unit", "mm"}}}}});
+    document["machine"]["axes"] =
+        Json::array({{{"name", "X"}, {"kind", "linear"}, {"travel", {{"from", 0}, {"to", 14000}, {"unit", "mm"}}}}});
     return document;
 }
 
@@ -31,7 +32,13 @@ Json all_equal() {
     Json runs = Json::array();
     for (int run = 0; run < 6; ++run)
         runs.push_back({{"approach", run % 2 == 0 ? "positive" : "negative"}, {"deviations", Json(std::vector<double>(5, 1.5))}});
-    return bare_document("AW-03", "All readings equal", Json::array({{{"id", "equal"}, {"error", "EXX"}, {"unit", "um"}, {"position_unit", "mm"}, {"targets", {0, 100, 200, 300, 400}}, {"runs", std::move(runs)}}}));
+    return bare_document("AW-03", "All readings equal",
+                         Json::array({{{"id", "equal"},
+                                       {"error", "EXX"},
+                                       {"unit", "um"},
+                                       {"position_unit", "mm"},
+                                       {"targets", {0, 100, 200, 300, 400}},
+                                       {"runs", std::move(runs)}}}));
 }
 
 Json no_limits() {
@@ -48,7 +55,8 @@ Json positive_and_negative_reversal() {
     axis.reversal_end_um = 4;
     RunPlan plan;
     plan.targets = {0, 90, 210, 310, 390, 510, 620, 700, 800};
-    return bare_document("AW-09", "A reversal that changes its sign on the way, negative on the whole", Json::array({bare_series(axis, "EXX", "x", plan, noise)}));
+    return bare_document("AW-09", "A reversal that changes its sign on the way, negative on the whole",
+                         Json::array({bare_series(axis, "EXX", "x", plan, noise)}));
 }
 
 Json inches_descending() {
@@ -60,9 +68,22 @@ Json inches_descending() {
     plan.runs_each_way = 3;
     plan.steps_per_unit = 1;
     const double microinch_per_um = 1 / 0.0254;
-    Json runs = measured_runs(plan, [&](const Visit& v) { return -microinch_per_um * true_deviation(axis, "EXX", {v.x * 25.4, v.positive, v.elapsed}); },
-                              microinch_per_um * axis.length_noise_um, noise);
-    return bare_document("AW-12", "Inches, microinches, descending targets, target minus actual", Json::array({{{"id", "x-inch"}, {"error", "EXX"}, {"unit", "uin"}, {"position_unit", "in"}, {"sign", "target-minus-actual"}, {"targets", plain_numbers(plan.targets)}, {"runs", std::move(runs)}, {"tolerances", {tolerance("A", 0.0004, "in", "drawing"), tolerance("B", 3, "um", "drawing")}}}}));
+    Json runs = measured_runs(
+        plan,
+        [&](const Visit& v) {
+            return -microinch_per_um * true_deviation(axis, "EXX", {v.x * 25.4, v.positive, v.elapsed});
+        },
+        microinch_per_um * axis.length_noise_um, noise);
+    return bare_document(
+        "AW-12", "Inches, microinches, descending targets, target minus actual",
+        Json::array({{{"id", "x-inch"},
+                      {"error", "EXX"},
+                      {"unit", "uin"},
+                      {"position_unit", "in"},
+                      {"sign", "target-minus-actual"},
+                      {"targets", plain_numbers(plan.targets)},
+                      {"runs", std::move(runs)},
+                      {"tolerances", {tolerance("A", 0.0004, "in", "drawing"), tolerance("B", 3, "um", "drawing")}}}}));
 }
 
 Json two_turns() {
@@ -70,9 +91,18 @@ Json two_turns() {
     RunPlan plan;
     for (int i = 0; i <= 18; ++i) plan.targets.push_back(40.0 * i);
     plan.runs_each_way = 1;
-    Json runs = measured_runs(plan, [](const Visit& v) { return 2 * std::sin(v.x * 3.14159265358979323846 / 180) + (v.positive ? -0.5 : 0.5); }, 0.2, noise);
-    Json document = bare_document("AW-17", "A rotary axis over two turns, one run in each direction", Json::array({{{"id", "c"}, {"error", "ECC"}, {"unit", "arcsec"}, {"position_unit", "deg"}, {"targets", plain_numbers(plan.targets)}, {"runs", std::move(runs)}}}));
-    document["machine"]["axes"] = Json::array({{{"name", "C"}, {"kind", "rotary"}, {"travel", {{"from", 0}, {"to", 720}, {"unit", "deg"}}}}});
+    Json runs = measured_runs(
+        plan, [](const Visit& v) { return 2 * std::sin(v.x * 3.14159265358979323846 / 180) + (v.positive ? -0.5 : 0.5); }, 0.2,
+        noise);
+    Json document = bare_document("AW-17", "A rotary axis over two turns, one run in each direction",
+                                  Json::array({{{"id", "c"},
+                                                {"error", "ECC"},
+                                                {"unit", "arcsec"},
+                                                {"position_unit", "deg"},
+                                                {"targets", plain_numbers(plan.targets)},
+                                                {"runs", std::move(runs)}}}));
+    document["machine"]["axes"] =
+        Json::array({{{"name", "C"}, {"kind", "rotary"}, {"travel", {{"from", 0}, {"to", 720}, {"unit", "deg"}}}}});
     return document;
 }
 
@@ -83,7 +113,8 @@ Json many_targets_many_runs() {
     plan.targets = random_targets(axis, 200, noise);
     plan.runs_each_way = 10;
     plan.minutes_per_run = 1;
-    return bare_document("AW-19", "200 targets, 10 runs in each direction", Json::array({bare_series(axis, "EXX", "x", plan, noise)}));
+    return bare_document("AW-19", "200 targets, 10 runs in each direction",
+                         Json::array({bare_series(axis, "EXX", "x", plan, noise)}));
 }
 
 }  // namespace wayfolio::samples

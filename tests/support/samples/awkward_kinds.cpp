@@ -34,10 +34,11 @@ Json two_axes_and_square() {
     along_y["error"] = "EXY";
     list.push_back(std::move(along_y));
     Json document = bare_document("AW-14", "Squareness of X and Y against a reference square", std::move(list));
-    document["squareness"] = Json::array({{{"axes", {"X", "Y"}},
-                                           {"series", {"x-eyx", "y-exy"}},
-                                           {"square", {{"error_urad", 4.8}, {"expanded_uncertainty_urad", 1}, {"coverage_factor", 2}, {"serial", "Q-4"}}},
-                                           {"tolerance", {{"limit", 20}, {"unit", "urad"}, {"source", "order"}}}}});
+    document["squareness"] = Json::array(
+        {{{"axes", {"X", "Y"}},
+          {"series", {"x-eyx", "y-exy"}},
+          {"square", {{"error_urad", 4.8}, {"expanded_uncertainty_urad", 1}, {"coverage_factor", 2}, {"serial", "Q-4"}}},
+          {"tolerance", {{"limit", 20}, {"unit", "urad"}, {"source", "order"}}}}});
     return document;
 }
 
@@ -50,21 +51,27 @@ Json angle_steps() {
                                        {"unit", "arcsec"},
                                        {"position_unit", "mm"},
                                        {"targets", {0, 100, 200, 300, 400, 500, 600}},
-                                       {"runs", {{{"approach", "positive"}, {"deviations", {2.5, 1.0, -0.5, -1.5, -0.5, 1.5}}},
-                                                 {{"approach", "negative"}, {"deviations", {2.7, 1.1, -0.4, -1.6, -0.3, 1.3}}}}}}}));
+                                       {"runs",
+                                        {{{"approach", "positive"}, {"deviations", {2.5, 1.0, -0.5, -1.5, -0.5, 1.5}}},
+                                         {{"approach", "negative"}, {"deviations", {2.7, 1.1, -0.4, -1.6, -0.3, 1.3}}}}}}}));
 }
 
 Json stated_only() {
     Json targets = Json::array();
     for (int i = 0; i < 6; ++i)
-        targets.push_back({{"position", 100 * i}, {"mean_positive", shown(0.8 * i - 0.6, 10)}, {"mean_negative", shown(0.8 * i + 0.7, 10)}, {"s_positive", 0.4}, {"s_negative", 0.5}});
-    return bare_document("AW-16", "Stated values only, no readings",
-                         Json::array({{{"id", "stated"},
-                                       {"error", "EXX"},
-                                       {"unit", "um"},
-                                       {"position_unit", "mm"},
-                                       {"stated", {{"A", number_as_written("7.10")}, {"R", 3.1}, {"B", 1.3}, {"targets", std::move(targets)}}},
-                                       {"tolerances", Json::array({tolerance("A", 10, "um", "order")})}}}));
+        targets.push_back({{"position", 100 * i},
+                           {"mean_positive", shown(0.8 * i - 0.6, 10)},
+                           {"mean_negative", shown(0.8 * i + 0.7, 10)},
+                           {"s_positive", 0.4},
+                           {"s_negative", 0.5}});
+    return bare_document(
+        "AW-16", "Stated values only, no readings",
+        Json::array({{{"id", "stated"},
+                      {"error", "EXX"},
+                      {"unit", "um"},
+                      {"position_unit", "mm"},
+                      {"stated", {{"A", number_as_written("7.10")}, {"R", 3.1}, {"B", 1.3}, {"targets", std::move(targets)}}},
+                      {"tolerances", Json::array({tolerance("A", 10, "um", "order")})}}}));
 }
 
 namespace {
@@ -75,7 +82,8 @@ std::vector<std::pair<double, double>> record(std::size_t count) {
     std::vector<std::pair<double, double>> samples;
     for (std::size_t i = 0; i < count; ++i) {
         const double x = shown(1000.0 * static_cast<double>(i) / static_cast<double>(count - 1), 100);
-        samples.emplace_back(x, shown(4 * std::sin(x * 0.00314159265) + 0.6 * std::sin(x * 0.314159265) + 0.15 * noise.normal(), 100));
+        samples.emplace_back(
+            x, shown(4 * std::sin(x * 0.00314159265) + 0.6 * std::sin(x * 0.314159265) + 0.15 * noise.normal(), 100));
     }
     return samples;
 }
@@ -101,7 +109,11 @@ Json long_trace() {
     Json samples = Json::array();
     for (const auto& [x, value] : record(10000)) samples.push_back(Json::array({plain_number(x), plain_number(value)}));
     return bare_document("AW-20", "A record of ten thousand samples",
-                         Json::array({{{"id", "x-eyx"}, {"error", "EYX"}, {"unit", "um"}, {"position_unit", "mm"}, {"targets", {0, 500, 1000}},
+                         Json::array({{{"id", "x-eyx"},
+                                       {"error", "EYX"},
+                                       {"unit", "um"},
+                                       {"position_unit", "mm"},
+                                       {"targets", {0, 500, 1000}},
                                        {"runs", Json::array({{{"approach", "positive"}, {"deviations", {0.1, 4.0, 0.2}}}})},
                                        {"trace", {{"samples", std::move(samples)}, {"approach", "positive"}}}}}));
 }
@@ -118,8 +130,10 @@ std::vector<SampleFile> awkward_samples() {
             {"negative-reversal.json", json_text(positive_and_negative_reversal())},
             {"draft-with-internal-remarks.json", json_text(draft_with_internal_remarks())},
             {"logo-beside.json", json_text(logo_beside())},
-            {"logo.svg", "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"48\" height=\"24\" viewBox=\"0 0 48 24\">"
-                         "<rect width=\"48\" height=\"24\" fill=\"#1f4e79\"/><path d=\"M4 18 L16 8 L26 14 L44 5\" stroke=\"#fff\" stroke-width=\"2\" fill=\"none\"/></svg>\n"},
+            {"logo.svg",
+             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"48\" height=\"24\" viewBox=\"0 0 48 24\">"
+             "<rect width=\"48\" height=\"24\" fill=\"#1f4e79\"/><path d=\"M4 18 L16 8 L26 14 L44 5\" stroke=\"#fff\" "
+             "stroke-width=\"2\" fill=\"none\"/></svg>\n"},
             {"logo-inside.json", json_text(logo_inside())},
             {"inches-descending.json", json_text(inches_descending())},
             {"two-axes-and-square.json", json_text(two_axes_and_square())},

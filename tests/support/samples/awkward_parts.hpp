@@ -6,14 +6,16 @@ namespace wayfolio::samples {
 
 /// A document of one or more series with nothing else in it.
 inline Json bare_document(const std::string& number, const std::string& title, Json series) {
-    return {{"format", "wayfolio-result"},
-            {"version", 1},
-            {"job", {{"number", number}, {"title", title}, {"data_notice", "Invented data for demonstration"}, {"status", "final"}}},
-            {"series", std::move(series)}};
+    return {
+        {"format", "wayfolio-result"},
+        {"version", 1},
+        {"job", {{"number", number}, {"title", title}, {"data_notice", "Invented data for demonstration"}, {"status", "final"}}},
+        {"series", std::move(series)}};
 }
 
 /// A series of `axis` with nothing that is not asked for.
-inline Json bare_series(const LinearAxis& axis, const std::string& symbol, const std::string& id, const RunPlan& plan, Noise& noise) {
+inline Json bare_series(const LinearAxis& axis, const std::string& symbol, const std::string& id, const RunPlan& plan,
+                        Noise& noise) {
     Json series = measured_series(axis, symbol, "as-found", plan, noise);
     series["id"] = id;
     series.erase("instrument");

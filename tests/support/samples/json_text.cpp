@@ -27,7 +27,8 @@ std::string on_one_line(const Json& value) {
 bool is_list_of_scalars(const Json& value) {
     if (!value.is_array()) return false;
     for (const Json& item : value)
-        if (item.is_structured() || (item.is_string() && !item.get_ref<const std::string&>().starts_with(digits_mark))) return false;
+        if (item.is_structured() || (item.is_string() && !item.get_ref<const std::string&>().starts_with(digits_mark)))
+            return false;
     return true;
 }
 

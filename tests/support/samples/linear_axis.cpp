@@ -13,8 +13,8 @@ double positioning(const LinearAxis& a, const Visit& v) {
     const double u = fraction(a, v.x), metres = (v.x - a.from) / 1000;
     const double grown = 1 - std::exp(-2.5 * v.elapsed);  // a machine warms fast at first
     const double reversal = a.reversal_start_um + (a.reversal_end_um - a.reversal_start_um) * u;
-    return a.lead_um_per_m * metres + a.lead_bow_um * std::sin(pi * u) + a.periodic_um * std::sin(2 * pi * v.x / a.period_mm)
-           + a.growth_um_per_m * grown * metres + (v.positive ? 0.5 : -0.5) * reversal;
+    return a.lead_um_per_m * metres + a.lead_bow_um * std::sin(pi * u) + a.periodic_um * std::sin(2 * pi * v.x / a.period_mm) +
+           a.growth_um_per_m * grown * metres + (v.positive ? 0.5 : -0.5) * reversal;
 }
 
 double dip(const LinearAxis& a, double x) {

@@ -57,13 +57,20 @@ void add_state(Json& list, const LinearAxis& axis, const std::string& state, con
             series["expansion_correction"] = {{"applied", true}, {"coefficient_um_per_m_K", 11.7}};
             // The instrument was given the air once, before each state.
             const bool found = state == "as-found";
-            series["air_correction"] = {{"applied", true}, {"equation", "Edlen"}, {"air_C", found ? 20.6 : 21.1}, {"pressure_hPa", found ? 1008.2 : 1007.7}, {"humidity_percent", found ? 44 : 42}};
+            series["air_correction"] = {{"applied", true},
+                                        {"equation", "Edlen"},
+                                        {"air_C", found ? 20.6 : 21.1},
+                                        {"pressure_hPa", found ? 1008.2 : 1007.7},
+                                        {"humidity_percent", found ? 44 : 42}};
             series["dead_path_mm"] = 180;
         } else if (series["unit"] == "um") {
-            series["tolerances"] = Json::array({tolerance("straightness", symbol == std::string("EZX") ? 8 : 10, "um", specification)});
-            series["tolerances"].push_back({{"parameter", "local"}, {"length_mm", 300}, {"limit", 2.5}, {"unit", "um"}, {"source", specification}});
+            series["tolerances"] =
+                Json::array({tolerance("straightness", symbol == std::string("EZX") ? 8 : 10, "um", specification)});
+            series["tolerances"].push_back(
+                {{"parameter", "local"}, {"length_mm", 300}, {"limit", 2.5}, {"unit", "um"}, {"source", specification}});
         } else {
-            series["tolerances"] = Json::array({tolerance("angle", symbol == std::string("EAX") ? 16 : symbol == std::string("ECX") ? 10 : 20, "urad", specification)});
+            const double limit = series["error"] == "EAX" ? 16 : series["error"] == "ECX" ? 10 : 20;
+            series["tolerances"] = Json::array({tolerance("angle", limit, "urad", specification)});
         }
         list.push_back(std::move(series));
     }
@@ -84,66 +91,138 @@ Json all_series() {
     return list;
 }
 
+/// A contributor known within limits, all values alike.
+Json within(const std::string& name, const Json& applies_to, double half_width, const std::string& unit,
+            const std::string& basis) {
+    return {{"name", name}, {"applies_to", applies_to},      {"half_width", half_width},
+            {"unit", unit}, {"distribution", "rectangular"}, {"basis", basis}};
+}
+
+/// A contributor found by repeating.
+Json repeated(const std::string& name, const Json& applies_to, double standard, const std::string& unit, int times,
+              const std::string& of) {
+    return {{"name", name},
+            {"applies_to", applies_to},
+            {"standard", standard},
+            {"unit", unit},
+            {"distribution", "normal"},
+            {"degrees_of_freedom", times - 1},
+            {"basis", "type A, " + std::to_string(times) + " " + of}};
+}
+
 Json contributors() {
     const Json lengths = Json::array({"EXX"}), sides = {"EYX", "EZX"}, angles = {"EAX", "EBX", "ECX"};
-    return {{{"name", "air temperature sensor"}, {"applies_to", lengths}, {"half_width", 0.05}, {"unit", "um/m"}, {"distribution", "rectangular"}, {"correlated", "air"}, {"basis", "certificate EX-2026-0101: 0.05 K, 0.95 um/m per K"}},
-            {{"name", "air pressure sensor"}, {"applies_to", lengths}, {"half_width", 0.04}, {"unit", "um/m"}, {"distribution", "rectangular"}, {"correlated", "air"}, {"basis", "certificate EX-2026-0101: 0.15 hPa, 0.27 um/m per hPa"}},
-            {{"name", "humidity sensor"}, {"applies_to", lengths}, {"half_width", 0.02}, {"unit", "um/m"}, {"distribution", "rectangular"}, {"correlated", "air"}, {"basis", "certificate EX-2026-0101: 2.3 %, 0.0085 um/m per %"}},
-            {{"name", "machine temperature sensors"}, {"applies_to", lengths}, {"half_width", 0.18}, {"unit", "um/m"}, {"distribution", "rectangular"}, {"basis", "certificate EX-2026-0101: 0.015 K, 11.7 um/m per K"}},
-            {{"name", "cosine error after alignment"}, {"applies_to", lengths}, {"half_width", 0.1}, {"unit", "um"}, {"distribution", "rectangular"}, {"basis", "beam offsets at both ends"}},
-            {{"name", "set-up repeatability"}, {"applies_to", lengths}, {"standard", 0.3}, {"unit", "um"}, {"distribution", "normal"}, {"degrees_of_freedom", 8}, {"basis", "type A, 9 set-ups"}},
-            {{"name", "beam wander over the path"}, {"applies_to", sides}, {"standard", 0.35}, {"unit", "um"}, {"distribution", "normal"}, {"degrees_of_freedom", 11}, {"basis", "type A, 12 records"}},
-            {{"name", "mounting of the angle optics"}, {"applies_to", angles}, {"standard", 0.4}, {"unit", "urad"}, {"distribution", "normal"}, {"degrees_of_freedom", 8}, {"basis", "type A, 9 set-ups"}}};
+    const std::string certificate = "certificate EX-2026-0101: ";
+    Json air = Json::array({within("air temperature sensor", lengths, 0.05, "um/m", certificate + "0.05 K, 0.95 um/m per K"),
+                            within("air pressure sensor", lengths, 0.04, "um/m", certificate + "0.15 hPa, 0.27 um/m per hPa"),
+                            within("humidity sensor", lengths, 0.02, "um/m", certificate + "2.3 %, 0.0085 um/m per %")});
+    Json list = Json::array();
+    for (Json& sensor : air) {
+        sensor["correlated"] = "air";
+        list.push_back(std::move(sensor));
+    }
+    list.push_back(within("machine temperature sensors", lengths, 0.18, "um/m", certificate + "0.015 K, 11.7 um/m per K"));
+    list.push_back(within("cosine error after alignment", lengths, 0.1, "um", "beam offsets at both ends"));
+    list.push_back(repeated("set-up repeatability", lengths, 0.3, "um", 9, "set-ups"));
+    list.push_back(repeated("beam wander over the path", sides, 0.35, "um", 12, "records"));
+    list.push_back(repeated("mounting of the angle optics", angles, 0.4, "urad", 9, "set-ups"));
+    return list;
 }
 
 Json setup() {
     return {{"checks",
-             {{{"name", "beam offset, near end"}, {"axis", "X"}, {"position", 0}, {"reading", 0.2}, {"at_most", 0.5}, {"unit", "mm"}, {"basis", "common practice"}},
-              {{"name", "beam offset, far end"}, {"axis", "X"}, {"position", 6400}, {"reading", 0.6}, {"at_most", 1}, {"unit", "mm"}, {"basis", "common practice"}},
-              {{"name", "signal over the travel, lowest"}, {"axis", "X"}, {"reading", 71}, {"at_least", 60}, {"unit", "percent"}, {"basis", "instrument manual"}},
+             {{{"name", "beam offset, near end"},
+               {"axis", "X"},
+               {"position", 0},
+               {"reading", 0.2},
+               {"at_most", 0.5},
+               {"unit", "mm"},
+               {"basis", "common practice"}},
+              {{"name", "beam offset, far end"},
+               {"axis", "X"},
+               {"position", 6400},
+               {"reading", 0.6},
+               {"at_most", 1},
+               {"unit", "mm"},
+               {"basis", "common practice"}},
+              {{"name", "signal over the travel, lowest"},
+               {"axis", "X"},
+               {"reading", 71},
+               {"at_least", 60},
+               {"unit", "percent"},
+               {"basis", "instrument manual"}},
               {{"name", "air path shielded from draught"}, {"axis", "X"}, {"done", true}, {"basis", "common practice"}},
-              {{"name", "warm-up, 20 strokes over the whole travel"}, {"axis", "X"}, {"done", true}, {"basis", "agreed with the customer"}}}},
-            {"measurement_lines", Json::array({{{"axis", "X"}, {"at", {{"Y", 900}, {"Z", -250}}}, {"offset_to_tool_point_mm", {0, 0, 150}}}})},
+              {{"name", "warm-up, 20 strokes over the whole travel"},
+               {"axis", "X"},
+               {"done", true},
+               {"basis", "agreed with the customer"}}}},
+            {"measurement_lines",
+             Json::array({{{"axis", "X"}, {"at", {{"Y", 900}, {"Z", -250}}}, {"offset_to_tool_point_mm", {0, 0, 150}}}})},
             {"feed_mm_per_min", 6000},
             {"dwell_s", 4},
             {"warm_up", "20 strokes over the whole travel, 35 minutes"}};
 }
 
 Json job() {
-    Json job = invented_job("WF-2041", "Geometric calibration of a travelling-gantry milling machine, X axis as found and as left");
+    Json job =
+        invented_job("WF-2041", "Geometric calibration of a travelling-gantry milling machine, X axis as found and as left");
     job["measured"] = {{"from", "2026-05-11T08:20+02:00"}, {"to", "2026-05-11T11:00+02:00"}};
     job["issued"] = "2026-05-13";
     job["revision"] = 1;
-    job["replaces"] = {{"number", "WF-2041"}, {"revision", 0}, {"issued", "2026-05-12"}, {"reason", "set-up repeatability added to the uncertainty budget"}};
-    job["people"] = {{{"role", "measured by"}, {"name", "Field engineer 1"}}, {{"role", "evaluated by"}, {"name", "Field engineer 2"}}, {{"role", "approved by"}, {"name", "Head of laboratory"}}};
-    job["method"] = "Work instruction 14: six errors of a long linear axis by laser interferometer and electronic levels, in the manner of ISO 230-1:2012 and ISO 230-2:2014";
-    job["remarks"] = {"Five runs each way over 6.4 m were agreed with the customer in place of the standard's single run on long axes.",
-                      "Between the two states the bed was levelled at the middle supports and the scale compensated at 200 mm spacing.",
-                      "What to do next: check the levelling again after four weeks, when the foundation has settled; the side bow of the guide needs the machine builder."};
+    job["replaces"] = {{"number", "WF-2041"},
+                       {"revision", 0},
+                       {"issued", "2026-05-12"},
+                       {"reason", "set-up repeatability added to the uncertainty budget"}};
+    job["people"] = {{{"role", "measured by"}, {"name", "Field engineer 1"}},
+                     {{"role", "evaluated by"}, {"name", "Field engineer 2"}},
+                     {{"role", "approved by"}, {"name", "Head of laboratory"}}};
+    job["method"] =
+        "Work instruction 14: six errors of a long linear axis by laser interferometer and electronic levels, in the manner of "
+        "ISO 230-1:2012 and ISO 230-2:2014";
+    job["remarks"] = {
+        "Five runs each way over 6.4 m were agreed with the customer in place of the standard's single run on long axes.",
+        "Between the two states the bed was levelled at the middle supports and the scale compensated at 200 mm spacing.",
+        "What to do next: check the levelling again after four weeks, when the foundation has settled; the side bow of the guide "
+        "needs the machine builder."};
     return job;
 }
 
 }  // namespace
 
 Json long_axis() {
-    return {{"format", "wayfolio-result"},
-            {"version", 1},
-            {"job", job()},
-            {"machine", invented_machine("travelling-gantry milling machine", Json::array({{{"name", "X"},
-                                                                                {"kind", "linear"},
-                                                                                {"moves", "tool"},
-                                                                                {"sensors", {"X bed near", "X bed far"}},
-                                                                                {"travel", {{"from", 0}, {"to", 6400}, {"unit", "mm"}}},
-                                                                                {"expansion_um_per_m_K", {{"value", 11.7}, {"expanded_uncertainty", 1}, {"coverage_factor", 2}}}}}))},
-            {"instruments", invented_instruments()},
-            {"environment", environment({}, 6401)},
-            {"setup", setup()},
-            {"series", all_series()},
-            {"evaluation",
-             {{"standard", "ISO 230-2:2014"}, {"straightness_reference", "least-squares"}, {"local_straightness_mm", {300, 1000}}, {"decision_rule", "guard-band-both-sides"}, {"coverage", "k2"}, {"hints", true}, {"agreed", Json::array({"five runs over 2 m"})}}},
-            {"uncertainty", {{"contributors", contributors()}}},
-            {"drift", Json::array({drift_record("X", 3200, "2026-05-11", 9 * 60 + 15, 45, 0.7, 6402)})},
-            {"compensation", Json::array({{{"axis", "X"}, {"series", "x-exx-found"}, {"spacing_mm", 200}, {"reference_mm", 0}, {"increment_um", 1}, {"table", "bidirectional"}}})}};
+    return {
+        {"format", "wayfolio-result"},
+        {"version", 1},
+        {"job", job()},
+        {"machine",
+         invented_machine(
+             "travelling-gantry milling machine",
+             Json::array({{{"name", "X"},
+                           {"kind", "linear"},
+                           {"moves", "tool"},
+                           {"sensors", {"X bed near", "X bed far"}},
+                           {"travel", {{"from", 0}, {"to", 6400}, {"unit", "mm"}}},
+                           {"expansion_um_per_m_K", {{"value", 11.7}, {"expanded_uncertainty", 1}, {"coverage_factor", 2}}}}}))},
+        {"instruments", invented_instruments()},
+        {"environment", environment({}, 6401)},
+        {"setup", setup()},
+        {"series", all_series()},
+        {"evaluation",
+         {{"standard", "ISO 230-2:2014"},
+          {"straightness_reference", "least-squares"},
+          {"local_straightness_mm", {300, 1000}},
+          {"decision_rule", "guard-band-both-sides"},
+          {"coverage", "k2"},
+          {"hints", true},
+          {"agreed", Json::array({"five runs over 2 m"})}}},
+        {"uncertainty", {{"contributors", contributors()}}},
+        {"drift", Json::array({drift_record("X", 3200, "2026-05-11", 9 * 60 + 15, 45, 0.7, 6402)})},
+        {"compensation", Json::array({{{"axis", "X"},
+                                       {"series", "x-exx-found"},
+                                       {"spacing_mm", 200},
+                                       {"reference_mm", 0},
+                                       {"increment_um", 1},
+                                       {"table", "bidirectional"}}})}};
 }
 
 }  // namespace wayfolio::samples

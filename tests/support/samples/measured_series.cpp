@@ -46,20 +46,22 @@ Json measured_runs(const RunPlan& plan, const Reading& deviation, double noise_s
     return runs;
 }
 
-Json measured_series(const LinearAxis& axis, const std::string& symbol, const std::string& state, const RunPlan& plan, Noise& noise) {
+Json measured_series(const LinearAxis& axis, const std::string& symbol, const std::string& state, const RunPlan& plan,
+                     Noise& noise) {
     const bool length = symbol == "EXX" || symbol == "EYX" || symbol == "EZX";
     const std::string tail = state == "as-found" ? "-found" : state == "as-left" ? "-left" : "";
-    return {{"id", "x-" + lower(symbol) + tail},
-            {"error", symbol},
-            {"state", state},
-            {"instrument", symbol == "EAX" ? "level" : "laser"},
-            {"unit", length ? "um" : "urad"},
-            {"position_unit", "mm"},
-            {"sign", "actual-minus-target"},
-            {"measurement_line", 0},
-            {"targets", plain_numbers(plan.targets)},
-            {"runs", measured_runs(plan, [&](const Visit& v) { return true_deviation(axis, symbol, v); },
-                                   reading_noise(axis, symbol), noise)}};
+    return {
+        {"id", "x-" + lower(symbol) + tail},
+        {"error", symbol},
+        {"state", state},
+        {"instrument", symbol == "EAX" ? "level" : "laser"},
+        {"unit", length ? "um" : "urad"},
+        {"position_unit", "mm"},
+        {"sign", "actual-minus-target"},
+        {"measurement_line", 0},
+        {"targets", plain_numbers(plan.targets)},
+        {"runs", measured_runs(
+                     plan, [&](const Visit& v) { return true_deviation(axis, symbol, v); }, reading_noise(axis, symbol), noise)}};
 }
 
 Json tolerance(const std::string& parameter, double limit, const std::string& unit, const std::string& source) {

@@ -21,8 +21,10 @@ using Reading = std::function<double(const Visit&)>;
 /// The `runs` of a series.
 Json measured_runs(const RunPlan& plan, const Reading& deviation, double noise_sd, Noise& noise);
 
-/// A series of the linear axis with id, error, state, instrument, unit, targets and runs; tolerances and the like are added by the caller.
-Json measured_series(const LinearAxis& axis, const std::string& symbol, const std::string& state, const RunPlan& plan, Noise& noise);
+/// A series of the linear axis with id, error, state, instrument, unit, targets and runs; tolerances and the like are added by
+/// the caller.
+Json measured_series(const LinearAxis& axis, const std::string& symbol, const std::string& state, const RunPlan& plan,
+                     Noise& noise);
 
 /// "2026-05-11T08:35+02:00"
 std::string clock_time(const std::string& day, int minute);

@@ -24,30 +24,32 @@ Json published_anova() {
               {"data_notice", "Published reference numbers, not an axis"},
               {"status", "final"},
               {"remarks",
-               {"Source: NIST/ITL Statistical Reference Datasets, Analysis of Variance, SiRstv (wafer resistivity in ohm cm, read here as um).",
-                "The certified residual standard deviation is 0.104076068334656; the pooled s of the five targets must agree with it."}}}},
-            {"series",
-             Json::array({{{"id", "sirstv"},
-                           {"error", "EXX"},
-                           {"state", "published numbers"},
-                           {"unit", "um"},
-                           {"position_unit", "mm"},
-                           {"sign", "actual-minus-target"},
-                           {"targets", {1, 2, 3, 4, 5}},
-                           {"runs", std::move(runs)}}})}};
+               {"Source: NIST/ITL Statistical Reference Datasets, Analysis of Variance, SiRstv (wafer resistivity in ohm cm, "
+                "read here as um).",
+                "The certified residual standard deviation is 0.104076068334656; the pooled s of the five targets must agree "
+                "with it."}}}},
+            {"series", Json::array({{{"id", "sirstv"},
+                                     {"error", "EXX"},
+                                     {"state", "published numbers"},
+                                     {"unit", "um"},
+                                     {"position_unit", "mm"},
+                                     {"sign", "actual-minus-target"},
+                                     {"targets", {1, 2, 3, 4, 5}},
+                                     {"runs", std::move(runs)}}})}};
 }
 
 Json smallest() {
     return {{"format", "wayfolio-result"},
             {"version", 1},
             {"job", {{"data_notice", "Invented data for demonstration"}}},
-            {"series",
-             Json::array({{{"id", "x"},
-                           {"error", "EXX"},
-                           {"unit", "um"},
-                           {"position_unit", "mm"},
-                           {"targets", {0, 250, 500}},
-                           {"runs", {{{"approach", "positive"}, {"deviations", {0.1, 1.4, 2.2}}}, {{"approach", "negative"}, {"deviations", {-0.6, 0.5, 1.6}}}}}}})}};
+            {"series", Json::array({{{"id", "x"},
+                                     {"error", "EXX"},
+                                     {"unit", "um"},
+                                     {"position_unit", "mm"},
+                                     {"targets", {0, 250, 500}},
+                                     {"runs",
+                                      {{{"approach", "positive"}, {"deviations", {0.1, 1.4, 2.2}}},
+                                       {{"approach", "negative"}, {"deviations", {-0.6, 0.5, 1.6}}}}}}})}};
 }
 
 std::vector<SampleFile> shown_samples() {

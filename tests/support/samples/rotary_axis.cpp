@@ -10,8 +10,8 @@ constexpr double pi = 3.14159265358979323846;
 /// A rotary table: the disc sits off centre (first harmonic), is out of round (second), and the worm repeats 30 times a turn.
 double table_arcsec(const Visit& v) {
     const double a = v.x * pi / 180;
-    return 3.1 * std::sin(a + 0.6) - 3.1 * std::sin(0.6) + 0.9 * std::sin(2 * a) + 0.35 * std::sin(30 * a)
-           + (v.positive ? 0.5 : -0.5) * (-1.8 + 0.3 * std::cos(a)) + 0.4 * v.elapsed;
+    return 3.1 * std::sin(a + 0.6) - 3.1 * std::sin(0.6) + 0.9 * std::sin(2 * a) + 0.35 * std::sin(30 * a) +
+           (v.positive ? 0.5 : -0.5) * (-1.8 + 0.3 * std::cos(a)) + 0.4 * v.elapsed;
 }
 
 Json table_series() {
@@ -29,54 +29,89 @@ Json table_series() {
             {"measurement_line", 0},
             {"targets", plain_numbers(plan.targets)},
             {"runs", measured_runs(plan, table_arcsec, 0.3, noise)},
-            {"tolerances", {tolerance("A", 12, "arcsec", "builder's test sheet"), tolerance("R", 4, "arcsec", "builder's test sheet"),
-                            tolerance("B", 3, "arcsec", "builder's test sheet")}}};
+            {"tolerances",
+             {tolerance("A", 12, "arcsec", "builder's test sheet"), tolerance("R", 4, "arcsec", "builder's test sheet"),
+              tolerance("B", 3, "arcsec", "builder's test sheet")}}};
+}
+
+Json job() {
+    Json job = invented_job("WF-1360", "Positioning test of a rotary table, C axis");
+    job["measured"] = {{"from", "2026-05-11T08:20+02:00"}, {"to", "2026-05-11T09:20+02:00"}};
+    job["issued"] = "2026-05-12";
+    job["revision"] = 0;
+    job["people"] = {{{"role", "measured by"}, {"name", "Field engineer 2"}},
+                     {{"role", "approved by"}, {"name", "Head of laboratory"}}};
+    job["method"] = "Work instruction 15: rotary axis by self-indexing angle interferometer, in the manner of ISO 230-2:2014";
+    return job;
+}
+
+Json indexer() {
+    return {{"id", "indexer"},
+            {"kind", "angle interferometer with self-indexing table"},
+            {"maker", "Example Instruments"},
+            {"model", "Indexer one"},
+            {"serial", "R-009"},
+            {"certificate", "EX-2026-0120"},
+            {"calibrated", "2026-01-16"},
+            {"due", "2027-01-16"},
+            {"expanded_uncertainty", {{"angle", {{"urad", 3}, {"urad_per_m", 0}}}}},
+            {"coverage_factor", 2}};
+}
+
+Json setup() {
+    return {{"checks",
+             {{{"name", "indexer off the table's axis"},
+               {"axis", "C"},
+               {"reading", 0.04},
+               {"at_most", 0.1},
+               {"unit", "mm"},
+               {"basis", "instrument manual"}},
+              {{"name", "warm-up, ten turns each way"}, {"axis", "C"}, {"done", true}, {"basis", "agreed with the customer"}}}},
+            {"measurement_lines", Json::array({{{"axis", "C"}, {"at", {{"X", 1200}, {"Y", 0}, {"Z", 350}}}}})},
+            {"feed_deg_per_min", 720},
+            {"dwell_s", 4},
+            {"warm_up", "ten turns each way"}};
+}
+
+Json contributors() {
+    return {{{"name", "mounting of the indexer"},
+             {"applies_to", Json::array({"ECC"})},
+             {"standard", 0.2},
+             {"unit", "arcsec"},
+             {"distribution", "normal"},
+             {"degrees_of_freedom", 6},
+             {"basis", "type A, 7 set-ups"}},
+            {{"name", "indexer off the table's axis"},
+             {"applies_to", Json::array({"ECC"})},
+             {"half_width", 0.3},
+             {"unit", "arcsec"},
+             {"distribution", "u-shaped"},
+             {"basis", "0.04 mm, instrument manual"}}};
 }
 
 }  // namespace
 
 Json rotary_axis() {
-    Json job = invented_job("WF-1360", "Positioning test of a rotary table, C axis");
-    job["measured"] = {{"from", "2026-05-11T08:20+02:00"}, {"to", "2026-05-11T09:20+02:00"}};
-    job["issued"] = "2026-05-12";
-    job["revision"] = 0;
-    job["people"] = {{{"role", "measured by"}, {"name", "Field engineer 2"}}, {{"role", "approved by"}, {"name", "Head of laboratory"}}};
-    job["method"] = "Work instruction 15: rotary axis by self-indexing angle interferometer, in the manner of ISO 230-2:2014";
     Surroundings around;
     around.end_minute = 9 * 60 + 20;
     around.air_rise_K = 0.3;
     around.sensors = {"table body"};
     return {{"format", "wayfolio-result"},
             {"version", 1},
-            {"job", std::move(job)},
+            {"job", job()},
             {"machine", invented_machine("rotary table of a boring mill",
-                                         Json::array({{{"name", "C"}, {"kind", "rotary"}, {"moves", "workpiece"}, {"sensors", Json::array({"table body"})}, {"travel", {{"from", 0}, {"to", 360}, {"unit", "deg"}}}}}))},
-            {"instruments",
-             Json::array({{{"id", "indexer"},
-                           {"kind", "angle interferometer with self-indexing table"},
-                           {"maker", "Example Instruments"},
-                           {"model", "Indexer one"},
-                           {"serial", "R-009"},
-                           {"certificate", "EX-2026-0120"},
-                           {"calibrated", "2026-01-16"},
-                           {"due", "2027-01-16"},
-                           {"expanded_uncertainty", {{"angle", {{"urad", 3}, {"urad_per_m", 0}}}}},
-                           {"coverage_factor", 2}}})},
+                                         Json::array({{{"name", "C"},
+                                                       {"kind", "rotary"},
+                                                       {"moves", "workpiece"},
+                                                       {"sensors", Json::array({"table body"})},
+                                                       {"travel", {{"from", 0}, {"to", 360}, {"unit", "deg"}}}}}))},
+            {"instruments", Json::array({indexer()})},
             {"environment", environment(around, 361)},
-            {"setup",
-             {{"checks",
-               {{{"name", "indexer off the table's axis"}, {"axis", "C"}, {"reading", 0.04}, {"at_most", 0.1}, {"unit", "mm"}, {"basis", "instrument manual"}},
-                {{"name", "warm-up, ten turns each way"}, {"axis", "C"}, {"done", true}, {"basis", "agreed with the customer"}}}},
-              {"measurement_lines", Json::array({{{"axis", "C"}, {"at", {{"X", 1200}, {"Y", 0}, {"Z", 350}}}}})},
-              {"feed_deg_per_min", 720},
-              {"dwell_s", 4},
-              {"warm_up", "ten turns each way"}}},
+            {"setup", setup()},
             {"series", Json::array({table_series()})},
-            {"evaluation", {{"standard", "ISO 230-2:2014"}, {"decision_rule", "simple"}, {"coverage", "95-percent"}, {"hints", true}}},
-            {"uncertainty",
-             {{"contributors",
-               {{{"name", "mounting of the indexer"}, {"applies_to", Json::array({"ECC"})}, {"standard", 0.2}, {"unit", "arcsec"}, {"distribution", "normal"}, {"degrees_of_freedom", 6}, {"basis", "type A, 7 set-ups"}},
-                {{"name", "indexer off the table's axis"}, {"applies_to", Json::array({"ECC"})}, {"half_width", 0.3}, {"unit", "arcsec"}, {"distribution", "u-shaped"}, {"basis", "0.04 mm, instrument manual"}}}}}}};
+            {"evaluation",
+             {{"standard", "ISO 230-2:2014"}, {"decision_rule", "simple"}, {"coverage", "95-percent"}, {"hints", true}}},
+            {"uncertainty", {{"contributors", contributors()}}}};
 }
 
 }  // namespace wayfolio::samples

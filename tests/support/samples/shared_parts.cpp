@@ -9,7 +9,9 @@ Json invented_job(const std::string& number, const std::string& title) {
             {"order", "Order " + number + "-A of the customer"},
             {"status", "final"},
             {"customer",
-             {{"name", "Sample Customer Works"}, {"address", {"Hall 2, 1 Example Street", "00000 Sampletown"}}, {"contact", "Head of maintenance"}}},
+             {{"name", "Sample Customer Works"},
+              {"address", {"Hall 2, 1 Example Street", "00000 Sampletown"}},
+              {"contact", "Head of maintenance"}}},
             {"laboratory",
              {{"name", "Example Calibration Laboratory"},
               {"address", {"7 Example Lane", "00000 Sampletown"}},
@@ -20,14 +22,9 @@ Json invented_job(const std::string& number, const std::string& title) {
 }
 
 Json invented_machine(const std::string& kind, Json axes) {
-    return {{"vertical", "Z"},
-            {"kind", kind},
-            {"maker", "Example Machine Builders"},
-            {"model", "Demonstrator"},
-            {"serial", "D-0007"},
-            {"controller", "Example control, version 4"},
-            {"least_increment_um", 1},
-            {"axes", std::move(axes)}};
+    return {{"vertical", "Z"},         {"kind", kind},           {"maker", "Example Machine Builders"},
+            {"model", "Demonstrator"}, {"serial", "D-0007"},     {"controller", "Example control, version 4"},
+            {"least_increment_um", 1}, {"axes", std::move(axes)}};
 }
 
 Json invented_instruments() {
