@@ -162,7 +162,7 @@ Panel panel_of(const Subject& subject, const SeriesView& view) {
     panel.table_title = (is_angle(view) ? "Range / " : "Straightness / ") + std::string(view.shown.unit.symbol);
     panel.rows = is_angle(view) ? angle_rows(subject, view) : straightness_rows(subject, view);
     for (const auto& decision : subject.evaluation.decisions) {
-        if (decision.series != view.series.id || decision.parameter == headline) continue;
+        if (decision.series != view.series.id || decision.axes || decision.parameter == headline) continue;
         const Verdict verdict = verdict_of(&decision, view.shown);
         std::string name = parameter_words(decision.parameter, view.evaluation.standard);
         if (decision.length_mm) name += " over " + with_unit(units::number(*decision.length_mm, 0, view.shown.style), "mm");

@@ -44,7 +44,7 @@ std::vector<frame::Frame> pages_of(const std::filesystem::path& path, const std:
 
 std::string words_of(const std::vector<frame::Item>& items) {
     std::string words;
-    testing::each(items, nullptr, [&](const frame::Item& item, const frame::Group*) {
+    testing::checking::each(items, nullptr, [&](const frame::Item& item, const frame::Group*) {
         if (const auto* run = std::get_if<frame::GlyphRun>(&item)) words += run->text + "\n";
     });
     return words;
@@ -93,7 +93,7 @@ TEST_CASE("links lead to anchors that exist, and every anchor stands once") {
     std::set<std::string> anchors;
     std::vector<std::string> wanted;
     for (const auto& page : pages_of(source / "sample-results/long-axis.json", "report", "A4")) {
-        testing::each(page.items, nullptr, [&](const frame::Item& item, const frame::Group*) {
+        testing::checking::each(page.items, nullptr, [&](const frame::Item& item, const frame::Group*) {
             if (const auto* group = std::get_if<frame::Group>(&item); group && !group->anchor.empty()) CHECK(anchors.insert(group->anchor).second);
             if (const auto* link = std::get_if<frame::Link>(&item); link && !link->destination.empty()) wanted.push_back(link->destination);
         });
