@@ -87,7 +87,8 @@ frame::Frame figure(const Drawing& drawing, const FigureName& which) {
     frame::Frame frame{.width = sheet.width, .height = made.bottom + tools.layout.size("figure_margin") * 2, .label = "", .items = {}};
     std::vector<frame::Item> title;
     plot::put(title, tools, report::Text().strong(which.title), {.type = "body"}, {sheet.left, tools.layout.size("figure_margin") + pt(8)});
-    if (!positioning) plot::put(title, tools, "Deviation / " + std::string(plot.unit.symbol), {.colour = "grey"}, {sheet.left, sheet.top - pt(12)});
+    // Strips and positioning figures title their own axis.
+    if (!positioning && which.name == error_figure) plot::put(title, tools, "Deviation / " + std::string(plot.unit.symbol), {.colour = "grey"}, {sheet.left, sheet.top - pt(12)});
     frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
     frame.items.emplace_back(std::move(made.group));
     std::vector<frame::Item> foot;
