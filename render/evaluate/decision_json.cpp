@@ -47,6 +47,7 @@ Json uncertainty_json(const ParameterUncertainty& uncertainty) {
     if (uncertainty.raised_to_capability) json["raised_to_capability"] = uncertainty.raised_to_capability;
     json["contributors"] = Json::array();
     for (const auto& line : uncertainty.contributors) json["contributors"].push_back(contributor_json(line, uncertainty.unit));
+    if (!uncertainty.notes.empty()) json["notes"] = uncertainty.notes;
     if (uncertainty.monte_carlo) json["monte_carlo"] = monte_carlo_json(*uncertainty.monte_carlo, uncertainty.unit);
     return json;
 }

@@ -24,7 +24,8 @@ Json parameters_json(const std::vector<Parameter>& parameters, const SeriesEvalu
     for (const auto& parameter : parameters) {
         if (value_of(parameter.value) == nullptr && !parameter.stated) continue;
         json[parameter.name] = parameter_json(parameter, series);
-        if (find_uncertainty(evaluation, series.id, parameter.name) != nullptr) json[parameter.name]["uncertainty"] = parameter.name;
+        if (find_uncertainty(evaluation, series.id, parameter.name) != nullptr)
+            json[parameter.name]["uncertainty"] = parameter.name;
     }
     return json;
 }
@@ -36,7 +37,10 @@ Json lines_json(const SeriesEvaluation& series) {
         entry["straightness"] = line.straightness.in(written_unit(line.straightness, series.unit));
         entry["slope"] = line.slope.in(units::micrometre_per_metre);
         entry["offset"] = line.offset.in(written_unit(line.offset, series.unit));
-        entry["straightness_mean"] = line.mean_range.in(written_unit(line.mean_range, series.unit));
+        if (line.one_way)
+            entry["approach"] = word(*line.one_way);
+        else
+            entry["straightness_mean"] = line.mean_range.in(written_unit(line.mean_range, series.unit));
     }
     return json;
 }
@@ -102,7 +106,8 @@ Json tool_point_json(const AtToolPoint& moved, const SeriesEvaluation& series) {
 
 Json readings_json(const std::vector<ExcludedReading>& readings) {
     auto json = Json::array();
-    for (const auto& reading : readings) json.push_back({{"run", reading.run}, {"target", reading.target}, {"reason", reading.reason}});
+    for (const auto& reading : readings)
+        json.push_back({{"run", reading.run}, {"target", reading.target}, {"reason", reading.reason}});
     return json;
 }
 

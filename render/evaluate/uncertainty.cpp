@@ -51,7 +51,8 @@ std::optional<ParameterUncertainty> uncertainty_of(const results::Document& docu
     const Deviation* value = value_of(parameter.value);
     if (!value || is_stated(document, series.id, parameter.name)) return std::nullopt;
     const auto budget = budget_of(series, parameter, contributors, measured_travel_m(series));
-    if (!budget) return std::nullopt;
+    // Equal readings and no drift record leave nothing to combine: that is no knowledge, not an uncertainty of 0.
+    if (!budget || !(combine(*budget).standard > 0)) return std::nullopt;
     ParameterUncertainty entry = computed(document, *budget, unit_of(series, *value));
     entry.series = series.id;
     entry.parameter = parameter.name;

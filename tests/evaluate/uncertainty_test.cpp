@@ -172,6 +172,13 @@ TEST_CASE("without an instrument's uncertainty or listed contributors there is n
     CHECK(uncertainties(document).empty());
 }
 
+TEST_CASE("equal readings without a drift record give no uncertainty of a reversal, rather than 0") {
+    auto document = two_targets();
+    document.drift.clear();
+    CHECK(find(uncertainties(document), "B") == nullptr);  // set at 0 mm, where no reading scatters
+    CHECK(find(uncertainties(document), "B_mean") != nullptr);
+}
+
 TEST_CASE("the expansion coefficient enters unless the readings are said to be uncorrected") {
     auto document = two_targets();
     document.uncertainty.contributors.clear();

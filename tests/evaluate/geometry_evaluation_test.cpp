@@ -1,0 +1,105 @@
+#include "evaluate/evaluation_json.hpp"
+#include "support/documents.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+using namespace wayfolio;
+using namespace wayfolio::evaluate;
+
+namespace {
+
+results::Series named(results::Series series, const std::string& id, const std::string& state) {
+    series.id = id;
+    series.state = state;
+    series.instrument = "laser";
+    series.measurement_line = 0;
+    return series;
+}
+
+/// X as found and as left with its pitch, and the two straightnesses of a square between X and Y.
+results::Document two_axes() {
+    results::Document document;
+    const std::vector<double> mm{0, 250, 500, 750, 1000};
+    const auto both = [&](const char* symbol, const std::vector<double>& um, const DeviationUnit& unit) {
+        return support::series(symbol, mm, {um, um}, {um, um}, unit);
+    };
+    const DeviationUnit um = units::micrometre;
+    document.series = {named(both("EXX", {0, 4, 9, 12, 16}, um), "x-found", "as-found"),
+                       named(both("EXX", {0, 1, 0, 1, 0}, um), "x-left", "as-left"),
+                       named(both("EBX", {0, 5, 10, 5, 0}, units::microradian), "pitch", "as-left"),
+                       named(both("EYX", {0, 2.5, 5, 7.5, 10}, um), "eyx", "as-left"),
+                       named(both("EXY", {0, -5, -10, -15, -20}, um), "exy", "as-left")};
+    results::Instrument laser;
+    laser.id = "laser";
+    laser.positioning = results::StatedCapability{0.2, 0.6};
+    laser.straightness = results::StatedCapability{0.4, 0.2};
+    document.instruments.push_back(laser);
+    document.setup.emplace().lines.push_back({"X", {}, std::array<double, 3>{0, 0, 200}});
+    document.squareness.push_back(
+        {.axes = {"X", "Y"},
+         .series = {"eyx", "exy"},
+         .square_error_urad = units::arcsecond.in_base,
+         .square_expanded_urad = 1.0,
+         .square_coverage_factor = 2,
+         .square_serial = "Q 7",
+         .tolerance = results::Tolerance{"squareness", "specification", units::microradian(20), units::microradian, {}}});
+    document.compensation.push_back({"X", "x-found", 250, 0, 1, results::TableKind::Bidirectional});
+    document.evaluation.decision_rule = results::DecisionRule::GuardBand;
+    document.evaluation.monte_carlo = results::MonteCarloRequest{2000, 1};
+    return document;
+}
+
+const nlohmann::json& entry(const nlohmann::json& list, const char* key, const std::string& value) {
+    for (const auto& each : list)
+        if (each.at(key) == value) return each;
+    throw std::out_of_range(value);
+}
+
+}  // namespace
+
+TEST_CASE("squareness, compensation, comparison and tool point reach the evaluation output") {
+    const auto document = two_axes();
+    const auto json = nlohmann::json::parse(evaluation_json(document, evaluate::evaluate(document)));
+    const auto& square = json.at("squareness").at(0);
+    CHECK(square.at("symbol") == "EC0Y");
+    CHECK(square.at("value").get<double>() == Approx(14.848137).margin(5e-7));  // -(10 - 20) + 4.848137
+    const auto& table = json.at("compensation").at(0);
+    CHECK(table.at("points").at(4).at("absolute") == -16);
+    CHECK(table.at("predicted").at("E") == 0);
+    const auto& change = json.at("compare").at(0).at("parameters").at("E");
+    CHECK(change.at("change") == -15);
+    const auto& left = entry(json.at("series"), "id", "x-left");
+    CHECK(left.at("at_tool_point").at("largest") == 2);  // 10 urad x 200 mm
+    CHECK(left.at("at_tool_point").at("position") == 500);
+    CHECK(left.at("at_tool_point").at("parameters").at("E").at("value") == 2);
+}
+
+TEST_CASE("a squareness has its uncertainty, and its decision by the document's rule") {
+    const auto document = two_axes();
+    const auto json = nlohmann::json::parse(evaluation_json(document, evaluate::evaluate(document)));
+    const auto& decision = entry(json.at("decisions"), "parameter", "squareness");
+    // Straight lines: only instrument and square, 2 x 0.3^2 + 0.5^2; U = 2 sqrt(0.43) = 1.311; AL = 18.689.
+    CHECK(entry(json.at("uncertainty"), "parameter", "squareness").at("expanded").get<double>() == Approx(2 * std::sqrt(0.43)));
+    CHECK(decision.at("outcome") == "pass");
+    CHECK(decision.at("acceptance_limit").get<double>() == Approx(20 - 2 * std::sqrt(0.43)));
+}
+
+TEST_CASE("positioning budgets carry their second opinion when Monte Carlo is asked for") {
+    const auto document = two_axes();
+    const auto json = nlohmann::json::parse(evaluation_json(document, evaluate::evaluate(document)));
+    const auto& first = entry(json.at("uncertainty"), "parameter", "E");
+    CHECK(first.at("series") == "x-found");
+    CHECK(first.at("monte_carlo").at("trials") == 2000);
+    CHECK_FALSE(entry(json.at("uncertainty"), "parameter", "straightness").contains("monte_carlo"));
+}
+
+TEST_CASE("a line fitted to one direction says which") {
+    auto document = support::document(support::series("EYX", {0, 500, 1000}, {{0, 3, 0}}, {}));
+    const auto json = nlohmann::json::parse(evaluation_json(document, evaluate::evaluate(document)));
+    const auto& series = json.at("series").at(0);
+    CHECK(series.at("lines").at("end_point").at("approach") == "positive");
+    CHECK(series.at("lines").at("end_point").at("straightness") == 3);
+    CHECK(series.at("not_evaluated").contains("straightness"));
+    CHECK(series.at("parameters").at("straightness_positive").at("reference_line") == "least_squares");
+}
