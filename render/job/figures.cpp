@@ -60,6 +60,16 @@ plot::DrawnFigure drawn(const Tools& tools, const FigureName& which, const repor
     return positioning ? plot::error_figure(tools, plot, {}, {sheet.left, sheet.top, sheet.right - sheet.left, tools.layout.size("main_plot_height")}) : panel_of(tools, plot, sheet);
 }
 
+/// A long title takes a second line; the sheet's top leaves room for it.
+void put_title(std::vector<frame::Item>& into, const Tools& tools, const std::string& words, frame::Point at, units::Paper width) {
+    const plot::Look look{.type = "body"};
+    const text::TextStyle style = plot::text_style(tools, look);
+    for (const text::Line& line : tools.shaper.paragraph(plot::pieces(tools, report::Text().strong(words), look), style, width)) {
+        for (auto& run : text::placed(line, at)) into.emplace_back(std::move(run));
+        at.y += style.leading;
+    }
+}
+
 }  // namespace
 
 std::vector<FigureName> figure_names(const results::Document& document, const evaluate::Evaluation& evaluation) {
@@ -86,7 +96,7 @@ frame::Frame figure(const Drawing& drawing, const FigureName& which) {
     const Sheet sheet = sheet_of(tools, false);
     frame::Frame frame{.width = sheet.width, .height = made.bottom + tools.layout.size("figure_margin") * 2, .label = "", .items = {}};
     std::vector<frame::Item> title;
-    plot::put(title, tools, report::Text().strong(which.title), {.type = "body"}, {sheet.left, tools.layout.size("figure_margin") + pt(8)});
+    put_title(title, tools, which.title, {sheet.left, tools.layout.size("figure_margin") + pt(8)}, sheet.width - sheet.left * 2);
     // Strips and positioning figures title their own axis.
     if (!positioning && which.name == error_figure) plot::put(title, tools, "Deviation / " + std::string(plot.unit.symbol), {.colour = "grey"}, {sheet.left, sheet.top - pt(12)});
     frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
