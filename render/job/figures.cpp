@@ -57,7 +57,7 @@ plot::DrawnFigure drawn(const Tools& tools, const FigureName& which, const repor
         constexpr double of_main = 0.5;
         return plot::strip_figure(tools, plot, strip, sheet.left, sheet.right, sheet.top, tools.layout.size("main_plot_height") * of_main);
     }
-    return positioning ? plot::error_figure(tools, plot, {}, {sheet.left, sheet.top, sheet.right - sheet.left, tools.layout.size("main_plot_height")}) : panel_of(tools, plot, sheet);
+    return positioning ? plot::error_figure(tools, plot, {}, {sheet.left, sheet.top, sheet.right - sheet.left, tools.layout.size("main_plot_height")}, plot::CurveWords::AtCurves) : panel_of(tools, plot, sheet);
 }
 
 /// A long title takes a second line; the sheet's top leaves room for it.

@@ -139,7 +139,7 @@ Ticks shared_ticks(const std::vector<const report::DeviationPlot*>& plots, int m
     return enclosing_ticks(*all.low, *all.high, most);
 }
 
-DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, const Rect& main) {
+DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, const Rect& main, CurveWords words) {
     const Paper left = main.left, right = main.right(), top = main.top, height = main.height;
     constexpr int most_ticks = 6;
     const Ticks ticks = shared_ticks({&plot}, most_ticks);
@@ -154,6 +154,7 @@ DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, 
     items.emplace_back(marks::limit_lines(tools, plot, area, marks::LimitLabel::Long, places));
     data_layers(items, tools, plot, area, tools.layout.size("marker_radius"));
     items.emplace_back(marks::setting_ticks(tools, plot, area, places));
+    if (words == CurveWords::AtCurves) direct_labels(items, tools, plot, area, places);
     items.emplace_back(marks::brackets(tools, plot, area, columns.plot_right + pt(first_bracket)));
     if (strips.empty()) items.emplace_back(marks::x_axis(tools, area, columns.positions, columns.x_title, left, marks::Labels::Numbers));
 

@@ -15,12 +15,16 @@ struct DrawnFigure {
 
 enum class Strip { Reversal, Repeatability };
 
+/// Beside a key in the margin curves need no words; a figure that stands alone names them.
+enum class CurveWords { None, AtCurves };
+
 /// Which strips the data support.
 std::vector<Strip> supported_strips(const report::DeviationPlot& plot);
 
 /// Deviation against position with bands, runs, limits and brackets; below it, on the same axis, the strips asked for.
 /// @param main where the main plot stands: the column it shares with its labels, its upper edge (the axis title stands 12 pt above) and height
-DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, const Rect& main);
+DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, const Rect& main,
+                         CurveWords words = CurveWords::None);
 /// Height that the strips take below the main plot, with the numbers of the position axis.
 Paper strips_height(const Tools& tools, std::size_t strips);
 

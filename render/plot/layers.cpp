@@ -20,6 +20,29 @@ void take_band(LabelPlaces& places, const std::vector<Point>& outline) {
     }
 }
 
+/// Where the word for one direction may stand: above the upper curve's band, below the lower one's.
+std::vector<Rect> label_wishes(const report::DeviationPlot& plot, const Area& area, report::Approach approach, Paper width) {
+    using evaluate::TargetEvaluation;
+    const bool positive = approach == report::Approach::Positive;
+    const auto own = positive ? &TargetEvaluation::mean_positive : &TargetEvaluation::mean_negative;
+    const auto spread = positive ? &TargetEvaluation::s_positive : &TargetEvaluation::s_negative;
+    const auto other = positive ? &TargetEvaluation::mean_negative : &TargetEvaluation::mean_positive;
+    std::vector<Rect> wishes;
+    for (const double out : {0.0, 4.0, 8.0}) {
+        for (std::size_t i = 1; i + 1 < plot.targets.size(); ++i) {
+            const TargetEvaluation& target = plot.targets[i];
+            if (!(target.*own)) continue;
+            const bool upper = !(target.*other) || *(target.*own) >= *(target.*other);
+            const Deviation half_band = target.*spread ? *(target.*spread) * 2.0 : *(target.*own) * 0.0;
+            const Paper edge = area.up(upper ? *(target.*own) + half_band : *(target.*own) - half_band);
+            constexpr double height = 8, above = 4, below = 10, figures = 6.5;
+            const Paper baseline = edge + pt(upper ? -above - out : below + out);
+            wishes.push_back({area.across(target.position) - width / 2, baseline - pt(figures), width, pt(height)});
+        }
+    }
+    return wishes;
+}
+
 }  // namespace
 
 LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
@@ -54,6 +77,15 @@ void data_layers(std::vector<Item>& into, const Tools& tools, const report::Devi
     into.emplace_back(marks::markers(tools, plot, area, Approach::Negative, radius));
     into.emplace_back(marks::markers(tools, plot, area, Approach::Positive, radius));
     into.emplace_back(marks::excluded(tools, plot, area));
+}
+
+void direct_labels(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Area& area, LabelPlaces& places) {
+    for (const auto approach : {report::Approach::Positive, report::Approach::Negative}) {
+        const std::string word = approach == report::Approach::Positive ? "positive" : "negative";
+        const auto box = places.place(label_wishes(plot, area, approach, width_of(tools, word, {})));
+        constexpr double figures = 6.5;
+        if (box) put(into, tools, word, {.colour = word + "_label"}, {box->left, box->top + pt(figures)});
+    }
 }
 
 }  // namespace wayfolio::plot

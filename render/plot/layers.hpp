@@ -11,4 +11,7 @@ LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area);
 /// Bands, runs, trace, means, markers, excluded readings, in drawing order.
 void data_layers(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Area& area, Paper most_radius);
 
+/// "positive" and "negative" at their curves, clear of bands and other labels, where there is room.
+void direct_labels(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Area& area, LabelPlaces& places);
+
 }  // namespace wayfolio::plot

@@ -10,29 +10,6 @@ namespace {
 
 constexpr double bracket_after = 8;
 
-/// "positive" or "negative" at its curve where three targets in a row leave room; upper curve above, lower curve below.
-void direct_label(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Area& area, report::Approach approach,
-                  LabelPlaces& places) {
-    using evaluate::TargetEvaluation;
-    const bool positive = approach == report::Approach::Positive;
-    const auto own = positive ? &TargetEvaluation::mean_positive : &TargetEvaluation::mean_negative;
-    const auto other = positive ? &TargetEvaluation::mean_negative : &TargetEvaluation::mean_positive;
-    const std::string word = positive ? "positive" : "negative";
-    const Paper width = width_of(tools, word, {});
-    constexpr double height = 8, above = 5, below = 13;
-    std::vector<Rect> wishes;
-    for (std::size_t i = 1; i + 1 < plot.targets.size(); ++i) {
-        const auto& target = plot.targets[i];
-        if (!(target.*own)) continue;
-        const bool upper = !(target.*other) || *(target.*own) >= *(target.*other);
-        const Point at = area.at(target.position, *(target.*own));
-        const Paper baseline = at.y + pt(upper ? -above : below);
-        wishes.push_back({at.x - width / 2, baseline - pt(height - 1.5), width, pt(height)});
-    }
-    const auto box = places.place(wishes);
-    if (box) put(into, tools, word, {.colour = word + "_label"}, {box->left, box->top + pt(height - 1.5)});
-}
-
 }  // namespace
 
 DrawnFigure panel_figure(const Tools& tools, const report::DeviationPlot& plot, const PanelPlace& place) {
@@ -48,10 +25,7 @@ DrawnFigure panel_figure(const Tools& tools, const report::DeviationPlot& plot, 
     items.emplace_back(marks::limit_lines(tools, plot, area, marks::LimitLabel::Short, places));
     data_layers(items, tools, plot, area, place.marker_radius);
     items.emplace_back(marks::setting_ticks(tools, plot, area, places));
-    if (place.direct_labels) {
-        direct_label(items, tools, plot, area, report::Approach::Positive, places);
-        direct_label(items, tools, plot, area, report::Approach::Negative, places);
-    }
+    if (place.direct_labels) direct_labels(items, tools, plot, area, places);
     items.emplace_back(marks::brackets(tools, plot, area, place.right + pt(bracket_after)));
     if (!place.bracket_number.empty() && !plot.brackets.empty()) {
         const auto& bracket = plot.brackets.front();
