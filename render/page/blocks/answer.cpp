@@ -35,8 +35,8 @@ Paper place_facts(Composer& composer, const std::vector<report::Fact>& facts) {
         row.items.emplace_back(std::move(name));
         Group value = plot::grouped(frame::Role::DataCell, {});
         for (const Text& line : fact.lines) {
-            Placed placed = paragraph(tools, line, {}, {grid.margin_left + pt(values_at), at}, grid.margin_right - grid.margin_left - pt(values_at), frame::Role::Plain);
-            for (Item& item : placed.group.items) value.items.push_back(std::move(item));
+            Placed placed = paragraph(tools, line, {}, {grid.margin_left + pt(values_at), at}, grid.margin_right - grid.margin_left - pt(values_at));
+            value.items.emplace_back(std::move(placed.group));
             at = placed.last + tools.layout.type_role("small").leading;
         }
         row.items.emplace_back(std::move(value));
@@ -90,8 +90,9 @@ void place_head(Composer& composer, const report::Answer& block, Table& table) {
 Group two_lines(const Tools& tools, const Text& first, const Text& second, Point at, frame::Role role) {
     Group cell = plot::grouped(role, {});
     if (role == frame::Role::HeadCell) cell.scope = frame::Scope::Row;
-    plot::put(cell.items, tools, first, {.type = "body"}, {at.x, at.y + pt(first_line)});
-    plot::put(cell.items, tools, second, {.colour = "grey"}, {at.x, at.y + pt(second_line)});
+    // Two paragraphs: a screen reader must not run the lines together.
+    cell.items.emplace_back(text_line(tools, first, {.type = "body"}, {at.x, at.y + pt(first_line)}, Align::Left, frame::Role::Paragraph));
+    cell.items.emplace_back(text_line(tools, second, {.colour = "grey"}, {at.x, at.y + pt(second_line)}, Align::Left, frame::Role::Paragraph));
     return cell;
 }
 
@@ -102,9 +103,12 @@ Group verdict_cell(Composer& composer, const QuantityRow& row, Paper top) {
     const Paper left = composer.grid().margin_left + pt(row.verdict.symbol == report::VerdictSymbol::None ? 0 : after_symbol);
     const Paper room = composer.grid().margin_right - left;
     Group cell = plot::grouped(frame::Role::DataCell, {});
-    plot::put(cell.items, tools, row.verdict.word, {.type = "body"}, {left, top + pt(first_line)});
-    if (plot::width_of(tools, row.verdict.margin, {}) <= room) plot::put(cell.items, tools, row.verdict.margin, {.colour = "grey"}, {left, top + pt(second_line)});
-    else plot::put(cell.items, tools, "see below", {.colour = "grey"}, {left, top + pt(second_line)});
+    const auto add_line = [&](const Text& words, const Look& look, double line) {
+        if (!words.empty()) cell.items.emplace_back(text_line(tools, words, look, {left, top + pt(line)}, Align::Left, frame::Role::Paragraph));
+    };
+    add_line(row.verdict.word, {.type = "body"}, first_line);
+    const bool fits = plot::width_of(tools, row.verdict.margin, {}) <= room;
+    add_line(fits ? row.verdict.margin : Text("see below"), {.colour = "grey"}, second_line);
     return cell;
 }
 
@@ -227,8 +231,8 @@ void place_foot(Composer& composer, const report::Answer& block) {
 
 void place(Composer& composer, const report::Answer& block) {
     composer.new_page();
-    const Paper facts_end = place_facts(composer, block.facts);
     place_opening(composer, block.opening);
+    const Paper facts_end = place_facts(composer, block.facts);
     composer.y = composer.on_grid(std::max(composer.y, facts_end + pt(12)));
     place_map(composer, block);
     const int first_page = composer.page_number();
