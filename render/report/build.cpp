@@ -6,6 +6,7 @@
 #include "report/build_readings.hpp"
 #include "report/build_sections.hpp"
 #include "report/build_states.hpp"
+#include "report/build_uncertainty.hpp"
 #include "report/names.hpp"
 #include "units/version.hpp"
 
@@ -65,6 +66,7 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
             blocks.emplace_back(std::move(*made));
         }
     }
+    if (name == "uncertainty") add_unless_empty(blocks, uncertainty(subject));
     if (name == "readings") {
         for (const SeriesView& view : series_views(subject)) {
             if (!view.evaluation.targets.empty()) blocks.emplace_back(readings(view));
