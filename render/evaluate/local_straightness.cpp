@@ -81,8 +81,9 @@ void consider_vertices(const Profile& profile, double begin, double end, double 
     const double bend = (rise_to - rise_from) / length;  // how fast the chord's slope changes with the start
     if (bend == 0) return;
     const double from_height = profile.height(middle), chord = (profile.height(middle + length) - from_height) / length;
-    for (std::size_t i = profile.index_from(end); i < profile.x.size() && profile.x[i] <= begin + length; ++i) {
-        // With h = start - middle and r = x - middle: d(h) = y - from - rise_from h - (chord + bend h)(r - h).
+    for (std::size_t i = profile.index_from(middle); i < profile.x.size() && profile.x[i] < middle + length; ++i) {
+        // A point inside the middle window is inside all of them; asked at the ends, rounding of x - length + length could lose
+        // it. With h = start - middle and r = x - middle: d(h) = y - from - rise_from h - (chord + bend h)(r - h).
         const double r = profile.x[i] - middle;
         const double vertex = (rise_from + bend * r - chord) / (2 * bend);
         if (!(middle + vertex > begin && middle + vertex < end)) continue;

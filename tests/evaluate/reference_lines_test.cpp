@@ -173,6 +173,18 @@ TEST_CASE("the largest window is found exactly where a closed form is known") {
     CHECK(largest_window(x, y, 1000, WindowLine::EndPoint)->value == Approx(10));
 }
 
+TEST_CASE("a kink between targets is never lost, whatever the window's length") {
+    // Slopes 0.01 and -0.02 um/mm meet at 333.3 mm: the chord of a centred window is |change of slope| L / 4 from the kink.
+    const Numbers x{0, 333.3, 1000}, y{0, 3.333, 3.333 - 0.02 * 666.7};
+    for (int i = 1; i <= 600; ++i) {
+        const double length = i * 1.1 / 1.0001;
+        if (length > 666) break;
+        CAPTURE(length);
+        for (const WindowLine line : {WindowLine::EndPoint, WindowLine::MinimumZone})
+            CHECK(largest_window(x, y, length, line)->value == Approx(0.03 * length / 4).epsilon(1e-9));
+    }
+}
+
 TEST_CASE("no window of a fine search is above the largest window, and the minimum zone is at most the chord's") {
     CHECK(rc::check([] {
         const auto [x, y] = *profiles();
