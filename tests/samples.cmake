@@ -14,3 +14,11 @@ add_custom_command(OUTPUT ${PROJECT_BINARY_DIR}/large-samples.stamp
   COMMAND ${CMAKE_COMMAND} -E touch ${PROJECT_BINARY_DIR}/large-samples.stamp
   DEPENDS wayfolio_samples COMMENT "Making the large sample documents" VERBATIM)
 add_custom_target(wayfolio_large_samples ALL DEPENDS ${PROJECT_BINARY_DIR}/large-samples.stamp)
+
+# Every awkward and large document is read and evaluated; the program ends with an error at the first that is not.
+set(evaluated_samples ${PROJECT_BINARY_DIR}/evaluated-samples)
+file(MAKE_DIRECTORY ${evaluated_samples})
+file(GLOB awkward_documents CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/golden/awkward/*.json)
+add_test(NAME "samples: awkward and large documents are read and evaluated"
+  COMMAND evaluation_schema ${evaluated_samples} ${awkward_documents}
+          ${PROJECT_BINARY_DIR}/large-samples/200-targets-10-runs.json ${PROJECT_BINARY_DIR}/large-samples/trace-of-10000.json)
