@@ -21,7 +21,8 @@ double luminance(Colour colour) {
 }
 
 double contrast(Colour one, Colour other) {
-    const auto [dark, light] = std::minmax(luminance(one), luminance(other));
+    // std::minmax of two values would give references to what is already gone.
+    const auto [dark, light] = std::minmax({luminance(one), luminance(other)});
     return (light + 0.05) / (dark + 0.05);
 }
 

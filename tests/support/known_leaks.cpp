@@ -1,0 +1,3 @@
+/// Read by the leak sanitizer, in sanitized builds only. Fontconfig keeps what it made of a private configuration until the process ends.
+extern "C" const char* __lsan_default_suppressions();
+extern "C" const char* __lsan_default_suppressions() { return "leak:libfontconfig\n"; }
