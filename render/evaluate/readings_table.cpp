@@ -39,16 +39,6 @@ DeviationUnit unit_of(const Parameter& parameter, const SeriesEvaluation& evalua
     return evaluation.unit;
 }
 
-/// Where in a run the reading of a target stands. Angle steps have one reading fewer than stations: each belongs to its farther station.
-std::optional<std::size_t> reading_place(const results::Series& series, std::size_t target) {
-    if (!series.steps_base_mm) return target;
-    const auto has_first = [](const results::Run& run) { return run.used(0).has_value(); };
-    const auto is_full = [&](const results::Run& run) { return run.deviations.size() == series.targets.size(); };
-    const bool first_is_empty = std::ranges::all_of(series.runs, is_full) && std::ranges::none_of(series.runs, has_first);
-    if (first_is_empty) return target;
-    return target == 0 ? std::nullopt : std::optional(target - 1);
-}
-
 std::vector<const results::Run*> runs_of(const results::Series& series, Approach approach) {
     std::vector<const results::Run*> runs;
     for (const results::Run& run : series.runs)
@@ -86,10 +76,9 @@ Row target_row(const results::Series& series, const SeriesEvaluation& evaluation
             number_cell(at.mean, unit), number_cell(at.reversal, unit), number_cell(at.R, unit),
             std::string(series.unit.spelling)};
     const auto runs = runs_of(series, approach);
-    const std::optional<std::size_t> read_at = reading_place(series, at.index);
     for (std::size_t reading = 0; reading < readings; ++reading)
-        row.push_back(read_at && reading < runs.size() ? number_cell(runs[reading]->used(*read_at), series.unit) : std::string());
-    row.push_back(read_at ? text_cell(exclusions_at(runs, *read_at, series.unit)) : std::string());
+        row.push_back(reading < runs.size() ? number_cell(runs[reading]->used(at.index), series.unit) : std::string());
+    row.push_back(text_cell(exclusions_at(runs, at.index, series.unit)));
     return row;
 }
 

@@ -57,7 +57,7 @@ TEST_CASE("a text that a spreadsheet would run as a formula gets an apostrophe")
 }
 
 TEST_CASE("the reading of an angle step stands at its farther station") {
-    results::Series series = support::series("EZX", {0, 100, 200}, {{10, 20}}, {}, units::microradian);
+    results::Series series = support::series("EZX", {0, 100, 200}, {{support::missing, 10, 20}}, {}, units::microradian);
     series.steps_base_mm = 100;
     const std::string table = table_of(series);
     CHECK(line(table, 1).find(",urad,,") != std::string::npos);
