@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <memory>
 #include <utility>
 
 namespace wayfolio::input {
@@ -11,7 +12,7 @@ JsonParser::JsonParser(std::string_view bytes, const std::string& file)
 
 Json JsonParser::parse() {
     skip_space();
-    value(json_.root);
+    json_.root = value();
     skip_space();
     if (!at_end()) unexpected("nothing after the end of the document");
     return std::move(json_);
@@ -28,59 +29,74 @@ void JsonParser::skip_space() {
     }
 }
 
-void JsonParser::value(Value& into) {
+Value JsonParser::value() {
+    Value into;
     into.line = line_;
     into.column = static_cast<std::uint32_t>(column(at_));
     if (++values_ > JsonLimits::values)
         stop(at_, fmt::format("more than {} values", JsonLimits::values), "a smaller document",
              "put a long trace into a file of its own beside the document");
     switch (letter()) {
-        case '{': return object(into);
-        case '[': return array(into);
+        case '{': object(into); break;
+        case '[': array(into); break;
         case '"':
             into.kind = Kind::String;
             into.text = string("a value");
-            return;
-        case 't': case 'f': case 'n': return literal(into);
-        default: return number(into);
+            break;
+        case 't': case 'f': case 'n': literal(into); break;
+        default: number(into); break;
     }
+    return into;
 }
 
-Value& JsonParser::next_item(Value& container) {
-    // Pairs of a trace are the commonest array of all.
-    if (container.items.capacity() == 0) container.items.reserve(2);
-    return container.items.emplace_back();
+void JsonParser::open(Kind kind) {
+    if (open_.size() == JsonLimits::depth)
+        stop(at_, fmt::format("more than {} levels of nesting", JsonLimits::depth), "a flatter document");
+    open_.push_back({kind, finished_.size(), 0, {}});
+    ++at_;
+    skip_space();
+}
+
+/// Moves the items of the innermost container to where they stay.
+void JsonParser::close(Value& into) {
+    const auto items = std::span(finished_).subspan(open_.back().first);
+    into.kind = open_.back().kind;
+    if (!items.empty()) {
+        auto* const home = static_cast<Value*>(json_.values->allocate(items.size_bytes(), alignof(Value)));
+        std::uninitialized_copy(items.begin(), items.end(), home);
+        into.items = {home, items.size()};
+    }
+    finished_.resize(open_.back().first);
+    if (into.kind == Kind::Object) report_doubled_keys(into);
+    open_.pop_back();
 }
 
 void JsonParser::object(Value& into) {
-    into.kind = Kind::Object;
-    if (open_.size() == JsonLimits::depth)
-        stop(at_, fmt::format("more than {} levels of nesting", JsonLimits::depth), "a flatter document");
-    open_.push_back(&into);
-    ++at_;
-    skip_space();
+    open(Kind::Object);
     bool more = letter() != '}';
     if (!more) ++at_;
     while (more) {
-        if (into.items.size() == JsonLimits::members)
+        if (open_.back().place == JsonLimits::members)
             stop(at_, fmt::format("more than {} keys in one object", JsonLimits::members), "fewer keys");
-        Value& member = next_item(into);
-        key(member);
-        value(member);
+        Value head;
+        key(head);
+        Value member = value();
+        member.key = head.key;
+        member.key_line = head.key_line;
+        member.key_column = head.key_column;
+        finished_.push_back(member);
         more = separator('}', "\",\" or \"}\" after a value");
+        ++open_.back().place;
     }
-    report_doubled_keys(into);
-    open_.pop_back();
+    close(into);
 }
 
 void JsonParser::key(Value& member) {
     member.key_line = line_;
     member.key_column = static_cast<std::uint32_t>(column(at_));
-    if (letter() != '"') {
-        open_.back()->items.pop_back();
-        unexpected("a key in double quotes", letter() == '}' ? "take the comma before it away" : "");
-    }
+    if (letter() != '"') unexpected("a key in double quotes", letter() == '}' ? "take the comma before it away" : "");
     member.key = string("a key");
+    open_.back().key = member.key;
     skip_space();
     if (letter() != ':') unexpected("\":\" after a key");
     ++at_;
@@ -88,21 +104,16 @@ void JsonParser::key(Value& member) {
 }
 
 void JsonParser::array(Value& into) {
-    into.kind = Kind::Array;
-    if (open_.size() == JsonLimits::depth)
-        stop(at_, fmt::format("more than {} levels of nesting", JsonLimits::depth), "a flatter document");
-    open_.push_back(&into);
-    ++at_;
-    skip_space();
+    open(Kind::Array);
     bool more = letter() != ']';
     if (!more) ++at_;
     while (more) {
-        Value& item = next_item(into);
         if (letter() == ']') unexpected("a value", "take the comma before it away");
-        value(item);
+        finished_.push_back(value());
         more = separator(']', "\",\" or \"]\" after a value");
+        ++open_.back().place;
     }
-    open_.pop_back();
+    close(into);
 }
 
 /// Reads what stands after an item; true when a further item follows.
@@ -147,11 +158,10 @@ void JsonParser::report_doubled_keys(const Value& object) {
 
 std::string JsonParser::pointer(std::size_t levels) const {
     std::string result;
-    for (const Value* container : std::span(open_).first(levels)) {
-        if (container->items.empty()) break;
-        const bool named = container->kind == Kind::Object;
-        result = pointer_step(std::move(result), named ? std::string(container->items.back().key)
-                                                       : std::to_string(container->items.size() - 1));
+    for (const Open& container : std::span(open_).first(levels)) {
+        const bool named = container.kind == Kind::Object;
+        if (named && container.key.data() == nullptr) break;
+        result = pointer_step(std::move(result), named ? std::string(container.key) : std::to_string(container.place));
     }
     return result;
 }

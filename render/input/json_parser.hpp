@@ -13,7 +13,7 @@ public:
     Json parse();
 
 private:
-    void value(Value& into);
+    Value value();
     void object(Value& into);
     void array(Value& into);
     void literal(Value& into);
@@ -24,14 +24,15 @@ private:
     std::uint32_t four_hex_digits();
 
     void key(Value& member);
+    void open(Kind kind);
+    void close(Value& into);
     void report_doubled_keys(const Value& object);
     [[nodiscard]] bool separator(char closing, std::string_view expected);
-    Value& next_item(Value& container);
     void skip_space();
     [[nodiscard]] bool at_end() const { return at_ == end_; }
     [[nodiscard]] char letter() const { return at_ == end_ ? '\0' : *at_; }
     [[nodiscard]] std::size_t column(const char* at) const { return static_cast<std::size_t>(at - line_start_) + 1; }
-    /// Pointer of what is being read in the outermost `levels` open containers: the last item of each.
+    /// Pointer of what is being read in the outermost `levels` open containers.
     [[nodiscard]] std::string pointer(std::size_t levels) const;
     [[nodiscard]] std::string found_here() const;
     void note(const Value& at, std::string found, std::string expected, std::string hint);
@@ -42,7 +43,14 @@ private:
     const char *at_, *end_, *line_start_;
     std::uint32_t line_ = 1;
     std::size_t values_ = 0;
-    std::vector<Value*> open_;  ///< containers being read, outermost first; none of them moves while it is open
+    /// A container being read: its items so far are finished_[first...], the item being read has this place and key.
+    struct Open {
+        Kind kind;
+        std::size_t first, place;
+        std::string_view key;
+    };
+    std::vector<Open> open_;       ///< outermost first
+    std::vector<Value> finished_;  ///< items of the open containers, until each has all of its own
     Json json_;
 };
 

@@ -3,6 +3,8 @@
 #include "input/value.hpp"
 
 #include <deque>
+#include <memory>
+#include <memory_resource>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,6 +24,8 @@ struct Json {
     Value root;
     std::vector<Problem> problems;
     std::deque<std::string> decoded;  ///< strings that were written with escapes; a deque, for its elements never move
+    /// Where the values stand, container by container: a long trace is hundreds of thousands of them, given back at once.
+    std::unique_ptr<std::pmr::monotonic_buffer_resource> values = std::make_unique<std::pmr::monotonic_buffer_resource>();
 };
 
 /// Reads strict JSON (RFC 8259): UTF-8 (a byte-order mark is passed over), one value, nothing after it.

@@ -101,6 +101,7 @@ std::vector<TraceSample> read_trace_file(std::string_view bytes, const Value& me
     if (bytes.starts_with(input::utf8_byte_order_mark)) bytes.remove_prefix(input::utf8_byte_order_mark.size());
     samples.reserve(std::min<std::size_t>(most_samples, bytes.size() / 4));
     bool header_possible = true;
+    std::size_t lines = 0;  // with samples, faulty ones included
     for (std::size_t number = 1; !bytes.empty(); ++number) {
         const std::size_t end = std::min(bytes.find('\n'), bytes.size());
         const std::string_view line = bytes.substr(0, end);
@@ -114,9 +115,10 @@ std::vector<TraceSample> read_trace_file(std::string_view bytes, const Value& me
             file.fault(number, 1, fmt::format("more than {} samples", most_samples), fmt::format("at most {}", most_samples));
             return samples;
         }
+        ++lines;
         file.read_line(line, number, samples);
     }
-    if (samples.empty() && !at.reading.faults.any()) file.fault(1, 1, "no samples", "two columns, position and value");
+    if (lines == 0) file.fault(1, 1, "no samples", "two columns, position and value");
     return samples;
 }
 
