@@ -4,8 +4,8 @@
 #include "input/iso_date.hpp"
 #include "units/number_text.hpp"
 
-#include <algorithm>
 #include <fmt/format.h>
+#include <algorithm>
 #include <iterator>
 
 namespace wayfolio::evaluate {
@@ -42,8 +42,8 @@ void add_certificates(std::vector<Warning>& warnings, const results::Document& d
         const auto due = input::iso_date(instrument.due), calibrated = input::iso_date(instrument.calibrated);
         if (due && due->days() < days.back().days)
             warnings.push_back({fmt::format("/instruments/{}/due", i),
-                                fmt::format("the calibration of instrument {} ran out on {}, before the measurement of {}", instrument.id,
-                                            instrument.due, days.back().written)});
+                                fmt::format("the calibration of instrument {} ran out on {}, before the measurement of {}",
+                                            instrument.id, instrument.due, days.back().written)});
         if (calibrated && calibrated->days() > days.front().days)
             warnings.push_back({fmt::format("/instruments/{}/calibrated", i),
                                 fmt::format("instrument {} was calibrated on {}, after the measurement of {}", instrument.id,
@@ -62,27 +62,31 @@ void add_uncovered_targets(std::vector<Warning>& warnings, const SeriesEvaluatio
     for (const auto& target : series.targets) {
         positive = positive || target.mean_positive;
         negative = negative || target.mean_negative;
-        if (!target.mean_positive && !target.mean_negative) empty.push_back(&target);
-        else if (!target.mean) one_way.push_back(&target);
+        if (!target.mean_positive && !target.mean_negative)
+            empty.push_back(&target);
+        else if (!target.mean)
+            one_way.push_back(&target);
     }
     const auto pointer = fmt::format("/series/{}/runs", place);
     if (positive && negative && !one_way.empty())
-        warnings.push_back({pointer, fmt::format("{}: reversal and bidirectional mean over {} of {} targets; {} without readings in one "
-                                                 "direction, the first at {}", series.id,
-                                                 series.targets.size() - one_way.size() - empty.size(), series.targets.size(),
-                                                 one_way.size(), place_text(series, *one_way.front()))});
+        warnings.push_back(
+            {pointer, fmt::format("{}: reversal and bidirectional mean over {} of {} targets; {} without readings in one "
+                                  "direction, the first at {}",
+                                  series.id, series.targets.size() - one_way.size() - empty.size(), series.targets.size(),
+                                  one_way.size(), place_text(series, *one_way.front()))});
     if (!empty.empty() && (positive || negative))
         warnings.push_back({pointer, fmt::format("{}: no reading at {} of {} targets, the first at {}", series.id, empty.size(),
                                                  series.targets.size(), place_text(series, *empty.front()))});
 }
 
 void add_unequal_runs(std::vector<Warning>& warnings, const results::Series& series, std::size_t place) {
-    const auto positive = std::count_if(series.runs.begin(), series.runs.end(),
-                                        [](const auto& run) { return run.approach == Approach::Positive; });
+    const auto positive =
+        std::count_if(series.runs.begin(), series.runs.end(), [](const auto& run) { return run.approach == Approach::Positive; });
     const auto negative = std::ssize(series.runs) - positive;
     if (positive == 0 || negative == 0 || positive == negative) return;
-    warnings.push_back({fmt::format("/series/{}/runs", place),
-                        fmt::format("{}: {} runs in the positive and {} in the negative direction", series.id, positive, negative)});
+    warnings.push_back(
+        {fmt::format("/series/{}/runs", place),
+         fmt::format("{}: {} runs in the positive and {} in the negative direction", series.id, positive, negative)});
 }
 
 }  // namespace
@@ -92,7 +96,8 @@ std::vector<Warning> cautions(const results::Document& document, const std::vect
     for (std::size_t i = 0; i < series.size(); ++i) {
         add_unequal_runs(warnings, document.series[i], i);
         // Steps are evaluated at their stations, which all have a height.
-        if (series[i].source == Source::Runs && series[i].kind != SeriesKind::Steps) add_uncovered_targets(warnings, series[i], i);
+        if (series[i].source == Source::Runs && series[i].kind != SeriesKind::Steps)
+            add_uncovered_targets(warnings, series[i], i);
         auto disagreements = stated_disagreements(series[i], document.series[i], i);
         std::move(disagreements.begin(), disagreements.end(), std::back_inserter(warnings));
     }

@@ -1,8 +1,8 @@
 #include "evaluate/cautions.hpp"
 #include "evaluate/series_start.hpp"
 
-#include <algorithm>
 #include <fmt/format.h>
+#include <algorithm>
 
 namespace wayfolio::evaluate {
 namespace {
@@ -36,10 +36,15 @@ std::vector<std::string> defaults_used(const results::Document& document) {
     if (!asked.straightness_reference && any_series(document, is_straightness))
         sentences.emplace_back("No reference line named: straightness is given about the least-squares line.");
     if (!asked.local_straightness_mm && any_series(document, is_straightness))
-        sentences.emplace_back("No lengths named: local straightness is given over 300 mm, and over 1 000 mm from 2 000 mm of travel on.");
+        sentences.emplace_back(
+            "No lengths named: local straightness is given over 300 mm, and over 1 000 mm from 2 000 mm of travel on.");
     if (!asked.decision_rule && any_series(document, [](const auto& series) { return !series.tolerances.empty(); }))
-        sentences.emplace_back("No decision rule named: simple acceptance, up to the limit and without regard to the uncertainty.");
+        sentences.emplace_back(
+            "No decision rule named: simple acceptance, up to the limit and without regard to the uncertainty.");
     if (!asked.coverage) sentences.emplace_back("No coverage named: expanded uncertainties are given with k = 2.");
+    if (!asked.monte_carlo) sentences.emplace_back("No Monte Carlo asked for: uncertainties are propagated to first order only.");
+    if (!asked.hints)
+        sentences.emplace_back("Hints not switched off: the readings are tested for hints, which change no result.");
     return sentences;
 }
 

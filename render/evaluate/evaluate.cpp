@@ -16,10 +16,13 @@ namespace {
 
 SeriesEvaluation evaluate_by_kind(const results::Document& document, const results::Series& series) {
     switch (kind_of(series)) {
-        case SeriesKind::Positioning: return evaluate_positioning(document, series);
+        case SeriesKind::Positioning:
+            return evaluate_positioning(document, series);
         case SeriesKind::Straightness:
-        case SeriesKind::Steps: return evaluate_straightness(document, series);
-        case SeriesKind::Angle: return evaluate_angle(document, series);
+        case SeriesKind::Steps:
+            return evaluate_straightness(document, series);
+        case SeriesKind::Angle:
+            return evaluate_angle(document, series);
     }
     return with_targets(document, series);
 }

@@ -23,8 +23,10 @@ void add_band(std::vector<Reach>& reaches, Targets targets, Approach approach, d
 }
 
 Parameter range_parameter(std::string name, Targets targets, const std::vector<Reach>& reaches) {
-    const auto top = std::max_element(reaches.begin(), reaches.end(), [](const auto& a, const auto& b) { return a.high < b.high; });
-    const auto bottom = std::min_element(reaches.begin(), reaches.end(), [](const auto& a, const auto& b) { return a.low < b.low; });
+    const auto top =
+        std::max_element(reaches.begin(), reaches.end(), [](const auto& a, const auto& b) { return a.high < b.high; });
+    const auto bottom =
+        std::min_element(reaches.begin(), reaches.end(), [](const auto& a, const auto& b) { return a.low < b.low; });
     return {.name = std::move(name),
             .value = top->high - bottom->low,
             .set_by = {{top->target, targets[top->target].position, top->approach, Side::Max, top->high},

@@ -30,8 +30,9 @@ Json squareness_json(const SquarenessEvaluation& squareness) {
     add(json, "square_serial", squareness.square_serial);
     json["lines"] = Json::object();
     for (const auto& line : squareness.lines)
-        json["lines"][std::string(word(line.line))] = {{"slopes", {line.slope_first.in(units::microradian), line.slope_second.in(units::microradian)}},
-                                                       {"value", line.value.in(units::microradian)}};
+        json["lines"][std::string(word(line.line))] = {
+            {"slopes", {line.slope_first.in(units::microradian), line.slope_second.in(units::microradian)}},
+            {"value", line.value.in(units::microradian)}};
     if (const auto* obstacle = std::get_if<NotEvaluated>(&squareness.value)) json["not_evaluated"] = obstacle->reason;
     return json;
 }
@@ -58,7 +59,10 @@ Json compensation_json(const CompensationEvaluation& compensation) {
 }
 
 Json comparison_json(const Comparison& comparison) {
-    Json json{{"found", comparison.found}, {"left", comparison.left}, {"unit", comparison.unit.spelling}, {"parameters", Json::object()}};
+    Json json{{"found", comparison.found},
+              {"left", comparison.left},
+              {"unit", comparison.unit.spelling},
+              {"parameters", Json::object()}};
     for (const auto& parameter : comparison.parameters) {
         auto& entry = json["parameters"][parameter.name];
         add(entry, "found", parameter.found, comparison.unit);

@@ -40,11 +40,16 @@ void write_object(std::string& out, const Json& json, std::size_t depth) {
 }
 
 void write(std::string& out, const Json& json, std::size_t depth) {
-    if (json.is_object()) write_object(out, json, depth);
-    else if (json.is_array()) write_array(out, json, depth);
-    else if (json.is_number_float()) out += units::shortest(json.get<double>());
-    else if (json.is_string()) write_text(out, json.get_ref<const std::string&>());
-    else out += json.dump();
+    if (json.is_object())
+        write_object(out, json, depth);
+    else if (json.is_array())
+        write_array(out, json, depth);
+    else if (json.is_number_float())
+        out += units::shortest(json.get<double>());
+    else if (json.is_string())
+        write_text(out, json.get_ref<const std::string&>());
+    else
+        out += json.dump();
 }
 
 }  // namespace
@@ -57,7 +62,8 @@ std::string to_text(const Json& json) {
 
 DeviationUnit written_unit(const Deviation& deviation, const DeviationUnit& series_unit) {
     if (deviation.dimension() == series_unit.dimension) return series_unit;
-    return deviation.dimension() == units::Dimension::Length ? DeviationUnit(units::micrometre) : DeviationUnit(units::micrometre_per_metre);
+    return deviation.dimension() == units::Dimension::Length ? DeviationUnit(units::micrometre)
+                                                             : DeviationUnit(units::micrometre_per_metre);
 }
 
 void add(Json& object, const char* key, const std::optional<Deviation>& deviation, const DeviationUnit& series_unit) {

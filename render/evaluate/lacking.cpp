@@ -1,8 +1,8 @@
 #include "evaluate/lacking.hpp"
 
+#include <fmt/format.h>
 #include <algorithm>
 #include <array>
-#include <fmt/format.h>
 
 namespace wayfolio::evaluate {
 namespace {
@@ -36,13 +36,16 @@ constexpr std::array accreditation_items{
          [](const Document& d) { return has_laboratory(d) && !d.job.laboratory->name.empty(); }},
     Item{"ISO/IEC 17025 7.8.2.1 b", "address of the laboratory", "/job/laboratory/address",
          [](const Document& d) { return has_laboratory(d) && !d.job.laboratory->address.empty(); }},
-    Item{"ISO/IEC 17025 7.8.2.1 c", "place of the measurement", "/job/place", [](const Document& d) { return !d.job.place.empty(); }},
+    Item{"ISO/IEC 17025 7.8.2.1 c", "place of the measurement", "/job/place",
+         [](const Document& d) { return !d.job.place.empty(); }},
     Item{"ISO/IEC 17025 7.8.2.1 d", "number that identifies the report", "/job/number",
          [](const Document& d) { return !d.job.number.empty(); }},
     Item{"ISO/IEC 17025 7.8.2.1 e", "name of the customer", "/job/customer/name",
          [](const Document& d) { return has_customer(d) && !d.job.customer->name.empty(); }},
     Item{"ISO/IEC 17025 7.8.2.1 e", "contact of the customer", "/job/customer/contact",
-         [](const Document& d) { return has_customer(d) && !(d.job.customer->contact.empty() && d.job.customer->address.empty()); }},
+         [](const Document& d) {
+             return has_customer(d) && !(d.job.customer->contact.empty() && d.job.customer->address.empty());
+         }},
     Item{"ISO/IEC 17025 7.8.2.1 f", "method", "/job/method", [](const Document& d) { return !d.job.method.empty(); }},
     Item{"ISO/IEC 17025 7.8.2.1 g", "maker and model of the machine", "/machine/model",
          [](const Document& d) { return has_machine(d) && !d.machine->maker.empty() && !d.machine->model.empty(); }},
@@ -52,7 +55,9 @@ constexpr std::array accreditation_items{
          [](const Document& d) { return !d.job.measured_from.empty(); }},
     Item{"ISO/IEC 17025 7.8.2.1 j", "date of issue", "/job/issued", [](const Document& d) { return !d.job.issued.empty(); }},
     Item{"ISO/IEC 17025 7.8.2.1 o", "person who authorizes the report", "/job/people",
-         [](const Document& d) { return has_person(d, {"approv", "author", "releas"}); }},
+         [](const Document& d) {
+             return has_person(d, {"approv", "author", "releas"});
+         }},
     Item{"ISO/IEC 17025 7.8.4.1 a", "measurement uncertainty, or what it is computed from", "/uncertainty",
          [](const Document& d) {
              const bool from_instrument = std::any_of(d.instruments.begin(), d.instruments.end(), [](const auto& instrument) {
@@ -68,10 +73,13 @@ constexpr std::array machine_items{
     Item{"ISO 230-2 test report", "kind of the machine", "/machine/kind",
          [](const Document& d) { return has_machine(d) && !d.machine->kind.empty(); }},
     Item{"ISO 230-2 test report", "person who measured", "/job/people",
-         [](const Document& d) { return has_person(d, {"measur", "operator", "engineer", "technician"}); }},
+         [](const Document& d) {
+             return has_person(d, {"measur", "operator", "engineer", "technician"});
+         }},
     Item{"ISO 230-2 test report", "feed between the targets", "/setup/feed_mm_per_min",
          [](const Document& d) { return d.setup && (d.setup->feed_mm_per_min || d.setup->feed_deg_per_min); }},
-    Item{"ISO 230-2 test report", "dwell at the targets", "/setup/dwell_s", [](const Document& d) { return d.setup && d.setup->dwell_s; }},
+    Item{"ISO 230-2 test report", "dwell at the targets", "/setup/dwell_s",
+         [](const Document& d) { return d.setup && d.setup->dwell_s; }},
     Item{"ISO 230-2 test report", "position of the measuring line", "/setup/measurement_lines",
          [](const Document& d) { return d.setup && !d.setup->lines.empty(); }},
 };
@@ -87,9 +95,11 @@ void add_traceability(std::vector<Lack>& lacking, const Document& document) {
     for (std::size_t i = 0; i < document.instruments.size(); ++i) {
         const auto& instrument = document.instruments[i];
         if (instrument.certificate.empty())
-            lacking.push_back({purpose, fmt::format("certificate of instrument {}", instrument.id), fmt::format("/instruments/{}/certificate", i)});
+            lacking.push_back({purpose, fmt::format("certificate of instrument {}", instrument.id),
+                               fmt::format("/instruments/{}/certificate", i)});
         if (instrument.calibrated.empty())
-            lacking.push_back({purpose, fmt::format("date of calibration of instrument {}", instrument.id), fmt::format("/instruments/{}/calibrated", i)});
+            lacking.push_back({purpose, fmt::format("date of calibration of instrument {}", instrument.id),
+                               fmt::format("/instruments/{}/calibrated", i)});
     }
 }
 

@@ -6,8 +6,9 @@ namespace wayfolio::evaluate {
 /// What the document does not state, each with the purpose that asks for it, in the order of the purposes:
 /// ISO/IEC 17025:2017 7.8.2.1 a-o and 7.8.4.1 (items paraphrased; some of 7.8.4.1 from memory), the report on a test by ISO 230-2
 /// [presentation clause from memory], the decision, the uncertainty.
-/// Not asked for: what the report itself supplies (units, the end mark, the statement that results relate to this item) and what only
-/// the laboratory can judge (receipt and sampling 7.8.2.1 h and k, deviations from the method n, outside providers p, opinions).
+/// Not asked for: what the report itself supplies (units, the end mark, the statement that results relate to this item) and what
+/// only the laboratory can judge (receipt and sampling 7.8.2.1 h and k, deviations from the method n, outside providers p,
+/// opinions).
 std::vector<Lack> lacking_in(const results::Document& document);
 
 /// The parts of lacking_in().

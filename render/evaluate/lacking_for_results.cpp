@@ -10,20 +10,26 @@ using results::Document;
 
 const std::optional<results::StatedCapability>& capability_for(const results::Instrument& instrument, SeriesKind kind) {
     switch (kind) {
-        case SeriesKind::Positioning: return instrument.positioning;
-        case SeriesKind::Straightness: return instrument.straightness;
+        case SeriesKind::Positioning:
+            return instrument.positioning;
+        case SeriesKind::Straightness:
+            return instrument.straightness;
         case SeriesKind::Angle:
-        case SeriesKind::Steps: break;  // steps are read by an instrument for angles
+        case SeriesKind::Steps:
+            break;  // steps are read by an instrument for angles
     }
     return instrument.angle;
 }
 
 constexpr const char* word_of(SeriesKind kind) {
     switch (kind) {
-        case SeriesKind::Positioning: return "positioning";
-        case SeriesKind::Straightness: return "straightness";
+        case SeriesKind::Positioning:
+            return "positioning";
+        case SeriesKind::Straightness:
+            return "straightness";
         case SeriesKind::Angle:
-        case SeriesKind::Steps: break;
+        case SeriesKind::Steps:
+            break;
     }
     return "angle";
 }
@@ -39,13 +45,15 @@ void add_instrument(std::vector<Lack>& lacking, const Document& document, std::s
     const auto& series = document.series[place];
     const auto* instrument = results::find_instrument(document, series.instrument);
     if (instrument == nullptr) {
-        lacking.push_back({"uncertainty", fmt::format("instrument of {}", series.id), fmt::format("/series/{}/instrument", place)});
+        lacking.push_back(
+            {"uncertainty", fmt::format("instrument of {}", series.id), fmt::format("/series/{}/instrument", place)});
         return;
     }
     const auto at = static_cast<std::size_t>(instrument - document.instruments.data());
     const auto kind = kind_of(series);
     if (!capability_for(*instrument, kind))
-        lacking.push_back({"uncertainty", fmt::format("expanded uncertainty of instrument {} for {}", instrument->id, word_of(kind)),
+        lacking.push_back({"uncertainty",
+                           fmt::format("expanded uncertainty of instrument {} for {}", instrument->id, word_of(kind)),
                            fmt::format("/instruments/{}/expanded_uncertainty/{}", at, word_of(kind))});
     else if (!instrument->coverage_factor)
         lacking.push_back({"uncertainty", fmt::format("coverage factor of instrument {}", instrument->id),
@@ -64,12 +72,13 @@ void add_thermal(std::vector<Lack>& lacking, const Document& document, const std
     if (axis == nullptr || !axis->expansion)
         lacking.push_back({"uncertainty", fmt::format("expansion coefficient of axis {}", name), "/machine/axes"});
     else if (!axis->expansion->expanded_uncertainty)
-        lacking.push_back({"uncertainty", fmt::format("uncertainty of the expansion coefficient of axis {}", name), "/machine/axes"});
+        lacking.push_back(
+            {"uncertainty", fmt::format("uncertainty of the expansion coefficient of axis {}", name), "/machine/axes"});
     bool machine_temperature = false;
     if (document.environment)
-        for (const auto& sample : document.environment->samples) machine_temperature = machine_temperature || !sample.machine_C.empty();
-    if (!machine_temperature)
-        lacking.push_back({"uncertainty", "temperatures of the machine", "/environment/samples"});
+        for (const auto& sample : document.environment->samples)
+            machine_temperature = machine_temperature || !sample.machine_C.empty();
+    if (!machine_temperature) lacking.push_back({"uncertainty", "temperatures of the machine", "/environment/samples"});
 }
 
 }  // namespace
@@ -83,7 +92,8 @@ void add_lacking_for_decision(std::vector<Lack>& lacking, const Document& docume
         for (std::size_t j = 0; j < series.tolerances.size(); ++j) {
             tolerances = true;
             if (series.tolerances[j].source.empty())
-                lacking.push_back({"decision", fmt::format("source of the limit on {} of {}", series.tolerances[j].parameter, series.id),
+                lacking.push_back({"decision",
+                                   fmt::format("source of the limit on {} of {}", series.tolerances[j].parameter, series.id),
                                    fmt::format("/series/{}/tolerances/{}/source", i, j)});
         }
     }

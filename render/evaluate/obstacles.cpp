@@ -2,15 +2,17 @@
 
 #include "units/number_text.hpp"
 
-#include <algorithm>
 #include <fmt/format.h>
+#include <algorithm>
 
 namespace wayfolio::evaluate {
 namespace {
 
 constexpr std::string_view word(Approach approach) { return approach == Approach::Positive ? "positive" : "negative"; }
 
-bool single(const TargetEvaluation& target, Approach approach) { return mean_of(target, approach) && !spread_of(target, approach); }
+bool single(const TargetEvaluation& target, Approach approach) {
+    return mean_of(target, approach) && !spread_of(target, approach);
+}
 
 bool any_mean(Targets targets, Approach approach) {
     return std::any_of(targets.begin(), targets.end(), [&](const auto& target) { return mean_of(target, approach).has_value(); });
@@ -18,7 +20,8 @@ bool any_mean(Targets targets, Approach approach) {
 
 /// No target has more than one reading in this direction.
 bool only_singles(Targets targets, Approach approach) {
-    return std::none_of(targets.begin(), targets.end(), [&](const auto& target) { return spread_of(target, approach).has_value(); });
+    return std::none_of(targets.begin(), targets.end(),
+                        [&](const auto& target) { return spread_of(target, approach).has_value(); });
 }
 
 }  // namespace

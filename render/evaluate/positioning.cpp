@@ -36,7 +36,8 @@ std::vector<Parameter> mean_range_parameters(Targets targets) {
     std::vector<Parameter> parameters{
         range_or("E", targets, not_both_directions(targets), bands(targets, {Approach::Positive, Approach::Negative}, 0))};
     for (const auto approach : approaches)
-        parameters.push_back(range_or(one_way("E", approach), targets, no_means(targets, approach), bands(targets, {approach}, 0)));
+        parameters.push_back(
+            range_or(one_way("E", approach), targets, no_means(targets, approach), bands(targets, {approach}, 0)));
     return parameters;
 }
 
@@ -70,7 +71,8 @@ Parameter repeatability_one_way(std::string name, double k, Targets targets, App
     if (const auto obstacle = no_spread(targets, approach, unit)) return {.name = std::move(name), .value = *obstacle};
     std::vector<Peak> peaks;
     for (std::size_t i = 0; i < targets.size(); ++i)
-        if (const auto& spread = spread_of(targets[i], approach)) peaks.push_back({i, approach, 2 * k * *spread, 2 * k * *spread});
+        if (const auto& spread = spread_of(targets[i], approach))
+            peaks.push_back({i, approach, 2 * k * *spread, 2 * k * *spread});
     return maximum_parameter(std::move(name), targets, peaks);
 }
 
@@ -140,7 +142,8 @@ SeriesEvaluation evaluate_positioning(const results::Document& document, const r
         for (auto& parameter : evaluation.parameters)
             parameter = {.name = parameter.name, .value = NotEvaluated{"not stated, and no runs to compute it from"}};
     else if (series.runs.empty())
-        for (auto& parameter : evaluation.parameters) parameter.value = NotEvaluated{"no runs; the trace is drawn, not evaluated"};
+        for (auto& parameter : evaluation.parameters)
+            parameter.value = NotEvaluated{"no runs; the trace is drawn, not evaluated"};
     return evaluation;
 }
 

@@ -1,7 +1,7 @@
 #include "evaluate/condition_parts.hpp"
 
-#include <algorithm>
 #include <fmt/format.h>
+#include <algorithm>
 
 namespace wayfolio::evaluate {
 namespace {
@@ -35,7 +35,8 @@ Condition five_runs(const TestedAxis& axis) {
             .found = static_cast<double>(axis.least),
             .asked = 5.0,
             .unit = "runs",
-            .text = fmt::format("{}{}; {} asks for at least 5 in each direction.", runs_text(axis), readings_text(axis), axis.standard)};
+            .text = fmt::format("{}{}; {} asks for at least 5 in each direction.", runs_text(axis), readings_text(axis),
+                                axis.standard)};
 }
 
 /// n = 1 each way on a long axis [seen: clause 6.2 in the national adoption GOST ISO 230-2-2016].

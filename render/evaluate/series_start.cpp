@@ -34,18 +34,24 @@ Source source_of(const results::Series& series) {
 SeriesKind kind_of(const results::Series& series) {
     if (series.steps_base_mm) return SeriesKind::Steps;
     switch (series.error.kind()) {
-        case results::ErrorKind::Straightness: return SeriesKind::Straightness;
-        case results::ErrorKind::Angle: return SeriesKind::Angle;
-        case results::ErrorKind::Positioning: break;
+        case results::ErrorKind::Straightness:
+            return SeriesKind::Straightness;
+        case results::ErrorKind::Angle:
+            return SeriesKind::Angle;
+        case results::ErrorKind::Positioning:
+            break;
     }
     return SeriesKind::Positioning;
 }
 
 std::string_view standard_name(results::Standard standard) {
     switch (standard) {
-        case results::Standard::Iso230_2_1997: return "ISO 230-2:1997";
-        case results::Standard::Iso230_2_2006: return "ISO 230-2:2006";
-        case results::Standard::Iso230_2_2014: break;
+        case results::Standard::Iso230_2_1997:
+            return "ISO 230-2:1997";
+        case results::Standard::Iso230_2_2006:
+            return "ISO 230-2:2006";
+        case results::Standard::Iso230_2_2014:
+            break;
     }
     return "ISO 230-2:2014";
 }

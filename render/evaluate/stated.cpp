@@ -3,9 +3,9 @@
 #include "evaluate/targets.hpp"
 #include "units/number_text.hpp"
 
+#include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 
 namespace wayfolio::evaluate {
 namespace {
@@ -16,7 +16,9 @@ TargetEvaluation target_at(const results::Series& series, const results::StatedT
                                     [&](const auto& target) { return target.position == stated.position; });
     if (found == series.targets.end())
         return {.index = place, .position = stated.position, .written = stated.position.in(series.position_unit)};
-    return {.index = static_cast<std::size_t>(found - series.targets.begin()), .position = found->position, .written = found->written};
+    return {.index = static_cast<std::size_t>(found - series.targets.begin()),
+            .position = found->position,
+            .written = found->written};
 }
 
 /// Off by at most half a unit of the last written digit agrees; the half unit itself is held to within the rounding of doubles.
@@ -71,8 +73,8 @@ std::vector<Warning> stated_disagreements(const SeriesEvaluation& evaluation, co
         const auto* parameter = find_parameter(evaluation, stated.parameter);
         const auto* recomputed = parameter == nullptr ? nullptr : value_of(parameter->value);
         if (recomputed == nullptr || recomputed->dimension() != stated.value.dimension() || agrees(stated, *recomputed)) continue;
-        warnings.push_back({fmt::format("/series/{}/stated/{}", place, stated.parameter),
-                            disagreement(stated, *recomputed, evaluation.unit)});
+        warnings.push_back(
+            {fmt::format("/series/{}/stated/{}", place, stated.parameter), disagreement(stated, *recomputed, evaluation.unit)});
     }
     return warnings;
 }

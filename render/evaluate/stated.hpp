@@ -7,7 +7,8 @@ namespace wayfolio::evaluate {
 /// Readings are not counted: n stays 0.
 std::vector<TargetEvaluation> stated_targets(const results::Series& series);
 
-/// Puts the stated values beside the recomputed ones. A stated parameter that was not recomputed is added, "stated, not recomputed".
+/// Puts the stated values beside the recomputed ones. A stated parameter that was not recomputed is added, "stated, not
+/// recomputed".
 void attach_stated(SeriesEvaluation& evaluation, const results::Series& series);
 
 /// A warning for each stated value that is off the recomputed one by more than half a unit of its last written digit.

@@ -9,7 +9,8 @@ namespace {
 Condition warm_up(const results::Document& document, const results::Series& series) {
     auto text = series.warm_up;
     if (text.empty() && document.setup) text = document.setup->warm_up;
-    Condition condition{.name = "warm_up_stated", .holds = std::nullopt, .text = "The document does not say how the machine was warmed up."};
+    Condition condition{
+        .name = "warm_up_stated", .holds = std::nullopt, .text = "The document does not say how the machine was warmed up."};
     if (!text.empty()) {
         condition.holds = true;
         condition.text = fmt::format("Warm-up: {}.", text);
@@ -19,7 +20,10 @@ Condition warm_up(const results::Document& document, const results::Series& seri
 
 /// 20 degrees Celsius by ISO 1.
 Condition reference_temperature(const results::Document& document) {
-    Condition condition{.name = "reference_temperature", .holds = std::nullopt, .asked = 20.0, .unit = "degC",
+    Condition condition{.name = "reference_temperature",
+                        .holds = std::nullopt,
+                        .asked = 20.0,
+                        .unit = "degC",
                         .text = "The document does not state the reference temperature; ISO 1 asks for 20 °C."};
     if (document.environment && document.environment->reference_temperature_C) {
         const double found = *document.environment->reference_temperature_C;
@@ -31,7 +35,8 @@ Condition reference_temperature(const results::Document& document) {
 }
 
 Condition expansion_correction(const results::Series& series) {
-    Condition condition{.name = "expansion_correction_stated", .holds = std::nullopt,
+    Condition condition{.name = "expansion_correction_stated",
+                        .holds = std::nullopt,
                         .text = "The document does not say whether differential expansion was corrected."};
     if (!series.expansion_correction) return condition;
     const auto& correction = *series.expansion_correction;

@@ -1,9 +1,9 @@
 #include "evaluate/condition_parts.hpp"
 #include "units/number_text.hpp"
 
+#include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 
 namespace wayfolio::evaluate {
 namespace {
@@ -27,8 +27,8 @@ Condition targets_per_metre(const TestedAxis& axis, double length) {
             .found = found,
             .asked = 5.0,
             .unit = "1/m",
-            .text = fmt::format("{} targets on {}, {} per metre; {} asks for at least 5 per metre.", axis.targets, axis.text(length),
-                                units::number(found, 1), axis.standard)};
+            .text = fmt::format("{} targets on {}, {} per metre; {} asks for at least 5 per metre.", axis.targets,
+                                axis.text(length), units::number(found, 1), axis.standard)};
 }
 
 Condition mean_interval(const TestedAxis& axis) {
@@ -46,7 +46,8 @@ Condition mean_interval(const TestedAxis& axis) {
 Condition random_spacing(const TestedAxis& axis, Targets targets) {
     double shortest = axis.measured(), longest = 0;
     for (std::size_t i = 1; i < targets.size(); ++i) {
-        const double step = targets[i].position.in(units::position_millimetre) - targets[i - 1].position.in(units::position_millimetre);
+        const double step =
+            targets[i].position.in(units::position_millimetre)-targets[i - 1].position.in(units::position_millimetre);
         shortest = std::min(shortest, step);
         longest = std::max(longest, step);
     }
@@ -54,8 +55,10 @@ Condition random_spacing(const TestedAxis& axis, Targets targets) {
     return {.name = "random_spacing",
             .holds = uneven,
             .text = uneven ? fmt::format("Unevenly spaced targets, as {} asks.", axis.standard)
-                           : fmt::format("Evenly spaced targets ({}); {} asks for a random part in the spacing: an error that repeats "
-                                         "with the spacing stays unseen.", axis.text(longest), axis.standard)};
+                           : fmt::format(
+                                 "Evenly spaced targets ({}); {} asks for a random part in the spacing: an error that repeats "
+                                 "with the spacing stays unseen.",
+                                 axis.text(longest), axis.standard)};
 }
 
 void add_linear(std::vector<Condition>& conditions, const TestedAxis& axis, Targets targets) {
@@ -71,7 +74,7 @@ void add_linear(std::vector<Condition>& conditions, const TestedAxis& axis, Targ
 
 bool among_targets(Targets targets, double principal) {
     return std::any_of(targets.begin(), targets.end(), [&](const auto& target) {
-        return std::abs(std::remainder(target.position.in(units::position_degree) - principal, 360.0)) < same_place;
+        return std::abs(std::remainder(target.position.in(units::position_degree)-principal, 360.0)) < same_place;
     });
 }
 
@@ -114,7 +117,8 @@ Condition measured_travel(const TestedAxis& axis) {
             .found = axis.measured(),
             .asked = 1800.0,
             .unit = "deg",
-            .text = fmt::format("Measured over {}; {} asks for up to {}.", axis.text(axis.measured()), axis.standard, axis.text(1800))};
+            .text = fmt::format("Measured over {}; {} asks for up to {}.", axis.text(axis.measured()), axis.standard,
+                                axis.text(1800))};
 }
 
 void add_rotary(std::vector<Condition>& conditions, const TestedAxis& axis, Targets targets) {
@@ -131,8 +135,10 @@ void add_rotary(std::vector<Condition>& conditions, const TestedAxis& axis, Targ
 }  // namespace
 
 void add_target_conditions(std::vector<Condition>& conditions, const TestedAxis& axis, Targets targets) {
-    if (axis.rotary) add_rotary(conditions, axis, targets);
-    else add_linear(conditions, axis, targets);
+    if (axis.rotary)
+        add_rotary(conditions, axis, targets);
+    else
+        add_linear(conditions, axis, targets);
 }
 
 }  // namespace wayfolio::evaluate

@@ -7,7 +7,8 @@
 namespace wayfolio::evaluate {
 namespace {
 
-std::vector<double> used_readings(const results::Series& series, Approach approach, std::size_t target, const DeviationUnit& unit) {
+std::vector<double> used_readings(const results::Series& series, Approach approach, std::size_t target,
+                                  const DeviationUnit& unit) {
     std::vector<double> readings;
     for (const auto& run : series.runs) {
         if (run.approach != approach) continue;

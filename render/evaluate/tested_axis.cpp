@@ -3,9 +3,9 @@
 #include "evaluate/series_start.hpp"
 #include "units/number_text.hpp"
 
+#include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 
 namespace wayfolio::evaluate {
 namespace {
@@ -30,18 +30,19 @@ std::string TestedAxis::text(double amount) const {
 TestedAxis tested_axis(const results::Document& document, const results::Series& series, Targets targets) {
     const bool rotary = series.error.axis_is_rotary();
     const auto& natural = rotary ? units::position_degree : units::position_millimetre;
-    TestedAxis tested{.rotary = rotary,
-                      .from = targets.front().position.in(natural),
-                      .to = targets.back().position.in(natural),
-                      .first = targets.front().position.in(natural),
-                      .last = targets.back().position.in(natural),
-                      .targets = targets.size(),
-                      .counted = !series.runs.empty(),
-                      .positive = runs_of(series, Approach::Positive),
-                      .negative = runs_of(series, Approach::Negative),
-                      .least = targets.front().n_positive,
-                      .standard = std::string(standard_name(document.evaluation.standard.value_or(results::Standard::Iso230_2_2014))),
-                      .agreed = document.evaluation.agreed};
+    TestedAxis tested{
+        .rotary = rotary,
+        .from = targets.front().position.in(natural),
+        .to = targets.back().position.in(natural),
+        .first = targets.front().position.in(natural),
+        .last = targets.back().position.in(natural),
+        .targets = targets.size(),
+        .counted = !series.runs.empty(),
+        .positive = runs_of(series, Approach::Positive),
+        .negative = runs_of(series, Approach::Negative),
+        .least = targets.front().n_positive,
+        .standard = std::string(standard_name(document.evaluation.standard.value_or(results::Standard::Iso230_2_2014))),
+        .agreed = document.evaluation.agreed};
     for (const auto& target : targets) tested.least = std::min({tested.least, target.n_positive, target.n_negative});
     const auto* axis = results::find_axis(document, series.error.axis);
     if (axis != nullptr && axis->travel) {

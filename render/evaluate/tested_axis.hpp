@@ -6,14 +6,14 @@ namespace wayfolio::evaluate {
 /// What the conditions of the standard are judged on. Lengths in mm, rotary in degrees.
 struct TestedAxis {
     bool rotary;
-    double from, to;                   ///< ends of the travel: the machine's, else the outermost targets
-    double first, last;                ///< outermost targets
+    double from, to;     ///< ends of the travel: the machine's, else the outermost targets
+    double first, last;  ///< outermost targets
     std::size_t targets;
-    bool counted;                      ///< there are runs to count, not only stated values
-    std::size_t positive, negative;    ///< runs
-    std::size_t least;                 ///< fewest readings at any target, over both directions
+    bool counted;                    ///< there are runs to count, not only stated values
+    std::size_t positive, negative;  ///< runs
+    std::size_t least;               ///< fewest readings at any target, over both directions
     std::string standard;
-    std::vector<std::string> agreed;   ///< what was agreed in place of the standard's test
+    std::vector<std::string> agreed;  ///< what was agreed in place of the standard's test
 
     [[nodiscard]] double travel() const { return to - from; }
     [[nodiscard]] double measured() const { return last - first; }
@@ -31,7 +31,8 @@ TestedAxis tested_axis(const results::Document& document, const results::Series&
 /// [seen: clause 6.2 in the national adoption GOST ISO 230-2-2016].
 bool is_long(const TestedAxis& axis);
 
-/// The test of a short axis made over part of a long one, with several runs: in addition, where agreed [seen: clause 6.2, as above].
+/// The test of a short axis made over part of a long one, with several runs: in addition, where agreed [seen: clause 6.2, as
+/// above].
 bool is_additional_test(const TestedAxis& axis);
 
 }  // namespace wayfolio::evaluate

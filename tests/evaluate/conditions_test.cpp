@@ -27,9 +27,11 @@ bool has_condition(const evaluate::SeriesEvaluation& series, const std::string& 
 results::Document measured(std::size_t targets, double step, std::size_t runs, const std::string& symbol = "EXX") {
     const bool rotary = symbol == "ECC";
     std::vector<double> positions;
-    for (std::size_t i = 0; i < targets; ++i) positions.push_back(static_cast<double>(i) * step + (rotary || i % 2 == 0 ? 0 : 1.5));
+    for (std::size_t i = 0; i < targets; ++i)
+        positions.push_back(static_cast<double>(i) * step + (rotary || i % 2 == 0 ? 0 : 1.5));
     const Rows rows(runs, std::vector<double>(targets, 1.0));
-    return support::document(support::series(symbol, positions, rows, rows, rotary ? units::DeviationUnit(units::arcsecond) : units::micrometre,
+    return support::document(support::series(symbol, positions, rows, rows,
+                                             rotary ? units::DeviationUnit(units::arcsecond) : units::micrometre,
                                              rotary ? units::position_degree : units::position_millimetre));
 }
 
@@ -46,7 +48,8 @@ TEST_CASE("a short axis meets the standard with five targets per metre and five 
         CHECK(condition(series, name).holds == true);
     }
     CHECK(condition(series, "targets_per_metre").found == 5.625);
-    CHECK(condition(series, "targets_per_metre").text == "9 targets on 1\u202f600\u202fmm, 5.6 per metre; ISO 230-2:2014 asks for at least 5 per metre.");
+    CHECK(condition(series, "targets_per_metre").text ==
+          "9 targets on 1\u202f600\u202fmm, 5.6 per metre; ISO 230-2:2014 asks for at least 5 per metre.");
     CHECK_FALSE(has_condition(series, "mean_interval"));
 }
 
@@ -65,7 +68,8 @@ TEST_CASE("a reading missing at one target is named in the condition on runs") {
     const auto runs = condition(evaluated(document), "runs");
     CHECK(runs.holds == false);
     CHECK(runs.found == 4.0);
-    CHECK(runs.text == "5 runs in each direction, but only 4 readings at some target; ISO 230-2:2014 asks for at least 5 in each direction.");
+    CHECK(runs.text ==
+          "5 runs in each direction, but only 4 readings at some target; ISO 230-2:2014 asks for at least 5 in each direction.");
 }
 
 TEST_CASE("runs in one direction only do not meet the standard") {
@@ -105,11 +109,13 @@ TEST_CASE("five runs over 2 m are by agreement and not the standard's long-axis 
     support::add_axis(document, "X", 0, 6400);
     const auto silent = condition(evaluated(document), "one_approach_each_way");
     CHECK(silent.holds == false);
-    CHECK(silent.text == "5 runs in each direction over 6\u202f400\u202fmm: not the long-axis test of ISO 230-2:2014, which has one approach "
-                         "each way; the document names no agreement.");
+    CHECK(silent.text ==
+          "5 runs in each direction over 6\u202f400\u202fmm: not the long-axis test of ISO 230-2:2014, which has one approach "
+          "each way; the document names no agreement.");
     document.evaluation.agreed = {"five runs over 2 m"};
     CHECK(condition(evaluated(document), "one_approach_each_way").text ==
-          "5 runs in each direction over 6\u202f400\u202fmm: by agreement (five runs over 2 m), not the long-axis test of ISO 230-2:2014, which "
+          "5 runs in each direction over 6\u202f400\u202fmm: by agreement (five runs over 2 m), not the long-axis test of ISO "
+          "230-2:2014, which "
           "has one approach each way.");
     CHECK(support::value(evaluated(document), "A") == 0);
 }
@@ -150,7 +156,8 @@ TEST_CASE("a rotary axis needs targets by its travel and the principal positions
     CHECK(condition(evaluated(document), "targets").asked == 5.0);
 }
 
-TEST_CASE("a rotary axis of several turns is asked for eight targets per revolution, one approach each way, up to 1 800 degrees") {
+TEST_CASE(
+    "a rotary axis of several turns is asked for eight targets per revolution, one approach each way, up to 1 800 degrees") {
     auto document = measured(41, 45, 1, "ECC");
     const auto series = evaluated(document);
     CHECK(condition(series, "targets_per_revolution").holds == true);
@@ -167,7 +174,8 @@ TEST_CASE("what the document does not say is neither held nor broken") {
         CHECK_FALSE(condition(evaluated(document), name).holds);
     document.series[0].warm_up = "30 min at half feed";
     document.environment.emplace().reference_temperature_C = 22;
-    document.series[0].expansion_correction = results::ExpansionCorrection{.applied = true, .coefficient_um_per_m_K = std::nullopt};
+    document.series[0].expansion_correction =
+        results::ExpansionCorrection{.applied = true, .coefficient_um_per_m_K = std::nullopt};
     CHECK(condition(evaluated(document), "warm_up_stated").holds == true);
     CHECK(condition(evaluated(document), "reference_temperature").holds == false);
     CHECK(condition(evaluated(document), "expansion_correction_stated").holds == false);

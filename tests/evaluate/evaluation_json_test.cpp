@@ -40,8 +40,9 @@ TEST_CASE("a parameter names its value, unit and the targets that set it") {
     const auto json = json_of(support::series("EXX", {0, 100.5}, {{1, 9}}, {{-1, 6}}));
     const Json expected{{"value", 10},
                         {"unit", "um"},
-                        {"set_by", {{{"position", 100.5}, {"approach", "positive"}, {"side", "max"}, {"level", 9}},
-                                    {{"position", 0}, {"approach", "negative"}, {"side", "min"}, {"level", -1}}}}};
+                        {"set_by",
+                         {{{"position", 100.5}, {"approach", "positive"}, {"side", "max"}, {"level", 9}},
+                          {{"position", 0}, {"approach", "negative"}, {"side", "min"}, {"level", -1}}}}};
     CHECK(json["parameters"]["E"] == expected);
     CHECK(keys(json["parameters"]) == Words{"E", "E_positive", "E_negative", "B", "B_mean", "M"});
     CHECK(json["not_evaluated"]["A"] == "one run in each direction; needs at least two");
@@ -92,7 +93,9 @@ TEST_CASE("a series with stated values only has no values, no counts and the sta
 
 TEST_CASE("bytes that are no UTF-8 in a name do not end the program") {
     auto series = support::series("EXX", {0}, {{1}}, {});
-    series.state = "as\xff" "found";
+    series.state =
+        "as\xff"
+        "found";
     CHECK(json_of(series)["state"] == "as\uFFFDfound");
 }
 

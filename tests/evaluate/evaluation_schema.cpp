@@ -1,11 +1,12 @@
 #include "evaluate/evaluation_json.hpp"
 #include "results/read_document.hpp"
 
-#include <filesystem>
 #include <fmt/format.h>
+#include <filesystem>
 #include <fstream>
 
-/// evaluation_schema FOLDER RESULT.json...: writes into FOLDER the schema and the evaluation of every document, under its own name.
+/// evaluation_schema FOLDER RESULT.json...: writes into FOLDER the schema and the evaluation of every document, under its own
+/// name.
 int main(int count, char** arguments) {
     const std::filesystem::path folder = arguments[1];
     std::ofstream(folder / "evaluation.schema.json") << wayfolio::evaluate::evaluation_schema();

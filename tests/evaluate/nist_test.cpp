@@ -9,8 +9,8 @@
 #include <cmath>
 #include <string>
 
-// Certified values: NIST/ITL Statistical Reference Datasets, univariate summary statistics and analysis of variance, as printed with
-// each data set (15 digits).
+// Certified values: NIST/ITL Statistical Reference Datasets, univariate summary statistics and analysis of variance, as printed
+// with each data set (15 digits).
 using namespace wayfolio;
 using support::Rows;
 using Json = nlohmann::json;
@@ -148,7 +148,8 @@ TEST_CASE("behind 13 constant leading digits nothing is lost but what the double
         long double sum = 0, squares = 0;
         for (const auto& run : series.runs) sum += static_cast<long double>(run.deviations[group]->in(units::micrometre)) - 1e12L;
         for (const auto& run : series.runs) {
-            const long double residual = static_cast<long double>(run.deviations[group]->in(units::micrometre)) - 1e12L - sum / 21;
+            const long double residual =
+                static_cast<long double>(run.deviations[group]->in(units::micrometre)) - 1e12L - sum / 21;
             squares += residual * residual;
         }
         CHECK(targets[group]["s_positive"].get<double>() == Approx(static_cast<double>(std::sqrt(squares / 20))).epsilon(1e-14));

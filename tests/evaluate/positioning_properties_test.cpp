@@ -1,14 +1,14 @@
 #include "support/evaluations.hpp"
 
+#include <rapidcheck.h>
 #include <boost/math/statistics/univariate_statistics.hpp>
 #include <catch2/catch.hpp>
-#include <rapidcheck.h>
 
 #include <algorithm>
 #include <numeric>
 
-// Invariants that follow from the definitions by algebra. Readings are multiples of 1/8 um: sums, differences and means of four are
-// exact, so that only s and B_mean need a tolerance.
+// Invariants that follow from the definitions by algebra. Readings are multiples of 1/8 um: sums, differences and means of four
+// are exact, so that only s and B_mean need a tolerance.
 using namespace wayfolio;
 using support::Rows;
 using support::value;
@@ -60,7 +60,8 @@ TEST_CASE("adding a constant to every reading moves the means and nothing else")
         for (const auto& name : range_names) assert_close(value(after, name), value(before, name));
         assert_close(value(after, "B_mean"), value(before, "B_mean"));
         for (std::size_t i = 0; i < measured.targets.size(); ++i)
-            RC_ASSERT(after.targets[i].mean_positive->in(units::micrometre) == before.targets[i].mean_positive->in(units::micrometre) + constant);
+            RC_ASSERT(after.targets[i].mean_positive->in(units::micrometre) ==
+                      before.targets[i].mean_positive->in(units::micrometre) + constant);
     }));
 }
 
@@ -146,7 +147,8 @@ TEST_CASE("the levels of the setting targets give the parameter back") {
             const auto& set_by = evaluate::find_parameter(series, name)->set_by;
             RC_ASSERT((set_by.at(0).level - set_by.at(1).level).in(units::micrometre) == value(series, name));
         }
-        RC_ASSERT(units::abs(evaluate::find_parameter(series, "B")->set_by.at(0).level).in(units::micrometre) == value(series, "B"));
+        RC_ASSERT(units::abs(evaluate::find_parameter(series, "B")->set_by.at(0).level).in(units::micrometre) ==
+                  value(series, "B"));
     }));
 }
 
@@ -156,7 +158,8 @@ TEST_CASE("one run each way supports E, M, B and B_mean and nothing that needs s
         measured.positive.resize(1);
         measured.negative.resize(1);
         const auto series = evaluated(measured);
-        for (const auto* name : {"E", "E_positive", "E_negative", "M", "B", "B_mean"}) RC_ASSERT(support::reason(series, name).empty());
+        for (const auto* name : {"E", "E_positive", "E_negative", "M", "B", "B_mean"})
+            RC_ASSERT(support::reason(series, name).empty());
         for (const auto* name : {"A", "A_positive", "A_negative", "R", "R_positive", "R_negative"})
             RC_ASSERT(!support::reason(series, name).empty());
     }));
@@ -167,15 +170,16 @@ TEST_CASE("the same readings in another unit give the same lengths") {
         const auto measured = any_axis();
         const auto in_um = evaluated(measured);
         const auto in_uin = changed(measured, [](double x) { return x / 0.0254; });
-        const auto other = support::evaluated(support::series("EXX", measured.targets, in_uin.positive, in_uin.negative, units::microinch,
-                                                              units::position_inch));
+        const auto other = support::evaluated(
+            support::series("EXX", measured.targets, in_uin.positive, in_uin.negative, units::microinch, units::position_inch));
         for (const auto& name : range_names) assert_close(value(other, name) * 0.0254, value(in_um, name));
     }));
 }
 
 TEST_CASE("means and standard deviations agree with Boost.Math on random readings of any size") {
     CHECK(rc::check([] {
-        const auto readings = *rc::gen::suchThat(rc::gen::arbitrary<std::vector<int>>(), [](const auto& v) { return v.size() >= 2; });
+        const auto readings =
+            *rc::gen::suchThat(rc::gen::arbitrary<std::vector<int>>(), [](const auto& v) { return v.size() >= 2; });
         const double unit = *rc::gen::element(1e-6, 0.1, 1.0, 123.456);
         std::vector<double> values;
         Rows rows;
@@ -184,9 +188,12 @@ TEST_CASE("means and standard deviations agree with Boost.Math on random reading
             rows.push_back({unit * reading});
         }
         const auto target = support::evaluated(support::series("EXX", {0}, rows, {})).targets[0];
-        const double mean = boost::math::statistics::mean(values), s = std::sqrt(boost::math::statistics::sample_variance(values));
-        const double size = std::abs(*std::max_element(values.begin(), values.end(), [](double a, double b) { return std::abs(a) < std::abs(b); }));
-        RC_ASSERT(std::abs(target.mean_positive->in(units::micrometre) - mean) <= 1e-14 * size * static_cast<double>(values.size()));
-        RC_ASSERT(std::abs(target.s_positive->in(units::micrometre) - s) <= 1e-12 * size);
+        const double mean = boost::math::statistics::mean(values),
+                     s = std::sqrt(boost::math::statistics::sample_variance(values));
+        const double size = std::abs(
+            *std::max_element(values.begin(), values.end(), [](double a, double b) { return std::abs(a) < std::abs(b); }));
+        RC_ASSERT(std::abs(target.mean_positive->in(units::micrometre)-mean) <=
+                  1e-14 * size * static_cast<double>(values.size()));
+        RC_ASSERT(std::abs(target.s_positive->in(units::micrometre)-s) <= 1e-12 * size);
     }));
 }

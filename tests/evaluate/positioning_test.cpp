@@ -5,9 +5,9 @@
 #include <map>
 
 using namespace wayfolio;
+using results::Approach;
 using support::reason;
 using support::value;
-using results::Approach;
 using units::micrometre;
 
 namespace {
@@ -15,10 +15,12 @@ namespace {
 // Constructed for this project: every expected value follows by hand from the definitions of ISO 230-2 clause 3; s are exact.
 const std::vector<double> exact_targets{7.125, 106.5, 209.875, 311.25, 404.625};
 const support::Rows exact_positive{{-1, 1, 4, 3.5, 1}, {-1, 1, 4, 3.5, 1}, {0, 3, 5, 4, 2}, {1, 5, 6, 4.5, 3}, {1, 5, 6, 4.5, 3}};
-const support::Rows exact_negative{{-3, -1, 2, -3, -3.5}, {-3, -1, 0, -3, -3.5}, {-2, 0, 2, -1, -3}, {-1, 1, 0, 1, -2.5}, {-1, 1, 1, 1, -2.5}};
+const support::Rows exact_negative{
+    {-3, -1, 2, -3, -3.5}, {-3, -1, 0, -3, -3.5}, {-2, 0, 2, -1, -3}, {-1, 1, 0, 1, -2.5}, {-1, 1, 1, 1, -2.5}};
 const std::map<std::string, double> exact_parameters{
-    {"A", 12}, {"A_positive", 9}, {"A_negative", 8}, {"E", 8}, {"E_positive", 5}, {"E_negative", 4}, {"R", 10}, {"R_positive", 8},
-    {"R_negative", 8}, {"B", 5}, {"M", 4}, {"vdi_P", 13.25}, {"vdi_Pa", 4}, {"vdi_Ps", 9}, {"vdi_Ps_mean", 6.6}, {"vdi_U", 5}};
+    {"A", 12},     {"A_positive", 9}, {"A_negative", 8},    {"E", 8},    {"E_positive", 5}, {"E_negative", 4},
+    {"R", 10},     {"R_positive", 8}, {"R_negative", 8},    {"B", 5},    {"M", 4},          {"vdi_P", 13.25},
+    {"vdi_Pa", 4}, {"vdi_Ps", 9},     {"vdi_Ps_mean", 6.6}, {"vdi_U", 5}};
 
 support::Rows raised(support::Rows rows, double constant) {
     for (auto& row : rows)
@@ -37,7 +39,8 @@ const evaluate::SetBy& setter(const evaluate::SeriesEvaluation& series, const st
 }
 
 // Constructed long axis: 3 000 mm, one run each way, by hand.
-const std::vector<double> long_targets{6.4, 243.8, 511.9, 747.3, 1003.6, 1249.2, 1495.5, 1752.1, 2008.7, 2246.9, 2503.3, 2741.8, 2995};
+const std::vector<double> long_targets{6.4,    243.8,  511.9,  747.3,  1003.6, 1249.2, 1495.5,
+                                       1752.1, 2008.7, 2246.9, 2503.3, 2741.8, 2995};
 const std::vector<double> long_positive{0, 1.5, 2.5, 2, 3, 4.5, 5, 4, 6, 7.5, 7, 8, 9};
 const std::vector<double> long_negative{-1, 0.5, 1, 0, 2.5, 3, 2, 2.5, 4, 5, 6.5, 5.5, 6};
 
@@ -59,7 +62,8 @@ TEST_CASE("readings with exact standard deviations give the exact parameters, of
 }
 
 TEST_CASE("a constant of a million changes no range and no standard deviation") {
-    const auto series = evaluated_with_older(support::series("EXX", exact_targets, raised(exact_positive, 1e6), raised(exact_negative, 1e6)));
+    const auto series =
+        evaluated_with_older(support::series("EXX", exact_targets, raised(exact_positive, 1e6), raised(exact_negative, 1e6)));
     for (const auto& [name, expected] : exact_parameters) {
         INFO(name);
         CHECK(value(series, name) == expected);
@@ -106,9 +110,10 @@ TEST_CASE("a negative reversal keeps its sign in B_i and B_mean, B is its size")
     const auto series = evaluated_with_older(support::series(
         "EXX", {-250.1, -125.4, -3.3}, {{-3, -3, -1.5}, {-3, -3, -1.5}, {-2, -3, -1}, {-1, -3, -0.5}, {-1, -3, -0.5}},
         {{0, 2, 5}, {0, 2, 5}, {1, 2, 6}, {2, 2, 7}, {2, 2, 7}}));
-    const std::map<std::string, double> expected{{"A", 12}, {"A_positive", 4}, {"A_negative", 9}, {"E", 9}, {"E_positive", 2},
-                                                 {"E_negative", 5}, {"R", 10}, {"R_positive", 4}, {"R_negative", 4}, {"B", 7},
-                                                 {"B_mean", -5}, {"M", 3}, {"vdi_U", 7}, {"vdi_U_mean", 5}};
+    const std::map<std::string, double> expected{{"A", 12},         {"A_positive", 4}, {"A_negative", 9}, {"E", 9},
+                                                 {"E_positive", 2}, {"E_negative", 5}, {"R", 10},         {"R_positive", 4},
+                                                 {"R_negative", 4}, {"B", 7},          {"B_mean", -5},    {"M", 3},
+                                                 {"vdi_U", 7},      {"vdi_U_mean", 5}};
     for (const auto& [name, wanted] : expected) {
         INFO(name);
         CHECK(value(series, name) == wanted);
@@ -122,7 +127,8 @@ TEST_CASE("readings in one direction give that direction's parameters and say wh
     CHECK(value(series, "A_positive") == 9);
     CHECK(value(series, "E_positive") == 5);
     CHECK(value(series, "R_positive") == 8);
-    for (const auto* name : {"A", "E", "R", "B", "B_mean", "M"}) CHECK(reason(series, name) == "readings in the positive direction only");
+    for (const auto* name : {"A", "E", "R", "B", "B_mean", "M"})
+        CHECK(reason(series, name) == "readings in the positive direction only");
     CHECK(reason(series, "E_negative") == "no readings in the negative direction");
     CHECK(reason(series, "A_negative") == "no readings in the negative direction");
 }
@@ -130,9 +136,10 @@ TEST_CASE("readings in one direction give that direction's parameters and say wh
 TEST_CASE("a target without one direction counts in E, A and R but not in B and M") {
     auto negative = exact_negative;
     for (auto& run : negative) run[4] = support::missing;
-    const auto evaluation = evaluate::evaluate(support::document(support::series("EXX", exact_targets, exact_positive, negative)));
+    const auto evaluation =
+        evaluate::evaluate(support::document(support::series("EXX", exact_targets, exact_positive, negative)));
     const auto& series = evaluation.series.front();
-    CHECK(value(series, "E") == 7);    // highest mean 5, lowest now -2
+    CHECK(value(series, "E") == 7);  // highest mean 5, lowest now -2
     CHECK(value(series, "A") == 12);
     CHECK(value(series, "R") == 10);
     CHECK(value(series, "B_mean") == 3.5);
@@ -143,7 +150,8 @@ TEST_CASE("a target without one direction counts in E, A and R but not in B and 
 }
 
 TEST_CASE("R takes the repeatability of one direction at a target that has no other") {
-    const auto series = support::evaluated(support::series("EXX", {0, 100}, {{0, 0}, {2, 20}}, {{0, support::missing}, {2, support::missing}}));
+    const auto series =
+        support::evaluated(support::series("EXX", {0, 100}, {{0, 0}, {2, 20}}, {{0, support::missing}, {2, support::missing}}));
     CHECK(value(series, "R") == value(series, "R_positive"));
     CHECK(setter(series, "R", 0).approach == Approach::Positive);
 }
@@ -194,8 +202,9 @@ TEST_CASE("a missing reading that is also set aside counts as set aside") {
 }
 
 TEST_CASE("a rotary axis is evaluated in its own units") {
-    const auto series = support::evaluated(support::series("ECC", {0, 90, 180, 270}, {{0, 2, 4, 1}, {0, 4, 4, 1}}, {{1, 1, 2, 0}, {1, 1, 2, 0}},
-                                                           units::arcsecond, units::position_degree));
+    const auto series =
+        support::evaluated(support::series("ECC", {0, 90, 180, 270}, {{0, 2, 4, 1}, {0, 4, 4, 1}}, {{1, 1, 2, 0}, {1, 1, 2, 0}},
+                                           units::arcsecond, units::position_degree));
     CHECK(value(series, "E") == Approx(4).epsilon(1e-14));
     CHECK(value(series, "B") == Approx(2).epsilon(1e-14));
 }

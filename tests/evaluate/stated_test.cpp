@@ -49,8 +49,9 @@ TEST_CASE("a series with stated values only is as stated: nothing is recomputed,
     results::Series series = support::series("EXX", {100, 0}, {}, {});
     series.stated = {stated("A", 12.5, 0.05)};
     const units::Position far(100, units::position_millimetre), near(0, units::position_millimetre);
-    series.stated_targets = {{far, Deviation(5, micrometre), Deviation(2, micrometre), Deviation(1, micrometre), Deviation(1, micrometre)},
-                             {near, Deviation(1, micrometre), {}, {}, {}}};
+    series.stated_targets = {
+        {far, Deviation(5, micrometre), Deviation(2, micrometre), Deviation(1, micrometre), Deviation(1, micrometre)},
+        {near, Deviation(1, micrometre), {}, {}, {}}};
     const auto evaluated = support::evaluated(series);
     CHECK(evaluated.source == evaluate::Source::Stated);
     CHECK(support::reason(evaluated, "A") == "stated, not recomputed");

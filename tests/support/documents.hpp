@@ -17,15 +17,17 @@ inline results::Run run(results::Approach approach, const std::vector<double>& r
     results::Run run;
     run.approach = approach;
     for (const double reading : readings) {
-        if (std::isnan(reading)) run.deviations.emplace_back();
-        else run.deviations.emplace_back(units::Deviation(reading, unit));
+        if (std::isnan(reading))
+            run.deviations.emplace_back();
+        else
+            run.deviations.emplace_back(units::Deviation(reading, unit));
     }
     return run;
 }
 
 /// A series called "s" of the error `symbol`, with targets in `position_unit`; its runs stand as positive, then negative ones.
-inline results::Series series(const std::string& symbol, const std::vector<double>& targets, const Rows& positive, const Rows& negative,
-                              const units::DeviationUnit& unit = units::micrometre,
+inline results::Series series(const std::string& symbol, const std::vector<double>& targets, const Rows& positive,
+                              const Rows& negative, const units::DeviationUnit& unit = units::micrometre,
                               const units::PositionUnit& position_unit = units::position_millimetre) {
     results::Series series;
     series.id = "s";

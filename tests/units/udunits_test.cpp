@@ -1,7 +1,7 @@
 #include "units/position.hpp"
 
-#include <catch2/catch.hpp>
 #include <udunits2.h>
+#include <catch2/catch.hpp>
 
 #include <map>
 #include <memory>
@@ -39,9 +39,9 @@ private:
 };
 
 /// Our spellings, and udunits2's.
-const std::map<std::string_view, const char*> deviation_names{{"um", "micrometer"}, {"mm", "millimeter"}, {"in", "inch"},
-                                                              {"uin", "microinch"}, {"urad", "microradian"}, {"arcsec", "arcsecond"},
-                                                              {"deg", "arc_degree"}, {"um/m", "micrometer/meter"}};
+const std::map<std::string_view, const char*> deviation_names{
+    {"um", "micrometer"},    {"mm", "millimeter"},    {"in", "inch"},        {"uin", "microinch"},
+    {"urad", "microradian"}, {"arcsec", "arcsecond"}, {"deg", "arc_degree"}, {"um/m", "micrometer/meter"}};
 const std::map<std::string_view, const char*> position_names{{"mm", "millimeter"}, {"in", "inch"}, {"deg", "arc_degree"}};
 
 }  // namespace
