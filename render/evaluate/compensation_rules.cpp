@@ -63,8 +63,8 @@ void remark_spacing(std::vector<std::string>& remarks, const CompensationEvaluat
     const double gap = largest_gap(made, series), slack = 1e-9 * made.spacing;
     if (made.spacing < gap - slack)
         remarks.push_back(fmt::format(
-            "Points stand every {} {unit}, targets up to {} {unit} apart: between targets the table only interpolates.",
-            shortest(made.spacing), shortest(gap), fmt::arg("unit", made.position_unit.spelling)));
+            "Points stand every {} {unit}, targets up to {:.6g} {unit} apart: between targets the table only interpolates.",
+            shortest(made.spacing), gap, fmt::arg("unit", made.position_unit.spelling)));
     const auto& points = made.tables.front().points;
     if (points.front().position > series.targets.front().position || points.back().position < series.targets.back().position)
         remarks.push_back("Beyond its outermost points the table holds their value.");
@@ -86,7 +86,7 @@ void remark_values(std::vector<std::string>& remarks, const CompensationEvaluati
             left = std::max(left, units::abs(*target.mean_positive - *target.mean_negative).in(made.unit));
     if (left > made.increment / 2 * (1 + 1e-9))
         remarks.push_back(
-            fmt::format("One reversal value for the whole axis leaves a reversal of up to {:.2g} {}.", left, made.unit.spelling));
+            fmt::format("One reversal value for the whole axis leaves a reversal of up to {:.2g} {}.", left, made.unit.symbol));
     if (series.source == Source::Runs && made.kind == results::TableKind::Both)
         remarks.push_back("The reversal is the one at the reference; the two tables hold its change along the axis.");
 }

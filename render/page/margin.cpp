@@ -47,6 +47,7 @@ std::vector<Entry> entries_of(const Key& key) {
     if (key.negative) entries.push_back({.words = "negative" + form, .negative = true, .band = key.bands});
     if (key.mean) entries.push_back({.words = "mean of both", .mean = true});
     if (key.runs) entries.push_back({.words = "single runs, ", .run = true});
+    if (key.measured) entries.push_back({.words = "means as measured", .run = true});
     if (key.trace) entries.push_back({.words = "trace on the fly", .trace = true});
     if (key.excluded) entries.push_back({.words = "excluded" + (key.readings_page > 0 ? ", page\u00a0" + std::to_string(key.readings_page) : std::string()), .cross = true});
     return entries;
@@ -55,7 +56,7 @@ std::vector<Entry> entries_of(const Key& key) {
 Text words_of(const Entry& entry, const Key& key) {
     Text words(entry.words);
     if (entry.band) words.symbol("s");
-    if (entry.run) words.symbol("n").plain("\u00a0=\u00a0" + std::to_string(key.runs_each_way));
+    if (entry.run && !key.measured) words.symbol("n").plain("\u00a0=\u00a0" + std::to_string(key.runs_each_way));
     return words;
 }
 

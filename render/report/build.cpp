@@ -1,6 +1,7 @@
 #include "report/build.hpp"
 
 #include "report/build_answer.hpp"
+#include "report/build_compensation.hpp"
 #include "report/build_panels.hpp"
 #include "report/build_positioning.hpp"
 #include "report/build_readings.hpp"
@@ -64,6 +65,12 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
         if (auto made = states(subject)) {
             made->figure_number = numbers.next();
             blocks.emplace_back(std::move(*made));
+        }
+    }
+    if (name == "compensation") {
+        for (Compensation& made : compensations(subject)) {
+            if (made.predicted) made.figure_number = numbers.next();
+            blocks.emplace_back(std::move(made));
         }
     }
     if (name == "uncertainty") add_unless_empty(blocks, uncertainty(subject));

@@ -180,7 +180,19 @@ struct Sections {
     bool ends_report = false;         ///< an end mark follows
 };
 
-using Block = std::variant<Answer, PositioningOpening, Panels, States, Readings, Sections>;
+/// One compensation table with what it predicts, or the reasons why there is none.
+struct Compensation {
+    Opening opening;
+    std::string figure_number;
+    Text caption;
+    std::optional<DeviationPlot> predicted;  ///< means with the table in use; its runs are the means as measured. None: refused
+    std::vector<MarginValue> values;         ///< in the order of the brackets from outside in
+    std::vector<Section> sections;           ///< predicted parameters, how the table is used, cautions; or the reasons
+    std::string points_heading;
+    PlainTable points;                       ///< rising; the page sets it in columns side by side
+};
+
+using Block = std::variant<Answer, PositioningOpening, Panels, States, Readings, Sections, Compensation>;
 
 /// What stands on every page.
 struct RunningText {

@@ -11,6 +11,7 @@ void place(Composer& composer, const report::Panels& block);
 void place(Composer& composer, const report::States& block);
 void place(Composer& composer, const report::Readings& block);
 void place(Composer& composer, const report::Sections& block);
+void place(Composer& composer, const report::Compensation& block);
 
 /// Lines for signatures, side by side, with their roles under them. Returns the last baseline.
 Paper place_signatures(Composer& composer, const std::vector<report::Signature>& signatures, Paper line_at);

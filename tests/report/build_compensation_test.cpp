@@ -1,0 +1,126 @@
+#include "evaluate/evaluation.hpp"
+#include "layouts/layout.hpp"
+#include "report/build.hpp"
+#include "report/build_compensation.hpp"
+#include "support/documents.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+using namespace wayfolio;
+
+namespace {
+
+/// An axis that gains 10 µm in 400 mm and loses 2 µm at each turn.
+results::Document growing_axis(double spacing, results::TableKind kind = results::TableKind::Bidirectional) {
+    auto document = support::document(support::series("EXX", {0, 100, 200, 300, 400}, {{1, 3.5, 6, 8.5, 11}, {1, 3.5, 6, 8.5, 11}}, {{-1, 1.5, 4, 6.5, 9}, {-1, 1.5, 4, 6.5, 9}}));
+    results::CompensationRequest request;
+    request.axis = "X";
+    request.series = "s";
+    request.spacing = spacing;
+    request.increment = 0.5;
+    request.table = kind;
+    document.compensation.push_back(request);
+    return document;
+}
+
+struct Made {
+    results::Document document;
+    evaluate::Evaluation evaluation = evaluate::evaluate(document);
+    layouts::Layout layout = layouts::read_layout("report", "A4");
+    std::vector<report::Compensation> pages = report::compensations({document, evaluation, layout});
+};
+
+std::string words_of(const report::Compensation& page) {
+    std::string words;
+    for (const auto& section : page.sections) {
+        words += section.heading + "\n";
+        for (const auto& part : section.parts) {
+            if (const auto* list = std::get_if<report::BulletList>(&part))
+                for (const auto& item : list->items) words += item.words() + "\n";
+            if (const auto* facts = std::get_if<report::FactTable>(&part))
+                for (const auto& fact : facts->facts) words += fact.name + ": " + fact.lines[0].words() + "\n";
+            if (const auto* table = std::get_if<report::PlainTable>(&part)) {
+                for (const auto& head : table->heads) words += head + "|";
+                for (const auto& row : table->rows) {
+                    words += "\n";
+                    for (const auto& cell : row) words += cell.words() + "|";
+                }
+                words += "\n";
+            }
+        }
+    }
+    return words;
+}
+
+std::vector<std::string> cells(const std::vector<report::Text>& row) {
+    std::vector<std::string> words;
+    for (const auto& cell : row) words.push_back(cell.words());
+    return words;
+}
+
+}  // namespace
+
+TEST_CASE("the lead of a compensation page predicts and asks for a new measurement") {
+    const Made made{growing_axis(100)};
+    REQUIRE(made.pages.size() == 1);
+    // E as measured: 11 - (-1) = 12; a straight line at table points leaves nothing, the reversal of 2 is taken out whole.
+    CHECK(made.pages[0].opening.lead.words() == "Predicted: E falls from 12.0 to 0.0\u202fµm; measure again.");
+}
+
+TEST_CASE("points stand in rising order with the accumulated value and its steps") {
+    const Made made{growing_axis(100)};
+    const auto& points = made.pages[0].points;
+    REQUIRE(points.rows.size() == 5);
+    CHECK(points.heads == std::vector<std::string>{"X / mm", "absolute / µm", "incremental"});
+    CHECK(cells(points.rows[0]) == std::vector<std::string>{"0", "0.0", "0.0"});
+    CHECK(cells(points.rows[4]) == std::vector<std::string>{"400", "\u221210.0", "\u22122.5"});
+}
+
+TEST_CASE("a table for each direction stands side by side under the sign of its direction") {
+    const Made made{growing_axis(200, results::TableKind::Both)};
+    CHECK(made.pages[0].points.heads == std::vector<std::string>{"X / mm", "absolute + / µm", "incremental +", "absolute \u2212 / µm", "incremental \u2212"});
+    CHECK(made.pages[0].points.rows.size() == 3);
+}
+
+TEST_CASE("the sign convention is worked through with both positions, and the caution names sign, unit and reference point") {
+    const Made made{growing_axis(100)};
+    const std::string words = words_of(made.pages[0]);
+    CHECK(words.find("at 400\u202fmm the mean stands +10.0\u202fµm from its value at the reference") != std::string::npos);
+    CHECK(words.find("says \u221210.0\u202fµm, and the axis is sent to 399.99\u202fmm instead of 400\u202fmm.") != std::string::npos);
+    CHECK(words.find("check sign, unit, reference point and direction") != std::string::npos);
+    CHECK(words.find("Reversal: 2.0\u202fµm, added to the commanded position on approach in the negative direction") != std::string::npos);
+    CHECK(words.find("predicted, measure again") != std::string::npos);
+}
+
+TEST_CASE("the predicted figure says that it is predicted, with the means as measured behind it") {
+    const Made made{growing_axis(100)};
+    const auto& plot = made.pages[0].predicted;
+    REQUIRE(plot);
+    CHECK(plot->alternative.starts_with("Predicted with the compensation table in use, not measured"));
+    REQUIRE(plot->runs.size() == 2);
+    CHECK(plot->runs[0].readings[4] == units::Deviation(units::micrometre(11)));
+    // The means lie on the line 0 + 0.025 x; the reversal lifts the negative approach by 2 onto the positive one, which begins at 1.
+    for (const auto& target : plot->targets) CHECK(target.mean->in(units::micrometre) == Approx(1).margin(1e-9));
+}
+
+TEST_CASE("a refused table has its reasons and neither figure nor points") {
+    const Made made{growing_axis(900)};
+    REQUIRE(made.pages.size() == 1);
+    CHECK_FALSE(made.pages[0].predicted);
+    CHECK(made.pages[0].points.rows.empty());
+    CHECK(made.pages[0].opening.lead.words() == "No compensation table for X: the data do not support one.");
+    CHECK(words_of(made.pages[0]).find("leaves fewer than two points") != std::string::npos);
+}
+
+TEST_CASE("compensation stands in the report only where the layout lists it") {
+    Made made{growing_axis(100)};
+    const auto has = [&] {
+        const auto model = report::build({made.document, made.evaluation, made.layout});
+        return std::ranges::any_of(model.blocks, [](const auto& block) { return std::holds_alternative<report::Compensation>(block); });
+    };
+    CHECK(has());
+    std::erase(made.layout.blocks, "compensation");
+    CHECK_FALSE(has());
+}
