@@ -2,6 +2,8 @@
 
 #include "page/blocks/blocks.hpp"
 
+#include <algorithm>
+
 namespace wayfolio::page {
 namespace {
 
@@ -46,6 +48,27 @@ Group logo(const results::Picture& picture, const Tools& tools) {
     return artifact({frame::Image{.box = box, .format = format, .bytes = std::make_shared<const std::string>(picture.bytes)}});
 }
 
+bool draws(const Item& item) {
+    const auto* group = std::get_if<Group>(&item);
+    return !group || std::ranges::any_of(group->items, draws);
+}
+
+/// Rules, markers and symbols of a page as one artifact under its texts and figures: each artifact costs an output the same as a paragraph.
+void gather_artifacts(std::vector<Item>& items) {
+    const auto is_artifact = [](const Item& item) {
+        const auto* group = std::get_if<Group>(&item);
+        return group && group->role == frame::Role::Artifact;
+    };
+    Group all = artifact({});
+    std::vector<Item> others;
+    for (Item& item : items)
+        if (draws(item)) (is_artifact(item) ? all.items : others).push_back(std::move(item));
+    items = std::move(others);
+    // An artifact holds no artifact: its parts become plain.
+    for (Item& part : all.items) std::get<Group>(part).role = frame::Role::Plain;
+    if (!all.items.empty()) items.insert(items.begin(), Item(std::move(all)));
+}
+
 }  // namespace
 
 std::vector<frame::Frame> lay_out(const report::Model& model, const Tools& tools) {
@@ -58,6 +81,7 @@ std::vector<frame::Frame> lay_out(const report::Model& model, const Tools& tools
         frame::Frame page{.width = grid.width, .height = grid.height, .label = std::to_string(i + 1), .items = std::move(last.drafts[i].items)};
         if (i == 0 && model.running.logo) page.items.emplace_back(logo(*model.running.logo, tools));
         page.items.emplace_back(running(model, tools, i + 1, last.drafts.size()));
+        gather_artifacts(page.items);
         frames.push_back(std::move(page));
     }
     return frames;

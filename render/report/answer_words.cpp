@@ -1,5 +1,6 @@
 #include "report/answer_words.hpp"
 
+#include "report/judgements.hpp"
 #include "report/names.hpp"
 #include "report/verdicts.hpp"
 
@@ -13,100 +14,57 @@ using evaluate::Outcome;
 
 constexpr std::string_view advice_opening = "What to do next:";
 
-struct Tally {
-    std::size_t limited = 0, inside = 0;
-    std::vector<const Decision*> outside, undecided, open;  ///< open: not decided
-};
-
-/// The worst decision of each series; local limits and limits of single parameters count with it.
-Tally tally(const Subject& subject, const std::vector<SeriesView>& views) {
-    Tally made;
-    for (const SeriesView& view : views) {
-        const Decision* worst = nullptr;
-        for (const Decision& decision : subject.evaluation.decisions) {
-            if (decision.series != view.series.id || decision.axes) continue;
-            if (!worst || severity(&decision) < severity(worst)) worst = &decision;
-        }
-        if (!worst) continue;
-        ++made.limited;
-        switch (worst->outcome) {
-            case Outcome::Pass: ++made.inside; break;
-            case Outcome::Fail: made.outside.push_back(worst); break;
-            case Outcome::NotDecided: made.open.push_back(worst); break;
-            case Outcome::Undecided:
-            case Outcome::ConditionalFail:
-            case Outcome::ConditionalPass: made.undecided.push_back(worst); break;
-        }
-    }
-    return made;
+/// A name inside a sentence begins small.
+std::string inside_sentence(std::string name) {
+    if (name[0] >= 'A' && name[0] <= 'Z') name[0] = static_cast<char>(name[0] - 'A' + 'a');
+    return name;
 }
 
-const SeriesView& view_of(const std::vector<SeriesView>& views, const Decision& decision) {
-    return *std::ranges::find_if(views, [&](const SeriesView& v) { return v.series.id == decision.series; });
-}
-
-std::string name_of(const Subject& subject, const std::vector<SeriesView>& views, const Decision& decision) {
-    const SeriesView& view = view_of(views, decision);
-    const bool several_axes = std::ranges::any_of(views, [&](const SeriesView& v) { return v.series.error.axis != views[0].series.error.axis; });
-    std::string name = quantity_name(subject.document, view.series.error);
-    if (decision.length_mm) name = "Local s" + name.substr(1);
-    else if (decision.parameter != headline_parameter(view.series, view.evaluation)) {
-        const std::string symbol = parameter_symbol(decision.parameter);
-        name = parameter_words(symbol.empty() ? decision.parameter : symbol, view.evaluation.standard) + (symbol.empty() ? "" : "\u00a0" + symbol);
-    }
-    return several_axes ? name + " of " + view.series.error.axis : name;
-}
-
-Text outside_sentence(const Subject& subject, const std::vector<SeriesView>& views, const Tally& counted) {
-    if (counted.outside.size() > 2) {
+Text outside_sentence(const Tally& counted) {
+    constexpr std::size_t most_measured = 2, most_named = 4;
+    if (counted.outside.size() > most_named) return Text(capitalised(count_word(counted.outside.size())) + " are outside.");
+    if (counted.outside.size() > most_measured) {
         std::vector<std::string> names;
-        for (const Decision* decision : counted.outside) names.push_back(name_of(subject, views, *decision));
-        if (names.size() > 4) return Text(capitalised(count_word(names.size())) + " are outside.");
-        for (std::size_t i = 1; i < names.size(); ++i) names[i][0] = static_cast<char>(std::tolower(static_cast<unsigned char>(names[i][0])));
+        for (const Judgement& one : counted.outside) names.push_back(names.empty() ? one.name : inside_sentence(one.name));
         return Text(listed(names) + " are outside.");
     }
     Text text;
-    for (const Decision* decision : counted.outside) {
-        const bool past = *decision->value > decision->limit;
-        const std::string by = past ? distance_to_limit(*decision, view_of(views, *decision).shown) : "";
-        std::string name = name_of(subject, views, *decision);
-        if (!text.empty()) {
-            text.plain(", ");
-            name[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(name[0])));
-        }
-        text.plain(name + (text.empty() ? " is outside" : "") + (by.empty() ? "" : " by " + by));
+    for (const Judgement& one : counted.outside) {
+        const bool past = judged_value(*one.decision) > one.decision->limit;
+        const std::string by = past ? " by " + distance_to_limit(*one.decision, one.shown) : "";
+        if (text.empty()) text.plain(one.name + " is outside" + by);
+        else text.plain(", " + inside_sentence(one.name) + by);
     }
     return text.empty() ? text : text.plain(".");
 }
 
-Text open_sentence(const Subject& subject, const std::vector<SeriesView>& views, const Tally& counted) {
-    std::vector<const Decision*> open = counted.undecided;
+Text open_sentence(const Tally& counted) {
+    std::vector<Judgement> open = counted.undecided;
     open.insert(open.end(), counted.open.begin(), counted.open.end());
     if (open.empty()) return {};
     if (open.size() > 2) return Text(capitalised(count_word(open.size())) + " cannot be decided.");
     std::vector<std::string> names;
-    for (const Decision* decision : open) names.push_back(name_of(subject, views, *decision));
-    if (names.size() == 2) names[1][0] = static_cast<char>(std::tolower(static_cast<unsigned char>(names[1][0])));
+    for (const Judgement& one : open) names.push_back(names.empty() ? one.name : inside_sentence(one.name));
     return Text(listed(names) + " cannot be decided.");
 }
 
 std::string source_sentence(const Subject& subject, const std::vector<SeriesView>& views) {
     std::vector<std::string> sources;
-    for (const SeriesView& view : views) {
-        for (const auto& tolerance : view.series.tolerances) {
-            if (!tolerance.source.empty() && std::ranges::find(sources, tolerance.source) == sources.end()) sources.push_back(tolerance.source);
-        }
+    for (const Judgement& one : judgements(subject, views)) {
+        const std::string& source = one.decision->source;
+        if (!source.empty() && std::ranges::find(sources, source) == sources.end()) sources.push_back(source);
     }
-    if (subject.evaluation.decisions.empty() || sources.empty() || sources.size() > 2) return "";
+    if (sources.empty() || sources.size() > 2) return "";
     return " The limits are those of: " + listed(sources) + ".";
 }
 
-/// "Positioning EXX, A, is 41.1 ± 4.1 µm where 30 µm is allowed"
-Text finding(const SeriesView& view, const std::string& name, const Decision& decision) {
-    Text text(name + " (" + view.series.error.text() + ")");
-    if (decision.length_mm) text.plain(" over any " + with_unit(units::number(*decision.length_mm, 0, view.shown.style), "mm"));
-    const std::string limit = with_unit(limit_number(view.shown, decision.limit), view.shown.unit.symbol);
-    if (decision.value) text.plain(" is " + result_text(view.shown, *decision.value, decision.expanded) + " where " + limit + " is allowed");
+/// "Positioning (EXX) is 41.1 ± 4.1 µm where 30 µm is allowed"
+Text finding(const Judgement& one) {
+    const Decision& decision = *one.decision;
+    Text text(one.name + " (" + one.symbol + ")");
+    if (decision.length_mm) text.plain(" over any " + with_unit(units::number(*decision.length_mm, 0, one.shown.style), "mm"));
+    const std::string limit = with_unit(limit_number(one.shown, decision.limit), one.shown.unit.symbol);
+    if (decision.value) text.plain(" is " + result_text(one.shown, *decision.value, decision.expanded) + " where " + limit + " is allowed");
     else text.plain(" was not evaluated; " + limit + " is allowed");
     return text;
 }
@@ -115,10 +73,10 @@ Text finding(const SeriesView& view, const std::string& name, const Decision& de
 
 Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views) {
     const Tally counted = tally(subject, views);
-    const std::size_t total = views.size();
+    const std::size_t total = counted.quantities;
     const std::string quantities = total == 1 ? " quantity" : " quantities";
     if (counted.limited == 0) {
-        if (total == 1) {
+        if (total == 1 && !views.empty()) {
             const SeriesView& only = views[0];
             const std::string headline = headline_parameter(only.series, only.evaluation);
             return Text(quantity_name(subject.document, only.series.error) + ": ").append(shown_result(subject, only, headline)).plain("; no limit is set.");
@@ -134,7 +92,7 @@ Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views) {
         lead = Text(capitalised(count_word(counted.inside)) + " of " + count_word(counted.limited) + of +
                     (counted.inside == 1 ? " is inside its limit." : " are inside their limits."));
     }
-    for (const Text& sentence : {outside_sentence(subject, views, counted), open_sentence(subject, views, counted)}) {
+    for (const Text& sentence : {outside_sentence(counted), open_sentence(counted)}) {
         if (sentence.empty()) continue;
         if (!lead.empty()) lead.plain(" ");
         lead.append(sentence);
@@ -166,10 +124,9 @@ Text answer_body(const Subject& subject, const std::vector<SeriesView>& views) {
 std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesView>& views) {
     std::vector<Text> paragraphs;
     Text undecided;
-    for (const Decision& decision : subject.evaluation.decisions) {
-        const auto view = std::ranges::find_if(views, [&](const SeriesView& v) { return v.series.id == decision.series; });
-        if (view == views.end() || decision.axes || decision.outcome == Outcome::Pass) continue;
-        Text text = finding(*view, name_of(subject, views, decision), decision);
+    for (const Judgement& one : judgements(subject, views)) {
+        const Decision& decision = *one.decision;
+        Text text = finding(one);
         switch (decision.outcome) {
             case Outcome::Fail: paragraphs.push_back(text.plain(": fail.")); break;
             case Outcome::ConditionalFail: paragraphs.push_back(text.plain(": conditional fail, past the limit by less than its\u00a0").symbol("U").plain(".")); break;

@@ -3,6 +3,7 @@
 #include "report/answer_words.hpp"
 #include "report/build_states.hpp"
 #include "report/facts.hpp"
+#include "report/judgements.hpp"
 #include "report/names.hpp"
 #include "report/plots.hpp"
 #include "report/verdicts.hpp"
@@ -20,34 +21,55 @@ std::string axes_of(const std::vector<SeriesView>& views) {
     return listed(axes) + (axes.size() == 1 ? " axis" : " axes");
 }
 
-/// The parameter that a row shows: the headline, or a limited one whose verdict is worse.
-std::string row_parameter(const Subject& subject, const SeriesView& view) {
-    std::string chosen = headline_parameter(view.series, view.evaluation);
+/// The decision that a row shows: the headline's, or a worse one of the same series (another parameter, a local limit).
+const evaluate::Decision* row_decision(const Subject& subject, const SeriesView& view) {
+    const evaluate::Decision* chosen = find_decision(subject.evaluation, view.series.id, headline_parameter(view.series, view.evaluation));
     for (const auto& decision : subject.evaluation.decisions) {
-        if (decision.series != view.series.id || decision.length_mm || decision.axes) continue;
-        if (severity(&decision) < severity(find_decision(subject.evaluation, view.series.id, chosen))) chosen = decision.parameter;
+        if (decision.series == view.series.id && !decision.axes && severity(&decision) < severity(chosen)) chosen = &decision;
     }
     return chosen;
 }
 
+/// Limit, gauge and verdict of a row.
+void add_decision(QuantityRow& row, const evaluate::Decision* decision, const Shown& shown) {
+    row.verdict = verdict_of(decision, shown);
+    if (!decision) {
+        row.limit = Text("no limit set");
+        return;
+    }
+    row.limit = Text("limit " + with_unit(limit_number(shown, decision->limit), shown.unit.symbol));
+    const double limit = decision->limit.in(shown.unit);
+    if (limit <= 0) return;
+    if (decision->value) row.value_of_limit = judged_value(*decision).in(shown.unit) / limit;
+    if (decision->expanded) row.U_of_limit = decision->expanded->in(shown.unit) / limit;
+}
+
 QuantityRow row_of(const Subject& subject, const SeriesView& view) {
-    const std::string parameter = row_parameter(subject, view);
-    const auto* decision = find_decision(subject.evaluation, view.series.id, parameter);
-    const auto value = value_of_parameter(view.evaluation, parameter);
+    const auto* decision = row_decision(subject, view);
+    const std::string parameter = decision ? decision->parameter : headline_parameter(view.series, view.evaluation);
     QuantityRow row{.name = quantity_name(subject.document, view.series.error), .detail = quantity_detail(subject.document, view.series.error, parameter)};
     row.curve = mean_curve_of(deviation_plot(subject.document, view.series, view.evaluation, view.shown));
-    row.result = shown_result(subject, view, parameter);
-    if (decision) {
-        row.limit = Text("limit " + with_unit(limit_number(view.shown, decision->limit), view.shown.unit.symbol));
-        const double limit = decision->limit.in(view.shown.unit);
-        if (value && limit > 0) row.value_of_limit = value->in(view.shown.unit) / limit;
-        const auto U = expanded_of(subject, view.series.id, parameter);
-        if (U && limit > 0) row.U_of_limit = U->in(view.shown.unit) / limit;
+    if (decision && decision->length_mm) {
+        row.detail = view.series.error.text() + ", " + with_unit(units::number(*decision->length_mm, 0, view.shown.style), "mm");
+        row.result = decision->value ? Text(result_text(view.shown, *decision->value, decision->expanded)) : Text("\u2013");
     } else {
-        row.limit = Text("no limit set");
+        row.result = shown_result(subject, view, parameter);
     }
-    row.verdict = verdict_of(decision, view.shown);
+    add_decision(row, decision, view.shown);
     row.destination = opening_anchor(view.series.id);
+    return row;
+}
+
+QuantityRow squareness_row(const Subject& subject, const evaluate::SquarenessEvaluation& squareness) {
+    const Shown shown = squareness_shown(subject.layout);
+    QuantityRow row{.name = "Squareness", .detail = squareness.symbol + ", " + squareness.axes[0] + " and " + squareness.axes[1]};
+    const auto& decisions = subject.evaluation.decisions;
+    const auto decision = std::ranges::find_if(decisions, [&](const auto& d) { return d.axes == squareness.axes && d.series == squareness.series[0]; });
+    const auto& uncertainties = subject.evaluation.uncertainty;
+    const auto U = std::ranges::find_if(uncertainties, [&](const auto& u) { return u.axes == squareness.axes && u.series == squareness.series[0]; });
+    const auto* value = evaluate::value_of(squareness.value);
+    row.result = value ? Text(result_text(shown, *value, U == uncertainties.end() ? std::nullopt : std::optional(U->expanded))) : Text("\u2013");
+    add_decision(row, decision == decisions.end() ? nullptr : &*decision, shown);
     return row;
 }
 
@@ -58,9 +80,9 @@ std::vector<Signature> signatures_of(const results::Document& document) {
     return signatures;
 }
 
-std::vector<Text> rows_note(const Subject& subject, const std::vector<SeriesView>& views) {
+std::vector<Text> rows_note(const Subject& subject, const std::vector<SeriesView>& views, const std::vector<QuantityRow>& rows) {
     std::vector<Text> notes;
-    const bool any_U = std::ranges::any_of(views, [&](const SeriesView& v) { return expanded_of(subject, v.series.id, row_parameter(subject, v)).has_value(); });
+    const bool any_U = std::ranges::any_of(rows, [](const QuantityRow& row) { return row.result.words().find("±") != std::string::npos; });
     Text note;
     if (any_U) {
         note = marked("*U* is the expanded uncertainty, ").symbol("k").plain("\u00a0=\u00a02 unless named otherwise; the bar is ±\u202f").symbol("U").plain(". ");
@@ -107,9 +129,10 @@ Answer answer(const Subject& subject) {
                     .body = answer_body(subject, views)};
     made.facts = short_facts(subject);
     for (const SeriesView& view : views) made.rows.push_back(row_of(subject, view));
+    for (const auto* squareness : answering_squareness(subject, views)) made.rows.push_back(squareness_row(subject, *squareness));
     const bool one_axis = std::ranges::all_of(views, [&](const SeriesView& v) { return v.series.error.axis == views[0].series.error.axis; });
     made.curve_title = one_axis && !views.empty() ? "Mean along " + views[0].series.error.axis : "Mean along the axis";
-    made.rows_note = rows_note(subject, views);
+    made.rows_note = rows_note(subject, views, made.rows);
     made.what_failed = what_failed(subject, views);
     made.what_next = what_next(subject, views);
     made.cautions = answer_cautions(subject);

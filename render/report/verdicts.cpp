@@ -22,10 +22,10 @@ double rounded(double value, int decimals) {
 }
 
 Margin margin_of(const Decision& decision, const Shown& shown, bool after_U) {
-    const double exact = decision.limit.in(shown.unit) - decision.value->in(shown.unit) - (after_U ? decision.expanded->in(shown.unit) : 0);
+    const double exact = decision.limit.in(shown.unit) - judged_value(decision).in(shown.unit) - (after_U ? decision.expanded->in(shown.unit) : 0);
     int decimals = result_decimals(shown, decision.expanded);
     for (;; ++decimals) {
-        double printed = decision.limit.in(shown.unit) - rounded(decision.value->in(shown.unit), decimals);
+        double printed = decision.limit.in(shown.unit) - rounded(judged_value(decision).in(shown.unit), decimals);
         if (after_U) printed -= rounded(decision.expanded->in(shown.unit), decimals);
         constexpr int enough = 6;
         const bool sign_kept = (exact > 0 && printed > 0.5 * std::pow(10.0, -decimals)) || (exact < 0 && printed < -0.5 * std::pow(10.0, -decimals));
@@ -67,7 +67,7 @@ Text undecided_margin(const Decision& decision, const Shown& shown, Verdict& ver
 std::vector<Text> explanation_of(const Decision& decision, const Shown& shown) {
     std::vector<Text> lines;
     const int decimals = result_decimals(shown, decision.expanded);
-    const std::string value = number_of(shown, *decision.value, decimals), limit = with_unit(limit_number(shown, decision.limit), shown.unit.symbol);
+    const std::string value = number_of(shown, judged_value(decision), decimals), limit = with_unit(limit_number(shown, decision.limit), shown.unit.symbol);
     const bool uses_U = decision.expanded && decision.rule != DecisionRule::Simple;
     const std::string U = uses_U ? number_of(shown, *decision.expanded, decimals) : "";
     switch (decision.outcome) {
@@ -75,7 +75,7 @@ std::vector<Text> explanation_of(const Decision& decision, const Shown& shown) {
             lines.emplace_back(uses_U ? value + " + " + U + " is not past " + limit + "." : value + " is not past " + limit + ".");
             break;
         case Outcome::Fail:
-            lines.emplace_back(decision.rule == DecisionRule::GuardBand && *decision.value <= decision.limit
+            lines.emplace_back(decision.rule == DecisionRule::GuardBand && judged_value(decision) <= decision.limit
                                    ? value + " + " + U + " is past " + limit + "."
                                    : value + " is past " + limit + (uses_U ? " by more than its\u00a0" : "."));
             if (uses_U && lines.back().words().ends_with("its\u00a0")) lines.back().symbol("U").plain(".");
@@ -118,7 +118,7 @@ Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown) {
             break;
         case Outcome::Fail:
             verdict = {.symbol = VerdictSymbol::Outside, .word = Text().strong("Outside")};
-            if (*decision->value > decision->limit) {
+            if (judged_value(*decision) > decision->limit) {
                 verdict.margin = outside_margin(*decision, shown, verdict);
             } else {  // the binary guard band rejects values short of the limit by less than U
                 const std::string distance = distance_to_limit(*decision, shown);
@@ -143,6 +143,8 @@ Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown) {
     verdict.explanation = explanation_of(*decision, shown);
     return verdict;
 }
+
+Deviation judged_value(const Decision& decision) { return abs(*decision.value); }
 
 std::string distance_to_limit(const Decision& decision, const Shown& shown) {
     return with_unit(amount(margin_of(decision, shown, false), shown), shown.unit.symbol);

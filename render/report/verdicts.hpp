@@ -9,6 +9,10 @@ namespace wayfolio::report {
 /// The printed margin is limit - printed value - printed U, so that it closes on the page; one more digit where rounding would turn its sign.
 Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown);
 
+/// What a rule compares with the limit: the value itself, of a signed result (mean reversal, slope, squareness) its size.
+/// Needs a decision with a value.
+Deviation judged_value(const evaluate::Decision& decision);
+
 /// How far the printed value stands from the limit, either side: "11.1 µm". Needs a decision with a value.
 std::string distance_to_limit(const evaluate::Decision& decision, const Shown& shown);
 

@@ -50,7 +50,7 @@ TEST_CASE("dry air has the refractivity of Ciddor's table 1") {
 
 TEST_CASE("moist air has the refractivity of Ciddor's table 2") {
     // As above, table 2: vapour pressure in Pa and CO2 as measured. The row 19.517 degC, 102 096.8 Pa is left out: as handed down
-    // to us it is off by 0.33, which looks like a slip of transcription.
+    // to us it is off by 0.33, which looks like a slip in copying.
     struct Row {
         double t, p, vapour, co2, published;
     };

@@ -53,3 +53,8 @@ TEST_CASE("a rule that needs U says what it lacks") {
     CHECK(report::verdict_of(&open, {}).word.words() == "Undetermined: no U");
     CHECK(report::verdict_of(&open, {}).symbol == report::VerdictSymbol::NotEvaluated);
 }
+
+TEST_CASE("a signed result is set against its limit by its size") {
+    const auto reversal = decision(-1.7, 0, 3, evaluate::Outcome::Pass, results::DecisionRule::Simple);
+    CHECK(report::verdict_of(&reversal, {}).margin.words() == "1.3\u202fµm to spare");
+}

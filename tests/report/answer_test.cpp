@@ -1,0 +1,64 @@
+#include "report/answer_words.hpp"
+#include "report/build_answer.hpp"
+
+#include "layouts/layout.hpp"
+#include "results/read_document.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+
+using namespace wayfolio;
+
+namespace {
+
+const std::filesystem::path source = WAYFOLIO_SOURCE_FOLDER;
+
+struct Job {
+    results::Document document;
+    evaluate::Evaluation evaluation;
+    layouts::Layout layout = layouts::read_layout("report", "A4");
+
+    [[nodiscard]] report::Answer answer() const { return report::answer({document, evaluation, layout}); }
+};
+
+Job two_axes_and_square(double limit_urad) {
+    Job job{.document = results::read_document(source / "tests/golden/awkward/two-axes-and-square.json")};
+    job.document.squareness.at(0).tolerance->limit = units::microradian(limit_urad);
+    job.evaluation = evaluate::evaluate(job.document);
+    return job;
+}
+
+std::string all_words(const std::vector<report::Text>& texts) {
+    std::string words;
+    for (const auto& text : texts) words += text.words() + "\n";
+    return words;
+}
+
+}  // namespace
+
+TEST_CASE("a failed squareness is told in the lead, in what failed and in what to do next") {
+    const auto answer = two_axes_and_square(0.001).answer();
+    CHECK(answer.opening.lead.words().find("Squareness of X and Y is outside") != std::string::npos);
+    CHECK(all_words(answer.what_failed).find("Squareness of X and Y (EC0Y)") != std::string::npos);
+    CHECK(all_words(answer.what_next).find("After any adjustment measure again") != std::string::npos);
+    CHECK(answer.rows.back().verdict.symbol == report::VerdictSymbol::Outside);
+}
+
+TEST_CASE("a kept squareness counts among the quantities inside their limits") {
+    const auto answer = two_axes_and_square(1e6).answer();
+    CHECK(answer.opening.lead.words().find("outside") == std::string::npos);
+    CHECK(answer.rows.back().name == "Squareness");
+    CHECK(answer.rows.back().verdict.symbol == report::VerdictSymbol::Inside);
+}
+
+TEST_CASE("a failed local limit shows in its quantity's row, not only in the words") {
+    Job job{.document = results::read_document(source / "sample-results/short-axis.json")};
+    for (auto& tolerance : job.document.series.at(1).tolerances) {
+        if (tolerance.parameter == "local") tolerance.limit = units::micrometre(0.001);
+    }
+    job.evaluation = evaluate::evaluate(job.document);
+    const auto row = job.answer().rows.at(1);
+    CHECK(row.verdict.symbol == report::VerdictSymbol::Outside);
+    CHECK(row.detail.find("mm") != std::string::npos);
+}
