@@ -2,6 +2,7 @@
 
 #include "output/attach.hpp"
 #include "output/dates.hpp"
+#include "output/drawn_objects.hpp"
 #include "output/qpdf.hpp"
 #include "output/srgb_profile.hpp"
 #include "output/structure_tree.hpp"
@@ -107,10 +108,9 @@ void set_pages(QPDF& file) {
 }
 
 /// Cairo leaves out the glyph map of TrueType fonts, which ISO 19005-3 6.2.11.3.2 demands.
-void set_glyph_maps(QPDF& file) {
-    for (Handle object : file.getAllObjects())
-        if (object.isDictionary() && object.getKey("/Subtype").isNameAndEquals("/CIDFontType2"))
-            object.replaceKey("/CIDToGIDMap", Handle::newName("/Identity"));
+void set_glyph_maps(QPDF& file, const std::string& drawn) {
+    for (Handle font : objects_beginning(file, drawn, "<< /Type /Font\n   /Subtype /CIDFontType2\n"))
+        font.replaceKey("/CIDToGIDMap", Handle::newName("/Identity"));
 }
 
 std::string written(QPDF& file) {
@@ -131,11 +131,11 @@ std::string finish_pdf(const std::string& drawn, const PdfParts& parts) {
     QPDF file;
     file.setSuppressWarnings(/*val=*/true);
     file.processMemoryFile("drawn pages", drawn.data(), drawn.size());
-    finish_structure(file, parts.tags);
+    finish_structure(file, drawn, parts.tags);
     set_catalog(file, parts.metadata);
     set_page_labels(file, parts.page_labels);
     set_pages(file);
-    set_glyph_maps(file);
+    set_glyph_maps(file, drawn);
     set_output_intent(file);
     set_information(file, parts.metadata);
     attach(file, parts.attachments, whole_time(parts.metadata.created));

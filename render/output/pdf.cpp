@@ -42,7 +42,7 @@ std::string draw(const std::vector<frame::Frame>& pages, const Metadata& metadat
         const frame::Frame& page = pages[i];
         cairo_pdf_surface_set_size(surface.get(), page.width.in(point), page.height.in(point));
         if (i == 0) painter.open_document();
-        painter.page(page);
+        painter.page(page, i);
         outline.add(page.items, static_cast<int>(i) + 1);
         if (i + 1 == pages.size()) painter.close_document();
         cairo_show_page(context.get());

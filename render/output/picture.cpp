@@ -1,9 +1,8 @@
 #include "output/picture.hpp"
 
 #include "output/output.hpp"
+#include "output/svg_library.hpp"
 #include "text/closes.hpp"
-
-#include <librsvg/rsvg.h>
 
 #include <algorithm>
 #include <cmath>
@@ -77,7 +76,7 @@ bool needs_pixels(const std::string& svg) {
 void render(RsvgHandle* svg, cairo_t* cairo, const Place& place) {
     const RsvgRectangle viewport{place.left, place.top, place.width, place.height};
     GError* error = nullptr;
-    if (rsvg_handle_render_document(svg, cairo, &viewport, &error)) return;
+    if (svg_library().render_document(svg, cairo, &viewport, &error)) return;
     const std::string why = error ? error->message : "unknown reason";
     g_clear_error(&error);
     throw no_picture("the SVG picture cannot be drawn: " + why);
@@ -86,11 +85,11 @@ void render(RsvgHandle* svg, cairo_t* cairo, const Place& place) {
 /// Width and height in any one unit; only their ratio counts.
 std::pair<double, double> svg_size(RsvgHandle* svg) {
     double width = 0, height = 0;
-    if (rsvg_handle_get_intrinsic_size_in_pixels(svg, &width, &height) && width > 0 && height > 0) return {width, height};
+    if (svg_library().get_intrinsic_size_in_pixels(svg, &width, &height) && width > 0 && height > 0) return {width, height};
     gboolean has_width = FALSE, has_height = FALSE, has_box = FALSE;
     RsvgLength wide{}, high{};
     RsvgRectangle box{};
-    rsvg_handle_get_intrinsic_dimensions(svg, &has_width, &wide, &has_height, &high, &has_box, &box);
+    svg_library().get_intrinsic_dimensions(svg, &has_width, &wide, &has_height, &high, &has_box, &box);
     if (has_box && box.width > 0 && box.height > 0) return {box.width, box.height};
     throw no_picture("the SVG picture has neither a size nor a view box");
 }
@@ -98,13 +97,13 @@ std::pair<double, double> svg_size(RsvgHandle* svg) {
 void show_svg(cairo_t* cairo, const frame::Image& image, Scaling scaling) {
     GError* error = nullptr;
     const auto* data = reinterpret_cast<const guint8*>(image.bytes->data());
-    const Svg svg(rsvg_handle_new_from_data(data, image.bytes->size(), &error));
+    const Svg svg(svg_library().new_from_data(data, image.bytes->size(), &error));
     if (!svg) {
         const std::string why = error ? error->message : "unknown reason";
         g_clear_error(&error);
         throw no_picture("the bytes are no SVG picture: " + why);
     }
-    rsvg_handle_set_dpi(svg.get(), 96.0);
+    svg_library().set_dpi(svg.get(), 96.0);
     const auto [width, height] = svg_size(svg.get());
     const Place place = fitted(image.box, width, height);
     if (!needs_pixels(*image.bytes)) {

@@ -56,8 +56,9 @@ void TagPainter::open_document() { begin("Document", "", {}); }
 
 void TagPainter::close_document() { end(); }
 
-void TagPainter::page(const frame::Frame& frame) {
+void TagPainter::page(const frame::Frame& frame, std::size_t index) {
     page_height_ = frame.height.in(point);
+    page_ = index;
     children(frame.items, {"P", artifact_tag});
 }
 
@@ -65,12 +66,17 @@ void TagPainter::begin(const char* type, const std::string& attributes, TagRecor
     cairo_tag_begin(canvas_.cairo(), type, attributes.c_str());
     record.type = type;
     record.page_height = page_height_;
+    record.page = page_;
+    if (!open_.empty()) {
+        record.parent = open_.back();
+        records_[open_.back()].leaf = false;
+    }
+    open_.push_back(records_.size());
     records_.push_back(std::move(record));
-    open_.emplace_back(type);
 }
 
 void TagPainter::end() {
-    cairo_tag_end(canvas_.cairo(), open_.back().c_str());
+    cairo_tag_end(canvas_.cairo(), records_[open_.back()].type.c_str());
     open_.pop_back();
 }
 

@@ -14,8 +14,8 @@ class TagPainter {
 public:
     TagPainter(Canvas& canvas, std::vector<TagRecord>& records);
 
-    /// Paints one page; call between show_page calls. @throws std::logic_error for items that no structure allows
-    void page(const frame::Frame& frame);
+    /// Paints page `index`, counted from 0; call between show_page calls. @throws std::logic_error for items that no structure allows
+    void page(const frame::Frame& frame, std::size_t index);
     /// Opens and closes the Document element around all pages.
     void open_document();
     void close_document();
@@ -43,9 +43,10 @@ private:
 
     Canvas& canvas_;
     std::vector<TagRecord>& records_;
-    std::vector<std::string> open_;
+    std::vector<std::size_t> open_;  ///< records of the tags that are open
     Loose loose_ = Loose::None;
     double page_height_ = 0;
+    std::size_t page_ = 0;
     std::map<std::string, std::string> destinations_;
     std::set<std::string> begun_;  ///< keys of `continues` that an earlier page began
     bool repeated_ = false;        ///< inside an element that an earlier page began

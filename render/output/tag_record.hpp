@@ -7,9 +7,13 @@
 
 namespace wayfolio::output {
 
-/// What Cairo 1.16 cannot write into a structure element; kept in the order of cairo_tag_begin and zipped with the finished tree.
+/// One tag as it was drawn, in the order of cairo_tag_begin: what the structure tree is made of. Kept beside Cairo's drawing, since
+/// Cairo 1.16 can say only a part of it.
 struct TagRecord {
     std::string type;         ///< structure type as Cairo writes it; "Private" is an artifact
+    std::optional<std::size_t> parent;  ///< the record of the enclosing tag; none for the Document
+    bool leaf = true;         ///< holds no tags; Cairo gives marked content to leaves only
+    std::size_t page = 0;     ///< where it was begun, counted from 0
     std::string alternative;  ///< figures
     frame::Scope scope = frame::Scope::None;
     int column_span = 1;
