@@ -18,7 +18,8 @@ void Composer::begin_block(Paper least) {
     y = on_grid(y + gap);
 }
 
-int Composer::page_of(const std::string& anchor) const {
+int Composer::page_of(const std::string& anchor) {
+    asked_for_pages = true;
     const auto found = known_.find(anchor);
     return found == known_.end() ? 0 : found->second;
 }

@@ -3,25 +3,54 @@
 #include "page/blocks/blocks.hpp"
 
 #include <algorithm>
+#include <stdexcept>
 
 namespace wayfolio::page {
 namespace {
 
-struct Pass {
+/// A block that names the pages of others, and where it stands.
+struct Asking {
+    const report::Block* block;
+    std::size_t first_page, pages;
+};
+
+struct Filled {
     std::vector<Draft> drafts;
     PageNumbers anchors;
+    std::vector<Asking> asking;
 };
 
 /// Tables and texts share pages; composed pages stand alone.
 bool flows(const report::Block& block) { return std::holds_alternative<report::Readings>(block) || std::holds_alternative<report::Sections>(block); }
 
-Pass pass(const report::Model& model, const Tools& tools, const PageNumbers& known) {
-    Composer composer(tools, known);
+void place_block(Composer& composer, const report::Block& block) {
+    std::visit([&](const auto& one) { place(composer, one); }, block);
+}
+
+Filled place_all(const report::Model& model, const Tools& tools) {
+    const PageNumbers none_known;
+    Composer composer(tools, none_known);
+    std::vector<Asking> asking;
     for (const report::Block& block : model.blocks) {
-        std::visit([&](const auto& one) { place(composer, one); }, block);
+        const auto first_page = static_cast<std::size_t>(composer.page_number());
+        composer.asked_for_pages = false;
+        place_block(composer, block);
+        if (composer.asked_for_pages) asking.push_back({&block, first_page, static_cast<std::size_t>(composer.page_number()) - first_page});
         composer.follows_flowing = flows(block);
     }
-    return {composer.take(), composer.anchors()};
+    return {composer.take(), composer.anchors(), std::move(asking)};
+}
+
+/// Page numbers are known only when all is placed: the blocks that name one are placed again, on the same pages, since a number takes
+/// no more room than its absence.
+void name_pages(Filled& filled, const Tools& tools) {
+    for (const Asking& asking : filled.asking) {
+        Composer again(tools, filled.anchors);
+        place_block(again, *asking.block);
+        std::vector<Draft> drafts = again.take();
+        if (flows(*asking.block) || drafts.size() != asking.pages) throw std::logic_error("a block that names pages shares a page or changes their number");
+        std::ranges::move(drafts, filled.drafts.begin() + static_cast<std::ptrdiff_t>(asking.first_page));
+    }
 }
 
 /// Head and foot stand on the two column edges, without rules.
@@ -72,15 +101,14 @@ void gather_artifacts(std::vector<Item>& items) {
 }  // namespace
 
 std::vector<frame::Frame> lay_out(const report::Model& model, const Tools& tools) {
-    // Two passes: page numbers in the text are known after the first. They take the same room in both, so the second holds.
-    const Pass first = pass(model, tools, {});
-    Pass last = pass(model, tools, first.anchors);
+    Filled filled = place_all(model, tools);
+    name_pages(filled, tools);
     const auto& grid = tools.layout.grid();
     std::vector<frame::Frame> frames;
-    for (std::size_t i = 0; i < last.drafts.size(); ++i) {
-        frame::Frame page{.width = grid.width, .height = grid.height, .label = std::to_string(i + 1), .items = std::move(last.drafts[i].items)};
+    for (std::size_t i = 0; i < filled.drafts.size(); ++i) {
+        frame::Frame page{.width = grid.width, .height = grid.height, .label = std::to_string(i + 1), .items = std::move(filled.drafts[i].items)};
         if (i == 0 && model.running.logo) page.items.emplace_back(logo(*model.running.logo, tools));
-        page.items.emplace_back(running(model, tools, i + 1, last.drafts.size()));
+        page.items.emplace_back(running(model, tools, i + 1, filled.drafts.size()));
         gather_artifacts(page.items);
         frames.push_back(std::move(page));
     }

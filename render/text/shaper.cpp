@@ -4,8 +4,6 @@
 #include "text/font_set.hpp"
 #include "text/shape_line.hpp"
 
-#include <fmt/format.h>
-
 #include <unordered_map>
 
 namespace wayfolio::text {
@@ -16,10 +14,17 @@ namespace {
 constexpr std::size_t most_lines_kept = 20000;
 
 std::string cache_key(std::span<const Piece> pieces, const TextStyle& style) {
-    std::string key = fmt::format("{} {}", style.size.in(units::point), style.letter_spacing.in(units::point));
-    for (const Piece& piece : pieces)
-        key += fmt::format("|{}{} {:02x}{:02x}{:02x} {}:{}", static_cast<int>(piece.weight), static_cast<int>(piece.slant),
-                           piece.colour.red, piece.colour.green, piece.colour.blue, piece.text.size(), piece.text);
+    std::string key;
+    const auto add = [&key](auto value) { key.append(reinterpret_cast<const char*>(&value), sizeof value); };
+    add(style.size.in(units::point));
+    add(style.letter_spacing.in(units::point));
+    for (const Piece& piece : pieces) {
+        for (const int value : {static_cast<int>(piece.weight), static_cast<int>(piece.slant), int{piece.colour.red}, int{piece.colour.green},
+                                int{piece.colour.blue}})
+            add(value);
+        add(piece.text.size());
+        key += piece.text;
+    }
     return key;
 }
 
