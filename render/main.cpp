@@ -1,11 +1,13 @@
 #include "commands/arguments.hpp"
 #include "commands/failure.hpp"
+#include "commands/large_pages.hpp"
 
 #include <cstdlib>
 
 using namespace wayfolio::commands;
 
 int main(int argc, char** argv) {
+    grow_heap_in_large_pages();
     const Console console = this_console(std::getenv("NO_COLOR"));
     Command command;
     try {
