@@ -22,8 +22,7 @@ struct Element {
     std::vector<Handle> kids;
 };
 
-/// Builds the tree in the order of the records. An element's /Type is left out: ISO 32000-1 table 323 does not ask for it, and there
-/// are thousands.
+/// Builds the tree in the order of the records.
 class TreeBuilder {
 public:
     TreeBuilder(QPDF& file, const std::vector<TagRecord>& records, const std::vector<Handle>& slots)
@@ -62,13 +61,19 @@ private:
         if (numbers_[i]) add_marked_content(here, record.page, *numbers_[i]);
     }
 
-    /// One object for all elements of a type.
-    Handle name(const std::string& type) { return names_.try_emplace(type, Handle::newName(fmt::format("/{}", type))).first->second; }
+    /// One object for all uses of a name.
+    Handle name(const std::string& word) {
+        auto known = names_.find(word);
+        if (known == names_.end()) known = names_.emplace(word, Handle::newName(fmt::format("/{}", word))).first;
+        return known->second;
+    }
 
     Element new_element(const TagRecord& record) {
         const Handle object = slots_[elements_.size()];
         Element* parent = record.parent ? &elements_[of_record_[*record.parent]] : nullptr;
-        file_.replaceObject(object.getObjGen(), Handle::newDictionary({{"/S", name(record.type)}, {"/P", parent ? parent->object : root_}}));
+        file_.replaceObject(object.getObjGen(), Handle::newDictionary({{"/Type", name("StructElem")},
+                                                                       {"/S", name(record.type)},
+                                                                       {"/P", parent ? parent->object : root_}}));
         set_attributes(object, record);
         if (record.type == "Note") add_note_id(object);
         (parent ? parent->kids : top_).push_back(object);
