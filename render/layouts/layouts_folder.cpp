@@ -1,5 +1,6 @@
 #include "layouts/layouts_folder.hpp"
 
+#include "input/problem.hpp"
 #include "layouts/layout.hpp"
 #include "layouts_places.hpp"
 
@@ -21,8 +22,11 @@ fs::path layouts_folder() {
 
 std::vector<std::string> shipped_layouts() {
     std::vector<std::string> names;
-    std::error_code none;
-    for (const auto& entry : fs::directory_iterator(layouts_folder(), none))
+    std::error_code failed;
+    const fs::path folder = layouts_folder();
+    fs::directory_iterator entries(folder, failed);
+    if (failed) throw input::InputMissing(folder.string(), "the layouts that come with wayfolio are not there (install it again)");
+    for (const auto& entry : entries)
         if (entry.path().extension() == ".json" && entry.path().stem().extension().empty()) names.push_back(entry.path().stem().string());
     std::ranges::sort(names);
     return names;
