@@ -36,6 +36,14 @@ FigureFormat file_format(const Options& options) {
     throw UsageError(fmt::format("the output {} does not say which format: end its name with .svg, .pdf or .png, or give --format", options.output));
 }
 
+/// A figure of the whole document, which needs no --series.
+FigureName document_figure(const Options& options, const std::vector<FigureName>& all) {
+    for (const FigureName& figure : all)
+        if (figure.series.empty() && figure.name == options.figure) return figure;
+    if (options.figure == "environment") throw UsageError("the document records no environment over time: there is no such figure");
+    throw UsageError("--figure needs --series: of which series? (only --figure environment stands without one)");
+}
+
 FigureName wanted_figure(const Options& options, const evaluate::SeriesEvaluation& series, const std::vector<FigureName>& all) {
     std::vector<std::string> known;
     for (const FigureName& figure : all) {
@@ -54,13 +62,13 @@ void create_folder(const std::string& folder) {
     if (error) throw output::OutputFailed(folder, error.message(), /*cannot_create=*/true);
 }
 
-/// Each figure of the document to FOLDER/SERIES-FIGURE.FORMAT.
+/// Each figure of the document to FOLDER/SERIES-FIGURE.FORMAT, those of the whole document to FOLDER/FIGURE.FORMAT.
 void write_all(const job::Drawing& drawing, const std::vector<FigureName>& all, const Options& options, const Console& console) {
     const std::string ending = options.format.empty() ? "svg" : options.format;
     create_folder(options.output);
     std::size_t done = 0;
     for (const FigureName& which : all) {
-        const std::string file = fmt::format("{}-{}.{}", which.series, which.name, ending);
+        const std::string file = fmt::format("{}{}{}.{}", which.series, which.series.empty() ? "" : "-", which.name, ending);
         show_progress(console, ++done, all.size(), file);
         output::write_file(std::filesystem::path(options.output) / file, job::figure_bytes(drawing, which, *format_called(ending)));
     }
@@ -70,8 +78,7 @@ void write_all(const job::Drawing& drawing, const std::vector<FigureName>& all, 
 
 ExitCode figure(const Options& options, const Console& console) {
     require_output(options.output, {options.result, options.layout});
-    const bool one = !options.series.empty();
-    if (!one && !options.figure.empty()) throw UsageError("--figure needs --series: of which series?");
+    const bool one = !options.series.empty() || !options.figure.empty();
     if (!one && options.output == "-") throw UsageError("all figures go to a folder: -o FOLDER, or choose one with --series");
     if (one) require_no_terminal(options.output, console);
     const std::optional<FigureFormat> format = one ? std::optional(file_format(options)) : std::nullopt;
@@ -81,7 +88,7 @@ ExitCode figure(const Options& options, const Console& console) {
     const text::Shaper shaper(text::font_folder());
     const job::Drawing drawing{document, evaluation, layout, shaper};
     if (one) {
-        const FigureName which = wanted_figure(options, series_called(evaluation, options.series), all);
+        const FigureName which = options.series.empty() ? document_figure(options, all) : wanted_figure(options, series_called(evaluation, options.series), all);
         output::write_file(options.output, job::figure_bytes(drawing, which, *format));
     } else {
         write_all(drawing, all, options, console);
@@ -96,10 +103,11 @@ void add_figure(CLI::App& program, Command& chosen) {
     CLI::App* verb = program.add_subcommand("figure", "one figure as SVG, PDF or PNG; or all figures to a folder");
     verb->footer(
         "wayfolio figure K-2041.json --series x-exx --figure error -o x-exx.svg\n"
+        "  wayfolio figure K-2041.json --figure environment -o environment.svg\n"
         "  wayfolio figure K-2041.json -o figures --format png");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
     verb->add_option("--series", options->series, "id of the series; without it all figures go to the folder -o")->type_name("ID");
-    verb->add_option("--figure", options->figure, "which figure of the series; without it the first")->type_name("NAME");
+    verb->add_option("--figure", options->figure, "which figure of the series; without it the first. Without --series: environment")->type_name("NAME");
     verb->add_option("-o,--output", options->output, "file (its ending says the format), folder, or - for standard output")->type_name("OUT");
     verb->add_option("--format", options->format, "in place of the ending; in a folder svg if not given")
         ->type_name("svg|pdf|png")

@@ -19,16 +19,17 @@ double weight_of(const Component& part, Law law) {
     return law == Law::Sum ? contribution : contribution * contribution;
 }
 
-void collect(const Component& component, double factor, double share, std::vector<Share>& into) {
+void collect(const Component& component, double factor, double share, std::string_view correlated, std::vector<Share>& into) {
     factor *= std::abs(component.sensitivity);
     if (component.parts.empty()) {
-        into.push_back({&component, factor * component.standard, share});
+        into.push_back({&component, factor * component.standard, share, correlated});
         return;
     }
+    if (component.law == Law::Sum && !component.name.empty()) correlated = component.name;
     double total = 0;
     for (const Component& part : component.parts) total += weight_of(part, component.law);
     for (const Component& part : component.parts)
-        collect(part, factor, total != 0 ? share * weight_of(part, component.law) / total : 0, into);
+        collect(part, factor, total != 0 ? share * weight_of(part, component.law) / total : 0, correlated, into);
 }
 
 }  // namespace
@@ -49,7 +50,7 @@ Combined combine(const Component& component) {
 
 std::vector<Share> shares(const Component& component) {
     std::vector<Share> all;
-    collect(component, 1, 1, all);
+    collect(component, 1, 1, {}, all);
     return all;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 /// Combination of standard uncertainties by the GUM (JCGM 100:2008 clause 5, annex G), in plain numbers of one unit.
@@ -19,6 +20,7 @@ struct Component {
     double sensitivity = 1;                      ///< contribution = sensitivity x standard
     std::optional<double> degrees_of_freedom{};  ///< empty: infinite
     Law law = Law::Quadrature;
+    bool per_metre = false;          ///< `standard` is for one metre: the length is in `sensitivity`
     std::vector<Component> parts{};  ///< not empty: a combined component; standard and degrees of freedom come from the parts
 };
 
@@ -39,6 +41,7 @@ struct Share {
     const Component* contributor;
     double contribution;  ///< sensitivity x standard, with the sensitivities of the components it is part of
     double share;
+    std::string_view correlated;  ///< name of the sum it was added in before squaring; empty where it stands alone or the sum has no name
 };
 /// Every single contributor, in order. The pointers are into `component`.
 std::vector<Share> shares(const Component& component);

@@ -12,6 +12,7 @@ Json contributor_json(const BudgetLine& line, const DeviationUnit& unit) {
               {"degrees_of_freedom", line.degrees_of_freedom ? Json(*line.degrees_of_freedom) : Json(nullptr)},
               {"share", line.share}};
     add(json, "basis", line.basis);
+    add(json, "correlated", line.correlated);
     return json;
 }
 

@@ -16,7 +16,9 @@ struct BudgetLine {
     Deviation standard;  ///< contribution to the parameter: sensitivity times standard uncertainty
     double sensitivity = 1;
     std::optional<double> degrees_of_freedom;  ///< empty: infinite
-    double share = 0;                          ///< of the variance, 0..1
+    double share = 0;                          ///< of the variance, 0..1; of a sum in proportion to the contributions
+    bool per_metre = false;                    ///< the input is for one metre: the length is in `sensitivity`
+    std::string correlated{};                  ///< what the document calls the contributors that were added before squaring; empty: none
 };
 
 struct MonteCarloResult {

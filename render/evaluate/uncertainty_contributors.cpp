@@ -126,7 +126,7 @@ void add_drift(SeriesContributors& contributors, const results::Document& docume
         Component drift;
         drift.name = "drift at rest";
         drift.distribution = "rectangular";
-        drift.basis = "record with the machine at rest, E_VE / (2 sqrt 3)";
+        drift.basis = "record with the machine at rest: its range over 2\u202f√3";
         drift.standard = record.standard_um;
         contributors.drift = drift;
     }
@@ -144,6 +144,7 @@ Component combined(Law law, std::vector<Component> parts) {
 
 Component over_length(const Contributed& contributed, double length_m) {
     Component component = contributed.component;
+    component.per_metre = contributed.per_metre;
     if (contributed.per_metre) component.sensitivity *= length_m;
     return component;
 }
@@ -171,7 +172,9 @@ Component added(const std::vector<Contributed>& group, double length_m) {
     if (group.size() == 1) return over_length(group.front(), length_m);
     std::vector<Component> parts;
     for (const Contributed& contributed : group) parts.push_back(over_length(contributed, length_m));
-    return combined(Law::Sum, std::move(parts));
+    Component sum = combined(Law::Sum, std::move(parts));
+    sum.name = group.front().correlated;
+    return sum;
 }
 
 }  // namespace
@@ -199,6 +202,7 @@ std::vector<Component> systematic_parts(const SeriesContributors& contributors, 
     if (contributors.instrument_per_metre) {
         proportional.push_back(*contributors.instrument_per_metre);
         proportional.back().sensitivity = length_m;
+        proportional.back().per_metre = true;
     }
     for (const auto& group : groups_of(contributors.listed))
         (all_per_metre(group) ? proportional : parts).push_back(added(group, length_m));

@@ -30,7 +30,9 @@ std::vector<BudgetLine> lines_of(const Component& budget, const DeviationUnit& b
                          .standard = Deviation(share.contribution, base),
                          .sensitivity = sensitivity,
                          .degrees_of_freedom = of.degrees_of_freedom,
-                         .share = share.share});
+                         .share = share.share,
+                         .per_metre = of.per_metre,
+                         .correlated = std::string(share.correlated)});
     }
     return lines;
 }

@@ -3,6 +3,8 @@
 #include "plot/figures.hpp"
 #include "plot/marks/axes.hpp"
 #include "plot/marks/curves.hpp"
+#include "plot/record_figure.hpp"
+#include "report/environment_plot.hpp"
 #include "report/names.hpp"
 #include "report/plots.hpp"
 #include "report/subject.hpp"
@@ -16,7 +18,7 @@ namespace {
 using plot::pt;
 using plot::Tools;
 
-constexpr std::string_view error_figure = "error", reversal_figure = "reversal", repeatability_figure = "repeatability";
+constexpr std::string_view error_figure = "error", reversal_figure = "reversal", repeatability_figure = "repeatability", environment_figure = "environment";
 
 report::SeriesView view_of(const Drawing& drawing, const std::string& id) {
     for (const auto& view : report::series_views({drawing.document, drawing.evaluation, drawing.layout})) {
@@ -70,6 +72,32 @@ void put_title(std::vector<frame::Item>& into, const Tools& tools, const std::st
     }
 }
 
+plot::DrawnFigure environment_drawn(const Drawing& drawing, const Tools& tools) {
+    const auto plot = report::environment_plot(drawing.document, drawing.evaluation, {drawing.layout.decimal_mark});
+    if (!plot) throw std::logic_error("no environment record to draw");
+    const Sheet sheet = sheet_of(tools, false);
+    constexpr double below_title = 24;
+    return plot::record_figure(tools, *plot, sheet.left, sheet.right, tools.layout.size("figure_margin") + pt(below_title), plot::CurveWords::AtCurves).drawn;
+}
+
+/// A figure with its title above and the data notice below.
+frame::Frame sheet_with(const Drawing& drawing, const FigureName& which, plot::DrawnFigure made, const std::string& axis_title) {
+    const Tools tools{drawing.layout, drawing.shaper};
+    const Sheet sheet = sheet_of(tools, false);
+    frame::Frame frame{.width = sheet.width, .height = made.bottom + tools.layout.size("figure_margin") * 2, .label = "", .items = {}};
+    std::vector<frame::Item> title;
+    put_title(title, tools, which.title, {sheet.left, tools.layout.size("figure_margin") + pt(8)}, sheet.width - sheet.left * 2);
+    if (!axis_title.empty()) plot::put(title, tools, axis_title, {.colour = "grey"}, {sheet.left, sheet.top - pt(12)});
+    frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
+    frame.items.emplace_back(std::move(made.group));
+    std::vector<frame::Item> foot;
+    const units::Paper foot_line = frame.height - tools.layout.size("figure_margin") / 2;
+    plot::put(foot, tools, drawing.document.job.data_notice, {.colour = "grey"}, {sheet.left, foot_line});
+    if (drawing.document.job.status == results::Status::Draft) plot::put(foot, tools, report::Text().strong("Draft"), {}, {sheet.width - sheet.left, foot_line}, plot::Align::Right);
+    frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(foot)));
+    return frame;
+}
+
 }  // namespace
 
 std::vector<FigureName> figure_names(const results::Document& document, const evaluate::Evaluation& evaluation) {
@@ -84,29 +112,19 @@ std::vector<FigureName> figure_names(const results::Document& document, const ev
         if (any(&TargetEvaluation::reversal)) names.push_back({series.id, std::string(reversal_figure), title + ", reversal"});
         if (any(&TargetEvaluation::R_positive) || any(&TargetEvaluation::R_negative)) names.push_back({series.id, std::string(repeatability_figure), title + ", repeatability"});
     }
+    if (report::environment_plot(document, evaluation, {})) names.push_back({"", std::string(environment_figure), "Environment"});
     return names;
 }
 
 frame::Frame figure(const Drawing& drawing, const FigureName& which) {
     const Tools tools{drawing.layout, drawing.shaper};
+    if (which.series.empty()) return sheet_with(drawing, which, environment_drawn(drawing, tools), {});
     const report::SeriesView view = view_of(drawing, which.series);
     const report::DeviationPlot plot = report::deviation_plot(drawing.document, view.series, view.evaluation, view.shown);
     const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
-    plot::DrawnFigure made = drawn(tools, which, plot, positioning);
-    const Sheet sheet = sheet_of(tools, false);
-    frame::Frame frame{.width = sheet.width, .height = made.bottom + tools.layout.size("figure_margin") * 2, .label = "", .items = {}};
-    std::vector<frame::Item> title;
-    put_title(title, tools, which.title, {sheet.left, tools.layout.size("figure_margin") + pt(8)}, sheet.width - sheet.left * 2);
     // Strips and positioning figures title their own axis.
-    if (!positioning && which.name == error_figure) plot::put(title, tools, "Deviation / " + std::string(plot.unit.symbol), {.colour = "grey"}, {sheet.left, sheet.top - pt(12)});
-    frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
-    frame.items.emplace_back(std::move(made.group));
-    std::vector<frame::Item> foot;
-    const units::Paper foot_line = frame.height - tools.layout.size("figure_margin") / 2;
-    plot::put(foot, tools, drawing.document.job.data_notice, {.colour = "grey"}, {sheet.left, foot_line});
-    if (drawing.document.job.status == results::Status::Draft) plot::put(foot, tools, report::Text().strong("Draft"), {}, {sheet.width - sheet.left, foot_line}, plot::Align::Right);
-    frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(foot)));
-    return frame;
+    const std::string axis_title = !positioning && which.name == error_figure ? "Deviation / " + std::string(plot.unit.symbol) : "";
+    return sheet_with(drawing, which, drawn(tools, which, plot, positioning), axis_title);
 }
 
 std::string figure_bytes(const Drawing& drawing, const FigureName& which, FigureFormat format) {

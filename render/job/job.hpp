@@ -27,7 +27,8 @@ std::vector<frame::Frame> report_pages(const Drawing& drawing);
 /// The report as PDF bytes. @throws as report_pages, output::OutputFailed
 std::string report_pdf(const Drawing& drawing);
 
-/// One figure that can be drawn of a series: `name` is what --figure takes ("error", "reversal", "repeatability", "angles" ...).
+/// One figure that can be drawn, of a series or (`series` empty) of the whole document: `name` is what --figure takes ("error", "reversal",
+/// "repeatability"; of the document "environment").
 struct FigureName {
     std::string series, name, title;
 };

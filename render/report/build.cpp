@@ -2,6 +2,7 @@
 
 #include "report/build_answer.hpp"
 #include "report/build_compensation.hpp"
+#include "report/build_environment.hpp"
 #include "report/build_panels.hpp"
 #include "report/build_positioning.hpp"
 #include "report/build_readings.hpp"
@@ -73,7 +74,18 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
             blocks.emplace_back(std::move(made));
         }
     }
-    if (name == "uncertainty") add_unless_empty(blocks, uncertainty(subject));
+    if (name == "uncertainty") {
+        if (auto made = uncertainty(subject)) {
+            if (made->decision) made->figure_number = numbers.next();
+            blocks.emplace_back(std::move(*made));
+        }
+    }
+    if (name == "environment") {
+        if (auto made = environment(subject)) {
+            if (made->record) made->figure_number = numbers.next();
+            blocks.emplace_back(std::move(*made));
+        }
+    }
     if (name == "readings") {
         for (const SeriesView& view : series_views(subject)) {
             if (!view.evaluation.targets.empty()) blocks.emplace_back(readings(view));

@@ -72,7 +72,9 @@ std::optional<Section> setup_section(const Subject& subject) {
     return section;
 }
 
+/// Where the layout has no page for the environment, its numbers stand here.
 std::optional<Section> environment_section(const Subject& subject) {
+    if (std::ranges::find(subject.layout.blocks, "environment") != subject.layout.blocks.end()) return std::nullopt;
     if (!subject.document.environment || subject.document.environment->samples.empty()) return std::nullopt;
     return Section{.heading = "Environment over the measuring time", .parts = {environment_table(subject)}};
 }

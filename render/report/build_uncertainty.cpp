@@ -1,7 +1,10 @@
 #include "report/build_uncertainty.hpp"
 
+#include "report/budget_words.hpp"
 #include "report/build_answer.hpp"
+#include "report/decision_picture.hpp"
 #include "report/names.hpp"
+#include "report/uncertainty_tables.hpp"
 #include "report/verdicts.hpp"
 
 #include <algorithm>
@@ -13,108 +16,106 @@ namespace {
 using evaluate::BudgetLine;
 using evaluate::ParameterUncertainty;
 
-std::string name_of(const SeriesView& view, const ParameterUncertainty& entry) {
-    const std::string symbol = parameter_symbol(entry.parameter);
-    return symbol == entry.parameter ? symbol : parameter_words(entry.parameter, view.evaluation.standard);
-}
-
-std::string freedom_text(const std::optional<double>& degrees, const units::NumberStyle& style) {
-    return degrees ? units::number(std::floor(*degrees), 0, style) : "infinite";
-}
-
-std::string share_text(double share, const units::NumberStyle& style) {
-    constexpr double rounds_to_none = 0.005;
-    return share < rounds_to_none ? "<\u202f1" : units::number(100 * share, 0, style);
-}
-
-/// The series whose budget is shown whole: the worst verdict among the positioning series, else the first with a budget.
 struct Chosen {
-    const SeriesView* view = nullptr;
-    const ParameterUncertainty* entry = nullptr;
+    const SeriesView* view;
+    const ParameterUncertainty* entry;
 };
 
-Chosen chosen_budget(const Subject& subject, const std::vector<SeriesView>& views) {
-    Chosen chosen;
-    int worst = 0;
-    for (const bool positioning : {true, false}) {
-        for (const SeriesView& view : views) {
-            if ((view.evaluation.kind == evaluate::SeriesKind::Positioning) != positioning) continue;
-            const std::string headline = headline_parameter(view.series, view.evaluation);
-            const auto* entry = evaluate::find_uncertainty(subject.evaluation, view.series.id, headline);
-            if (!entry || entry->contributors.empty()) continue;
-            const int severe = severity(find_decision(subject.evaluation, view.series.id, headline));
-            if (!chosen.view || severe < worst) chosen = {&view, entry}, worst = severe;
-        }
-        if (chosen.view) break;
+/// One headline budget for each series that answers: the worst verdict first, positioning before the rest where verdicts are alike.
+std::vector<Chosen> chosen_budgets(const Subject& subject, const std::vector<SeriesView>& views) {
+    std::vector<Chosen> chosen;
+    for (const SeriesView& view : views) {
+        const auto* entry = evaluate::find_uncertainty(subject.evaluation, view.series.id, headline_parameter(view.series, view.evaluation));
+        if (entry && !entry->contributors.empty()) chosen.push_back({&view, entry});
     }
+    const auto rank = [&](const Chosen& one) {
+        return std::pair(one.view->evaluation.kind != evaluate::SeriesKind::Positioning, severity(find_decision(subject.evaluation, one.view->series.id, one.entry->parameter)));
+    };
+    std::ranges::stable_sort(chosen, {}, rank);
     return chosen;
 }
 
-Section budget_section(const Chosen& chosen) {
-    const auto& [view, entry] = chosen;
-    const Shown& shown = view->shown;
-    const int decimals = result_decimals(shown, entry->expanded) + 1;
-    PlainTable table{.title = "", .heads = {"Contributor", "u / " + std::string(shown.unit.symbol), "share / %", "freedom", "Basis"},
-                     .widths = {0.33, 0.1, 0.1, 0.1, 0.37}, .numeric = {false, true, true, true, false}, .rows = {}};
-    auto lines = entry->contributors;
-    std::ranges::stable_sort(lines, std::greater{}, &BudgetLine::share);
-    for (const BudgetLine& line : lines) {
-        table.rows.push_back({Text(capitalised(line.name)), Text(number_of(shown, abs(line.standard), decimals)), Text(share_text(line.share, shown.style)),
-                              Text(freedom_text(line.degrees_of_freedom, shown.style)), Text(line.basis + (line.basis.empty() ? "" : "; ") + line.distribution)});
-    }
-    if (entry->standard)
-        table.rows.push_back({Text().strong("Combined"), Text().strong(number_of(shown, *entry->standard, decimals)), Text("100"), Text(freedom_text(entry->degrees_of_freedom, shown.style)), Text()});
-    Section section{.heading = "Budget of " + name_of(*view, *entry) + ", " + view->series.error.text() + state_suffix(view->series.state), .parts = {table}};
-    section.parts.emplace_back(Paragraph{Text("Expanded: ").symbol("U").plain("\u00a0=\u00a0" + value_text(shown, entry->expanded, result_decimals(shown, entry->expanded)) + ", ")
-        .symbol("k").plain("\u00a0=\u00a0" + units::number(entry->coverage_factor, 2, shown.style) + ", coverage about " + with_unit(units::number(100 * entry->coverage, 0, shown.style), "%") + ".")});
-    for (const std::string& note : entry->notes) section.parts.emplace_back(Paragraph{Text(note)});
-    return section;
-}
+const BudgetLine& largest_of(const ParameterUncertainty& entry) { return *std::ranges::max_element(entry.contributors, {}, &BudgetLine::share); }
 
-std::optional<Section> others_section(const Subject& subject, const std::vector<SeriesView>& views, const Chosen& chosen) {
-    PlainTable table{.title = "", .heads = {"Quantity", "parameter", "u", "freedom", "k", "U", "source"},
-                     .widths = {0.26, 0.24, 0.09, 0.1, 0.08, 0.12, 0.11}, .numeric = {false, false, true, true, true, true, false}, .rows = {}};
-    for (const SeriesView& view : views) {
-        for (const ParameterUncertainty& entry : subject.evaluation.uncertainty) {
-            // The slope is a result in another dimension; squareness belongs to two series.
-            if (entry.series != view.series.id || &entry == chosen.entry || entry.axes || entry.unit.dimension != view.shown.unit.dimension) continue;
-            const int decimals = result_decimals(view.shown, entry.expanded);
-            std::string name = name_of(view, entry);
-            if (entry.length_mm) name += " over " + with_unit(units::number(*entry.length_mm, 0, view.shown.style), "mm");
-            const bool stated = entry.source == evaluate::Source::Stated;
-            table.rows.push_back({Text(quantity_title(subject.document, view.series.error)), Text(name),
-                                  Text(entry.standard ? number_of(view.shown, *entry.standard, decimals + 1) : "\u2013"),
-                                  Text(stated ? "\u2013" : freedom_text(entry.degrees_of_freedom, view.shown.style)), Text(units::number(entry.coverage_factor, 2, view.shown.style)),
-                                  Text(value_text(view.shown, entry.expanded, decimals)), Text(stated ? "as stated" : "computed")});
-        }
-    }
-    if (table.rows.empty()) return std::nullopt;
-    return Section{.heading = chosen.view ? "Other parameters" : "Stated uncertainties", .parts = {table}};
-}
-
-Text lead_of(const Chosen& chosen) {
-    if (!chosen.entry) return Text("The uncertainties are as stated by the document and were not computed here.");
-    const auto& [view, entry] = chosen;
-    const auto largest = std::ranges::max_element(entry->contributors, {}, &BudgetLine::share);
+Text lead_of(const std::vector<Chosen>& chosen, const Subject& subject) {
+    if (chosen.empty()) return Text(subject.evaluation.uncertainty.empty() ? "No uncertainty is stated, and the document gives no contributors to compute one from." : "The uncertainties are as stated by the document; no budget was computed here.");
+    const auto& [view, entry] = chosen.front();
     Text lead("The uncertainty of ");
     if (const std::string symbol = parameter_symbol(entry->parameter); symbol.empty()) lead.plain(view->series.error.text());
     else lead.symbol(symbol);
-    lead.plain(" is " + value_text(view->shown, entry->expanded, result_decimals(view->shown, entry->expanded)) + "; " + largest->name + " makes ");
-    return lead.plain(with_unit(share_text(largest->share, view->shown.style), "%") + " of its variance.");
+    lead.plain(" is " + value_text(view->shown, entry->expanded, result_decimals(view->shown, entry->expanded)) + ". ");
+    const BudgetLine& largest = largest_of(*entry);
+    return lead.plain("Largest part, " + with_unit(share_text(largest.share, view->shown.style), "%") + " of its variance: " + largest.name + ".");
+}
+
+Text body_of(const std::vector<Chosen>& chosen) {
+    if (chosen.empty()) return {};
+    const auto& [view, entry] = chosen.front();
+    const BudgetLine& largest = largest_of(*entry);
+    Text body("First to improve is what stands first below");
+    // A line that was added to others before squaring cannot be taken out of the root alone.
+    if (largest.correlated.empty() && largest.share < 1) {
+        const Deviation without = entry->expanded * std::sqrt(1 - largest.share);
+        body.plain(": without it ").symbol("U").plain(" would be about " + value_text(view->shown, without, result_decimals(view->shown, without)));
+    }
+    return body.plain(". Combined by the GUM (JCGM 100:2008).");
+}
+
+/// The decision that the first budget belongs to, else the worst one.
+std::optional<Judgement> drawn_decision(const std::vector<Judgement>& all, const std::vector<Chosen>& chosen) {
+    const auto ready = [](const Judgement& one) { return one.decision->value && one.decision->limit.in(one.shown.unit) > 0; };
+    if (!chosen.empty())
+        for (const Judgement& one : all)
+            if (ready(one) && one.decision->series == chosen.front().entry->series && one.decision->parameter == chosen.front().entry->parameter) return one;
+    std::optional<Judgement> worst;
+    for (const Judgement& one : all)
+        if (ready(one) && (!worst || severity(one.decision) < severity(worst->decision))) worst = one;
+    return worst;
+}
+
+Section method(const Subject& subject) {
+    BulletList list;
+    list.items = {
+        marked("Combined by the law of propagation to first order: root of the sum of squares of sensitivity times standard uncertainty (GUM clause 5); correlated contributors are added first and make one contributor with degrees of freedom of its own. Effective degrees of freedom by Welch and Satterthwaite (GUM G.4), truncated."),
+        marked("Limits become standard uncertainties by their distribution: rectangular, half width / √3; triangular, / √6; U-shaped, / √2 (GUM 4.3); expanded ones are divided by their *k*."),
+        marked("How contributors act on ranges, maxima and standard deviations was derived here from the GUM; it is not the text of ISO 230-2 Annex A, which was not available. With travel *L*: length-proportional parts times *L*, the instrument's constant part, set-up, and at each target that sets the value the scatter of its mean (*s*² + drift²)/*n*; *A* and *R* add the uncertainty of *s* itself, *s*/√(2(*n* − 1)) (GUM E.4.3). *R* and *B*, measured at one place, take no length part."),
+        marked("The uncertainty of a straightness reference line is left out."),
+    };
+    const bool k2 = subject.document.evaluation.coverage.value_or(results::Coverage::K2) == results::Coverage::K2;
+    list.items.push_back(k2 ? marked("Expanded with *k* = 2, for about 95 % if the effective degrees of freedom are many.") : marked("Expanded with Student's *t* for 95 % and the effective degrees of freedom (GUM G.6.4)."));
+    if (subject.document.job.laboratory && !subject.document.job.laboratory->capability.empty())
+        list.items.emplace_back("Never below the laboratory's stated capability (ILAC-P14:09/2020, from memory).");
+    return {.heading = "How uncertainties were combined", .parts = {list}};
+}
+
+void keep(std::vector<Section>& into, std::optional<Section> section) {
+    if (section) into.push_back(std::move(*section));
 }
 
 }  // namespace
 
-Sections uncertainty(const Subject& subject) {
+std::optional<Uncertainty> uncertainty(const Subject& subject) {
     const auto views = answering_series(subject);
-    const Chosen chosen = chosen_budget(subject, views);
-    Sections made;
-    made.opening = {.label = "Uncertainty", .anchor = "uncertainty", .lead = lead_of(chosen), .body = {}};
-    if (chosen.entry) {
-        made.opening.body = Text("Combined after the GUM (JCGM 100:2008); the propagation to ranges and maxima is derived here, parts of it from memory of the standards.");
-        made.sections.push_back(budget_section(chosen));
+    const auto chosen = chosen_budgets(subject, views);
+    const auto decisions = judgements(subject, views);
+    if (subject.evaluation.uncertainty.empty() && decisions.empty()) return std::nullopt;
+    Uncertainty made;
+    made.opening = {.label = "Uncertainty and decisions", .anchor = "uncertainty", .lead = lead_of(chosen, subject), .body = body_of(chosen)};
+    std::vector<const ParameterUncertainty*> whole;
+    for (const auto& [view, entry] : chosen) {
+        made.budgets.push_back(budget_of(subject, *view, *entry));
+        whole.push_back(entry);
     }
-    if (auto others = others_section(subject, views, chosen)) made.sections.push_back(std::move(*others));
+    if (const auto judgement = drawn_decision(decisions, chosen)) {
+        made.decision = decision_picture(*judgement);
+        made.rule_heading = "Decision rule: " + rule_words(judgement->decision->rule);
+        made.rule_explained = marked(rule_explained(judgement->decision->rule));
+    }
+    if (!decisions.empty()) made.sections.push_back(decision_table(subject, decisions));
+    keep(made.sections, second_opinion(subject));
+    for (const SeriesView& view : views) keep(made.sections, budget_matrix(subject, view));
+    keep(made.sections, other_uncertainties(subject, whole));
+    if (!subject.evaluation.uncertainty.empty()) made.sections.push_back(method(subject));
     return made;
 }
 

@@ -4,7 +4,8 @@
 
 namespace wayfolio::report {
 
-/// The budget of one headline parameter, and the uncertainties of every other parameter. Empty where there is no uncertainty.
-Sections uncertainty(const Subject& subject);
+/// Budgets of the headline parameters, ranked; the decision rule drawn; every other parameter; the second opinion where it was asked for.
+/// Nothing where the document gives neither an uncertainty nor a limit.
+std::optional<Uncertainty> uncertainty(const Subject& subject);
 
 }  // namespace wayfolio::report

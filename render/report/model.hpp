@@ -1,5 +1,6 @@
 #pragma once
 #include "report/deviation_plot.hpp"
+#include "report/record_plot.hpp"
 #include "report/verdict.hpp"
 #include "results/logo_picture.hpp"
 
@@ -192,7 +193,61 @@ struct Compensation {
     PlainTable points;                       ///< rising; the page sets it in columns side by side
 };
 
-using Block = std::variant<Answer, PositioningOpening, Panels, States, Readings, Sections, Compensation>;
+/// What the surroundings did while the readings were taken, and what is known of it.
+struct Environment {
+    Opening opening;
+    std::string figure_number;
+    Text caption;
+    std::optional<RecordPlot> record;  ///< none: too few samples with a time
+    std::vector<Section> sections;
+};
+
+/// A contributor: its name with what it is made of, what it brings, and how much of the variance that is.
+struct BudgetRow {
+    Text name, made_of, contribution, share, basis;
+    double share_of_variance;
+};
+
+/// The budget of one parameter, largest share first.
+struct Budget {
+    std::string heading, key;
+    Text contribution_head;
+    std::vector<BudgetRow> rows;
+    Text combined, expanded_name, expanded, coverage;
+    std::vector<Text> notes;
+};
+
+/// A decision rule drawn on the scale of one limit. All numbers in the unit that its words show.
+struct DecisionPicture {
+    struct Zone {
+        double from, to;
+        bool guard;  ///< hatched: within the guard band
+        VerdictSymbol symbol;
+        Text word;  ///< empty: belongs to the zone before it
+    };
+    double low, high, value, limit;
+    std::optional<double> U;
+    Text value_words, U_words, limit_words;
+    std::vector<Zone> zones;
+    std::vector<std::pair<double, std::string>> edges;  ///< of the guard bands
+    Text width_words;                                   ///< "w = U"; empty where there is no guard band
+    Verdict verdict;
+    std::vector<Text> margins;  ///< margin, margin after U, probability of conformity
+    std::string alternative;
+};
+
+/// What the values are worth: budgets, the decision rule drawn, a second opinion where asked for.
+struct Uncertainty {
+    Opening opening;
+    std::vector<Budget> budgets;  ///< the first stands with the lead
+    std::string figure_number;
+    std::optional<DecisionPicture> decision;
+    std::string rule_heading;
+    Text rule_explained;
+    std::vector<Section> sections;
+};
+
+using Block = std::variant<Answer, PositioningOpening, Panels, States, Readings, Sections, Compensation, Environment, Uncertainty>;
 
 /// What stands on every page.
 struct RunningText {

@@ -9,7 +9,9 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double row_gap = 5, fact_values_at = 120, bullet_room = 10, bullet_gap = 2, part_gap = 10;
+constexpr double row_gap = 5, fact_values_at = 120, bullet_room = 10, bullet_gap = 2, part_gap = 10, head_height = 17;
+/// A table of so few rows is not broken over pages.
+constexpr std::size_t unbroken_rows = 18;
 const Look body{.type = "body"}, small{};
 
 /// Where a section's parts stand, and how they turn the page.
@@ -125,6 +127,14 @@ std::vector<Rect> boxes_of(const Flow& flow, const report::PlainTable& table) {
     return boxes;
 }
 
+/// From the head's baseline to the last line of the last row.
+Paper table_height(const Flow& flow, const report::PlainTable& part) {
+    const auto boxes = boxes_of(flow, part);
+    Paper height = pt(head_height) - flow.small_leading() - pt(row_gap);
+    for (const auto& words : part.rows) height += row_height(flow.composer.tools(), {words, boxes, part.numeric}) + flow.small_leading() + pt(row_gap);
+    return height;
+}
+
 void place_part(const Flow& flow, const report::PlainTable& part) {
     const Tools& tools = flow.composer.tools();
     const auto boxes = boxes_of(flow, part);
@@ -134,7 +144,7 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
         for (const std::string& word : part.heads) cells.words.emplace_back(word);
         head.items.emplace_back(row_group(tools, cells, flow.composer.y, {.colour = "grey"}, frame::Role::HeadCell, frame::Scope::Column));
         flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y + pt(5)));
-        flow.composer.y += pt(17);
+        flow.composer.y += pt(head_height);
     };
     const auto close = [&] {
         Group table = plot::grouped(frame::Role::Table, {});
@@ -164,8 +174,11 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
 void place_section(Composer& composer, const report::Section& section, const std::string& label) {
     const Flow flow{composer, label};
     // A heading keeps at least four lines of what it heads.
-    constexpr double with_heading = 60;
-    flow.need(pt(with_heading));
+    constexpr double with_heading = 60, heading = 16;
+    Paper least = pt(with_heading);
+    if (const auto* table = section.parts.empty() ? nullptr : std::get_if<report::PlainTable>(&section.parts.front()); table && table->rows.size() <= unbroken_rows)
+        least = std::max(least, table_height(flow, *table) + pt(heading));
+    flow.need(least);
     composer.add(text_line(composer.tools(), Text().strong(section.heading), body, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
     composer.y += pt(16);
     for (const report::SectionPart& part : section.parts) std::visit([&](const auto& one) { place_part(flow, one); }, part);

@@ -113,15 +113,15 @@ Json repeated(const std::string& name, const Json& applies_to, double standard, 
 Json contributors() {
     const Json lengths = Json::array({"EXX"}), sides = {"EYX", "EZX"}, angles = {"EAX", "EBX", "ECX"};
     const std::string certificate = "certificate EX-2026-0101: ";
-    Json air = Json::array({within("air temperature sensor", lengths, 0.05, "um/m", certificate + "0.05 K, 0.95 um/m per K"),
-                            within("air pressure sensor", lengths, 0.04, "um/m", certificate + "0.15 hPa, 0.27 um/m per hPa"),
-                            within("humidity sensor", lengths, 0.02, "um/m", certificate + "2.3 %, 0.0085 um/m per %")});
+    Json air = Json::array({within("air temperature sensor", lengths, 0.05, "um/m", certificate + "0.05 K, 0.95 µm/m per K"),
+                            within("air pressure sensor", lengths, 0.04, "um/m", certificate + "0.15 hPa, 0.27 µm/m per hPa"),
+                            within("humidity sensor", lengths, 0.02, "um/m", certificate + "2.3 %, 0.0085 µm/m per %")});
     Json list = Json::array();
     for (Json& sensor : air) {
         sensor["correlated"] = "air";
         list.push_back(std::move(sensor));
     }
-    list.push_back(within("machine temperature sensors", lengths, 0.18, "um/m", certificate + "0.015 K, 11.7 um/m per K"));
+    list.push_back(within("machine temperature sensors", lengths, 0.18, "um/m", certificate + "0.015 K, 11.7 µm/m per K"));
     list.push_back(within("cosine error after alignment", lengths, 0.1, "um", "beam offsets at both ends"));
     list.push_back(repeated("set-up repeatability", lengths, 0.3, "um", 9, "set-ups"));
     list.push_back(repeated("beam wander over the path", sides, 0.35, "um", 12, "records"));

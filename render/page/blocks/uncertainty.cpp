@@ -1,0 +1,167 @@
+#include "page/blocks/blocks.hpp"
+
+#include "page/blocks/section_parts.hpp"
+#include "page/margin.hpp"
+#include "page/opening.hpp"
+#include "page/table.hpp"
+#include "plot/decision_figure.hpp"
+#include "plot/shapes.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::page {
+namespace {
+
+constexpr double row_pitch = 22.5, second_line = 10, contribution_at = 158, bar_left = 178, bar_right = 292, bar_height = 4.8, bar_raise = 5;
+constexpr double head_to_rule = 6, rule_to_row = 13, row_to_rule = 5.5, note_gap = 3;
+
+/// Where the longest bar ends: 50 %, or the next 10 % above the largest share.
+double bar_reach(const report::Budget& budget) {
+    double most = 0;
+    for (const report::BudgetRow& row : budget.rows) most = std::max(most, row.share_of_variance);
+    constexpr double usual = 0.5, step = 0.1;
+    return std::max(usual, std::ceil(most / step - 1e-9) * step);
+}
+
+std::vector<Column> columns_of(const layouts::PaperGrid& grid) {
+    return {{grid.left, ColumnAlign::Left}, {grid.left + pt(contribution_at), ColumnAlign::Decimal}, {grid.wide_right, ColumnAlign::Right}, {grid.margin_left, ColumnAlign::Left}};
+}
+
+void place_head(Composer& composer, const report::Budget& budget, Table& table) {
+    const auto& grid = composer.grid();
+    const Paper at = composer.y;
+    table.head({Text("Contributor"), budget.contribution_head, Text("share of the variance"), Text("Basis")}, at);
+    composer.add(rule(composer.tools(), grid.left, grid.margin_right, at + pt(head_to_rule)));
+    composer.y = at + pt(head_to_rule + rule_to_row);
+}
+
+/// Name with what it is made of below; contribution, bar and share on its first line; the basis wraps in the margin column.
+void place_row(Composer& composer, const report::BudgetRow& row, double reach, Table& table) {
+    const Tools& tools = composer.tools();
+    const auto& grid = composer.grid();
+    const Paper at = composer.y;
+    table.row({}, at);
+    const auto cell = [&](frame::Role role, std::vector<Item> items) {
+        Group made = plot::grouped(role, std::move(items));
+        if (role == frame::Role::HeadCell) made.scope = frame::Scope::Row;
+        table.add_to_last_row(std::move(made));
+    };
+    const auto line = [&](const Text& words, const Look& look, Point point, Align align) { return text_line(tools, words, look, point, align, frame::Role::Paragraph); };
+    cell(frame::Role::HeadCell, {line(row.name, {}, {grid.left, at}, Align::Left), line(row.made_of, {.colour = "grey"}, {grid.left, at + pt(second_line)}, Align::Left)});
+    std::vector<Item> number;
+    put_decimal(number, tools, row.contribution, {}, {grid.left + pt(contribution_at), at});
+    cell(frame::Role::DataCell, std::move(number));
+    cell(frame::Role::DataCell, {line(row.share, {}, {grid.wide_right, at}, Align::Right)});
+    cell(frame::Role::DataCell, {paragraph(tools, row.basis, {}, {grid.margin_left, at}, grid.margin_right - grid.margin_left).group});
+    constexpr double least = 0.5;
+    const Paper width = std::max(pt(least), pt(bar_right - bar_left) * (row.share_of_variance / reach));
+    composer.add(artifact({plot::rectangle(tools, "grey", {grid.left + pt(bar_left), at - pt(bar_raise), width, pt(bar_height)})}));
+}
+
+Paper row_height(const Composer& composer, const report::BudgetRow& row) {
+    const Paper basis = paragraph_height(composer.tools(), row.basis, {}, composer.grid().margin_right - composer.grid().margin_left);
+    return std::max(pt(row_pitch), basis + pt(row_pitch - second_line));
+}
+
+void place_foot(Composer& composer, const report::Budget& budget, Table& table) {
+    const auto& grid = composer.grid();
+    constexpr double pitch = 13;
+    const Paper line = composer.y - pt(row_pitch - second_line - row_to_rule);
+    composer.add(rule(composer.tools(), grid.left, grid.margin_right, line));
+    Paper at = line + pt(rule_to_row);
+    table.row({Text("Combined"), budget.combined, Text(), Text()}, at);
+    at += pt(pitch);
+    table.row({budget.expanded_name, budget.expanded, Text(), budget.coverage}, at);
+    composer.y = at;
+}
+
+void place_budget(Composer& composer, const report::Budget& budget, const std::string& label) {
+    const auto& grid = composer.grid();
+    const double reach = bar_reach(budget);
+    Table table(composer.tools(), columns_of(grid));
+    table.begin(budget.key);
+    place_head(composer, budget, table);
+    for (const report::BudgetRow& row : budget.rows) {
+        const Paper height = row_height(composer, row);
+        if (!composer.fits(height)) {
+            composer.add(table.take());
+            composer.new_page();
+            place_continued(composer, label);
+            table.begin(budget.key);
+            place_head(composer, budget, table);
+        }
+        place_row(composer, row, reach, table);
+        composer.y += height;
+    }
+    place_foot(composer, budget, table);
+    composer.add(table.take());
+    composer.y += pt(rule_to_row + note_gap);
+    for (const Text& note : budget.notes) {
+        Placed placed = paragraph(composer.tools(), note, {.colour = "grey"}, {grid.left, composer.y}, grid.wide_right - grid.left, frame::Role::Note);
+        composer.add(std::move(placed.group));
+        composer.y = placed.last + composer.tools().layout.type_role("small").leading + pt(note_gap);
+    }
+    composer.y = composer.on_grid(composer.y + pt(8));
+}
+
+/// Height of a budget's table with its head, foot and notes.
+Paper budget_height(const Composer& composer, const report::Budget& budget) {
+    Paper height = pt(60);
+    for (const report::BudgetRow& row : budget.rows) height += row_height(composer, row);
+    for (const Text& note : budget.notes)
+        height += paragraph_height(composer.tools(), note, {}, composer.grid().wide_right - composer.grid().left) + composer.tools().layout.type_role("small").leading + pt(note_gap);
+    return height;
+}
+
+void need(Composer& composer, Paper height, const std::string& label) {
+    if (composer.fits(height)) return;
+    composer.new_page();
+    place_continued(composer, label);
+}
+
+void place_heading(Composer& composer, const std::string& words) {
+    composer.add(text_line(composer.tools(), Text().strong(words), {.type = "body"}, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.y += pt(16);
+}
+
+void place_decision(Composer& composer, const report::Uncertainty& block) {
+    const Tools& tools = composer.tools();
+    const auto& grid = composer.grid();
+    constexpr double around = 44;
+    const Paper words = paragraph_height(tools, block.rule_explained, {.type = "body"}, grid.wide_right - grid.left);
+    need(composer, plot::decision_height() + words + pt(around), block.opening.label);
+    const Paper heading = composer.y;
+    place_heading(composer, block.rule_heading);
+    Placed placed = paragraph(tools, block.rule_explained, {.type = "body"}, {grid.left, composer.y}, grid.wide_right - grid.left);
+    composer.add(std::move(placed.group));
+    const Paper top = composer.on_grid(placed.last + pt(16));
+    plot::DrawnFigure drawn = plot::decision_figure(tools, *block.decision, grid.left, grid.wide_right, top);
+    composer.margin_free() = std::max(composer.margin_free(), heading - grid.baseline_step);
+    const bool guarded = !block.decision->edges.empty();
+    margin_caption(composer, block.figure_number, Text("The rule at this limit." + std::string(guarded ? " Hatched: guard band." : "")), heading);
+    margin_verdict(composer, block.decision->verdict, top + pt(30), block.decision->margins);
+    composer.add(std::move(drawn.group));
+    composer.y = composer.on_grid(std::max(drawn.bottom + pt(26), composer.margin_free() + grid.baseline_step));
+}
+
+}  // namespace
+
+void place(Composer& composer, const report::Uncertainty& block) {
+    composer.new_page();
+    place_opening(composer, block.opening);
+    const auto place_one = [&](const report::Budget& budget) {
+        constexpr double heading = 16;
+        // A budget that fits on one page is not broken.
+        const Paper page = composer.last_baseline() - composer.grid().first_baseline - pt(heading + 36);
+        need(composer, std::min(budget_height(composer, budget) + pt(heading), page), block.opening.label);
+        place_heading(composer, budget.heading);
+        place_budget(composer, budget, block.opening.label);
+    };
+    if (!block.budgets.empty()) place_one(block.budgets.front());
+    if (block.decision) place_decision(composer, block);
+    for (std::size_t i = 1; i < block.budgets.size(); ++i) place_one(block.budgets[i]);
+    for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);
+}
+
+}  // namespace wayfolio::page

@@ -1,0 +1,183 @@
+#include "layouts/layout.hpp"
+#include "report/build_uncertainty.hpp"
+#include "support/documents.hpp"
+#include "support/report_words.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+using namespace wayfolio;
+using support::says;
+
+namespace {
+
+results::Contributor per_metre(const std::string& name, double standard) {
+    results::Contributor contributor;
+    contributor.name = name;
+    contributor.applies_to = {"EXX"};
+    contributor.value = standard;
+    contributor.unit = "um/m";
+    contributor.correlated = "air";
+    contributor.basis = "certificate 12 of the sensor";
+    return contributor;
+}
+
+/// An axis of 1 m that repeats exactly: means 0 and 11 µm each way. c = 0.1 µm, a = 0.3 µm/m, and two correlated parts of 0.1 and 0.2 µm/m:
+/// u = root(0.3² + (0.1 + 0.2)²) + 0.1 = 0.52426 µm; U = 2 u = 1.0485 µm.
+results::Document exact(double limit = 13) {
+    auto series = support::series("EXX", {0, 1000}, {{0, 11}, {0, 11}}, {{0, 11}, {0, 11}});
+    series.instrument = "laser";
+    series.tolerances.push_back({"A", "specification", units::Deviation(limit, units::micrometre), units::micrometre, {}});
+    auto document = support::document(series);
+    results::Instrument laser;
+    laser.id = "laser";
+    laser.certificate = "K 17";
+    laser.positioning = results::StatedCapability{0.2, 0.6};
+    laser.coverage_factor = 2;
+    document.instruments.push_back(laser);
+    document.uncertainty.contributors = {per_metre("thermometer", 0.1), per_metre("barometer", 0.2)};
+    document.evaluation.decision_rule = results::DecisionRule::GuardBandBothSides;
+    return document;
+}
+
+struct Made {
+    results::Document document;
+    evaluate::Evaluation evaluation = evaluate::evaluate(document);
+    layouts::Layout layout = layouts::read_layout("report", "A4");
+    std::optional<report::Uncertainty> page = report::uncertainty({document, evaluation, layout});
+    std::string words = page ? support::words_of(page->sections) : "";
+};
+
+std::string notes_of(const report::Budget& budget) {
+    std::string words;
+    for (const auto& note : budget.notes) words += note.words() + "\n";
+    return words;
+}
+
+}  // namespace
+
+TEST_CASE("a budget ranks its contributors by their share of the variance, and names what each is made of") {
+    const Made made{exact()};
+    REQUIRE(made.page);
+    REQUIRE(made.page->budgets.size() == 1);
+    const auto& budget = made.page->budgets[0];
+    CHECK(budget.heading == "Positioning EXX: A");
+    const auto& first = budget.rows[0];
+    CHECK(first.name.words() == "Instrument, length-proportional");
+    CHECK(first.made_of.words() == "u\u00a0=\u00a00.30\u202fµm/m, normal; sensitivity 1.00\u202fm; ν\u00a0=\u00a0∞");
+    CHECK(first.contribution.words() == "0.30");
+    // 0.42426 / 0.52426 of the sum is the length part, half of that the instrument's: 40.5 %.
+    CHECK(first.share.words() == "40\u202f%");
+    CHECK(first.basis.words() == "certificate K 17");
+    CHECK(std::ranges::is_sorted(budget.rows, std::ranges::greater{}, &report::BudgetRow::share_of_variance));
+    CHECK(budget.combined.words() == "0.52");
+    CHECK(budget.expanded.words() == "1.0");
+    CHECK(budget.coverage.words() == "coverage about 95\u202f%, ν\u00a0=\u00a0∞");
+}
+
+TEST_CASE("correlated contributors and the certificate's sum are named under the budget") {
+    const std::string notes = notes_of(Made{exact()}.page->budgets[0]);
+    CHECK(says(notes, "Correlated (“air”), so added before squaring: thermometer and barometer. Their shares stand in proportion"));
+    CHECK(says(notes, "The instrument's constant part is added to all length-proportional parts together"));
+}
+
+TEST_CASE("the lead says how much and from what, the body what improving it would bring") {
+    const Made made{exact()};
+    CHECK(made.page->opening.lead.words() == "The uncertainty of A is 1.0\u202fµm. Largest part, 40\u202f% of its variance: instrument, length-proportional.");
+    // 1.0485 x root(1 - 0.4046) = 0.809.
+    CHECK(says(made.page->opening.body.words(), "without it U would be about 0.81\u202fµm"));
+}
+
+TEST_CASE("the decision is drawn with its guard bands, margins and probability of conformity") {
+    const Made made{exact()};
+    REQUIRE(made.page->decision);
+    const auto& picture = *made.page->decision;
+    // 13 - 11 = 2.0; 13 - 11.0 - 1.0 = 1.0 from printed numbers; (13 - 11) / 0.52426 = 3.815: 99.99 %.
+    CHECK(picture.margins[0].words() == "margin 2.0\u202fµm");
+    CHECK(picture.margins[1].words() == "after U 1.0\u202fµm");
+    CHECK(picture.margins[2].words() == "probability of conformity over 99.9\u202f%");
+    REQUIRE(picture.zones.size() == 3);
+    CHECK(picture.zones[1].guard);
+    CHECK(picture.zones[1].from == Approx(13 - 1.04853).epsilon(1e-5));
+    CHECK(picture.zones[1].to == Approx(13 + 1.04853).epsilon(1e-5));
+    CHECK(picture.edges[0].second == "12.0");
+    CHECK(picture.verdict.symbol == report::VerdictSymbol::Inside);
+    CHECK(says(picture.alternative, "A\u00a0=\u00a011.0\u202fµm, U\u00a0=\u00a01.0, limit 13\u202fµm; Inside by the rule guard band on both sides."));
+    CHECK(says(made.words, "|11.0|1.0|13|2.0|1.0|over 99.9\u202f%|Inside|"));
+}
+
+TEST_CASE("a margin whose sign rounding would hide gets one more digit") {
+    // 12 - 11 - 1.0485 = -0.0485 is past the guard band: 0.0 would not show it.
+    const Made made{exact(12)};
+    CHECK(made.page->decision->margins[1].words() == "after U \u22120.05\u202fµm");
+    CHECK(made.page->decision->verdict.symbol == report::VerdictSymbol::Undecided);
+}
+
+TEST_CASE("each rule has its own zones") {
+    const auto zones = [](results::DecisionRule rule) {
+        auto document = exact();
+        document.evaluation.decision_rule = rule;
+        std::vector<std::string> words;
+        const Made made{document};
+        for (const auto& zone : made.page->decision->zones) words.push_back(zone.word.words());
+        return words;
+    };
+    using results::DecisionRule;
+    using Words = std::vector<std::string>;
+    CHECK(zones(DecisionRule::Simple) == Words{"inside", "outside"});
+    CHECK(zones(DecisionRule::GuardBand) == Words{"inside", "outside", ""});
+    CHECK(zones(DecisionRule::Iso14253_1) == Words{"inside", "undecided", "outside"});
+    CHECK(zones(DecisionRule::NonBinary) == Words{"inside", "inside by less than U", "outside by less than U", "outside"});
+}
+
+TEST_CASE("every parameter of both directions stands in one matrix with u, degrees of freedom, k and U") {
+    const std::string words = Made{exact()}.words;
+    CHECK(says(words, "All parameters of Positioning EXX\n"));
+    CHECK(says(words, "Thermometer|0.10|"));
+    CHECK(says(words, "Combined u|0.52|"));
+    CHECK(says(words, "Coverage factor k|2.00|"));
+}
+
+TEST_CASE("a stated uncertainty is printed as stated") {
+    auto document = exact();
+    document.uncertainty.stated.push_back({"s", "A", units::Deviation(2.4, units::micrometre), units::micrometre, 2});
+    const Made made{document};
+    CHECK(says(made.words, "Positioning EXX|A|1.20|\u2013|2.00|2.4\u202fµm|as stated|"));
+}
+
+TEST_CASE("a budget below the laboratory's capability prints the capability and says so") {
+    auto document = exact();
+    document.job.laboratory.emplace();
+    document.job.laboratory->capability.push_back({"EXX", "A", units::Deviation(1.5, units::micrometre), units::micrometre});
+    const Made made{document};
+    const auto& budget = made.page->budgets[0];
+    CHECK(budget.expanded.words() == "1.5");
+    CHECK(budget.combined.words() == "\u2013");
+    CHECK(says(notes_of(budget), "less than the laboratory's stated capability, 1.5\u202fµm, which is printed in its place"));
+}
+
+TEST_CASE("the second opinion stands only where it was asked for, and says whether it agrees and which value is printed") {
+    CHECK_FALSE(says(Made{exact()}.words, "Second opinion"));
+    auto document = exact();
+    document.evaluation.monte_carlo = results::MonteCarloRequest{5000, 7};
+    const Made made{document};
+    CHECK(says(made.words, "Second opinion by Monte Carlo"));
+    const auto* entry = evaluate::find_uncertainty(made.evaluation, "s", "A");
+    REQUIRE(entry->monte_carlo);
+    const std::string verdict = entry->monte_carlo->agrees ? "|yes|" : "|no|";
+    CHECK(says(made.words, verdict));
+    CHECK(says(made.words, "5\u202f000 trials, seed 7"));
+    CHECK(says(made.words, "used for the decisions, is the first-order value"));
+}
+
+TEST_CASE("nothing to say, no block; limits without any uncertainty still show the rule") {
+    auto bare = support::document(support::series("EXX", {0, 1000}, {{0, 1}}, {{0, 1}}));
+    CHECK_FALSE(Made{bare}.page);
+    bare.series[0].tolerances.push_back({"E", "specification", units::Deviation(5, units::micrometre), units::micrometre, {}});
+    const Made made{bare};
+    REQUIRE(made.page);
+    CHECK(made.page->budgets.empty());
+    CHECK(made.page->decision);
+    CHECK(says(made.page->opening.lead.words(), "No uncertainty is stated"));
+}
