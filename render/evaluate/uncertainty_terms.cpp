@@ -34,7 +34,8 @@ std::size_t count_of(const TargetEvaluation& target, Approach approach) {
 std::string scatter_name(const TargetEvaluation& target, Approach approach) {
     const auto& unit =
         target.position.dimension() == units::Dimension::Length ? units::position_millimetre : units::position_degree;
-    return fmt::format("scatter at {} {}, {}", units::shortest(target.position.in(unit)), unit.spelling,
+    const auto space = unit == units::position_degree ? std::string_view() : units::thin_space;
+    return fmt::format("scatter at {}{}{}, {}", units::shortest(target.position.in(unit)), space, unit.symbol,
                        approach == Approach::Positive ? "positive" : "negative");
 }
 

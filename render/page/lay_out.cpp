@@ -21,7 +21,9 @@ struct Filled {
 };
 
 /// Tables and texts share pages; composed pages stand alone.
-bool flows(const report::Block& block) { return std::holds_alternative<report::Readings>(block) || std::holds_alternative<report::Sections>(block); }
+bool flows(const report::Block& block) {
+    return std::holds_alternative<report::Readings>(block) || std::holds_alternative<report::Sections>(block) || std::holds_alternative<report::Environment>(block);
+}
 
 void place_block(Composer& composer, const report::Block& block) {
     std::visit([&](const auto& one) { place(composer, one); }, block);

@@ -8,7 +8,7 @@
 namespace wayfolio::plot {
 namespace {
 
-constexpr double lanes_at = 16, first_title_below = 16, title_above = 9, numbers_below = 16;
+constexpr double lanes_at = 16, first_title_below = 19, title_above = 9, numbers_below = 16;
 constexpr int most_ticks = 3;
 
 struct Panel {

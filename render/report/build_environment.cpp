@@ -64,7 +64,9 @@ Text plain_lead(const Subject& subject) {
     for (const auto& sample : subject.document.environment->samples)
         if (sample.air_C) low = std::min(low.value_or(*sample.air_C), *sample.air_C), high = std::max(high.value_or(*sample.air_C), *sample.air_C);
     if (!low) return Text("The record says nothing of the air; its effect on lengths is not evaluated.");
-    return Text("The air stood between " + units::number(*low, 1, {subject.layout.decimal_mark}) + " and " + whole(subject, *high, 1, "°C") + "; its effect on lengths is not evaluated.");
+    const bool lengths = std::ranges::any_of(subject.document.series, [](const auto& series) { return series.unit.dimension == units::Dimension::Length; });
+    return Text("The air stood between " + units::number(*low, 1, {subject.layout.decimal_mark}) + " and " + whole(subject, *high, 1, "°C") +
+                (lengths ? "; its effect on lengths is not evaluated." : "; no length was measured that it could change."));
 }
 
 Text lead_of(const Subject& subject) {
@@ -135,7 +137,8 @@ std::optional<Environment> environment(const Subject& subject) {
     keep(made.sections, applied_section(subject));
     keep(made.sections, expansion_section(subject));
     keep(made.sections, drift_section(subject));
-    if (samples) made.sections.push_back({.heading = "Recorded values", .parts = {environment_table(subject)}});
+    // The figure says the ranges already.
+    if (samples && !made.record) made.sections.push_back({.heading = "Recorded values", .parts = {environment_table(subject)}});
     if (Section words = method(subject); !std::get<BulletList>(words.parts[0]).items.empty()) made.sections.push_back(std::move(words));
     return made;
 }

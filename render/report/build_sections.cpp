@@ -163,8 +163,9 @@ Sections facts(const Subject& subject) {
 Sections closing(const Subject& subject) {
     Sections made;
     made.opening = {.label = "Method, remarks and sign-off", .anchor = "closing", .lead = {}, .body = {}};
-    made.sections.push_back(method_section(subject));
+    for (Section& section : method_sections(subject)) made.sections.push_back(std::move(section));
     made.sections.push_back(decision_section(subject));
+    for (Section& section : basis_sections(subject)) made.sections.push_back(std::move(section));
     keep(made.sections, remarks_section(subject.document));
     keep(made.sections, lacking_section(subject.evaluation));
     made.sections.push_back(caution_section(subject.document));

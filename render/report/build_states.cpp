@@ -107,13 +107,43 @@ Text lead_of(const Subject& subject, const std::vector<Pair>& pairs) {
     std::string name = quantity_name(subject.document, lead.second.series.error);
     Text text(name + " error" + verb + number_of(shown, before, result_decimals(shown, U_before)));
     if (after != before) text.plain(" to " + value_text(shown, after, result_decimals(shown, U_after)));
-    if (pairs.size() > 1) {
-        const auto less = std::ranges::count_if(pairs, [](const Pair& p) {
-            return *value_of_parameter(p.second.evaluation, p.parameter) < *value_of_parameter(p.first.evaluation, p.parameter);
-        });
-        text.plain("; " + count_word(static_cast<std::size_t>(less)) + " of " + count_word(pairs.size()) + " quantities became smaller");
-    }
     return text.plain(".");
+}
+
+/// "X: six of six quantities became smaller; as left, two inside, three undecided, one outside."
+std::string axis_line(const Subject& subject, const std::vector<Pair>& pairs, const std::string& axis) {
+    std::size_t all = 0, smaller = 0, inside = 0, outside = 0, undecided = 0, open = 0;
+    for (const Pair& pair : pairs) {
+        if (pair.second.series.error.axis != axis) continue;
+        ++all;
+        smaller += *value_of_parameter(pair.second.evaluation, pair.parameter) < *value_of_parameter(pair.first.evaluation, pair.parameter);
+        switch (verdict_in(subject, pair.second, pair.parameter).symbol) {
+            case VerdictSymbol::Inside: ++inside; break;
+            case VerdictSymbol::Outside: ++outside; break;
+            case VerdictSymbol::Undecided: ++undecided; break;
+            case VerdictSymbol::NotEvaluated: ++open; break;
+            case VerdictSymbol::None: break;
+        }
+    }
+    std::vector<std::string> verdicts;
+    for (const auto& [count, word] : {std::pair(inside, "inside"), std::pair(undecided, "undecided"), std::pair(outside, "outside"), std::pair(open, "not decided")})
+        if (count > 0) verdicts.push_back(count_word(count) + " " + word);
+    std::string line = axis + ": " + count_word(smaller) + " of " + count_word(all) + (all == 1 ? " quantity" : " quantities") + " became smaller";
+    if (!verdicts.empty()) line += "; " + state_words(pairs[0].second.series.state) + ", " + listed(verdicts);
+    return line + ".";
+}
+
+/// One line for each axis, in the document's order.
+Text summary_of(const Subject& subject, const std::vector<Pair>& pairs) {
+    std::vector<std::string> axes;
+    Text text;
+    for (const Pair& pair : pairs) {
+        const std::string& axis = pair.second.series.error.axis;
+        if (std::ranges::find(axes, axis) != axes.end()) continue;
+        axes.push_back(axis);
+        text.plain((text.empty() ? "" : "\n") + axis_line(subject, pairs, axis));
+    }
+    return text;
 }
 
 }  // namespace
@@ -153,7 +183,8 @@ std::optional<States> states(const Subject& subject) {
     constexpr std::size_t most_drawn = 3;
     if (drawn.size() > most_drawn) drawn.resize(most_drawn);
     for (const Pair* pair : drawn) made.pairs.push_back(drawn_pair(subject, *pair));
-    if (pairs.size() > drawn.size()) made.opening.body = Text("Drawn are the first quantity and those nearest to or past their limits; the table holds all of them.");
+    made.opening.body = summary_of(subject, pairs);
+    if (pairs.size() > drawn.size()) made.opening.body.plain("\nDrawn are the first quantity and those nearest to or past their limits; the table holds all of them.");
     if (any_U) made.notes.push_back(marked("*U* of change: root of the sum of squares of both *U*; the two series are taken as independent, which is the larger value."));
     return made;
 }

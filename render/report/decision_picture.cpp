@@ -117,12 +117,12 @@ std::optional<DecisionPicture> decision_picture(const Judgement& judgement) {
 
 Section decision_table(const Subject& subject, const std::vector<Judgement>& all) {
     PlainTable table{.title = "", .heads = {"Decision", "value", "U", "limit", "margin", "after U", "conformity", "Verdict"},
-                     .widths = {0.3, 0.09, 0.08, 0.08, 0.09, 0.09, 0.12, 0.15}, .numeric = {false, true, true, true, true, true, true, false}, .rows = {}};
+                     .widths = {0.34, 0.08, 0.08, 0.08, 0.08, 0.08, 0.12, 0.14}, .numeric = {false, true, true, true, true, true, true, false}, .rows = {}};
     for (const Judgement& one : all) {
         const Decision& decision = *one.decision;
         const Shown& shown = one.shown;
-        std::string name = one.name + " " + one.symbol + " / " + std::string(shown.unit.symbol);
-        if (decision.length_mm) name = one.name + " " + one.symbol + " over " + with_unit(units::number(*decision.length_mm, 0, {subject.layout.decimal_mark}), "mm") + " / " + std::string(shown.unit.symbol);
+        std::string name = one.name + " " + one.symbol + "\u00a0/\u00a0" + std::string(shown.unit.symbol);
+        if (decision.length_mm) name = one.name + " " + one.symbol + " over " + with_unit(units::number(*decision.length_mm, 0, {subject.layout.decimal_mark}), "mm") + "\u00a0/\u00a0" + std::string(shown.unit.symbol);
         const int decimals = result_decimals(shown, decision.expanded);
         const auto [margin, after_U] = decision.value ? margins_of(one) : std::pair<std::string, std::string>("\u2013", "\u2013");
         table.rows.push_back({Text(name), Text(decision.value ? number_of(shown, judged_value(decision), decimals) : "\u2013"), Text(decision.expanded ? number_of(shown, *decision.expanded, decimals) : "\u2013"),

@@ -1,5 +1,6 @@
 #include "report/method_words.hpp"
 
+#include "report/method_formulas.hpp"
 #include "report/names.hpp"
 #include "report/verdicts.hpp"
 
@@ -8,10 +9,6 @@
 
 namespace wayfolio::report {
 namespace {
-
-bool has_kind(const evaluate::Evaluation& evaluation, evaluate::SeriesKind kind) {
-    return std::ranges::any_of(evaluation.series, [&](const auto& series) { return series.kind == kind; });
-}
 
 std::string number_text(const Subject& subject, double value, int decimals) { return units::number(value, decimals, {subject.layout.decimal_mark}); }
 
@@ -39,23 +36,9 @@ std::string printed_unit(const std::string& spelling) {
 
 }  // namespace
 
-Section method_section(const Subject& subject) {
-    BulletList list;
-    list.items.push_back(Text("Deviation is actual minus target. Every number marked neither \u201cas stated\u201d nor \u201cpredicted\u201d was recomputed here from the single readings."));
-    using evaluate::SeriesKind;
-    if (has_kind(subject.evaluation, SeriesKind::Positioning)) {
-        list.items.push_back(marked("Positioning, definitions of ISO 230-2 clause 3 (formulas from memory of the standard): at each target the mean of each direction and its standard deviation *s* with *n*\u00a0\u2212\u00a01; reversal *B* is the positive less the negative mean; *R* of one direction is 4\u202f*s*; *R* of both is the largest of 2\u202f*s* positive plus 2\u202f*s* negative plus the size of the reversal, and of either direction."));
-        list.items.push_back(marked("*E* is the range of all one-direction means, *M* the range of the means of both directions, *A* the range of all one-direction means with 2\u202f*s* added and taken off."));
-    }
-    if (has_kind(subject.evaluation, SeriesKind::Straightness) || has_kind(subject.evaluation, SeriesKind::Steps))
-        list.items.push_back(marked("Straightness, ISO 230-1:2012 clause 3.4: the range of the means of both directions about one reference line fitted to the means of both; end-point, least-squares and minimum-zone lines are computed side by side, the one named with the value is the headline. Local straightness is the largest range from the end-point chord of any window of the given length over the mean trace."));
-    if (has_kind(subject.evaluation, SeriesKind::Angle))
-        list.items.push_back(marked("Angles (ISO 230-1:2012 clause 3.4.16, from memory): the range of the means of both directions; no slope is removed."));
-    for (const std::string& agreed : subject.document.evaluation.agreed) list.items.emplace_back("Agreed in place of the standard’s test: " + agreed + ".");
-    for (const std::string& used : subject.evaluation.defaults_used) list.items.emplace_back(capitalised(used) + (used.ends_with('.') ? "" : "."));
-    list.items.push_back(marked("*U* has two significant digits and values are rounded alike (GUM 7.2.6), from unrounded numbers, ties to even. Verdicts use unrounded values."));
-    return {.heading = "Method", .parts = {list}};
-}
+std::vector<Section> method_sections(const Subject& subject) { return {readings_method(subject), formulas(subject)}; }
+
+std::vector<Section> basis_sections(const Subject& subject) { return {sources(subject), versions(subject)}; }
 
 Section decision_section(const Subject& subject) {
     const auto rule = subject.document.evaluation.decision_rule.value_or(results::DecisionRule::Simple);

@@ -39,7 +39,7 @@ bool answers(const std::vector<SeriesView>& answering, const SeriesView& view) {
 }  // namespace
 
 std::optional<Section> other_uncertainties(const Subject& subject, const std::vector<const ParameterUncertainty*>& shown_whole) {
-    PlainTable table{.title = "", .heads = {"Quantity", "parameter", "u", "ν", "k", "U", "source"}, .widths = {0.32, 0.16, 0.09, 0.07, 0.07, 0.13, 0.16},
+    PlainTable table{.title = "", .heads = {"Quantity", "parameter", "u", "ν", "k", "U", "source"}, .widths = {0.28, 0.2, 0.09, 0.07, 0.07, 0.13, 0.16},
                      .numeric = {false, false, true, true, true, true, false}, .rows = {}};
     const auto answering = answering_series(subject);
     for (const SeriesView& view : series_views(subject)) {
@@ -59,7 +59,7 @@ std::optional<Section> other_uncertainties(const Subject& subject, const std::ve
 }
 
 std::optional<Section> second_opinion(const Subject& subject) {
-    PlainTable table{.title = "", .heads = {"Parameter", "u", "u, simulated", "interval, first order", "interval, simulated", "shift", "δ", "ends agree"},
+    PlainTable table{.title = "", .heads = {"Parameter", "u", "u, simulated", "interval, first order", "interval, simulated", "shift", "δ", "agrees"},
                      .widths = {0.2, 0.08, 0.12, 0.19, 0.18, 0.08, 0.06, 0.09}, .numeric = {false, true, true, true, true, true, true, false}, .rows = {}};
     std::size_t apart = 0;
     const evaluate::MonteCarloResult* any = nullptr;

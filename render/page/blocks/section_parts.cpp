@@ -169,16 +169,20 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
     flow.composer.y += pt(6);
 }
 
+/// What must stand with the heading above a part: a short table, or the first item of a list.
+Paper least_height(const Flow& flow, const report::SectionPart& part) {
+    if (const auto* table = std::get_if<report::PlainTable>(&part)) return table->rows.size() <= unbroken_rows ? table_height(flow, *table) : Paper{};
+    const auto* list = std::get_if<report::BulletList>(&part);
+    return list && !list->items.empty() ? paragraph_height(flow.composer.tools(), list->items.front(), body, flow.text_width() - pt(bullet_room)) : Paper{};
+}
+
 }  // namespace
 
 void place_section(Composer& composer, const report::Section& section, const std::string& label) {
     const Flow flow{composer, label};
     // A heading keeps at least four lines of what it heads.
     constexpr double with_heading = 60, heading = 16;
-    Paper least = pt(with_heading);
-    if (const auto* table = section.parts.empty() ? nullptr : std::get_if<report::PlainTable>(&section.parts.front()); table && table->rows.size() <= unbroken_rows)
-        least = std::max(least, table_height(flow, *table) + pt(heading));
-    flow.need(least);
+    flow.need(section.parts.empty() ? pt(with_heading) : std::max(pt(with_heading), least_height(flow, section.parts.front()) + pt(heading)));
     composer.add(text_line(composer.tools(), Text().strong(section.heading), body, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
     composer.y += pt(16);
     for (const report::SectionPart& part : section.parts) std::visit([&](const auto& one) { place_part(flow, one); }, part);

@@ -13,7 +13,7 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double row_pitch = 22.5, second_line = 10, contribution_at = 158, bar_left = 178, bar_right = 292, bar_height = 4.8, bar_raise = 5;
+constexpr double row_pitch = 21.5, second_line = 9.5, contribution_at = 158, bar_left = 178, bar_right = 292, bar_height = 4.8, bar_raise = 5;
 constexpr double head_to_rule = 6, rule_to_row = 13, row_to_rule = 5.5, note_gap = 3;
 
 /// Where the longest bar ends: 50 %, or the next 10 % above the largest share.
