@@ -4,12 +4,14 @@
 #include "input/read_file.hpp"
 #include "input/sha256.hpp"
 #include "input/value.hpp"
+#include "support/run.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <array>
 #include <filesystem>
 #include <fstream>
+#include <vector>
 
 using namespace wayfolio::input;
 namespace fs = std::filesystem;
@@ -20,12 +22,10 @@ constexpr std::array<std::string_view, 4> length_units{"um", "mm", "in", "uin"};
 
 /// A folder of its own, gone at the end.
 struct Folder {
-    fs::path path = fs::temp_directory_path() / fs::path("wayfolio-read-file-test");
-    Folder() {
-        fs::remove_all(path);
-        fs::create_directories(path / "inner");
-    }
-    ~Folder() { fs::remove_all(path); }
+    // Each test is a process of its own, and they run side by side: a fixed name would be shared.
+    wayfolio::support::TemporaryFolder own{};
+    fs::path path = own.path();
+    Folder() { fs::create_directories(path / "inner"); }
     void write(const std::string& name, const std::string& text) const { std::ofstream(path / name) << text; }
 };
 
@@ -93,7 +93,8 @@ TEST_CASE("a side file lies in the document's own folder, whatever its name says
     fs::create_symlink("trace.csv", folder.path / "stays.csv");
     CHECK(read_file_beside(folder.path, "trace.csv") == "0,1\n");
     CHECK(read_file_beside(folder.path, "stays.csv") == "0,1\n");
-    for (const char* name : {"../wayfolio-read-file-test/trace.csv", "inner/outside.csv", "inner\\outside.csv", "..", ".", "", "/etc/hostname",
+    const std::string round_about = "../" + folder.path.filename().string() + "/trace.csv";
+    for (const std::string& name : std::vector<std::string>{round_about, "inner/outside.csv", "inner\\outside.csv", "..", ".", "", "/etc/hostname",
                              "leads-out.csv", "missing.csv", "inner"})
         CHECK_THROWS_AS(read_file_beside(folder.path, name), InputMissing);
 }

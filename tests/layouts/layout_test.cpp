@@ -1,6 +1,7 @@
 #include "input/problem.hpp"
 #include "layouts/layout.hpp"
 #include "layouts/roles.hpp"
+#include "support/run.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -73,8 +74,8 @@ TEST_CASE("faults of a layout have their place and the nearest name") {
 }
 
 TEST_CASE("a layout file may extend a file of its own folder, and nothing outside") {
-    const fs::path folder = fs::temp_directory_path() / "wayfolio-layout-test";
-    fs::create_directories(folder);
+    const support::TemporaryFolder own;
+    const fs::path folder = own.path();
     std::ofstream(folder / "house.json") << R"({"format": "wayfolio-layout", "version": 1, "name": "house", "extends": "report", "sizes": {"row_pitch": 17}})";
     std::ofstream(folder / "mine.json") << R"({"format": "wayfolio-layout", "version": 1, "name": "mine", "extends": "house.json"})";
     std::ofstream(folder / "loop.json") << R"({"format": "wayfolio-layout", "version": 1, "name": "loop", "extends": "loop.json"})";
@@ -82,7 +83,6 @@ TEST_CASE("a layout file may extend a file of its own folder, and nothing outsid
     CHECK_THROWS_WITH(read_layout((folder / "loop.json").string(), ""), Catch::Contains("at most 8 layouts that extend each other"));
     CHECK_THROWS_WITH(mine("").bytes + read_layout_bytes(R"({"format": "wayfolio-layout", "version": 1, "name": "x", "extends": "house.json"})", "x.json", "").bytes,
                       Catch::Contains("/extends"));
-    fs::remove_all(folder);
 }
 
 TEST_CASE("a name that is no layout and no file is a missing input that names the nearest") {
