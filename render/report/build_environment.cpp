@@ -5,6 +5,7 @@
 #include "report/environment_tables.hpp"
 #include "report/method_words.hpp"
 #include "report/names.hpp"
+#include "report/record_time.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -119,7 +120,7 @@ void keep(std::vector<Section>& into, std::optional<Section> section) {
 }
 
 Text caption_of(const RecordPlot& plot) {
-    Text caption("Surroundings on " + plot.first_day + ", by the clock of the record.");
+    Text caption("Surroundings " + span_words(plot.first_day, plot.from, plot.to) + ", by the clock of the record.");
     if (!plot.lanes.empty()) caption.plain(" Grey: runs; solid stroke positive, dashed negative.");
     return caption;
 }

@@ -160,7 +160,7 @@ std::optional<RecordPlot> environment_plot(const results::Document& document, co
     for (const RecordPanel& panel : plot.panels)
         for (const RecordCurve& one : panel.curves) plot.from = std::min(plot.from, one.points.front().first), plot.to = std::max(plot.to, one.points.back().first);
     for (const RunLane& lane : plot.lanes) plot.from = std::min(plot.from, lane.from), plot.to = std::max(plot.to, lane.to);
-    plot.alternative = "Environment on " + plot.first_day + " from " + clock_words(plot.from) + " to " + clock_words(plot.to) + ", " + std::to_string(record.samples.size()) + " samples." + panels.said;
+    plot.alternative = "Environment " + span_words(plot.first_day, plot.from, plot.to) + ", " + std::to_string(record.samples.size()) + " samples." + panels.said;
     for (const Session& session : plot.sessions)
         plot.alternative += " Runs" + (session.words.empty() ? "" : " " + session.words) + " from " + clock_words(session.from) + " to " + clock_words(session.to) + ".";
     return plot;

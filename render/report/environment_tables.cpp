@@ -125,10 +125,14 @@ std::optional<Section> applied_section(const Subject& subject) {
         if (series->dead_path_mm) words.push_back("dead path " + with_unit(plain(subject, *series->dead_path_mm, 0), "mm"));
         std::string all;
         for (const std::string& word : words) all += (all.empty() ? "" : "; ") + word;
+        // A sum that lacks a part would pass for the whole.
         double sum = 0;
-        bool known = false;
-        for (const auto* part : {&applied.air_um_per_m, &applied.expansion_um_per_m})
-            if (*part && std::holds_alternative<double>(**part)) sum += std::get<double>(**part), known = true;
+        bool known = applied.air_um_per_m || applied.expansion_um_per_m;
+        for (const auto* part : {&applied.air_um_per_m, &applied.expansion_um_per_m}) {
+            if (!*part) continue;
+            if (const auto* value = std::get_if<double>(&**part)) sum += *value;
+            else known = false;
+        }
         const auto length = evaluate::axis_length_m(subject.document, series->error.axis);
         table.rows.push_back({Text(series->error.text() + state_suffix(series->state)), Text(all), value_or_reason(subject, applied.air_um_per_m), value_or_reason(subject, applied.expansion_um_per_m),
                               Text(known && length ? plain(subject, sum * *length, 2) : dash), value_or_reason(subject, applied.dead_path_um)});

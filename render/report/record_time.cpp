@@ -23,6 +23,12 @@ std::optional<double> RecordClock::minutes(const std::string& time) const {
     return minutes_of_first_ + (*at - *first_) / 60;
 }
 
+std::string span_words(const std::string& first_day, double from, double to) {
+    constexpr double day = 24 * 60, hour = 60;
+    if (from >= 0 && to < day) return "on " + first_day + " from " + clock_words(from) + " to " + clock_words(to);
+    return fmt::format("from {} {} over {} h", first_day, clock_words(from), std::lround((to - from) / hour));
+}
+
 std::string clock_words(double minutes) {
     constexpr long day = 24 * 60;
     const long whole = ((std::lround(minutes) % day) + day) % day;

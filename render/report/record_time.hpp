@@ -19,6 +19,9 @@ private:
     double minutes_of_first_ = 0;
 };
 
+/// "on 2026-05-11 from 08:20 to 11:00"; over several days "from 2026-05-11 08:20 over 46 h".
+std::string span_words(const std::string& first_day, double from, double to);
+
 /// "08:20"; whole minutes, past midnight beginning anew.
 std::string clock_words(double minutes);
 

@@ -60,7 +60,7 @@ std::optional<Section> other_uncertainties(const Subject& subject, const std::ve
 
 std::optional<Section> second_opinion(const Subject& subject) {
     PlainTable table{.title = "", .heads = {"Parameter", "u", "u, simulated", "interval, first order", "interval, simulated", "shift", "δ", "agrees"},
-                     .widths = {0.2, 0.08, 0.12, 0.19, 0.18, 0.08, 0.06, 0.09}, .numeric = {false, true, true, true, true, true, true, false}, .rows = {}};
+                     .widths = {0.19, 0.08, 0.12, 0.19, 0.18, 0.08, 0.08, 0.08}, .numeric = {false, true, true, true, true, true, true, false}, .rows = {}};
     std::size_t apart = 0;
     const evaluate::MonteCarloResult* any = nullptr;
     for (const SeriesView& view : series_views(subject)) {

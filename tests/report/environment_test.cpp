@@ -92,6 +92,19 @@ TEST_CASE("a correction that cannot be checked says why in its place") {
     CHECK(says(Made{document}.words, "|the air that the instrument assumed is not stated in full|"));
 }
 
+TEST_CASE("a sum over the travel that lacks a part is not printed as the whole") {
+    auto document = warming();
+    document.series[0].air_correction = results::AirCorrection{true, "", {}, {}, {}};
+    document.series[0].expansion_correction = results::ExpansionCorrection{true, 10.5};
+    CHECK(says(Made{document}.words, "not stated in full|1.30|\u2013|\u2013|"));
+}
+
+TEST_CASE("a record of several days is told by its beginning and its length") {
+    auto document = warming();
+    document.environment->samples[2].time = "2026-05-13T08:20+02:00";
+    CHECK(says(Made{document}.page->record->alternative, "Environment from 2026-05-11 08:00 over 48 h, 3 samples."));
+}
+
 TEST_CASE("a record at rest gives the environmental variation error and says whether it lasted as long as the test") {
     auto document = warming();
     document.drift.push_back({"X", "EXX", 1000, {{"2026-05-11T08:00+02:00", 0.1}, {"2026-05-11T08:05+02:00", 0.7}, {"2026-05-11T08:10+02:00", 0.4}}});

@@ -36,6 +36,11 @@ void place_head(Composer& composer, const report::Budget& budget, Table& table) 
     composer.y = at + pt(head_to_rule + rule_to_row);
 }
 
+constexpr double name_width = 130;  // numbers begin behind it
+
+/// How far a name that wraps pushes down what stands below its first line.
+Paper more_name(const Tools& tools, const report::BudgetRow& row) { return paragraph_height(tools, row.name, {}, pt(name_width)); }
+
 /// Name with what it is made of below; contribution, bar and share on its first line; the basis wraps in the margin column.
 void place_row(Composer& composer, const report::BudgetRow& row, double reach, Table& table) {
     const Tools& tools = composer.tools();
@@ -48,7 +53,8 @@ void place_row(Composer& composer, const report::BudgetRow& row, double reach, T
         table.add_to_last_row(std::move(made));
     };
     const auto line = [&](const Text& words, const Look& look, Point point, Align align) { return text_line(tools, words, look, point, align, frame::Role::Paragraph); };
-    cell(frame::Role::HeadCell, {line(row.name, {}, {grid.left, at}, Align::Left), line(row.made_of, {.colour = "grey"}, {grid.left, at + pt(second_line)}, Align::Left)});
+    const Paper below = at + more_name(tools, row) + pt(second_line);
+    cell(frame::Role::HeadCell, {paragraph(tools, row.name, {}, {grid.left, at}, pt(name_width)).group, line(row.made_of, {.colour = "grey"}, {grid.left, below}, Align::Left)});
     std::vector<Item> number;
     put_decimal(number, tools, row.contribution, {}, {grid.left + pt(contribution_at), at});
     cell(frame::Role::DataCell, std::move(number));
@@ -61,7 +67,7 @@ void place_row(Composer& composer, const report::BudgetRow& row, double reach, T
 
 Paper row_height(const Composer& composer, const report::BudgetRow& row) {
     const Paper basis = paragraph_height(composer.tools(), row.basis, {}, composer.grid().margin_right - composer.grid().margin_left);
-    return std::max(pt(row_pitch), basis + pt(row_pitch - second_line));
+    return std::max(more_name(composer.tools(), row) + pt(row_pitch), basis + pt(row_pitch - second_line));
 }
 
 void place_foot(Composer& composer, const report::Budget& budget, Table& table) {
@@ -128,14 +134,14 @@ void place_heading(Composer& composer, const std::string& words) {
 void place_decision(Composer& composer, const report::Uncertainty& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
-    constexpr double around = 44;
-    const Paper words = paragraph_height(tools, block.rule_explained, {.type = "body"}, grid.wide_right - grid.left);
-    need(composer, plot::decision_height() + words + pt(around), block.opening.label);
+    constexpr double heading_room = 16, figure_gap = 16;
+    const Paper words = paragraph_height(tools, block.rule_explained, {.type = "body"}, grid.wide_right - grid.left) + pt(heading_room + figure_gap);
+    need(composer, composer.on_grid(composer.y + words) - composer.y + plot::decision_height(), block.opening.label);
     const Paper heading = composer.y;
     place_heading(composer, block.rule_heading);
     Placed placed = paragraph(tools, block.rule_explained, {.type = "body"}, {grid.left, composer.y}, grid.wide_right - grid.left);
     composer.add(std::move(placed.group));
-    const Paper top = composer.on_grid(placed.last + pt(16));
+    const Paper top = composer.on_grid(placed.last + pt(figure_gap));
     plot::DrawnFigure drawn = plot::decision_figure(tools, *block.decision, grid.left, grid.wide_right, top);
     composer.margin_free() = std::max(composer.margin_free(), heading - grid.baseline_step);
     const bool guarded = !block.decision->edges.empty();

@@ -140,6 +140,7 @@ std::vector<SampleFile> awkward_samples() {
             {"angle-steps.json", json_text(angle_steps())},
             {"stated-only.json", json_text(stated_only())},
             {"rotary-two-turns.json", json_text(two_turns())},
+            {"surroundings-and-budgets.json", json_text(surroundings_and_budgets())},
             {"trace-beside.json", json_text(trace_beside())},
             {"trace.csv", trace_file()}};
 }

@@ -66,6 +66,7 @@ Json two_axes_and_square();
 Json angle_steps();
 Json stated_only();
 Json two_turns();
+Json surroundings_and_budgets();
 Json trace_beside();
 std::string trace_file();
 Json long_trace();
