@@ -4,6 +4,7 @@
 #include "plot/marks/record_marks.hpp"
 
 #include <algorithm>
+#include <functional>
 
 namespace wayfolio::plot {
 namespace {
@@ -42,19 +43,35 @@ Paper label_room(const Tools& tools, const std::vector<Panel>& panels) {
 
 Paper first_panel(Paper top) { return top + pt(lanes_at + first_title_below); }
 
-/// The panel's title; beside no margin also what its curves are.
+double last_value(const report::RecordCurve& curve) {
+    for (auto point = curve.points.rbegin(); point != curve.points.rend(); ++point)
+        if (point->second) return *point->second;
+    return 0;
+}
+
+/// The panel's title; beside no margin also what its curves are, as they end from above.
 report::Text title_of(const report::RecordPanel& panel, CurveWords words) {
     report::Text title = report::Text().quiet(panel.title);
     if (words == CurveWords::None) return title;
-    title.plain("   ");
-    for (std::size_t i = 0; i < panel.curves.size(); ++i) title.plain(i > 0 ? "; " : "").append(panel.curves[i].words);
+    std::vector<const report::RecordCurve*> curves;
+    for (const auto& curve : panel.curves) curves.push_back(&curve);
+    std::ranges::stable_sort(curves, std::greater{}, [](const auto* curve) { return last_value(*curve); });
+    title.plain(curves.size() > 1 ? "   from above: " : "   ");
+    for (std::size_t i = 0; i < curves.size(); ++i) title.plain(i > 0 ? "; " : "").append(curves[i]->words);
     return title;
 }
 
-Paper last_level(const report::RecordCurve& curve, const Scale& y) {
-    for (auto point = curve.points.rbegin(); point != curve.points.rend(); ++point)
-        if (point->second) return y.map(*point->second);
-    return y.to();
+/// A title takes as many lines as it needs, the last one at its usual height above the panel.
+std::vector<text::Line> title_lines(const Tools& tools, const report::RecordPanel& panel, CurveWords words, Paper width) {
+    return tools.shaper.paragraph(pieces(tools, title_of(panel, words), {}), text_style(tools, {}), width);
+}
+
+void put_lines(std::vector<Item>& into, const Tools& tools, const std::vector<text::Line>& lines, Point last) {
+    Paper y = last.y - tools.layout.type_role("small").leading * static_cast<double>(lines.size() - 1);
+    for (const text::Line& one : lines) {
+        for (auto& run : text::placed(one, {last.x, y})) into.emplace_back(std::move(run));
+        y += tools.layout.type_role("small").leading;
+    }
 }
 
 }  // namespace
@@ -70,18 +87,26 @@ RecordFigure record_figure(const Tools& tools, const report::RecordPlot& plot, P
     const Scale time(plot.from, plot.to, left + label_room(tools, panels), right);
     RecordFigure made;
     std::vector<Item> items;
+    const Paper leading = tools.layout.type_role("small").leading;
+    std::vector<std::vector<text::Line>> titles;
+    Paper foot = first_panel(top) + height * static_cast<double>(panels.size()) + gap * static_cast<double>(panels.size() - 1);
+    for (const Panel& panel : panels) {
+        titles.push_back(title_lines(tools, *panel.panel, words, right - left));
+        foot += leading * static_cast<double>(titles.back().size() - 1);
+    }
     Paper at = first_panel(top);
-    const Paper foot = at + height * static_cast<double>(panels.size()) + gap * static_cast<double>(panels.size() - 1);
     items.emplace_back(marks::run_lanes(tools, plot, time, top + pt(lanes_at), foot));
     if (!plot.lanes.empty()) put(items, tools, "Runs", {.colour = "grey"}, {left, top + pt(lanes_at - 4)});
-    for (const Panel& panel : panels) {
+    for (std::size_t p = 0; p < panels.size(); ++p) {
+        const Panel& panel = panels[p];
+        at += leading * static_cast<double>(titles[p].size() - 1);
         const Scale y(panel.ticks.low(), panel.ticks.high(), at + height, at);
-        put(items, tools, title_of(*panel.panel, words), {}, {left, at - pt(title_above)});
+        put_lines(items, tools, titles[p], {left, at - pt(title_above)});
         items.emplace_back(marks::value_ticks(tools, panel.ticks, time.from(), y));
         const std::size_t before = made.words.size();
         for (std::size_t i = 0; i < panel.panel->curves.size(); ++i) {
             items.emplace_back(marks::record_curve(tools, panel.panel->curves[i], i, time, y));
-            made.words.emplace_back(last_level(panel.panel->curves[i], y), panel.panel->curves[i].words);
+            made.words.emplace_back(y.map(last_value(panel.panel->curves[i])), panel.panel->curves[i].words);
         }
         std::ranges::stable_sort(made.words.begin() + static_cast<long>(before), made.words.end(), {}, &std::pair<Paper, report::Text>::first);
         at += height + gap;

@@ -79,6 +79,21 @@ TEST_CASE("the words of a curve stand at its last level, higher values first") {
     CHECK(figure.words[0].first < figure.words[1].first);
 }
 
+TEST_CASE("standing alone, a figure names its curves as they end from above, on as many lines as they need") {
+    auto plot = record({{480, 20.0}, {520, 20.2}});
+    auto& curves = plot.panels[0].curves;
+    curves[0].words = report::Text("lowest sensor, with a name that takes a good part of the line, 20.0 to 20.2 °C");
+    curves.push_back({.name = "b", .points = {{480, 21.0}, {520, 21.5}}, .words = report::Text("highest sensor, with a name that takes a good part of the line, 21.0 to 21.5 °C")});
+    const auto figure = record_figure(tools(), plot, pt(66), pt(402), pt(100), CurveWords::AtCurves);
+    std::string all;
+    for (const auto& words : words_of(figure.drawn.group)) all += words + " ";
+    CHECK(all.find("from above: highest sensor") != std::string::npos);
+    CHECK(all.find("highest sensor") < all.find("lowest sensor"));
+    CHECK(figure.drawn.bottom > drawn(plot).drawn.bottom);
+    const frame::Frame page{.width = pt(595.28), .height = pt(841.89), .label = "1", .items = {figure.drawn.group}};
+    CHECK(testing::page_faults(page) == std::vector<std::string>{});
+}
+
 TEST_CASE("a dense record keeps its highest point") {
     std::vector<std::pair<double, std::optional<double>>> points;
     for (int i = 0; i <= 40000; ++i) points.emplace_back(480 + i * 0.001, i == 20001 ? 29.0 : 20.0 + 0.001 * (i % 7));
