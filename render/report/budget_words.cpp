@@ -79,6 +79,10 @@ std::optional<double> contribution(const ParameterUncertainty& entry, const std:
     return found == entry.contributors.end() ? std::nullopt : std::optional(std::abs(found->standard.in(unit)));
 }
 
+bool may_be_column(const SeriesView& view, const ParameterUncertainty& entry) {
+    return entry.series == view.series.id && !entry.axes && !entry.contributors.empty() && !one_way(entry.parameter) && entry.unit.dimension == view.shown.unit.dimension;
+}
+
 std::string column_head(const ParameterUncertainty& entry, const units::NumberStyle& style) {
     if (entry.length_mm) return "local " + with_unit(units::number(*entry.length_mm, 0, style), "mm");
     if (entry.parameter == "B_mean") return "B, mean";
@@ -122,16 +126,18 @@ Budget budget_of(const Subject& subject, const SeriesView& view, const Parameter
     return budget;
 }
 
-bool in_matrix(const SeriesView& view, const ParameterUncertainty& entry) {
-    return entry.series == view.series.id && !entry.axes && !entry.contributors.empty() && !one_way(entry.parameter) && entry.unit.dimension == view.shown.unit.dimension;
+std::vector<const ParameterUncertainty*> matrix_columns(const Subject& subject, const SeriesView& view) {
+    std::vector<const ParameterUncertainty*> columns;
+    constexpr std::size_t most = 6;
+    for (const ParameterUncertainty& entry : subject.evaluation.uncertainty)
+        if (may_be_column(view, entry) && columns.size() < most) columns.push_back(&entry);
+    if (columns.size() < 2) columns.clear();
+    return columns;
 }
 
 std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& view) {
-    std::vector<const ParameterUncertainty*> columns;
-    constexpr std::size_t most = 7;
-    for (const ParameterUncertainty& entry : subject.evaluation.uncertainty)
-        if (in_matrix(view, entry) && columns.size() < most) columns.push_back(&entry);
-    if (columns.size() < 2) return std::nullopt;
+    const auto columns = matrix_columns(subject, view);
+    if (columns.empty()) return std::nullopt;
     const Shown& shown = view.shown;
     const auto cell = [&](std::optional<double> value) { return Text(value ? units::number(*value, 2, shown.style) : "\u2013"); };
     PlainTable table{.title = "", .heads = {"Contribution / " + std::string(shown.unit.symbol)}, .widths = {0.3}, .numeric = {false}, .rows = {}};

@@ -17,7 +17,7 @@ Budget budget_of(const Subject& subject, const SeriesView& view, const evaluate:
 /// What each contributor brings to each parameter of a series that both directions set; nothing where fewer than two have a budget.
 std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& view);
 
-/// Whether `entry` stands in its series' budget_matrix().
-bool in_matrix(const SeriesView& view, const evaluate::ParameterUncertainty& entry);
+/// The entries that are the columns of budget_matrix(): as many as have room. What has no column must stand elsewhere.
+std::vector<const evaluate::ParameterUncertainty*> matrix_columns(const Subject& subject, const SeriesView& view);
 
 }  // namespace wayfolio::report

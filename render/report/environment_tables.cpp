@@ -16,11 +16,12 @@ std::string travel_words(const Subject& subject, const std::string& axis, double
     return axis + ", " + with_unit(plain(subject, length_m, 2), "m") + " / µm";
 }
 
+constexpr std::size_t most_axes = 3;  // columns of the air table
+
 /// Rows of the air table: a value in µm/m (parts per million of the length), and over each travel where it is a change.
 class AirRows {
 public:
     AirRows(const Subject& subject, const evaluate::AirRecord& air) : subject_(subject), air_(air) {
-        constexpr std::size_t most_axes = 3;
         const auto axes = std::min(most_axes, air.change_over_travel.size());
         table_ = {.title = "", .heads = {"Air index", "µm/m"}, .widths = {0.44, 0.16}, .numeric = {false, true}, .rows = {}};
         for (std::size_t i = 0; i < axes; ++i) {
@@ -90,6 +91,14 @@ std::optional<Section> air_section(const Subject& subject) {
     rows.change("Per hectopascal of pressure", air->sensitivity.per_hPa, 3);
     rows.change("Per percent of relative humidity", air->sensitivity.per_percent_humidity, 4);
     section.parts.emplace_back(rows.take());
+    if (air->change_over_travel.size() > most_axes) {
+        std::string others;
+        for (std::size_t i = most_axes; i < air->change_over_travel.size(); ++i) {
+            const auto& one = air->change_over_travel[i];
+            others += (others.empty() ? "" : "; ") + one.axis + ", " + with_unit(plain(subject, one.length_m, 2), "m") + ": " + with_unit(plain(subject, one.um, 2), "µm");
+        }
+        section.parts.emplace_back(Paragraph{Text("The change over the record on further travels: " + others + ".")});
+    }
     section.parts.emplace_back(Paragraph{Text("Mean air of " + std::to_string(air->samples) + " samples: " + with_unit(plain(subject, air->mean.temperature_C, 2), "°C") + ", " +
                                               with_unit(plain(subject, air->mean.pressure_Pa / 100, 1), "hPa") + ", " + with_unit(plain(subject, air->mean.humidity_percent, 1), "%") +
                                               " relative humidity, " + with_unit(plain(subject, air->mean.co2_umol_per_mol, 0), "µmol/mol") + " carbon dioxide. A laser that keeps the index of its setting reads too long by as much as the index rises.")});

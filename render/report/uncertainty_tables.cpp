@@ -44,10 +44,11 @@ std::optional<Section> other_uncertainties(const Subject& subject, const std::ve
     const auto answering = answering_series(subject);
     for (const SeriesView& view : series_views(subject)) {
         const bool now = answers(answering, view);
+        const auto columns = now ? matrix_columns(subject, view) : std::vector<const ParameterUncertainty*>{};
         for (const ParameterUncertainty& entry : subject.evaluation.uncertainty) {
             // The slope is a result in another dimension.
             if (entry.series != view.series.id || entry.axes || entry.unit.dimension != view.shown.unit.dimension) continue;
-            if (std::ranges::find(shown_whole, &entry) != shown_whole.end() || (now && in_matrix(view, entry) && budget_matrix(subject, view))) continue;
+            if (std::ranges::find(shown_whole, &entry) != shown_whole.end() || std::ranges::find(columns, &entry) != columns.end()) continue;
             if (!now && entry.parameter != headline_parameter(view.series, view.evaluation)) continue;
             table.rows.push_back(row_of(quantity_title(subject.document, view.series.error) + state_suffix(view.series.state), parameter_name(view, entry), entry, view.shown));
         }

@@ -92,6 +92,24 @@ TEST_CASE("a correction that cannot be checked says why in its place") {
     CHECK(says(Made{document}.words, "|the air that the instrument assumed is not stated in full|"));
 }
 
+TEST_CASE("travels beyond the columns of the air table are told in words") {
+    auto document = warming();
+    for (const char* error : {"EYY", "EZZ", "EZW"}) {
+        REQUIRE(results::error_symbol(error));
+        auto series = document.series[0];
+        series.id = error;
+        series.error = *results::error_symbol(error);
+        support::add_axis(document, series.error.axis, 0, 1000);
+        document.series.push_back(series);
+    }
+    const Made made{document};
+    const auto* air = evaluate::value_of(made.evaluation.environment.air);
+    REQUIRE(air);
+    REQUIRE(air->change_over_travel.size() == 4);
+    CHECK(says(made.words, "Air index|µm/m|X, 2.00\u202fm / µm|Y, 1.00\u202fm / µm|Z, 1.00\u202fm / µm|"));
+    CHECK(says(made.words, "on further travels: W, 1.00\u202fm: 0.95\u202fµm."));
+}
+
 TEST_CASE("a sum over the travel that lacks a part is not printed as the whole") {
     auto document = warming();
     document.series[0].air_correction = results::AirCorrection{true, "", {}, {}, {}};

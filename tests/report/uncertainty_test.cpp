@@ -139,6 +139,28 @@ TEST_CASE("every parameter of both directions stands in one matrix with u, degre
     CHECK(says(words, "Coverage factor k|2.00|"));
 }
 
+TEST_CASE("every uncertainty stands somewhere, however many there are") {
+    // Six local lengths are more than the matrix has columns for.
+    auto series = support::series("EYX", {0, 100, 200, 300, 400, 500, 600, 700}, {{0, 1, 3, 2, 1, 0, 1, 0}, {0, 1, 2, 2, 1, 0, 1, 0}}, {{0, 1, 3, 2, 1, 0, 1, 0}, {0, 2, 3, 2, 1, 1, 1, 0}});
+    series.instrument = "laser";
+    auto document = support::document(series);
+    results::Instrument laser;
+    laser.id = "laser";
+    laser.straightness = results::StatedCapability{0.4, 0.2};
+    document.instruments.push_back(laser);
+    document.evaluation.local_straightness_mm = std::vector<double>{100, 200, 300, 400, 500, 600};
+    const Made made{document};
+    std::size_t locals = 0;
+    for (const auto& entry : made.evaluation.uncertainty) {
+        if (!entry.length_mm) continue;
+        ++locals;
+        const std::string length = std::to_string(static_cast<int>(*entry.length_mm)) + "\u202fmm|";
+        INFO(length);
+        CHECK((says(made.words, "local " + length) || says(made.words, "over " + length)));
+    }
+    CHECK(locals == 6);
+}
+
 TEST_CASE("a stated uncertainty is printed as stated") {
     auto document = exact();
     document.uncertainty.stated.push_back({"s", "A", units::Deviation(2.4, units::micrometre), units::micrometre, 2});
