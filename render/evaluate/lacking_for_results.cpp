@@ -8,30 +8,25 @@ namespace {
 
 using results::Document;
 
-const std::optional<results::StatedCapability>& capability_for(const results::Instrument& instrument, SeriesKind kind) {
-    switch (kind) {
+/// What a series asks of its instrument's certificate.
+struct Certified {
+    const char* word;
+    const std::optional<results::StatedCapability>& stated;
+};
+
+Certified certified_for(const results::Instrument& instrument, const results::Series& series) {
+    const Certified angle{"angle", instrument.angle};
+    switch (kind_of(series)) {
         case SeriesKind::Positioning:
-            return instrument.positioning;
+            if (series.error.axis_is_rotary()) return angle;  // positions of a rotary axis are angles
+            return {"positioning", instrument.positioning};
         case SeriesKind::Straightness:
-            return instrument.straightness;
+            return {"straightness", instrument.straightness};
         case SeriesKind::Angle:
         case SeriesKind::Steps:
             break;  // steps are read by an instrument for angles
     }
-    return instrument.angle;
-}
-
-constexpr const char* word_of(SeriesKind kind) {
-    switch (kind) {
-        case SeriesKind::Positioning:
-            return "positioning";
-        case SeriesKind::Straightness:
-            return "straightness";
-        case SeriesKind::Angle:
-        case SeriesKind::Steps:
-            break;
-    }
-    return "angle";
+    return angle;
 }
 
 bool uncertainty_is_stated(const Document& document, const std::string& series) {
@@ -50,11 +45,11 @@ void add_instrument(std::vector<Lack>& lacking, const Document& document, std::s
         return;
     }
     const auto at = static_cast<std::size_t>(instrument - document.instruments.data());
-    const auto kind = kind_of(series);
-    if (!capability_for(*instrument, kind))
+    const Certified certified = certified_for(*instrument, series);
+    if (!certified.stated)
         lacking.push_back({"uncertainty",
-                           fmt::format("expanded uncertainty of instrument {} for {}", instrument->id, word_of(kind)),
-                           fmt::format("/instruments/{}/expanded_uncertainty/{}", at, word_of(kind))});
+                           fmt::format("expanded uncertainty of instrument {} for {}", instrument->id, certified.word),
+                           fmt::format("/instruments/{}/expanded_uncertainty/{}", at, certified.word)});
     else if (!instrument->coverage_factor)
         lacking.push_back({"uncertainty", fmt::format("coverage factor of instrument {}", instrument->id),
                            fmt::format("/instruments/{}/coverage_factor", at)});

@@ -41,14 +41,22 @@ std::vector<Place> places_of(Targets targets, double drift) {
     return places;
 }
 
-/// Largest and smallest so far.
+/// Largest and smallest so far, and where they stand.
 struct Extent {
-    double low = INFINITY, high = -INFINITY;
-    void take(double from, double to) {
-        low = std::min(low, from);
-        high = std::max(high, to);
+    double low = INFINITY, high = -INFINITY, low_at = 0, high_at = 0;
+    void take(double from, double to, double metres) {
+        if (from < low) {
+            low = from;
+            low_at = metres;
+        }
+        if (to > high) {
+            high = to;
+            high_at = metres;
+        }
     }
-    [[nodiscard]] double range() const { return high - low; }
+    /// The constant part of a certificate adds to the length part over a distance ("U = constant + length part"): like a longer
+    /// distance it widens a rising range and narrows a falling one.
+    [[nodiscard]] double range(double constant) const { return high - low + (high_at < low_at ? -constant : constant); }
 };
 
 /// A, E, R, B, M of one trial, in this order. Symbols and formulas as in positioning.hpp.
@@ -56,7 +64,7 @@ using Five = std::array<double, 5>;
 constexpr std::array<std::string_view, 5> five_names{"A", "E", "R", "B", "M"};
 
 Five trial(const std::vector<Place>& places, const AxisModel& model, Draws& draws) {
-    const double common = draws.normal(0, 1), whole = common * model.constant + draws.normal(0, model.setup);
+    const double common = draws.normal(0, 1), constant = common * model.constant, setup = draws.normal(0, model.setup);
     Extent band, means, middle;
     double repeatability = 0, reversal = 0;
     const auto spread = [&](const OneWay& side) {
@@ -68,14 +76,14 @@ Five trial(const std::vector<Place>& places, const AxisModel& model, Draws& draw
         const double down = place.negative.mean + systematic + draws.normal(0, place.negative.mean_spread);
         const double s_up = spread(place.positive), s_down = spread(place.negative);
         const double B = std::abs(up - down);
-        band.take(std::min(up - 2 * s_up, down - 2 * s_down), std::max(up + 2 * s_up, down + 2 * s_down));
-        means.take(std::min(up, down), std::max(up, down));
-        middle.take((up + down) / 2, (up + down) / 2);
+        band.take(std::min(up - 2 * s_up, down - 2 * s_down), std::max(up + 2 * s_up, down + 2 * s_down), place.metres);
+        means.take(std::min(up, down), std::max(up, down), place.metres);
+        middle.take((up + down) / 2, (up + down) / 2, place.metres);
         reversal = std::max(reversal, B);
         repeatability = std::max({repeatability, 2 * s_up + 2 * s_down + B, 4 * s_up, 4 * s_down});
     }
-    // The constant part acts on differences between places; repeatability and reversal are differences at one place.
-    return {band.range() + whole, means.range() + whole, repeatability, reversal, middle.range() + whole};
+    // Constant part and set-up act on differences between places; repeatability and reversal are differences at one place.
+    return {band.range(constant) + setup, means.range(constant) + setup, repeatability, reversal, middle.range(constant) + setup};
 }
 
 }  // namespace

@@ -86,6 +86,16 @@ TEST_CASE("what is stated is not lacking") {
     CHECK(lacks(document, "uncertainty", "/instruments/0/expanded_uncertainty/positioning"));
 }
 
+TEST_CASE("positions of a rotary axis need an angle certificate, not one for lengths") {
+    auto document = support::document(support::series("ECC", {0, 90}, {{1, 2}, {1, 2}}, {{0, 1}, {0, 1}}, units::arcsecond, units::position_degree));
+    document.series[0].instrument = "indexer";
+    document.instruments.emplace_back().id = "indexer";
+    CHECK(lacks(document, "uncertainty", "/instruments/0/expanded_uncertainty/angle"));
+    CHECK_FALSE(lacks(document, "uncertainty", "/instruments/0/expanded_uncertainty/positioning"));
+    document.instruments[0].angle = results::StatedCapability{.constant = 3, .per_metre = 0};
+    CHECK_FALSE(lacks(document, "uncertainty", "/instruments/0/expanded_uncertainty/angle"));
+}
+
 TEST_CASE("limits without a decision rule lack the rule") {
     auto document = measured();
     document.series[0].tolerances.push_back(

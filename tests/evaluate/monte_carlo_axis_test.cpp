@@ -84,6 +84,24 @@ TEST_CASE("a length-proportional part moves E by its size times the travel and l
     CHECK(named(simulated, "R").standard == 0);
 }
 
+TEST_CASE("on a falling curve the certificate's constant part adds to its length part as on a rising one") {
+    // U = constant + length part is a sum, whichever way the error runs: both ramps of 40 µm over 1 m have the spread 0.5 + 0.2.
+    for (const double slope : {0.04, -0.04}) {
+        auto targets = perfect_axis(11);
+        for (auto& target : targets) {
+            target.mean_positive = target.mean_negative = Deviation(units::micrometre(slope * target.written));
+            target.s_positive = target.s_negative = Deviation(units::micrometre(0));
+            derive_target(target);
+        }
+        const auto simulated =
+            simulate_axis(targets, {.per_metre = 0.5, .constant = 0.2, .setup = 0, .drift = 0}, {"A", "E", "M"}, 20'000, 4);
+        for (const char* name : {"A", "E", "M"}) {
+            CAPTURE(slope, name);
+            CHECK(named(simulated, name).standard == Approx(0.7).epsilon(0.02));
+        }
+    }
+}
+
 TEST_CASE("drift enters each mean by its size over the root of the number of runs") {
     auto targets = perfect_axis(2);
     targets[1].mean_positive = targets[1].mean_negative = Deviation(units::micrometre(100));
