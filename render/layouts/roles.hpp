@@ -25,8 +25,8 @@ inline constexpr std::array<std::string_view, 26> size_roles{
     "row_pitch", "tight_row_pitch", "quantity_row_pitch", "record_height", "record_gap", "curve_height", "gauge_width", "figure_margin", "block_gap"};
 
 /// What a report can be made of; a layout lists them in the order it wants.
-inline constexpr std::array<std::string_view, 12> block_names{
-    "answer", "openings", "straightness", "angles", "states", "compensation", "uncertainty", "environment",
-    "readings", "conditions", "facts", "closing"};
+inline constexpr std::array<std::string_view, 16> block_names{
+    "answer", "openings", "polar", "straightness", "angles", "tool-point", "squareness", "states", "compensation",
+    "uncertainty", "environment", "hints", "readings", "conditions", "facts", "closing"};
 
 }  // namespace wayfolio::layouts

@@ -1,6 +1,7 @@
 #pragma once
 #include "plot/area.hpp"
 #include "plot/tools.hpp"
+#include "report/model.hpp"
 
 /// Finished figures: groups with role Figure and alternative text, placed on the page.
 namespace wayfolio::plot {
@@ -44,6 +45,13 @@ struct PanelPlace {
     std::string bracket_number;       ///< written at the bracket instead of a symbol
 };
 DrawnFigure panel_figure(const Tools& tools, const report::DeviationPlot& plot, const PanelPlace& place);
+
+/// Two axes and the lean of the second, far too large; only its side is to scale.
+DrawnFigure square_figure(const Tools& tools, const report::SquarenessDrawing& drawing, const Rect& box);
+
+/// Deviation round a circle: 0 degrees to the right, positive positions counter-clockwise, one ring for each tick of the
+/// deviation. Positions a turn apart share a place; a curve closes where the targets go once round.
+DrawnFigure polar_figure(const Tools& tools, const report::DeviationPlot& plot, const Rect& box);
 
 /// Position axis for figures that share it: from 0 where the data begin near it, to the last target.
 Extent shared_positions(const std::vector<const report::DeviationPlot*>& plots);

@@ -3,11 +3,15 @@
 #include "report/build_answer.hpp"
 #include "report/build_compensation.hpp"
 #include "report/build_environment.hpp"
+#include "report/build_hints.hpp"
 #include "report/build_panels.hpp"
+#include "report/build_polar.hpp"
 #include "report/build_positioning.hpp"
 #include "report/build_readings.hpp"
 #include "report/build_sections.hpp"
+#include "report/build_squareness.hpp"
 #include "report/build_states.hpp"
+#include "report/build_tool_point.hpp"
 #include "report/build_uncertainty.hpp"
 #include "report/names.hpp"
 #include "units/version.hpp"
@@ -53,6 +57,27 @@ void add_panels(std::vector<Block>& blocks, const Subject& subject, bool angles,
     for (const auto& group : panel_groups(subject, angles)) blocks.emplace_back(panels(subject, group, numbers.next()));
 }
 
+void add_polar(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {
+    for (PolarOpening& made : polar_openings(subject)) {
+        made.figure_number = numbers.next();
+        blocks.emplace_back(std::move(made));
+    }
+}
+
+void add_tool_points(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {
+    for (Block& made : tool_points(subject)) {
+        if (auto* drawn = std::get_if<Panels>(&made)) drawn->figure_number = numbers.next();
+        blocks.push_back(std::move(made));
+    }
+}
+
+void add_squareness(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {
+    for (SquarenessOpening& made : squareness_openings(subject)) {
+        if (made.drawing) made.figure_number = numbers.next();
+        blocks.emplace_back(std::move(made));
+    }
+}
+
 void add_unless_empty(std::vector<Block>& blocks, Sections made) {
     if (!made.sections.empty()) blocks.emplace_back(std::move(made));
 }
@@ -60,8 +85,11 @@ void add_unless_empty(std::vector<Block>& blocks, Sections made) {
 void add_block(std::vector<Block>& blocks, const std::string& name, const Subject& subject, FigureNumbers& numbers) {
     if (name == "answer") blocks.emplace_back(answer(subject));
     if (name == "openings") add_openings(blocks, subject, numbers);
+    if (name == "polar") add_polar(blocks, subject, numbers);
     if (name == "straightness") add_panels(blocks, subject, false, numbers);
     if (name == "angles") add_panels(blocks, subject, true, numbers);
+    if (name == "tool-point") add_tool_points(blocks, subject, numbers);
+    if (name == "squareness") add_squareness(blocks, subject, numbers);
     if (name == "states") {
         if (auto made = states(subject)) {
             made->figure_number = numbers.next();
@@ -86,6 +114,7 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
             blocks.emplace_back(std::move(*made));
         }
     }
+    if (name == "hints") add_unless_empty(blocks, hints(subject));
     if (name == "readings") {
         for (const SeriesView& view : series_views(subject)) {
             if (!view.evaluation.targets.empty()) blocks.emplace_back(readings(view));

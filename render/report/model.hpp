@@ -80,6 +80,31 @@ struct PositioningOpening {
     std::size_t runs_per_direction = 0;
 };
 
+/// Plain text parts: conditions, set-up, instruments, method, what is lacking, cautions, sign-off.
+struct Paragraph {
+    Text text;
+};
+struct BulletList {
+    std::vector<Text> items;
+};
+struct FactTable {
+    std::vector<Fact> facts;
+};
+/// A plain table; the first column is text, `numeric` columns align on the decimal mark.
+struct PlainTable {
+    std::string title;
+    std::vector<std::string> heads;
+    std::vector<double> widths;  ///< shares of the width, sum 1
+    std::vector<bool> numeric;
+    std::vector<std::vector<Text>> rows;
+};
+using SectionPart = std::variant<Paragraph, BulletList, FactTable, PlainTable>;
+
+struct Section {
+    std::string heading;
+    std::vector<SectionPart> parts;
+};
+
 /// One panel of small multiples: its plot, and a small table beside it.
 struct Panel {
     std::string name, title;  ///< "Pitch EBX", "deviation"
@@ -99,6 +124,7 @@ struct Panels {
     bool bands = false, excluded = false, runs = false;
     std::size_t runs_per_direction = 0;
     std::vector<Text> notes;
+    std::vector<Section> sections;  ///< tables and texts below the panels
 };
 
 /// As found beside as left, one quantity, on one scale, with the change below.
@@ -146,31 +172,6 @@ struct Readings {
     std::vector<std::string> run_heads;
     std::vector<ReadingTarget> targets;
     bool repeatability_column = true, reversal_column = true;
-};
-
-/// Plain text parts: conditions, set-up, instruments, method, what is lacking, cautions, sign-off.
-struct Paragraph {
-    Text text;
-};
-struct BulletList {
-    std::vector<Text> items;
-};
-struct FactTable {
-    std::vector<Fact> facts;
-};
-/// A plain table; the first column is text, `numeric` columns align on the decimal mark.
-struct PlainTable {
-    std::string title;
-    std::vector<std::string> heads;
-    std::vector<double> widths;  ///< shares of the width, sum 1
-    std::vector<bool> numeric;
-    std::vector<std::vector<Text>> rows;
-};
-using SectionPart = std::variant<Paragraph, BulletList, FactTable, PlainTable>;
-
-struct Section {
-    std::string heading;
-    std::vector<SectionPart> parts;
 };
 
 struct Sections {
@@ -247,7 +248,40 @@ struct Uncertainty {
     std::vector<Section> sections;
 };
 
-using Block = std::variant<Answer, PositioningOpening, Panels, States, Readings, Sections, Compensation, Environment, Uncertainty>;
+/// Two axes and the angle between their positive directions. The lean is drawn far too large; only its side is to scale.
+struct SquarenessDrawing {
+    std::string id, first, second;  ///< "X" points right, "Y" up
+    enum class Lean { Open, None, Closed } lean;  ///< Open: more than 90 degrees between the positive directions
+    Text value;  ///< at the lean: "EC0Y = +14.8 µrad"
+    Text angle;  ///< in the quadrant: "90° + 14.8 µrad"
+    std::string alternative;
+};
+
+/// Squareness of two axes, or the reason why it is not evaluated.
+struct SquarenessOpening {
+    Opening opening;
+    Verdict verdict;
+    std::string figure_number;
+    Text caption;
+    std::optional<SquarenessDrawing> drawing;  ///< none: not evaluated
+    std::string margin_heading;
+    std::vector<Text> margin;
+    std::vector<Section> sections;
+};
+
+/// A rotary series round the circle, beside its linear form.
+struct PolarOpening {
+    Opening opening;
+    std::string figure_number;
+    Text caption;
+    DeviationPlot plot;
+    std::size_t runs_per_direction = 0;
+    std::string readings_anchor;  ///< where excluded readings are named
+    std::vector<Section> sections;
+};
+
+using Block = std::variant<Answer, PositioningOpening, PolarOpening, Panels, SquarenessOpening, States, Readings, Sections, Compensation, Environment,
+                           Uncertainty>;
 
 /// What stands on every page.
 struct RunningText {

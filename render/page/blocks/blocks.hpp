@@ -7,7 +7,9 @@ namespace wayfolio::page {
 
 void place(Composer& composer, const report::Answer& block);
 void place(Composer& composer, const report::PositioningOpening& block);
+void place(Composer& composer, const report::PolarOpening& block);
 void place(Composer& composer, const report::Panels& block);
+void place(Composer& composer, const report::SquarenessOpening& block);
 void place(Composer& composer, const report::States& block);
 void place(Composer& composer, const report::Readings& block);
 void place(Composer& composer, const report::Sections& block);

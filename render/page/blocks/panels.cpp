@@ -1,5 +1,6 @@
 #include "page/blocks/blocks.hpp"
 
+#include "page/blocks/section_parts.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
 #include "page/table.hpp"
@@ -115,7 +116,8 @@ void place(Composer& composer, const report::Panels& block) {
         if (!panel.notes.empty()) margin_notes(composer, "", panel.notes, at + pt(13));
         top += height + gap;
     }
-    composer.y = top;
+    composer.y = composer.on_grid(std::max(top, composer.margin_free() + grid.baseline_step));
+    for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);
 }
 
 }  // namespace wayfolio::page

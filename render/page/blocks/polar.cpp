@@ -1,0 +1,28 @@
+#include "page/blocks/blocks.hpp"
+
+#include "page/blocks/section_parts.hpp"
+#include "page/margin.hpp"
+#include "page/opening.hpp"
+#include "plot/figures.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::page {
+
+void place(Composer& composer, const report::PolarOpening& block) {
+    composer.new_page();
+    const auto& grid = composer.grid();
+    place_opening(composer, block.opening);
+    const Paper width = grid.wide_right - grid.left, top = composer.on_grid(composer.y);
+    plot::DrawnFigure drawn = plot::polar_figure(composer.tools(), block.plot, {grid.left, top, width, width});
+    const Paper caption = margin_caption(composer, block.figure_number, block.caption, top + pt(4));
+    Key key = key_of(block.plot, block.runs_per_direction);
+    key.readings_page = composer.page_of(block.readings_anchor);
+    margin_key(composer, key, caption + pt(24));
+    composer.add(std::move(drawn.group));
+    constexpr double below = 12;
+    composer.y = composer.on_grid(std::max(drawn.bottom + pt(below), composer.margin_free() + grid.baseline_step));
+    for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);
+}
+
+}  // namespace wayfolio::page

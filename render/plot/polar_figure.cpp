@@ -1,0 +1,143 @@
+#include "plot/figures.hpp"
+
+#include "plot/marks/circle.hpp"
+#include "plot/marks/curves.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::plot {
+namespace {
+
+using evaluate::TargetEvaluation;
+using marks::Dial;
+using marks::DialPoint;
+using marks::TargetValue;
+
+constexpr double hub = 0.34;  // of the outer radius: the lowest ring stands there, so that the curve keeps its shape
+constexpr double whole_turn = 360;
+
+double degrees_of(const TargetEvaluation& target) { return target.position.in(units::position_degree); }
+
+/// Whether a curve goes on from the last target to the first: the gap left is no wider than the widest between targets.
+bool closes(const report::DeviationPlot& plot) {
+    double widest = 0;
+    for (std::size_t i = 1; i < plot.targets.size(); ++i) widest = std::max(widest, degrees_of(plot.targets[i]) - degrees_of(plot.targets[i - 1]));
+    const double left = whole_turn - (degrees_of(plot.targets.back()) - degrees_of(plot.targets.front()));
+    return left > 0 && left <= widest * (1 + 1e-9);
+}
+
+/// Stretches of targets that have a value; where the circle closes, the last goes on to the first.
+template <class Value>
+std::vector<std::vector<DialPoint>> stretches(const report::DeviationPlot& plot, const Value& value) {
+    std::vector<std::vector<DialPoint>> all(1);
+    for (std::size_t i = 0; i < plot.targets.size(); ++i) {
+        if (const std::optional<Deviation> found = value(i)) all.back().push_back({degrees_of(plot.targets[i]), *found});
+        else if (!all.back().empty()) all.emplace_back();
+    }
+    const std::optional<Deviation> first = value(0);
+    if (closes(plot) && first && value(plot.targets.size() - 1)) all.back().push_back({degrees_of(plot.targets.front()) + whole_turn, *first});
+    std::erase_if(all, [](const auto& stretch) { return stretch.size() < 2; });
+    return all;
+}
+
+std::vector<std::vector<DialPoint>> mean_stretches(const report::DeviationPlot& plot, TargetValue mean) {
+    return stretches(plot, [&](std::size_t i) { return plot.targets[i].*mean; });
+}
+
+TargetValue mean_of(report::Approach approach) {
+    return approach == report::Approach::Positive ? &TargetEvaluation::mean_positive : &TargetEvaluation::mean_negative;
+}
+
+void add_band(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial, report::Approach approach) {
+    const bool positive = approach == report::Approach::Positive;
+    const auto mean = mean_of(approach);
+    const auto s = positive ? &TargetEvaluation::s_positive : &TargetEvaluation::s_negative;
+    const auto edge = [&](double times) {
+        return stretches(plot, [&, times](std::size_t i) -> std::optional<Deviation> {
+            const TargetEvaluation& target = plot.targets[i];
+            if (!(target.*mean) || !(target.*s)) return std::nullopt;
+            return *(target.*mean) + *(target.*s) * times;
+        });
+    };
+    const auto upper = edge(2), lower = edge(-2);
+    const std::string side = positive ? "positive" : "negative";
+    frame::Stroke pen = stroke(tools, "band_hatch");
+    pen.colour = tools.layout.colour(side + "_hatch");
+    for (std::size_t i = 0; i < upper.size(); ++i) {
+        std::vector<Point> outline = marks::dial_path(dial, upper[i]), back = marks::dial_path(dial, lower[i]);
+        outline.insert(outline.end(), back.rbegin(), back.rend());
+        into.emplace_back(filled(tools, side + "_tint", outline));
+        into.emplace_back(hatch(pen, outline, tools.layout.size("hatch_pitch"), positive ? HatchSlope::Rising : HatchSlope::Falling));
+    }
+}
+
+void add_runs(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial) {
+    for (const report::RunCurve& run : plot.runs) {
+        for (const auto& stretch : stretches(plot, [&](std::size_t i) { return run.readings[i]; })) {
+            frame::Path path = polyline(tools, "run", marks::dial_path(dial, stretch));
+            path.stroke->colour = tools.layout.colour(run.approach == report::Approach::Positive ? "positive_run" : "negative_run");
+            into.emplace_back(std::move(path));
+        }
+    }
+}
+
+void add_means(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial) {
+    const auto curve = [&](TargetValue mean, std::string_view pen) {
+        for (const auto& stretch : mean_stretches(plot, mean)) into.emplace_back(polyline(tools, pen, marks::dial_path(dial, stretch)));
+    };
+    curve(&TargetEvaluation::mean_negative, "negative_mean");
+    curve(&TargetEvaluation::mean_positive, "positive_mean");
+    curve(&TargetEvaluation::mean, "mean");
+    constexpr double circumference_of_radius = 2 * units::pi;
+    const Paper most = tools.layout.size("marker_radius");
+    const Paper radius = marks::marker_radius(most, dial.radius.to() * circumference_of_radius / 2, plot.targets.size());
+    for (const auto approach : {report::Approach::Negative, report::Approach::Positive}) {
+        for (const TargetEvaluation& target : plot.targets) {
+            if (const auto& mean = target.*mean_of(approach)) into.emplace_back(marks::marker(tools, approach, dial.at(degrees_of(target), *mean), radius));
+        }
+    }
+}
+
+void add_excluded(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial) {
+    const Paper half = tools.layout.size("excluded_half");
+    for (const report::ExcludedMark& mark : plot.excluded) {
+        const double low = dial.radius.low(), high = dial.radius.high();
+        const Point at = dial.at(mark.position.in(units::position_degree), dial.radius.map(std::clamp(mark.value.in(plot.unit), low, high)));
+        into.emplace_back(line(tools, "excluded", {at.x - half, at.y - half}, {at.x + half, at.y + half}));
+        into.emplace_back(line(tools, "excluded", {at.x - half, at.y + half}, {at.x + half, at.y - half}));
+        constexpr double letter_gap = 4.5, letter_drop = 2.6;
+        put(into, tools, mark.letter, {}, {at.x + pt(letter_gap), at.y + pt(letter_drop)});
+    }
+}
+
+}  // namespace
+
+DrawnFigure polar_figure(const Tools& tools, const report::DeviationPlot& plot, const Rect& box) {
+    constexpr int most_rings = 5;
+    constexpr double degrees_room = 20, numbers_room = 24;
+    const Extent extent = data_extent(plot);
+    Extent with_zero = extent;
+    with_zero.add(0);
+    const Ticks ticks = enclosing_ticks(*with_zero.low, *with_zero.high, most_rings);
+    const Paper outer = std::min((box.width - pt(2 * degrees_room + numbers_room)) / 2, (box.height - pt(2 * degrees_room)) / 2);
+    const Point centre{box.right() - pt(degrees_room) - outer, box.top + pt(degrees_room) + outer};
+    const Dial dial{.centre = centre, .radius = Scale(ticks.low(), ticks.high(), outer * hub, outer), .unit = plot.unit};
+    std::vector<Item> items;
+    put(items, tools, plot.quantity + " / " + std::string(plot.unit.symbol), {.colour = "grey"}, {box.left, box.top});
+    items.emplace_back(marks::rings(tools, dial, ticks, box.left + tools.layout.size("tick_label_room") - pt(8)));
+    items.emplace_back(marks::degrees(tools, dial));
+    add_band(items, tools, plot, dial, report::Approach::Negative);
+    add_band(items, tools, plot, dial, report::Approach::Positive);
+    add_runs(items, tools, plot, dial);
+    add_means(items, tools, plot, dial);
+    add_excluded(items, tools, plot, dial);
+
+    DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(items)), .bottom = centre.y + outer + pt(degrees_room), .bracket_top = box.top};
+    drawn.group.alternative = plot.alternative;
+    drawn.group.id = plot.series_id;
+    drawn.group.box = Rect{box.left, box.top - pt(8), box.width, drawn.bottom - box.top + pt(8)};
+    return drawn;
+}
+
+}  // namespace wayfolio::plot

@@ -1,0 +1,77 @@
+#include "plot/figures.hpp"
+
+#include "plot/shapes.hpp"
+
+#include <array>
+#include <cmath>
+
+namespace wayfolio::plot {
+namespace {
+
+using Lean = report::SquarenessDrawing::Lean;
+
+constexpr double corner_from_left = 130, first_length = 176, second_over_foot = 22;
+constexpr double lean_degrees = 8;
+
+/// A point at `radius` from the corner, `degrees` counter-clockwise from the first axis.
+Point around(Point corner, Paper radius, double degrees) {
+    const double angle = degrees * units::pi / 180;
+    return {corner.x + radius * std::cos(angle), corner.y - radius * std::sin(angle)};
+}
+
+void arrow(std::vector<Item>& into, const Tools& tools, std::string_view pen, Point from, Point tip, double degrees) {
+    into.emplace_back(line(tools, pen, from, tip));
+    constexpr double length = 6, spread = 20;
+    const std::array<Point, 3> head{tip, around(tip, pt(length), degrees + 180 - spread), around(tip, pt(length), degrees + 180 + spread)};
+    into.emplace_back(filled(tools, "ink", head));
+}
+
+void arc(std::vector<Item>& into, const Tools& tools, std::string_view pen, Point corner, Paper radius, double from, double to) {
+    std::vector<Point> points;
+    constexpr int steps = 24;
+    for (int i = 0; i <= steps; ++i) points.push_back(around(corner, radius, from + (to - from) * i / steps));
+    into.emplace_back(polyline(tools, pen, points));
+}
+
+/// The square that both axes were compared with: two arms inside the quadrant.
+void reference_square(std::vector<Item>& into, const Tools& tools, Point corner) {
+    constexpr double gap = 12, arm = 104, width = 10;
+    const auto at = [&](double right, double up) { return Point{corner.x + pt(right), corner.y - pt(up)}; };
+    const std::array<Point, 6> outline{at(gap, gap),         at(gap + arm, gap),         at(gap + arm, gap + width),
+                                       at(gap + width, gap + width), at(gap + width, gap + arm), at(gap, gap + arm)};
+    into.emplace_back(filled(tools, "lane", outline));
+    put(into, tools, "reference square", {.colour = "grey"}, at(gap + width + 6, gap + width + 6));
+}
+
+}  // namespace
+
+DrawnFigure square_figure(const Tools& tools, const report::SquarenessDrawing& drawing, const Rect& box) {
+    const Point corner{box.left + pt(corner_from_left), box.bottom() - pt(second_over_foot)};
+    const Paper second = corner.y - box.top - pt(second_over_foot / 2);
+    const double turned = drawing.lean == Lean::None ? 90 : drawing.lean == Lean::Open ? 90 + lean_degrees : 90 - lean_degrees;
+    std::vector<Item> items;
+    reference_square(items, tools, corner);
+    items.emplace_back(line(tools, "leader", corner, around(corner, second, 90)));
+    const Point first_tip{corner.x + pt(first_length), corner.y}, second_tip = around(corner, second, turned);
+    arrow(items, tools, "uncertainty_bar", corner, first_tip, 0);
+    arrow(items, tools, "uncertainty_bar", corner, second_tip, turned);
+    put(items, tools, report::Text().strong("+" + drawing.first), {.type = "body"}, {first_tip.x + pt(6), first_tip.y + pt(3)});
+    put(items, tools, report::Text().strong("+" + drawing.second), {.type = "body"}, {second_tip.x, second_tip.y - pt(6)}, Align::Centre);
+    constexpr double angle_radius = 60, lean_radius = 0.78, words_gap = 8;
+    arc(items, tools, "bracket", corner, pt(angle_radius), 0, turned);
+    const Point middle = around(corner, pt(angle_radius), 45);
+    put(items, tools, drawing.angle, {.type = "body"}, {middle.x + pt(words_gap), middle.y});
+    if (drawing.lean != Lean::None) arc(items, tools, "bracket", corner, second * lean_radius, 90, turned);
+    const Point beside = around(corner, second * lean_radius, drawing.lean == Lean::Open ? turned : std::min(turned, 90.0));
+    const bool left_of = drawing.lean == Lean::Open;
+    const double clear = drawing.lean == Lean::Closed ? words_gap + 4 : words_gap;
+    put(items, tools, drawing.value, {}, {beside.x + pt(left_of ? -words_gap : clear), beside.y + pt(2.7)}, left_of ? Align::Right : Align::Left);
+
+    DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(items)), .bottom = box.bottom(), .bracket_top = box.top};
+    drawn.group.alternative = drawing.alternative;
+    drawn.group.id = drawing.id;
+    drawn.group.box = Rect{box.left, box.top - pt(12), box.width, box.height + pt(12)};
+    return drawn;
+}
+
+}  // namespace wayfolio::plot
