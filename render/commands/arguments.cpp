@@ -53,6 +53,7 @@ void describe(CLI::App& program, Command& chosen) {
     add_evaluate(program, chosen);
     add_check(program, chosen);
     add_table(program, chosen);
+    add_compensation(program, chosen);
     add_schema(program, chosen);
     add_layouts(program, chosen);
     for (CLI::App* verb : program.get_subcommands({})) {

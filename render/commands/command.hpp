@@ -37,6 +37,7 @@ void add_figure(CLI::App& program, Command& chosen);
 void add_evaluate(CLI::App& program, Command& chosen);
 void add_check(CLI::App& program, Command& chosen);
 void add_table(CLI::App& program, Command& chosen);
+void add_compensation(CLI::App& program, Command& chosen);
 void add_schema(CLI::App& program, Command& chosen);
 void add_layouts(CLI::App& program, Command& chosen);
 

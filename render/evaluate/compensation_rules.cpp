@@ -17,6 +17,11 @@ using units::shortest;
 /// More points than this is a slip of the spacing, not a table that a control takes.
 constexpr double most_points = 10'000;
 
+/// "30 mm", but "30°": signs of angles stand close to their number.
+std::string with_symbol(const std::string& number, std::string_view symbol) {
+    return fmt::format("{}{}{}", number, symbol == "°" || symbol == "″" ? "" : " ", symbol);
+}
+
 std::string words_of(std::optional<Approach> approach) {
     if (!approach) return "both directions";
     return *approach == Approach::Positive ? "the positive direction" : "the negative direction";
@@ -27,15 +32,14 @@ void refuse_range(std::vector<std::string>& reasons, const CompensationEvaluatio
     const double first = curve.places.front().in(unit), last = curve.places.back().in(unit), range = last - first;
     const double reference = made.reference.in(unit), slack = 1e-9 * std::max(1.0, range);
     if (reference < first - slack || reference > last + slack)
-        reasons.push_back(fmt::format("the reference {} {unit} lies outside the measured range {} to {} {unit}",
-                                      shortest(reference), shortest(first), shortest(last), fmt::arg("unit", unit.spelling)));
+        reasons.push_back(fmt::format("the reference {} lies outside the measured range {} to {}", with_symbol(shortest(reference), unit.symbol),
+                                      shortest(first), with_symbol(shortest(last), unit.symbol)));
     else if (range / made.spacing > most_points)
-        reasons.push_back(fmt::format("the spacing of {} {} would make more than {} points", shortest(made.spacing),
-                                      unit.spelling, most_points));
+        reasons.push_back(fmt::format("the spacing of {} would make more than {} points", with_symbol(shortest(made.spacing), unit.symbol), most_points));
     else if (table_places(made, curve).size() < 2)
         reasons.push_back(
-            fmt::format("the spacing of {} {unit} leaves fewer than two points in the measured range {} to {} {unit}",
-                        shortest(made.spacing), shortest(first), shortest(last), fmt::arg("unit", unit.spelling)));
+            fmt::format("the spacing of {} leaves fewer than two points in the measured range {} to {}",
+                        with_symbol(shortest(made.spacing), unit.symbol), shortest(first), with_symbol(shortest(last), unit.symbol)));
 }
 
 void refuse_readings(std::vector<std::string>& reasons, const CompensationEvaluation& made, const SeriesEvaluation& series) {
@@ -62,9 +66,9 @@ double largest_gap(const CompensationEvaluation& made, const SeriesEvaluation& s
 void remark_spacing(std::vector<std::string>& remarks, const CompensationEvaluation& made, const SeriesEvaluation& series) {
     const double gap = largest_gap(made, series), slack = 1e-9 * made.spacing;
     if (made.spacing < gap - slack)
-        remarks.push_back(fmt::format(
-            "Points stand every {} {unit}, targets up to {:.6g} {unit} apart: between targets the table only interpolates.",
-            shortest(made.spacing), gap, fmt::arg("unit", made.position_unit.spelling)));
+        remarks.push_back(fmt::format("Points stand every {}, targets up to {} apart: between targets the table only interpolates.",
+                                      with_symbol(shortest(made.spacing), made.position_unit.symbol),
+                                      with_symbol(fmt::format("{:.6g}", gap), made.position_unit.symbol)));
     const auto& points = made.tables.front().points;
     if (points.front().position > series.targets.front().position || points.back().position < series.targets.back().position)
         remarks.push_back("Beyond its outermost points the table holds their value.");
@@ -85,8 +89,10 @@ void remark_values(std::vector<std::string>& remarks, const CompensationEvaluati
         if (target.mean_positive && target.mean_negative)
             left = std::max(left, units::abs(*target.mean_positive - *target.mean_negative).in(made.unit));
     if (left > made.increment / 2 * (1 + 1e-9))
-        remarks.push_back(
-            fmt::format("One reversal value for the whole axis leaves a reversal of up to {:.2g} {}.", left, made.unit.symbol));
+        remarks.push_back(fmt::format("{} leaves a reversal of up to {}.",
+                                      made.kind == results::TableKind::Both ? "Rounding to the increment"
+                                                                            : "One reversal value for the whole axis",
+                                      with_symbol(fmt::format("{:.2g}", left), made.unit.symbol)));
     if (series.source == Source::Runs && made.kind == results::TableKind::Both)
         remarks.push_back("The reversal is the one at the reference; the two tables hold its change along the axis.");
 }

@@ -1,6 +1,8 @@
 #include "evaluate/compensation_text.hpp"
 
+#include "evaluate/json_parts.hpp"
 #include "units/number_text.hpp"
+#include "units/version.hpp"
 
 #include <fmt/format.h>
 
@@ -12,7 +14,17 @@ namespace {
 
 using units::shortest;
 
-std::string amount(double value, std::string_view unit) { return fmt::format("{} {}", shortest(value), unit); }
+constexpr int format_version = 1;
+
+std::string amount(double value, std::string_view unit) { return fmt::format("{} {}", shortest(table_number(value)), unit); }
+
+/// "K-2041, revision 1"
+std::string job_words(const results::Document& document) {
+    const auto& job = document.job;
+    std::string words = job.number.empty() ? "without a number" : job.number;
+    if (job.revision) words += fmt::format(", revision {}", *job.revision);
+    return words;
+}
 
 /// A correction in the unit of the positions: 3 µm are 0.003 mm, 3.6 arcsec are 0.001 deg.
 double in_position_unit(const CompensationEvaluation& made, Deviation correction) {
@@ -32,11 +44,24 @@ std::string column(const CompensationEvaluation& made, const CompensationTable& 
     return fmt::format("{}{}_{}", form, side, made.unit.spelling);
 }
 
-void add_head(std::string& text, const CompensationEvaluation& made, const std::string& job) {
-    const auto line = [&](const std::string& words) { text += "# " + words + "\n"; };
-    line(fmt::format("Compensation table of axis {}, from series {} of job {}", made.axis, made.series, job));
+/// A name with a line break must not end the comment.
+std::string one_line(std::string words) {
+    for (char& letter : words)
+        if (letter == '\n' || letter == '\r') letter = ' ';
+    return words;
+}
+
+void add_head(std::string& text, const CompensationEvaluation& made, const results::Document& document) {
+    const auto line = [&](const std::string& words) { text += "# " + one_line(words) + "\n"; };
+    line(fmt::format("Compensation table of axis {}, from series {} of job {}", made.axis, made.series, job_words(document)));
+    line(fmt::format("wayfolio-compensation {}, by wayfolio {}", format_version, version()));
+    if (!document.job.data_notice.empty()) line(document.job.data_notice);
+    if (document.job.status == results::Status::Draft) line("Draft");
     for (const std::string& reason : made.refused) line("No table: " + reason);
     if (!made.refused.empty()) return;
+    line(fmt::format("Positions in {}, corrections in {}; absolute: accumulated from the reference; incremental: change from the point before",
+                     made.position_unit.spelling, made.unit.spelling));
+    line(fmt::format("Points every {}, rounded to {}", amount(made.spacing, made.position_unit.spelling), amount(made.increment, made.unit.spelling)));
     line(worked_line(made));
     if (made.reversal)
         line(fmt::format("Reversal {}: added to the commanded position on approach in the negative direction",
@@ -55,10 +80,10 @@ void add_rows(std::string& text, const CompensationEvaluation& made) {
         text += fmt::format(",{},{}", column(made, table, "absolute"), column(made, table, "incremental"));
     text += "\n";
     for (std::size_t i = 0; i < made.tables.front().points.size(); ++i) {
-        text += shortest(made.tables.front().points[i].position.in(made.position_unit));
+        text += shortest(table_number(made.tables.front().points[i].position.in(made.position_unit)));
         for (const CompensationTable& table : made.tables)
-            text += fmt::format(",{},{}", shortest(table.points[i].absolute.in(made.unit)),
-                                shortest(table.points[i].incremental.in(made.unit)));
+            text += fmt::format(",{},{}", shortest(table_number(table.points[i].absolute.in(made.unit))),
+                                shortest(table_number(table.points[i].incremental.in(made.unit))));
         text += "\n";
     }
 }
@@ -82,9 +107,28 @@ std::vector<std::string> compensation_cautions() {
             "After loading, measure again: predicted values are no results"};
 }
 
-std::string compensation_csv(const CompensationEvaluation& made, const std::string& job) {
+double table_number(double value) {
+    constexpr double grid = 1e9;
+    return std::round(value * grid) / grid + 0.0;
+}
+
+std::string compensation_json_file(const CompensationEvaluation& made, const results::Document& document) {
+    Json json{{"format", "wayfolio-compensation"}, {"version", format_version}};
+    json["program"] = {{"name", "wayfolio"}, {"version", version()}};
+    json["document"] = {{"sha256", document.sha256}};
+    add(json["document"], "job", document.job.number);
+    if (document.job.revision) json["document"]["revision"] = *document.job.revision;
+    add(json, "data_notice", document.job.data_notice);
+    if (document.job.status == results::Status::Draft) json["status"] = "draft";
+    json["cautions"] = compensation_cautions();
+    add(json, "convention", worked_line(made));
+    json.update(compensation_json(made));
+    return to_text(json);
+}
+
+std::string compensation_csv(const CompensationEvaluation& made, const results::Document& document) {
     std::string text;
-    add_head(text, made, job);
+    add_head(text, made, document);
     if (made.refused.empty()) add_rows(text, made);
     return text;
 }

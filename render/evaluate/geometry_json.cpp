@@ -1,3 +1,4 @@
+#include "evaluate/compensation_text.hpp"
 #include "evaluate/json_parts.hpp"
 #include "evaluate/words.hpp"
 
@@ -7,9 +8,9 @@ namespace {
 Json points_json(const CompensationTable& table, const CompensationEvaluation& compensation) {
     auto json = Json::array();
     for (const auto& point : table.points)
-        json.push_back({{"position", point.position.in(compensation.position_unit)},
-                        {"absolute", point.absolute.in(compensation.unit)},
-                        {"incremental", point.incremental.in(compensation.unit)}});
+        json.push_back({{"position", table_number(point.position.in(compensation.position_unit))},
+                        {"absolute", table_number(point.absolute.in(compensation.unit))},
+                        {"incremental", table_number(point.incremental.in(compensation.unit))}});
     return json;
 }
 

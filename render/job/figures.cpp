@@ -3,6 +3,10 @@
 #include "plot/figures.hpp"
 #include "plot/marks/axes.hpp"
 #include "plot/marks/curves.hpp"
+#include "report/build_polar.hpp"
+#include "report/build_squareness.hpp"
+#include "report/build_tool_point.hpp"
+#include "report/judgements.hpp"
 #include "plot/record_figure.hpp"
 #include "report/environment_plot.hpp"
 #include "report/names.hpp"
@@ -18,7 +22,8 @@ namespace {
 using plot::pt;
 using plot::Tools;
 
-constexpr std::string_view error_figure = "error", reversal_figure = "reversal", repeatability_figure = "repeatability", environment_figure = "environment";
+constexpr std::string_view error_figure = "error", reversal_figure = "reversal", repeatability_figure = "repeatability", environment_figure = "environment",
+                           polar_figure = "polar", tool_point_figure = "tool-point", squareness_figure = "squareness";
 
 report::SeriesView view_of(const Drawing& drawing, const std::string& id) {
     for (const auto& view : report::series_views({drawing.document, drawing.evaluation, drawing.layout})) {
@@ -60,6 +65,30 @@ plot::DrawnFigure drawn(const Tools& tools, const FigureName& which, const repor
         return plot::strip_figure(tools, plot, strip, sheet.left, sheet.right, sheet.top, tools.layout.size("main_plot_height") * of_main);
     }
     return positioning ? plot::error_figure(tools, plot, {}, {sheet.left, sheet.top, sheet.right - sheet.left, tools.layout.size("main_plot_height")}, plot::CurveWords::AtCurves) : panel_of(tools, plot, sheet);
+}
+
+/// Figures that the report builds with its own pages: round the circle, at the tool point, of two axes. Nothing: none of them.
+std::optional<plot::DrawnFigure> page_figure(const Tools& tools, const Drawing& drawing, const FigureName& which, const Sheet& sheet) {
+    const report::Subject subject{drawing.document, drawing.evaluation, drawing.layout};
+    const units::Paper width = sheet.right - sheet.left;
+    if (which.name == polar_figure) {
+        for (const auto& page : report::polar_openings(subject))
+            if (page.plot.series_id == "polar-" + which.series) return plot::polar_figure(tools, page.plot, {sheet.left, sheet.top, width, width});
+    }
+    if (which.name == squareness_figure) {
+        for (const auto& page : report::squareness_openings(subject))
+            if (page.drawing && page.drawing->id == "squareness-" + which.series)
+                return plot::square_figure(tools, *page.drawing, {sheet.left, sheet.top, width, tools.layout.size("main_plot_height")});
+    }
+    if (which.name == tool_point_figure) {
+        for (const auto& block : report::tool_points(subject)) {
+            const auto* panels = std::get_if<report::Panels>(&block);
+            if (!panels) continue;
+            for (const auto& panel : panels->panels)
+                if (panel.plot.series_id == "tool-point-" + which.series) return panel_of(tools, panel.plot, sheet_of(tools, true));
+        }
+    }
+    return std::nullopt;
 }
 
 /// A long title takes a second line; the sheet's top leaves room for it.
@@ -111,6 +140,12 @@ std::vector<FigureName> figure_names(const results::Document& document, const ev
         using evaluate::TargetEvaluation;
         if (any(&TargetEvaluation::reversal)) names.push_back({series.id, std::string(reversal_figure), title + ", reversal"});
         if (any(&TargetEvaluation::R_positive) || any(&TargetEvaluation::R_negative)) names.push_back({series.id, std::string(repeatability_figure), title + ", repeatability"});
+        if (report::goes_round(*evaluated)) names.push_back({series.id, std::string(polar_figure), title + ", round the circle"});
+        const auto& moved = evaluated->at_tool_point;
+        if (moved && moved->largest && !moved->from.empty()) names.push_back({series.id, std::string(tool_point_figure), title + ", effect of the angles at the tool point"});
+        for (const auto& squareness : evaluation.squareness)
+            if (squareness.series[0] == series.id && evaluate::value_of(squareness.value))
+                names.push_back({series.id, std::string(squareness_figure), report::squareness_name(squareness.axes)});
     }
     if (report::environment_plot(document, evaluation, {})) names.push_back({"", std::string(environment_figure), "Environment"});
     return names;
@@ -122,6 +157,8 @@ frame::Frame figure(const Drawing& drawing, const FigureName& which) {
     const report::SeriesView view = view_of(drawing, which.series);
     const report::DeviationPlot plot = report::deviation_plot(drawing.document, view.series, view.evaluation, view.shown);
     const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
+    if (auto of_page = page_figure(tools, drawing, which, sheet_of(tools, false)))
+        return sheet_with(drawing, which, std::move(*of_page), which.name == tool_point_figure ? "Effect / " + std::string(view.shown.unit.symbol) : "");
     // Strips and positioning figures title their own axis.
     const std::string axis_title = !positioning && which.name == error_figure ? "Deviation / " + std::string(plot.unit.symbol) : "";
     return sheet_with(drawing, which, drawn(tools, which, plot, positioning), axis_title);

@@ -20,9 +20,12 @@ struct Filled {
     std::vector<Asking> asking;
 };
 
-/// Tables and texts share pages; composed pages stand alone.
+/// Tables and texts share pages; composed pages stand alone, but text may go on below the tables that end some of them.
 bool flows(const report::Block& block) {
-    return std::holds_alternative<report::Readings>(block) || std::holds_alternative<report::Sections>(block) || std::holds_alternative<report::Environment>(block);
+    const bool composed = std::holds_alternative<report::Answer>(block) || std::holds_alternative<report::PositioningOpening>(block) || std::holds_alternative<report::States>(block) ||
+                          std::holds_alternative<report::Uncertainty>(block);
+    const auto* panels = std::get_if<report::Panels>(&block);
+    return !composed && (!panels || !panels->sections.empty());
 }
 
 void place_block(Composer& composer, const report::Block& block) {

@@ -40,7 +40,7 @@ void reference_square(std::vector<Item>& into, const Tools& tools, Point corner)
     const std::array<Point, 6> outline{at(gap, gap),         at(gap + arm, gap),         at(gap + arm, gap + width),
                                        at(gap + width, gap + width), at(gap + width, gap + arm), at(gap, gap + arm)};
     into.emplace_back(filled(tools, "lane", outline));
-    put(into, tools, "reference square", {.colour = "grey"}, at(gap + width + 6, gap + width + 6));
+    put(into, tools, "reference square", {.colour = "grey"}, at(gap + arm + 5, gap + 2.3));
 }
 
 }  // namespace

@@ -108,7 +108,7 @@ Compensation refused(const CompensationEvaluation& made, Opening opening) {
     opening.lead = Text("No compensation table for " + made.axis + ": the data do not support one.");
     Section reasons{.heading = "Why there is none", .parts = {}};
     BulletList list;
-    for (const std::string& reason : made.refused) list.items.emplace_back(capitalised(reason) + ".");
+    for (const std::string& reason : made.refused) list.items.emplace_back(capitalised(page_words(reason)) + ".");
     reasons.parts.emplace_back(std::move(list));
     return {.opening = std::move(opening), .figure_number = {}, .caption = {}, .predicted = {}, .values = {}, .sections = {reasons}, .points_heading = {}, .points = {}};
 }

@@ -120,8 +120,8 @@ Text lead_of(const std::vector<Finding>& found) {
 }
 
 Text body_of(double level, std::size_t tests, units::NumberStyle style) {
-    return Text("Hints, not results: they change no number, and no reading was removed for them. Of the whole document without fault at most " +
-                with_unit(units::number(evaluate::family_level * 100, 0, style), "%") + " raise any; shared by " + std::to_string(tests) + " tests this is a level of " + probability(level, style) +
+    return Text("Hints, not results: they change no number, and no reading was removed for them. Of documents without fault at most " +
+                with_unit(units::number(evaluate::family_level * 100, 0, style), "%") + " would raise any; shared by " + std::to_string(tests) + " tests this is a level of " + probability(level, style) +
                 " for each. A hint is raised where p is below it.");
 }
 

@@ -64,8 +64,8 @@ Text lead_of(const SeriesView& view) {
     };
     Text lead("Round the circle " + which_mean(view) + " runs from " + at(*lowest) + " to " + at(*highest));
     if (const auto closure = closure_of(view))
-        lead.plain("; " + degrees_text(view, degrees_of(closure->first->position)) + " and " + degrees_text(view, degrees_of(closure->last->position)) +
-                   (units::abs(closure->gap).in(view.shown.unit) == 0 ? " agree" : " differ by " + value_text(view.shown, units::abs(closure->gap), view.shown.decimals)));
+        lead.plain("; " + degrees_text(view, degrees_of(closure->first->position)) + "\u00a0and\u00a0" + degrees_text(view, degrees_of(closure->last->position)) +
+                   " differ by " + value_text(view.shown, units::abs(closure->gap), view.shown.statistics_decimals));
     return lead.plain(".");
 }
 
@@ -102,20 +102,19 @@ DeviationPlot polar_plot(const Subject& subject, const SeriesView& view) {
     return plot;
 }
 
-bool goes_round(const SeriesView& view) {
-    if (view.evaluation.kind != evaluate::SeriesKind::Positioning || !view.series.error.axis_is_rotary()) return false;
-    const auto& targets = view.evaluation.targets;
-    constexpr std::size_t fewest = 3;
-    if (targets.size() < fewest || std::ranges::none_of(targets, [](const auto& t) { return curve_mean(t).has_value(); })) return false;
-    return degrees_of(targets.back().position) - degrees_of(targets.front().position) > quarter_turn;
-}
-
 }  // namespace
+
+bool goes_round(const evaluate::SeriesEvaluation& series) {
+    if (series.kind != evaluate::SeriesKind::Positioning || !series.error.axis_is_rotary()) return false;
+    constexpr std::size_t fewest = 3;
+    if (series.targets.size() < fewest || std::ranges::none_of(series.targets, [](const auto& t) { return curve_mean(t).has_value(); })) return false;
+    return degrees_of(series.targets.back().position) - degrees_of(series.targets.front().position) > quarter_turn;
+}
 
 std::vector<PolarOpening> polar_openings(const Subject& subject) {
     std::vector<PolarOpening> all;
     for (const SeriesView& view : series_views(subject)) {
-        if (!goes_round(view)) continue;
+        if (!goes_round(view.evaluation)) continue;
         PolarOpening made;
         made.opening = {.label = quantity_title(subject.document, view.series.error) + state_suffix(view.series.state) + ", round the circle",
                         .anchor = "polar-" + view.series.id, .lead = lead_of(view), .body = {}};

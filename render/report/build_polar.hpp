@@ -4,8 +4,10 @@
 
 namespace wayfolio::report {
 
-/// Every positioning series of a rotary axis round the circle, in the document's order; those over a quarter turn or less are
-/// left to their linear form.
+/// Whether a series has a polar form: positioning of a rotary axis over more than a quarter turn.
+bool goes_round(const evaluate::SeriesEvaluation& series);
+
+/// Every series that has one, in the document's order.
 std::vector<PolarOpening> polar_openings(const Subject& subject);
 
 }  // namespace wayfolio::report

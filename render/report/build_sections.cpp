@@ -4,6 +4,7 @@
 #include "report/facts.hpp"
 #include "report/method_words.hpp"
 #include "report/names.hpp"
+#include "report/setup_words.hpp"
 #include "report/verdicts.hpp"
 
 #include <algorithm>
@@ -44,32 +45,6 @@ Section condition_section(const ConditionGroup& group) {
     PlainTable table{.title = "", .heads = {"Condition", "verdict"}, .widths = {0.78, 0.22}, .numeric = {false, false}, .rows = {}};
     for (const auto& condition : group.first->conditions) table.rows.push_back({Text(condition.text), holds_text(condition.holds)});
     return {.heading = "Conditions of " + group.first->standard + ": " + listed(group.names), .parts = {table}};
-}
-
-std::optional<Section> setup_section(const Subject& subject) {
-    if (!subject.document.setup) return std::nullopt;
-    const auto& setup = *subject.document.setup;
-    const units::NumberStyle style{subject.layout.decimal_mark};
-    Section section{.heading = "Set-up", .parts = {}};
-    std::vector<Fact> facts;
-    if (setup.feed_mm_per_min) add_fact(facts, "Feed", with_unit(units::number(*setup.feed_mm_per_min, 0, style), "mm/min"));
-    if (setup.feed_deg_per_min) add_fact(facts, "Feed", with_unit(units::number(*setup.feed_deg_per_min, 0, style), "°/min"));
-    if (setup.dwell_s) add_fact(facts, "Dwell at target", with_unit(units::number(*setup.dwell_s, 1, style), "s"));
-    add_fact(facts, "Warm-up", setup.warm_up);
-    for (const auto& line : setup.lines) {
-        std::string text;
-        for (const auto& [axis, at] : line.at_mm) text += (text.empty() ? "at " : ", ") + axis + "\u00a0=\u00a0" + with_unit(units::number(at, 1, style), "mm");
-        if (line.offset_to_tool_point_mm) {
-            const auto& offset = *line.offset_to_tool_point_mm;
-            text += (text.empty() ? "" : "; ") + std::string("offset to the tool point (") + units::number(offset[0], 1, style) + ", " + units::number(offset[1], 1, style) + ", " +
-                    with_unit(units::number(offset[2], 1, style) + ")", "mm");
-        }
-        add_fact(facts, "Measuring line, " + line.axis, text);
-    }
-    if (!facts.empty()) section.parts.emplace_back(FactTable{facts});
-    if (!setup.checks.empty()) section.parts.emplace_back(setup_checks(subject));
-    if (section.parts.empty()) return std::nullopt;
-    return section;
 }
 
 /// Where the layout has no page for the environment, its numbers stand here.
@@ -147,7 +122,7 @@ Sections conditions(const Subject& subject) {
     const auto warnings = warning_section(subject);
     made.opening = {.label = "Conditions and set-up", .anchor = "conditions", .lead = lead_from(warnings, subject), .body = {}};
     for (const auto& group : condition_groups(subject)) made.sections.push_back(condition_section(group));
-    keep(made.sections, setup_section(subject));
+    for (Section& section : setup_sections(subject)) made.sections.push_back(std::move(section));
     keep(made.sections, environment_section(subject));
     keep(made.sections, warnings);
     return made;

@@ -37,7 +37,7 @@ struct Judged {
         return (angle > units::Angle() ? "+" : "") + number;
     }
     [[nodiscard]] std::string axes() const { return squareness.axes[0] + " and " + squareness.axes[1]; }
-    [[nodiscard]] std::string quadrant() const { return "+" + squareness.axes[0] + " and +" + squareness.axes[1]; }
+    [[nodiscard]] std::string quadrant() const { return "+" + squareness.axes[0] + "\u00a0and\u00a0+" + squareness.axes[1]; }
 };
 
 Judged judged(const Subject& subject, const SquarenessEvaluation& squareness) {
@@ -66,7 +66,7 @@ Text lead_of(const Judged& j, const Verdict& verdict) {
         case VerdictSymbol::Inside: return Text(j.axes() + " are square within their limit of " + limit + ", with ").append(verdict.margin).plain(".");
         case VerdictSymbol::Outside: return Text(j.axes() + " are not square within their limit of " + limit + ": ").append(verdict.margin).plain(".");
         case VerdictSymbol::Undecided:
-            return Text(squareness_name(j.squareness.axes) + " is ").append(verdict.margin).plain(": too close to its limit of " + limit + " to decide.");
+            return Text(squareness_name(j.squareness.axes) + " is too close to its limit of " + limit + " to decide: ").append(verdict.margin).plain(".");
         case VerdictSymbol::NotEvaluated: return Text(squareness_name(j.squareness.axes) + " is not decided: " + j.decision->reason + ".");
         case VerdictSymbol::None: break;
     }

@@ -52,7 +52,11 @@ std::optional<Moved> headline(const SeriesView& view) {
     return std::nullopt;
 }
 
-bool drawable(const SeriesView* view) { return view->evaluation.at_tool_point->largest.has_value(); }
+/// Whether an angle has an arm to act with, and was read where it is needed.
+bool drawable(const SeriesView* view) {
+    const AtToolPoint& at = *view->evaluation.at_tool_point;
+    return at.largest.has_value() && !at.from.empty();
+}
 
 std::string largest_text(const SeriesView& view, const Deviation& value) { return value_text(view.shown, value, view.shown.decimals); }
 
@@ -70,7 +74,7 @@ Text lead_of(const Subject& subject, const Views& drawn) {
     Text lead("At the tool point the angles move " + lower_name(subject, most) + " of " + most.series.error.axis + " by up to " + largest_text(most, units::abs(*at.largest)));
     if (const auto speaks = headline(most)) {
         if (speaks->moved->name == "E") lead.plain("; ").symbol("E");
-        else lead.plain("; its range");
+        else lead.plain("; it");
         lead.plain(" becomes " + largest_text(most, *value_of(*speaks->moved)) + " instead of " + largest_text(most, *value_of(*speaks->measured)));
     }
     return lead.plain(".");
@@ -118,20 +122,24 @@ Panel panel_of(const Subject& subject, const SeriesView& view) {
     return panel;
 }
 
+/// One direction's own results stand only where there is no other.
+bool worth_a_row(const SeriesView& view, const std::string& parameter) {
+    if (!parameter.ends_with("_positive") && !parameter.ends_with("_negative")) return true;
+    return !value_of_parameter(view.evaluation, parameter.substr(0, parameter.rfind('_')));
+}
+
 PlainTable side_by_side(const Subject& subject, const Views& drawn) {
     PlainTable table{.title = "", .heads = {"Result", "measured", "at the tool point, additional", "change"}, .widths = {0.46, 0.16, 0.24, 0.14}, .numeric = {false, true, true, true}, .rows = {}};
     for (const SeriesView* view : drawn) {
         for (const Moved& one : moved_parameters(*view)) {
             const Deviation *before = value_of(*one.measured), *after = value_of(*one.moved);
             // A slope of a length error is an angle and has its own unit; it stands in the squareness and in the full output.
-            if (!before || !after || before->dimension() != view->shown.unit.dimension) continue;
+            if (!before || !after || before->dimension() != view->shown.unit.dimension || !worth_a_row(*view, one.moved->name)) continue;
             const std::string symbol = parameter_symbol(one.moved->name);
             Text name(quantity_title(subject.document, view->series.error) + ", ");
             std::string words = parameter_words(symbol.empty() ? one.moved->name : one.moved->name == "B_mean" ? "B_mean" : symbol, view->evaluation.standard);
             words[0] = static_cast<char>(words[0] - 'A' + 'a');
             name.plain(words).symbol(symbol.empty() ? "" : " " + symbol);
-            if (one.moved->name.ends_with("_positive")) name.plain(", positive");
-            if (one.moved->name.ends_with("_negative")) name.plain(", negative");
             name.plain(" / " + std::string(view->shown.unit.symbol));
             const auto number = [&](const Deviation& value) { return Text(number_of(view->shown, value, view->shown.decimals)); };
             table.rows.push_back({name, number(*before), number(*after), number(*after - *before)});
@@ -143,6 +151,8 @@ PlainTable side_by_side(const Subject& subject, const Views& drawn) {
 std::vector<Text> reasons_of(const Subject& subject, const Views& group) {
     std::vector<Text> reasons;
     for (const SeriesView* view : group) {
+        if (view->evaluation.at_tool_point->from.empty() && view->evaluation.at_tool_point->largest)
+            reasons.emplace_back(quantity_title(subject.document, view->series.error) + " stays as measured: this offset gives no angle an arm in its direction.");
         for (const auto& parameter : view->evaluation.at_tool_point->parameters) {
             const auto* reason = std::get_if<evaluate::NotEvaluated>(&parameter.value);
             if (!reason) continue;

@@ -85,13 +85,15 @@ std::vector<Fact> table_facts(const Subject& subject, const CompensationEvaluati
 
 std::vector<Text> convention(const Subject& subject, const CompensationEvaluation& made) {
     const CompensationPoint& point = largest_point(made);
+    const auto& approach = made.tables.front().approach;
+    const std::string direction = !approach ? "" : *approach == Approach::Positive ? " of the positive direction" : " of the negative direction";
     const std::string side = made.tables.size() > 1 ? " for the positive direction" : "";
     const std::string value = correction_text(subject, made, point.absolute), at = place_text(subject, made, point.position);
     const Deviation error = -point.absolute;
     const std::string plus = error.in(made.unit) > 0 ? "+" : "";
     return {Text("Sign: correction = minus error, with error = actual minus commanded. The correction is added to the commanded position; it is zero at the reference point, "
                  "linear between points and held beyond the first and the last. Absolute is the accumulated correction, incremental its change from the point before."),
-            Text("Worked line: at " + at + " the mean stands " + plus + correction_text(subject, made, error) + " from its value at the reference, to the increment. The table" + side +
+            Text("Worked line: at " + at + " the mean" + direction + " stands " + plus + correction_text(subject, made, error) + " from its value at the reference, to the increment. The table" + side +
                  " therefore says " + value + ", and the axis is sent to " + moved_text(subject, made, point) + " instead of " + at + ".")};
 }
 
@@ -99,8 +101,15 @@ std::vector<Text> table_cautions(const CompensationEvaluation& made) {
     std::vector<Text> cautions{
         Text().strong("Before loading, check sign, unit, reference point and direction against the control’s own manual; a table of the wrong sign doubles the error."),
         Text("After loading, measure again: predicted values are no results.")};
-    for (const std::string& remark : made.remarks) cautions.emplace_back(remark);
+    for (const std::string& remark : made.remarks) cautions.emplace_back(page_words(remark));
     return cautions;
+}
+
+std::string page_words(std::string sentence) {
+    const auto is_digit = [&](std::size_t at) { return at < sentence.size() && sentence[at] >= '0' && sentence[at] <= '9'; };
+    for (std::size_t i = 1; i < sentence.size(); ++i)
+        if (sentence[i] == '-' && sentence[i - 1] == ' ' && is_digit(i + 1)) sentence.replace(i, 1, units::minus_sign);
+    return sentence;
 }
 
 PlainTable points_table(const Subject& subject, const CompensationEvaluation& made) {

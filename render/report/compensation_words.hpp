@@ -16,6 +16,8 @@ std::vector<Fact> table_facts(const Subject& subject, const evaluate::Compensati
 std::vector<Text> convention(const Subject& subject, const evaluate::CompensationEvaluation& made);
 /// What to check before loading and to do afterwards, then what this table cannot do.
 std::vector<Text> table_cautions(const evaluate::CompensationEvaluation& made);
+/// A sentence of the evaluation as a page prints it: with true minus signs.
+std::string page_words(std::string sentence);
 /// Position, absolute and incremental value of each point; of two tables side by side.
 PlainTable points_table(const Subject& subject, const evaluate::CompensationEvaluation& made);
 

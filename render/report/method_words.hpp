@@ -10,8 +10,6 @@ std::vector<Section> method_sections(const Subject& subject);
 std::vector<Section> basis_sections(const Subject& subject);
 /// The rule behind every verdict, and the defaults that were used.
 Section decision_section(const Subject& subject);
-/// The set-up checks of the document with their verdicts.
-PlainTable setup_checks(const Subject& subject);
 /// Lowest and highest of each recorded quantity.
 PlainTable environment_table(const Subject& subject);
 

@@ -6,6 +6,7 @@
 #include <rapidcheck.h>
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace wayfolio;
@@ -151,12 +152,75 @@ TEST_CASE("readings in one direction give a table for it, without a reversal") {
 
 TEST_CASE("the file says convention, worked line and cautions before its numbers") {
     const auto made = compensated(support::series("EXX", places, forward, backward), {});
-    const std::string text = compensation_csv(made, "K-2041, revision 1");
+    results::Document document;
+    document.job.number = "K-2041";
+    document.job.revision = 1;
+    document.job.data_notice = "Invented\ndata";
+    const std::string text = compensation_csv(made, document);
     CHECK(text.rfind("# Compensation table of axis X, from series s of job K-2041, revision 1\n", 0) == 0);
     CHECK(text.find("at 300 mm the table says -7 um: the axis is sent to 299.993 mm") != std::string::npos);
     CHECK(text.find("# Reversal 3 um") != std::string::npos);
     CHECK(text.find("measure again") != std::string::npos);
+    CHECK(text.find("# Invented data\n") != std::string::npos);  // a line break in a name must not end the head
+    CHECK(text.find("# Positions in mm, corrections in um; absolute: accumulated from the reference") != std::string::npos);
     CHECK(text.find("position_mm,absolute_um,incremental_um\n0,0,0\n50,-1,-1\n100,-3,-2\n") != std::string::npos);
+}
+
+TEST_CASE("a table of tenths is written in tenths, without the dust of binary arithmetic") {
+    const auto made = compensated(support::series("EXX", places, forward, backward), {.increment = 0.1, .kind = TableKind::Both});
+    const std::string text = compensation_csv(made, {});
+    CHECK(text.find("position_mm,absolute_positive_um,incremental_positive_um,absolute_negative_um,incremental_negative_um\n") != std::string::npos);
+    CHECK(text.find("\n100,-2.7,-1.4,-2.8,-1.7\n") != std::string::npos);
+    CHECK(text.find("00000000") == std::string::npos);
+}
+
+TEST_CASE("the worked line moves the axis against its error: sent there, it stands where the prediction says") {
+    struct Case {
+        const char* error;
+        support::Rows forward, backward;
+        units::DeviationUnit unit;
+        units::PositionUnit position_unit;
+        double to_position_unit;  ///< of one unit of the deviation
+    };
+    const support::Rows falling{{0, -1.3, -2.7, -3.4, -5.2, -6.1, -6.6}};
+    const std::vector<Case> cases{{"EXX", forward, backward, units::micrometre, units::position_millimetre, 1e-3},
+                                  {"EXX", falling, falling, units::micrometre, units::position_millimetre, 1e-3},
+                                  {"ECC", forward, backward, units::arcsecond, units::position_degree, 1.0 / 3600}};
+    for (const Case& one : cases) {
+        const auto made = compensated(support::series(one.error, places, one.forward, one.backward, one.unit, one.position_unit), {});
+        const std::string line = worked_line(made);
+        CAPTURE(line);
+        const double commanded = std::stod(line.substr(line.find("for example at ") + 15)), sent = std::stod(line.substr(line.find("is sent to ") + 11));
+        const auto at = static_cast<std::size_t>(std::find(places.begin(), places.end(), commanded) - places.begin());
+        REQUIRE(at < places.size());
+        const auto mean = [&](std::size_t i) { return (one.forward[0][i] + one.backward[0][i]) / 2; };
+        // Where the axis comes to stand: where it was sent, plus its error there from the reference.
+        const double stands = sent + (mean(at) - mean(0)) * one.to_position_unit;
+        const auto& predicted = made.predicted_targets;
+        const double left = (*predicted[at].mean - *predicted[0].mean).in(one.unit) * one.to_position_unit;
+        CHECK(stands - commanded == Approx(left).margin(1e-7));  // the line has ten digits
+        CHECK(std::abs(left) <= 0.5 * one.to_position_unit * (1 + 1e-9));  // half an increment
+    }
+}
+
+TEST_CASE("the reversal added on negative approach brings both directions together") {
+    // Positive reads 3 µm more than negative: 3 µm are added to what is commanded on negative approach.
+    const auto made = compensated(support::series("EXX", places, forward, backward), {.increment = 0.01});
+    CHECK(made.reversal->in(units::micrometre) == Approx(3.04).margin(0.011));
+    double sum = 0;
+    for (const auto& target : made.predicted_targets) sum += (*target.mean_positive - *target.mean_negative).in(units::micrometre);
+    CHECK(sum / 7 == Approx(0).margin(0.0051));
+}
+
+TEST_CASE("as JSON the cautions and the convention stand before the numbers") {
+    const auto made = compensated(support::series("EXX", places, forward, backward), {});
+    const std::string text = compensation_json_file(made, {});
+    const auto at = [&](const std::string& words) { return text.find(words); };
+    CHECK(at("\"format\": \"wayfolio-compensation\"") < at("\"cautions\""));
+    CHECK(at("\"cautions\"") < at("\"convention\""));
+    CHECK(at("\"convention\"") < at("\"points\""));
+    CHECK(at("\"sign\": \"correction = minus error, added to the commanded position\"") != std::string::npos);
+    CHECK(at("\"reversal\": 3") != std::string::npos);
 }
 
 TEST_CASE("at table points the bidirectional mean, less its value at the reference, is at most half an increment") {

@@ -31,6 +31,11 @@ std::string fault_of(const std::string& members, const std::string& paper = "") 
 
 }  // namespace
 
+TEST_CASE("the schema names every block that the reader knows") {
+    const std::string schema(layouts::layout_schema());
+    for (const auto name : layouts::block_names) CHECK(schema.find("\"" + std::string(name) + "\"") != std::string::npos);
+}
+
 TEST_CASE("every shipped layout is read on every paper it offers") {
     const auto names = shipped_layouts();
     REQUIRE(names.size() >= 3);

@@ -49,8 +49,6 @@ struct Sisters {
 };
 
 
-
-
 Sisters sisters_of(const Composer& composer, const report::Panels& block) {
     std::vector<const report::DeviationPlot*> plots;
     std::size_t most_targets = 0;
@@ -66,9 +64,12 @@ Sisters sisters_of(const Composer& composer, const report::Panels& block) {
     return {std::move(ticks), plot::shared_positions(plots), left, radius};
 }
 
-/// Three panels fill a page at the layout's height; fewer may grow, up to the height of a main plot less a quarter.
-Paper panel_height(const Composer& composer, std::size_t panels) {
+/// Three panels fill a page at the layout's height; fewer may grow, up to the height of a main plot less a quarter. Panels with
+/// tables below them are as low as pairs.
+Paper panel_height(const Composer& composer, const report::Panels& block) {
     const auto size = [&](std::string_view role) { return composer.tools().layout.size(role); };
+    if (!block.sections.empty()) return size("pair_height");
+    const std::size_t panels = block.panels.size();
     constexpr double usual_panels = 3, of_main_plot = 0.75;
     const double count = static_cast<double>(panels);
     const Paper shared = (size("panel_height") * usual_panels + size("panel_gap") * (usual_panels - count)) / count;
@@ -88,16 +89,17 @@ void place(Composer& composer, const report::Panels& block) {
     margin_key(composer, key, composer.margin_free() + pt(10));
 
     const Sisters sisters = sisters_of(composer, block);
-    const Paper gap = tools.layout.size("panel_gap"), height = panel_height(composer, block.panels.size());
+    const Paper gap = tools.layout.size("panel_gap"), height = panel_height(composer, block);
     Paper top = composer.on_grid(std::max(composer.y, grid.first_baseline) + pt(heading_above));
+    const auto past_page = [&](Paper panel_top) { return panel_top + height + pt(16) > composer.last_baseline() + pt(12); };
     for (std::size_t i = 0; i < block.panels.size(); ++i) {
         const report::Panel& panel = block.panels[i];
-        if (top + height + pt(16) > composer.last_baseline() + pt(12)) {
+        if (past_page(top)) {
             composer.new_page();
             place_continued(composer, block.opening.label);
             top = composer.on_grid(composer.y + pt(heading_above));
         }
-        const bool last = i + 1 == block.panels.size();
+        const bool last = i + 1 == block.panels.size() || past_page(top + height + gap);
         composer.set_anchor("opening-" + panel.plot.series_id);
         Group heading = plot::grouped(frame::Role::Heading2, {});
         heading.anchor = "opening-" + panel.plot.series_id == block.opening.anchor ? "" : "opening-" + panel.plot.series_id;

@@ -137,6 +137,7 @@ std::vector<SampleFile> awkward_samples() {
             {"logo-inside.json", json_text(logo_inside())},
             {"inches-descending.json", json_text(inches_descending())},
             {"two-axes-and-square.json", json_text(two_axes_and_square())},
+            {"compensation-tables.json", json_text(compensation_tables())},
             {"angle-steps.json", json_text(angle_steps())},
             {"stated-only.json", json_text(stated_only())},
             {"rotary-two-turns.json", json_text(two_turns())},

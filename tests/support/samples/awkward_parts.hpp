@@ -63,6 +63,7 @@ Json logo_beside();
 Json logo_inside();
 Json inches_descending();
 Json two_axes_and_square();
+Json compensation_tables();
 Json angle_steps();
 Json stated_only();
 Json two_turns();

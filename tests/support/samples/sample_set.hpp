@@ -11,6 +11,7 @@ namespace wayfolio::samples {
 Json short_axis();
 Json long_axis();
 Json rotary_axis();
+Json two_axes();
 Json published_anova();
 Json smallest();
 

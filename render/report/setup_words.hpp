@@ -1,0 +1,11 @@
+#pragma once
+#include "report/model.hpp"
+#include "report/subject.hpp"
+
+namespace wayfolio::report {
+
+/// How the measurement was set up: feed, dwell, measuring lines; every check with reading, limit, verdict and basis; then the
+/// cosine error of a beam that stands at an angle to its axis. Only what the document tells of.
+std::vector<Section> setup_sections(const Subject& subject);
+
+}  // namespace wayfolio::report

@@ -1,0 +1,69 @@
+#include "report/build_tool_point.hpp"
+#include "support/documents.hpp"
+#include "support/reports.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace wayfolio;
+using Catch::Matchers::Contains;
+
+namespace {
+
+/// X with a pitch that grows by 20 µrad over the travel, on a line `tz` mm below the tool point: EXX there gains 20 µrad x tz.
+support::Reported pitched(double tz, bool with_pitch = true) {
+    auto exx = support::series("EXX", {0, 500, 1000}, {{0, 1, 2}, {0, 1, 2}}, {{0, 1, 2}, {0, 1, 2}});
+    auto ezx = support::series("EZX", {0, 500, 1000}, {{0, 3, 0}}, {{0, 3, 0}});
+    auto ebx = support::series("EBX", {0, 500, 1000}, {{0, 10, 20}}, {{0, 10, 20}}, units::microradian);
+    exx.id = "x-exx";
+    ezx.id = "x-ezx";
+    ebx.id = "x-ebx";
+    auto document = support::document(exx);
+    document.series.push_back(ezx);
+    if (with_pitch) document.series.push_back(ebx);
+    document.setup.emplace().lines.push_back({"X", {}, std::array<double, 3>{0, 0, tz}});
+    for (auto& series : document.series) series.measurement_line = 0;
+    return {.document = std::move(document)};
+}
+
+}  // namespace
+
+TEST_CASE("the tool point page says what moves most and stands measured and moved results side by side") {
+    // 20 µrad at an arm of 150 mm is 3 µm: E of 2 µm becomes 5 µm. [rigid body, closed form]
+    const auto reported = pitched(150);
+    const auto blocks = report::tool_points(reported.subject());
+    REQUIRE(blocks.size() == 1);
+    const auto& panels = std::get<report::Panels>(blocks[0]);
+    CHECK(panels.opening.lead.words() == "At the tool point the angles move positioning of X by up to 3.0\u202fµm; E becomes 5.0\u202fµm instead of 2.0\u202fµm.");
+    CHECK_THAT(panels.opening.body.words(), Contains("An additional result beside the measured one"));
+    const std::string words = support::words_of(panels.sections);
+    CHECK_THAT(words, Contains("Result|measured|at the tool point, additional|change|"));
+    CHECK_THAT(words, Contains("Positioning EXX, systematic positioning error E / µm|2.0|5.0|3.0|"));
+    CHECK_THAT(words, Contains("EXX + EBX tZ \u2212 ECX tY") && Contains("(0.0, 0.0, 150.0)\u202fmm, from the measuring line to the tool point"));
+}
+
+TEST_CASE("the Abbe curve is drawn with its largest value marked and its change over the travel measured") {
+    const auto reported = pitched(150);
+    const auto panels = std::get<report::Panels>(report::tool_points(reported.subject()).at(0));
+    REQUIRE(panels.panels.size() == 1);
+    const auto& plot = panels.panels[0].plot;
+    CHECK(plot.targets[1].mean_positive->in(units::micrometre) == Approx(1.5));
+    REQUIRE(plot.ticks.size() == 1);
+    CHECK(plot.ticks[0].target == 2);
+    CHECK((plot.brackets.at(0).high - plot.brackets.at(0).low).in(units::micrometre) == Approx(3));
+    CHECK_THAT(plot.alternative, Contains("The largest is 3.0\u202fµm at 1.00\u202fm; over the travel it changes by 3.0\u202fµm."));
+}
+
+TEST_CASE("an offset that gives no angle an arm leaves a straightness as measured, and the page says so") {
+    const auto reported = pitched(150);
+    const auto panels = std::get<report::Panels>(report::tool_points(reported.subject()).at(0));
+    CHECK_THAT(support::words_of(panels.sections), Contains("Straightness Z EZX stays as measured: this offset gives no angle an arm in its direction."));
+}
+
+TEST_CASE("a tool point whose angles were not read gives the reason in place of a figure") {
+    auto reported = pitched(150, false);
+    reported.document.series.pop_back();  // the straightness, which needs no angle here
+    reported.evaluation = evaluate::evaluate(reported.document);
+    const auto blocks = report::tool_points(reported.subject());
+    REQUIRE(blocks.size() == 1);
+    CHECK_THAT(support::words_of(std::get<report::Sections>(blocks[0]).sections), Contains("Positioning EXX at the tool point is not evaluated: needs EBX in the same state."));
+}
