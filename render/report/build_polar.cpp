@@ -122,7 +122,6 @@ std::vector<PolarOpening> polar_openings(const Subject& subject) {
                             ": outwards is positive, the dark ring is zero. 0° stands to the right; positive positions run counter-clockwise, as seen when the axis points at the reader.");
         made.plot = polar_plot(subject, view);
         made.runs_per_direction = runs_each_way(view.evaluation);
-        made.readings_anchor = readings_anchor(view.series.id);
         PlainTable principal = principal_table(view);
         if (!principal.rows.empty()) made.sections.push_back({.heading = "Principal positions", .parts = {std::move(principal)}});
         all.push_back(std::move(made));

@@ -276,7 +276,6 @@ struct PolarOpening {
     Text caption;
     DeviationPlot plot;
     std::size_t runs_per_direction = 0;
-    std::string readings_anchor;  ///< where excluded readings are named
     std::vector<Section> sections;
 };
 

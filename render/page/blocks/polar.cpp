@@ -16,9 +16,7 @@ void place(Composer& composer, const report::PolarOpening& block) {
     const Paper width = grid.wide_right - grid.left, top = composer.on_grid(composer.y);
     plot::DrawnFigure drawn = plot::polar_figure(composer.tools(), block.plot, {grid.left, top, width, width});
     const Paper caption = margin_caption(composer, block.figure_number, block.caption, top + pt(4));
-    Key key = key_of(block.plot, block.runs_per_direction);
-    key.readings_page = composer.page_of(block.readings_anchor);
-    margin_key(composer, key, caption + pt(24));
+    margin_key(composer, key_of(block.plot, block.runs_per_direction), caption + pt(24));
     composer.add(std::move(drawn.group));
     constexpr double below = 12;
     composer.y = composer.on_grid(std::max(drawn.bottom + pt(below), composer.margin_free() + grid.baseline_step));
