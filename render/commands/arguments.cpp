@@ -55,6 +55,9 @@ void describe(CLI::App& program, Command& chosen) {
     add_table(program, chosen);
     add_schema(program, chosen);
     add_layouts(program, chosen);
+    add_record(program, chosen);
+    add_verify(program, chosen);
+    add_redraw(program, chosen);
     for (CLI::App* verb : program.get_subcommands({})) {
         verb->set_help_flag();
         verb->add_flag("-h,--help")->description("this help");

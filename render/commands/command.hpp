@@ -39,5 +39,8 @@ void add_check(CLI::App& program, Command& chosen);
 void add_table(CLI::App& program, Command& chosen);
 void add_schema(CLI::App& program, Command& chosen);
 void add_layouts(CLI::App& program, Command& chosen);
+void add_record(CLI::App& program, Command& chosen);
+void add_verify(CLI::App& program, Command& chosen);
+void add_redraw(CLI::App& program, Command& chosen);
 
 }  // namespace wayfolio::commands
