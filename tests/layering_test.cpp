@@ -32,7 +32,8 @@ const std::map<std::string, Names> uses{
     {"output", {"frame", "text", "units"}},
     {"job", {"page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
     {"archive", {"job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
-    {"commands", {"archive", "job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
+    {"conformance", {}},
+    {"commands", {"conformance", "archive", "job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
 };
 
 /// Outside libraries, by how their includes begin, and the rooms that may know of them.
@@ -43,7 +44,7 @@ const std::map<std::string, Names> outside{
     {"fontconfig/", {"text"}},
     {"cairo", {"text", "output"}},
     {"librsvg/", {"output"}},
-    {"qpdf/", {"output", "archive"}},
+    {"qpdf/", {"output", "archive", "conformance"}},
     {"openssl/", {"input", "text", "output", "archive"}},
     {"CLI/", {"commands"}},
 };

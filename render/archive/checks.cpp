@@ -2,6 +2,7 @@
 #include "archive/pdf_content.hpp"
 #include "archive/verify.hpp"
 #include "input/sha256.hpp"
+#include "results/customer_copy.hpp"
 
 #include <fmt/format.h>
 

@@ -42,5 +42,6 @@ void add_layouts(CLI::App& program, Command& chosen);
 void add_record(CLI::App& program, Command& chosen);
 void add_verify(CLI::App& program, Command& chosen);
 void add_redraw(CLI::App& program, Command& chosen);
+void add_conformance(CLI::App& program, Command& chosen);
 
 }  // namespace wayfolio::commands

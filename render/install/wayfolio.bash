@@ -3,7 +3,7 @@ _wayfolio() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb=${COMP_WORDS[1]} words=""
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
-        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table schema layouts record verify redraw --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table schema layouts record verify redraw conformance --help --version" -- "$word")
         return
     fi
     case $before in
@@ -27,8 +27,9 @@ _wayfolio() {
             record) words="--output --layout --paper --help" ;;
             verify) words="--against --json --help" ;;
             redraw) words="--output --layout --paper --help" ;;
+            conformance) words="--json --help" ;;
         esac
-        if [[ $word != -* && $verb == @(verify|redraw) ]]; then
+        if [[ $word != -* && $verb == @(verify|redraw|conformance) ]]; then
             mapfile -t COMPREPLY < <(compgen -f -X '!*.pdf' -- "$word"; compgen -d -- "$word")
             return
         fi

@@ -1,6 +1,5 @@
 #include "evaluate/evaluation_json.hpp"
 #include "input/problem.hpp"
-#include "input/sha256.hpp"
 #include "job/inputs.hpp"
 
 #include <array>
@@ -29,24 +28,17 @@ void refuse_own_name(const std::string& name, const std::string& file) {
                                  "the files that this program puts beside it are called so"}});
 }
 
-std::string document_words(const results::CustomerCopy& copy) {
-    return copy.reduced ? "Result document, without what it marks internal" : "Result document, as given";
-}
-
 }  // namespace
 
 std::string kept_evaluation(const Drawing& drawing, const Inputs& inputs) {
-    if (inputs.document.left_out == 0) return evaluate::evaluation_json(drawing.document, drawing.evaluation);
-    results::Document copy = drawing.document;
-    copy.bytes = inputs.document.bytes;
-    copy.sha256 = input::sha256_hex(copy.bytes);
-    return evaluate::evaluation_json(copy, drawing.evaluation);
+    return evaluate::evaluation_json(customer_document(drawing, inputs), drawing.evaluation);
 }
 
 std::vector<Attachment> attachments_of(const Drawing& drawing, const Inputs& inputs) {
     const std::string json(json_type);
     std::vector<Attachment> all{
-        {std::string(kept::document), json, inputs.document.bytes, Relationship::Source, document_words(inputs.document)}};
+        {std::string(kept::document), json, customer_document(drawing, inputs).bytes, Relationship::Source,
+         inputs.is_reduced ? "Result document, without what it marks internal" : "Result document, as given"}};
     for (const auto& file : drawing.document.side_files) {
         refuse_own_name(file.name, drawing.document.file);
         all.push_back({file.name, media_type(file.name), file.bytes, Relationship::Source, "Side file of the result document, as given"});

@@ -3,6 +3,7 @@
 #include "evaluate/environment_json.hpp"
 #include "evaluate/json_parts.hpp"
 #include "input/sha256.hpp"
+#include "results/customer_copy.hpp"
 
 namespace wayfolio::job {
 namespace {
@@ -46,11 +47,17 @@ std::string source_line(const Json& list) {
 std::string kept::layout(std::size_t number) { return "wayfolio-layout-" + std::to_string(number) + ".json"; }
 
 Inputs inputs_of(const Drawing& drawing, const Product& product) {
-    Inputs inputs{.list = {}, .fingerprint = {}, .document = results::customer_copy(drawing.document.bytes)};
-    const bool as_given = inputs.document.left_out == 0;
+    Inputs inputs;
+    results::CustomerCopy copy = results::customer_copy(drawing.document.bytes);
+    inputs.is_reduced = copy.reduced;
+    if (copy.left_out > 0) {
+        inputs.reduced = drawing.document;
+        inputs.reduced->sha256 = input::sha256_hex(copy.bytes);
+        inputs.reduced->bytes = std::move(copy.bytes);
+    }
     Json list{{"format", "wayfolio-inputs"}, {"version", 1}, {"drawn", drawn_json(drawing, product)}};
-    list["document"] = file_json(kept::document, as_given ? drawing.document.sha256 : input::sha256_hex(inputs.document.bytes));
-    list["document"]["reduced"] = inputs.document.reduced;
+    list["document"] = file_json(kept::document, customer_document(drawing, inputs).sha256);
+    list["document"]["reduced"] = inputs.is_reduced;
     list["side_files"] = Json::array();
     for (const auto& file : drawing.document.side_files) list["side_files"].push_back(file_json(file.name, input::sha256_hex(file.bytes)));
     list["layouts"] = layouts_json(drawing.layout);
@@ -61,6 +68,8 @@ Inputs inputs_of(const Drawing& drawing, const Product& product) {
     inputs.fingerprint = input::sha256_hex(inputs.list);
     return inputs;
 }
+
+const results::Document& customer_document(const Drawing& drawing, const Inputs& inputs) { return inputs.reduced ? *inputs.reduced : drawing.document; }
 
 std::string short_form(const std::string& fingerprint) { return fingerprint.substr(0, 16); }
 

@@ -1,6 +1,7 @@
 #pragma once
 #include "job/job.hpp"
-#include "results/customer_copy.hpp"
+
+#include <optional>
 
 /// What goes into a drawing, its fingerprint, and how a PDF carries it.
 namespace wayfolio::job {
@@ -22,11 +23,15 @@ struct Inputs {
     /// JSON: what is drawn, then SHA-256 of the document (as the customer may have it), side files, layouts and fonts, and the
     /// versions of program and libraries. Its keys are described in README.md.
     std::string list;
-    std::string fingerprint;         ///< SHA-256 of `list`
-    results::CustomerCopy document;  ///< the bytes that the list speaks of
+    std::string fingerprint;                   ///< SHA-256 of `list`
+    std::optional<results::Document> reduced;  ///< the document without what it marks internal, if it marks anything
+    bool is_reduced = false;                   ///< the list speaks of a reduced document, made so now or before
 };
 
 Inputs inputs_of(const Drawing& drawing, const Product& product);
+
+/// The document as the customer may have it: what is drawn, and what a PDF carries.
+const results::Document& customer_document(const Drawing& drawing, const Inputs& inputs);
 
 /// What stands in the foot: the first 16 digits.
 std::string short_form(const std::string& fingerprint);

@@ -10,7 +10,7 @@ namespace wayfolio::job {
 namespace {
 
 report::Model model_of(const Drawing& drawing, const Inputs& inputs) {
-    report::Model model = report::build({drawing.document, drawing.evaluation, drawing.layout});
+    report::Model model = report::build({customer_document(drawing, inputs), drawing.evaluation, drawing.layout});
     model.running.foot_left += "   fingerprint " + short_form(inputs.fingerprint);
     return model;
 }
