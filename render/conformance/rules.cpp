@@ -44,7 +44,7 @@ constexpr std::array<Rule, 45> all{{
     {"heading-levels", "UA-1 7.4.2", "headings begin at level 1 and leave out none on the way down"},
     {"table-cells", "UA-1 7.5", "tables hold rows, rows hold cells, and all rows are as wide"},
     {"table-scopes", "UA-1 7.5", "every head cell has a scope"},
-    {"table-columns", "own", "a table with row heads also has column heads"},
+    {"table-columns", "own", "a table of three columns or more that has row heads also has column heads"},
     {"note-ids", "UA-1 7.9", "every note has an ID of its own"},
     {"link-description", "UA-1 7.18.5", "every link is described"},
     {"link-structure", "UA-1 7.18.5", "every link stands in a Link element"},

@@ -22,7 +22,9 @@ public:
         const auto wider = [&](const Row& row) { return row.width != rows_.front().width; };
         if (!spans && std::ranges::any_of(rows_, wider)) fault("table-cells", "rows are not as wide as each other");
         if (without_scope_ > 0) fault("table-scopes", "a head cell without scope");
-        if (row_heads_ > 0 && column_heads_ == 0) fault("table-columns", "row heads, but no column heads");
+        // Two columns are names with their values, and need no words above them.
+        const bool wide = std::ranges::any_of(rows_, [](const Row& row) { return row.width > 2; });
+        if (wide && row_heads_ > 0 && column_heads_ == 0) fault("table-columns", "row heads, but no column heads");
     }
 
 private:
@@ -58,9 +60,21 @@ private:
     std::vector<Row> rows_;
 };
 
+/// ISO 32000-1, 14.8.4.3.4: parts of a table stand in a table, rows in it or its parts, cells in rows.
+bool stands_well(const std::string& type, const std::string& parent) {
+    const bool part = type == "THead" || type == "TBody" || type == "TFoot";
+    if (part) return parent == "Table";
+    if (type == "TR") return parent == "Table" || parent == "THead" || parent == "TBody" || parent == "TFoot";
+    return (type != "TH" && type != "TD") || parent == "TR";
+}
+
 }  // namespace
 
 void check_tables(const Subject& subject, const Structure& structure) {
+    for (const Element& element : structure.elements) {
+        const std::string parent = element.parent < 0 ? "" : structure.elements[static_cast<std::size_t>(element.parent)].type;
+        if (!stands_well(element.type, parent)) subject.fault("table-cells", "an element " + element.type, "stands in " + (parent.empty() ? "nothing" : parent));
+    }
     for (std::size_t i = 0; i < structure.elements.size(); ++i)
         if (structure.elements[i].type == "Table") TableChecker(subject, structure, static_cast<int>(i)).report();
 }

@@ -84,6 +84,7 @@ const std::vector<Mutation>& mutations() {
              kids.eraseItem(kids.getArrayNItems() - 1);
          }},
         {"table-cells", [](QPDF& f) { set_name(first_element(f, "/TR"), "/S", "/P"); }},
+        {"table-cells", [](QPDF& f) { set_name(first_element(f, "/Table"), "/S", "/Sect"); }},
         {"table-scopes", [](QPDF& f) { first_element(f, "/TH").removeKey("/A"); }},
         {"table-columns", [](QPDF& f) {
              for (Handle one : f.getAllObjects())
