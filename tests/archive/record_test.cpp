@@ -61,7 +61,7 @@ TEST_CASE("a record holds the document as given, its side files, and all that wa
     CHECK(file_bytes(data / "inputs/trace.csv") == file_bytes(traced.parent_path() / "trace.csv"));
     CHECK(file_bytes(data / "report.pdf") == Drawn(traced).pdf());
     const std::set<std::string> files = files_under(data);
-    for (const char* name : {"evaluation.json", "fonts/Inter-Regular.otf", "figures/01-x-error.svg", "figures/01-x-error.pdf", "inputs/wayfolio-layout-2.json"}) CHECK(files.contains(name));
+    for (const char* name : {"evaluation.json", "fonts/Inter-Regular.otf", "figures/01-x-eyx-error.svg", "figures/01-x-eyx-error.pdf", "inputs/wayfolio-layout-2.json"}) CHECK(files.contains(name));
 }
 
 TEST_CASE("sha256sum and sha512sum find every file of a bag as its manifests say, and the manifests name every file") {

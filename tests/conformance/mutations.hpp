@@ -57,6 +57,14 @@ inline Handle first(QPDF& file, const char* key, const char* name) {
 
 inline Handle first_element(QPDF& file, const char* type) { return first(file, "/S", type); }
 
+/// The number of the first marked content on the first page.
+inline int first_mark(QPDF& file) {
+    Handle page = file.getAllPages().front();
+    const std::shared_ptr<Buffer> data = page.getKey("/Contents").getStreamData();
+    const std::string content(reinterpret_cast<const char*>(data->getBuffer()), data->getSize()), before = "/MCID ";
+    return std::stoi(content.substr(content.find(before) + before.size()));
+}
+
 inline void append_content(QPDF& file, const std::string& operators) {
     Handle page = file.getAllPages().front(), contents = page.getKey("/Contents");
     const std::shared_ptr<Buffer> data = contents.getStreamData();
