@@ -31,7 +31,9 @@ const std::map<std::string, Names> uses{
     {"page", {"plot", "report", "evaluate", "results", "layouts", "frame", "text", "input", "units"}},
     {"output", {"frame", "text", "units"}},
     {"job", {"page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
-    {"commands", {"job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
+    {"archive", {"job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
+    {"conformance", {}},
+    {"commands", {"conformance", "archive", "job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
 };
 
 /// Outside libraries, by how their includes begin, and the rooms that may know of them.
@@ -42,8 +44,8 @@ const std::map<std::string, Names> outside{
     {"fontconfig/", {"text"}},
     {"cairo", {"text", "output"}},
     {"librsvg/", {"output"}},
-    {"qpdf/", {"output"}},
-    {"openssl/", {"input", "text", "output"}},
+    {"qpdf/", {"output", "archive", "conformance"}},
+    {"openssl/", {"input", "text", "output", "archive"}},
     {"CLI/", {"commands"}},
 };
 

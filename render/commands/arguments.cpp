@@ -56,6 +56,10 @@ void describe(CLI::App& program, Command& chosen) {
     add_compensation(program, chosen);
     add_schema(program, chosen);
     add_layouts(program, chosen);
+    add_record(program, chosen);
+    add_verify(program, chosen);
+    add_redraw(program, chosen);
+    add_conformance(program, chosen);
     for (CLI::App* verb : program.get_subcommands({})) {
         verb->set_help_flag();
         verb->add_flag("-h,--help")->description("this help");

@@ -40,5 +40,9 @@ void add_table(CLI::App& program, Command& chosen);
 void add_compensation(CLI::App& program, Command& chosen);
 void add_schema(CLI::App& program, Command& chosen);
 void add_layouts(CLI::App& program, Command& chosen);
+void add_record(CLI::App& program, Command& chosen);
+void add_verify(CLI::App& program, Command& chosen);
+void add_redraw(CLI::App& program, Command& chosen);
+void add_conformance(CLI::App& program, Command& chosen);
 
 }  // namespace wayfolio::commands

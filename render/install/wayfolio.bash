@@ -3,7 +3,7 @@ _wayfolio() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb=${COMP_WORDS[1]} words=""
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
-        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table compensation schema layouts --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table compensation schema layouts record verify redraw conformance --help --version" -- "$word")
         return
     fi
     case $before in
@@ -12,7 +12,7 @@ _wayfolio() {
         --layout)
             mapfile -t COMPREPLY < <(compgen -W "$("${COMP_WORDS[0]}" layouts 2>/dev/null | cut -d' ' -f1)" -- "$word"; compgen -f -- "$word")
             return ;;
-        --series | --figure | --axis | --table) return ;;
+        --series | --figure | --against | --axis | --table) return ;;
         -o | --output) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
     if [[ -z $words ]]; then
@@ -25,7 +25,15 @@ _wayfolio() {
             compensation) words="--axis --table --output --help" ;;
             schema) words="result evaluation layout --help" ;;
             layouts) words="--help" ;;
+            record) words="--output --layout --paper --help" ;;
+            verify) words="--against --json --help" ;;
+            redraw) words="--output --layout --paper --help" ;;
+            conformance) words="--json --help" ;;
         esac
+        if [[ $word != -* && $verb == @(verify|redraw|conformance) ]]; then
+            mapfile -t COMPREPLY < <(compgen -f -X '!*.pdf' -- "$word"; compgen -d -- "$word")
+            return
+        fi
         if [[ $word != -* && $verb != schema ]]; then
             mapfile -t COMPREPLY < <(compgen -f -X '!*.json' -- "$word"; compgen -d -- "$word")
             return

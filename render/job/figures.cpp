@@ -1,4 +1,4 @@
-#include "job/job.hpp"
+#include "job/inputs.hpp"
 
 #include "plot/figures.hpp"
 #include "plot/marks/axes.hpp"
@@ -109,8 +109,19 @@ plot::DrawnFigure environment_drawn(const Drawing& drawing, const Tools& tools) 
     return plot::record_figure(tools, *plot, sheet.left, sheet.right, tools.layout.size("figure_margin") + pt(below_title), plot::CurveWords::AtCurves).drawn;
 }
 
-/// A figure with its title above and the data notice below.
-frame::Frame sheet_with(const Drawing& drawing, const FigureName& which, plot::DrawnFigure made, const std::string& axis_title) {
+/// Notice left; fingerprint and, for a draft, that it is one, right.
+frame::Group foot_of(const Drawing& drawing, const Inputs& inputs, const Sheet& sheet, units::Paper baseline) {
+    const Tools tools{drawing.layout, drawing.shaper};
+    std::vector<frame::Item> items;
+    plot::put(items, tools, drawing.document.job.data_notice, {.colour = "grey"}, {sheet.left, baseline});
+    report::Text right("fingerprint " + short_form(inputs.fingerprint));
+    if (drawing.document.job.status == results::Status::Draft) right.plain("   ").append(report::Text().strong("Draft"));
+    plot::put(items, tools, right, {.colour = "grey"}, {sheet.width - sheet.left, baseline}, plot::Align::Right);
+    return plot::grouped(frame::Role::Paragraph, std::move(items));
+}
+
+/// A figure with its title above and the foot below.
+frame::Frame sheet_with(const Drawing& drawing, const FigureName& which, const Inputs& inputs, plot::DrawnFigure made, const std::string& axis_title) {
     const Tools tools{drawing.layout, drawing.shaper};
     const Sheet sheet = sheet_of(tools, false);
     frame::Frame frame{.width = sheet.width, .height = made.bottom + tools.layout.size("figure_margin") * 2, .label = "", .items = {}};
@@ -119,11 +130,7 @@ frame::Frame sheet_with(const Drawing& drawing, const FigureName& which, plot::D
     if (!axis_title.empty()) plot::put(title, tools, axis_title, {.colour = "grey"}, {sheet.left, sheet.top - pt(12)});
     frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
     frame.items.emplace_back(std::move(made.group));
-    std::vector<frame::Item> foot;
-    const units::Paper foot_line = frame.height - tools.layout.size("figure_margin") / 2;
-    plot::put(foot, tools, drawing.document.job.data_notice, {.colour = "grey"}, {sheet.left, foot_line});
-    if (drawing.document.job.status == results::Status::Draft) plot::put(foot, tools, report::Text().strong("Draft"), {}, {sheet.width - sheet.left, foot_line}, plot::Align::Right);
-    frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(foot)));
+    frame.items.emplace_back(foot_of(drawing, inputs, sheet, frame.height - tools.layout.size("figure_margin") / 2));
     return frame;
 }
 
@@ -151,9 +158,11 @@ std::vector<FigureName> figure_names(const results::Document& document, const ev
     return names;
 }
 
-frame::Frame figure(const Drawing& drawing, const FigureName& which) {
+namespace {
+
+frame::Frame figure_with(const Drawing& drawing, const FigureName& which, const Inputs& inputs) {
     const Tools tools{drawing.layout, drawing.shaper};
-    if (which.series.empty()) return sheet_with(drawing, which, environment_drawn(drawing, tools), {});
+    if (which.series.empty()) return sheet_with(drawing, which, inputs, environment_drawn(drawing, tools), {});
     const report::SeriesView view = view_of(drawing, which.series);
     const report::DeviationPlot plot = report::deviation_plot(drawing.document, view.series, view.evaluation, view.shown);
     const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
@@ -161,17 +170,24 @@ frame::Frame figure(const Drawing& drawing, const FigureName& which) {
         return sheet_with(drawing, which, std::move(*of_page), which.name == tool_point_figure ? "Effect / " + std::string(view.shown.unit.symbol) : "");
     // Strips and positioning figures title their own axis.
     const std::string axis_title = !positioning && which.name == error_figure ? "Deviation / " + std::string(plot.unit.symbol) : "";
-    return sheet_with(drawing, which, drawn(tools, which, plot, positioning), axis_title);
+    return sheet_with(drawing, which, inputs, drawn(tools, which, plot, positioning), axis_title);
+}
+
+}  // namespace
+
+frame::Frame figure(const Drawing& drawing, const FigureName& which) {
+    return figure_with(drawing, which, inputs_of(drawing, {which.series, which.name}));
 }
 
 std::string figure_bytes(const Drawing& drawing, const FigureName& which, FigureFormat format) {
-    const frame::Frame frame = figure(drawing, which);
-    const auto& job = drawing.document.job;
-    const output::Metadata metadata{.title = which.title, .author = job.laboratory ? job.laboratory->name : "", .subject = job.number, .keywords = "",
-                                    .created = job.issued.empty() ? job.measured_to : job.issued};
+    const Inputs inputs = inputs_of(drawing, {which.series, which.name});
+    const frame::Frame frame = figure_with(drawing, which, inputs);
+    output::Metadata metadata = metadata_of(drawing, inputs, which.title, drawing.document.job.number);
     switch (format) {
-        case FigureFormat::Svg: return output::svg(frame, metadata, drawing.shaper);
-        case FigureFormat::Pdf: return output::pdf({frame}, metadata, drawing.shaper);
+        case FigureFormat::Svg:
+            metadata.shown_data = shown_data(drawing, inputs, which.series);
+            return output::svg(frame, metadata, drawing.shaper);
+        case FigureFormat::Pdf: return output::pdf({frame}, metadata, drawing.shaper, attachments_of(drawing, inputs));
         case FigureFormat::Png: return output::png(frame, drawing.shaper);
     }
     throw std::logic_error("a figure format without a writer");

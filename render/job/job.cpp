@@ -1,19 +1,41 @@
 #include "job/job.hpp"
 
+#include "job/inputs.hpp"
 #include "page/lay_out.hpp"
 #include "report/build.hpp"
+#include "results/logo_picture.hpp"
 
 namespace wayfolio::job {
 
+namespace {
+
+report::Model model_of(const Drawing& drawing, const Inputs& inputs) {
+    report::Model model = report::build({customer_document(drawing, inputs), drawing.evaluation, drawing.layout});
+    model.running.foot_left += "   fingerprint " + short_form(inputs.fingerprint);
+    return model;
+}
+
+}  // namespace
+
+LibraryVersions versions_in_use(const results::Document& document) {
+    LibraryVersions all{{"wayfolio", std::string(version())}};
+    for (LibraryVersions& some : std::vector{text::library_versions(), output::library_versions()})
+        for (LibraryVersion& one : some) all.push_back(std::move(one));
+    const auto logo = results::logo_picture(document);
+    if (logo && logo->format == results::Picture::Format::Svg) all.push_back(output::svg_library_version());
+    return all;
+}
+
 std::vector<frame::Frame> report_pages(const Drawing& drawing) {
-    const report::Model model = report::build({drawing.document, drawing.evaluation, drawing.layout});
-    return page::lay_out(model, {drawing.layout, drawing.shaper});
+    const Inputs inputs = inputs_of(drawing, {});
+    return page::lay_out(model_of(drawing, inputs), {drawing.layout, drawing.shaper});
 }
 
 std::string report_pdf(const Drawing& drawing) {
-    const report::Model model = report::build({drawing.document, drawing.evaluation, drawing.layout});
-    const output::Metadata metadata{.title = model.title, .author = model.author, .subject = model.subject, .keywords = "", .created = model.created};
-    return output::pdf(page::lay_out(model, {drawing.layout, drawing.shaper}), metadata, drawing.shaper);
+    const Inputs inputs = inputs_of(drawing, {});
+    const report::Model model = model_of(drawing, inputs);
+    return output::pdf(page::lay_out(model, {drawing.layout, drawing.shaper}), metadata_of(drawing, inputs, model.title, model.subject),
+                       drawing.shaper, attachments_of(drawing, inputs));
 }
 
 }  // namespace wayfolio::job

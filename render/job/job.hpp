@@ -12,19 +12,24 @@
 /// The whole way from a result document to bytes: what the commands, library users and a service share.
 namespace wayfolio::job {
 
+/// Versions of this program and of the libraries that draw the document, as they are loaded.
+LibraryVersions versions_in_use(const results::Document& document);
+
 /// Everything a drawing needs. Plain references: the caller owns the values and keeps them alive.
 struct Drawing {
     const results::Document& document;
     const evaluate::Evaluation& evaluation;
     const layouts::Layout& layout;
     const text::Shaper& shaper;
+    LibraryVersions versions = versions_in_use(document);  ///< enter the fingerprint; a test of a drawing gives its own
 };
 
 /// The report's pages, finished and absolutely placed.
 /// @throws text::FontFailed for a character that no private font has; std::logic_error for an element too large for its page
 std::vector<frame::Frame> report_pages(const Drawing& drawing);
 
-/// The report as PDF bytes. @throws as report_pages, output::OutputFailed
+/// The report as PDF bytes, with all that it was made from inside (see inputs.hpp).
+/// @throws as report_pages, output::OutputFailed; input::InputRejected for a side file whose name is one of our own
 std::string report_pdf(const Drawing& drawing);
 
 /// One figure that can be drawn, of a series or (`series` empty) of the whole document: `name` is what --figure takes ("error", "reversal",
@@ -39,7 +44,7 @@ std::vector<FigureName> figure_names(const results::Document& document, const ev
 frame::Frame figure(const Drawing& drawing, const FigureName& which);
 
 enum class FigureFormat { Svg, Pdf, Png };
-/// The figure's bytes. @throws as report_pdf
+/// The figure's bytes: a PDF carries all that it was made from, an SVG the fingerprint and the series' numbers. @throws as report_pdf
 std::string figure_bytes(const Drawing& drawing, const FigureName& which, FigureFormat format);
 
 }  // namespace wayfolio::job

@@ -40,6 +40,7 @@ struct Shown {
 /// Ordered choice of blocks; names are those of page/blocks.
 struct Layout {
     std::string name, title, bytes, sha256;
+    std::vector<std::string> extended;  ///< bytes of the layouts that it extends, the nearest first
     std::string paper;                 ///< chosen paper name
     std::vector<PaperGrid> papers;
     std::map<std::string, TypeRole, std::less<>> type;   ///< lead, body, small
@@ -67,6 +68,9 @@ std::vector<std::string> shipped_layouts();
 Layout read_layout(const std::string& name_or_path, const std::string& paper);
 /// The same from bytes (redraw, tests).
 Layout read_layout_bytes(std::string bytes, const std::string& file, const std::string& paper);
+
+/// The same from the bytes of a layout and of all that it extends (`Layout::bytes`, then `Layout::extended`): nothing else is read.
+Layout read_kept_layout(const std::vector<std::string>& files, const std::string& paper);
 
 /// The JSON Schema (draft-07 vocabulary) of a layout, as text.
 std::string_view layout_schema();

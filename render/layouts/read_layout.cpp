@@ -9,6 +9,8 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <functional>
+#include <span>
+#include <stdexcept>
 
 namespace wayfolio::layouts {
 namespace {
@@ -20,10 +22,11 @@ using input::Value;
 
 constexpr int most_extensions = 8;
 
-/// A layout file and the folder in which it may name others; no folder for bytes from elsewhere.
+/// A layout file and where those that it extends are found: in a folder, or kept beside it; neither for bytes from elsewhere.
 struct Source {
     std::string bytes, file;
     std::optional<fs::path> folder;
+    std::span<const std::string> kept = {};  ///< nearest first; taken whatever the name
 };
 
 bool is_shipped(std::string_view name) {
@@ -38,6 +41,7 @@ Source shipped(const std::string& name) {
 
 /// The layout that `value` names: a shipped one, or a file in the same folder.
 std::optional<Source> extended(const Value& value, const Source& by, input::Faults& faults) {
+    if (!by.kept.empty()) return Source{by.kept.front(), by.file + ", extended", std::nullopt, by.kept.subspan(1)};
     const std::string name(value.is(Kind::String) ? value.text : std::string_view());
     if (is_shipped(name)) return shipped(name);
     const auto names = shipped_layouts();
@@ -106,6 +110,7 @@ LayoutDraft read_source(const Source& source, const std::string* paper, int dept
         else if (const auto base = extended(*extends, source, faults)) draft = read_source(*base, nullptr, depth + 1);
     }
     const std::string base_digest = draft.layout.sha256;
+    if (!base_digest.empty()) draft.layout.extended.insert(draft.layout.extended.begin(), std::move(draft.layout.bytes));
     read_over(draft, reader);
     reader.finish();
     if (paper != nullptr && !faults.any()) check_complete(draft, *paper, reader);
@@ -148,6 +153,11 @@ Layout read_layout(const std::string& name_or_path, const std::string& paper) {
 
 Layout read_layout_bytes(std::string bytes, const std::string& file, const std::string& paper) {
     return complete({std::move(bytes), file, std::nullopt}, paper);
+}
+
+Layout read_kept_layout(const std::vector<std::string>& files, const std::string& paper) {
+    if (files.empty()) throw std::logic_error("no layout was kept");
+    return complete({files.front(), "kept layout", std::nullopt, std::span(files).subspan(1)}, paper);
 }
 
 }  // namespace wayfolio::layouts

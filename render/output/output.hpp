@@ -1,6 +1,7 @@
 #pragma once
 #include "frame/frame.hpp"
 #include "text/shaper.hpp"
+#include "units/version.hpp"
 
 #include <exception>
 #include <filesystem>
@@ -16,6 +17,9 @@ struct Metadata {
     std::string created;   ///< ISO 8601 date or date-time from the document; "" gives 1970-01-01T00:00:00Z
     std::string language = "en";
     std::string creator = "wayfolio";  ///< program and version
+    std::string identifier;            ///< of exactly this content, e.g. its fingerprint (XMP dc:identifier)
+    std::string source;                ///< what it was made from (XMP dc:source)
+    std::string shown_data;            ///< an SVG's metadata: the data that it shows, as text
 };
 
 /// How an embedded file belongs to the document (ISO 32000-2 table 43, AFRelationship).
@@ -52,6 +56,11 @@ std::string svg(const frame::Frame& frame, const Metadata& metadata, const text:
 
 /// PNG bytes of one frame at `dots_per_inch`.
 std::string png(const frame::Frame& frame, const text::Shaper& shaper, double dots_per_inch = 150);
+
+/// The libraries that draw and write, beyond those of text::library_versions().
+LibraryVersions library_versions();
+/// The library that draws SVG pictures; it is loaded for that. @throws OutputFailed when it is not installed
+LibraryVersion svg_library_version();
 
 /// Writes bytes whole or not at all: beside the target, flushed, then moved into place. "-" is standard output.
 /// @throws OutputFailed

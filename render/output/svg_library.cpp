@@ -21,6 +21,9 @@ SvgLibrary load() {
     find(functions.render_document, "rsvg_handle_render_document");
     find(functions.get_intrinsic_size_in_pixels, "rsvg_handle_get_intrinsic_size_in_pixels");
     find(functions.get_intrinsic_dimensions, "rsvg_handle_get_intrinsic_dimensions");
+    find(functions.major_version, "rsvg_major_version");
+    find(functions.minor_version, "rsvg_minor_version");
+    find(functions.micro_version, "rsvg_micro_version");
     return functions;
 }
 

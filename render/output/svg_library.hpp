@@ -10,6 +10,9 @@ struct SvgLibrary {
     decltype(&rsvg_handle_render_document) render_document;
     decltype(&rsvg_handle_get_intrinsic_size_in_pixels) get_intrinsic_size_in_pixels;
     decltype(&rsvg_handle_get_intrinsic_dimensions) get_intrinsic_dimensions;
+    decltype(&rsvg_major_version) major_version;
+    decltype(&rsvg_minor_version) minor_version;
+    decltype(&rsvg_micro_version) micro_version;
 };
 
 /// Loaded at the first SVG picture: linked, librsvg and what it brings took a fifth of the program's start, and few reports have a

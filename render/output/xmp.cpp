@@ -61,6 +61,7 @@ std::string xmp(const Metadata& metadata, const std::string& producer) {
     packet += simple("pdfaid:part", "3") + simple("pdfaid:conformance", "A") + simple("pdfuaid:part", "1");
     packet += in_default_language("dc:title", metadata.title) + in_order("dc:creator", metadata.author) +
               in_default_language("dc:description", metadata.subject);
+    packet += simple("dc:identifier", metadata.identifier) + simple("dc:source", metadata.source);
     packet += simple("pdf:Keywords", metadata.keywords) + simple("pdf:Producer", producer) +
               simple("xmp:CreatorTool", metadata.creator);
     packet += simple("xmp:CreateDate", time) + simple("xmp:ModifyDate", time);

@@ -1,5 +1,6 @@
 #pragma once
 #include "frame/frame.hpp"
+#include "units/version.hpp"
 
 #include <exception>
 #include <memory>
@@ -83,6 +84,9 @@ private:
     struct Private;
     std::unique_ptr<Private> private_;
 };
+
+/// The libraries that shape text, as they are loaded.
+LibraryVersions library_versions();
 
 /// `line` with all its runs moved so that its baseline starts at `origin`.
 std::vector<frame::GlyphRun> placed(const Line& line, frame::Point origin);

@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <regex>
 #include <set>
 
 using namespace wayfolio;
@@ -105,7 +106,9 @@ TEST_CASE("links lead to anchors that exist, and every anchor stands once") {
 TEST_CASE("the opening of the smallest document is drawn as it was") {
     const auto pages = pages_of(source / "sample-results/smallest.json", "figures", "A4");
     REQUIRE(pages.size() == 1);
-    testing::check_golden("job/smallest-opening.txt", frame::dump(pages[0]));
+    // The fingerprint depends on every byte of layouts and on the libraries' versions; it has tests of its own.
+    static const std::regex fingerprint(R"x(width [0-9.]+ ("wayfolio .*fingerprint) [0-9a-f]{16}")x");
+    testing::check_golden("job/smallest-opening.txt", std::regex_replace(frame::dump(pages[0]), fingerprint, "$1 of what went in\""));
 }
 
 TEST_CASE("a script that no font has is named, not drawn as boxes") {

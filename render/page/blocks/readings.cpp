@@ -33,8 +33,9 @@ Group head_cells(const Tools& tools, const ReadingsGrid& grid, const Readings& b
     return table.take();
 }
 
-/// Heads over groups of columns with short rules, then the heads of the columns. composer.y goes to the first row.
-void place_heads(Composer& composer, const ReadingsGrid& grid, const Readings& block, Table& table) {
+/// Heads over groups of columns with short rules, then the heads of the columns, which are the table's own: they are given back
+/// for it. composer.y goes to the first row.
+Group place_heads(Composer& composer, const ReadingsGrid& grid, const Readings& block, Table& table) {
     const Tools& tools = composer.tools();
     const Look grey{.colour = "grey"};
     const auto over = [&](const std::string& words, Paper from, Paper to) {
@@ -46,14 +47,15 @@ void place_heads(Composer& composer, const ReadingsGrid& grid, const Readings& b
     over("Evaluated / " + block.evaluated_unit, grid.mean - pt(22), grid.right);
     composer.y += pt(15);
     table.begin("readings-" + block.opening.anchor);
-    Group heads = head_cells(tools, grid, block, composer.y);
+    Group heads = head_cells(tools, grid, block, composer.y), head;
     for (Item& item : heads.items) {
-        if (auto& part = std::get<Group>(item); part.role == frame::Role::TableHead) composer.add(std::move(part));
+        if (auto& part = std::get<Group>(item); part.role == frame::Role::TableHead) head = std::move(part);
     }
     composer.add(rule(tools, composer.grid().left, composer.grid().margin_right, composer.y + pt(6)));
     const bool notes = std::ranges::any_of(block.targets, [](const ReadingTarget& target) { return !target.notes.empty(); });
     if (!grid.wide && notes) composer.add(text_line(tools, "Notes", grey, {composer.grid().margin_left, composer.y}, Align::Left, frame::Role::Artifact));
     composer.y += pt(19);
+    return head;
 }
 
 void place_line(Composer& composer, const ReadingsGrid& grid, const ReadingTarget& target, std::size_t which, Table& table) {
@@ -78,8 +80,10 @@ void place_line(Composer& composer, const ReadingsGrid& grid, const ReadingTarge
     }
 }
 
-void close_table(Composer& composer, const ReadingsGrid& grid, Table& table, bool goes_on) {
-    composer.add(table.take());
+void close_table(Composer& composer, const ReadingsGrid& grid, Table& table, Group head, bool goes_on) {
+    Group whole = table.take();
+    whole.items.insert(whole.items.begin(), Item(std::move(head)));
+    composer.add(std::move(whole));
     const Paper at = composer.y - pt(line_pitch) + pt(6);
     composer.add(rule(composer.tools(), composer.grid().left, composer.grid().margin_right, at));
     composer.y = at + pt(13);
@@ -128,24 +132,24 @@ void place(Composer& composer, const Readings& block) {
     place_opening(composer, block.opening);
     const ReadingsGrid grid = readings_grid(composer, block);
     Table table(composer.tools(), grid.columns());
-    place_heads(composer, grid, block, table);
+    Group head = place_heads(composer, grid, block, table);
     for (std::size_t i = 0; i < block.targets.size(); ++i) {
         const ReadingTarget& target = block.targets[i];
         // The closing rule and "continued" need their own lines.
         const Paper height = pt(line_pitch * (lines_of(grid, target) - 1));
         constexpr double closing = 14;
         if (!composer.fits(height + pt(closing))) {
-            close_table(composer, grid, table, true);
+            close_table(composer, grid, table, std::move(head), true);
             composer.new_page();
             place_continued(composer, block.opening.label);
-            place_heads(composer, grid, block, table);
+            head = place_heads(composer, grid, block, table);
         }
         if (!grid.wide && !target.notes.empty()) margin_notes(composer, "", target.notes, composer.y);
         for (std::size_t which = 0; which < target.lines.size(); ++which) place_line(composer, grid, target, which, table);
         const bool last = i + 1 == block.targets.size();
         if (!last) composer.y += pt((i + 1) % 5 == 0 ? after_fifth : between_targets);
     }
-    close_table(composer, grid, table, false);
+    close_table(composer, grid, table, std::move(head), false);
     if (grid.wide) place_notes_below(composer, block);
 }
 

@@ -1,0 +1,37 @@
+#include "archive/carried.hpp"
+#include "archive/verify.hpp"
+
+namespace wayfolio::archive {
+namespace {
+
+/// Numbers and drawing, each made again from the kept files.
+void check_made_again(const std::string& pdf, const Making& making, const text::Shaper& shaper, Verdict& verdict) {
+    const Remade remade = remake(making);
+    const Check versions = check_versions(making, job::versions_in_use(remade.document), shaper);
+    // With the versions that the list names, so that the fingerprint in every foot is the one that was drawn.
+    const job::Drawing drawing{remade.document, remade.evaluation, remade.layout, shaper, making.versions};
+    const auto kept = making.files.find(job::kept::evaluation);
+    Check numbers{.what = "numbers, evaluated again", .holds = Holds::No, .details = {std::string(job::kept::evaluation) + ": missing"}};
+    if (kept != making.files.end()) numbers = check_numbers(kept->second, job::kept_evaluation(drawing, job::inputs_of(drawing, making.product)), numbers.what);
+    verdict.checks.push_back(std::move(numbers));
+    verdict.checks.push_back(versions);
+    verdict.checks.push_back(check_drawing(pdf, draw_pdf(drawing, making), "pages, drawn again", versions));
+}
+
+}  // namespace
+
+Verdict verify_pdf(const std::string& pdf, const std::string& name, const VerifyRequest& request) {
+    Verdict verdict{.file = name, .fingerprint = {}, .checks = {}, .against_given = !request.against.empty()};
+    try {
+        const Making making = read_making(carried_files(pdf, name), name);
+        verdict.fingerprint = making.fingerprint;
+        verdict.checks.push_back(check_kept_files(making));
+        check_made_again(pdf, making, request.shaper, verdict);
+    } catch (const input::InputRejected& rejected) {
+        verdict.checks.push_back({.what = "everything that is needed can be read", .holds = Holds::No, .details = lines_of(rejected)});
+    }
+    if (verdict.against_given) verdict.checks.push_back(check_against(request.against, verdict.fingerprint));
+    return verdict;
+}
+
+}  // namespace wayfolio::archive

@@ -1,0 +1,43 @@
+#include "archive/verify.hpp"
+#include "commands/inputs.hpp"
+#include "input/read_file.hpp"
+#include "text/font_folder.hpp"
+
+#include <CLI/App.hpp>
+
+#include <memory>
+
+namespace wayfolio::commands {
+
+namespace {
+
+struct Options {
+    std::string kept, against;
+    bool json = false;
+};
+
+ExitCode verify(const Options& options) {
+    if (options.kept.empty()) throw UsageError("nothing to verify: name a PDF or a record");
+    const text::Shaper shaper(text::font_folder());
+    const archive::VerifyRequest request{shaper, options.against};
+    std::error_code none;
+    const bool folder = std::filesystem::is_directory(options.kept, none);
+    const archive::Verdict verdict =
+        folder ? archive::verify_record(options.kept, request) : archive::verify_pdf(input::read_file(options.kept), options.kept, request);
+    output::write_file("-", options.json ? archive::verdict_json(verdict) : archive::verdict_text(verdict));
+    return verdict.sound() ? ExitCode::Fine : ExitCode::Failed;
+}
+
+}  // namespace
+
+void add_verify(CLI::App& program, Command& chosen) {
+    const auto options = std::make_shared<Options>();
+    CLI::App* verb = program.add_subcommand("verify", "is a PDF or a record still as it was made? Exit 1 if not");
+    verb->footer("wayfolio verify K-2041.pdf --against 3f2a91c07b5d4e10");
+    verb->add_option("PDF|DIR", options->kept, "a PDF that this program made, or a record");
+    verb->add_option("--against", options->against, "its fingerprint from elsewhere (16 digits or more): shows that it is that very one")->type_name("FINGERPRINT");
+    verb->add_flag("--json", options->json, "the same for other programs");
+    verb->callback([&chosen, options] { chosen = {[options](const Console&) { return verify(*options); }, FaultsAs::Messages}; });
+}
+
+}  // namespace wayfolio::commands

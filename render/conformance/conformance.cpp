@@ -1,0 +1,37 @@
+#include "conformance/conformance.hpp"
+
+#include "conformance/subject.hpp"
+
+#include <qpdf/Buffer.hh>
+#include <qpdf/QPDFNumberTreeObjectHelper.hh>
+
+namespace wayfolio::conformance {
+
+std::string data_of(Handle stream) {
+    const std::shared_ptr<Buffer> data = stream.getStreamData();
+    return {reinterpret_cast<const char*>(data->getBuffer()), data->getSize()};
+}
+
+Handle entry_of(QPDF& file, Handle tree, long long number) {
+    Handle found = Handle::newNull();
+    if (tree.isDictionary()) QPDFNumberTreeObjectHelper(tree, file).findObject(number, found);
+    return found;
+}
+
+std::vector<Fault> faults_of(const std::string& pdf) {
+    std::vector<Fault> faults;
+    QPDF file;
+    file.setSuppressWarnings(/*val=*/true);
+    const Subject subject{pdf, file, faults};
+    try {
+        file.processMemoryFile("PDF", pdf.data(), pdf.size());
+        for (const auto check : {check_file, check_catalog, check_metadata, check_objects, check_structure, check_annotations, check_attachments, check_navigation})
+            check(subject);
+        for (const QPDFExc& warning : file.getWarnings()) subject.fault("file-syntax", "file", warning.what());
+    } catch (const std::runtime_error& error) {  // QPDFExc among them
+        subject.fault("file-syntax", "file", error.what());
+    }
+    return faults;
+}
+
+}  // namespace wayfolio::conformance

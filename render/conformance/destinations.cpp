@@ -1,0 +1,24 @@
+#include "conformance/subject.hpp"
+
+#include <qpdf/QPDFNameTreeObjectHelper.hh>
+
+#include <algorithm>
+
+namespace wayfolio::conformance {
+
+bool leads_to_page(QPDF& file, Handle destination) {
+    if (destination.isDictionary()) destination = destination.getKey("/D");
+    if (!destination.isArray() || destination.getArrayNItems() == 0) return false;
+    const QPDFObjGen target = destination.getArrayItem(0).getObjGen();
+    return std::ranges::any_of(file.getAllPages(), [&](Handle page) { return page.getObjGen() == target; });
+}
+
+Handle named_destination(const Subject& subject, Handle name) {
+    const std::string text = name.isString() ? name.getStringValue() : name.getName().substr(1);
+    Handle found = Handle::newNull(), names = subject.root().getKey("/Names"), old = subject.root().getKey("/Dests");
+    if (names.isDictionary() && names.getKey("/Dests").isDictionary()) QPDFNameTreeObjectHelper(names.getKey("/Dests"), subject.file).findObject(text, found);
+    if (found.isNull() && old.isDictionary()) found = old.getKey("/" + text);
+    return found;
+}
+
+}  // namespace wayfolio::conformance

@@ -1,0 +1,82 @@
+#include "conformance/structure.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::conformance {
+
+namespace {
+
+struct Row {
+    long long width = 0;
+    bool has_spanning_rows = false, has_other_kids = false;
+};
+
+class TableChecker {
+public:
+    TableChecker(const Subject& subject, const Structure& structure, int table) : subject_(subject), structure_(structure), table_(table) { rows_of(table); }
+    void report() const {
+        const std::string where = "table, element " + std::to_string(table_);
+        const auto fault = [&](const char* rule, const char* what) { subject_.fault(rule, where, what); };
+        if (rows_.empty() || other_kids_ || std::ranges::any_of(rows_, &Row::has_other_kids)) fault("table-cells", "something else than rows of cells");
+        const bool spans = std::ranges::any_of(rows_, &Row::has_spanning_rows);
+        const auto wider = [&](const Row& row) { return row.width != rows_.front().width; };
+        if (!spans && std::ranges::any_of(rows_, wider)) fault("table-cells", "rows are not as wide as each other");
+        if (without_scope_ > 0) fault("table-scopes", "a head cell without scope");
+        // Two columns are names with their values, and need no words above them.
+        const bool wide = std::ranges::any_of(rows_, [](const Row& row) { return row.width > 2; });
+        if (wide && row_heads_ > 0 && column_heads_ == 0) fault("table-columns", "row heads, but no column heads");
+    }
+
+private:
+    [[nodiscard]] const Element& element(int place) const { return structure_.elements[static_cast<std::size_t>(place)]; }
+    void rows_of(int part) {
+        for (const int kid : element(part).kids) {
+            const std::string& type = element(kid).type;
+            if (type == "TR") row(kid);
+            else if (type == "THead" || type == "TBody" || type == "TFoot") rows_of(kid);
+            else if (type != "Caption") other_kids_ = true;
+        }
+    }
+    void row(int place) {
+        Row made;
+        for (const int kid : element(place).kids) {
+            const Element& cell = element(kid);
+            if (cell.type != "TH" && cell.type != "TD") made.has_other_kids = true;
+            Handle columns = attribute(cell, "/Table", "/ColSpan"), rows = attribute(cell, "/Table", "/RowSpan"), scope = attribute(cell, "/Table", "/Scope");
+            made.width += columns.isInteger() ? columns.getIntValue() : 1;
+            made.has_spanning_rows = made.has_spanning_rows || (rows.isInteger() && rows.getIntValue() > 1);
+            if (cell.type != "TH") continue;
+            if (!scope.isName()) ++without_scope_;
+            row_heads_ += scope.isNameAndEquals("/Row") ? 1 : 0;
+            column_heads_ += scope.isNameAndEquals("/Column") || scope.isNameAndEquals("/Both") ? 1 : 0;
+        }
+        rows_.push_back(made);
+    }
+
+    const Subject& subject_;
+    const Structure& structure_;
+    int table_, without_scope_ = 0, row_heads_ = 0, column_heads_ = 0;
+    bool other_kids_ = false;
+    std::vector<Row> rows_;
+};
+
+/// ISO 32000-1, 14.8.4.3.4: parts of a table stand in a table, rows in it or its parts, cells in rows.
+bool stands_well(const std::string& type, const std::string& parent) {
+    const bool part = type == "THead" || type == "TBody" || type == "TFoot";
+    if (part) return parent == "Table";
+    if (type == "TR") return parent == "Table" || parent == "THead" || parent == "TBody" || parent == "TFoot";
+    return (type != "TH" && type != "TD") || parent == "TR";
+}
+
+}  // namespace
+
+void check_tables(const Subject& subject, const Structure& structure) {
+    for (const Element& element : structure.elements) {
+        const std::string parent = element.parent < 0 ? "" : structure.elements[static_cast<std::size_t>(element.parent)].type;
+        if (!stands_well(element.type, parent)) subject.fault("table-cells", "an element " + element.type, "stands in " + (parent.empty() ? "nothing" : parent));
+    }
+    for (std::size_t i = 0; i < structure.elements.size(); ++i)
+        if (structure.elements[i].type == "Table") TableChecker(subject, structure, static_cast<int>(i)).report();
+}
+
+}  // namespace wayfolio::conformance

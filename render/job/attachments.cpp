@@ -1,0 +1,55 @@
+#include "evaluate/evaluation_json.hpp"
+#include "input/problem.hpp"
+#include "job/inputs.hpp"
+
+#include <array>
+#include <utility>
+
+namespace wayfolio::job {
+namespace {
+
+using output::Attachment;
+using output::Relationship;
+
+constexpr std::string_view json_type = "application/json";
+
+/// Media type by the ending of the name (IANA registry).
+std::string media_type(std::string_view name) {
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 5> types{
+        {{".csv", "text/csv"}, {".txt", "text/plain"}, {".svg", "image/svg+xml"}, {".png", "image/png"}, {".json", json_type}}};
+    for (const auto& [ending, type] : types)
+        if (name.ends_with(ending)) return std::string(type);
+    return "application/octet-stream";
+}
+
+void refuse_own_name(const std::string& name, const std::string& file) {
+    if (!name.starts_with("wayfolio-")) return;
+    throw input::InputRejected({{file, {}, "a side file called \"" + name + "\"", "a name that does not begin with \"wayfolio-\"",
+                                 "the files that this program puts beside it are called so"}});
+}
+
+}  // namespace
+
+std::string kept_evaluation(const Drawing& drawing, const Inputs& inputs) {
+    return evaluate::evaluation_json(customer_document(drawing, inputs), drawing.evaluation);
+}
+
+std::vector<Attachment> attachments_of(const Drawing& drawing, const Inputs& inputs) {
+    const std::string json(json_type);
+    std::vector<Attachment> all{
+        {std::string(kept::document), json, customer_document(drawing, inputs).bytes, Relationship::Source,
+         inputs.is_reduced ? "Result document, without what it marks internal" : "Result document, as given"}};
+    for (const auto& file : drawing.document.side_files) {
+        refuse_own_name(file.name, drawing.document.file);
+        all.push_back({file.name, media_type(file.name), file.bytes, Relationship::Source, "Side file of the result document, as given"});
+    }
+    all.push_back({kept::layout(1), json, drawing.layout.bytes, Relationship::Supplement, "Layout"});
+    for (std::size_t place = 0; place < drawing.layout.extended.size(); ++place)
+        all.push_back({kept::layout(place + 2), json, drawing.layout.extended[place], Relationship::Supplement, "Layout that the layout extends"});
+    all.push_back({std::string(kept::inputs), json, inputs.list, Relationship::Supplement,
+                   "What this file was made from; the SHA-256 of this list is the fingerprint"});
+    all.push_back({std::string(kept::evaluation), json, kept_evaluation(drawing, inputs), Relationship::Data, "Every evaluated number"});
+    return all;
+}
+
+}  // namespace wayfolio::job

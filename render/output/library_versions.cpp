@@ -1,0 +1,22 @@
+#include "output/output.hpp"
+#include "output/qpdf.hpp"
+#include "output/svg_library.hpp"
+
+#include <cairo.h>
+#include <fmt/format.h>
+#include <zlib.h>
+
+namespace wayfolio::output {
+
+LibraryVersions library_versions() {
+    return {{"cairo", cairo_version_string()},
+            {"qpdf", QPDF::QPDFVersion()},
+            {"zlib", zlibVersion()}};
+}
+
+LibraryVersion svg_library_version() {
+    const SvgLibrary& library = svg_library();
+    return {"librsvg", fmt::format("{}.{}.{}", *library.major_version, *library.minor_version, *library.micro_version)};
+}
+
+}  // namespace wayfolio::output

@@ -1,0 +1,205 @@
+#include "archive/verify.hpp"
+
+#include "archive/carried.hpp"
+#include "archive/drawings.hpp"
+#include "archive/number_differences.hpp"
+#include "archive/pdf_content.hpp"
+#include "output/qpdf.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+using namespace wayfolio;
+using namespace wayfolio::testing;
+using Catch::Matchers::Contains;
+
+namespace {
+
+/// The PDF with its objects changed and written anew, as an editor would.
+template <class Change>
+std::string edited(const std::string& pdf, const Change& change) {
+    QPDF file;
+    file.processMemoryFile("pdf", pdf.data(), pdf.size());
+    change(file);
+    QPDFWriter writer(file);
+    writer.setOutputMemory();
+    writer.setDeterministicID(/*val=*/true);
+    writer.write();
+    const std::shared_ptr<Buffer> buffer = writer.getBufferSharedPointer();
+    return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()};
+}
+
+/// The PDF with one carried file replaced, or taken out where `bytes` is empty.
+std::string with_carried(const std::string& pdf, const std::string& name, const std::string& bytes) {
+    return edited(pdf, [&](QPDF& file) {
+        QPDFEmbeddedFileDocumentHelper embedded(file);
+        if (bytes.empty()) embedded.removeEmbeddedFile(name);
+        else embedded.replaceEmbeddedFile(name, QPDFFileSpecObjectHelper::createFileSpec(file, name, QPDFEFStreamObjectHelper::createEFStream(file, bytes)));
+    });
+}
+
+std::string carried(const std::string& pdf, const std::string& name) { return archive::carried_files(pdf, "pdf").at(name); }
+
+/// The first page's content with one part replaced.
+std::string with_content(const std::string& pdf, const std::string& part, const std::string& other) {
+    return edited(pdf, [&](QPDF& file) {
+        output::Handle page = file.getAllPages().front(), contents = page.getKey("/Contents");
+        const std::shared_ptr<Buffer> data = contents.getStreamData();
+        const std::string text(reinterpret_cast<const char*>(data->getBuffer()), data->getSize());
+        contents.replaceStreamData(with(text, part, other), output::Handle::newNull(), output::Handle::newNull());
+    });
+}
+
+std::string first_content(const std::string& pdf) {
+    QPDF file;
+    file.processMemoryFile("pdf", pdf.data(), pdf.size());
+    output::Handle page = file.getAllPages().front();
+    const std::shared_ptr<Buffer> data = page.getKey("/Contents").getStreamData();
+    return {reinterpret_cast<const char*>(data->getBuffer()), data->getSize()};
+}
+
+const std::string& good() {
+    static const std::string pdf = Drawn(traced).pdf();
+    return pdf;
+}
+
+void damage(const fs::path& file, const std::string& part, const std::string& other) {
+    const std::string changed = with(file_bytes(file), part, other);
+    std::ofstream(file, std::ios::binary) << changed;
+}
+
+}  // namespace
+
+TEST_CASE("a PDF as it was made holds, whatever was marked internal in its document") {
+    for (const fs::path& path : {traced, internal}) {
+        const archive::Verdict verdict = verdict_of(Drawn(path).pdf());
+        CHECK(faults(verdict).empty());
+        CHECK(verdict.sound());
+        CHECK(verdict.checks.size() == 4);
+        for (const archive::Check& check : verdict.checks) CHECK(check.holds == archive::Holds::Yes);
+    }
+}
+
+TEST_CASE("damage to a PDF is named: a changed reading, number or trace, a missing file, an added file") {
+    const std::string document = carried(good(), "wayfolio-result.json"), numbers = carried(good(), "wayfolio-evaluation.json");
+    CHECK_THAT(faults(verdict_of(with_carried(good(), "wayfolio-result.json", with(document, "\"AW-", "\"AX-")))), Contains("wayfolio-result.json: changed"));
+    const std::string changed = with(numbers, "\"mean_positive\": ", "\"mean_positive\": 1");
+    CHECK_THAT(faults(verdict_of(with_carried(good(), "wayfolio-evaluation.json", changed))), Contains("/mean_positive: 1") && Contains("; evaluated again: "));
+    CHECK_THAT(faults(verdict_of(with_carried(good(), "trace.csv", carried(good(), "trace.csv") + "\n"))), Contains("trace.csv: changed"));
+    CHECK_THAT(faults(verdict_of(with_carried(good(), "trace.csv", ""))), Contains("trace.csv: missing") && Contains("trace.csv"));
+    CHECK_THAT(faults(verdict_of(with_carried(good(), "wayfolio-evaluation.json", ""))), Contains("wayfolio-evaluation.json: missing"));
+    CHECK_THAT(faults(verdict_of(with_carried(good(), "other.txt", "x"))), Contains("other.txt: added"));
+    CHECK_THAT(faults(verdict_of(with_carried(good(), "wayfolio-inputs.json", ""))), Contains("wayfolio-inputs.json"));
+    CHECK_FALSE(verdict_of(std::string("%PDF-1.7 cut off")).sound());
+}
+
+TEST_CASE("a word or a line changed on a page is named with its page") {
+    const std::string content = first_content(good());
+    const std::size_t last = content.find(")Tj"), shown = content.rfind('(', last);
+    const std::string word = content.substr(shown + 1, last - shown - 1), turned(word.rbegin(), word.rend());
+    REQUIRE(word != turned);
+    const archive::Verdict words = verdict_of(with_content(good(), "(" + word + ")Tj", "(" + turned + ")Tj"));
+    CHECK_THAT(faults(words), Contains("page 1: \"") && Contains("\" stands where the data give \""));
+    const std::size_t line = content.find(" l\n");
+    const std::string drawn = content.substr(content.rfind('\n', line) + 1, line - content.rfind('\n', line));
+    const archive::Verdict moved = verdict_of(with_content(good(), drawn, "1" + drawn));
+    CHECK_THAT(faults(moved), Contains("page 1: lines, places or pictures differ"));
+    CHECK_FALSE(words.sound());
+    CHECK_FALSE(moved.sound());
+}
+
+TEST_CASE("a PDF written anew with the same content is told from the one that was made") {
+    CHECK_THAT(faults(verdict_of(edited(good(), [](QPDF&) {}))), Contains("the bytes differ, though words and drawing are the same"));
+    CHECK_FALSE(verdict_of(good() + "\n% more").sound());
+}
+
+TEST_CASE("every flipped bit is found") {
+    for (std::size_t at = 20; at < good().size(); at += good().size() / 12) {
+        std::string rotten = good();
+        rotten[at] = static_cast<char>(rotten[at] ^ 4);
+        INFO("byte " << at);
+        CHECK_FALSE(verdict_of(rotten).sound());
+    }
+}
+
+TEST_CASE("who rewrites the data and draws again gets a file in which all agrees, but another fingerprint") {
+    const std::string forged = Drawn(document_of(with(file_bytes(smallest), "2.2", "2.1"))).pdf(), true_one = Drawn(smallest).pdf();
+    CHECK(verdict_of(forged).sound());
+    const std::string fingerprint = verdict_of(true_one).fingerprint;
+    CHECK_THAT(faults(verdict_of(forged, fingerprint)), Contains("given " + fingerprint));
+    CHECK(verdict_of(true_one, fingerprint).sound());
+    CHECK(verdict_of(true_one, fingerprint.substr(0, 16)).sound());
+    CHECK_THAT(faults(verdict_of(true_one, fingerprint.substr(0, 15))), Contains("at least 16 digits"));
+}
+
+TEST_CASE("a verdict says which of the two was shown: no accident, or no forgery") {
+    const std::string pdf = Drawn(smallest).pdf(), alone = archive::verdict_text(verdict_of(pdf));
+    CHECK_THAT(alone, Contains("Shown: no accident has changed it.") && Contains("Not shown: nobody has rewritten") && Contains("--against"));
+    const std::string against = archive::verdict_text(verdict_of(pdf, verdict_of(pdf).fingerprint));
+    CHECK_THAT(against, Contains("Shown: nobody has rewritten") && !Contains("Not shown"));
+    const auto json = nlohmann::json::parse(archive::verdict_json(verdict_of(pdf + "x")));
+    CHECK(json["sound"] == false);
+    CHECK(json["checks"].back()["outcome"] == "fails");
+    CHECK(json["not_shown"].size() == 2);
+}
+
+TEST_CASE("made by other versions, content is compared: the same words hold, other words fail, moved lines are not shown") {
+    const Drawn made(smallest);
+    job::Drawing then = made.drawing();
+    then.versions.back().version = "0.0.1";
+    const std::string pdf = job::report_pdf(then);
+    const archive::Verdict same = verdict_of(pdf);
+    CHECK(same.sound());
+    CHECK_THAT(archive::verdict_text(same), Contains("zlib 0.0.1 then"));
+    const archive::Verdict other_bytes = verdict_of(edited(pdf, [](QPDF&) {}));
+    CHECK(other_bytes.sound());
+    CHECK_THAT(archive::verdict_text(other_bytes), Contains("other bytes by other versions; words and drawing are the same"));
+    const std::string content = first_content(pdf);
+    const std::size_t line = content.find(" l\n");
+    const std::string drawn = content.substr(content.rfind('\n', line) + 1, line - content.rfind('\n', line));
+    CHECK_THAT(archive::verdict_text(verdict_of(with_content(pdf, drawn, "1" + drawn))), Contains("not shown  pages, drawn again"));
+    CHECK_FALSE(verdict_of(with_carried(pdf, "wayfolio-evaluation.json", "{}")).sound());
+}
+
+TEST_CASE("the words of a page are read as they were drawn") {
+    const archive::PdfContent content = archive::content_of(Drawn(smallest, "report").pdf(), "pdf");
+    std::string words;
+    for (const archive::PageContent& page : content.pages)
+        for (const std::string& text : page.texts) words += text + "\n";
+    CHECK_THAT(words, Contains("Systematic positioning error") && Contains("\u00b5m") && !Contains("\uFFFD"));
+    CHECK_THAT(content.structure, Contains("/Figure ") && Contains("/TH /Column"));
+    CHECK(content.warnings.empty());
+}
+
+TEST_CASE("damage to a record is named: changed, missing and added files, manifests, pages, chain") {
+    const TemporaryFolder folder;
+    const fs::path record = record_in(folder), bag = record / "revision-0", spare = folder.path() / "spare";
+    const auto after = [&](const auto& change) {
+        fs::remove_all(record);
+        fs::copy(spare, record, fs::copy_options::recursive);
+        change();
+        return faults(verdict_of(record));
+    };
+    fs::copy(record, spare, fs::copy_options::recursive);
+    CHECK(after([] {}).empty());
+    CHECK_THAT(after([&] { damage(bag / "data/inputs/wayfolio-result.json", "2.2", "2.3"); }),
+               Contains("data/inputs/wayfolio-result.json: changed") && Contains("wayfolio-result.json: changed (its SHA-256"));
+    CHECK_THAT(after([&] { damage(bag / "data/evaluation.json", "\"value\": ", "\"value\": 1"); }), Contains("data/evaluation.json: changed") && Contains("/value: 1"));
+    CHECK_THAT(after([&] { fs::remove(bag / "data/figures/01-x-error.svg"); }), Contains("data/figures/01-x-error.svg: missing"));
+    CHECK_THAT(after([&] { std::ofstream(bag / "data/figures/99.svg") << "<svg/>"; }), Contains("data/figures/99.svg: added"));
+    CHECK_THAT(after([&] { std::ofstream(bag / "note.txt") << "x"; }), Contains("note.txt: added"));
+    CHECK_THAT(after([&] { damage(bag / "bag-info.txt", "wayfolio ", "other "); }), Contains("bag-info.txt: changed"));
+    CHECK_THAT(after([&] { damage(bag / "manifest-sha256.txt", "data/report.pdf", "data/../../x"); }), Contains("leads out of the bag"));
+    CHECK_THAT(after([&] { fs::create_symlink("/etc/passwd", bag / "data/link"); }), Contains("data/link: a link"));
+    CHECK_THAT(after([&] { std::ofstream(bag / "data/report.pdf", std::ios::binary) << good(); }), Contains("data/report.pdf: changed") && Contains("page 1: "));
+    CHECK_THAT(after([&] { fs::rename(bag, record / "revision-1"); fs::copy(record / "revision-1", record / "revision-2", fs::copy_options::recursive); }),
+               Contains("revision-2 names no revision that it replaces"));
+    CHECK_THAT(after([&] { fs::remove_all(bag); }), Contains("no finished revision"));
+}
+
+TEST_CASE("numbers are compared one by one, by their JSON Pointer") {
+    CHECK(archive::number_differences(R"({"a": [1, {"b": 2}]})", R"({"a": [1, {"b": 2}]})").empty());
+    CHECK(archive::number_differences(R"({"a": [1, {"b": 2}]})", R"({"a": [1, {"b": 3}]})") == std::vector<std::string>{"/a/1/b: 2; evaluated again: 3"});
+    CHECK(archive::number_differences(R"({"c": 1})", R"({"a": 1})").size() == 2);
+    CHECK(archive::number_differences("{", "{}") == std::vector<std::string>{"it is not JSON any more"});
+}
