@@ -35,7 +35,7 @@ Text lead_of(const Subject& subject, const std::vector<SeriesView>& views) {
                 break;
             }
             case VerdictSymbol::Outside: others.push_back(Text(name + " is outside: ").append(verdict.margin)); break;
-            case VerdictSymbol::Undecided: others.push_back(Text(name + " is ").append(verdict.margin).plain(": too close to decide")); break;
+            case VerdictSymbol::Undecided: others.push_back(Text(name + " is too close to its limit to decide: ").append(verdict.margin)); break;
             case VerdictSymbol::NotEvaluated: others.push_back(Text(name + " is not decided")); break;
         }
     }

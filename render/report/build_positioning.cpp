@@ -38,7 +38,7 @@ Text lead_of(const Subject& subject, const SeriesView& view, const std::string& 
     switch (verdict.symbol) {
         case VerdictSymbol::Inside: return Text("Positioning is inside its limit of " + limit + ", with ").append(verdict.margin).plain(".");
         case VerdictSymbol::Outside: return Text("Positioning is outside its limit of " + limit + ": ").append(verdict.margin).plain(".");
-        case VerdictSymbol::Undecided: return Text("Positioning is ").append(verdict.margin).plain(": too close to its limit of " + limit + " to decide.");
+        case VerdictSymbol::Undecided: return Text("Positioning is too close to its limit of " + limit + " to decide: ").append(verdict.margin).plain(".");
         case VerdictSymbol::NotEvaluated:
         case VerdictSymbol::None: break;
     }

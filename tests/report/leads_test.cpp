@@ -1,0 +1,32 @@
+#include "layouts/layout.hpp"
+#include "report/build.hpp"
+#include "results/read_document.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+
+using namespace wayfolio;
+
+namespace {
+
+/// The leads of all openings of a report, one a line.
+std::string leads(const std::string& sample) {
+    const results::Document document = results::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results" / sample);
+    const evaluate::Evaluation evaluation = evaluate::evaluate(document);
+    const layouts::Layout layout = layouts::read_layout("report", "A4");
+    std::string words;
+    for (const report::Block& block : report::build({document, evaluation, layout}).blocks) {
+        if (const auto* panels = std::get_if<report::Panels>(&block)) words += panels->opening.lead.words() + "\n";
+        if (const auto* positioning = std::get_if<report::PositioningOpening>(&block)) words += positioning->opening.lead.words() + "\n";
+    }
+    return words;
+}
+
+}  // namespace
+
+TEST_CASE("a lead names the limit before it says how far a value is from it") {
+    const std::string words = leads("long-axis.json");
+    CHECK_THAT(words, Catch::Contains("Straightness Z is too close to its limit to decide: 0.7\u202f\u00b5m short of it, less than\u00a0U."));
+    CHECK_THAT(words, Catch::Contains("Positioning is too close to its limit of 12\u202f\u00b5m to decide: 2.5\u202f\u00b5m short of it, less than\u00a0U."));
+}
