@@ -167,7 +167,7 @@ frame::Frame figure_with(const Drawing& drawing, const FigureName& which, const 
     const report::DeviationPlot plot = report::deviation_plot(drawing.document, view.series, view.evaluation, view.shown);
     const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
     if (auto of_page = page_figure(tools, drawing, which, sheet_of(tools, false)))
-        return sheet_with(drawing, which, std::move(*of_page), which.name == tool_point_figure ? "Effect / " + std::string(view.shown.unit.symbol) : "");
+        return sheet_with(drawing, which, inputs, std::move(*of_page), which.name == tool_point_figure ? "Effect / " + std::string(view.shown.unit.symbol) : "");
     // Strips and positioning figures title their own axis.
     const std::string axis_title = !positioning && which.name == error_figure ? "Deviation / " + std::string(plot.unit.symbol) : "";
     return sheet_with(drawing, which, inputs, drawn(tools, which, plot, positioning), axis_title);
