@@ -50,11 +50,9 @@ void add_figures(Files& payload, const job::Drawing& drawing) {
 }
 
 void add_compensation(Files& payload, const job::Drawing& drawing) {
-    const auto& job = drawing.document.job;
-    const std::string named = job.number + (job.revision ? fmt::format(", revision {}", *job.revision) : "");
     std::size_t number = 0;
     for (const auto& table : drawing.evaluation.compensation)
-        payload[fmt::format("compensation/{:02}-{}-{}.csv", ++number, file_part(table.axis), file_part(table.series))] = evaluate::compensation_csv(table, named);
+        payload[fmt::format("compensation/{:02}-{}-{}.csv", ++number, file_part(table.axis), file_part(table.series))] = evaluate::compensation_csv(table, drawing.document);
 }
 
 }  // namespace
