@@ -145,7 +145,7 @@ Paper margin_notes(Composer& composer, const std::string& heading, const std::ve
     Paper at = free_from(composer, anchor, pt(7));
     Paper last = at;
     if (!heading.empty()) {
-        Group group = text_line(composer.tools(), Text().strong(heading), small, {left(composer), at}, Align::Left, frame::Role::Heading3);
+        Group group = text_line(composer.tools(), Text().strong(heading), small, {left(composer), at}, Align::Left, frame::Role::Heading2);
         composer.add(std::move(group));
         at += pt(12);
     }
