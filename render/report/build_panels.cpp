@@ -53,7 +53,18 @@ Text lead_of(const Subject& subject, const std::vector<SeriesView>& views) {
     return lead;
 }
 
-Text body_of(const std::vector<SeriesView>& views) {
+/// "Straightness Y is worst from 1.02 m on over 300 mm, from 2.10 m on over 1 000 mm.": where the local values of the table are.
+std::string worst_places(const Subject& subject, const SeriesView& view) {
+    std::vector<std::string> places;
+    for (const auto& local : view.evaluation.local) {
+        if (local.reference != results::ReferenceLine::EndPoint) continue;
+        const std::string window = with_unit(units::number(local.window.in(units::millimetre), 0, view.shown.style), "mm");
+        places.push_back("over " + window + " from " + position_text(view.shown, local.from) + " on");
+    }
+    return places.empty() ? std::string() : " " + capitalised(lower_name(subject, view)) + " is locally largest " + listed(places) + ".";
+}
+
+Text body_of(const Subject& subject, const std::vector<SeriesView>& views) {
     if (is_angle(views[0])) return Text("The zero of each curve is the mean of its readings, as only differences have meaning; no slope was taken out.");
     const auto* headline = evaluate::find_parameter(views[0].evaluation, "straightness");
     Text body("Deviations stand about the " );
@@ -65,6 +76,7 @@ Text body_of(const std::vector<SeriesView>& views) {
         case ReferenceLine::MinimumZone: body.plain("minimum-zone line"); break;
     }
     body.plain(" through the means of both directions; one line serves both, so that a reversal shows. The table names the other two lines beside it.");
+    for (const SeriesView& view : views) body.plain(worst_places(subject, view));
     return body;
 }
 
@@ -185,7 +197,7 @@ Panels panels(const Subject& subject, const std::vector<SeriesView>& views, cons
     made.opening = {.label = kind + " of " + first.series.error.axis + state_suffix(first.series.state),
                     .anchor = opening_anchor(first.series.id),
                     .lead = lead_of(subject, views),
-                    .body = body_of(views)};
+                    .body = body_of(subject, views)};
     made.figure_number = figure_number;
     std::vector<std::string> names;
     for (const SeriesView& view : views) {

@@ -10,14 +10,14 @@ using namespace wayfolio;
 
 namespace {
 
-/// The leads of all openings of a report, one a line.
+/// What the openings of a report say first, one a line.
 std::string leads(const std::string& sample) {
     const results::Document document = results::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results" / sample);
     const evaluate::Evaluation evaluation = evaluate::evaluate(document);
     const layouts::Layout layout = layouts::read_layout("report", "A4");
     std::string words;
     for (const report::Block& block : report::build({document, evaluation, layout}).blocks) {
-        if (const auto* panels = std::get_if<report::Panels>(&block)) words += panels->opening.lead.words() + "\n";
+        if (const auto* panels = std::get_if<report::Panels>(&block)) words += panels->opening.lead.words() + "\n" + panels->opening.body.words() + "\n";
         if (const auto* positioning = std::get_if<report::PositioningOpening>(&block)) words += positioning->opening.lead.words() + "\n";
     }
     return words;
@@ -29,4 +29,8 @@ TEST_CASE("a lead names the limit before it says how far a value is from it") {
     const std::string words = leads("long-axis.json");
     CHECK_THAT(words, Catch::Contains("Straightness Z is too close to its limit to decide: 0.7\u202f\u00b5m short of it, less than\u00a0U."));
     CHECK_THAT(words, Catch::Contains("Positioning is too close to its limit of 12\u202f\u00b5m to decide: 2.5\u202f\u00b5m short of it, less than\u00a0U."));
+}
+
+TEST_CASE("a page of straightness says where the axis is locally worst") {
+    CHECK_THAT(leads("long-axis.json"), Catch::Contains("is locally largest over 300\u202fmm from ") && Catch::Contains("over 1\u202f000\u202fmm from "));
 }
