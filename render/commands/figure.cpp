@@ -6,9 +6,11 @@
 #include <fmt/core.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <memory>
 #include <optional>
+#include <set>
 
 namespace wayfolio::commands {
 
@@ -63,12 +65,24 @@ void create_folder(const std::string& folder) {
 }
 
 /// Each figure of the document to FOLDER/SERIES-FIGURE.FORMAT, those of the whole document to FOLDER/FIGURE.FORMAT.
+/// A file name that stays in its folder, whatever the ids are: they come from the document.
+std::string file_stem(const FigureName& which) {
+    std::string stem = which.series + (which.series.empty() ? "" : "-") + which.name;
+    const auto leads_elsewhere = [](char c) { return static_cast<unsigned char>(c) < 0x20 || std::string_view("/\\:*?\"<>|").find(c) != std::string_view::npos; };
+    std::ranges::replace_if(stem, leads_elsewhere, '-');
+    if (stem.front() == '.') stem.front() = '-';
+    return stem;
+}
+
 void write_all(const job::Drawing& drawing, const std::vector<FigureName>& all, const Options& options, const Console& console) {
     const std::string ending = options.format.empty() ? "svg" : options.format;
     create_folder(options.output);
     std::size_t done = 0;
+    std::set<std::string> taken;
     for (const FigureName& which : all) {
-        const std::string file = fmt::format("{}{}{}.{}", which.series, which.series.empty() ? "" : "-", which.name, ending);
+        std::string stem = file_stem(which);
+        for (int again = 2; !taken.insert(stem).second; ++again) stem = fmt::format("{}-{}", file_stem(which), again);
+        const std::string file = stem + "." + ending;
         show_progress(console, ++done, all.size(), file);
         output::write_file(std::filesystem::path(options.output) / file, job::figure_bytes(drawing, which, *format_called(ending)));
     }
