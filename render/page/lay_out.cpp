@@ -22,8 +22,7 @@ struct Filled {
 
 /// Tables and texts share pages; composed pages stand alone, but text may go on below the tables that end some of them.
 bool flows(const report::Block& block) {
-    const bool composed = std::holds_alternative<report::Answer>(block) || std::holds_alternative<report::PositioningOpening>(block) || std::holds_alternative<report::States>(block) ||
-                          std::holds_alternative<report::Uncertainty>(block);
+    const bool composed = std::holds_alternative<report::Answer>(block) || std::holds_alternative<report::PositioningOpening>(block) || std::holds_alternative<report::States>(block);
     const auto* panels = std::get_if<report::Panels>(&block);
     return !composed && (!panels || !panels->sections.empty());
 }

@@ -170,7 +170,7 @@ std::string formula(const results::ErrorSymbol& error) {
     return "EZ" + axis + " + EA" + axis + " tY \u2212 EB" + axis + " tX";
 }
 
-FactTable facts_of(const Subject& subject, const Views& group) {
+FactTable facts_of(const Subject& subject, const Views& group, const std::vector<Text>& reasons) {
     std::vector<Fact> facts;
     const units::NumberStyle style{subject.layout.decimal_mark};
     std::vector<std::string> offsets, formulas, from;
@@ -186,6 +186,7 @@ FactTable facts_of(const Subject& subject, const Views& group) {
     add_fact(facts, "Offset t in X, Y, Z", listed(offsets) + ", from the measuring line to the tool point");
     add_fact(facts, "There stands", listed(formulas) + " (rigid body, derived; Abbe’s and Bryan’s principles)");
     add_fact(facts, "Angles used", listed(from) + ", their means in each direction, joined by straight lines");
+    if (!reasons.empty()) facts.push_back({"Not moved", reasons});
     return {facts};
 }
 
@@ -208,8 +209,7 @@ Block block_of(const Subject& subject, const Views& group) {
     for (const SeriesView* view : drawn) made.panels.push_back(panel_of(subject, *view));
     made.caption = Text("What the angles add at the tool point along " + first.series.error.axis + (drawn.size() > 1 ? ", on one scale" : "") +
                         ". The numbered tick stands at the largest; the bracket measures the change over the travel.");
-    Section table{.heading = "Measured, and at the tool point", .parts = {side_by_side(subject, drawn), facts_of(subject, drawn)}};
-    if (!reasons.empty()) table.parts.emplace_back(BulletList{reasons});
+    Section table{.heading = "Measured, and at the tool point", .parts = {side_by_side(subject, drawn), facts_of(subject, drawn, reasons)}};
     made.sections.push_back(std::move(table));
     return made;
 }

@@ -5,20 +5,44 @@
 #include "page/opening.hpp"
 
 namespace wayfolio::page {
+namespace {
+
+constexpr double above_signatures = 30, below_signatures = 24;
+
+Paper signatures_room(const Composer& composer, const report::Sections& block) {
+    return pt(above_signatures) + signatures_height(composer, block.signatures) + pt(below_signatures);
+}
+
+void turn_page(Composer& composer, const report::Sections& block) {
+    composer.new_page();
+    place_continued(composer, block.opening.label);
+}
+
+/// Signatures never stand alone on a page: the section before them turns the page with them where both fit on one.
+void keep_with_signatures(Composer& composer, const report::Sections& block) {
+    const PageNumbers none;
+    Composer trial(composer.tools(), none);
+    turn_page(trial, block);
+    const Paper begun = trial.y;
+    place_section(trial, block.sections.back(), block.opening.label);
+    const bool one_page = trial.page_number() == 1 && trial.fits(signatures_room(composer, block));
+    if (one_page && !composer.fits(trial.y - begun + signatures_room(composer, block))) turn_page(composer, block);
+}
+
+}  // namespace
 
 void place(Composer& composer, const report::Sections& block) {
     constexpr double least = 220;
     composer.begin_block(pt(least));
     place_opening(composer, block.opening);
     const auto& grid = composer.grid();
-    for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);
+    for (const report::Section& section : block.sections) {
+        if (!block.signatures.empty() && &section == &block.sections.back()) keep_with_signatures(composer, block);
+        place_section(composer, section, block.opening.label);
+    }
     if (!block.signatures.empty()) {
-        constexpr double above = 30;
-        if (!composer.fits(pt(above) + signatures_height(composer, block.signatures) + pt(24))) {
-            composer.new_page();
-            place_continued(composer, block.opening.label);
-        }
-        composer.y = place_signatures(composer, block.signatures, composer.y + pt(above));
+        if (!composer.fits(signatures_room(composer, block))) turn_page(composer, block);
+        composer.y = place_signatures(composer, block.signatures, composer.y + pt(above_signatures));
     }
     if (block.ends_report) {
         composer.y = composer.on_grid(composer.y + pt(24));
