@@ -76,6 +76,28 @@ Paper panel_height(const Composer& composer, const report::Panels& block) {
     return std::clamp(shared, size("panel_height"), std::max(size("panel_height"), size("main_plot_height") * of_main_plot));
 }
 
+/// From the first to the last baseline of what stands below the panels, when it fits on one page.
+Paper sections_height(const Composer& composer, const report::Panels& block) {
+    const PageNumbers none;
+    Composer trial(composer.tools(), none);
+    trial.new_page();
+    const Paper begun = trial.y;
+    for (const report::Section& section : block.sections) place_section(trial, section, block.opening.label);
+    // A section ends with the room to the next one: about three lines.
+    return trial.page_number() == 1 ? trial.y - begun - composer.grid().baseline_step * 3 : Paper{};
+}
+
+/// Panels give up to three tenths of their height to keep all of the block on one page.
+Paper fitted_height(const Composer& composer, const report::Panels& block, Paper top, Paper gap) {
+    constexpr double least_share = 0.7;
+    const Paper usual = panel_height(composer, block), end = composer.last_baseline();
+    const double panels = static_cast<double>(block.panels.size());
+    // Without sections the numbers of the last axis hang a little lower than the grid.
+    const Paper fits = block.sections.empty() ? (end - pt(4) - top - gap * (panels - 1)) / panels
+                                              : (end - sections_height(composer, block) - composer.grid().baseline_step - top) / panels - gap;
+    return fits < usual && fits >= usual * least_share ? fits : usual;
+}
+
 }  // namespace
 
 void place(Composer& composer, const report::Panels& block) {
@@ -89,8 +111,9 @@ void place(Composer& composer, const report::Panels& block) {
     margin_key(composer, key, composer.margin_free() + pt(10));
 
     const Sisters sisters = sisters_of(composer, block);
-    const Paper gap = tools.layout.size("panel_gap"), height = panel_height(composer, block);
+    const Paper gap = tools.layout.size("panel_gap");
     Paper top = composer.on_grid(std::max(composer.y, grid.first_baseline) + pt(heading_above));
+    const Paper height = fitted_height(composer, block, top, gap);
     const auto past_page = [&](Paper panel_top) { return panel_top + height + pt(16) > composer.last_baseline() + pt(12); };
     for (std::size_t i = 0; i < block.panels.size(); ++i) {
         const report::Panel& panel = block.panels[i];
