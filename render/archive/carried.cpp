@@ -18,13 +18,14 @@ public:
     std::string bytes;
 };
 
-[[noreturn]] void reject(const std::string& name, const std::string& found) {
-    throw input::InputRejected({{name, {}, found, "a sound PDF that this program made", ""}});
+[[noreturn]] void reject(const std::string& name, const std::string& found, const std::string& hint = {}) {
+    throw input::InputRejected({{name, {}, found, "a sound PDF that this program made", hint}});
 }
 
 }  // namespace
 
 Files carried_files(const std::string& pdf, const std::string& name) {
+    if (!pdf.starts_with("%PDF-")) reject(name, "no PDF", "name the PDF of a report or figure, or the folder of a record");
     try {
         QPDF file;
         file.setSuppressWarnings(/*val=*/true);

@@ -62,7 +62,8 @@ TEST_CASE("a layout of the user's own, and what it extends, come from the PDF an
 }
 
 TEST_CASE("what carries no data says so") {
-    CHECK_THROWS_WITH(archive::carried_files("no PDF at all", "x.pdf"), Contains("x.pdf"));
+    CHECK_THROWS_WITH(archive::carried_files("words", "x.pdf"), Contains("x.pdf") && Contains("no PDF") && Contains("the folder of a record"));
+    CHECK_THROWS_WITH(archive::carried_files("%PDF-1.7 and no more", "x.pdf"), Contains("a sound PDF"));
     frame::Frame page{units::point(100), units::point(100), "1", {}};
     for (frame::GlyphRun& run : text::placed(shaped("words only"), {units::point(10), units::point(50)})) page.items.emplace_back(std::move(run));
     CHECK_THROWS_WITH(redrawn(output::pdf({page}, {.title = "x"}, shaper())), Contains("wayfolio-inputs.json"));
