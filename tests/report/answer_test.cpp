@@ -1,8 +1,8 @@
 #include "report/answer_words.hpp"
 #include "report/build_answer.hpp"
 
-#include "layouts/layout.hpp"
 #include "results/read_document.hpp"
+#include "support/reports.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -14,16 +14,12 @@ namespace {
 
 const std::filesystem::path source = WAYFOLIO_SOURCE_FOLDER;
 
-struct Job {
-    results::Document document;
-    evaluate::Evaluation evaluation;
-    layouts::Layout layout = layouts::read_layout("report", "A4");
-
-    [[nodiscard]] report::Answer answer() const { return report::answer({document, evaluation, layout}); }
+struct Job : support::Reported {
+    [[nodiscard]] report::Answer answer() const { return report::answer(subject()); }
 };
 
 Job two_axes_and_square(double limit_urad) {
-    Job job{.document = results::read_document(source / "tests/golden/awkward/two-axes-and-square.json")};
+    Job job{results::read_document(source / "tests/golden/awkward/two-axes-and-square.json")};
     job.document.squareness.at(0).tolerance->limit = units::microradian(limit_urad);
     job.evaluation = evaluate::evaluate(job.document);
     return job;
@@ -53,7 +49,7 @@ TEST_CASE("a kept squareness counts among the quantities inside their limits") {
 }
 
 TEST_CASE("a failed local limit shows in its quantity's row, not only in the words") {
-    Job job{.document = results::read_document(source / "sample-results/short-axis.json")};
+    Job job{results::read_document(source / "sample-results/short-axis.json")};
     for (auto& tolerance : job.document.series.at(1).tolerances) {
         if (tolerance.parameter == "local") tolerance.limit = units::micrometre(0.001);
     }

@@ -3,6 +3,7 @@
 #include "report/build.hpp"
 #include "report/build_compensation.hpp"
 #include "support/documents.hpp"
+#include "support/reports.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -25,11 +26,8 @@ results::Document growing_axis(double spacing, results::TableKind kind = results
     return document;
 }
 
-struct Made {
-    results::Document document;
-    evaluate::Evaluation evaluation = evaluate::evaluate(document);
-    layouts::Layout layout = layouts::read_layout("report", "A4");
-    std::vector<report::Compensation> pages = report::compensations({document, evaluation, layout});
+struct Made : support::Reported {
+    std::vector<report::Compensation> pages = report::compensations(subject());
 };
 
 std::string words_of(const report::Compensation& page) {

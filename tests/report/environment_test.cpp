@@ -3,7 +3,7 @@
 #include "report/build_environment.hpp"
 #include "report/environment_plot.hpp"
 #include "support/documents.hpp"
-#include "support/report_words.hpp"
+#include "support/reports.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -41,11 +41,8 @@ results::Document warming() {
     return document;
 }
 
-struct Made {
-    results::Document document;
-    evaluate::Evaluation evaluation = evaluate::evaluate(document);
-    layouts::Layout layout = layouts::read_layout("report", "A4");
-    std::optional<report::Environment> page = report::environment({document, evaluation, layout});
+struct Made : support::Reported {
+    std::optional<report::Environment> page = report::environment(subject());
     std::string words = page ? support::words_of(page->sections) : "";
 };
 

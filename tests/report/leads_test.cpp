@@ -1,6 +1,6 @@
-#include "layouts/layout.hpp"
 #include "report/build.hpp"
 #include "results/read_document.hpp"
+#include "support/reports.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -12,11 +12,9 @@ namespace {
 
 /// What the openings of a report say first, one a line.
 std::string leads(const std::string& sample) {
-    const results::Document document = results::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results" / sample);
-    const evaluate::Evaluation evaluation = evaluate::evaluate(document);
-    const layouts::Layout layout = layouts::read_layout("report", "A4");
+    const support::Reported made{results::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results" / sample)};
     std::string words;
-    for (const report::Block& block : report::build({document, evaluation, layout}).blocks) {
+    for (const report::Block& block : report::build(made.subject()).blocks) {
         if (const auto* panels = std::get_if<report::Panels>(&block)) words += panels->opening.lead.words() + "\n" + panels->opening.body.words() + "\n";
         if (const auto* positioning = std::get_if<report::PositioningOpening>(&block)) words += positioning->opening.lead.words() + "\n";
     }

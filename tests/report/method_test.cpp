@@ -2,7 +2,7 @@
 #include "report/build_states.hpp"
 #include "report/method_words.hpp"
 #include "support/documents.hpp"
-#include "support/report_words.hpp"
+#include "support/reports.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -18,12 +18,8 @@ results::Document measured() {
     return document;
 }
 
-struct Made {
-    results::Document document;
-    evaluate::Evaluation evaluation = evaluate::evaluate(document);
-    layouts::Layout layout = layouts::read_layout("report", "A4");
-    report::Subject subject{document, evaluation, layout};
-    std::string words = support::words_of(report::method_sections(subject)) + support::words_of(report::basis_sections(subject));
+struct Made : support::Reported {
+    std::string words = support::words_of(report::method_sections(subject())) + support::words_of(report::basis_sections(subject()));
 };
 
 }  // namespace
@@ -86,7 +82,7 @@ TEST_CASE("as found against as left sums up each axis in one line") {
     left.tolerances.push_back({"A", "specification", units::Deviation(5, units::micrometre), units::micrometre, {}});
     document.series.push_back(left);
     const Made made{document};
-    const auto page = report::states(made.subject);
+    const auto page = report::states(made.subject());
     REQUIRE(page);
     CHECK(page->opening.lead.words() == "Positioning error fell from 8.0 to 2.0\u202fµm.");
     CHECK(page->opening.body.words() == "X: one of one quantity became smaller; as left, one inside.");

@@ -1,7 +1,7 @@
 #include "layouts/layout.hpp"
 #include "report/build_uncertainty.hpp"
 #include "support/documents.hpp"
-#include "support/report_words.hpp"
+#include "support/reports.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -41,11 +41,8 @@ results::Document exact(double limit = 13) {
     return document;
 }
 
-struct Made {
-    results::Document document;
-    evaluate::Evaluation evaluation = evaluate::evaluate(document);
-    layouts::Layout layout = layouts::read_layout("report", "A4");
-    std::optional<report::Uncertainty> page = report::uncertainty({document, evaluation, layout});
+struct Made : support::Reported {
+    std::optional<report::Uncertainty> page = report::uncertainty(subject());
     std::string words = page ? support::words_of(page->sections) : "";
 };
 

@@ -46,4 +46,6 @@ inline std::string words_of(const std::vector<report::Section>& sections) {
     return words;
 }
 
+inline bool says(const std::string& words, const std::string& wanted) { return words.find(wanted) != std::string::npos; }
+
 }  // namespace wayfolio::support
