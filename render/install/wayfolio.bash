@@ -3,7 +3,7 @@ _wayfolio() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb=${COMP_WORDS[1]} words=""
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
-        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table compensation schema layouts record verify redraw conformance --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue --help --version" -- "$word")
         return
     fi
     case $before in
@@ -12,8 +12,9 @@ _wayfolio() {
         --layout)
             mapfile -t COMPREPLY < <(compgen -W "$("${COMP_WORDS[0]}" layouts 2>/dev/null | cut -d' ' -f1)" -- "$word"; compgen -f -- "$word")
             return ;;
-        --series | --figure | --against | --axis | --table) return ;;
-        -o | --output) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
+        --series | --figure | --against | --axis | --table | --machine | --serial | --customer | --job | --from | --to) return ;;
+        --verdict) words="pass fail conditional_pass conditional_fail undecided not_decided" ;;
+        -o | --output | --index) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
     if [[ -z $words ]]; then
         case $verb in
@@ -29,8 +30,9 @@ _wayfolio() {
             verify) words="--against --json --help" ;;
             redraw) words="--output --layout --paper --help" ;;
             conformance) words="--json --help" ;;
+            catalogue) words="--machine --serial --customer --job --axis --from --to --verdict --json --index --as-indexed --help" ;;
         esac
-        if [[ $word != -* && $verb == @(verify|redraw|conformance) ]]; then
+        if [[ $word != -* && $verb == @(verify|redraw|conformance|catalogue) ]]; then
             mapfile -t COMPREPLY < <(compgen -f -X '!*.pdf' -- "$word"; compgen -d -- "$word")
             return
         fi

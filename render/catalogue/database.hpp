@@ -1,0 +1,68 @@
+#pragma once
+#include <cstdint>
+#include <exception>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+struct sqlite3;
+struct sqlite3_stmt;
+
+namespace wayfolio::catalogue {
+
+/// What SQLite reports. `damaged`: the file is no database, or a broken one.
+class DatabaseFailed : public std::exception {
+public:
+    DatabaseFailed(std::string text, bool damaged) : text_(std::move(text)), damaged_(damaged) {}
+    [[nodiscard]] const char* what() const noexcept override { return text_.c_str(); }
+    [[nodiscard]] bool damaged() const { return damaged_; }
+
+private:
+    std::string text_;
+    bool damaged_;
+};
+
+enum class Access { Read, Write };
+
+class Database {
+public:
+    Database(const std::filesystem::path& file, Access access);
+    void run(const char* sql);
+    [[nodiscard]] std::int64_t last_id() const;
+    [[nodiscard]] sqlite3* handle() const { return handle_.get(); }
+
+private:
+    struct Close {
+        void operator()(sqlite3* handle) const;
+    };
+    std::unique_ptr<sqlite3, Close> handle_;
+};
+
+/// A prepared statement; values are bound, never pasted into its text.
+class Statement {
+public:
+    Statement(const Database& database, const std::string& sql);
+    Statement& bind(std::string_view text);
+    Statement& bind(std::int64_t number);
+    Statement& bind(const std::optional<double>& number);
+    /// Gives the next row; false after the last.
+    bool next();
+    /// Runs to the end, then can be bound anew.
+    void run();
+    [[nodiscard]] std::string text(int column) const;
+    [[nodiscard]] std::int64_t whole(int column) const;
+    [[nodiscard]] std::optional<double> number(int column) const;
+
+private:
+    void require(int code) const;
+    struct Finish {
+        void operator()(sqlite3_stmt* handle) const;
+    };
+    sqlite3* database_;
+    std::unique_ptr<sqlite3_stmt, Finish> handle_;
+    int bound_ = 0;
+};
+
+}  // namespace wayfolio::catalogue

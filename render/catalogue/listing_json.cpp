@@ -1,0 +1,16 @@
+#include "catalogue/query.hpp"
+#include "evaluate/json_parts.hpp"
+
+namespace wayfolio::catalogue {
+
+std::string listing_json(const std::vector<Listed>& visits) {
+    using evaluate::Json;
+    Json list = Json::array();
+    for (const Listed& visit : visits)
+        list.push_back({{"folder", printable(visit.folder)}, {"job", visit.job}, {"revision", visit.revision}, {"replaced", visit.replaced}, {"title", visit.title},
+                        {"customer", visit.customer}, {"machine", visit.machine}, {"serial", visit.serial}, {"day", visit.day}, {"verdict", visit.verdict},
+                        {"fingerprint", printable(visit.fingerprint)}});
+    return evaluate::to_text(Json{{"format", "wayfolio-catalogue"}, {"version", 1}, {"visits", list}});
+}
+
+}  // namespace wayfolio::catalogue

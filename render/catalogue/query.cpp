@@ -1,0 +1,80 @@
+#include "catalogue/query.hpp"
+#include "input/utf8.hpp"
+
+#include <fmt/format.h>
+
+namespace wayfolio::catalogue {
+namespace {
+
+struct Condition {
+    std::string sql;
+    std::vector<std::string> values;
+};
+
+Condition condition_of(const Query& query) {
+    Condition condition{" WHERE v.fault = ''", {}};
+    const auto add = [&](const std::string& value, const char* sql) {
+        if (value.empty()) return;
+        condition.sql += std::string(" AND ") + sql;
+        condition.values.push_back(value);
+    };
+    add(query.machine, "instr(lower(v.machine), lower(?)) > 0");
+    add(query.customer, "instr(lower(v.customer), lower(?)) > 0");
+    add(query.serial, "v.serial = ?");
+    add(query.job, "v.job = ?");
+    add(query.from, "v.day >= ?");
+    add(query.to, "v.day <> '' AND v.day <= ?");
+    if (query.axis.empty() && query.verdict.empty()) return condition;
+    condition.sql += " AND v.id IN (SELECT q.visit FROM result AS q WHERE 1";
+    add(query.axis, "q.axis = ?");
+    add(query.verdict, "q.outcome = ?");
+    condition.sql += ")";
+    return condition;
+}
+
+}  // namespace
+
+std::vector<Listed> find_visits(const Database& database, const Query& query) {
+    const Condition condition = condition_of(query);
+    Statement found(database, "SELECT v.id, v.folder, v.job, v.title, v.customer, v.machine, v.serial, v.day, v.fingerprint, v.notice, v.revision, v.replaced, v.verdict FROM visit AS v" +
+                                  condition.sql + " ORDER BY v.day, v.job, v.revision, v.folder");
+    for (const std::string& value : condition.values) found.bind(value);
+    std::vector<Listed> visits;
+    while (found.next())
+        visits.push_back({.id = found.whole(0), .folder = found.text(1), .job = found.text(2), .title = found.text(3), .customer = found.text(4), .machine = found.text(5),
+                          .serial = found.text(6), .day = found.text(7), .fingerprint = found.text(8), .notice = found.text(9),
+                          .revision = static_cast<int>(found.whole(10)), .replaced = found.whole(11) != 0, .verdict = found.text(12)});
+    return visits;
+}
+
+std::string printable(std::string_view text) {
+    std::string clean(text);
+    for (std::size_t bad = input::first_invalid_utf8(clean); bad != std::string::npos; bad = input::first_invalid_utf8(clean)) clean[bad] = '?';
+    for (std::size_t i = 0; i < clean.size(); ++i) {
+        const auto byte = static_cast<unsigned char>(clean[i]);
+        if (byte < 0x20 || byte == 0x7f) clean[i] = '?';
+        // U+0080 to U+009F: terminals take some of them for commands.
+        if (byte == 0xc2 && i + 1 < clean.size() && static_cast<unsigned char>(clean[i + 1]) < 0xa0) clean.replace(i, 2, "?");
+    }
+    return clean;
+}
+
+std::string outcome_words(std::string outcome) {
+    for (char& letter : outcome)
+        if (letter == '_') letter = ' ';
+    return outcome;
+}
+
+std::string listing_text(const std::vector<Listed>& visits) {
+    std::string text;
+    for (const Listed& visit : visits)
+        text += fmt::format("{:10}  {:18}  {}  {}{}\n            {}\n", visit.day.empty() ? "no date" : visit.day,
+                            visit.verdict == "none" ? "no limits" : outcome_words(visit.verdict),
+                            printable(fmt::format("{}, revision {}", visit.job.empty() ? "no number" : visit.job, visit.revision)),
+                            printable(fmt::format("{}; serial {}; {}", visit.machine.empty() ? "machine not stated" : visit.machine,
+                                                  visit.serial.empty() ? "not stated" : visit.serial, visit.customer.empty() ? "customer not stated" : visit.customer)),
+                            visit.replaced ? "  [replaced]" : "", printable(visit.folder));
+    return text + fmt::format("{} {}\n", visits.size(), visits.size() == 1 ? "visit" : "visits");
+}
+
+}  // namespace wayfolio::catalogue

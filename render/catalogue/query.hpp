@@ -1,0 +1,38 @@
+#pragma once
+#include "catalogue/database.hpp"
+
+#include <string>
+#include <vector>
+
+namespace wayfolio::catalogue {
+
+/// What is looked for; an empty text asks for nothing. Upper and lower case of A to Z count as equal.
+struct Query {
+    std::string machine, customer;  ///< any part of it
+    std::string serial, job, axis;  ///< the whole
+    std::string from, to;           ///< days, YYYY-MM-DD, both included
+    std::string verdict;            ///< "pass", "fail" ...: a result of the visit (of `axis`, where given) has it
+};
+
+struct Listed {
+    std::int64_t id;
+    std::string folder, job, title, customer, machine, serial, day, fingerprint, notice;
+    int revision;
+    bool replaced;
+    std::string verdict;  ///< the gravest of its results; "none" where no limit is stated
+};
+
+/// Visits that fit, by day, job and revision. Damaged ones are never among them.
+std::vector<Listed> find_visits(const Database& database, const Query& query);
+
+/// As lines for a person; as JSON for other programs ("wayfolio-catalogue").
+std::string listing_text(const std::vector<Listed>& visits);
+std::string listing_json(const std::vector<Listed>& visits);
+
+/// Text of a record for a terminal: control characters and broken UTF-8 become question marks.
+std::string printable(std::string_view text);
+
+/// "conditional_pass" as words.
+std::string outcome_words(std::string outcome);
+
+}  // namespace wayfolio::catalogue

@@ -1,0 +1,186 @@
+#include "archive/bag.hpp"
+#include "catalogue/visit.hpp"
+#include "input/iso_date.hpp"
+#include "input/json_reader.hpp"
+#include "input/read_file.hpp"
+#include "input/sha256.hpp"
+#include "results/error_symbol.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <sstream>
+
+namespace wayfolio::catalogue {
+namespace {
+
+namespace fs = std::filesystem;
+using input::Value;
+
+struct DamagedRecord {
+    std::string reason;
+};
+
+const Value* at(const Value* value, std::initializer_list<std::string_view> keys) {
+    for (const std::string_view key : keys)
+        if (value) value = value->is(input::Kind::Object) ? value->member(key) : nullptr;
+    return value;
+}
+
+std::string text_at(const Value* value, std::initializer_list<std::string_view> keys) {
+    const Value* found = at(value, keys);
+    return found && found->is(input::Kind::String) ? std::string(found->text) : "";
+}
+
+std::optional<double> number_at(const Value* value, std::initializer_list<std::string_view> keys) {
+    const Value* found = at(value, keys);
+    return found && found->is(input::Kind::Number) ? std::optional(found->number) : std::nullopt;
+}
+
+std::optional<int> whole_at(const Value* value, std::initializer_list<std::string_view> keys) {
+    constexpr double most = 1'000'000;
+    const auto number = number_at(value, keys);
+    return number && *number >= 0 && *number <= most ? std::optional(static_cast<int>(*number)) : std::nullopt;
+}
+
+std::span<const Value> items_at(const Value* value, std::string_view key) {
+    const Value* found = at(value, {key});
+    return found ? found->items : std::span<const Value>();
+}
+
+/// The bytes of a file, held against the manifest (RFC 8493, 2.1.3) that names its SHA-256.
+std::string checked(const fs::path& bag, const std::string& name, const std::string& manifest) {
+    std::string bytes = input::read_file(bag / name);
+    std::istringstream lines(manifest);
+    for (std::string line; std::getline(lines, line);)
+        if (line.ends_with("  " + name)) {
+            if (!line.starts_with(input::sha256_hex(bytes) + " ")) throw DamagedRecord{name + ": changed (its digest differs from the manifest)"};
+            return bytes;
+        }
+    throw DamagedRecord{name + ": no manifest names it"};
+}
+
+std::string day_of(const Value* job) {
+    for (const std::string& written : {text_at(job, {"measured", "from"}), text_at(job, {"measured", "to"}), text_at(job, {"issued"})})
+        if (input::iso_date(written)) return written.substr(0, 10);
+    return "";
+}
+
+void take_document(Visit& visit, const Value* document) {
+    const Value* job = at(document, {"job"});
+    visit.title = text_at(job, {"title"});
+    visit.customer = text_at(job, {"customer", "name"});
+    visit.notice = text_at(job, {"data_notice"});
+    visit.day = day_of(job);
+    visit.serial = text_at(document, {"machine", "serial"});
+    for (const std::string_view key : {"maker", "model", "kind"})
+        if (const std::string part = text_at(document, {"machine", key}); !part.empty()) visit.machine += (visit.machine.empty() ? "" : ", ") + part;
+    visit.replaces_job = text_at(job, {"replaces", "number"});
+    visit.replaces_revision = whole_at(job, {"replaces", "revision"});
+    if (at(job, {"replaces"}) && visit.replaces_job.empty()) visit.replaces_job = text_at(job, {"number"});
+}
+
+std::string axis_of(const std::string& error) {
+    const auto symbol = results::error_symbol(error);
+    return symbol ? symbol->axis : "";
+}
+
+void take_parameters(Visit& visit, const Value& series) {
+    const Result start{.series = text_at(&series, {"id"}), .error = text_at(&series, {"error"}), .axis = axis_of(text_at(&series, {"error"})),
+                       .state = text_at(&series, {"state"}), .parameter = {}, .unit = {}, .value = {}, .expanded = {}, .limit = {}, .outcome = {}, .reason = {}};
+    for (const Value& parameter : items_at(&series, "parameters")) {
+        Result result = start;
+        result.parameter = parameter.key;
+        result.unit = text_at(&parameter, {"unit"});
+        result.value = number_at(&parameter, {"value"});
+        if (!result.value) result.value = number_at(&parameter, {"stated"});
+        visit.results.push_back(std::move(result));
+    }
+    for (const Value& reason : items_at(&series, "not_evaluated")) {
+        Result result = start;
+        result.parameter = reason.key;
+        result.reason = reason.text;
+        const auto there = std::ranges::find_if(visit.results, [&](const Result& one) { return one.series == start.series && one.parameter == result.parameter; });
+        if (there == visit.results.end()) visit.results.push_back(std::move(result));
+    }
+}
+
+/// A parameter of the whole series, or over a length of it.
+std::string parameter_of(const Value& entry) {
+    const auto length = number_at(&entry, {"length_mm"});
+    return text_at(&entry, {"parameter"}) + (length ? fmt::format(" over {} mm", *length) : "");
+}
+
+Result* find_result(Visit& visit, const Value& entry) {
+    const std::string series = text_at(&entry, {"series"}), parameter = parameter_of(entry);
+    for (Result& result : visit.results)
+        if (result.series == series && result.parameter == parameter) return &result;
+    return nullptr;
+}
+
+/// A decision names its own unit for all its numbers, and its result is shown in that one.
+void take_decision(Visit& visit, const Value& decision) {
+    Result* result = find_result(visit, decision);
+    if (!result || !result->outcome.empty()) {
+        Result another{};
+        if (result) another = *result;
+        another.series = text_at(&decision, {"series"});
+        another.parameter = parameter_of(decision);
+        for (const Result& one : visit.results)
+            if (one.series == another.series && another.state.empty()) another.state = one.state, another.error = one.error, another.axis = one.axis;
+        if (const auto axes = items_at(&decision, "axes"); axes.size() == 2) {
+            another.error = fmt::format("{}-{}", axes[0].text, axes[1].text);
+            another.axis = axes[1].text;
+        }
+        result = &visit.results.emplace_back(std::move(another));
+    }
+    if (const auto value = number_at(&decision, {"value"})) {
+        result->value = value;
+        result->expanded = number_at(&decision, {"expanded"});
+    }
+    result->unit = text_at(&decision, {"unit"});
+    result->limit = number_at(&decision, {"limit"});
+    result->outcome = text_at(&decision, {"outcome"});
+    if (result->outcome == "not_decided") result->reason = text_at(&decision, {"reason"});
+}
+
+void take_evaluation(Visit& visit, const Value* evaluation) {
+    for (const Value& series : items_at(evaluation, "series")) take_parameters(visit, series);
+    for (const Value& uncertainty : items_at(evaluation, "uncertainty"))
+        if (Result* result = find_result(visit, uncertainty); result && result->unit == text_at(&uncertainty, {"unit"})) result->expanded = number_at(&uncertainty, {"expanded"});
+    for (const Value& decision : items_at(evaluation, "decisions")) take_decision(visit, decision);
+}
+
+void read_into(Visit& visit, const fs::path& bag) {
+    if (!fs::exists(bag / "bagit.txt")) throw DamagedRecord{"bagit.txt: missing"};
+    const std::string manifest = checked(bag, "manifest-sha256.txt", input::read_file(bag / "tagmanifest-sha256.txt"));
+    checked(bag, "bag-info.txt", input::read_file(bag / "tagmanifest-sha256.txt"));
+    const std::string evaluation_bytes = checked(bag, "data/evaluation.json", manifest), document_bytes = checked(bag, "data/inputs/wayfolio-result.json", manifest);
+    const input::Json evaluation = input::read_json(evaluation_bytes, "data/evaluation.json"), document = input::read_json(document_bytes, "data/inputs/wayfolio-result.json");
+    if (text_at(&evaluation.root, {"format"}) != "wayfolio-evaluation") throw DamagedRecord{"data/evaluation.json: is not an evaluation"};
+    visit.job = text_at(&evaluation.root, {"document", "job"});
+    visit.revision = whole_at(&evaluation.root, {"document", "revision"}).value_or(0);
+    visit.fingerprint = archive::bag_info(bag, "Wayfolio-Fingerprint");
+    take_document(visit, &document.root);
+    take_evaluation(visit, &evaluation.root);
+}
+
+}  // namespace
+
+Visit read_visit(const fs::path& root, const fs::path& bag) {
+    Visit visit;
+    visit.folder = bag == root ? "." : bag.lexically_relative(root).string();
+    visit.stamp = stamp_of(bag);
+    try {
+        Visit whole = visit;
+        read_into(whole, bag);
+        return whole;
+    } catch (const DamagedRecord& damaged) {
+        visit.fault = damaged.reason;
+    } catch (const std::exception& error) {  // a file that is missing, or no JSON
+        visit.fault = error.what();
+    }
+    return visit;
+}
+
+}  // namespace wayfolio::catalogue

@@ -1,0 +1,32 @@
+#include "commands/kept_visits.hpp"
+#include "output/output.hpp"
+
+#include <CLI/App.hpp>
+
+namespace wayfolio::commands {
+namespace {
+
+ExitCode list_catalogue(const VisitSearch& search, bool json, const Console& console) {
+    const FoundVisits found = open_catalogue(search, console);
+    const auto visits = catalogue::find_visits(found.database, search.query);
+    output::write_file("-", json ? catalogue::listing_json(visits) : catalogue::listing_text(visits));
+    return found.all_sound ? ExitCode::Fine : ExitCode::Failed;
+}
+
+}  // namespace
+
+void add_catalogue(CLI::App& program, Command& chosen) {
+    const auto search = std::make_shared<VisitSearch>();
+    const auto json = std::make_shared<bool>(false);
+    CLI::App* verb = program.add_subcommand("catalogue", "the records below a folder: by machine, axis, customer, date, verdict");
+    verb->footer("wayfolio catalogue records --serial D-0007 --verdict fail");
+    add_search(*verb, search);
+    verb->add_option("--job", search->query.job, "the job's number")->type_name("NUMBER");
+    verb->add_option("--verdict", search->query.verdict, "visits with such a result, of --axis where given")
+        ->type_name("WORD")
+        ->check(CLI::IsMember({"pass", "fail", "conditional_pass", "conditional_fail", "undecided", "not_decided"}));
+    verb->add_flag("--json", *json, "the same for other programs");
+    verb->callback([&chosen, search, json] { chosen = {[search, json](const Console& console) { return list_catalogue(*search, *json, console); }, FaultsAs::Messages}; });
+}
+
+}  // namespace wayfolio::commands
