@@ -18,14 +18,14 @@ public:
     std::string bytes;
 };
 
-[[noreturn]] void reject(const std::string& name, const std::string& found, const std::string& hint = {}) {
+[[noreturn]] void reject_pdf(const std::string& name, const std::string& found, const std::string& hint = {}) {
     throw input::InputRejected({{name, {}, found, "a sound PDF that this program made", hint}});
 }
 
 }  // namespace
 
 Files carried_files(const std::string& pdf, const std::string& name) {
-    if (!pdf.starts_with("%PDF-")) reject(name, "no PDF", "name the PDF of a report or figure, or the folder of a record");
+    if (!pdf.starts_with("%PDF-")) reject_pdf(name, "no PDF", "name the PDF of a report or figure, or the folder of a record");
     try {
         QPDF file;
         file.setSuppressWarnings(/*val=*/true);
@@ -35,12 +35,12 @@ Files carried_files(const std::string& pdf, const std::string& name) {
         for (const auto& [key, specification] : embedded.getEmbeddedFiles()) {
             Limited bytes;
             if (!specification->getEmbeddedFileStream().pipeStreamData(&bytes, 0, qpdf_dl_all))
-                reject(name, "a carried file, " + key + ", that cannot be unpacked");
+                reject_pdf(name, "a carried file, " + key + ", that cannot be unpacked");
             files[key] = std::move(bytes.bytes);
         }
         return files;
     } catch (const std::runtime_error& error) {  // QPDFExc among them
-        reject(name, error.what());
+        reject_pdf(name, error.what());
     }
 }
 

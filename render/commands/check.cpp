@@ -12,12 +12,12 @@ namespace wayfolio::commands {
 
 namespace {
 
-struct Options {
+struct CheckOptions {
     std::string result;
     bool json = false;
 };
 
-ExitCode check(const Options& options) {
+ExitCode check(const CheckOptions& options) {
     require_input(options.result);
     const results::Document document = results::read_document(std::filesystem::path(options.result));
     const evaluate::Findings found = evaluate::findings(document, evaluate::evaluate(document));
@@ -28,7 +28,7 @@ ExitCode check(const Options& options) {
 }  // namespace
 
 void add_check(CLI::App& program, Command& chosen) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<CheckOptions>();
     CLI::App* verb = program.add_subcommand("check", "every fault and warning, what the data support, what is lacking");
     verb->footer("wayfolio check K-2041.json");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");

@@ -11,7 +11,7 @@ namespace wayfolio::commands {
 
 namespace {
 
-struct Options {
+struct CompensationOptions {
     std::string result, axis, output;
     std::size_t table = 0;  ///< from 1, in the document's order; 0: not given
 };
@@ -27,7 +27,7 @@ std::string listing(const Tables& tables) {
 }
 
 /// The one table that the options leave.
-const CompensationEvaluation& chosen_table(const Tables& tables, const Options& options) {
+const CompensationEvaluation& chosen_table(const Tables& tables, const CompensationOptions& options) {
     if (tables.empty()) throw UsageError("the document asks for no compensation table (/compensation)");
     if (options.table > tables.size()) throw UsageError(fmt::format("there is no table {}; the document asks for:{}", options.table, listing(tables)));
     const CompensationEvaluation* found = nullptr;
@@ -46,7 +46,7 @@ bool wants_json(const std::string& output) {
     throw UsageError(fmt::format("{} does not say which format: .csv or .json", output));
 }
 
-ExitCode compensation(const Options& options, const Console& console) {
+ExitCode compensation(const CompensationOptions& options, const Console& console) {
     require_output(options.output, {options.result});
     const bool json = wants_json(options.output);
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
@@ -63,7 +63,7 @@ ExitCode compensation(const Options& options, const Console& console) {
 }  // namespace
 
 void add_compensation(CLI::App& program, Command& chosen) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<CompensationOptions>();
     CLI::App* verb = program.add_subcommand("compensation", "one compensation table as CSV or JSON, with its sign convention and cautions");
     verb->footer("wayfolio compensation K-2041.json --axis X -o X.csv");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");

@@ -17,7 +17,7 @@ namespace {
 
 using conformance::Fault;
 
-struct Options {
+struct ConformanceOptions {
     std::string pdf;
     bool json = false;
 };
@@ -40,7 +40,7 @@ std::string as_json(const std::string& file, const std::vector<Fault>& faults) {
     return evaluate::to_text(json);
 }
 
-ExitCode check(const Options& options) {
+ExitCode check_pdfs(const ConformanceOptions& options) {
     if (options.pdf.empty()) throw UsageError("nothing to check: name a PDF, or - for standard input");
     const std::vector<Fault> faults = conformance::faults_of(input::read_file(options.pdf));
     output::write_file("-", options.json ? as_json(options.pdf, faults) : as_text(options.pdf, faults));
@@ -50,12 +50,12 @@ ExitCode check(const Options& options) {
 }  // namespace
 
 void add_conformance(CLI::App& program, Command& chosen) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<ConformanceOptions>();
     CLI::App* verb = program.add_subcommand("conformance", "does a PDF keep the rules of archival and accessible PDF that this program promises? Exit 1 if not");
     verb->footer("wayfolio conformance K-2041.pdf");
     verb->add_option("PDF", options->pdf, "the PDF, or - for standard input");
     verb->add_flag("--json", options->json, "the same for other programs");
-    verb->callback([&chosen, options] { chosen = {[options](const Console&) { return check(*options); }, FaultsAs::Messages}; });
+    verb->callback([&chosen, options] { chosen = {[options](const Console&) { return check_pdfs(*options); }, FaultsAs::Messages}; });
 }
 
 }  // namespace wayfolio::commands

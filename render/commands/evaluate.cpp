@@ -10,12 +10,12 @@ namespace wayfolio::commands {
 
 namespace {
 
-struct Options {
+struct EvaluateOptions {
     std::string result;
     bool fail_on_outside = false;
 };
 
-ExitCode evaluate_command(const Options& options, const Console& console) {
+ExitCode evaluate_command(const EvaluateOptions& options, const Console& console) {
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
     output::write_file("-", evaluate::evaluation_json(document, evaluation));
     return options.fail_on_outside && any_outside(evaluation) ? ExitCode::Failed : ExitCode::Fine;
@@ -24,7 +24,7 @@ ExitCode evaluate_command(const Options& options, const Console& console) {
 }  // namespace
 
 void add_evaluate(CLI::App& program, Command& chosen) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<EvaluateOptions>();
     CLI::App* verb = program.add_subcommand("evaluate", "every evaluated number as JSON, to standard output");
     verb->footer("wayfolio evaluate K-2041.json > evaluation.json");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");

@@ -19,7 +19,7 @@ namespace {
 using job::FigureFormat;
 using job::FigureName;
 
-struct Options {
+struct FigureOptions {
     std::string result, series, figure, output, format, layout = "figures";
 };
 
@@ -31,7 +31,7 @@ std::optional<FigureFormat> format_called(std::string_view name) {
 }
 
 /// --format, else the ending of the output's name.
-FigureFormat file_format(const Options& options) {
+FigureFormat file_format(const FigureOptions& options) {
     const std::string ending = std::filesystem::path(options.output).extension().string();
     const std::string name = !options.format.empty() ? options.format : ending.empty() ? "" : ending.substr(1);
     if (const auto format = format_called(name)) return *format;
@@ -39,14 +39,14 @@ FigureFormat file_format(const Options& options) {
 }
 
 /// A figure of the whole document, which needs no --series.
-FigureName document_figure(const Options& options, const std::vector<FigureName>& all) {
+FigureName document_figure(const FigureOptions& options, const std::vector<FigureName>& all) {
     for (const FigureName& figure : all)
         if (figure.series.empty() && figure.name == options.figure) return figure;
     if (options.figure == "environment") throw UsageError("the document records no environment over time: there is no such figure");
     throw UsageError("--figure needs --series: of which series? (only --figure environment stands without one)");
 }
 
-FigureName wanted_figure(const Options& options, const evaluate::SeriesEvaluation& series, const std::vector<FigureName>& all) {
+FigureName wanted_figure(const FigureOptions& options, const evaluate::SeriesEvaluation& series, const std::vector<FigureName>& all) {
     std::vector<std::string> known;
     for (const FigureName& figure : all) {
         if (figure.series != series.id) continue;
@@ -74,7 +74,7 @@ std::string file_stem(const FigureName& which) {
     return stem;
 }
 
-void write_all(const job::Drawing& drawing, const std::vector<FigureName>& all, const Options& options, const Console& console) {
+void write_all(const job::Drawing& drawing, const std::vector<FigureName>& all, const FigureOptions& options, const Console& console) {
     const std::string ending = options.format.empty() ? "svg" : options.format;
     create_folder(options.output);
     std::size_t done = 0;
@@ -90,7 +90,7 @@ void write_all(const job::Drawing& drawing, const std::vector<FigureName>& all, 
     tell(fmt::format("{} {} in {}", all.size(), all.size() == 1 ? "figure" : "figures", options.output));
 }
 
-ExitCode figure(const Options& options, const Console& console) {
+ExitCode figure(const FigureOptions& options, const Console& console) {
     require_output(options.output, {options.result, options.layout});
     const bool one = !options.series.empty() || !options.figure.empty();
     if (!one && options.output == "-") throw UsageError("all figures go to a folder: -o FOLDER, or choose one with --series");
@@ -113,7 +113,7 @@ ExitCode figure(const Options& options, const Console& console) {
 }  // namespace
 
 void add_figure(CLI::App& program, Command& chosen) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<FigureOptions>();
     CLI::App* verb = program.add_subcommand("figure", "one figure as SVG, PDF or PNG; or all figures to a folder");
     verb->footer(
         "wayfolio figure K-2041.json --series x-exx --figure error -o x-exx.svg\n"

@@ -11,11 +11,11 @@ namespace wayfolio::commands {
 
 namespace {
 
-struct Options {
+struct RecordOptions {
     std::string result, folder, layout = "report", paper;
 };
 
-ExitCode record(const Options& options, const Console& console) {
+ExitCode record(const RecordOptions& options, const Console& console) {
     if (options.folder.empty() || options.folder == "-") throw UsageError("a record is a folder: -o DIR");
     const layouts::Layout layout = layouts::read_layout(options.layout, options.paper);
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
@@ -28,7 +28,7 @@ ExitCode record(const Options& options, const Console& console) {
 }  // namespace
 
 void add_record(CLI::App& program, Command& chosen) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<RecordOptions>();
     CLI::App* verb = program.add_subcommand("record", "the job's record: document, report, figures, numbers and fonts in one folder, for keeping");
     verb->footer("wayfolio record K-2041.json -o K-2041");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");

@@ -12,7 +12,7 @@ namespace wayfolio::commands {
 
 namespace {
 
-struct Options {
+struct RedrawOptions {
     std::string kept, output, layout, paper;
 };
 
@@ -25,7 +25,7 @@ void tell_other_versions(const archive::Making& making, const LibraryVersions& n
     }
 }
 
-ExitCode redraw(const Options& options, const Console& console) {
+ExitCode redraw(const RedrawOptions& options, const Console& console) {
     if (options.kept.empty()) throw UsageError("nothing to draw again: name a PDF or a record");
     require_output(options.output, {options.kept, options.layout});
     require_no_terminal(options.output, console);
@@ -40,7 +40,7 @@ ExitCode redraw(const Options& options, const Console& console) {
 }  // namespace
 
 void add_redraw(CLI::App& program, Command& chosen) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<RedrawOptions>();
     CLI::App* verb = program.add_subcommand("redraw", "a PDF again from the data that it or a record carries");
     verb->footer("wayfolio redraw K-2041.pdf -o again.pdf");
     verb->add_option("PDF|DIR", options->kept, "a PDF that this program made, or a record");

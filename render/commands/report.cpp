@@ -10,12 +10,12 @@ namespace wayfolio::commands {
 
 namespace {
 
-struct Options {
+struct ReportOptions {
     std::string result, output, layout = "report", paper;
     bool fail_on_outside = false;
 };
 
-ExitCode report(const Options& options, const Console& console) {
+ExitCode report(const ReportOptions& options, const Console& console) {
     require_output(options.output, {options.result, options.layout});
     require_no_terminal(options.output, console);
     const layouts::Layout layout = layouts::read_layout(options.layout, options.paper);
@@ -28,7 +28,7 @@ ExitCode report(const Options& options, const Console& console) {
 }  // namespace
 
 void add_report(CLI::App& program, Command& chosen) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<ReportOptions>();
     CLI::App* verb = program.add_subcommand("report", "the whole report as PDF");
     verb->footer("wayfolio report K-2041.json -o K-2041.pdf --paper Letter");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");

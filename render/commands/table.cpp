@@ -10,11 +10,11 @@ namespace wayfolio::commands {
 
 namespace {
 
-struct Options {
+struct TableOptions {
     std::string result, series, output;
 };
 
-ExitCode table(const Options& options, const Console& console) {
+ExitCode table(const TableOptions& options, const Console& console) {
     require_output(options.output, {options.result});
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
     if (options.series.empty()) throw UsageError("no series given: --series ID, one of the document's");
@@ -26,7 +26,7 @@ ExitCode table(const Options& options, const Console& console) {
 }  // namespace
 
 void add_table(CLI::App& program, Command& chosen) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<TableOptions>();
     CLI::App* verb = program.add_subcommand("table", "readings and evaluated values of one series as CSV, for a spreadsheet");
     verb->footer("wayfolio table K-2041.json --series x-exx -o x-exx.csv");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");

@@ -11,12 +11,12 @@ namespace wayfolio::commands {
 
 namespace {
 
-struct Options {
+struct VerifyOptions {
     std::string kept, against;
     bool json = false;
 };
 
-ExitCode verify(const Options& options) {
+ExitCode verify(const VerifyOptions& options) {
     if (options.kept.empty()) throw UsageError("nothing to verify: name a PDF or a record");
     const text::Shaper shaper(text::font_folder());
     const archive::VerifyRequest request{shaper, options.against};
@@ -31,7 +31,7 @@ ExitCode verify(const Options& options) {
 }  // namespace
 
 void add_verify(CLI::App& program, Command& chosen) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<VerifyOptions>();
     CLI::App* verb = program.add_subcommand("verify", "is a PDF or a record still as it was made? Exit 1 if not");
     verb->footer("wayfolio verify K-2041.pdf --against 3f2a91c07b5d4e10");
     verb->add_option("PDF|DIR", options->kept, "a PDF that this program made, or a record");

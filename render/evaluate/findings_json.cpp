@@ -19,7 +19,7 @@ Json fault_json(const input::Problem& fault) {
     return json;
 }
 
-Json condition_json(const Condition& condition) {
+Json unmet_json(const Condition& condition) {
     return {{"name", condition.name}, {"holds", condition.holds ? Json(*condition.holds) : Json(nullptr)}, {"text", condition.text}};
 }
 
@@ -31,7 +31,7 @@ Json support_json(const SeriesFinding& series) {
               {"not_evaluated", Json::object()},
               {"conditions", Json::array()}};
     for (const auto& [name, reason] : series.not_evaluated) json["not_evaluated"][name] = reason;
-    for (const Condition& condition : series.unmet) json["conditions"].push_back(condition_json(condition));
+    for (const Condition& condition : series.unmet) json["conditions"].push_back(unmet_json(condition));
     return json;
 }
 

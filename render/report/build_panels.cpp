@@ -13,12 +13,6 @@ using evaluate::SeriesKind;
 
 bool is_angle(const SeriesView& view) { return view.evaluation.kind == SeriesKind::Angle; }
 
-std::string lower_name(const Subject& subject, const SeriesView& view) {
-    std::string name = quantity_name(subject.document, view.series.error);
-    if (!name.empty()) name[0] = static_cast<char>(name[0] - 'A' + 'a');
-    return name;
-}
-
 /// One clause per series: "pitch is outside by ...".
 Text lead_of(const Subject& subject, const std::vector<SeriesView>& views) {
     std::vector<std::string> inside, unlimited;
@@ -26,7 +20,7 @@ Text lead_of(const Subject& subject, const std::vector<SeriesView>& views) {
     for (const SeriesView& view : views) {
         const std::string headline = headline_parameter(view.series, view.evaluation);
         const Verdict verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown);
-        const std::string name = lower_name(subject, view);
+        const std::string name = quantity_in_a_sentence(subject.document, view.series.error);
         switch (verdict.symbol) {
             case VerdictSymbol::Inside: inside.push_back(name); break;
             case VerdictSymbol::None: {
@@ -61,7 +55,7 @@ std::string worst_places(const Subject& subject, const SeriesView& view) {
         const std::string window = with_unit(units::number(local.window.in(units::millimetre), 0, view.shown.style), "mm");
         places.push_back("over " + window + " from " + position_text(view.shown, local.from) + " on");
     }
-    return places.empty() ? std::string() : " " + capitalised(lower_name(subject, view)) + " is locally largest " + listed(places) + ".";
+    return places.empty() ? std::string() : " " + capitalised(quantity_in_a_sentence(subject.document, view.series.error)) + " is locally largest " + listed(places) + ".";
 }
 
 Text body_of(const Subject& subject, const std::vector<SeriesView>& views) {
@@ -80,7 +74,7 @@ Text body_of(const Subject& subject, const std::vector<SeriesView>& views) {
     return body;
 }
 
-std::string line_words(results::ReferenceLine line) {
+std::string line_of_reference(results::ReferenceLine line) {
     switch (line) {
         case results::ReferenceLine::EndPoint: return "end-point line";
         case results::ReferenceLine::LeastSquares: return "least-squares line";
@@ -154,7 +148,7 @@ std::vector<std::pair<Text, Text>> straightness_rows(const Subject& subject, con
     const auto* headline = evaluate::find_parameter(view.evaluation, "straightness");
     for (const auto& line : view.evaluation.lines) {
         if (headline && headline->reference_line == line.kind) continue;
-        rows.number("by " + line_words(line.kind), line.straightness);
+        rows.number("by " + line_of_reference(line.kind), line.straightness);
     }
     for (const auto& local : view.evaluation.local) {
         if (local.reference != results::ReferenceLine::EndPoint) continue;
@@ -202,7 +196,7 @@ Panels panels(const Subject& subject, const std::vector<SeriesView>& views, cons
     std::vector<std::string> names;
     for (const SeriesView& view : views) {
         made.panels.push_back(panel_of(subject, view));
-        names.push_back(lower_name(subject, view));
+        names.push_back(quantity_in_a_sentence(subject.document, view.series.error));
         made.runs_per_direction = std::max(made.runs_per_direction, runs_each_way(view.evaluation));
         made.bands = made.bands || made.panels.back().plot.bands;
         made.runs = made.runs || !made.panels.back().plot.runs.empty();

@@ -51,7 +51,7 @@ std::string which_mean(const SeriesView& view) {
     return std::ranges::any_of(targets, [](const auto& t) { return t.mean_positive.has_value(); }) ? "the mean of the positive direction" : "the mean of the negative direction";
 }
 
-Text lead_of(const SeriesView& view) {
+Text lead_of_polar(const SeriesView& view) {
     const TargetEvaluation *lowest = nullptr, *highest = nullptr;
     for (const TargetEvaluation& target : view.evaluation.targets) {
         const auto& mean = curve_mean(target);
@@ -117,7 +117,7 @@ std::vector<PolarOpening> polar_openings(const Subject& subject) {
         if (!goes_round(view.evaluation)) continue;
         PolarOpening made;
         made.opening = {.label = quantity_title(subject.document, view.series.error) + state_suffix(view.series.state) + ", round the circle",
-                        .anchor = "polar-" + view.series.id, .lead = lead_of(view), .body = {}};
+                        .anchor = "polar-" + view.series.id, .lead = lead_of_polar(view), .body = {}};
         made.caption = Text("Deviation round axis " + view.series.error.axis +
                             ": outwards is positive, the dark ring is zero. 0° stands to the right; positive positions run counter-clockwise, as seen when the axis points at the reader.");
         made.plot = polar_plot(subject, view);

@@ -44,7 +44,7 @@ Counted count(const results::Series& series) {
     return counted;
 }
 
-Text lead_of(const SeriesView& view) {
+Text lead_of_readings(const SeriesView& view) {
     if (view.evaluation.source == evaluate::Source::Stated) return Text("Values as stated by the analyst; there are no readings to recompute them from.");
     const Counted counted = count(view.series);
     if (counted.used == counted.readings) return Text("All " + std::to_string(counted.readings) + " readings were used.");
@@ -128,7 +128,7 @@ Readings readings(const SeriesView& view) {
     Readings made;
     made.opening = {.label = "Readings of " + view.series.error.text() + state_suffix(view.series.state),
                     .anchor = readings_anchor(view.series.id),
-                    .lead = lead_of(view),
+                    .lead = lead_of_readings(view),
                     .body = body_of(view)};
     made.unit = view.reading_shown.unit.symbol;
     made.evaluated_unit = view.shown.unit.symbol;

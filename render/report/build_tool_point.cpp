@@ -60,18 +60,12 @@ bool drawable(const SeriesView* view) {
 
 std::string largest_text(const SeriesView& view, const Deviation& value) { return value_text(view.shown, value, view.shown.decimals); }
 
-std::string lower_name(const Subject& subject, const SeriesView& view) {
-    std::string name = quantity_name(subject.document, view.series.error);
-    if (!name.empty()) name[0] = static_cast<char>(name[0] - 'A' + 'a');
-    return name;
-}
-
 /// What the angles move most, and what becomes of it.
 Text lead_of(const Subject& subject, const Views& drawn) {
     const auto size = [](const SeriesView* view) { return units::abs(*view->evaluation.at_tool_point->largest).in(units::micrometre); };
     const SeriesView& most = **std::ranges::max_element(drawn, {}, size);
     const auto& at = *most.evaluation.at_tool_point;
-    Text lead("At the tool point the angles move " + lower_name(subject, most) + " of " + most.series.error.axis + " by up to " + largest_text(most, units::abs(*at.largest)));
+    Text lead("At the tool point the angles move " + quantity_in_a_sentence(subject.document, most.series.error) + " of " + most.series.error.axis + " by up to " + largest_text(most, units::abs(*at.largest)));
     if (const auto speaks = headline(most)) {
         if (speaks->moved->name == "E") lead.plain("; ").symbol("E");
         else lead.plain("; it");
@@ -103,7 +97,7 @@ DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
     return plot;
 }
 
-Panel panel_of(const Subject& subject, const SeriesView& view) {
+Panel effect_panel(const Subject& subject, const SeriesView& view) {
     const AtToolPoint& at = *view.evaluation.at_tool_point;
     Panel panel{.name = quantity_title(subject.document, view.series.error), .title = "effect of the angles / " + std::string(view.shown.unit.symbol),
                 .plot = effect_plot(subject, view), .verdict = {}, .table_title = {}};
@@ -206,7 +200,7 @@ Block block_of(const Subject& subject, const Views& group) {
     made.opening = {.label = label, .anchor = opening_anchor("tool-point-" + drawn.front()->series.id), .lead = lead_of(subject, drawn),
                     .body = Text("An additional result beside the measured one: verdicts, uncertainties, A and R are those of the measured values. "
                                  "An angle has no zero of its own, so a constant part of the effect is arbitrary; its change along the axis is not.")};
-    for (const SeriesView* view : drawn) made.panels.push_back(panel_of(subject, *view));
+    for (const SeriesView* view : drawn) made.panels.push_back(effect_panel(subject, *view));
     made.caption = Text("What the angles add at the tool point along " + first.series.error.axis + (drawn.size() > 1 ? ", on one scale" : "") +
                         ". The numbered tick stands at the largest; the bracket measures the change over the travel.");
     Section table{.heading = "Measured, and at the tool point", .parts = {side_by_side(subject, drawn), facts_of(subject, drawn, reasons)}};

@@ -82,7 +82,7 @@ std::string course(const RecordCurve& curve, const Form& form) {
 }
 
 /// Collects the panels that have at least two values, and what is said of them.
-struct Panels {
+struct RecordPanels {
     std::vector<RecordPanel> panels;
     std::string said;
 
@@ -113,7 +113,7 @@ std::vector<std::pair<std::string, Points>> sensor_curves(const TimedSamples& re
 }
 
 /// How much longer than at the first sample a laser would read the longest axis if it kept the index of that sample.
-void add_air_effect(Panels& into, const evaluate::Evaluation& evaluation, const TimedSamples& record, units::NumberStyle style) {
+void add_air_effect(RecordPanels& into, const evaluate::Evaluation& evaluation, const TimedSamples& record, units::NumberStyle style) {
     const auto* air = evaluate::value_of(evaluation.environment.air);
     if (!air || air->change_over_travel.empty()) return;
     const auto& longest = *std::ranges::max_element(air->change_over_travel, {}, &evaluate::OverTravel::length_m);
@@ -129,7 +129,7 @@ void add_air_effect(Panels& into, const evaluate::Evaluation& evaluation, const 
     into.add("the effect of the air on " + over, "Effect of the air on " + over, {{"", points_of(record, effect)}}, {"µm", 1, style});
 }
 
-void add_drift(Panels& into, const results::Document& document, const RecordClock& clock, units::NumberStyle style) {
+void add_drift(RecordPanels& into, const results::Document& document, const RecordClock& clock, units::NumberStyle style) {
     for (const results::DriftRecord& record : document.drift) {
         Points points;
         for (const auto& [time, um] : record.samples_um)
@@ -147,7 +147,7 @@ std::optional<RecordPlot> environment_plot(const results::Document& document, co
     const TimedSamples record = timed(document);
     if (record.samples.size() < 2 || !(record.samples.back().first > record.samples.front().first)) return std::nullopt;
     const auto of = [&](auto member) { return points_of(record, [member](const EnvironmentSample& sample) { return sample.*member; }); };
-    Panels panels;
+    RecordPanels panels;
     panels.add("air temperature", "Air", {{"", of(&EnvironmentSample::air_C)}}, {"°C", 2, style});
     panels.add("material temperature", "Material", sensor_curves(record), {"°C", 2, style});
     panels.add("pressure", "Pressure", {{"", of(&EnvironmentSample::pressure_hPa)}}, {"hPa", 1, style});

@@ -42,6 +42,12 @@ std::string quantity_name(const results::Document& document, const results::Erro
     return "Rotation " + about(error);
 }
 
+std::string quantity_in_a_sentence(const results::Document& document, const results::ErrorSymbol& error) {
+    std::string name = quantity_name(document, error);
+    if (!name.empty()) name[0] = static_cast<char>(name[0] - 'A' + 'a');
+    return name;
+}
+
 std::string quantity_detail(const results::Document& document, const results::ErrorSymbol& error, std::string_view parameter) {
     const std::string symbol = error.text() + ", ";
     switch (error.kind()) {

@@ -9,6 +9,9 @@ namespace wayfolio::report {
 
 /// "Positioning", "Straightness Z", "Pitch", "Rotation about Y".
 std::string quantity_name(const results::Document& document, const results::ErrorSymbol& error);
+
+/// The same inside a sentence: "pitch", "positioning".
+std::string quantity_in_a_sentence(const results::Document& document, const results::ErrorSymbol& error);
 /// "EXX, A" for a row's second line: the symbol and the parameter or direction ("vertical", "about Y").
 std::string quantity_detail(const results::Document& document, const results::ErrorSymbol& error, std::string_view parameter);
 /// "Positioning EXX"

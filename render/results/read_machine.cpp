@@ -1,3 +1,4 @@
+#include "results/position_units.hpp"
 #include "results/reading.hpp"
 
 #include <algorithm>
@@ -10,8 +11,6 @@ namespace {
 constexpr std::array<Word<AxisKind>, 2> axis_kinds{{{"linear", AxisKind::Linear}, {"rotary", AxisKind::Rotary}}};
 constexpr std::array<Word<Moves>, 2> moves_words{{{"tool", Moves::Tool}, {"workpiece", Moves::Workpiece}}};
 constexpr std::array<Word<std::string_view>, 3> verticals{{{"X", "X"}, {"Y", "Y"}, {"Z", "Z"}}};
-constexpr std::array<Word<PositionUnit>, 2> linear_units{{{"mm", units::position_millimetre}, {"in", units::position_inch}}};
-constexpr std::array<Word<PositionUnit>, 1> rotary_units{{{"deg", units::position_degree}}};
 
 /// The kind that an axis name of ISO 841, a letter or a letter with digits (Z2), has by itself: X Y Z U V W are linear, A B C rotary.
 std::optional<AxisKind> kind_by_name(std::string_view name) {

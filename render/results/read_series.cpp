@@ -1,3 +1,4 @@
+#include "results/position_units.hpp"
 #include "results/series_reading.hpp"
 
 #include <algorithm>
@@ -12,8 +13,6 @@ enum class Sign { ActualMinusTarget, TargetMinusActual };
 constexpr std::array<Word<Sign>, 2> signs{
     {{"actual-minus-target", Sign::ActualMinusTarget}, {"target-minus-actual", Sign::TargetMinusActual}}};
 constexpr std::array<Word<bool>, 1> kinds{{{"steps", true}}};
-constexpr std::array<Word<PositionUnit>, 2> linear_units{{{"mm", units::position_millimetre}, {"in", units::position_inch}}};
-constexpr std::array<Word<PositionUnit>, 1> rotary_units{{{"deg", units::position_degree}}};
 constexpr std::array<Word<DeviationUnit>, 3> rotary_deviation_units{
     {{"urad", units::microradian}, {"arcsec", units::arcsecond}, {"deg", units::degree}}};
 constexpr std::size_t most_targets = 10'000, most_runs = 1'000;

@@ -8,7 +8,7 @@ using units::point;
 
 namespace {
 
-Point at(double x, double y) { return {point(x), point(y)}; }
+Point spot(double x, double y) { return {point(x), point(y)}; }
 
 Frame page_of(std::vector<Item> items) { return {point(100), point(50.004), "3", std::move(items)}; }
 
@@ -22,11 +22,11 @@ TEST_CASE("a dump names the page and its items, one a line, in drawing order") {
     GlyphRun run;
     run.size = point(9);
     run.text = "a \"b\"";
-    run.origin = at(10.126, 20);
+    run.origin = spot(10.126, 20);
     run.advance = point(31.004);
     cell.items.emplace_back(run);
     const Frame page =
-        page_of({cell, Link{{point(1), point(2), point(3), point(4)}, "second", "", "Go"}, Bookmark{1, "Start", at(0, 0)}});
+        page_of({cell, Link{{point(1), point(2), point(3), point(4)}, "second", "", "Go"}, Bookmark{1, "Start", Point{}}});
     CHECK(dump(page) ==
           "page 100x50 label 3\n"
           "  head-cell scope column columns 2\n"
@@ -36,7 +36,7 @@ TEST_CASE("a dump names the page and its items, one a line, in drawing order") {
 }
 
 TEST_CASE("a dump shows how a path is drawn") {
-    const Path path{.steps = {MoveTo{at(0, 0)}, LineTo{at(10, -0.001)}, CurveTo{at(1, 2), at(3, 4), at(5, 6)}, ClosePath{}},
+    const Path path{.steps = {MoveTo{Point{}}, LineTo{spot(10, -0.001)}, CurveTo{spot(1, 2), spot(3, 4), spot(5, 6)}, ClosePath{}},
                     .fill = Colour{1, 2, 255},
                     .stroke = Stroke{.colour = {}, .width = point(0.25), .dash = {point(3.2), point(1.8)}, .cap = Cap::Round}};
     CHECK(dump(page_of({path})) ==

@@ -24,17 +24,9 @@ struct Drawn {
 
 Drawn drawn(const std::string& document) { return {.document = results::read_document(std::string(WAYFOLIO_SOURCE_FOLDER) + "/" + document)}; }
 
-std::string words_of(const std::vector<frame::Item>& items) {
-    std::string words;
-    testing::checking::each(items, nullptr, [&](const frame::Item& item, const frame::Group*) {
-        if (const auto* run = std::get_if<frame::GlyphRun>(&item)) words += run->text + " ";
-    });
-    return words;
-}
-
 std::string all_words(const std::vector<frame::Frame>& pages) {
     std::string words;
-    for (const auto& page : pages) words += words_of(page.items);
+    for (const auto& page : pages) words += testing::words_of(page.items);
     return words;
 }
 
@@ -60,9 +52,9 @@ TEST_CASE("refused compensations share a page, and every one says why") {
     const std::string words = all_words(pages);
     CHECK_THAT(words, Contains("The reference 600") && Contains("outside the measured range \u2212100 to 400"));
     CHECK_THAT(words, Contains("Fewer than two targets have readings in the negative direction."));
-    const auto refused_on = [&](const frame::Frame& page) { return words_of(page.items).find("Why there is none") != std::string::npos; };
+    const auto refused_on = [&](const frame::Frame& page) { return testing::words_of(page.items).find("Why there is none") != std::string::npos; };
     for (const auto& page : pages)
-        if (refused_on(page)) CHECK_THAT(words_of(page.items), Contains("Table of axis") || Contains("How the table is meant"));
+        if (refused_on(page)) CHECK_THAT(testing::words_of(page.items), Contains("Table of axis") || Contains("How the table is meant"));
 }
 
 TEST_CASE("figures round the circle, at the tool point and of two axes are drawn by their names") {
@@ -70,7 +62,7 @@ TEST_CASE("figures round the circle, at the tool point and of two axes are drawn
         const auto names = job::figure_names(of.document, of.evaluation);
         const auto found = std::ranges::find(names, name, &job::FigureName::name);
         REQUIRE(found != names.end());
-        return words_of(job::figure(of.drawing(), *found).items);
+        return testing::words_of(job::figure(of.drawing(), *found).items);
     };
     CHECK_THAT(named(drawn("sample-results/rotary-axis.json"), "polar"), Contains("round the circle") && Contains("270°"));
     const Drawn two = drawn("sample-results/two-axes.json");

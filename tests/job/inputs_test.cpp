@@ -19,7 +19,7 @@ using support::TemporaryFolder;
 
 namespace {
 
-const std::filesystem::path source = WAYFOLIO_SOURCE_FOLDER;
+const std::filesystem::path root = WAYFOLIO_SOURCE_FOLDER;
 const LibraryVersions fixed{{"wayfolio", "0"}, {"cairo", "1"}};
 
 /// A document with its evaluation and layout, which a drawing refers to.
@@ -29,7 +29,7 @@ struct Made {
     layouts::Layout layout;
 
     explicit Made(const std::string& name, const std::string& layout_name = "report", const std::string& paper = "")
-        : document(results::read_document(source / name)), evaluation(evaluate::evaluate(document)), layout(layouts::read_layout(layout_name, paper)) {}
+        : document(results::read_document(root / name)), evaluation(evaluate::evaluate(document)), layout(layouts::read_layout(layout_name, paper)) {}
     [[nodiscard]] job::Drawing drawing(LibraryVersions versions = fixed) const {
         return {document, evaluation, layout, testing::shaper(), std::move(versions)};
     }
@@ -55,10 +55,10 @@ TEST_CASE("a PDF carries document, side files, layouts, list and evaluation byte
     const Made made("tests/golden/awkward/trace-beside.json", "summary");
     const auto files = detached(job::report_pdf(made.drawing()));
     CHECK(files.size() == 6);
-    CHECK(files.at("wayfolio-result.json") == file_bytes(source / "tests/golden/awkward/trace-beside.json"));
-    CHECK(files.at("trace.csv") == file_bytes(source / "tests/golden/awkward/trace.csv"));
-    CHECK(files.at("wayfolio-layout-1.json") == file_bytes(source / "layouts/summary.json"));
-    CHECK(files.at("wayfolio-layout-2.json") == file_bytes(source / "layouts/report.json"));
+    CHECK(files.at("wayfolio-result.json") == file_bytes(root / "tests/golden/awkward/trace-beside.json"));
+    CHECK(files.at("trace.csv") == file_bytes(root / "tests/golden/awkward/trace.csv"));
+    CHECK(files.at("wayfolio-layout-1.json") == file_bytes(root / "layouts/summary.json"));
+    CHECK(files.at("wayfolio-layout-2.json") == file_bytes(root / "layouts/report.json"));
     const auto evaluation = nlohmann::json::parse(files.at("wayfolio-evaluation.json"));
     CHECK(evaluation["document"]["sha256"] == input::sha256_hex(files.at("wayfolio-result.json")));
 }
@@ -81,7 +81,7 @@ TEST_CASE("the list names what went in by its digest") {
     const auto list = nlohmann::json::parse(job::inputs_of(made.drawing(), {}).list);
     CHECK(list["drawn"] == nlohmann::json{{"what", "report"}, {"paper", "Letter"}});
     CHECK(list["document"]["sha256"] == made.document.sha256);
-    CHECK(list["side_files"][0]["sha256"] == input::sha256_hex(file_bytes(source / "tests/golden/awkward/logo.svg")));
+    CHECK(list["side_files"][0]["sha256"] == input::sha256_hex(file_bytes(root / "tests/golden/awkward/logo.svg")));
     CHECK(list["layouts"].size() == 2);
     CHECK(list["fonts"].size() == testing::shaper().fonts().size());
     CHECK(list["versions"] == nlohmann::json{{"wayfolio", "0"}, {"cairo", "1"}});

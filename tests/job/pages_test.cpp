@@ -43,14 +43,6 @@ std::vector<frame::Frame> pages_of(const std::filesystem::path& path, const std:
     return job::report_pages({document, evaluation, layout, testing::shaper()});
 }
 
-std::string words_of(const std::vector<frame::Item>& items) {
-    std::string words;
-    testing::checking::each(items, nullptr, [&](const frame::Item& item, const frame::Group*) {
-        if (const auto* run = std::get_if<frame::GlyphRun>(&item)) words += run->text + "\n";
-    });
-    return words;
-}
-
 }  // namespace
 
 TEST_CASE("no page of any sample, layout and paper has a fault that a careful reader would see") {
@@ -83,10 +75,10 @@ TEST_CASE("every figure of every sample stands whole on its sheet") {
 
 TEST_CASE("invented data and drafts say so on every page") {
     for (const auto& page : pages_of(source / "sample-results/short-axis.json", "report", "A4")) {
-        CHECK(words_of(page.items).find("Invented data for demonstration") != std::string::npos);
+        CHECK(testing::words_of(page.items).find("Invented data for demonstration") != std::string::npos);
     }
     for (const auto& page : pages_of(source / "tests/golden/awkward/draft-with-internal-remarks.json", "report", "A4")) {
-        CHECK(words_of(page.items).find("Draft") != std::string::npos);
+        CHECK(testing::words_of(page.items).find("Draft") != std::string::npos);
     }
 }
 

@@ -13,11 +13,9 @@ using support::TemporaryFolder;
 
 namespace {
 
-frame::Frame one_figure() { return {units::point(250), units::point(120), "", {figure(20, 10)}}; }
+const output::Metadata about_figure{.title = "Deviation <X>", .author = "", .subject = "", .keywords = "", .created = ""};
 
-const output::Metadata about{.title = "Deviation <X>", .author = "", .subject = "", .keywords = "", .created = ""};
-
-std::string svg_of(const frame::Frame& frame) { return output::svg(frame, about, shaper()); }
+std::string svg_of(const frame::Frame& frame) { return output::svg(frame, about_figure, shaper()); }
 
 }  // namespace
 

@@ -13,8 +13,6 @@ namespace {
 
 const output::Metadata about{.title = "Report", .author = "", .subject = "", .keywords = "", .created = "2026-03-02"};
 
-frame::Frame one_figure() { return {units::point(250), units::point(120), "", {figure(20, 10)}}; }
-
 /// PDF, SVG and PNG of the sample pages, one after the other.
 std::string all_outputs() {
     return output::pdf(two_pages(), about, shaper()) + output::svg(one_figure(), about, shaper()) +

@@ -26,7 +26,7 @@ results::Document growing_axis(double spacing, results::TableKind kind = results
     return document;
 }
 
-struct Made : support::Reported {
+struct CompensationPage : support::Reported {
     std::vector<report::Compensation> pages = report::compensations(subject());
 };
 
@@ -61,14 +61,14 @@ std::vector<std::string> cells(const std::vector<report::Text>& row) {
 }  // namespace
 
 TEST_CASE("the lead of a compensation page predicts and asks for a new measurement") {
-    const Made made{growing_axis(100)};
+    const CompensationPage made{growing_axis(100)};
     REQUIRE(made.pages.size() == 1);
     // E as measured: 11 - (-1) = 12; a straight line at table points leaves nothing, the reversal of 2 is taken out whole.
     CHECK(made.pages[0].opening.lead.words() == "Predicted: E falls from 12.0 to 0.0\u202fµm; measure again.");
 }
 
 TEST_CASE("points stand in rising order with the accumulated value and its steps") {
-    const Made made{growing_axis(100)};
+    const CompensationPage made{growing_axis(100)};
     const auto& points = made.pages[0].points;
     REQUIRE(points.rows.size() == 5);
     CHECK(points.heads == std::vector<std::string>{"X / mm", "absolute / µm", "incremental"});
@@ -77,13 +77,13 @@ TEST_CASE("points stand in rising order with the accumulated value and its steps
 }
 
 TEST_CASE("a table for each direction stands side by side under the sign of its direction") {
-    const Made made{growing_axis(200, results::TableKind::Both)};
+    const CompensationPage made{growing_axis(200, results::TableKind::Both)};
     CHECK(made.pages[0].points.heads == std::vector<std::string>{"X / mm", "absolute + / µm", "incremental +", "absolute \u2212 / µm", "incremental \u2212"});
     CHECK(made.pages[0].points.rows.size() == 3);
 }
 
 TEST_CASE("the sign convention is worked through with both positions, and the caution names sign, unit and reference point") {
-    const Made made{growing_axis(100)};
+    const CompensationPage made{growing_axis(100)};
     const std::string words = words_of(made.pages[0]);
     CHECK(words.find("at 400\u202fmm the mean stands +10.0\u202fµm from its value at the reference") != std::string::npos);
     CHECK(words.find("says \u221210.0\u202fµm, and the axis is sent to 399.99\u202fmm instead of 400\u202fmm.") != std::string::npos);
@@ -93,7 +93,7 @@ TEST_CASE("the sign convention is worked through with both positions, and the ca
 }
 
 TEST_CASE("the predicted figure says that it is predicted, with the means as measured behind it") {
-    const Made made{growing_axis(100)};
+    const CompensationPage made{growing_axis(100)};
     const auto& plot = made.pages[0].predicted;
     REQUIRE(plot);
     CHECK(plot->alternative.starts_with("Predicted with the compensation table in use, not measured"));
@@ -104,7 +104,7 @@ TEST_CASE("the predicted figure says that it is predicted, with the means as mea
 }
 
 TEST_CASE("a refused table has its reasons and neither figure nor points") {
-    const Made made{growing_axis(900)};
+    const CompensationPage made{growing_axis(900)};
     REQUIRE(made.pages.size() == 1);
     CHECK_FALSE(made.pages[0].predicted);
     CHECK(made.pages[0].points.rows.empty());
@@ -113,7 +113,7 @@ TEST_CASE("a refused table has its reasons and neither figure nor points") {
 }
 
 TEST_CASE("compensation stands in the report only where the layout lists it") {
-    Made made{growing_axis(100)};
+    CompensationPage made{growing_axis(100)};
     const auto has = [&] {
         const auto model = report::build({made.document, made.evaluation, made.layout});
         return std::ranges::any_of(model.blocks, [](const auto& block) { return std::holds_alternative<report::Compensation>(block); });

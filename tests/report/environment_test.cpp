@@ -41,7 +41,7 @@ results::Document warming() {
     return document;
 }
 
-struct Made : support::Reported {
+struct EnvironmentPage : support::Reported {
     std::optional<report::Environment> page = report::environment(subject());
     std::string words = page ? support::words_of(page->sections) : "";
 };
@@ -52,7 +52,7 @@ TEST_CASE("the page prints both air indices as NIST's calculator gives them, and
     // Engineering Metrology Toolbox, 20 °C, 101.325 kPa, dry, 633 nm: Ciddor 1.0002718, modified Edlén 1.000271799 (nine decimals).
     auto document = warming();
     document.environment->samples = {sample("08:00", 20, 0, 20), sample("08:20", 20, 0, 20)};
-    const Made made{document};
+    const EnvironmentPage made{document};
     CHECK(says(made.words, "Index less one by Ciddor (1996), at the mean air|271.800|"));
     CHECK(says(made.words, "Index less one by the modified Edlén equation, there|271.799|"));
     CHECK(says(made.words, "Ciddor less Edlén|0.001|"));
@@ -61,7 +61,7 @@ TEST_CASE("the page prints both air indices as NIST's calculator gives them, and
 
 TEST_CASE("the effect of the recorded change stands per metre and over the travel") {
     // -0.955 µm/m per K at 20 °C, 101 325 Pa and 50 %, recomputed by three equations; the travel is 2 m.
-    const Made made{warming()};
+    const EnvironmentPage made{warming()};
     CHECK(says(made.words, "Air index|µm/m|X, 2.00\u202fm / µm|"));
     CHECK(says(made.words, "Largest less smallest over the record (Ciddor)|0.95"));
     CHECK(made.page->opening.lead.words().starts_with("The largest effect of the surroundings: the index of the air moved by 0.95\u202fµm/m, 1.9\u202fµm over 2.00\u202fm of X"));
@@ -69,7 +69,7 @@ TEST_CASE("the effect of the recorded change stands per metre and over the trave
 
 TEST_CASE("expansion shows sensors, coefficient with its uncertainty, and what it makes of the travel") {
     // 11.5 µm/(m K) x 1.3 K = 14.95 µm/m; x 2 m = 29.9 µm; u = 2 m x 1.3 K x 1 µm/(m K) = 2.6 µm.
-    const Made made{warming()};
+    const EnvironmentPage made{warming()};
     CHECK(says(made.words, "X: near and far|21.30|21.00 to 21.60|11.5\u00a0±\u202f2.0|14.95|29.9|2.60|"));
 }
 
@@ -77,7 +77,7 @@ TEST_CASE("what the instrument applied stands against the record, and the larges
     auto document = warming();
     document.series[0].air_correction = results::AirCorrection{true, "Edlen", 20.5, 1013.25, 50};
     document.series[0].expansion_correction = results::ExpansionCorrection{true, 10.5};
-    const Made made{document};
+    const EnvironmentPage made{document};
     // The mean recorded air is the air applied; the coefficient is 1 too small over 1.3 K and 2 m.
     CHECK(says(made.words, "EXX, as found|air by Edlen, 20.5\u202f°C, 1\u202f013.2\u202fhPa and 50\u202f%; expansion with 10.5\u202fµm/(m\u202fK)|0.00|1.30|2.60|\u2013|"));
     CHECK(made.page->opening.lead.words() == "The largest effect of the surroundings: by the expansion it took off the instrument read X 2.6\u202fµm too long over 2.00\u202fm, as found.");
@@ -86,7 +86,7 @@ TEST_CASE("what the instrument applied stands against the record, and the larges
 TEST_CASE("a correction that cannot be checked says why in its place") {
     auto document = warming();
     document.series[0].air_correction = results::AirCorrection{true, "", {}, {}, {}};
-    CHECK(says(Made{document}.words, "|the air that the instrument assumed is not stated in full|"));
+    CHECK(says(EnvironmentPage{document}.words, "|the air that the instrument assumed is not stated in full|"));
 }
 
 TEST_CASE("travels beyond the columns of the air table are told in words") {
@@ -99,7 +99,7 @@ TEST_CASE("travels beyond the columns of the air table are told in words") {
         support::add_axis(document, series.error.axis, 0, 1000);
         document.series.push_back(series);
     }
-    const Made made{document};
+    const EnvironmentPage made{document};
     const auto* air = evaluate::value_of(made.evaluation.environment.air);
     REQUIRE(air);
     REQUIRE(air->change_over_travel.size() == 4);
@@ -111,26 +111,26 @@ TEST_CASE("a sum over the travel that lacks a part is not printed as the whole")
     auto document = warming();
     document.series[0].air_correction = results::AirCorrection{true, "", {}, {}, {}};
     document.series[0].expansion_correction = results::ExpansionCorrection{true, 10.5};
-    CHECK(says(Made{document}.words, "not stated in full|1.30|\u2013|\u2013|"));
+    CHECK(says(EnvironmentPage{document}.words, "not stated in full|1.30|\u2013|\u2013|"));
 }
 
 TEST_CASE("a record of several days is told by its beginning and its length") {
     auto document = warming();
     document.environment->samples[2].time = "2026-05-13T08:20+02:00";
-    CHECK(says(Made{document}.page->record->alternative, "Environment from 2026-05-11 08:00 over 48 h, 3 samples."));
+    CHECK(says(EnvironmentPage{document}.page->record->alternative, "Environment from 2026-05-11 08:00 over 48 h, 3 samples."));
 }
 
 TEST_CASE("a record at rest gives the environmental variation error and says whether it lasted as long as the test") {
     auto document = warming();
     document.drift.push_back({"X", "EXX", 1000, {{"2026-05-11T08:00+02:00", 0.1}, {"2026-05-11T08:05+02:00", 0.7}, {"2026-05-11T08:10+02:00", 0.4}}});
-    const Made made{document};
+    const EnvironmentPage made{document};
     // Range 0.6; / (2 sqrt 3) = 0.1732; ten minutes against twenty.
     CHECK(says(made.words, "EXX|1\u202f000|10|20|0.60|0.17|no|"));
     CHECK(made.page->record->panels.back().title == "EXX at rest / µm");
 }
 
 TEST_CASE("curves, lanes and sessions share one clock") {
-    const Made made{warming()};
+    const EnvironmentPage made{warming()};
     REQUIRE(made.page->record);
     const auto& plot = *made.page->record;
     std::vector<std::string> titles;
@@ -148,7 +148,7 @@ TEST_CASE("curves, lanes and sessions share one clock") {
 }
 
 TEST_CASE("the figure's alternative text says what moved, from when to when, and when the runs were") {
-    const std::string alternative = Made{warming()}.page->record->alternative;
+    const std::string alternative = EnvironmentPage{warming()}.page->record->alternative;
     CHECK(says(alternative, "Environment on 2026-05-11 from 08:00 to 08:20, 3 samples. Air temperature rises from 20.00 to 21.00\u202f°C."));
     CHECK(says(alternative, "Near rises from 21.00 to 21.20\u202f°C. Far rises from 21.40 to 21.60\u202f°C. Pressure stays between 1\u202f013.2 and 1\u202f013.2\u202fhPa."));
     CHECK(says(alternative, "Runs EXX from 08:00 to 08:20."));
@@ -186,7 +186,7 @@ TEST_CASE("series read in the same runs share their lanes; states and errors nam
 TEST_CASE("without times there is no figure, and the values stand all the same") {
     auto document = warming();
     for (auto& one : document.environment->samples) one.time.clear();
-    const Made made{document};
+    const EnvironmentPage made{document};
     CHECK_FALSE(made.page->record);
     CHECK(says(made.words, "Recorded values"));
 }
@@ -194,8 +194,8 @@ TEST_CASE("without times there is no figure, and the values stand all the same")
 TEST_CASE("no record, no page; a layout without the block keeps the values among the conditions") {
     auto without = warming();
     without.environment.reset();
-    CHECK_FALSE(Made{without}.page);
-    Made made{warming()};
+    CHECK_FALSE(EnvironmentPage{without}.page);
+    EnvironmentPage made{warming()};
     const auto headings = [&] {
         std::string all;
         for (const auto& block : report::build({made.document, made.evaluation, made.layout}).blocks)
@@ -212,7 +212,7 @@ TEST_CASE("every formula on the page names where it comes from, or that it is fr
     auto document = warming();
     document.drift.push_back({"X", "EXX", 0, {{"2026-05-11T08:00+02:00", 0.1}, {"2026-05-11T08:05+02:00", 0.7}}});
     document.series[0].dead_path_mm = 100;
-    const Made made{document};
+    const EnvironmentPage made{document};
     for (const std::string source : {"Applied Optics 35 (1996) 1566", "Metrologia 30 (1993) 155", "J. Res. NIST 99 (1994) 31", "ISO/TR 230-9:2005 Annex C, from memory", "GUM 4.3.7"})
         CHECK(says(made.words, source));
 }

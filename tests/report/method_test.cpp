@@ -18,28 +18,28 @@ results::Document measured() {
     return document;
 }
 
-struct Made : support::Reported {
+struct MethodPage : support::Reported {
     std::string words = support::words_of(report::method_sections(subject())) + support::words_of(report::basis_sections(subject()));
 };
 
 }  // namespace
 
 TEST_CASE("the method names every reading that took no part") {
-    const Made made{measured()};
+    const MethodPage made{measured()};
     CHECK(says(made.words, "Set aside: EXX: run 2, target 2 (door opened)."));
     CHECK(says(made.words, "One reading is missing and was not replaced; n counts what is there."));
     auto whole = measured();
     whole.series[0].runs[1].excluded.clear();
-    CHECK(says(Made{whole}.words, "No reading was set aside."));
+    CHECK(says(MethodPage{whole}.words, "No reading was set aside."));
 }
 
 TEST_CASE("formulas stand only for what was evaluated, and say when they are from memory") {
-    const std::string words = Made{measured()}.words;
+    const std::string words = MethodPage{measured()}.words;
     CHECK(says(words, "Positioning (ISO 230-2 clause 3, formulas from memory)"));
     CHECK(says(words, "over n\u00a0\u2212\u00a01"));
     CHECK_FALSE(says(words, "minimum zone"));
     CHECK_FALSE(says(words, "Squareness:"));
-    const Made straight{support::document(support::series("EYX", {0, 100, 200}, {{0, 1, 0}}, {{0, 1, 0}}))};
+    const MethodPage straight{support::document(support::series("EYX", {0, 100, 200}, {{0, 1, 0}}, {{0, 1, 0}}))};
     CHECK(says(straight.words, "minimum zone, the middle of the narrowest strip between two parallel lines"));
     CHECK_FALSE(says(straight.words, "Positioning ("));
 }
@@ -47,7 +47,7 @@ TEST_CASE("formulas stand only for what was evaluated, and say when they are fro
 TEST_CASE("readings recorded with the other sign are said to be turned") {
     auto document = measured();
     document.series[0].target_minus_actual = true;
-    CHECK(says(Made{document}.words, "EXX was recorded as target minus actual; its signs are turned here."));
+    CHECK(says(MethodPage{document}.words, "EXX was recorded as target minus actual; its signs are turned here."));
 }
 
 TEST_CASE("sources stand with their editions and how well they are known") {
@@ -60,14 +60,14 @@ TEST_CASE("sources stand with their editions and how well they are known") {
     check.done = true;
     check.basis = "common practice";
     document.setup->checks.push_back(check);
-    const Made made{document};
+    const MethodPage made{document};
     CHECK(says(made.words, "ISO 230-2:2014|parameters, their names, test conditions|from memory; scope and clause 6.2 read|"));
     CHECK(says(made.words, "ISO 14253-1:2017|decision rule, 1.65 u|from memory|"));
     CHECK(says(made.words, "Common practice, no source|limits of set-up checks that are marked so|"));
 }
 
 TEST_CASE("program, document and layout stand with versions and hashes") {
-    const Made made{measured()};
+    const MethodPage made{measured()};
     CHECK(says(made.words, "Document, SHA-256: 0123abcd"));
     CHECK(says(made.words, "Layout “report”, SHA-256: " + made.layout.sha256));
 }
@@ -81,7 +81,7 @@ TEST_CASE("as found against as left sums up each axis in one line") {
     left.state = "as-left";
     left.tolerances.push_back({"A", "specification", units::Deviation(5, units::micrometre), units::micrometre, {}});
     document.series.push_back(left);
-    const Made made{document};
+    const MethodPage made{document};
     const auto page = report::states(made.subject());
     REQUIRE(page);
     CHECK(page->opening.lead.words() == "Positioning error fell from 8.0 to 2.0\u202fµm.");

@@ -41,7 +41,7 @@ results::Document exact(double limit = 13) {
     return document;
 }
 
-struct Made : support::Reported {
+struct UncertaintyPage : support::Reported {
     std::optional<report::Uncertainty> page = report::uncertainty(subject());
     std::string words = page ? support::words_of(page->sections) : "";
 };
@@ -55,7 +55,7 @@ std::string notes_of(const report::Budget& budget) {
 }  // namespace
 
 TEST_CASE("a budget ranks its contributors by their share of the variance, and names what each is made of") {
-    const Made made{exact()};
+    const UncertaintyPage made{exact()};
     REQUIRE(made.page);
     REQUIRE(made.page->budgets.size() == 1);
     const auto& budget = made.page->budgets[0];
@@ -74,20 +74,20 @@ TEST_CASE("a budget ranks its contributors by their share of the variance, and n
 }
 
 TEST_CASE("correlated contributors and the certificate's sum are named under the budget") {
-    const std::string notes = notes_of(Made{exact()}.page->budgets[0]);
+    const std::string notes = notes_of(UncertaintyPage{exact()}.page->budgets[0]);
     CHECK(says(notes, "Correlated (“air”), so added before squaring: thermometer and barometer. Their shares stand in proportion"));
     CHECK(says(notes, "The instrument's constant part is added to all length-proportional parts together"));
 }
 
 TEST_CASE("the lead says how much and from what, the body what improving it would bring") {
-    const Made made{exact()};
+    const UncertaintyPage made{exact()};
     CHECK(made.page->opening.lead.words() == "The uncertainty of A is 1.0\u202fµm. Largest part, 40\u202f% of its variance: instrument, length-proportional.");
     // 1.0485 x root(1 - 0.4046) = 0.809.
     CHECK(says(made.page->opening.body.words(), "without it U would be about 0.81\u202fµm"));
 }
 
 TEST_CASE("the decision is drawn with its guard bands, margins and probability of conformity") {
-    const Made made{exact()};
+    const UncertaintyPage made{exact()};
     REQUIRE(made.page->decision);
     const auto& picture = *made.page->decision;
     // 13 - 11 = 2.0; 13 - 11.0 - 1.0 = 1.0 from printed numbers; (13 - 11) / 0.52426 = 3.815: 99.99 %.
@@ -106,7 +106,7 @@ TEST_CASE("the decision is drawn with its guard bands, margins and probability o
 
 TEST_CASE("a margin whose sign rounding would hide gets one more digit") {
     // 12 - 11 - 1.0485 = -0.0485 is past the guard band: 0.0 would not show it.
-    const Made made{exact(12)};
+    const UncertaintyPage made{exact(12)};
     CHECK(made.page->decision->margins[1].words() == "after U \u22120.05\u202fµm");
     CHECK(made.page->decision->verdict.symbol == report::VerdictSymbol::Undecided);
 }
@@ -116,7 +116,7 @@ TEST_CASE("each rule has its own zones") {
         auto document = exact();
         document.evaluation.decision_rule = rule;
         std::vector<std::string> words;
-        const Made made{document};
+        const UncertaintyPage made{document};
         for (const auto& zone : made.page->decision->zones) words.push_back(zone.word.words());
         return words;
     };
@@ -129,7 +129,7 @@ TEST_CASE("each rule has its own zones") {
 }
 
 TEST_CASE("every parameter of both directions stands in one matrix with u, degrees of freedom, k and U") {
-    const std::string words = Made{exact()}.words;
+    const std::string words = UncertaintyPage{exact()}.words;
     CHECK(says(words, "All parameters of Positioning EXX\n"));
     CHECK(says(words, "Thermometer|0.10|"));
     CHECK(says(words, "Combined u|0.52|"));
@@ -146,7 +146,7 @@ TEST_CASE("every uncertainty stands somewhere, however many there are") {
     laser.straightness = results::StatedCapability{0.4, 0.2};
     document.instruments.push_back(laser);
     document.evaluation.local_straightness_mm = std::vector<double>{100, 200, 300, 400, 500, 600};
-    const Made made{document};
+    const UncertaintyPage made{document};
     std::size_t locals = 0;
     for (const auto& entry : made.evaluation.uncertainty) {
         if (!entry.length_mm) continue;
@@ -161,7 +161,7 @@ TEST_CASE("every uncertainty stands somewhere, however many there are") {
 TEST_CASE("a stated uncertainty is printed as stated") {
     auto document = exact();
     document.uncertainty.stated.push_back({"s", "A", units::Deviation(2.4, units::micrometre), units::micrometre, 2});
-    const Made made{document};
+    const UncertaintyPage made{document};
     CHECK(says(made.words, "Positioning EXX|A|1.20|\u2013|2.00|2.4\u202fµm|as stated|"));
 }
 
@@ -169,7 +169,7 @@ TEST_CASE("a budget below the laboratory's capability prints the capability and 
     auto document = exact();
     document.job.laboratory.emplace();
     document.job.laboratory->capability.push_back({"EXX", "A", units::Deviation(1.5, units::micrometre), units::micrometre});
-    const Made made{document};
+    const UncertaintyPage made{document};
     const auto& budget = made.page->budgets[0];
     CHECK(budget.expanded.words() == "1.5");
     CHECK(budget.combined.words() == "\u2013");
@@ -177,10 +177,10 @@ TEST_CASE("a budget below the laboratory's capability prints the capability and 
 }
 
 TEST_CASE("the second opinion stands only where it was asked for, and says whether it agrees and which value is printed") {
-    CHECK_FALSE(says(Made{exact()}.words, "Second opinion"));
+    CHECK_FALSE(says(UncertaintyPage{exact()}.words, "Second opinion"));
     auto document = exact();
     document.evaluation.monte_carlo = results::MonteCarloRequest{5000, 7};
-    const Made made{document};
+    const UncertaintyPage made{document};
     CHECK(says(made.words, "Second opinion by Monte Carlo"));
     const auto* entry = evaluate::find_uncertainty(made.evaluation, "s", "A");
     REQUIRE(entry->monte_carlo);
@@ -192,9 +192,9 @@ TEST_CASE("the second opinion stands only where it was asked for, and says wheth
 
 TEST_CASE("nothing to say, no block; limits without any uncertainty still show the rule") {
     auto bare = support::document(support::series("EXX", {0, 1000}, {{0, 1}}, {{0, 1}}));
-    CHECK_FALSE(Made{bare}.page);
+    CHECK_FALSE(UncertaintyPage{bare}.page);
     bare.series[0].tolerances.push_back({"E", "specification", units::Deviation(5, units::micrometre), units::micrometre, {}});
-    const Made made{bare};
+    const UncertaintyPage made{bare};
     REQUIRE(made.page);
     CHECK(made.page->budgets.empty());
     CHECK(made.page->decision);

@@ -183,4 +183,13 @@ inline Findings page_faults(const frame::Frame& page) {
     return all;
 }
 
+/// All words of these items in the order of the items, each run followed by a blank.
+inline std::string words_of(const std::vector<frame::Item>& items) {
+    std::string words;
+    checking::each(items, nullptr, [&](const frame::Item& item, const frame::Group*) {
+        if (const auto* run = std::get_if<frame::GlyphRun>(&item)) words += run->text + " ";
+    });
+    return words;
+}
+
 }  // namespace wayfolio::testing

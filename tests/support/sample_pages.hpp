@@ -126,4 +126,7 @@ inline std::vector<frame::Frame> two_pages() {
             {units::point(595.28), units::point(841.89), "2", {std::move(second)}}};
 }
 
+/// A figure alone, as it goes to a file of its own.
+inline frame::Frame one_figure() { return {units::point(250), units::point(120), "", {figure(20, 10)}}; }
+
 }  // namespace wayfolio::testing

@@ -10,7 +10,7 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double figure_below = 26, words_drop = 2.7;
+constexpr double plot_below = 26, words_drop = 2.7;
 
 void place_record(Composer& composer, const report::Environment& block) {
     const auto& grid = composer.grid();
@@ -24,7 +24,7 @@ void place_record(Composer& composer, const report::Environment& block) {
     margin_caption(composer, block.figure_number, block.caption, top);
     for (const auto& [level, words] : figure.words) margin_notes(composer, "", {words}, level + pt(words_drop));
     composer.add(std::move(figure.drawn.group));
-    composer.y = composer.on_grid(std::max(figure.drawn.bottom + pt(figure_below), composer.margin_free() + grid.baseline_step));
+    composer.y = composer.on_grid(std::max(figure.drawn.bottom + pt(plot_below), composer.margin_free() + grid.baseline_step));
 }
 
 }  // namespace

@@ -7,7 +7,7 @@ namespace wayfolio::plot::marks {
 namespace {
 
 constexpr double label_height = 8;      // line box of the small type about its figures
-constexpr double label_above = 5, label_below = 11;
+constexpr double value_above = 5, value_below = 11;
 
 struct SettingLabel {
     Paper highest{pt(1e6)}, lowest{pt(-1e6)};
@@ -74,7 +74,7 @@ frame::Group setting_ticks(const Tools& tools, const report::DeviationPlot& plot
     for (const auto& [key, label] : labels_of(plot, area)) {
         const auto& [target, above] = key;
         const Paper width = width_of(tools, label.words, {});
-        const Paper baseline = above ? label.highest - pt(label_above) : label.lowest + pt(label_below);
+        const Paper baseline = above ? label.highest - pt(value_above) : label.lowest + pt(value_below);
         Paper centre = area.across(plot.targets[target].position);
         centre = std::clamp(centre, area.left() + width / 2, area.right() - width / 2);
         const auto found = places.place(wishes(centre, baseline, width, above));

@@ -76,7 +76,7 @@ void add_state(Json& list, const LinearAxis& axis, const std::string& state, con
     }
 }
 
-Json all_series() {
+Json series_of_long_axis() {
     Noise noise(6400);
     RunPlan plan;
     plan.targets = random_targets(as_found(), 27, noise);
@@ -110,7 +110,7 @@ Json repeated(const std::string& name, const Json& applies_to, double standard, 
             {"basis", "type A, " + std::to_string(times) + " " + of}};
 }
 
-Json contributors() {
+Json contributors_of_long_axis() {
     const Json lengths = Json::array({"EXX"}), sides = {"EYX", "EZX"}, angles = {"EAX", "EBX", "ECX"};
     const std::string certificate = "certificate EX-2026-0101: ";
     Json air = Json::array({within("air temperature sensor", lengths, 0.05, "um/m", certificate + "0.05 K, 0.95 µm/m per K"),
@@ -129,7 +129,7 @@ Json contributors() {
     return list;
 }
 
-Json setup() {
+Json setup_of_long_axis() {
     return {{"checks",
              {{{"name", "beam offset, near end"},
                {"axis", "X"},
@@ -163,7 +163,7 @@ Json setup() {
             {"warm_up", "20 strokes over the whole travel, 35 minutes"}};
 }
 
-Json job() {
+Json job_of_long_axis() {
     Json job =
         invented_job("WF-2041", "Geometric calibration of a travelling-gantry milling machine, X axis as found and as left");
     job["measured"] = {{"from", "2026-05-11T08:20+02:00"}, {"to", "2026-05-11T11:00+02:00"}};
@@ -193,7 +193,7 @@ Json long_axis() {
     return {
         {"format", "wayfolio-result"},
         {"version", 1},
-        {"job", job()},
+        {"job", job_of_long_axis()},
         {"machine",
          invented_machine(
              "travelling-gantry milling machine",
@@ -205,8 +205,8 @@ Json long_axis() {
                            {"expansion_um_per_m_K", {{"value", 11.7}, {"expanded_uncertainty", 1}, {"coverage_factor", 2}}}}}))},
         {"instruments", invented_instruments()},
         {"environment", environment({}, 6401)},
-        {"setup", setup()},
-        {"series", all_series()},
+        {"setup", setup_of_long_axis()},
+        {"series", series_of_long_axis()},
         {"evaluation",
          {{"standard", "ISO 230-2:2014"},
           {"straightness_reference", "least-squares"},
@@ -215,7 +215,7 @@ Json long_axis() {
           {"coverage", "k2"},
           {"hints", true},
           {"agreed", Json::array({"five runs over 2 m"})}}},
-        {"uncertainty", {{"contributors", contributors()}}},
+        {"uncertainty", {{"contributors", contributors_of_long_axis()}}},
         {"drift", Json::array({drift_record("X", 3200, "2026-05-11", 9 * 60 + 15, 45, 0.7, 6402)})},
         {"compensation", Json::array({{{"axis", "X"},
                                        {"series", "x-exx-found"},

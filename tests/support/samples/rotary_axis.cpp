@@ -34,7 +34,7 @@ Json table_series() {
               tolerance("B", 3, "arcsec", "builder's test sheet")}}};
 }
 
-Json job() {
+Json job_of_rotary_axis() {
     Json job = invented_job("WF-1360", "Positioning test of a rotary table, C axis");
     job["measured"] = {{"from", "2026-05-11T08:20+02:00"}, {"to", "2026-05-11T09:20+02:00"}};
     job["issued"] = "2026-05-12";
@@ -58,7 +58,7 @@ Json indexer() {
             {"coverage_factor", 2}};
 }
 
-Json setup() {
+Json setup_of_rotary_axis() {
     return {{"checks",
              {{{"name", "indexer off the table's axis"},
                {"axis", "C"},
@@ -73,7 +73,7 @@ Json setup() {
             {"warm_up", "ten turns each way"}};
 }
 
-Json contributors() {
+Json contributors_of_rotary_axis() {
     return {{{"name", "mounting of the indexer"},
              {"applies_to", Json::array({"ECC"})},
              {"standard", 0.2},
@@ -98,7 +98,7 @@ Json rotary_axis() {
     around.sensors = {"table body"};
     return {{"format", "wayfolio-result"},
             {"version", 1},
-            {"job", job()},
+            {"job", job_of_rotary_axis()},
             {"machine", invented_machine("rotary table of a boring mill",
                                          Json::array({{{"name", "C"},
                                                        {"kind", "rotary"},
@@ -107,11 +107,11 @@ Json rotary_axis() {
                                                        {"travel", {{"from", 0}, {"to", 360}, {"unit", "deg"}}}}}))},
             {"instruments", Json::array({indexer()})},
             {"environment", environment(around, 361)},
-            {"setup", setup()},
+            {"setup", setup_of_rotary_axis()},
             {"series", Json::array({table_series()})},
             {"evaluation",
              {{"standard", "ISO 230-2:2014"}, {"decision_rule", "simple"}, {"coverage", "95-percent"}, {"hints", true}}},
-            {"uncertainty", {{"contributors", contributors()}}}};
+            {"uncertainty", {{"contributors", contributors_of_rotary_axis()}}}};
 }
 
 }  // namespace wayfolio::samples

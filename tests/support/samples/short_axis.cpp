@@ -35,7 +35,7 @@ Json stated(const std::string& series, const std::string& parameter, double expa
     return {{"series", series}, {"parameter", parameter}, {"expanded", expanded}, {"unit", unit}, {"coverage_factor", 2}};
 }
 
-Json all_series() {
+Json series_of_short_axis() {
     const LinearAxis axis = model();
     Noise noise(1600);
     RunPlan plan;
@@ -70,7 +70,7 @@ Json all_series() {
     return list;
 }
 
-Json setup() {
+Json setup_of_short_axis() {
     return {{"checks",
              {{{"name", "beam offset, near end"},
                {"axis", "X"},
@@ -113,7 +113,7 @@ Json stated_uncertainties() {
     return list;
 }
 
-Json job() {
+Json job_of_short_axis() {
     Json job = invented_job("WF-1001", "Geometric test of the X axis of a machining centre");
     job["measured"] = {{"from", "2026-05-11T08:20+02:00"}, {"to", "2026-05-11T09:20+02:00"}};
     job["issued"] = "2026-05-12";
@@ -140,7 +140,7 @@ Json short_axis() {
     around.machine_rise_K = 0.15;
     return {{"format", "wayfolio-result"},
             {"version", 1},
-            {"job", job()},
+            {"job", job_of_short_axis()},
             {"machine",
              invented_machine("machining centre",
                               Json::array({{{"name", "X"},
@@ -152,8 +152,8 @@ Json short_axis() {
                                              {{"value", 11.5}, {"expanded_uncertainty", 1.5}, {"coverage_factor", 2}}}}}))},
             {"instruments", invented_instruments()},
             {"environment", environment(around, 1601)},
-            {"setup", setup()},
-            {"series", all_series()},
+            {"setup", setup_of_short_axis()},
+            {"series", series_of_short_axis()},
             {"evaluation",
              {{"standard", "ISO 230-2:2014"},
               {"straightness_reference", "least-squares"},

@@ -53,7 +53,7 @@ Json straightness(const LinearAxis& axis, const std::string& id, const std::stri
     return series;
 }
 
-Json all_series() {
+Json series_of_two_axes() {
     const LinearAxis x = x_axis(), y = y_axis();
     Noise noise(800500);
     RunPlan plan;
@@ -76,7 +76,7 @@ Json offset_check(const std::string& name, const std::string& axis, double at, d
 }
 
 /// The beam along X stands askew by more than the uncertainty allows; that along Y was read too coarsely to tell.
-Json setup() {
+Json setup_of_two_axes() {
     return {{"checks",
              {offset_check("beam offset, near end", "X", 0, 0.12, 1.5), offset_check("beam offset, far end", "X", 800, 1.31, 1.5),
               offset_check("beam offset, near end", "Y", 0, 0.5, 0.5), offset_check("beam offset, far end", "Y", 500, 0.5, 0.5),
@@ -92,7 +92,7 @@ Json axis(const std::string& name, double to) {
     return {{"name", name}, {"kind", "linear"}, {"moves", "workpiece"}, {"travel", {{"from", 0}, {"to", plain_number(to)}, {"unit", "mm"}}}};
 }
 
-Json job() {
+Json job_of_two_axes() {
     Json job = invented_job("WF-1805", "Squareness of X and Y and positioning of X, vertical machining centre");
     job["measured"] = {{"from", "2026-05-11T08:20+02:00"}, {"to", "2026-05-11T10:30+02:00"}};
     job["issued"] = "2026-05-12";
@@ -103,7 +103,7 @@ Json job() {
     return job;
 }
 
-Json contributors() {
+Json contributors_of_two_axes() {
     return {{{"name", "set-up repeatability"}, {"applies_to", {"EXX", "EYX", "EXY"}}, {"standard", 0.3}, {"unit", "um"}, {"distribution", "normal"}, {"degrees_of_freedom", 8},
              {"basis", "type A, 9 set-ups"}}};
 }
@@ -113,13 +113,13 @@ Json contributors() {
 Json two_axes() {
     return {{"format", "wayfolio-result"},
             {"version", 1},
-            {"job", job()},
+            {"job", job_of_two_axes()},
             {"machine", invented_machine("vertical machining centre", {axis("X", 800), axis("Y", 500)})},
             {"instruments", invented_instruments()},
-            {"setup", setup()},
-            {"series", all_series()},
+            {"setup", setup_of_two_axes()},
+            {"series", series_of_two_axes()},
             {"evaluation", {{"standard", "ISO 230-2:2014"}, {"straightness_reference", "least-squares"}, {"decision_rule", "guard-band-both-sides"}, {"coverage", "k2"}, {"hints", true}}},
-            {"uncertainty", {{"contributors", contributors()}}},
+            {"uncertainty", {{"contributors", contributors_of_two_axes()}}},
             {"squareness",
              Json::array({{{"axes", {"X", "Y"}},
                            {"series", {"x-eyx-found", "y-exy-found"}},
