@@ -10,7 +10,7 @@ namespace wayfolio::evaluate {
 
 namespace {
 
-std::string_view word(SeriesKind kind) {
+std::string_view kind_in_words(SeriesKind kind) {
     switch (kind) {
         case SeriesKind::Positioning: return "positioning";
         case SeriesKind::Straightness: return "straightness";
@@ -52,7 +52,7 @@ std::string reasons_text(const SeriesFinding& series) {
 }
 
 std::string support_text(const SeriesFinding& series) {
-    std::string text = fmt::format("  {}: {} {}{}\n", series.id, series.error, word(series.kind),
+    std::string text = fmt::format("  {}: {} {}{}\n", series.id, series.error, kind_in_words(series.kind),
                                    series.source == Source::Stated ? ", as stated, not recomputed" : "");
     if (!series.evaluated.empty()) text += fmt::format("    evaluated: {}\n", fmt::join(series.evaluated, ", "));
     text += reasons_text(series);

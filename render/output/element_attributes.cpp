@@ -1,39 +1,35 @@
 #include "output/element_attributes.hpp"
 
+#include "output/qpdf.hpp"
+
+#include <fmt/format.h>
+
 namespace wayfolio::output {
 
 namespace {
 
-Handle bounding_box(const frame::Rect& box, double page_height) {
-    Handle numbers = Handle::newArray();
-    const auto bottom = page_height - box.bottom().in(units::point), top = page_height - box.top.in(units::point);
-    for (const double value : {box.left.in(units::point), bottom, box.right().in(units::point), top})
-        numbers.appendItem(Handle::newReal(value, 2));
-    return numbers;
+std::string figure(const TagRecord& record) {
+    std::string words = " /Alt " + Handle::newUnicodeString(record.alternative).unparse();
+    if (!record.box) return words;
+    const frame::Rect& box = *record.box;
+    const double bottom = record.page_height - box.bottom().in(units::point), top = record.page_height - box.top.in(units::point);
+    return words + fmt::format(" /A <</O /Layout /Placement /Block /BBox [{:.2f} {:.2f} {:.2f} {:.2f}]>>", box.left.in(units::point), bottom,
+                               box.right().in(units::point), top);
 }
 
-void set_figure(Handle object, const TagRecord& record) {
-    object.replaceKey("/Alt", Handle::newUnicodeString(record.alternative));
-    if (!record.box) return;
-    Handle layout = Handle::parse("<< /O /Layout /Placement /Block >>");
-    layout.replaceKey("/BBox", bounding_box(*record.box, record.page_height));
-    object.replaceKey("/A", layout);
-}
-
-void set_cell(Handle object, const TagRecord& record) {
-    if (record.scope == frame::Scope::None && record.column_span == 1) return;
-    Handle attributes = Handle::parse("<< /O /Table >>");
-    if (record.scope != frame::Scope::None)
-        attributes.replaceKey("/Scope", Handle::newName(record.scope == frame::Scope::Column ? "/Column" : "/Row"));
-    if (record.column_span != 1) attributes.replaceKey("/ColSpan", Handle::newInteger(record.column_span));
-    object.replaceKey("/A", attributes);
+std::string cell(const TagRecord& record) {
+    std::string words;
+    if (record.scope != frame::Scope::None) words += record.scope == frame::Scope::Column ? " /Scope /Column" : " /Scope /Row";
+    if (record.column_span != 1) words += fmt::format(" /ColSpan {}", record.column_span);
+    return words.empty() ? words : fmt::format(" /A <</O /Table{}>>", words);
 }
 
 }  // namespace
 
-void set_attributes(Handle element, const TagRecord& record) {
-    if (record.type == "Figure") set_figure(element, record);
-    if (record.type == "TH" || record.type == "TD") set_cell(element, record);
+std::string attributes_of(const TagRecord& record) {
+    if (record.type == "Figure") return figure(record);
+    if (record.type == "TH" || record.type == "TD") return cell(record);
+    return {};
 }
 
 }  // namespace wayfolio::output

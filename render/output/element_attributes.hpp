@@ -1,11 +1,12 @@
 #pragma once
-#include "output/qpdf.hpp"
 #include "output/tag_record.hpp"
+
+#include <string>
 
 namespace wayfolio::output {
 
-/// Gives a structure element what its record says beyond the type: a figure its alternative text and box, a table cell its scope and
-/// span.
-void set_attributes(Handle element, const TagRecord& record);
+/// What an element says of itself, as the entries of a PDF dictionary: alternative text and box of a figure, scope and span of a
+/// table cell; empty for the others.
+std::string attributes_of(const TagRecord& record);
 
 }  // namespace wayfolio::output

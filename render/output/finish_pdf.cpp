@@ -6,6 +6,7 @@
 #include "output/qpdf.hpp"
 #include "output/srgb_profile.hpp"
 #include "output/structure_tree.hpp"
+#include "output/write_pdf.hpp"
 #include "output/xmp.hpp"
 
 #include <algorithm>
@@ -113,25 +114,13 @@ void set_glyph_maps(QPDF& file, const std::string& drawn) {
         font.replaceKey("/CIDToGIDMap", Handle::newName("/Identity"));
 }
 
-std::string written(QPDF& file) {
-    QPDFWriter writer(file);
-    writer.setOutputMemory();
-    writer.setMinimumPDFVersion("1.7");
-    writer.setDeterministicID(/*val=*/true);
-    writer.setObjectStreamMode(qpdf_o_generate);
-    writer.setNewlineBeforeEndstream(/*val=*/true);  // without it PDF/A-3a fails
-    writer.write();
-    const std::shared_ptr<Buffer> buffer = writer.getBufferSharedPointer();
-    return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()};
-}
-
 }  // namespace
 
 std::string finish_pdf(const std::string& drawn, const PdfParts& parts) {
     QPDF file;
     file.setSuppressWarnings(/*val=*/true);
     file.processMemoryFile("drawn pages", drawn.data(), drawn.size());
-    finish_structure(file, drawn, parts.tags);
+    const ObjectTexts tree = structure_tree(file, drawn, parts.tags);
     set_catalog(file, parts.metadata);
     set_page_labels(file, parts.page_labels);
     set_pages(file);
@@ -139,7 +128,7 @@ std::string finish_pdf(const std::string& drawn, const PdfParts& parts) {
     set_output_intent(file);
     set_information(file, parts.metadata);
     attach(file, parts.attachments, whole_time(parts.metadata.created));
-    return written(file);
+    return write_pdf(file, tree);
 }
 
 }  // namespace wayfolio::output

@@ -17,38 +17,42 @@ namespace {
 
 /// An element of the tree. Several records make one element when it continues over pages.
 struct Element {
-    Handle object;
+    int number;                       ///< of its object
+    std::string words;                ///< its dictionary without kids and end
     std::optional<std::size_t> page;  ///< of its first marked content
-    std::vector<Handle> kids;
+    std::string kids;
 };
 
-/// Builds the tree in the order of the records.
+std::string reference(int number) { return fmt::format("{} 0 R", number); }
+
+/// Builds the tree in the order of the records, as text: it has thousands of elements, each of which says little.
 class TreeBuilder {
 public:
     TreeBuilder(QPDF& file, const std::vector<TagRecord>& records, const std::vector<Handle>& slots)
-        : file_(file), records_(records), slots_(slots), pages_(file.getAllPages()),
-          numbers_(number_marked_content(file, records)), root_(file.getRoot().getKey("/StructTreeRoot")), of_record_(records.size()) {
+        : records_(records), slots_(slots), pages_(file.getAllPages()), numbers_(number_marked_content(file, records)),
+          root_(file.getRoot().getKey("/StructTreeRoot").getObjectID()), of_record_(records.size()), parents_(pages_.size()) {
         elements_.reserve(records.size());
         for (Handle page : pages_) {
-            parents_.push_back(Handle::newArray());
             const Handle annotations = page.getKey("/Annots");
             annotations_.push_back(Handle(annotations).isArray() ? Handle(annotations).getArrayAsVector() : std::vector<Handle>{});
         }
     }
 
-    /// Hangs the tree under the file's root.
-    void build() {
+    /// The elements and the root of the tree.
+    ObjectTexts build() {
         for (std::size_t i = 0; i < records_.size(); ++i)
             records_[i].type == artifact_tag ? artifact(i) : element(i);
-        for (Element& element : elements_)
-            if (!element.kids.empty()) element.object.replaceKey("/K", Handle::newArray(element.kids));
-        complete_root();
+        ObjectTexts texts;
+        for (const Element& element : elements_)
+            texts[element.number] = fmt::format("<<{}{}>>", element.words, element.kids.empty() ? "" : fmt::format(" /K [{}]", element.kids));
+        texts[root_] = root();
+        return texts;
     }
 
 private:
     void artifact(std::size_t i) {
         if (!records_[i].leaf) throw std::logic_error("an artifact holds something but marked content");
-        parents_[records_[i].page].appendItem(Handle::newNull());
+        parents_[records_[i].page] += " null";
     }
 
     void element(std::size_t i) {
@@ -61,35 +65,24 @@ private:
         if (numbers_[i]) add_marked_content(here, record.page, *numbers_[i]);
     }
 
-    /// One object for all uses of a name.
-    Handle name(const std::string& word) {
-        auto known = names_.find(word);
-        if (known == names_.end()) known = names_.emplace(word, Handle::newName(fmt::format("/{}", word))).first;
-        return known->second;
-    }
-
     Element new_element(const TagRecord& record) {
-        const Handle object = slots_[elements_.size()];
+        const int number = slots_[elements_.size()].getObjectID();
         Element* parent = record.parent ? &elements_[of_record_[*record.parent]] : nullptr;
-        file_.replaceObject(object.getObjGen(), Handle::newDictionary({{"/Type", name("StructElem")},
-                                                                       {"/S", name(record.type)},
-                                                                       {"/P", parent ? parent->object : root_}}));
-        set_attributes(object, record);
-        if (record.type == "Note") add_note_id(object);
-        (parent ? parent->kids : top_).push_back(object);
-        return {object, {}, {}};
+        std::string words = fmt::format("/Type /StructElem /S /{} /P {}{}", record.type, reference(parent ? parent->number : root_), attributes_of(record));
+        if (record.type == "Note") words += " /ID " + note_id(number);
+        (parent ? parent->kids : top_) += " " + reference(number);
+        return {number, std::move(words), {}, {}};
     }
 
     /// A page other than that of the element is named beside the number.
     void add_marked_content(Element& element, std::size_t page, int number) {
-        parents_[page].appendItem(element.object);
+        parents_[page] += " " + reference(element.number);
+        const std::string page_reference = reference(pages_[page].getObjectID());
         if (!element.page) {
             element.page = page;
-            element.object.replaceKey("/Pg", pages_[page]);
+            element.words += " /Pg " + page_reference;
         }
-        if (element.page == page) return element.kids.push_back(Handle::newInteger(number));
-        element.kids.push_back(Handle::newDictionary(
-            {{"/Type", Handle::newName("/MCR")}, {"/Pg", pages_[page]}, {"/MCID", Handle::newInteger(number)}}));
+        element.kids += element.page == page ? fmt::format(" {}", number) : fmt::format(" <</Type /MCR /Pg {} /MCID {}>>", page_reference, number);
     }
 
     /// Cairo lists the annotations of a page in the order of its Link tags.
@@ -99,52 +92,49 @@ private:
         Handle annotation = waiting.front();
         waiting.erase(waiting.begin());
         annotation.replaceKey("/Contents", Handle::newUnicodeString(record.description));
-        element.kids.push_back(Handle::newDictionary({{"/Type", Handle::newName("/OBJR")}, {"/Obj", annotation}}));
-        owners_.emplace(annotation.getKey("/StructParent").getIntValue(), element.object);
+        element.kids += fmt::format(" <</Type /OBJR /Obj {}>>", annotation.unparse());
+        owners_.emplace(annotation.getKey("/StructParent").getIntValue(), reference(element.number));
     }
 
     /// PDF/UA-1 7.9: every Note has an ID of its own; ISO 32000-1 table 322 then wants a tree of them.
-    void add_note_id(Handle note) {
-        const Handle id = Handle::newString(fmt::format("note-{:06}", notes_.size() / 2 + 1));
-        note.replaceKey("/ID", id);
-        notes_.insert(notes_.end(), {id, note});
+    std::string note_id(int number) {
+        const std::string id = fmt::format("(note-{:06})", ++notes_count_);
+        notes_ += fmt::format(" {} {}", id, reference(number));
+        return id;
     }
 
-    void complete_root() {
+    std::string root() {
         for (std::size_t page = 0; page < pages_.size(); ++page)
-            if (parents_[page].getArrayNItems() > 0) owners_.emplace(pages_[page].getKey("/StructParents").getIntValue(), parents_[page]);
-        std::vector<Handle> numbers;
-        for (const auto& [key, owner] : owners_) numbers.insert(numbers.end(), {Handle::newInteger(key), owner});
-        root_.replaceKey("/K", Handle::newArray(top_));
-        root_.replaceKey("/ParentTree", Handle::newDictionary({{"/Nums", Handle::newArray(numbers)}}));
-        if (!notes_.empty()) root_.replaceKey("/IDTree", Handle::newDictionary({{"/Names", Handle::newArray(notes_)}}));
+            if (!parents_[page].empty()) owners_.emplace(pages_[page].getKey("/StructParents").getIntValue(), fmt::format("[{}]", parents_[page]));
+        std::string numbers;
+        for (const auto& [key, owner] : owners_) numbers += fmt::format(" {} {}", key, owner);
+        return fmt::format("<</Type /StructTreeRoot /K [{}] /ParentTree <</Nums [{}]>>{}>>", top_, numbers, notes_.empty() ? "" : fmt::format(" /IDTree <</Names [{}]>>", notes_));
     }
 
-    QPDF& file_;
     const std::vector<TagRecord>& records_;
-    const std::vector<Handle>& slots_;                 ///< Cairo's elements, emptied: they become ours
+    const std::vector<Handle>& slots_;                 ///< Cairo's elements: their numbers become those of ours
     std::vector<Handle> pages_;
-    std::map<std::string, Handle> names_;
     std::vector<std::optional<int>> numbers_;
-    Handle root_;
+    int root_;
     std::vector<Element> elements_;
     std::vector<std::size_t> of_record_;               ///< the element that each record became a part of
     std::map<std::string, std::size_t> begun_;         ///< elements that continue over pages
-    std::vector<Handle> top_;                          ///< elements without a parent
-    std::vector<Handle> parents_;                      ///< per page: who its marked content belongs to
+    std::string top_;                                  ///< elements without a parent
+    std::vector<std::string> parents_;                 ///< per page: who its marked content belongs to
     std::vector<std::vector<Handle>> annotations_;     ///< per page: those no link has taken yet
-    std::map<long long, Handle> owners_;               ///< the parent tree
-    std::vector<Handle> notes_;                        ///< IDs and notes by turns
+    std::map<long long, std::string> owners_;          ///< the parent tree
+    std::string notes_;                                ///< IDs and notes by turns
+    int notes_count_ = 0;
 };
 
 }  // namespace
 
-void finish_structure(QPDF& file, const std::string& drawn, const std::vector<TagRecord>& records) {
+ObjectTexts structure_tree(QPDF& file, const std::string& drawn, const std::vector<TagRecord>& records) {
     const std::vector<Handle> slots = objects_beginning(file, drawn, "<< /Type /StructElem\n");
     for (const Handle& slot : slots) file.replaceObject(slot.getObjGen(), Handle::newNull());
     if (slots.size() != records.size())
         throw std::logic_error(fmt::format("{} structure elements were drawn, {} are in the file", records.size(), slots.size()));
-    TreeBuilder(file, records, slots).build();
+    return TreeBuilder(file, records, slots).build();
 }
 
 }  // namespace wayfolio::output

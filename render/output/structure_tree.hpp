@@ -1,14 +1,16 @@
 #pragma once
+#include "output/object_texts.hpp"
 #include "output/tag_record.hpp"
 
 class QPDF;
 
 namespace wayfolio::output {
 
-/// Puts the structure tree of the records in the place of Cairo's: artifacts stand outside it, elements that continue over pages are
-/// one, figures have their alternative text and box, head cells their scope, links their description, notes an ID. `drawn` is the
-/// file as Cairo wrote it. Call it first: it is quick only while no object was read.
+/// The structure tree of the records, to be written in the place of Cairo's: artifacts stand outside it, elements that continue over
+/// pages are one, figures have their alternative text and box, head cells their scope, links their description, notes an ID. Marked
+/// content in the pages of `file` is named to agree, and Cairo's elements are dropped from it: call it first, as that is quick only
+/// while no object was read. `drawn` is the file as Cairo wrote it.
 /// @throws std::logic_error when the pages do not hold what was drawn
-void finish_structure(QPDF& file, const std::string& drawn, const std::vector<TagRecord>& records);
+ObjectTexts structure_tree(QPDF& file, const std::string& drawn, const std::vector<TagRecord>& records);
 
 }  // namespace wayfolio::output

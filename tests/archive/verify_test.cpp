@@ -8,6 +8,7 @@
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
+#include <qpdf/QPDFWriter.hh>
 
 using namespace wayfolio;
 using namespace wayfolio::testing;

@@ -5,6 +5,7 @@
 #include "support/sample_pages.hpp"
 
 #include <functional>
+#include <qpdf/QPDFWriter.hh>
 #include <set>
 
 /// A PDF that keeps every rule, and ways to break it in one place.

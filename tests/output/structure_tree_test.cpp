@@ -27,11 +27,11 @@ std::string drawn() {
     return bytes;
 }
 
-void finish(const std::vector<TagRecord>& records) {
+ObjectTexts finish(const std::vector<TagRecord>& records) {
     const std::string bytes = drawn();
     QPDF file;
     file.processMemoryFile("drawn", bytes.data(), bytes.size());
-    finish_structure(file, bytes, records);
+    return structure_tree(file, bytes, records);
 }
 
 const TagRecord document{.type = "Document", .leaf = false};
