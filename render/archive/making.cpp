@@ -9,7 +9,6 @@
 namespace wayfolio::archive {
 namespace {
 
-using input::Kind;
 using input::ObjectReader;
 using input::Value;
 
@@ -49,10 +48,10 @@ LibraryVersions read_versions(const Value& value, input::Faults& faults) {
 
 void check_format(ObjectReader& reader) {
     const Value* const format = reader.require("format", "\"wayfolio-inputs\"");
-    if (format && !(format->is(Kind::String) && format->text == "wayfolio-inputs")) reader.faults().add_wrong(*format, "\"wayfolio-inputs\"");
+    if (format && !(format->is(input::Kind::String) && format->text == "wayfolio-inputs")) reader.faults().add_wrong(*format, "\"wayfolio-inputs\"");
     const Value* const version = reader.require("version", "1");
-    if (version && !(version->is(Kind::Number) && version->number == 1))
-        reader.faults().add_wrong(*version, "1", version->is(Kind::Number) && version->number > 1 ? "made by a newer wayfolio" : "");
+    if (version && !(version->is(input::Kind::Number) && version->number == 1))
+        reader.faults().add_wrong(*version, "1", version->is(input::Kind::Number) && version->number > 1 ? "made by a newer wayfolio" : "");
 }
 
 }  // namespace

@@ -8,7 +8,7 @@
 namespace wayfolio::archive {
 namespace {
 
-constexpr std::size_t most_listed = 10;
+constexpr std::size_t most_differences = 10;
 
 std::vector<std::string> lines_of(const std::string& text) {
     std::vector<std::string> lines;
@@ -24,7 +24,7 @@ std::vector<std::string> compared(const std::string& where, const std::vector<st
     const bool as_many = kept.size() == fresh.size();
     for (std::size_t i = 0; i < std::min(kept.size(), fresh.size()); ++i) {
         if (kept[i] == fresh[i]) continue;
-        if (found.size() < most_listed) found.push_back(fmt::format("{}: \"{}\" stands where the data give \"{}\"", where, kept[i], fresh[i]));
+        if (found.size() < most_differences) found.push_back(fmt::format("{}: \"{}\" stands where the data give \"{}\"", where, kept[i], fresh[i]));
         else ++more;
         if (!as_many) break;
     }

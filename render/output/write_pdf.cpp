@@ -16,7 +16,7 @@ namespace wayfolio::output {
 namespace {
 
 /// Where an object lies: at a byte of the file, or as the n-th of an object stream.
-struct Place {
+struct ObjectPlace {
     enum class Kind : std::uint8_t { InFile = 1, InStream = 2 } kind;  // ISO 32000-1 table 18
     std::size_t where;                                                 ///< byte, or number of the object stream
     std::size_t index;                                                 ///< in the object stream
@@ -45,7 +45,7 @@ OpenStream open_stream(Handle object) {
 }
 
 /// Object streams of all these texts, numbered from `next` on; `places` learns where each lies.
-std::vector<OpenStream> object_streams(const ObjectTexts& texts, int next, std::map<int, Place>& places) {
+std::vector<OpenStream> object_streams(const ObjectTexts& texts, int next, std::map<int, ObjectPlace>& places) {
     std::vector<OpenStream> streams;
     for (auto text = texts.begin(); text != texts.end(); ++next) {
         std::string offsets, bodies;
@@ -53,7 +53,7 @@ std::vector<OpenStream> object_streams(const ObjectTexts& texts, int next, std::
         for (; text != texts.end() && count < objects_per_stream; ++text, ++count) {
             offsets += fmt::format("{} {} ", text->first, bodies.size());
             bodies += text->second + "\n";
-            places[text->first] = {Place::Kind::InStream, static_cast<std::size_t>(next), count};
+            places[text->first] = {ObjectPlace::Kind::InStream, static_cast<std::size_t>(next), count};
         }
         streams.push_back({next, fmt::format("<</Type /ObjStm /N {} /First {} ", count, offsets.size()), {.bytes = offsets + bodies, .pack = true}});
     }
@@ -80,7 +80,7 @@ struct References {
     static constexpr int row_length = 7;  // /W [1 4 2]
 };
 
-References references(const std::map<int, Place>& places) {
+References references(const std::map<int, ObjectPlace>& places) {
     References made{.index = "0 1", .rows = std::string(1, '\0') + std::string(4, '\0') + "\xff\xff"};
     int first = -1, next = -1;
     const auto close = [&] {
@@ -126,7 +126,7 @@ std::string write_pdf(QPDF& file, const ObjectTexts& texts) {
         if (Handle(reached).isStream()) streams.push_back(open_stream(reached));
         else all[reached.getObjectID()] = Handle(reached).unparseResolved();
     }
-    std::map<int, Place> places;
+    std::map<int, ObjectPlace> places;
     int next = static_cast<int>(file.getObjectCount()) + 1;
     for (OpenStream& stream : object_streams(all, next, places)) {
         next = stream.number + 1;
@@ -138,11 +138,11 @@ std::string write_pdf(QPDF& file, const ObjectTexts& texts) {
 
     std::string bytes = "%PDF-1.7\n%\xe2\xe3\xcf\xd3\n";
     for (const OpenStream& stream : streams) {
-        places[stream.number] = {Place::Kind::InFile, bytes.size(), 0};
+        places[stream.number] = {ObjectPlace::Kind::InFile, bytes.size(), 0};
         append_stream(bytes, stream);
     }
     const std::size_t start = bytes.size();
-    places[next] = {Place::Kind::InFile, start, 0};
+    places[next] = {ObjectPlace::Kind::InFile, start, 0};
     const References table = references(places);
     Handle trailer = file.getTrailer();
     const std::string id = hexadecimal_digest(bytes);
