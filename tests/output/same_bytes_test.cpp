@@ -11,11 +11,11 @@ using support::TemporaryFolder;
 
 namespace {
 
-const output::Metadata about{.title = "Report", .author = "", .subject = "", .keywords = "", .created = "2026-03-02"};
+const output::Metadata about_report{.title = "Report", .author = "", .subject = "", .keywords = "", .created = "2026-03-02"};
 
 /// PDF, SVG and PNG of the sample pages, one after the other.
 std::string all_outputs() {
-    return output::pdf(two_pages(), about, shaper()) + output::svg(one_figure(), about, shaper()) +
+    return output::pdf(two_pages(), about_report, shaper()) + output::svg(one_figure(), about_report, shaper()) +
            output::png(one_figure(), shaper());
 }
 
@@ -37,7 +37,7 @@ TEST_CASE("writes all outputs to the file that WAYFOLIO_TEST_FILE names", "[.dra
 
 TEST_CASE("the same pages give the same bytes twice in one process") {
     const std::string first = all_outputs();
-    const std::string other = output::svg(two_pages()[0], about, shaper());
+    const std::string other = output::svg(two_pages()[0], about_report, shaper());
     CHECK(all_outputs() == first);
 }
 
