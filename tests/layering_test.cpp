@@ -33,8 +33,9 @@ const std::map<std::string, Names> uses{
     {"job", {"page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
     {"archive", {"job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
     {"catalogue", {"archive", "job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
+    {"compare", {"evaluate", "results", "input", "units"}},
     {"conformance", {}},
-    {"commands", {"conformance", "catalogue", "archive", "job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
+    {"commands", {"conformance", "catalogue", "compare", "archive", "job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
 };
 
 /// Outside libraries, by how their includes begin, and the rooms that may know of them.

@@ -3,7 +3,7 @@ _wayfolio() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb=${COMP_WORDS[1]} words=""
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
-        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue compare --help --version" -- "$word")
         return
     fi
     case $before in
@@ -31,8 +31,9 @@ _wayfolio() {
             redraw) words="--output --layout --paper --help" ;;
             conformance) words="--json --help" ;;
             catalogue) words="--machine --serial --customer --job --axis --from --to --verdict --json --index --as-indexed --help" ;;
+            compare) words="--json --help" ;;
         esac
-        if [[ $word != -* && $verb == @(verify|redraw|conformance|catalogue) ]]; then
+        if [[ $word != -* && $verb == @(verify|redraw|conformance|catalogue|compare) ]]; then
             mapfile -t COMPREPLY < <(compgen -f -X '!*.pdf' -- "$word"; compgen -d -- "$word")
             return
         fi

@@ -1,0 +1,154 @@
+#include "compare/comparison.hpp"
+
+#include "compare/document_changes.hpp"
+#include "compare/reading_changes.hpp"
+#include "evaluate/words.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace wayfolio::compare {
+
+namespace {
+
+using evaluate::Evaluation;
+using evaluate::SeriesEvaluation;
+
+struct Pair {
+    const SeriesEvaluation *was, *now;
+    bool same_runs;
+};
+
+const results::Series& measured(const results::Document& document, const std::string& id) {
+    return *std::ranges::find(document.series, id, &results::Series::id);
+}
+
+/// The only series of the same error and state, in both directions.
+const SeriesEvaluation* by_error(const SeriesEvaluation& series, const Evaluation& here, const Evaluation& there) {
+    const auto alike = [&](const SeriesEvaluation& other) { return other.error == series.error && other.state == series.state; };
+    if (std::ranges::count_if(here.series, alike) != 1 || std::ranges::count_if(there.series, alike) != 1) return nullptr;
+    return &*std::ranges::find_if(there.series, alike);
+}
+
+std::vector<Pair> paired(const Side& was, const Side& now, Comparison& comparison) {
+    std::vector<Pair> pairs;
+    std::vector<const SeriesEvaluation*> taken;
+    for (const SeriesEvaluation& series : now.evaluation.series) {
+        const SeriesEvaluation* before = evaluate::find_series(was.evaluation, series.id);
+        if (!before) {
+            before = by_error(series, now.evaluation, was.evaluation);
+            if (before && evaluate::find_series(now.evaluation, before->id)) before = nullptr;  // it has a counterpart of its own name
+            if (before) comparison.paired_by_error.push_back(series.id);
+        }
+        if (!before || before->unit.dimension != series.unit.dimension) {
+            comparison.only_now.push_back(series.id);
+            continue;
+        }
+        taken.push_back(before);
+        pairs.push_back({before, &series, false});
+    }
+    for (const SeriesEvaluation& series : was.evaluation.series)
+        if (std::ranges::find(taken, &series) == taken.end()) comparison.only_was.push_back(series.id);
+    return pairs;
+}
+
+std::optional<Deviation> value_of(const evaluate::Parameter* parameter, std::string& reason) {
+    if (!parameter) {
+        reason = "no such parameter on this side";
+        return std::nullopt;
+    }
+    if (const auto* value = evaluate::value_of(parameter->value)) return *value;
+    reason = std::get<evaluate::NotEvaluated>(parameter->value).reason;
+    return std::nullopt;
+}
+
+std::optional<Deviation> expanded(const Evaluation& evaluation, const std::string& series, const std::string& parameter) {
+    const auto* found = evaluate::find_uncertainty(evaluation, series, parameter);
+    return found ? std::optional(found->expanded) : std::nullopt;
+}
+
+void weigh(ParameterChange& change, bool same_runs) {
+    if (change.was && change.now) change.difference = *change.now - *change.was;
+    if (!change.difference || !change.expanded_was || !change.expanded_now) return;
+    const double was = change.expanded_was->in(change.unit), now = change.expanded_now->in(change.unit);
+    const double against = same_runs ? std::max(was, now) : std::hypot(was, now);
+    if (against <= 0) return;
+    change.yardstick = same_runs ? Yardstick::LargerU : Yardstick::RootSumSquare;
+    change.against_U = std::abs(change.difference->in(change.unit)) / against;
+}
+
+ParameterChange parameter_change(const std::string& name, const Pair& pair, const Side& was, const Side& now) {
+    ParameterChange change{.series = pair.now->id, .error = pair.now->error.text(), .state = pair.now->state, .parameter = name, .unit = pair.now->unit};
+    const evaluate::Parameter* after = evaluate::find_parameter(*pair.now, name);
+    const evaluate::Parameter* before = evaluate::find_parameter(*pair.was, name);
+    change.now = value_of(after, change.reason_now);
+    change.was = value_of(before, change.reason_was);
+    // A straightness by angle steps is a length though its readings are angles.
+    if (change.now && change.now->dimension() != change.unit.dimension) change.unit = units::micrometre;
+    if (change.was && change.now && change.was->dimension() != change.now->dimension()) change.was.reset();
+    change.expanded_was = expanded(was.evaluation, pair.was->id, name);
+    change.expanded_now = expanded(now.evaluation, pair.now->id, name);
+    weigh(change, pair.same_runs);
+    return change;
+}
+
+void add_parameters(const Pair& pair, const Side& was, const Side& now, Comparison& comparison) {
+    std::vector<std::string> names;
+    for (const auto* side : {pair.now, pair.was})
+        for (const evaluate::Parameter& parameter : side->parameters)
+            if (std::ranges::find(names, parameter.name) == names.end()) names.push_back(parameter.name);
+    for (const std::string& name : names) comparison.parameters.push_back(parameter_change(name, pair, was, now));
+}
+
+using Verdicts = std::map<std::pair<std::string, std::string>, std::string>;
+
+/// By series (of the new document) and parameter; a local limit by its length too.
+Verdicts verdicts_of(const Evaluation& evaluation, const std::map<std::string, std::string>& new_ids) {
+    Verdicts verdicts;
+    for (const evaluate::Decision& decision : evaluation.decisions) {
+        const auto known = new_ids.find(decision.series);
+        std::string parameter = decision.parameter;
+        if (decision.axes) parameter += " of " + (*decision.axes)[0] + " and " + (*decision.axes)[1];
+        if (decision.length_mm) parameter += " over " + std::to_string(std::lround(*decision.length_mm)) + " mm";
+        verdicts.emplace(std::pair(known == new_ids.end() ? decision.series : known->second, parameter), evaluate::word(decision.outcome));
+    }
+    return verdicts;
+}
+
+void add_verdicts(const std::vector<Pair>& pairs, const Side& was, const Side& now, Comparison& comparison) {
+    std::map<std::string, std::string> new_ids;
+    for (const Pair& pair : pairs) new_ids[pair.was->id] = pair.now->id;
+    const Verdicts before = verdicts_of(was.evaluation, new_ids), after = verdicts_of(now.evaluation, {});
+    const auto word = [](const Verdicts& verdicts, const auto& key) {
+        const auto found = verdicts.find(key);
+        return found == verdicts.end() ? std::string() : found->second;
+    };
+    Verdicts all = after;
+    all.insert(before.begin(), before.end());
+    for (const auto& [key, outcome] : all)
+        if (word(before, key) != word(after, key)) comparison.verdicts.push_back({key.first, key.second, word(before, key), word(after, key)});
+}
+
+}  // namespace
+
+bool Comparison::same() const {
+    const auto differs = [](const ParameterChange& change) { return change.was != change.now || change.expanded_was != change.expanded_now; };
+    return only_was.empty() && only_now.empty() && changes.empty() && readings.empty() && verdicts.empty() && std::ranges::none_of(parameters, differs);
+}
+
+Comparison compare(const Side& was, const Side& now) {
+    Comparison comparison{.was = was.name, .now = now.name};
+    std::vector<Pair> pairs = paired(was, now, comparison);
+    comparison.changes = document_changes(was.document.bytes, now.document.bytes);
+    for (Pair& pair : pairs) {
+        ReadingChanges readings = reading_changes(measured(was.document, pair.was->id), measured(now.document, pair.now->id));
+        pair.same_runs = readings.same_runs();
+        if (!readings.none()) comparison.readings.push_back(std::move(readings));
+        add_parameters(pair, was, now, comparison);
+    }
+    add_verdicts(pairs, was, now, comparison);
+    return comparison;
+}
+
+}  // namespace wayfolio::compare

@@ -1,0 +1,81 @@
+#pragma once
+#include "evaluate/evaluation.hpp"
+#include "results/document.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+/// What changed between two results of one job: other readings, other settings, other numbers.
+namespace wayfolio::compare {
+
+using units::Deviation;
+using units::DeviationUnit;
+
+/// One of the two sides. Plain references: the caller keeps the values alive.
+struct Side {
+    std::string name;  ///< the file or folder it came from, for messages
+    const results::Document& document;
+    const evaluate::Evaluation& evaluation;
+};
+
+/// A value of the document that the two sides give differently. Readings are not among them: see ReadingChanges.
+struct Change {
+    std::string pointer;   ///< JSON Pointer in the new document (in the old one for what is gone); series and instruments by their id
+    std::string was, now;  ///< as JSON; empty where there is none
+};
+
+/// How the readings of one series differ.
+struct ReadingChanges {
+    std::string series;      ///< id in the new document
+    bool same_plan = true;   ///< the same targets, and as many runs in the same directions
+    std::size_t other_values = 0, set_aside = 0, taken_back = 0;  ///< of readings at the same place; only with `same_plan`
+    std::optional<Deviation> largest;                             ///< of the differences between such readings
+    DeviationUnit unit = units::micrometre;
+    [[nodiscard]] bool none() const { return same_plan && other_values + set_aside + taken_back == 0; }
+    /// The instrument's readings are the same, whatever was set aside.
+    [[nodiscard]] bool same_runs() const { return same_plan && other_values == 0; }
+};
+
+/// What a difference is held against. Of the same runs the two results share their errors, so that the larger U is what counts;
+/// two measurements are independent for the most part, and their difference has the root of the sum of squares
+/// (as the E_n number of ISO/IEC 17043:2010 B.3.1.3 [from memory]).
+enum class Yardstick { LargerU, RootSumSquare, None };
+
+/// One parameter on both sides.
+struct ParameterChange {
+    std::string series, error, state, parameter;
+    DeviationUnit unit = units::micrometre;
+    std::optional<Deviation> was, now, expanded_was, expanded_now;
+    std::optional<Deviation> difference;  ///< now - was
+    Yardstick yardstick = Yardstick::None;
+    std::optional<double> against_U;      ///< |difference| over the yardstick; above 1 the difference is more than its uncertainty
+    std::string reason_was, reason_now;   ///< why there is no value
+};
+
+/// A verdict on one limit that is not what it was; empty where that side has no such limit.
+struct VerdictChange {
+    std::string series, parameter, was, now;
+};
+
+struct Comparison {
+    std::string was, now;                           ///< names of the sides
+    std::vector<std::string> only_was, only_now;    ///< ids of series without a counterpart
+    std::vector<std::string> paired_by_error;       ///< ids of series whose counterpart has another id: same error, same state
+    std::vector<Change> changes;
+    std::vector<ReadingChanges> readings;           ///< paired series whose readings differ
+    std::vector<ParameterChange> parameters;        ///< all of the paired series, also the unchanged
+    std::vector<VerdictChange> verdicts;
+    [[nodiscard]] bool same() const;                ///< nothing at all differs
+};
+
+/// Pairs the series by id, else by error and state where that is unambiguous, and tells what differs.
+Comparison compare(const Side& was, const Side& now);
+
+/// For a terminal. Numbers at two digits of their uncertainty (GUM 7.2.6), else at three digits behind the point.
+std::string comparison_text(const Comparison& comparison);
+
+/// "format": "wayfolio-comparison", numbers unrounded in the unit named beside them.
+std::string comparison_json(const Comparison& comparison);
+
+}  // namespace wayfolio::compare

@@ -1,0 +1,75 @@
+#include "compare/comparison.hpp"
+#include "evaluate/json_parts.hpp"
+
+namespace wayfolio::compare {
+
+namespace {
+
+using evaluate::Json;
+
+std::string_view word(Yardstick yardstick) {
+    switch (yardstick) {
+        case Yardstick::LargerU: return "the larger U: same readings";
+        case Yardstick::RootSumSquare: return "root of the sum of squares of both U: other readings";
+        case Yardstick::None: return "none";
+    }
+    throw std::logic_error("no such yardstick");
+}
+
+Json parameter_json(const ParameterChange& change) {
+    Json json{{"series", change.series}, {"error", change.error}};
+    evaluate::add(json, "state", change.state);
+    json["parameter"] = change.parameter;
+    json["unit"] = change.unit.spelling;
+    evaluate::add(json, "was", change.was, change.unit);
+    evaluate::add(json, "now", change.now, change.unit);
+    evaluate::add(json, "difference", change.difference, change.unit);
+    evaluate::add(json, "U_was", change.expanded_was, change.unit);
+    evaluate::add(json, "U_now", change.expanded_now, change.unit);
+    evaluate::add(json, "difference_over_U", change.against_U);
+    if (change.yardstick != Yardstick::None) json["held_against"] = word(change.yardstick);
+    evaluate::add(json, "not_evaluated_was", change.reason_was);
+    evaluate::add(json, "not_evaluated_now", change.reason_now);
+    return json;
+}
+
+Json readings_json(const ReadingChanges& readings) {
+    Json json{{"series", readings.series}, {"same_targets_and_runs", readings.same_plan}};
+    if (!readings.same_plan) return json;
+    json["other_values"] = readings.other_values;
+    json["set_aside"] = readings.set_aside;
+    json["taken_back"] = readings.taken_back;
+    json["unit"] = readings.unit.spelling;
+    evaluate::add(json, "largest_difference", readings.largest, readings.unit);
+    return json;
+}
+
+}  // namespace
+
+std::string comparison_json(const Comparison& comparison) {
+    Json json{{"format", "wayfolio-comparison"}, {"version", 1}, {"was", comparison.was}, {"now", comparison.now}, {"same", comparison.same()}};
+    json["only_was"] = comparison.only_was;
+    json["only_now"] = comparison.only_now;
+    json["paired_by_error"] = comparison.paired_by_error;
+    json["changes"] = Json::array();
+    for (const Change& change : comparison.changes) {
+        Json one{{"pointer", change.pointer}};
+        evaluate::add(one, "was", change.was);
+        evaluate::add(one, "now", change.now);
+        json["changes"].push_back(std::move(one));
+    }
+    json["readings"] = Json::array();
+    for (const ReadingChanges& readings : comparison.readings) json["readings"].push_back(readings_json(readings));
+    json["parameters"] = Json::array();
+    for (const ParameterChange& change : comparison.parameters) json["parameters"].push_back(parameter_json(change));
+    json["verdicts"] = Json::array();
+    for (const VerdictChange& verdict : comparison.verdicts) {
+        Json one{{"series", verdict.series}, {"parameter", verdict.parameter}};
+        evaluate::add(one, "was", verdict.was);
+        evaluate::add(one, "now", verdict.now);
+        json["verdicts"].push_back(std::move(one));
+    }
+    return evaluate::to_text(json) + "\n";
+}
+
+}  // namespace wayfolio::compare

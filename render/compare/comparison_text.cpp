@@ -1,0 +1,105 @@
+#include "compare/comparison.hpp"
+#include "units/number_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace wayfolio::compare {
+
+namespace {
+
+constexpr std::size_t longest_value = 60;
+
+std::string shortened(const std::string& json) {
+    if (json.empty()) return "(not there)";
+    // Cut between characters, never inside one (UTF-8 continuation bytes are 10xxxxxx).
+    std::size_t end = std::min(json.size(), longest_value);
+    while (end < json.size() && (static_cast<unsigned char>(json[end]) & 0xC0) == 0x80) --end;
+    return json.size() > longest_value ? json.substr(0, end) + "..." : json;
+}
+
+/// Decimals that the smaller of both uncertainties deserves.
+int decimals(const ParameterChange& change) {
+    constexpr int without_uncertainty = 3;
+    int most = -9;
+    for (const auto& expanded : {change.expanded_was, change.expanded_now})
+        if (expanded && expanded->in(change.unit) > 0) most = std::max(most, units::decimals_for_uncertainty(expanded->in(change.unit)));
+    return most == -9 ? without_uncertainty : std::max(most, 0);
+}
+
+std::string number(const std::optional<Deviation>& value, const ParameterChange& change) {
+    return value ? units::number(value->in(change.unit), decimals(change)) : "-";
+}
+
+std::string signed_number(const std::optional<Deviation>& value, const ParameterChange& change) {
+    const std::string text = number(value, change);
+    return value && value->in(change.unit) > 0 ? "+" + text : text;
+}
+
+std::string against(const ParameterChange& change) {
+    if (change.against_U) return units::number(*change.against_U, 2) + (*change.against_U > 1 ? "  more than U" : "");
+    if (!change.was && !change.reason_was.empty()) return "old: " + change.reason_was;
+    if (!change.now && !change.reason_now.empty()) return "new: " + change.reason_now;
+    return "-";
+}
+
+/// fmt counts code points for widths; every sign we print is one column wide.
+void add_row(std::string& text, const std::vector<std::string>& cells) {
+    text += fmt::format("  {:<20} {:<8} {:<22} {:>12} {:>12} {:>12} {:>9} {:>9}  {}\n", cells[0], cells[1], cells[2], cells[3], cells[4], cells[5], cells[6],
+                        cells[7], cells[8]);
+}
+
+bool differs(const ParameterChange& change) { return change.was != change.now || change.expanded_was != change.expanded_now; }
+
+void add_parameters(std::string& text, const Comparison& comparison) {
+    const auto changed = std::ranges::count_if(comparison.parameters, differs);
+    text += fmt::format("\nResults: {} of {} parameters differ\n", changed, comparison.parameters.size());
+    if (changed == 0) return;
+    add_row(text, {"series", "unit", "parameter", "old", "new", "new - old", "U old", "U new", "difference / U"});
+    for (const ParameterChange& change : comparison.parameters)
+        if (differs(change))
+            add_row(text, {change.series, std::string(change.unit.symbol), change.parameter, number(change.was, change), number(change.now, change),
+                           signed_number(change.difference, change), number(change.expanded_was, change), number(change.expanded_now, change), against(change)});
+    text += "  Difference / U: over the larger U where the readings are the same (they share their errors), else over the root of the sum of squares.\n";
+}
+
+void add_series(std::string& text, const Comparison& comparison) {
+    for (const std::string& id : comparison.only_was) text += fmt::format("Series {}: only in the old\n", id);
+    for (const std::string& id : comparison.only_now) text += fmt::format("Series {}: only in the new\n", id);
+    for (const std::string& id : comparison.paired_by_error) text += fmt::format("Series {}: paired with one of another name, by error and state\n", id);
+}
+
+void add_readings(std::string& text, const Comparison& comparison) {
+    text += comparison.readings.empty() ? "\nReadings: the same\n" : "\nReadings\n";
+    for (const ReadingChanges& readings : comparison.readings) {
+        if (!readings.same_plan) {
+            text += fmt::format("  {}: another measurement (other targets, runs or trace)\n", readings.series);
+            continue;
+        }
+        std::vector<std::string> parts;
+        if (readings.other_values > 0) parts.push_back(fmt::format("{} readings have another value", readings.other_values));
+        if (readings.largest) parts.push_back(fmt::format("the largest difference is {} {}", units::number(readings.largest->in(readings.unit), 3), readings.unit.symbol));
+        if (readings.set_aside > 0) parts.push_back(fmt::format("{} more are set aside", readings.set_aside));
+        if (readings.taken_back > 0) parts.push_back(fmt::format("{} are no longer set aside", readings.taken_back));
+        text += fmt::format("  {}: {}\n", readings.series, fmt::join(parts, "; "));
+    }
+}
+
+}  // namespace
+
+std::string comparison_text(const Comparison& comparison) {
+    std::string text = fmt::format("Old: {}\nNew: {}\n", comparison.was, comparison.now);
+    if (comparison.same()) return text + "Nothing differs: readings, settings and results are the same.\n";
+    add_series(text, comparison);
+    add_readings(text, comparison);
+    text += comparison.changes.empty() ? "\nData and settings: the same\n" : "\nData and settings\n";
+    for (const Change& change : comparison.changes) text += fmt::format("  {}: {} -> {}\n", change.pointer, shortened(change.was), shortened(change.now));
+    add_parameters(text, comparison);
+    text += comparison.verdicts.empty() ? "\nVerdicts: the same\n" : "\nVerdicts\n";
+    for (const VerdictChange& verdict : comparison.verdicts)
+        text += fmt::format("  {} {}: {} -> {}\n", verdict.series, verdict.parameter, verdict.was.empty() ? "(no limit)" : verdict.was, verdict.now.empty() ? "(no limit)" : verdict.now);
+    return text;
+}
+
+}  // namespace wayfolio::compare

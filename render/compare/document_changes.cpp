@@ -1,0 +1,89 @@
+#include "compare/document_changes.hpp"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <set>
+
+namespace wayfolio::compare {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// Told by ReadingChanges, with their numbers.
+bool is_reading(const std::string& pointer, const std::string& key) {
+    return pointer.starts_with("/series/") && (key == "runs" || key == "targets" || key == "trace");
+}
+
+std::string text(const Json& value) { return value.dump(-1, ' ', /*ensure_ascii=*/false, Json::error_handler_t::replace); }
+
+bool named(const Json& array) {
+    return !array.empty() && std::ranges::all_of(array, [](const Json& item) { return item.is_object() && item.contains("id") && item["id"].is_string(); });
+}
+
+const Json* with_id(const Json& array, const std::string& id) {
+    for (const Json& item : array)
+        if (item["id"] == id) return &item;
+    return nullptr;
+}
+
+std::string escaped(std::string key) {
+    std::string out;
+    for (const char c : key) out += c == '~' ? "~0" : c == '/' ? "~1" : std::string(1, c);
+    return out;
+}
+
+struct Walk {
+    std::vector<Change> changes;
+
+    void add(const std::string& pointer, const Json* was, const Json* now) {
+        changes.push_back({pointer, was ? text(*was) : "", now ? text(*now) : ""});
+    }
+
+    void objects(const Json& was, const Json& now, const std::string& pointer) {
+        std::set<std::string> told;
+        const auto one = [&](const std::string& key) {
+            // "internal" never leaves the house; "x-" keys are the writer's own
+            if (key == "internal" || key.starts_with("x-") || is_reading(pointer, key) || !told.insert(key).second) return;
+            const std::string below = pointer + "/" + escaped(key);
+            if (!was.contains(key)) return add(below, nullptr, &now[key]);
+            if (!now.contains(key)) return add(below, &was[key], nullptr);
+            values(was[key], now[key], below);
+        };
+        for (const auto& [key, value] : now.items()) one(key);
+        for (const auto& [key, value] : was.items()) one(key);
+    }
+
+    /// Paired by id: an order that changed changes nothing.
+    void named_items(const Json& was, const Json& now, const std::string& pointer) {
+        for (const Json& item : now) {
+            const std::string id = item["id"], below = pointer + "/" + escaped(id);
+            const Json* before = with_id(was, id);
+            before ? values(*before, item, below) : changes.push_back({below, "", "added"});
+        }
+        for (const Json& item : was)
+            if (!with_id(now, item["id"])) changes.push_back({pointer + "/" + escaped(item["id"]), "was there", ""});
+    }
+
+    void values(const Json& was, const Json& now, const std::string& pointer) {
+        if (was == now) return;
+        if (was.is_object() && now.is_object()) return objects(was, now, pointer);
+        if (was.is_array() && now.is_array() && named(was) && named(now)) return named_items(was, now, pointer);
+        if (was.is_array() && now.is_array() && was.size() == now.size()) {
+            for (std::size_t i = 0; i < now.size(); ++i) values(was[i], now[i], pointer + "/" + std::to_string(i));
+            return;
+        }
+        add(pointer, &was, &now);
+    }
+};
+
+}  // namespace
+
+std::vector<Change> document_changes(const std::string& was, const std::string& now) {
+    Walk walk;
+    walk.values(Json::parse(was), Json::parse(now), "");
+    return std::move(walk.changes);
+}
+
+}  // namespace wayfolio::compare

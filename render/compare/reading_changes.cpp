@@ -1,0 +1,46 @@
+#include "compare/reading_changes.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::compare {
+
+namespace {
+
+bool same_targets(const results::Series& was, const results::Series& now) {
+    return std::ranges::equal(was.targets, now.targets, [](const results::Target& a, const results::Target& b) { return a.position == b.position; });
+}
+
+bool same_runs_planned(const results::Series& was, const results::Series& now) {
+    return std::ranges::equal(was.runs, now.runs, [](const results::Run& a, const results::Run& b) { return a.approach == b.approach; });
+}
+
+bool same_traces(const results::Series& was, const results::Series& now) {
+    if (was.trace.has_value() != now.trace.has_value()) return false;
+    return !was.trace || std::ranges::equal(was.trace->samples, now.trace->samples, [](const results::TraceSample& a, const results::TraceSample& b) {
+        return a.position == b.position && a.value == b.value;
+    });
+}
+
+void compare_run(const results::Run& was, const results::Run& now, std::size_t targets, ReadingChanges& changes) {
+    for (std::size_t target = 0; target < targets; ++target) {
+        const auto before = was.deviations[target], after = now.deviations[target];
+        const bool was_aside = was.exclusion(target) != nullptr, is_aside = now.exclusion(target) != nullptr;
+        if (before != after) ++changes.other_values;
+        if (before && after) changes.largest = std::max(changes.largest.value_or(units::abs(*after - *before)), units::abs(*after - *before));
+        if (!was_aside && is_aside) ++changes.set_aside;
+        if (was_aside && !is_aside) ++changes.taken_back;
+    }
+}
+
+}  // namespace
+
+ReadingChanges reading_changes(const results::Series& was, const results::Series& now) {
+    ReadingChanges changes{.series = now.id, .unit = now.unit};
+    changes.same_plan = was.unit.dimension == now.unit.dimension && same_targets(was, now) && same_runs_planned(was, now) && same_traces(was, now);
+    if (!changes.same_plan) return changes;
+    for (std::size_t run = 0; run < now.runs.size(); ++run) compare_run(was.runs[run], now.runs[run], now.targets.size(), changes);
+    if (changes.other_values == 0) changes.largest.reset();
+    return changes;
+}
+
+}  // namespace wayfolio::compare

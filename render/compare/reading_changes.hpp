@@ -1,0 +1,9 @@
+#pragma once
+#include "compare/comparison.hpp"
+
+namespace wayfolio::compare {
+
+/// Reading by reading, at the same target, run and direction.
+ReadingChanges reading_changes(const results::Series& was, const results::Series& now);
+
+}  // namespace wayfolio::compare

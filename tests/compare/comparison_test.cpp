@@ -1,0 +1,143 @@
+#include "compare/comparison.hpp"
+#include "results/read_document.hpp"
+#include "support/run.hpp"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+#include <functional>
+
+using namespace wayfolio;
+using Catch::Matchers::Contains;
+using Json = nlohmann::json;
+
+namespace {
+
+std::string no_side_files(const std::string& name) { throw std::logic_error("the sample names no side file, yet " + name + " was asked for"); }
+
+/// A document and its evaluation, kept together.
+struct Kept {
+    explicit Kept(const Json& json)
+        : document(results::read_document(json.dump(), "job.json", no_side_files)), evaluation(evaluate::evaluate(document)) {}
+    results::Document document;
+    evaluate::Evaluation evaluation;
+};
+
+Json sample() { return Json::parse(support::file_bytes(WAYFOLIO_SOURCE_FOLDER "/sample-results/short-axis.json")); }
+
+compare::Comparison compared(const Json& was, const Json& now) {
+    const Kept before(was), after(now);
+    return compare::compare({"old.json", before.document, before.evaluation}, {"new.json", after.document, after.evaluation});
+}
+
+Json& positioning(Json& document) { return document["series"][0]; }
+
+const compare::ParameterChange& change_of(const compare::Comparison& comparison, const std::string& parameter) {
+    const auto found = std::ranges::find_if(comparison.parameters, [&](const auto& change) { return change.series == "x-exx-found" && change.parameter == parameter; });
+    if (found == comparison.parameters.end()) throw std::runtime_error("no parameter " + parameter);
+    return *found;
+}
+
+}  // namespace
+
+TEST_CASE("two documents that say the same do not differ, in whatever order their keys stand") {
+    Json twin;
+    const Json original = sample();
+    for (auto item = original.crbegin(); item != original.crend(); ++item) twin[item.key()] = *item;
+    const auto comparison = compared(original, twin);
+    CHECK(comparison.same());
+    CHECK_THAT(compare::comparison_text(comparison), Contains("Nothing differs"));
+    CHECK(Json::parse(compare::comparison_json(comparison))["same"] == true);
+}
+
+TEST_CASE("internal remarks and a writer's own keys are no difference") {
+    Json now = sample();
+    now["job"]["internal"] = {{"remarks", Json::array({"call again in May"})}};
+    now["x-tool"] = "another writer";
+    CHECK(compared(sample(), now).changes.empty());
+}
+
+TEST_CASE("a reading set aside in a re-analysis is told, and its effect is held against the larger U of the same readings") {
+    Json now = sample();
+    positioning(now)["runs"][0]["excluded"] = Json::array({{{"target", 12}, {"reason", "invented: a truck passed"}}});
+    const auto comparison = compared(sample(), now);
+    REQUIRE(comparison.readings.size() == 1);
+    CHECK(comparison.readings[0].series == "x-exx-found");
+    CHECK(comparison.readings[0].set_aside == 1);
+    CHECK(comparison.readings[0].other_values == 0);
+    const auto& change = change_of(comparison, "A");
+    REQUIRE(change.difference.has_value());
+    CHECK(change.difference->in(change.unit) == Approx(change.now->in(change.unit) - change.was->in(change.unit)));
+    CHECK(change.yardstick == compare::Yardstick::LargerU);
+    const double larger = std::max(change.expanded_was->in(change.unit), change.expanded_now->in(change.unit));
+    CHECK(*change.against_U == Approx(std::abs(change.difference->in(change.unit)) / larger));
+    CHECK(comparison.changes.empty());
+}
+
+TEST_CASE("a second measurement is held against the root of the sum of squares") {
+    Json now = sample();
+    for (auto& run : positioning(now)["runs"])
+        for (auto& reading : run["deviations"])
+            if (reading.is_number()) reading = reading.get<double>() * 1.5;
+    const auto comparison = compared(sample(), now);
+    REQUIRE(comparison.readings.size() == 1);
+    CHECK(comparison.readings[0].other_values > 100);
+    CHECK(comparison.readings[0].largest->in(units::micrometre) > 1);
+    const auto& change = change_of(comparison, "E");
+    CHECK(change.now->in(change.unit) == Approx(1.5 * change.was->in(change.unit)));
+    CHECK(change.yardstick == compare::Yardstick::RootSumSquare);
+    CHECK(*change.against_U == Approx(std::abs(change.difference->in(change.unit)) / std::hypot(change.expanded_was->in(change.unit), change.expanded_now->in(change.unit))));
+}
+
+TEST_CASE("other runs are another measurement, and their readings are not paired") {
+    Json now = sample();
+    positioning(now)["runs"].erase(9);
+    const auto comparison = compared(sample(), now);
+    REQUIRE(comparison.readings.size() == 1);
+    CHECK_FALSE(comparison.readings[0].same_plan);
+    CHECK_THAT(compare::comparison_text(comparison), Contains("another measurement"));
+}
+
+TEST_CASE("a limit that moved is told with the verdict that moved with it") {
+    Json now = sample();
+    for (auto& tolerance : positioning(now)["tolerances"])
+        if (tolerance["parameter"] == "A") tolerance["limit"] = 1;
+    const auto comparison = compared(sample(), now);
+    REQUIRE(comparison.changes.size() == 1);
+    CHECK_THAT(comparison.changes[0].pointer, Contains("/series/x-exx-found/tolerances/"));
+    CHECK(comparison.changes[0].now == "1");
+    REQUIRE(comparison.verdicts.size() == 1);
+    CHECK(comparison.verdicts[0].parameter == "A");
+    CHECK(comparison.verdicts[0].was == "pass");
+    CHECK(comparison.verdicts[0].now == "fail");
+    CHECK(change_of(comparison, "A").difference->in(units::micrometre) == 0);
+}
+
+TEST_CASE("a series with another id is paired by its error, one without a counterpart is named") {
+    Json now = sample();
+    positioning(now)["id"] = "x-this-year";
+    now["series"].erase(5);
+    for (const char* by_series : {"compensation", "squareness", "uncertainty"}) now.erase(by_series);
+    Json was = sample();
+    for (const char* by_series : {"compensation", "squareness", "uncertainty"}) was.erase(by_series);
+    const auto comparison = compared(was, now);
+    CHECK(comparison.paired_by_error == std::vector<std::string>{"x-this-year"});
+    CHECK(comparison.only_was.size() == 1);
+    CHECK(comparison.only_now.empty());
+    CHECK(comparison.readings.empty());
+}
+
+TEST_CASE("a value that one side cannot have is told with the reason, and not compared") {
+    Json now = sample();
+    Json& runs = positioning(now)["runs"];
+    for (std::size_t i = runs.size(); i-- > 0;)
+        if (runs[i]["approach"] == "negative") runs.erase(i);
+    const auto comparison = compared(sample(), now);
+    const auto& change = change_of(comparison, "B");
+    CHECK(change.was.has_value());
+    CHECK_FALSE(change.now.has_value());
+    CHECK_FALSE(change.difference.has_value());
+    CHECK_FALSE(change.reason_now.empty());
+    CHECK_THAT(compare::comparison_text(comparison), Contains("new: " + change.reason_now));
+}
