@@ -40,7 +40,7 @@ const std::map<std::string, Names> uses{
 
 /// Outside libraries, by how their includes begin, and the rooms that may know of them.
 const std::map<std::string, Names> outside{
-    {"nlohmann/", {"input", "results", "evaluate", "layouts"}},
+    {"nlohmann/", {"input", "results", "evaluate", "layouts", "compare"}},
     {"boost/", {"evaluate"}},
     {"pango/", {"text"}},
     {"fontconfig/", {"text"}},
