@@ -2,6 +2,7 @@
 
 #include "compare/document_changes.hpp"
 #include "compare/reading_changes.hpp"
+#include "evaluate/json_parts.hpp"
 #include "evaluate/words.hpp"
 
 #include <algorithm>
@@ -84,8 +85,8 @@ ParameterChange parameter_change(const std::string& name, const Pair& pair, cons
     const evaluate::Parameter* before = evaluate::find_parameter(*pair.was, name);
     change.now = value_of(after, change.reason_now);
     change.was = value_of(before, change.reason_was);
-    // A straightness by angle steps is a length though its readings are angles.
-    if (change.now && change.now->dimension() != change.unit.dimension) change.unit = units::micrometre;
+    // A slope is an angle though its readings are lengths; a straightness by angle steps the other way about.
+    if (const auto& given = change.now ? change.now : change.was) change.unit = evaluate::written_unit(*given, pair.now->unit);
     if (change.was && change.now && change.was->dimension() != change.now->dimension()) change.was.reset();
     change.expanded_was = expanded(was.evaluation, pair.was->id, name);
     change.expanded_now = expanded(now.evaluation, pair.now->id, name);

@@ -141,3 +141,14 @@ TEST_CASE("a value that one side cannot have is told with the reason, and not co
     CHECK_FALSE(change.reason_now.empty());
     CHECK_THAT(compare::comparison_text(comparison), Contains("new: " + change.reason_now));
 }
+
+TEST_CASE("a slope is compared in \u00b5m/m, as it is evaluated, not in the unit of its readings") {
+    Json now = sample();
+    now["evaluation"]["straightness_reference"] = "end-point";
+    const auto comparison = compared(sample(), now);
+    const auto slope = std::ranges::find_if(comparison.parameters, [](const auto& change) { return change.series == "x-ezx-found" && change.parameter == "slope"; });
+    REQUIRE(slope != comparison.parameters.end());
+    CHECK(std::string(slope->unit.symbol) == "\u00b5m/m");
+    const Kept kept(now);
+    CHECK(slope->now == *evaluate::value_of(evaluate::find_parameter(kept.evaluation.series[2], "slope")->value));
+}
