@@ -34,6 +34,7 @@ results::Document document_of(const std::string& path) {
 
 ExitCode compare_both(const CompareOptions& options) {
     if (options.was.empty() || options.now.empty()) throw UsageError("two things are compared: name the old and the new");
+    if (options.was == "-" && options.now == "-") throw UsageError("standard input can be one of the two only: name a file for the other");
     const results::Document was = document_of(options.was), now = document_of(options.now);
     const evaluate::Evaluation evaluation_was = evaluate::evaluate(was), evaluation_now = evaluate::evaluate(now);
     const compare::Comparison comparison = compare::compare({options.was, was, evaluation_was}, {options.now, now, evaluation_now});

@@ -1,7 +1,9 @@
 #include "compare/comparison.hpp"
 
 #include "compare/document_changes.hpp"
+#include "compare/pairing.hpp"
 #include "compare/reading_changes.hpp"
+#include "compare/same_value.hpp"
 #include "evaluate/json_parts.hpp"
 #include "evaluate/words.hpp"
 
@@ -16,42 +18,18 @@ namespace {
 using evaluate::Evaluation;
 using evaluate::SeriesEvaluation;
 
-struct Pair {
-    const SeriesEvaluation *was, *now;
-    bool same_runs;
-};
-
 const results::Series& measured(const results::Document& document, const std::string& id) {
     return *std::ranges::find(document.series, id, &results::Series::id);
 }
 
-/// The only series of the same error and state, in both directions.
-const SeriesEvaluation* by_error(const SeriesEvaluation& series, const Evaluation& here, const Evaluation& there) {
-    const auto alike = [&](const SeriesEvaluation& other) { return other.error == series.error && other.state == series.state; };
-    if (std::ranges::count_if(here.series, alike) != 1 || std::ranges::count_if(there.series, alike) != 1) return nullptr;
-    return &*std::ranges::find_if(there.series, alike);
-}
-
-std::vector<Pair> paired(const Side& was, const Side& now, Comparison& comparison) {
-    std::vector<Pair> pairs;
-    std::vector<const SeriesEvaluation*> taken;
-    for (const SeriesEvaluation& series : now.evaluation.series) {
-        const SeriesEvaluation* before = evaluate::find_series(was.evaluation, series.id);
-        if (!before) {
-            before = by_error(series, now.evaluation, was.evaluation);
-            if (before && evaluate::find_series(now.evaluation, before->id)) before = nullptr;  // it has a counterpart of its own name
-            if (before) comparison.paired_by_error.push_back(series.id);
-        }
-        if (!before || before->unit.dimension != series.unit.dimension) {
-            comparison.only_now.push_back(series.id);
-            continue;
-        }
-        taken.push_back(before);
-        pairs.push_back({before, &series, false});
-    }
+/// Names what has no counterpart, and whose counterpart is called otherwise.
+void name_series(const std::vector<Pair>& pairs, const Side& was, const Side& now, Comparison& comparison) {
+    for (const Pair& pair : pairs)
+        if (pair.was->id != pair.now->id) comparison.paired_by_error.push_back({pair.was->id, pair.now->id, pair.was->state, pair.now->state});
     for (const SeriesEvaluation& series : was.evaluation.series)
-        if (std::ranges::find(taken, &series) == taken.end()) comparison.only_was.push_back(series.id);
-    return pairs;
+        if (std::ranges::find(pairs, &series, &Pair::was) == pairs.end()) comparison.only_was.push_back(series.id);
+    for (const SeriesEvaluation& series : now.evaluation.series)
+        if (std::ranges::find(pairs, &series, &Pair::now) == pairs.end()) comparison.only_now.push_back(series.id);
 }
 
 std::optional<Deviation> value_of(const evaluate::Parameter* parameter, std::string& reason) {
@@ -79,7 +57,7 @@ void weigh(ParameterChange& change, bool same_runs) {
     change.against_U = std::abs(change.difference->in(change.unit)) / against;
 }
 
-ParameterChange parameter_change(const std::string& name, const Pair& pair, const Side& was, const Side& now) {
+ParameterChange parameter_change(const std::string& name, const Pair& pair, const Side& was, const Side& now, bool same_runs) {
     ParameterChange change{.series = pair.now->id, .error = pair.now->error.text(), .state = pair.now->state, .parameter = name, .unit = pair.now->unit};
     const evaluate::Parameter* after = evaluate::find_parameter(*pair.now, name);
     const evaluate::Parameter* before = evaluate::find_parameter(*pair.was, name);
@@ -87,40 +65,45 @@ ParameterChange parameter_change(const std::string& name, const Pair& pair, cons
     change.was = value_of(before, change.reason_was);
     // A slope is an angle though its readings are lengths; a straightness by angle steps the other way about.
     if (const auto& given = change.now ? change.now : change.was) change.unit = evaluate::written_unit(*given, pair.now->unit);
-    if (change.was && change.now && change.was->dimension() != change.now->dimension()) change.was.reset();
     change.expanded_was = expanded(was.evaluation, pair.was->id, name);
     change.expanded_now = expanded(now.evaluation, pair.now->id, name);
-    weigh(change, pair.same_runs);
+    weigh(change, same_runs);
     return change;
 }
 
-void add_parameters(const Pair& pair, const Side& was, const Side& now, Comparison& comparison) {
+void add_parameters(const Pair& pair, const Side& was, const Side& now, bool same_runs, Comparison& comparison) {
     std::vector<std::string> names;
     for (const auto* side : {pair.now, pair.was})
         for (const evaluate::Parameter& parameter : side->parameters)
             if (std::ranges::find(names, parameter.name) == names.end()) names.push_back(parameter.name);
-    for (const std::string& name : names) comparison.parameters.push_back(parameter_change(name, pair, was, now));
+    for (const std::string& name : names) comparison.parameters.push_back(parameter_change(name, pair, was, now, same_runs));
 }
 
 using Verdicts = std::map<std::pair<std::string, std::string>, std::string>;
 
-/// By series (of the new document) and parameter; a local limit by its length too.
+/// By series (of the new document) and parameter, a local limit by its length too; without the series that have no counterpart.
+/// `new_ids` gives the ids of the new document for those of this side.
 Verdicts verdicts_of(const Evaluation& evaluation, const std::map<std::string, std::string>& new_ids) {
     Verdicts verdicts;
     for (const evaluate::Decision& decision : evaluation.decisions) {
-        const auto known = new_ids.find(decision.series);
-        std::string parameter = decision.parameter;
-        if (decision.axes) parameter += " of " + (*decision.axes)[0] + " and " + (*decision.axes)[1];
+        std::string parameter = decision.parameter, series;
+        if (decision.axes) {
+            parameter += " of " + (*decision.axes)[0] + " and " + (*decision.axes)[1];
+        } else {
+            const auto known = new_ids.find(decision.series);
+            if (known == new_ids.end()) continue;
+            series = known->second;
+        }
         if (decision.length_mm) parameter += " over " + std::to_string(std::lround(*decision.length_mm)) + " mm";
-        verdicts.emplace(std::pair(known == new_ids.end() ? decision.series : known->second, parameter), evaluate::word(decision.outcome));
+        verdicts.emplace(std::pair(series, parameter), evaluate::word(decision.outcome));
     }
     return verdicts;
 }
 
 void add_verdicts(const std::vector<Pair>& pairs, const Side& was, const Side& now, Comparison& comparison) {
-    std::map<std::string, std::string> new_ids;
-    for (const Pair& pair : pairs) new_ids[pair.was->id] = pair.now->id;
-    const Verdicts before = verdicts_of(was.evaluation, new_ids), after = verdicts_of(now.evaluation, {});
+    std::map<std::string, std::string> from_was, from_now;
+    for (const Pair& pair : pairs) from_was[pair.was->id] = from_now[pair.now->id] = pair.now->id;
+    const Verdicts before = verdicts_of(was.evaluation, from_was), after = verdicts_of(now.evaluation, from_now);
     const auto word = [](const Verdicts& verdicts, const auto& key) {
         const auto found = verdicts.find(key);
         return found == verdicts.end() ? std::string() : found->second;
@@ -133,20 +116,22 @@ void add_verdicts(const std::vector<Pair>& pairs, const Side& was, const Side& n
 
 }  // namespace
 
+bool ParameterChange::differs() const { return !same_value(was, now) || !same_value(expanded_was, expanded_now); }
+
 bool Comparison::same() const {
-    const auto differs = [](const ParameterChange& change) { return change.was != change.now || change.expanded_was != change.expanded_now; };
-    return only_was.empty() && only_now.empty() && changes.empty() && readings.empty() && verdicts.empty() && std::ranges::none_of(parameters, differs);
+    return only_was.empty() && only_now.empty() && changes.empty() && readings.empty() && verdicts.empty() && std::ranges::none_of(parameters, &ParameterChange::differs);
 }
 
 Comparison compare(const Side& was, const Side& now) {
-    Comparison comparison{.was = was.name, .now = now.name};
-    std::vector<Pair> pairs = paired(was, now, comparison);
-    comparison.changes = document_changes(was.document.bytes, now.document.bytes);
-    for (Pair& pair : pairs) {
+    const std::vector<Pair> pairs = paired(was.evaluation, now.evaluation);
+    Comparison comparison{.was = was.name, .now = now.name, .series_compared = pairs.size()};
+    name_series(pairs, was, now, comparison);
+    comparison.changes = document_changes(was.document.bytes, now.document.bytes, comparison.paired_by_error);
+    for (const Pair& pair : pairs) {
         ReadingChanges readings = reading_changes(measured(was.document, pair.was->id), measured(now.document, pair.now->id));
-        pair.same_runs = readings.same_runs();
+        const bool same_runs = readings.same_runs();
         if (!readings.none()) comparison.readings.push_back(std::move(readings));
-        add_parameters(pair, was, now, comparison);
+        add_parameters(pair, was, now, same_runs, comparison);
     }
     add_verdicts(pairs, was, now, comparison);
     return comparison;

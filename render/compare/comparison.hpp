@@ -21,7 +21,8 @@ struct Side {
 
 /// A value of the document that the two sides give differently. Readings are not among them: see ReadingChanges.
 struct Change {
-    std::string pointer;   ///< JSON Pointer in the new document (in the old one for what is gone); series and instruments by their id
+    std::string pointer;   ///< JSON Pointer (RFC 6901) in the new document, in the old one for what is gone
+    std::string of;        ///< id of the series, instrument or the like that it belongs to; empty where there is none
     std::string was, now;  ///< as JSON; empty where there is none
 };
 
@@ -51,6 +52,7 @@ struct ParameterChange {
     Yardstick yardstick = Yardstick::None;
     std::optional<double> against_U;      ///< |difference| over the yardstick; above 1 the difference is more than its uncertainty
     std::string reason_was, reason_now;   ///< why there is no value
+    [[nodiscard]] bool differs() const;   ///< value or U, by more than a conversion between units rounds
 };
 
 /// A verdict on one limit that is not what it was; empty where that side has no such limit.
@@ -58,10 +60,16 @@ struct VerdictChange {
     std::string series, parameter, was, now;
 };
 
+/// A series whose counterpart has another id.
+struct OtherId {
+    std::string was, now, state_was, state_now;
+};
+
 struct Comparison {
     std::string was, now;                           ///< names of the sides
+    std::size_t series_compared = 0;
     std::vector<std::string> only_was, only_now;    ///< ids of series without a counterpart
-    std::vector<std::string> paired_by_error;       ///< ids of series whose counterpart has another id: same error, same state
+    std::vector<OtherId> paired_by_error;
     std::vector<Change> changes;
     std::vector<ReadingChanges> readings;           ///< paired series whose readings differ
     std::vector<ParameterChange> parameters;        ///< all of the paired series, also the unchanged
@@ -69,7 +77,8 @@ struct Comparison {
     [[nodiscard]] bool same() const;                ///< nothing at all differs
 };
 
-/// Pairs the series by id, else by error and state where that is unambiguous, and tells what differs.
+/// Pairs the series that measure the same error: by id, else by state, else by the error alone, each where that leaves no choice;
+/// and tells what differs.
 Comparison compare(const Side& was, const Side& now);
 
 /// For a terminal. Numbers at two digits of their uncertainty (GUM 7.2.6), else at three digits behind the point.

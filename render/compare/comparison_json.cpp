@@ -50,10 +50,18 @@ std::string comparison_json(const Comparison& comparison) {
     Json json{{"format", "wayfolio-comparison"}, {"version", 1}, {"was", comparison.was}, {"now", comparison.now}, {"same", comparison.same()}};
     json["only_was"] = comparison.only_was;
     json["only_now"] = comparison.only_now;
-    json["paired_by_error"] = comparison.paired_by_error;
+    json["series_compared"] = comparison.series_compared;
+    json["paired_by_error"] = Json::array();
+    for (const OtherId& pair : comparison.paired_by_error) {
+        Json one{{"was", pair.was}, {"now", pair.now}};
+        evaluate::add(one, "state_was", pair.state_was);
+        evaluate::add(one, "state_now", pair.state_now);
+        json["paired_by_error"].push_back(std::move(one));
+    }
     json["changes"] = Json::array();
     for (const Change& change : comparison.changes) {
         Json one{{"pointer", change.pointer}};
+        evaluate::add(one, "of", change.of);
         evaluate::add(one, "was", change.was);
         evaluate::add(one, "now", change.now);
         json["changes"].push_back(std::move(one));

@@ -50,24 +50,27 @@ void add_row(std::string& text, const std::vector<std::string>& cells) {
                         cells[7], cells[8]);
 }
 
-bool differs(const ParameterChange& change) { return change.was != change.now || change.expanded_was != change.expanded_now; }
-
 void add_parameters(std::string& text, const Comparison& comparison) {
-    const auto changed = std::ranges::count_if(comparison.parameters, differs);
+    const auto changed = std::ranges::count_if(comparison.parameters, &ParameterChange::differs);
     text += fmt::format("\nResults: {} of {} parameters differ\n", changed, comparison.parameters.size());
     if (changed == 0) return;
     add_row(text, {"series", "unit", "parameter", "old", "new", "new - old", "U old", "U new", "difference / U"});
     for (const ParameterChange& change : comparison.parameters)
-        if (differs(change))
+        if (change.differs())
             add_row(text, {change.series, std::string(change.unit.symbol), change.parameter, number(change.was, change), number(change.now, change),
                            signed_number(change.difference, change), number(change.expanded_was, change), number(change.expanded_now, change), against(change)});
     text += "  Difference / U: over the larger U where the readings are the same (they share their errors), else over the root of the sum of squares.\n";
 }
 
+std::string state_word(const std::string& state) { return state.empty() ? "no state given" : state; }
+
 void add_series(std::string& text, const Comparison& comparison) {
     for (const std::string& id : comparison.only_was) text += fmt::format("Series {}: only in the old\n", id);
     for (const std::string& id : comparison.only_now) text += fmt::format("Series {}: only in the new\n", id);
-    for (const std::string& id : comparison.paired_by_error) text += fmt::format("Series {}: paired with one of another name, by error and state\n", id);
+    for (const OtherId& pair : comparison.paired_by_error) {
+        const std::string states = pair.state_was == pair.state_now ? "" : fmt::format(" ({} against {})", state_word(pair.state_was), state_word(pair.state_now));
+        text += fmt::format("Series {}: compared with {}, the only one of the same error{}\n", pair.now, pair.was, states);
+    }
 }
 
 void add_readings(std::string& text, const Comparison& comparison) {
@@ -92,10 +95,11 @@ std::string comparison_text(const Comparison& comparison) {
     std::string text = fmt::format("Old: {}\nNew: {}\n", comparison.was, comparison.now);
     if (comparison.same()) return text + "Nothing differs: readings, settings and results are the same.\n";
     add_series(text, comparison);
-    add_readings(text, comparison);
+    if (comparison.series_compared > 0) add_readings(text, comparison);
+    else text += "\nNo series of the one measures what a series of the other does: readings, results and their verdicts are not compared\n";
     text += comparison.changes.empty() ? "\nData and settings: the same\n" : "\nData and settings\n";
-    for (const Change& change : comparison.changes) text += fmt::format("  {}: {} -> {}\n", change.pointer, shortened(change.was), shortened(change.now));
-    add_parameters(text, comparison);
+    for (const Change& change : comparison.changes) text += fmt::format("  {}{}: {} -> {}\n", change.pointer, change.of.empty() ? "" : " (" + change.of + ")", shortened(change.was), shortened(change.now));
+    if (comparison.series_compared > 0) add_parameters(text, comparison);
     text += comparison.verdicts.empty() ? "\nVerdicts: the same\n" : "\nVerdicts\n";
     for (const VerdictChange& verdict : comparison.verdicts)
         text += fmt::format("  {} {}: {} -> {}\n", verdict.series, verdict.parameter, verdict.was.empty() ? "(no limit)" : verdict.was, verdict.now.empty() ? "(no limit)" : verdict.now);

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+#include <optional>
 #include <set>
 
 namespace wayfolio::compare {
@@ -22,10 +24,11 @@ bool named(const Json& array) {
     return !array.empty() && std::ranges::all_of(array, [](const Json& item) { return item.is_object() && item.contains("id") && item["id"].is_string(); });
 }
 
-const Json* with_id(const Json& array, const std::string& id) {
-    for (const Json& item : array)
-        if (item["id"] == id) return &item;
-    return nullptr;
+/// Where an array has the item of this id.
+std::optional<std::size_t> place_of(const Json& array, const std::string& id) {
+    for (std::size_t i = 0; i < array.size(); ++i)
+        if (array[i]["id"] == id) return i;
+    return std::nullopt;
 }
 
 std::string escaped(std::string key) {
@@ -35,10 +38,18 @@ std::string escaped(std::string key) {
 }
 
 struct Walk {
+    const std::vector<OtherId>& other_ids;  ///< of series; swapped ids are among them
     std::vector<Change> changes;
+    std::string of;  ///< id of the item that the walk is in
 
     void add(const std::string& pointer, const Json* was, const Json* now) {
-        changes.push_back({pointer, was ? text(*was) : "", now ? text(*now) : ""});
+        changes.push_back({pointer, of, was ? text(*was) : "", now ? text(*now) : ""});
+    }
+
+    /// The id in the old document of what has this id in the new.
+    [[nodiscard]] std::string old_id(const std::string& pointer, const std::string& id) const {
+        const auto pair = std::ranges::find(other_ids, id, &OtherId::now);
+        return pointer == "/series" && pair != other_ids.end() ? pair->was : id;
     }
 
     void objects(const Json& was, const Json& now, const std::string& pointer) {
@@ -57,13 +68,21 @@ struct Walk {
 
     /// Paired by id: an order that changed changes nothing.
     void named_items(const Json& was, const Json& now, const std::string& pointer) {
-        for (const Json& item : now) {
-            const std::string id = item["id"], below = pointer + "/" + escaped(id);
-            const Json* before = with_id(was, id);
-            before ? values(*before, item, below) : changes.push_back({below, "", "added"});
+        const std::string outside = of;
+        std::set<std::string> met;
+        for (std::size_t i = 0; i < now.size(); ++i) {
+            of = now[i]["id"];
+            const std::string below = pointer + "/" + std::to_string(i);
+            const std::string before_id = old_id(pointer, of);
+            met.insert(before_id);
+            if (const auto before = place_of(was, before_id)) values(was[*before], now[i], below);
+            else changes.push_back({below, of, "", "added"});
         }
-        for (const Json& item : was)
-            if (!with_id(now, item["id"])) changes.push_back({pointer + "/" + escaped(item["id"]), "was there", ""});
+        for (std::size_t i = 0; i < was.size(); ++i) {
+            const std::string id = was[i]["id"];
+            if (!met.contains(id)) changes.push_back({pointer + "/" + std::to_string(i), id, "was there", ""});
+        }
+        of = outside;
     }
 
     void values(const Json& was, const Json& now, const std::string& pointer) {
@@ -80,8 +99,8 @@ struct Walk {
 
 }  // namespace
 
-std::vector<Change> document_changes(const std::string& was, const std::string& now) {
-    Walk walk;
+std::vector<Change> document_changes(const std::string& was, const std::string& now, const std::vector<OtherId>& other_ids) {
+    Walk walk{.other_ids = other_ids, .changes = {}, .of = {}};
     walk.values(Json::parse(was), Json::parse(now), "");
     return std::move(walk.changes);
 }

@@ -1,5 +1,7 @@
 #include "compare/reading_changes.hpp"
 
+#include "compare/same_value.hpp"
+
 #include <algorithm>
 
 namespace wayfolio::compare {
@@ -7,7 +9,7 @@ namespace wayfolio::compare {
 namespace {
 
 bool same_targets(const results::Series& was, const results::Series& now) {
-    return std::ranges::equal(was.targets, now.targets, [](const results::Target& a, const results::Target& b) { return a.position == b.position; });
+    return std::ranges::equal(was.targets, now.targets, [](const results::Target& a, const results::Target& b) { return same_place(a.position, b.position); });
 }
 
 bool same_runs_planned(const results::Series& was, const results::Series& now) {
@@ -17,7 +19,7 @@ bool same_runs_planned(const results::Series& was, const results::Series& now) {
 bool same_traces(const results::Series& was, const results::Series& now) {
     if (was.trace.has_value() != now.trace.has_value()) return false;
     return !was.trace || std::ranges::equal(was.trace->samples, now.trace->samples, [](const results::TraceSample& a, const results::TraceSample& b) {
-        return a.position == b.position && a.value == b.value;
+        return same_place(a.position, b.position) && same_value(a.value, b.value);
     });
 }
 
@@ -25,7 +27,7 @@ void compare_run(const results::Run& was, const results::Run& now, std::size_t t
     for (std::size_t target = 0; target < targets; ++target) {
         const auto before = was.deviations[target], after = now.deviations[target];
         const bool was_aside = was.exclusion(target) != nullptr, is_aside = now.exclusion(target) != nullptr;
-        if (before != after) ++changes.other_values;
+        if (!same_value(before, after)) ++changes.other_values;
         if (before && after) changes.largest = std::max(changes.largest.value_or(units::abs(*after - *before)), units::abs(*after - *before));
         if (!was_aside && is_aside) ++changes.set_aside;
         if (was_aside && !is_aside) ++changes.taken_back;

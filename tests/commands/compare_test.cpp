@@ -21,12 +21,13 @@ TEST_CASE("a limit that moved is told by its place, with the verdict, and the ex
     const TemporaryFolder folder;
     const Ran ran = called_with("compare " + folder.file("old.json", document_with_limit("100")) + " " + folder.file("new.json", document_with_limit("1")));
     CHECK(ran.code == 0);
-    CHECK_THAT(ran.out, Contains("/series/x/tolerances/0/limit: 100 -> 1") && Contains("x E: pass -> fail"));
+    CHECK_THAT(ran.out, Contains("/series/0/tolerances/0/limit (x): 100 -> 1") && Contains("x E: pass -> fail"));
 }
 
 TEST_CASE("compare refuses what it cannot read, and says what it needs") {
     const TemporaryFolder folder;
     CHECK(called_with("compare " + smallest).code == 2);
+    CHECK(called_with("compare - - < " + smallest).code == 2);
     CHECK(called_with("compare " + smallest + " " + folder / "none.json").code == 66);
     const Ran faulty = called_with("compare " + smallest + " " + folder.file("faulty.json", three_faults));
     CHECK(faulty.code == 65);

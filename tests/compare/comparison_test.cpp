@@ -24,7 +24,19 @@ struct Kept {
     evaluate::Evaluation evaluation;
 };
 
-Json sample() { return Json::parse(support::file_bytes(WAYFOLIO_SOURCE_FOLDER "/sample-results/short-axis.json")); }
+Json file(const std::string& name) { return Json::parse(support::file_bytes(std::string(WAYFOLIO_SOURCE_FOLDER) + "/sample-results/" + name)); }
+
+/// One state of a document that holds both.
+Json only_state(Json document, const std::string& state) {
+    Json series = Json::array();
+    for (const Json& one : document["series"])
+        if (one["state"] == state) series.push_back(one);
+    document["series"] = series;
+    for (const char* by_series : {"compensation", "squareness", "uncertainty"}) document.erase(by_series);
+    return document;
+}
+
+Json sample() { return file("short-axis.json"); }
 
 compare::Comparison compared(const Json& was, const Json& now) {
     const Kept before(was), after(now);
@@ -66,8 +78,9 @@ TEST_CASE("a reading set aside in a re-analysis is told, and its effect is held 
     CHECK(comparison.readings[0].series == "x-exx-found");
     CHECK(comparison.readings[0].set_aside == 1);
     CHECK(comparison.readings[0].other_values == 0);
-    const auto& change = change_of(comparison, "A");
+    const auto& change = change_of(comparison, "R");
     REQUIRE(change.difference.has_value());
+    REQUIRE(std::abs(change.difference->in(change.unit)) > 0.01);
     CHECK(change.difference->in(change.unit) == Approx(change.now->in(change.unit) - change.was->in(change.unit)));
     CHECK(change.yardstick == compare::Yardstick::LargerU);
     const double larger = std::max(change.expanded_was->in(change.unit), change.expanded_now->in(change.unit));
@@ -105,7 +118,8 @@ TEST_CASE("a limit that moved is told with the verdict that moved with it") {
         if (tolerance["parameter"] == "A") tolerance["limit"] = 1;
     const auto comparison = compared(sample(), now);
     REQUIRE(comparison.changes.size() == 1);
-    CHECK_THAT(comparison.changes[0].pointer, Contains("/series/x-exx-found/tolerances/"));
+    CHECK_THAT(comparison.changes[0].pointer, Contains("/series/0/tolerances/"));
+    CHECK(comparison.changes[0].of == "x-exx-found");
     CHECK(comparison.changes[0].now == "1");
     REQUIRE(comparison.verdicts.size() == 1);
     CHECK(comparison.verdicts[0].parameter == "A");
@@ -122,7 +136,9 @@ TEST_CASE("a series with another id is paired by its error, one without a counte
     Json was = sample();
     for (const char* by_series : {"compensation", "squareness", "uncertainty"}) was.erase(by_series);
     const auto comparison = compared(was, now);
-    CHECK(comparison.paired_by_error == std::vector<std::string>{"x-this-year"});
+    REQUIRE(comparison.paired_by_error.size() == 1);
+    CHECK(comparison.paired_by_error[0].now == "x-this-year");
+    CHECK(comparison.paired_by_error[0].was == "x-exx-found");
     CHECK(comparison.only_was.size() == 1);
     CHECK(comparison.only_now.empty());
     CHECK(comparison.readings.empty());
@@ -151,4 +167,71 @@ TEST_CASE("a slope is compared in \u00b5m/m, as it is evaluated, not in the unit
     CHECK(std::string(slope->unit.symbol) == "\u00b5m/m");
     const Kept kept(now);
     CHECK(slope->now == *evaluate::value_of(evaluate::find_parameter(kept.evaluation.series[2], "slope")->value));
+}
+
+TEST_CASE("as found is compared with as left where the states stand in two documents") {
+    const Json both = file("long-axis.json");
+    const auto comparison = compared(only_state(both, "as-found"), only_state(both, "as-left"));
+    CHECK(comparison.series_compared == comparison.paired_by_error.size());
+    REQUIRE(comparison.series_compared > 0);
+    CHECK(comparison.paired_by_error[0].state_was == "as-found");
+    CHECK(comparison.paired_by_error[0].state_now == "as-left");
+    CHECK_FALSE(comparison.readings.empty());
+    CHECK(std::ranges::any_of(comparison.parameters, &compare::ParameterChange::differs));
+    REQUIRE_FALSE(comparison.verdicts.empty());
+    for (const auto& verdict : comparison.verdicts) CHECK((!verdict.was.empty() && !verdict.now.empty()));
+    CHECK_THAT(compare::comparison_text(comparison), Contains("(as-found against as-left)"));
+}
+
+TEST_CASE("series of one id that measure different errors are never compared with each other") {
+    Json now = sample();
+    for (auto& series : now["series"]) {
+        if (series["id"] == "x-eyx-found") series["id"] = "kept-aside";
+        else if (series["id"] == "x-ezx-found") series["id"] = "x-eyx-found";
+    }
+    for (auto& series : now["series"])
+        if (series["id"] == "kept-aside") series["id"] = "x-ezx-found";
+    Json was = sample();
+    for (Json* side : {&was, &now}) (*side).erase("uncertainty");
+    const auto comparison = compared(was, now);
+    CHECK(comparison.series_compared == was["series"].size());
+    REQUIRE(comparison.paired_by_error.size() == 2);
+    for (const auto& pair : comparison.paired_by_error) CHECK(pair.was != pair.now);
+    CHECK(comparison.readings.empty());  // each found the readings of its own error
+    for (const auto& change : comparison.changes) CHECK_THAT(change.pointer, Catch::Matchers::EndsWith("/id"));
+    CHECK(comparison.changes.size() == 2);
+}
+
+TEST_CASE("where nothing measures the same, that is said, and no verdict is told as changed") {
+    const auto comparison = compared(sample(), file("rotary-axis.json"));
+    CHECK(comparison.series_compared == 0);
+    CHECK(comparison.verdicts.empty());
+    const std::string text = compare::comparison_text(comparison);
+    CHECK_THAT(text, Contains("are not compared"));
+    CHECK_THAT(text, !Contains("Readings: the same"));
+}
+
+TEST_CASE("the same readings in other units are the same readings") {
+    Json now = sample();
+    Json& series = positioning(now);
+    series["unit"] = "uin";
+    series["position_unit"] = "in";
+    for (auto& target : series["targets"]) target = std::round(target.get<double>() / 25.4 * 1e6) / 1e6;  // six decimals of an inch
+    for (auto& run : series["runs"])
+        for (auto& reading : run["deviations"])
+            if (reading.is_number()) reading = reading.get<double>() / 0.0254;
+    const auto comparison = compared(sample(), now);
+    CHECK(comparison.readings.empty());
+    CHECK(std::ranges::none_of(comparison.parameters, &compare::ParameterChange::differs));
+    CHECK_FALSE(comparison.changes.empty());  // the units are told
+    CHECK(comparison.verdicts.empty());
+}
+
+TEST_CASE("a place in the document is a JSON Pointer that leads there") {
+    Json now = sample();
+    now["instruments"][0]["certificate"] = "invented 99";
+    const auto comparison = compared(sample(), now);
+    REQUIRE(comparison.changes.size() == 1);
+    CHECK(now.at(Json::json_pointer(comparison.changes[0].pointer)) == "invented 99");
+    CHECK(comparison.changes[0].of == now["instruments"][0]["id"].get<std::string>());
 }
