@@ -18,6 +18,7 @@ void tell_indexed(const catalogue::Indexed& done, const std::string& index, cons
     if (!done.rebuilt.empty()) tell(fmt::format("{} {} {}: made again from the records", toned(console, Tone::Warning, "warning:"), index, done.rebuilt));
     for (const std::string& problem : done.problems) tell(fmt::format("{} {}", toned(console, Tone::Error, "passed over:"), catalogue::printable(problem)));
     tell(fmt::format("{} records read, {} unchanged, {} gone", done.read, done.unchanged, done.gone));
+    if (done.read + done.unchanged == 0 && done.problems.empty()) tell("no record lies here; \"wayfolio record RESULT.json -o DIR\" writes one");
 }
 
 }  // namespace

@@ -145,8 +145,8 @@ Layout read_layout(const std::string& name_or_path, const std::string& paper) {
     if (a_name) {
         const auto names = shipped_layouts();
         const std::vector<std::string_view> views(names.begin(), names.end());
-        throw input::InputMissing(name_or_path, fmt::format("no such layout; shipped are {}. {}", input::listed(views),
-                                                            input::nearest_hint(name_or_path, views)));
+        const std::string hint = input::nearest_hint(name_or_path, views);
+        throw input::InputMissing(name_or_path, fmt::format("no such layout; shipped are {}{}{}", input::listed(views), hint.empty() ? "" : "; ", hint));
     }
     return complete({input::read_file(path), path.string(), path.parent_path()}, paper);
 }

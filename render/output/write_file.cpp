@@ -89,13 +89,13 @@ void write_file(const std::filesystem::path& path, std::string_view bytes) {
     if (path == "-") return write_stream(STDOUT_FILENO, "standard output", bytes);
     struct stat there {};
     const bool exists = stat(path.c_str(), &there) == 0;
-    if (exists && S_ISDIR(there.st_mode)) throw OutputFailed(path, "is a folder", /*cannot_create=*/true);
+    if (exists && S_ISDIR(there.st_mode)) throw OutputFailed(path, "is a folder; name a file in it", /*cannot_create=*/true);
     if (exists && !S_ISREG(there.st_mode)) return write_device(path, bytes);
     if (exists && access(path.c_str(), W_OK) != 0) throw OutputFailed(path, reason(), /*cannot_create=*/true);
     // A link to a file stays a link: what it points to is replaced.
     const std::filesystem::path target = exists ? std::filesystem::canonical(path) : path;
     NewFile file(target, 0666);
-    if (!file.is_open()) throw OutputFailed(path, reason(), /*cannot_create=*/true);
+    if (!file.is_open()) throw OutputFailed(path, errno == ENOENT ? "its folder does not exist; make it first, or name another" : reason(), /*cannot_create=*/true);
     if (exists && fchmod(file.descriptor(), there.st_mode & 07777) != 0)
         throw OutputFailed(path, reason(), /*cannot_create=*/false);
     if (!write_all(file.descriptor(), bytes) || !file.flush_and_close() || !file.move_to(target))

@@ -69,6 +69,13 @@ Text finding(const Judgement& one) {
     return text;
 }
 
+/// A value that its limit allows can fail all the same: the rule keeps it away from the limit by a guard band.
+Text failed(const Judgement& one) {
+    const Decision& decision = *one.decision;
+    if (!decision.margin || !decision.guard || *decision.margin < *decision.guard * 0.0) return Text(": fail.");
+    return Text(": fail, as the rule keeps it " + value_text(one.shown, *decision.guard, result_decimals(one.shown, decision.expanded)) + " clear of the limit.");
+}
+
 }  // namespace
 
 Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views) {
@@ -128,7 +135,7 @@ std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesVi
         const Decision& decision = *one.decision;
         Text text = finding(one);
         switch (decision.outcome) {
-            case Outcome::Fail: paragraphs.push_back(text.plain(": fail.")); break;
+            case Outcome::Fail: paragraphs.push_back(text.append(failed(one))); break;
             case Outcome::ConditionalFail: paragraphs.push_back(text.plain(": conditional fail, past the limit by less than its\u00a0").symbol("U").plain(".")); break;
             case Outcome::ConditionalPass: paragraphs.push_back(text.plain(": conditional pass, inside by less than its\u00a0").symbol("U").plain(".")); break;
             case Outcome::NotDecided: paragraphs.push_back(text.plain(": not decided, " + decision.reason + ".")); break;

@@ -40,3 +40,10 @@ TEST_CASE("the catalogue says what it needs") {
     CHECK(called_with("catalogue " + folder.path().string() + " --as-indexed").code == 66);
     CHECK(called_with("catalogue " + folder.path().string() + " --index " + folder / "none/index").code == 73);
 }
+
+TEST_CASE("a folder without records is told as such, with how a record is made") {
+    const TemporaryFolder folder;
+    const Ran ran = called_with("catalogue " + folder.path().string());
+    CHECK(ran.code == 0);
+    CHECK_THAT(ran.err, Catch::Matchers::Contains("no record lies here") && Catch::Matchers::Contains("wayfolio record"));
+}

@@ -115,3 +115,10 @@ TEST_CASE("every shipped layout renders every sample on both papers") {
                 CHECK(run("qpdf --check " + pdf).code == 0);
             }
 }
+
+TEST_CASE("an output in a folder that does not exist is refused with what to do") {
+    const TemporaryFolder folder;
+    const Ran ran = called_with("report " + smallest + " -o " + folder / "none/report.pdf");
+    CHECK(ran.code == 73);
+    CHECK_THAT(ran.err, Catch::Matchers::Contains("its folder does not exist; make it first"));
+}

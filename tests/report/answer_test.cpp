@@ -58,3 +58,11 @@ TEST_CASE("a failed local limit shows in its quantity's row, not only in the wor
     CHECK(row.verdict.symbol == report::VerdictSymbol::Outside);
     CHECK(row.detail.find("mm") != std::string::npos);
 }
+
+TEST_CASE("a value under its limit that fails by a guard band is told with that band, not as if it were past the limit") {
+    Job job{results::read_document(source / "sample-results/short-axis.json")};
+    job.evaluation = evaluate::evaluate(job.document);
+    const std::string words = all_words(job.answer().what_failed);
+    CHECK(words.find("Reversal error\u00a0B (EXX) is 2.62\u00a0\u00b1\u202f0.60\u202f\u00b5m where 3\u202f\u00b5m is allowed: fail, as the rule keeps it 0.60\u202f\u00b5m clear of the limit.") !=
+          std::string::npos);
+}
