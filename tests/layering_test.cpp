@@ -29,7 +29,7 @@ const std::map<std::string, Names> uses{
     {"report", {"evaluate", "results", "layouts", "input", "units"}},
     {"plot", {"report", "evaluate", "results", "layouts", "frame", "text", "input", "units"}},
     {"page", {"plot", "report", "evaluate", "results", "layouts", "frame", "text", "input", "units"}},
-    {"output", {"frame", "text", "units"}},
+    {"output", {"frame", "text", "input", "units"}},
     {"job", {"page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
     {"archive", {"job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
     {"catalogue", {"archive", "job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
@@ -47,7 +47,7 @@ const std::map<std::string, Names> outside{
     {"cairo", {"text", "output"}},
     {"librsvg/", {"output"}},
     {"qpdf/", {"output", "archive", "conformance"}},
-    {"openssl/", {"input", "text", "output", "archive"}},
+    {"openssl/", {"input", "text", "archive"}},
     {"sqlite3.h", {"catalogue"}},
     {"CLI/", {"commands"}},
 };

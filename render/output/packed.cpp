@@ -29,8 +29,9 @@ void pack(const std::vector<Packed*>& all) {
         for (std::size_t mine; (mine = next++) < all.size();)
             if (all[mine]->pack) all[mine]->bytes = packed(all[mine]->bytes);
     };
-    const std::size_t helpers = std::min<std::size_t>(all.size(), std::max(1U, std::thread::hardware_concurrency())) - 1;
-    std::vector<std::future<void>> others(std::min<std::size_t>(helpers, 3));
+    constexpr std::size_t most_helpers = 3;  // more find nothing left to pack in a report
+    const std::size_t processors = std::max(1U, std::thread::hardware_concurrency()), helpers = std::min({all.size() / 2, processors - 1, most_helpers});
+    std::vector<std::future<void>> others(helpers);
     for (auto& other : others) other = std::async(std::launch::async, work);
     work();
     for (auto& other : others) other.get();

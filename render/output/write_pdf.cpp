@@ -1,15 +1,13 @@
 #include "output/write_pdf.hpp"
 
+#include "input/sha256.hpp"
 #include "output/packed.hpp"
 #include "output/qpdf.hpp"
 #include "output/reached_objects.hpp"
 
 #include <fmt/format.h>
-#include <openssl/evp.h>
 
-#include <array>
 #include <cstdint>
-#include <stdexcept>
 
 namespace wayfolio::output {
 
@@ -58,16 +56,6 @@ std::vector<OpenStream> object_streams(const ObjectTexts& texts, int next, std::
         streams.push_back({next, fmt::format("<</Type /ObjStm /N {} /First {} ", count, offsets.size()), {.bytes = offsets + bodies, .pack = true}});
     }
     return streams;
-}
-
-std::string hexadecimal_digest(const std::string& bytes) {
-    std::array<unsigned char, EVP_MAX_MD_SIZE> digest{};
-    unsigned int length = 0;
-    if (EVP_Digest(bytes.data(), bytes.size(), digest.data(), &length, EVP_sha256(), nullptr) != 1)
-        throw std::runtime_error("SHA-256 is not at hand");
-    std::string words;
-    for (std::size_t i = 0; i < 16; ++i) words += fmt::format("{:02x}", digest[i]);  // ISO 32000-1 14.4: 16 bytes
-    return words;
 }
 
 void append_big_endian(std::string& row, std::size_t value, int bytes) {
@@ -145,7 +133,7 @@ std::string write_pdf(QPDF& file, const ObjectTexts& texts) {
     places[next] = {ObjectPlace::Kind::InFile, start, 0};
     const References table = references(places);
     Handle trailer = file.getTrailer();
-    const std::string id = hexadecimal_digest(bytes);
+    const std::string id = input::sha256_hex(bytes).substr(0, 32);  // ISO 32000-1 14.4: 16 bytes
     OpenStream last{next, fmt::format("<</Type /XRef /Size {} /Index [{}] /W [1 4 2] /DecodeParms <</Predictor 12 /Columns {}>> /Root {} /Info {} /ID [<{}> <{}>] ",
                                       next + 1, table.index, References::row_length, trailer.getKey("/Root").unparse(), trailer.getKey("/Info").unparse(), id, id),
                     {.bytes = differences_of(table.rows, References::row_length), .pack = true}};
