@@ -22,7 +22,7 @@ std::string svg_of(const frame::Frame& frame) { return output::svg(frame, about_
 TEST_CASE("an SVG figure is well-formed, titled and described, without script or outside reference") {
     const TemporaryFolder folder;
     const std::string svg = svg_of(one_figure());
-    CHECK(run("xmllint --noout " + folder.file("f.svg", svg)).code == 0);
+    CHECK(run("python3 -c 'import sys, xml.dom.minidom; xml.dom.minidom.parse(sys.argv[1])' " + folder.file("f.svg", svg)).code == 0);
     CHECK(svg.find("<title id=\"figure-error-title\">Deviation &lt;X&gt;</title>") != std::string::npos);
     CHECK(svg.find("it falls to \u22124.2 \u00b5m near 0.8 m.</desc>") != std::string::npos);
     CHECK(svg.find("role=\"img\"") != std::string::npos);
