@@ -1,9 +1,7 @@
 #include "evaluate/evaluation_json.hpp"
 #include "input/problem.hpp"
+#include "job/input_list.hpp"
 #include "job/inputs.hpp"
-
-#include <array>
-#include <utility>
 
 namespace wayfolio::job {
 namespace {
@@ -12,15 +10,6 @@ using output::Attachment;
 using output::Relationship;
 
 constexpr std::string_view json_type = "application/json";
-
-/// Media type by the ending of the name (IANA registry).
-std::string media_type(std::string_view name) {
-    constexpr std::array<std::pair<std::string_view, std::string_view>, 5> types{
-        {{".csv", "text/csv"}, {".txt", "text/plain"}, {".svg", "image/svg+xml"}, {".png", "image/png"}, {".json", json_type}}};
-    for (const auto& [ending, type] : types)
-        if (name.ends_with(ending)) return std::string(type);
-    return "application/octet-stream";
-}
 
 void refuse_own_name(const std::string& name, const std::string& file) {
     if (!name.starts_with("wayfolio-")) return;
@@ -38,7 +27,7 @@ std::vector<Attachment> attachments_of(const Drawing& drawing, const Inputs& inp
     const std::string json(json_type);
     std::vector<Attachment> all{
         {std::string(kept::document), json, customer_document(drawing, inputs).bytes, Relationship::Source,
-         inputs.is_reduced ? "Result document, without what it marks internal" : "Result document, as given"}};
+         inputs.customer.is_reduced ? "Result document, without what it marks internal" : "Result document, as given"}};
     for (const auto& file : drawing.document.side_files) {
         refuse_own_name(file.name, drawing.document.file);
         all.push_back({file.name, media_type(file.name), file.bytes, Relationship::Source, "Side file of the result document, as given"});

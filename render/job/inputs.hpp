@@ -19,13 +19,20 @@ inline constexpr std::string_view document = "wayfolio-result.json", evaluation 
 std::string layout(std::size_t number);
 }  // namespace kept
 
+/// A document as the customer may have it.
+struct CustomerVersion {
+    std::optional<results::Document> reduced;  ///< without what it marks internal, if it marks anything
+    bool is_reduced = false;                   ///< made so now or before
+    [[nodiscard]] const results::Document& of(const results::Document& given) const { return reduced ? *reduced : given; }
+};
+CustomerVersion customer_version(const results::Document& document);
+
 struct Inputs {
     /// JSON: what is drawn, then SHA-256 of the document (as the customer may have it), side files, layouts and fonts, and the
     /// versions of program and libraries. Its keys are described in README.md.
     std::string list;
     std::string fingerprint;                   ///< SHA-256 of `list`
-    std::optional<results::Document> reduced;  ///< the document without what it marks internal, if it marks anything
-    bool is_reduced = false;                   ///< the list speaks of a reduced document, made so now or before
+    CustomerVersion customer;                  ///< the list speaks of it
 };
 
 Inputs inputs_of(const Drawing& drawing, const Product& product);

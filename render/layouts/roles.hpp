@@ -12,10 +12,10 @@ inline constexpr std::array<std::string_view, 15> colour_roles{
     "paper", "ink", "grey", "rule", "positive", "negative", "positive_label", "negative_label",
     "positive_run", "negative_run", "positive_tint", "negative_tint", "positive_hatch", "negative_hatch", "lane"};
 
-inline constexpr std::array<std::string_view, 27> pen_roles{
+inline constexpr std::array<std::string_view, 29> pen_roles{
     "table_rule", "zero_line", "axis", "quiet_axis", "tick", "limit", "bracket", "setting_tick", "leader", "signature",
     "symbol_limit", "symbol_ring", "reversal_stem", "positive_stem", "negative_stem", "positive_mean", "negative_mean",
-    "mean", "run", "open_marker", "excluded", "uncertainty_bar", "curve", "band_hatch", "trace", "record", "second_record"};
+    "pale_positive_mean", "pale_negative_mean", "mean", "run", "open_marker", "excluded", "uncertainty_bar", "curve", "band_hatch", "trace", "record", "second_record"};
 
 /// Distances on paper, in points.
 inline constexpr std::array<std::string_view, 26> size_roles{

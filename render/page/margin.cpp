@@ -37,7 +37,7 @@ Paper add_paragraph(Composer& composer, const Text& words, const Look& look, Poi
 
 struct Entry {
     std::string words;
-    bool positive = false, negative = false, band = false, run = false, mean = false, cross = false, trace = false;
+    bool positive = false, negative = false, band = false, run = false, pale = false, mean = false, cross = false, trace = false;
 };
 
 std::vector<Entry> entries_of(const Key& key) {
@@ -47,7 +47,7 @@ std::vector<Entry> entries_of(const Key& key) {
     if (key.negative) entries.push_back({.words = "negative" + form, .negative = true, .band = key.bands});
     if (key.mean) entries.push_back({.words = "mean of both", .mean = true});
     if (key.runs) entries.push_back({.words = "single runs, ", .run = true});
-    if (key.measured) entries.push_back({.words = "means as measured", .run = true});
+    if (!key.pale_means.empty()) entries.push_back({.words = key.pale_means, .pale = true});
     if (key.trace) entries.push_back({.words = "trace on the fly", .trace = true});
     if (key.excluded) entries.push_back({.words = "excluded" + (key.readings_page > 0 ? ", page\u00a0" + std::to_string(key.readings_page) : std::string()), .cross = true});
     return entries;
@@ -56,7 +56,7 @@ std::vector<Entry> entries_of(const Key& key) {
 Text words_of(const Entry& entry, const Key& key) {
     Text words(entry.words);
     if (entry.band) words.symbol("s");
-    if (entry.run && !key.measured) words.symbol("n").plain("\u00a0=\u00a0" + std::to_string(key.runs_each_way));
+    if (entry.run) words.symbol("n").plain("\u00a0=\u00a0" + std::to_string(key.runs_each_way));
     return words;
 }
 
@@ -84,6 +84,11 @@ void draw_swatch(std::vector<Item>& into, const Tools& tools, const Entry& entry
             path.stroke->colour = tools.layout.colour(colour);
             into.emplace_back(std::move(path));
         }
+    }
+    if (entry.pale) {
+        constexpr double apart = 1.5;
+        across("pale_positive_mean", middle - pt(apart));
+        across("pale_negative_mean", middle + pt(apart));
     }
     if (entry.cross) {
         const Paper x = middle_left.x + pt(swatch_width / 2), arm = tools.layout.size("excluded_half");
@@ -162,7 +167,7 @@ Key key_of(const report::DeviationPlot& plot, std::size_t runs_each_way) {
     const auto has = [&](auto member) { return std::ranges::any_of(plot.targets, [&](const auto& t) { return (t.*member).has_value(); }); };
     return {.positive = has(&TargetEvaluation::mean_positive), .negative = has(&TargetEvaluation::mean_negative), .bands = plot.bands,
             .runs = !plot.runs.empty(), .mean = has(&TargetEvaluation::mean), .excluded = !plot.excluded.empty(), .trace = !plot.trace.empty(),
-            .runs_each_way = runs_each_way};
+            .pale_means = plot.pale_means ? plot.pale_means->words : "", .runs_each_way = runs_each_way};
 }
 
 Paper margin_key(Composer& composer, const Key& key, Paper anchor) {

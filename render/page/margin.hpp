@@ -19,7 +19,7 @@ Paper margin_notes(Composer& composer, const std::string& heading, const std::ve
 /// Which marks a figure's key explains.
 struct Key {
     bool positive = false, negative = false, bands = false, runs = false, mean = false, excluded = false, trace = false;
-    bool measured = false;  ///< pale lines are the means as measured, beside predicted ones
+    std::string pale_means;  ///< what the pale means are; empty: there are none
     std::size_t runs_each_way = 0;
     int readings_page = 0;  ///< where excluded readings are named; 0: nowhere
 };

@@ -37,6 +37,9 @@ Extent data_extent(const report::DeviationPlot& plot) {
     for (const auto& run : plot.runs) {
         for (const auto& reading : run.readings) extent.add(reading, plot.unit);
     }
+    if (plot.pale_means)
+        for (const auto& target : plot.pale_means->targets)
+            for (const auto& mean : {target.mean_positive, target.mean_negative, target.mean}) extent.add(mean, plot.unit);
     for (const auto& tick : plot.ticks) extent.add(tick.level, plot.unit);
     for (const auto& sample : plot.trace) extent.add(sample.value, plot.unit);
     return extent;
@@ -69,6 +72,8 @@ Extent shown_extent(const report::DeviationPlot& plot) {
 Extent position_extent(const report::DeviationPlot& plot) {
     Extent extent;
     for (const auto& target : plot.targets) extent.add(target.position.in(plot.position_unit));
+    if (plot.pale_means)
+        for (const auto& target : plot.pale_means->targets) extent.add(target.position.in(plot.position_unit));
     for (const auto& sample : plot.trace) extent.add(sample.position.in(plot.position_unit));
     return extent;
 }

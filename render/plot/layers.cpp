@@ -20,6 +20,14 @@ void take_band(LabelPlaces& places, const std::vector<Point>& outline) {
     }
 }
 
+void take_means(LabelPlaces& places, const std::vector<evaluate::TargetEvaluation>& targets, const Area& area) {
+    for (const auto mean : {&evaluate::TargetEvaluation::mean_positive, &evaluate::TargetEvaluation::mean_negative}) {
+        for (const auto& stretch : marks::stretches(targets, area, mean)) {
+            for (std::size_t i = 1; i < stretch.size(); ++i) places.take_line(stretch[i - 1], stretch[i]);
+        }
+    }
+}
+
 /// Where the word for one direction may stand: above the upper curve's band, below the lower one's.
 std::vector<Rect> label_wishes(const report::DeviationPlot& plot, const Area& area, report::Approach approach, Paper width) {
     using evaluate::TargetEvaluation;
@@ -47,12 +55,8 @@ std::vector<Rect> label_wishes(const report::DeviationPlot& plot, const Area& ar
 
 LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
     LabelPlaces places({area.left() - pt(1), area.top() - pt(14), area.right() - area.left() + pt(3), area.bottom() - area.top() + pt(14)});
-    using evaluate::TargetEvaluation;
-    for (const auto mean : {&TargetEvaluation::mean_positive, &TargetEvaluation::mean_negative}) {
-        for (const auto& stretch : marks::stretches(plot, area, mean)) {
-            for (std::size_t i = 1; i < stretch.size(); ++i) places.take_line(stretch[i - 1], stretch[i]);
-        }
-    }
+    take_means(places, plot.targets, area);
+    if (plot.pale_means) take_means(places, plot.pale_means->targets, area);
     for (const auto approach : {report::Approach::Positive, report::Approach::Negative}) {
         for (const auto& outline : marks::band_outlines(plot, area, approach)) take_band(places, outline);
     }
@@ -70,6 +74,7 @@ void data_layers(std::vector<Item>& into, const Tools& tools, const report::Devi
     into.emplace_back(marks::band(tools, plot, area, Approach::Negative));
     into.emplace_back(marks::band(tools, plot, area, Approach::Positive));
     into.emplace_back(marks::runs(tools, plot, area));
+    if (plot.pale_means) into.emplace_back(marks::pale_means(tools, *plot.pale_means, area));
     into.emplace_back(marks::trace(tools, plot, area));
     into.emplace_back(marks::mean_line(tools, plot, area, Approach::Negative));
     into.emplace_back(marks::mean_line(tools, plot, area, Approach::Positive));

@@ -33,22 +33,14 @@ evaluate::SeriesEvaluation predicted_series(const evaluate::SeriesEvaluation& me
     return predicted;
 }
 
-std::vector<RunCurve> measured_means(const evaluate::SeriesEvaluation& measured) {
-    RunCurve positive{.approach = Approach::Positive, .readings = {}}, negative{.approach = Approach::Negative, .readings = {}};
-    for (const auto& target : measured.targets) {
-        positive.readings.push_back(target.mean_positive);
-        negative.readings.push_back(target.mean_negative);
-    }
-    return {positive, negative};
-}
-
 DeviationPlot predicted_plot(const Subject& subject, const SeriesView& view, const evaluate::SeriesEvaluation& predicted, const CompensationEvaluation& made) {
     DeviationPlot plot = deviation_plot(subject.document, view.series, predicted, view.shown);
     plot.series_id = "predicted-" + made.series;
     plot.excluded.clear();
     plot.trace.clear();
     plot.ticks.clear();
-    plot.runs = measured_means(view.evaluation);
+    plot.runs.clear();
+    plot.pale_means = {.words = "means as measured", .targets = view.evaluation.targets};
     plot.alternative = "Predicted with the compensation table in use, not measured; the means as measured stand behind in pale lines. " + plot.alternative;
     return plot;
 }

@@ -47,6 +47,12 @@ struct LimitLines {
     Text label, short_label;
 };
 
+/// The means of another result on the same axis, drawn pale beneath: as measured under what is predicted, or the older of two results.
+struct PaleMeans {
+    std::string words;  ///< in the key: "means as measured"
+    std::vector<evaluate::TargetEvaluation> targets;  ///< rising, moved as those of the plot; their spread is not drawn
+};
+
 struct DeviationPlot {
     std::string series_id;
     std::string quantity;    ///< "Deviation", "Pitch EBX" ...
@@ -55,6 +61,7 @@ struct DeviationPlot {
     PositionUnit position_unit = units::position_metre;  ///< shown
     std::vector<evaluate::TargetEvaluation> targets;     ///< rising; levels already moved (reference line, zero) as drawn
     std::vector<RunCurve> runs;
+    std::optional<PaleMeans> pale_means;
     std::vector<ExcludedMark> excluded;
     std::vector<Bracket> brackets;  ///< from inside out
     std::vector<SettingTick> ticks;

@@ -187,7 +187,7 @@ struct Compensation {
     Opening opening;
     std::string figure_number;
     Text caption;
-    std::optional<DeviationPlot> predicted;  ///< means with the table in use; its runs are the means as measured. None: refused
+    std::optional<DeviationPlot> predicted;  ///< means with the table in use, over those as measured. None: refused
     std::vector<MarginValue> values;         ///< in the order of the brackets from outside in
     std::vector<Section> sections;           ///< predicted parameters, how the table is used, cautions; or the reasons
     std::string points_heading;

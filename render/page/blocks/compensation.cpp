@@ -21,10 +21,7 @@ void place_predicted(Composer& composer, const report::Compensation& block) {
     const Paper caption = margin_caption(composer, block.figure_number, block.caption, top + pt(4));
     Paper anchor = caption + pt(22);
     for (const report::MarginValue& value : block.values) anchor = margin_value(composer, value, anchor) + pt(16);
-    Key key = key_of(*block.predicted, 0);
-    key.runs = false;
-    key.measured = true;
-    margin_key(composer, key, composer.margin_free() + pt(14));
+    margin_key(composer, key_of(*block.predicted, 0), composer.margin_free() + pt(14));
     composer.add(std::move(drawn.group));
     composer.y = composer.on_grid(std::max(drawn.bottom + pt(figure_below), composer.margin_free() + composer.grid().baseline_step));
 }

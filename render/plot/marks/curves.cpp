@@ -41,9 +41,9 @@ std::vector<std::vector<Point>> band_outlines(const report::DeviationPlot& plot,
     return outlines;
 }
 
-std::vector<std::vector<Point>> stretches(const report::DeviationPlot& plot, const Area& area, TargetValue value) {
+std::vector<std::vector<Point>> stretches(const std::vector<TargetEvaluation>& targets, const Area& area, TargetValue value) {
     std::vector<std::vector<Point>> all(1);
-    for (const TargetEvaluation& target : plot.targets) {
+    for (const TargetEvaluation& target : targets) {
         if (target.*value) all.back().push_back(area.at(target.position, *(target.*value)));
         else if (!all.back().empty()) all.emplace_back();
     }
@@ -53,16 +53,28 @@ std::vector<std::vector<Point>> stretches(const report::DeviationPlot& plot, con
 
 frame::Group mean_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach) {
     frame::Group group{.id = positive(approach) ? "mean-positive" : "mean-negative"};
-    for (const auto& stretch : stretches(plot, area, mean_of(approach))) {
+    for (const auto& stretch : stretches(plot.targets, area, mean_of(approach))) {
         group.items.emplace_back(polyline(tools, positive(approach) ? "positive_mean" : "negative_mean", stretch));
     }
+    return group;
+}
+
+frame::Group pale_means(const Tools& tools, const report::PaleMeans& means, const Area& area) {
+    frame::Group group{.id = "pale-means"};
+    const auto draw = [&](TargetValue mean, std::string_view pen) {
+        for (const auto& stretch : stretches(means.targets, area, mean)) group.items.emplace_back(polyline(tools, pen, stretch));
+    };
+    draw(&TargetEvaluation::mean_negative, "pale_negative_mean");
+    draw(&TargetEvaluation::mean_positive, "pale_positive_mean");
+    // Angle steps have a mean only; where there are directions, a third pale line would be one too many.
+    if (group.items.empty()) draw(&TargetEvaluation::mean, "pale_positive_mean");
     return group;
 }
 
 frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Paper radius) {
     frame::Group group{.id = "mean-both"};
     const bool alone = std::ranges::none_of(plot.targets, [](const auto& target) { return target.mean_positive || target.mean_negative; });
-    for (const auto& stretch : stretches(plot, area, &TargetEvaluation::mean)) {
+    for (const auto& stretch : stretches(plot.targets, area, &TargetEvaluation::mean)) {
         group.items.emplace_back(polyline(tools, alone ? "curve" : "mean", stretch));
         if (!alone) continue;
         for (const Point& at : stretch) group.items.emplace_back(disc(tools, "ink", at, radius));

@@ -12,10 +12,12 @@ using report::Approach;
 using TargetValue = std::optional<Deviation> evaluate::TargetEvaluation::*;
 
 /// The stretches of targets that have `value`, each as points on paper.
-std::vector<std::vector<Point>> stretches(const report::DeviationPlot& plot, const Area& area, TargetValue value);
+std::vector<std::vector<Point>> stretches(const std::vector<evaluate::TargetEvaluation>& targets, const Area& area, TargetValue value);
 
 /// Means of one direction, broken where a target has none.
 frame::Group mean_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach);
+/// Means of another result, pale: the same lines without markers.
+frame::Group pale_means(const Tools& tools, const report::PaleMeans& means, const Area& area);
 /// Mean of both directions; where no direction has means of its own (angle steps) it is the curve itself, with markers.
 frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Paper radius);
 /// Outlines of mean ± 2 s over each stretch of targets that have both: along the upper edge, then back along the lower.
