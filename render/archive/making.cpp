@@ -30,6 +30,17 @@ std::vector<Listed> read_all(ObjectReader& reader, std::string_view key) {
     return all;
 }
 
+[[noreturn]] void reject_comparison(const std::string& file) {
+    throw HoldsTwoResults({{file, {}, "a comparison of two results", "a report, a figure or a record of one result",
+                            "it carries both documents, wayfolio-old-result.json and wayfolio-new-result.json: take them out (pdfdetach -saveall) and compare them again"}});
+}
+
+bool is_comparison(const Value& root) {
+    const Value* const drawn = root.member("drawn");
+    const Value* const what = drawn ? drawn->member("what") : nullptr;
+    return what && what->text == "comparison";
+}
+
 void read_drawn(const Value& value, Making& making, input::Faults& faults) {
     ObjectReader reader(value, faults, "what was drawn");
     const std::string what = reader.required_text("what", "\"report\" or \"figure\"");
@@ -63,6 +74,7 @@ Making read_making(Files files, const std::string& file) {
     Making making{.file = file, .list = list->second, .fingerprint = input::sha256_hex(list->second)};
     const std::string name = file + ": " + list->first;
     const input::Json json = input::read_json(making.list, name);
+    if (is_comparison(json.root)) reject_comparison(file);
     input::Faults faults(name, json);
     ObjectReader reader(json.root, faults, "a list of inputs");
     check_format(reader);

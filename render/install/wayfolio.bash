@@ -31,7 +31,7 @@ _wayfolio() {
             redraw) words="--output --layout --paper --help" ;;
             conformance) words="--json --help" ;;
             catalogue) words="--machine --serial --customer --job --axis --from --to --verdict --json --index --as-indexed --help" ;;
-            compare) words="--json --help" ;;
+            compare) words="--output --layout --paper --json --help" ;;
         esac
         if [[ $word != -* && $verb == @(verify|redraw|conformance|catalogue|compare) ]]; then
             mapfile -t COMPREPLY < <(compgen -f -X '!*.pdf' -- "$word"; compgen -d -- "$word")

@@ -24,6 +24,22 @@ TEST_CASE("a limit that moved is told by its place, with the verdict, and the ex
     CHECK_THAT(ran.out, Contains("/series/0/tolerances/0/limit (x): 100 -> 1") && Contains("x E: pass -> fail"));
 }
 
+TEST_CASE("a comparison as PDF keeps the rules of archives and screen readers, and is compared again rather than verified") {
+    const TemporaryFolder folder;
+    const std::string pdf = folder / "changes.pdf", old = folder.file("old.json", document_with_limit("100")), now = folder.file("new.json", document_with_limit("1"));
+    const Ran ran = called_with("compare " + old + " " + now + " -o " + pdf);
+    REQUIRE(ran.code == 0);
+    CHECK(ran.out.empty());
+    CHECK(called_with("conformance " + pdf).code == 0);
+    for (const std::string& verb : std::vector<std::string>{"verify ", "redraw -o " + folder / "again.pdf" + " ", "compare " + old + " "}) {
+        const Ran refused = called_with(verb + pdf);
+        CHECK(refused.code == 65);
+        CHECK_THAT(refused.err, Contains("a comparison of two results") && Contains("wayfolio-old-result.json"));
+    }
+    CHECK(called_with("compare " + old + " " + now + " --json -o " + folder / "other.pdf").code == 2);
+    CHECK(called_with("compare " + old + " " + now + " -o " + now).code == 2);
+}
+
 TEST_CASE("compare refuses what it cannot read, and says what it needs") {
     const TemporaryFolder folder;
     CHECK(called_with("compare " + smallest).code == 2);
