@@ -3,6 +3,7 @@
 #include <glib.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace wayfolio::text {
 
@@ -36,6 +37,16 @@ bool is_letter_at(const std::string& text, std::size_t at) {
 bool is_letter_before(const std::string& text, std::size_t at) {
     const char* before = g_utf8_find_prev_char(text.data(), text.data() + at);
     return before && g_unichar_isalpha(g_utf8_get_char(before));
+}
+
+/// Whether all letters are Latin: else a sign without script of its own (a minus, a bracket) is shaped with the letters before it,
+/// and a line that begins with it would be shaped otherwise alone.
+bool all_latin(const std::string& text) {
+    for (const char* at = text.c_str(); *at != '\0'; at = g_utf8_next_char(at)) {
+        const GUnicodeScript script = g_unichar_get_script(g_utf8_get_char(at));
+        if (script != G_UNICODE_SCRIPT_LATIN && script != G_UNICODE_SCRIPT_COMMON && script != G_UNICODE_SCRIPT_INHERITED) return false;
+    }
+    return true;
 }
 
 /// The byte offsets at which a line may start.
@@ -76,17 +87,78 @@ std::vector<Measured> measure(const Line& line) {
     return measured;
 }
 
+/// The clusters of `whole` whose bytes lie in [from, to), as a line of their own. Exact where both ends stand beside a space: kerning
+/// with a neighbour moves what follows it (OpenType GPOS pair adjustment), so that a letter after a space stands as at a line's start.
+class Cutter {
+public:
+    Cutter(const Line& whole, std::size_t from, std::size_t to, Paper letter_spacing) : from_(from), to_(to), letter_spacing_(letter_spacing) {
+        for (const frame::GlyphRun& run : whole.runs) take_run(run, &run == &whole.runs.back());
+        for (std::size_t i = 0; i < line_.runs.size(); ++i) {
+            const bool last = i + 1 == line_.runs.size();
+            line_.runs[i].advance = std::max(Paper{}, (last ? ink_end_ : line_.runs[i + 1].origin.x) - line_.runs[i].origin.x);
+        }
+        line_.width = ink_end_;
+    }
+    [[nodiscard]] Line taken() { return std::move(line_); }
+
+private:
+    void take_run(const frame::GlyphRun& run, bool last_run) {
+        std::size_t glyph = 0, run_byte = 0;
+        bool begun = false;
+        for (const frame::Cluster& cluster : run.clusters) {
+            const std::size_t first_glyph = glyph, first_byte = run_byte;
+            glyph += cluster.glyphs;
+            run_byte += cluster.bytes;
+            byte_ += cluster.bytes;
+            if (byte_ - cluster.bytes < from_ || byte_ > to_) continue;
+            const bool ends_whole = last_run && glyph == run.glyphs.size();
+            const Paper left = run.glyphs.at(first_glyph).x, next = glyph < run.glyphs.size() ? run.glyphs[glyph].x : run.origin.x + run.advance;
+            if (line_.runs.empty()) left_ = left;
+            if (!std::exchange(begun, true)) begin_run(run, first_glyph == 0 ? run.origin.x : left);
+            frame::GlyphRun& into = line_.runs.back();
+            for (std::size_t i = first_glyph; i < glyph; ++i) into.glyphs.push_back({run.glyphs[i].id, run.glyphs[i].x - left_, run.glyphs[i].y});
+            into.text.append(run.text, first_byte, cluster.bytes);
+            into.clusters.push_back(cluster);
+            if (into.text.back() != ' ' || cluster.bytes != 1) ink_end_ = next - left_ - (ends_whole ? Paper{} : letter_spacing_);
+        }
+    }
+
+    void begin_run(const frame::GlyphRun& run, Paper at) {
+        frame::GlyphRun begun;
+        begun.face = run.face;
+        begun.size = run.size;
+        begun.colour = run.colour;
+        begun.origin = {at - left_, run.origin.y};
+        begun.ascent = run.ascent;
+        begun.descent = run.descent;
+        line_.runs.push_back(std::move(begun));
+    }
+
+    std::size_t from_, to_, byte_ = 0;
+    Paper letter_spacing_;
+    Line line_;
+    Paper left_, ink_end_;
+};
+
 struct Broken {
     Line line;
     std::size_t end;
 };
 
-/// A text to be broken: measured once as a whole, then shaped line by line.
+/// A text to be broken: shaped once as a whole, then cut at spaces; what is cut elsewhere is shaped again.
 struct Paragraph {
     std::span<const Piece> pieces;
-    Paper width;
+    const std::string& text;
+    const Line& whole;
+    Paper width, letter_spacing;
     const ShapeLine& shape;
     std::vector<Measured> clusters;
+    bool may_cut;
+
+    [[nodiscard]] bool beside_space(std::size_t byte) const { return byte == 0 || byte == text.size() || text[byte - 1] == ' '; }
+    [[nodiscard]] Line part(std::size_t from, std::size_t to) const {
+        return may_cut && beside_space(from) && beside_space(to) ? Cutter(whole, from, to, letter_spacing).taken() : shape(slice(pieces, from, to));
+    }
 
     [[nodiscard]] Paper left_at(std::size_t byte) const {
         const auto cluster = std::ranges::lower_bound(clusters, byte, {}, &Measured::first);
@@ -105,7 +177,7 @@ struct Paragraph {
         auto place = std::ranges::partition_point(places, [&](std::size_t to) { return reach_before(to) <= farthest; });
         while (place != places.begin()) {
             --place;
-            Line tried = shape(slice(pieces, from, *place));
+            Line tried = part(from, *place);
             if (tried.width <= width + hair) return Broken{std::move(tried), *place};
         }
         return std::nullopt;
@@ -122,14 +194,14 @@ struct Paragraph {
     }
 };
 
-void break_one(std::span<const Piece> pieces, Paper width, const ShapeLine& shape, std::vector<Line>& lines) {
+void break_one(std::span<const Piece> pieces, Paper width, Paper letter_spacing, const ShapeLine& shape, std::vector<Line>& lines) {
     const std::string text = joined_text(pieces);
     Line whole = text.empty() ? Line{} : shape(pieces);
     if (whole.width <= width + hair) {
         lines.push_back(std::move(whole));
         return;
     }
-    const Paragraph paragraph{pieces, width, shape, measure(whole)};
+    const Paragraph paragraph{pieces, text, whole, width, letter_spacing, shape, measure(whole), all_latin(text)};
     const std::vector<std::size_t> places = break_places(text);
     for (std::size_t from = 0; from < text.size();) {
         const auto next = std::ranges::upper_bound(places, from);
@@ -142,13 +214,13 @@ void break_one(std::span<const Piece> pieces, Paper width, const ShapeLine& shap
 
 }  // namespace
 
-std::vector<Line> break_lines(std::span<const Piece> pieces, Paper width, const ShapeLine& shape) {
+std::vector<Line> break_lines(std::span<const Piece> pieces, Paper width, Paper letter_spacing, const ShapeLine& shape) {
     std::vector<Line> lines;
     const std::string text = joined_text(pieces);
     if (text.empty()) return lines;
     for (std::size_t from = 0; from <= text.size();) {
         const std::size_t end = std::min(text.find('\n', from), text.size());
-        break_one(slice(pieces, from, end), width, shape, lines);
+        break_one(slice(pieces, from, end), width, letter_spacing, shape, lines);
         from = end + 1;
     }
     return lines;

@@ -56,7 +56,7 @@ Paper Shaper::width(std::string_view text, const TextStyle& style, Weight weight
 }
 
 std::vector<Line> Shaper::paragraph(std::span<const Piece> pieces, const TextStyle& style, Paper width) const {
-    return break_lines(pieces, width, [&](std::span<const Piece> some) { return line(some, style); });
+    return break_lines(pieces, width, style.letter_spacing, [&](std::span<const Piece> some) { return line(some, style); });
 }
 
 void* Shaper::cairo_font_face(frame::FaceId face) const { return private_->fonts.cairo_face(face); }

@@ -57,7 +57,7 @@ TEST_CASE("a line feed forces a break and an empty line stays") {
 }
 
 TEST_CASE("wrapped text never exceeds the width and loses nothing") {
-    rc::check([] {
+    CHECK(rc::check([] {
         const auto words = *rc::gen::container<std::vector<std::string>>(rc::gen::element<std::string>(
             "a", "run-out", "5.2\u202f\u00b5m", "positioning", "\u00b1", "Δοκιμή", "µm/m", "compensation"));
         const double width = *rc::gen::inRange(60, 300);
@@ -68,11 +68,11 @@ TEST_CASE("wrapped text never exceeds the width and loses nothing") {
             all += text_of(line);
         }
         RC_ASSERT(all == text);
-    });
+    }));
 }
 
 TEST_CASE("a line takes every word that fits") {
-    rc::check([] {
+    CHECK(rc::check([] {
         const auto words = *rc::gen::nonEmpty(rc::gen::container<std::vector<std::string>>(
             rc::gen::element<std::string>("a", "AVA", "5.2\u202f\u00b5m", "To", "\u00b1", "WAVY", "compensation")));
         text::TextStyle style = body();
@@ -85,5 +85,57 @@ TEST_CASE("a line takes every word that fits") {
             const std::string next = text_of(lines[i + 1]);
             RC_ASSERT(shaped(text_of(lines[i]) + next.substr(0, next.find(' ')), style).width > point(width));
         }
-    });
+    }));
+}
+
+namespace {
+
+/// The bytes [from, to) of the pieces.
+std::vector<text::Piece> part_of(const std::vector<text::Piece>& pieces, std::size_t from, std::size_t to) {
+    std::vector<text::Piece> part;
+    std::size_t start = 0;
+    for (const text::Piece& piece : pieces) {
+        const std::size_t first = std::max(from, start), last = std::min(to, start + piece.text.size());
+        if (first < last) part.push_back({piece.text.substr(first - start, last - first), piece.weight, piece.slant, piece.colour});
+        start += piece.text.size();
+    }
+    return part;
+}
+
+void require_same(const text::Line& cut, const text::Line& alone) {
+    const auto near = [](frame::Paper a, frame::Paper b) { return std::abs((a - b).in(point)) < 1e-9; };
+    RC_ASSERT(near(cut.width, alone.width));
+    RC_ASSERT(cut.runs.size() == alone.runs.size());
+    for (std::size_t i = 0; i < cut.runs.size(); ++i) {
+        const frame::GlyphRun &one = cut.runs[i], &other = alone.runs[i];
+        RC_ASSERT(one.text == other.text && one.face == other.face && one.colour == other.colour);
+        RC_ASSERT(near(one.origin.x, other.origin.x) && near(one.advance, other.advance) && near(one.ascent, other.ascent) && near(one.descent, other.descent));
+        RC_ASSERT(one.clusters.size() == other.clusters.size() && one.glyphs.size() == other.glyphs.size());
+        for (std::size_t k = 0; k < one.glyphs.size(); ++k)
+            RC_ASSERT(one.glyphs[k].id == other.glyphs[k].id && near(one.glyphs[k].x, other.glyphs[k].x) && near(one.glyphs[k].y, other.glyphs[k].y));
+    }
+}
+
+}  // namespace
+
+TEST_CASE("a line cut out of the shaped paragraph is the line that shaping its words alone gives, in every look and script") {
+    CHECK(rc::check([] {
+        const auto words = *rc::gen::nonEmpty(rc::gen::container<std::vector<std::string>>(
+            rc::gen::element<std::string>("AVA ", "To ", "T", "Y ", "run-out ", "5.2\u202f\u00b5m ", "\u00b1", "WAVY  ", "Δοκιμή ", "VА ", "f", "fi ", "1/7 ", "A", "\u2212")));
+        std::vector<text::Piece> pieces;
+        std::string all;
+        for (std::size_t i = 0; i < words.size(); ++i) {
+            pieces.push_back({words[i], i % 3 == 1 ? text::Weight::SemiBold : text::Weight::Regular, i % 5 == 2 ? text::Slant::Italic : text::Slant::Upright, {}});
+            all += words[i];
+        }
+        text::TextStyle style = body();
+        style.letter_spacing = point(*rc::gen::element(-0.18, 0.0, 0.5));
+        std::size_t from = 0;
+        for (const text::Line& line : shaper().paragraph(pieces, style, point(*rc::gen::inRange(30, 200)))) {
+            const std::size_t to = from + text_of(line).size();
+            require_same(line, shaper().line(part_of(pieces, from, to), style));
+            from = to;
+        }
+        RC_ASSERT(from == all.size());
+    }));
 }
