@@ -5,6 +5,8 @@
 #include "report/build.hpp"
 #include "results/logo_picture.hpp"
 
+#include <future>
+
 namespace wayfolio::job {
 
 namespace {
@@ -33,9 +35,12 @@ std::vector<frame::Frame> report_pages(const Drawing& drawing) {
 
 std::string report_pdf(const Drawing& drawing) {
     const Inputs inputs = inputs_of(drawing, {});
+    // Neither needs the other: the files that the PDF carries are made while its pages are.
+    std::future<std::vector<output::Attachment>> attachments = std::async(std::launch::async, [&] { return attachments_of(drawing, inputs); });
     const report::Model model = model_of(drawing, inputs);
-    return output::pdf(page::lay_out(model, {drawing.layout, drawing.shaper}), metadata_of(drawing, inputs, model.title, model.subject),
-                       drawing.shaper, attachments_of(drawing, inputs));
+    const std::vector<frame::Frame> pages = page::lay_out(model, {drawing.layout, drawing.shaper});
+    return output::pdf(pages, metadata_of(drawing, inputs, model.title, model.subject),
+                       drawing.shaper, attachments.get());
 }
 
 }  // namespace wayfolio::job

@@ -21,12 +21,14 @@ const char* relationship_name(Relationship relationship) {
 
 }  // namespace
 
-void attach(QPDF& file, const std::vector<Attachment>& attachments, const std::string& modified) {
+void attach(QPDF& file, const std::vector<Attachment>& attachments, const std::vector<std::string>& packed, const std::string& modified) {
     if (attachments.empty()) return;
     QPDFEmbeddedFileDocumentHelper embedded(file);
     Handle associated = Handle::newArray();
-    for (const Attachment& attachment : attachments) {
+    for (std::size_t i = 0; i < attachments.size(); ++i) {
+        const Attachment& attachment = attachments[i];
         QPDFEFStreamObjectHelper stream = QPDFEFStreamObjectHelper::createEFStream(file, attachment.bytes);
+        stream.getObjectHandle().replaceStreamData(packed.at(i), Handle::newName("/FlateDecode"), Handle::newNull());
         stream.setSubtype(attachment.mime).setModDate(pdf_date(modified)).setCreationDate(pdf_date(modified));
         QPDFFileSpecObjectHelper specification = QPDFFileSpecObjectHelper::createFileSpec(file, attachment.name, stream);
         specification.setDescription(attachment.description);

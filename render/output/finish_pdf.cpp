@@ -108,6 +108,10 @@ void set_pages(QPDF& file) {
     }
 }
 
+void set_contents(QPDF& file, const std::vector<PageContent>& contents) {
+    for (const PageContent& content : contents) file.getObjectByID(content.object, 0).replaceStreamData(content.packed, Handle::newName("/FlateDecode"), Handle::newNull());
+}
+
 /// Cairo leaves out the glyph map of TrueType fonts, which ISO 19005-3 6.2.11.3.2 demands.
 void set_glyph_maps(QPDF& file, const std::string& drawn) {
     for (Handle font : objects_beginning(file, drawn, "<< /Type /Font\n   /Subtype /CIDFontType2\n"))
@@ -121,13 +125,14 @@ std::string finish_pdf(const std::string& drawn, const PdfParts& parts) {
     file.setSuppressWarnings(/*val=*/true);
     file.processMemoryFile("drawn pages", drawn.data(), drawn.size());
     const ObjectTexts tree = structure_tree(file, drawn, parts.tags);
+    set_contents(file, parts.contents);
     set_catalog(file, parts.metadata);
     set_page_labels(file, parts.page_labels);
     set_pages(file);
     set_glyph_maps(file, drawn);
     set_output_intent(file);
     set_information(file, parts.metadata);
-    attach(file, parts.attachments, whole_time(parts.metadata.created));
+    attach(file, parts.attachments, parts.packed_attachments, whole_time(parts.metadata.created));
     return write_pdf(file, tree);
 }
 

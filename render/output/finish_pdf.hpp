@@ -1,5 +1,6 @@
 #pragma once
 #include "output/output.hpp"
+#include "output/page_contents.hpp"
 #include "output/tag_record.hpp"
 
 namespace wayfolio::output {
@@ -9,7 +10,9 @@ struct PdfParts {
     const Metadata& metadata;
     const std::vector<TagRecord>& tags;
     std::vector<std::string> page_labels;
+    std::vector<PageContent> contents;
     const std::vector<Attachment>& attachments;
+    std::vector<std::string> packed_attachments;  ///< the bytes of each, packed
 };
 
 /// Turns Cairo's PDF into one that follows PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1): language, artifacts, alternative

@@ -10,9 +10,7 @@
 
 namespace wayfolio::output {
 
-namespace {
-
-std::string packed(const std::string& bytes) {
+std::string packed(std::string_view bytes) {
     uLongf length = compressBound(bytes.size());
     std::string result(length, '\0');
     if (compress(reinterpret_cast<Bytef*>(result.data()), &length, reinterpret_cast<const Bytef*>(bytes.data()), bytes.size()) != Z_OK)
@@ -21,7 +19,17 @@ std::string packed(const std::string& bytes) {
     return result;
 }
 
-}  // namespace
+std::string unpacked(std::string_view packed_bytes) {
+    for (std::size_t room = packed_bytes.size() * 8 + 1024;; room *= 2) {
+        std::string result(room, '\0');
+        uLongf length = room;
+        const int state = uncompress(reinterpret_cast<Bytef*>(result.data()), &length, reinterpret_cast<const Bytef*>(packed_bytes.data()), packed_bytes.size());
+        if (state == Z_BUF_ERROR && length == room) continue;  // more than there is room for
+        if (state != Z_OK) throw std::runtime_error("zlib could not unpack a stream of the PDF");
+        result.resize(length);
+        return result;
+    }
+}
 
 void pack(const std::vector<Packed*>& all) {
     std::atomic<std::size_t> next = 0;

@@ -1,5 +1,6 @@
 #pragma once
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace wayfolio::output {
@@ -9,6 +10,11 @@ struct Packed {
     std::string bytes;
     bool pack;  ///< whether packing is still to be done or, afterwards, was
 };
+
+/// Packed by zlib.
+std::string packed(std::string_view bytes);
+/// What was packed by zlib. @throws std::runtime_error when it was not
+std::string unpacked(std::string_view packed_bytes);
 
 /// Packs all that are to be, by zlib; several at a time where the machine has several processors. The result is the same on all.
 void pack(const std::vector<Packed*>& all);

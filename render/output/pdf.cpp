@@ -3,6 +3,7 @@
 #include "output/link_target.hpp"
 #include "output/memory_stream.hpp"
 #include "output/outline.hpp"
+#include "output/packed.hpp"
 #include "output/sane_frame.hpp"
 #include "output/tag_painter.hpp"
 
@@ -26,10 +27,31 @@ void set_metadata(cairo_surface_t* surface, const Metadata& metadata) {
     cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_MOD_DATE, time.c_str());
 }
 
-/// Draws the pages, fills `records` with what Cairo cannot say, and returns Cairo's PDF.
-std::string draw(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
-                 std::vector<TagRecord>& records) {
+std::vector<std::string> packed_bytes(const std::vector<Attachment>& attachments) {
+    std::vector<std::string> all;
+    for (const Attachment& attachment : attachments) all.push_back(packed(attachment.bytes));
+    return all;
+}
+
+/// Types of the tags with marked content among the records from `first` on.
+std::vector<std::string> marked_types(const std::vector<TagRecord>& records, std::size_t first) {
+    std::vector<std::string> types;
+    for (std::size_t i = first; i < records.size(); ++i)
+        if (records[i].leaf) types.push_back(records[i].type);
+    return types;
+}
+
+/// Cairo's PDF, with what Cairo cannot say and what was made ready beside it.
+struct Drawn {
     std::string bytes;
+    std::vector<TagRecord> records;
+    std::vector<PageContent> contents;
+};
+
+Drawn draw(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper) {
+    Drawn drawn;
+    auto& [bytes, records, made] = drawn;
+    PageContents contents;
     const frame::Frame& first = pages.front();
     const Surface surface(
         cairo_pdf_surface_create_for_stream(append_to_string, &bytes, first.width.in(point), first.height.in(point)));
@@ -41,16 +63,20 @@ std::string draw(const std::vector<frame::Frame>& pages, const Metadata& metadat
     for (std::size_t i = 0; i < pages.size(); ++i) {
         const frame::Frame& page = pages[i];
         cairo_pdf_surface_set_size(surface.get(), page.width.in(point), page.height.in(point));
+        const std::size_t written = bytes.size(), recorded = records.size();
         if (i == 0) painter.open_document();
         painter.page(page, i);
         outline.add(page.items, static_cast<int>(i) + 1);
         if (i + 1 == pages.size()) painter.close_document();
         cairo_show_page(context.get());
+        require(cairo_status(context.get()), "PDF");
+        contents.add(std::string_view(bytes).substr(written), marked_types(records, recorded));
     }
     require(cairo_status(context.get()), "PDF");
     cairo_surface_finish(surface.get());
     require(cairo_surface_status(surface.get()), "PDF");
-    return bytes;
+    made = contents.take();
+    return drawn;
 }
 
 }  // namespace
@@ -60,11 +86,12 @@ std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata
     if (pages.empty()) throw OutputFailed("PDF", "there are no pages", /*cannot_create=*/false);
     for (const frame::Frame& page : pages) require_sane(page);
     require_anchors(pages);
-    std::vector<TagRecord> records;
-    const std::string drawn = draw(pages, metadata, shaper, records);
-    PdfParts parts{.metadata = metadata, .tags = records, .page_labels = {}, .attachments = attachments};
+    std::future<std::vector<std::string>> packing = std::async(std::launch::async, [&] { return packed_bytes(attachments); });
+    Drawn drawn = draw(pages, metadata, shaper);
+    PdfParts parts{.metadata = metadata, .tags = drawn.records, .page_labels = {}, .contents = std::move(drawn.contents), .attachments = attachments,
+                   .packed_attachments = packing.get()};
     for (const frame::Frame& page : pages) parts.page_labels.push_back(page.label);
-    return finish_pdf(drawn, parts);
+    return finish_pdf(drawn.bytes, parts);
 }
 
 }  // namespace wayfolio::output

@@ -29,7 +29,7 @@ std::string reference(int number) { return fmt::format("{} 0 R", number); }
 class TreeBuilder {
 public:
     TreeBuilder(QPDF& file, const std::vector<TagRecord>& records, const std::vector<Handle>& slots)
-        : records_(records), slots_(slots), pages_(file.getAllPages()), numbers_(number_marked_content(file, records)),
+        : records_(records), slots_(slots), pages_(file.getAllPages()), numbers_(marked_content_numbers(records)),
           root_(file.getRoot().getKey("/StructTreeRoot").getObjectID()), of_record_(records.size()), parents_(pages_.size()) {
         elements_.reserve(records.size());
         for (Handle page : pages_) {

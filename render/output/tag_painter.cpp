@@ -59,7 +59,20 @@ void TagPainter::close_document() { end(); }
 void TagPainter::page(const frame::Frame& frame, std::size_t index) {
     page_height_ = frame.height.in(point);
     page_ = index;
+    paper(frame);
     children(frame.items, {"P", artifact_tag});
+}
+
+// Cairo keeps the union of all that was drawn on a page as a list of rectangles, and adding to it was a tenth of drawing; with the
+// whole page in it from the start there is nothing to add. White on white, so that nobody sees it. Not up to the very edge: what covers
+// a whole page makes Cairo forget all that came before it, the open tags too.
+void TagPainter::paper(const frame::Frame& frame) {
+    begin(artifact_tag, "", {});
+    constexpr double white = 1, inset = 0.5;
+    cairo_set_source_rgb(canvas_.cairo(), white, white, white);
+    cairo_rectangle(canvas_.cairo(), inset, inset, frame.width.in(point) - 2 * inset, frame.height.in(point) - 2 * inset);
+    cairo_fill(canvas_.cairo());
+    end();
 }
 
 void TagPainter::begin(const char* type, const std::string& attributes, TagRecord record) {

@@ -29,6 +29,7 @@ private:
         bool figure = false;
     };
 
+    void paper(const frame::Frame& frame);
     void begin(const char* type, const std::string& attributes, TagRecord record);
     void end();
     void want(Loose kind, const Container& container);

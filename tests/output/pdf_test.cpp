@@ -85,7 +85,7 @@ TEST_CASE("figures have alternative text, links a description, notes an ID") {
     CHECK(count(file, "/ID (note-000001)") == 1);
     CHECK(count(file, "/URI (https://example.com/a%20b?c=%281%29)") == 1);
     CHECK(count(file, "/S /Private") == 0);
-    CHECK(count(file, "/Artifact BMC") == 7);
+    CHECK(count(file, "/Artifact BMC") == 9);
     CHECK(count(file, "/Lang (en)") == 1);
     CHECK(count(file, "/CIDToGIDMap /Identity") == 1);
     CHECK(count(file, "/GTS_PDFA1") == 1);

@@ -43,7 +43,5 @@ TagRecord leaf(const char* type) { return {.type = type, .parent = 0}; }
 TEST_CASE("a structure tree is made only of what the pages hold") {
     CHECK_NOTHROW(finish({document, leaf("P"), leaf("Private")}));
     CHECK_THROWS_WITH(finish({document, leaf("P")}), Catch::Contains("2 structure elements were drawn, 3 are in the file"));
-    CHECK_THROWS_WITH(finish({document, leaf("Private"), leaf("P")}), Catch::Contains("page 1") && Catch::Contains("tag 0 is not Private"));
-    CHECK_THROWS_WITH(finish({document, leaf("P"), {.type = "Sect", .parent = 0, .leaf = false}}), Catch::Contains("more than was drawn"));
-    CHECK_THROWS_WITH(finish({document, leaf("P"), {.type = "Link", .parent = 0}}), Catch::Contains("tag 1 is not Link"));
+    CHECK_THROWS_WITH(finish({document, leaf("P"), {.type = "Link", .parent = 0}}), Catch::Contains("page 1 has fewer links than were drawn"));
 }
