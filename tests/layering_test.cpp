@@ -25,7 +25,7 @@ const std::map<std::string, Names> uses{
     {"evaluate", {"results", "input", "units"}},
     {"layouts", {"frame", "input", "units"}},
     {"frame", {"units"}},
-    {"text", {"frame", "units"}},
+    {"text", {"frame", "input", "units"}},
     {"report", {"compare", "evaluate", "results", "layouts", "input", "units"}},
     {"plot", {"report", "compare", "evaluate", "results", "layouts", "frame", "text", "input", "units"}},
     {"page", {"plot", "report", "compare", "evaluate", "results", "layouts", "frame", "text", "input", "units"}},
@@ -47,7 +47,7 @@ const std::map<std::string, Names> outside{
     {"cairo", {"text", "output"}},
     {"librsvg/", {"output"}},
     {"qpdf/", {"output", "archive", "conformance"}},
-    {"openssl/", {"input", "text", "archive"}},
+    {"nettle/", {"input"}},
     {"sqlite3.h", {"catalogue"}},
     {"CLI/", {"commands"}},
 };

@@ -1,18 +1,16 @@
 #include "input/base64.hpp"
 
-#include <openssl/evp.h>
-
-#include <algorithm>
+#include <nettle/base64.h>
 
 namespace wayfolio::input {
 
 std::string decoded_base64(const std::string& text) {
-    const auto padding = std::ranges::count(text, '=');
-    std::string bytes(text.size() / 4 * 3, '\0');
-    const int length = EVP_DecodeBlock(reinterpret_cast<unsigned char*>(bytes.data()), reinterpret_cast<const unsigned char*>(text.data()),
-                                       static_cast<int>(text.size()));
-    // EVP_DecodeBlock counts the bytes of the padding too.
-    bytes.resize(static_cast<std::size_t>(std::max<long>(0, length - padding)));
+    std::string bytes(BASE64_DECODE_LENGTH(text.size()), '\0');
+    std::size_t length = bytes.size();
+    base64_decode_ctx state;
+    base64_decode_init(&state);
+    if (base64_decode_update(&state, &length, reinterpret_cast<std::uint8_t*>(bytes.data()), text.size(), text.data()) != 1) length = 0;
+    bytes.resize(length);
     return bytes;
 }
 

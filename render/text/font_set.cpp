@@ -1,10 +1,10 @@
 #include "text/font_set.hpp"
 
+#include "input/digest.hpp"
 #include "private_fonts.hpp"
 
 #include <cairo-ft.h>
 #include <fmt/format.h>
-#include <openssl/evp.h>
 #include <pango/pangofc-font.h>
 #include <pango/pangofc-fontmap.h>
 
@@ -16,23 +16,18 @@ namespace wayfolio::text {
 
 namespace {
 
-using Digest = Owned<EVP_MD_CTX, EVP_MD_CTX_free>;
-
 /// In pieces: whole files in memory would cost more in fresh pages than the hashing itself.
 std::string sha256_of_file(const std::string& path) {
     std::ifstream file(path, std::ios::binary);
     if (!file) throw FontFailed(fmt::format("the font file {} is missing (install wayfolio again)", path));
-    const Digest digest(EVP_MD_CTX_new());
-    bool hashed = EVP_DigestInit_ex(digest.get(), EVP_sha256(), nullptr) == 1;
+    input::Digest digest(input::DigestKind::Sha256);
     std::array<char, 65536> piece{};
-    while (hashed && file) {
+    while (file) {
         file.read(piece.data(), piece.size());
-        hashed = EVP_DigestUpdate(digest.get(), piece.data(), static_cast<std::size_t>(file.gcount())) == 1;
+        digest.add({piece.data(), static_cast<std::size_t>(file.gcount())});
     }
-    std::array<unsigned char, 32> sum{};
-    if (!hashed || EVP_DigestFinal_ex(digest.get(), sum.data(), nullptr) != 1)
-        throw FontFailed(fmt::format("the font file {} cannot be hashed", path));
-    return fmt::format("{:02x}", fmt::join(sum, ""));
+    if (!file.eof()) throw FontFailed(fmt::format("the font file {} cannot be read", path));
+    return digest.hex();
 }
 
 std::string file_name(const FcPattern* pattern) {
