@@ -53,7 +53,7 @@ public:
 };
 
 /// The only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's.
-/// One per thread; cheap to keep, dear to make. Features: tnum=1, calt=0 always.
+/// One per thread; cheap to keep, dear to make. Features: tnum=1, calt=0 always; composition only where something combines.
 class Shaper {
 public:
     /// @throws FontFailed when a font file is missing or its SHA-256 differs from fonts/fonts.json

@@ -125,6 +125,49 @@ TEST_CASE("ascent and descent are the font's, whatever the letters") {
     CHECK(low.descent.in(point) == Approx(9 * 680.0 / 2816).margin(0.01));
 }
 
+namespace {
+
+/// Glyphs of the first run, of which `text` is the beginning.
+std::vector<frame::Glyph> first_glyphs(const std::string& text, text::Weight weight, text::Slant slant) {
+    const text::Piece piece{.text = text, .weight = weight, .slant = slant, .colour = {}};
+    std::vector<frame::Glyph> all;
+    for (const frame::GlyphRun& run : shaper().line({&piece, 1}, body()).runs) all.insert(all.end(), run.glyphs.begin(), run.glyphs.end());
+    return all;
+}
+
+std::string utf8(char32_t character) {
+    std::string bytes;
+    if (character < 0x80) return {static_cast<char>(character)};
+    if (character < 0x800) return {static_cast<char>(0xC0 | character >> 6), static_cast<char>(0x80 | (character & 0x3F))};
+    return {static_cast<char>(0xE0 | character >> 12), static_cast<char>(0x80 | (character >> 6 & 0x3F)), static_cast<char>(0x80 | (character & 0x3F))};
+}
+
+}  // namespace
+
+TEST_CASE("where nothing combines, leaving composition out changes no glyph and no place") {
+    // A Cyrillic letter at the end brings the features of composition back for the whole line.
+    const auto check = [](char32_t character, text::Weight weight, text::Slant slant) {
+        const std::string line = "fA" + utf8(character) + "i1 V" + utf8(character) + " ";
+        try {
+            const auto without = first_glyphs(line, weight, slant), with = first_glyphs(line + "\u0416", weight, slant);
+            bool same = with.size() > without.size();
+            for (std::size_t i = 0; same && i < without.size(); ++i)
+                same = without[i].id == with[i].id && std::abs((without[i].x - with[i].x).in(point)) < 1e-9 && without[i].y == with[i].y;
+            if (!same) FAIL_CHECK("U+" << std::hex << static_cast<std::uint32_t>(character) << " is shaped otherwise");
+            return true;
+        } catch (const text::FontFailed&) {
+            return false;  // no private font has it
+        }
+    };
+    std::size_t checked = 0;
+    for (const auto& [first, last] : {std::pair(U'\u0021', U'\u02FF'), std::pair(U'\u2000', U'\u20CF'), std::pair(U'\u2100', U'\u22FF')})
+        for (char32_t character = first; character <= last; ++character) {
+            checked += check(character, text::Weight::Regular, text::Slant::Upright);
+            check(character, text::Weight::SemiBold, text::Slant::Italic);
+        }
+    CHECK(checked > 900);
+}
+
 TEST_CASE("a placed line moves whole; upwards it is turned about its start") {
     const text::Line line = shaped("AB");
     const auto moved = text::placed(line, {point(100), point(50)});
