@@ -127,11 +127,18 @@ private:
     int notes_count_ = 0;
 };
 
+/// Cairo's lists of who owns the marked content of each page: never read, so that they are not even parsed.
+void drop_owners(QPDF& file) {
+    Handle numbers = file.getRoot().getKey("/StructTreeRoot").getKey("/ParentTree").getKey("/Nums");
+    for (int i = 1; i < numbers.getArrayNItems(); i += 2) file.replaceObject(numbers.getArrayItem(i).getObjGen(), Handle::newNull());
+}
+
 }  // namespace
 
 ObjectTexts structure_tree(QPDF& file, const std::string& drawn, const std::vector<TagRecord>& records) {
     const std::vector<Handle> slots = objects_beginning(file, drawn, "<< /Type /StructElem\n");
     for (const Handle& slot : slots) file.replaceObject(slot.getObjGen(), Handle::newNull());
+    drop_owners(file);
     if (slots.size() != records.size())
         throw std::logic_error(fmt::format("{} structure elements were drawn, {} are in the file", records.size(), slots.size()));
     return TreeBuilder(file, records, slots).build();
