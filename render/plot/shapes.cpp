@@ -74,7 +74,8 @@ std::vector<frame::PathStep> circle(Point centre, Paper radius) {
 }
 
 frame::Path disc(const Tools& tools, std::string_view colour, Point centre, Paper radius) {
-    return {.steps = circle(centre, radius), .fill = tools.layout.colour(colour), .stroke = {}};
+    return {.steps = {frame::MoveTo{centre}, frame::LineTo{centre}}, .fill = {},
+            .stroke = frame::Stroke{.colour = tools.layout.colour(colour), .width = radius * 2, .cap = frame::Cap::Round}};
 }
 
 frame::Path ring(const Tools& tools, std::string_view pen, Point centre, Paper radius) {

@@ -17,6 +17,7 @@ frame::Path rectangle(const Tools& tools, std::string_view colour, const Rect& b
 
 /// Circle as four Bézier arcs (error below 0.03 % of the radius).
 std::vector<frame::PathStep> circle(Point centre, Paper radius);
+/// The dot of a round pen that does not move: a few numbers in a file instead of four arcs, and there are hundreds.
 frame::Path disc(const Tools& tools, std::string_view colour, Point centre, Paper radius);
 /// A ring filled with the paper's colour, so that lines behind it do not show through.
 frame::Path ring(const Tools& tools, std::string_view pen, Point centre, Paper radius);

@@ -133,9 +133,13 @@ Paper marker_radius(Paper most, Paper width, std::size_t targets) {
     return std::min(most, width / static_cast<double>(targets - 1) * of_spacing);
 }
 
-frame::Path marker(const Tools& tools, Approach approach, Point centre, Paper radius) {
-    if (positive(approach)) return disc(tools, "positive", centre, radius);
-    return ring(tools, "open_marker", centre, radius - tools.layout.pen("open_marker").width / 2);
+frame::Group marker(const Tools& tools, Approach approach, Point centre, Paper radius) {
+    if (positive(approach)) return {.items = {disc(tools, "positive", centre, radius)}};
+    // An open marker is a disc of paper on a disc: a twentieth of the numbers that the arcs of a ring take.
+    const layouts::Pen& pen = tools.layout.pen("open_marker");
+    frame::Path edge = disc(tools, "paper", centre, radius);
+    edge.stroke->colour = pen.colour;
+    return {.items = {std::move(edge), disc(tools, "paper", centre, radius - pen.width)}};
 }
 
 frame::Group markers(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach, Paper radius) {

@@ -33,7 +33,7 @@ frame::Group trace(const Tools& tools, const report::DeviationPlot& plot, const 
 Paper marker_radius(Paper most, Paper width, std::size_t targets);
 /// One marker per target: positive filled, negative open. Over 120 targets only those that set a parameter keep theirs.
 frame::Group markers(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach, Paper radius);
-frame::Path marker(const Tools& tools, Approach approach, Point centre, Paper radius);
+frame::Group marker(const Tools& tools, Approach approach, Point centre, Paper radius);
 
 /// Excluded readings: a cross with its note's letter; off the scale at the edge with the value written.
 frame::Group excluded(const Tools& tools, const report::DeviationPlot& plot, const Area& area);
