@@ -46,6 +46,7 @@ const std::map<std::string, Names> outside{
     {"fontconfig/", {"text"}},
     {"cairo", {"text", "output"}},
     {"librsvg/", {"output"}},
+    {"libdeflate.h", {"output"}},
     {"qpdf/", {"output", "archive", "conformance"}},
     {"nettle/", {"input"}},
     {"sqlite3.h", {"catalogue"}},

@@ -4,6 +4,7 @@
 
 #include <cairo.h>
 #include <fmt/format.h>
+#include <libdeflate.h>
 #include <zlib.h>
 
 namespace wayfolio::output {
@@ -11,7 +12,8 @@ namespace wayfolio::output {
 LibraryVersions library_versions() {
     return {{"cairo", cairo_version_string()},
             {"qpdf", QPDF::QPDFVersion()},
-            {"zlib", zlibVersion()}};
+            {"zlib", zlibVersion()},
+            {"libdeflate", LIBDEFLATE_VERSION_STRING}};  // of its header: the library cannot be asked
 }
 
 LibraryVersion svg_library_version() {

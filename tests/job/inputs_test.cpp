@@ -111,10 +111,10 @@ TEST_CASE("what is marked internal reaches no byte of the PDF, and the embedded 
     CHECK(evaluation["document"]["sha256"] == list["document"]["sha256"]);
 }
 
-TEST_CASE("the versions in use are those of this program and seven libraries, eight where a logo is an SVG") {
-    CHECK(job::versions_in_use(Made("tests/golden/awkward/logo-beside.json").document).size() == 9);
+TEST_CASE("the versions in use are those of this program and eight libraries, nine where a logo is an SVG") {
+    CHECK(job::versions_in_use(Made("tests/golden/awkward/logo-beside.json").document).size() == 10);
     const auto versions = job::versions_in_use(Made(smallest).document);
-    CHECK(versions.size() == 8);
+    CHECK(versions.size() == 9);
     CHECK(versions.front() == LibraryVersion{"wayfolio", std::string(version())});
     for (const LibraryVersion& one : versions) CHECK_THAT(one.version, Catch::Matchers::Matches("[0-9]+\\.[0-9]+.*"));
 }
