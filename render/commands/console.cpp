@@ -11,6 +11,12 @@ namespace {
 
 constexpr std::string_view clear_line = "\r\x1b[K";
 
+/// Where standard error is full or closed nobody can be told, and the exit code must still say what happened.
+void put_on_errors(std::string_view text) {
+    std::fwrite(text.data(), 1, text.size(), stderr);
+    std::fflush(stderr);
+}
+
 }  // namespace
 
 Console this_console(const char* no_color) {
@@ -26,7 +32,7 @@ std::string toned(const Console& console, Tone tone, std::string_view text) {
     return fmt::format("\x1b[{}m{}\x1b[0m", tone == Tone::Error ? "1;31" : "1;33", text);
 }
 
-void tell(std::string_view line) { fmt::print(stderr, "{}\n", line); }
+void tell(std::string_view line) { put_on_errors(fmt::format("{}\n", line)); }
 
 bool print(std::string_view text) {
     return std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
@@ -34,12 +40,11 @@ bool print(std::string_view text) {
 
 void show_progress(const Console& console, std::size_t step, std::size_t of, std::string_view what) {
     if (!console.progress) return;
-    fmt::print(stderr, "{}{} of {}: {}", clear_line, step, of, what);
-    std::fflush(stderr);
+    put_on_errors(fmt::format("{}{} of {}: {}", clear_line, step, of, what));
 }
 
 void end_progress(const Console& console) {
-    if (console.progress) fmt::print(stderr, "{}", clear_line);
+    if (console.progress) put_on_errors(clear_line);
 }
 
 }  // namespace wayfolio::commands

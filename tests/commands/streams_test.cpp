@@ -39,6 +39,9 @@ TEST_CASE("every table, schema and evaluation that goes to standard output is wh
     }
     const TemporaryFolder folder;
     CHECK(called_with("check " + folder.file("job.json", three_faults) + " > /dev/full").code == 74);
+    // Where nobody can be told, the exit code still says what happened.
+    CHECK(called_with("report " + folder / "none.json" + " -o " + folder / "x.pdf" + " 2> /dev/full").code == 66);
+    CHECK(called_with("report " + smallest + " --lyout report 2> /dev/full").code == 2);
 }
 
 TEST_CASE("an output that cannot be created is told apart from a failing disk") {

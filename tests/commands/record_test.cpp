@@ -1,0 +1,68 @@
+#include "commands/program.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <filesystem>
+
+using namespace wayfolio::testing;
+using Catch::Matchers::Contains;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// The program where no file may grow beyond this many blocks of 512 bytes: what a full disk does, without the right to make one.
+Ran called_on_a_full_disk(const std::string& arguments, int blocks) {
+    return run("(trap '' XFSZ; ulimit -f " + std::to_string(blocks) + "; exec " + program + " " + arguments + ")");
+}
+
+std::vector<std::string> files_in(const std::string& folder) {
+    std::vector<std::string> files;
+    std::error_code none;
+    for (const auto& entry : fs::recursive_directory_iterator(folder, none)) files.push_back(entry.path().string());
+    std::ranges::sort(files);
+    return files;
+}
+
+}  // namespace
+
+TEST_CASE("a disk that is full leaves no record, and names the file that it could not take") {
+    const TemporaryFolder folder;
+    const std::string record = folder / "record";
+    for (const int blocks : {0, 8, 60, 200}) {
+        const Ran ran = called_on_a_full_disk("record " + smallest + " -o " + record, blocks);
+        CHECK(ran.code == 74);
+        if (blocks > 0) CHECK_THAT(ran.err, Contains(record) && Contains("File too large"));  // with none, the message has no room either
+        CHECK(files_in(record).empty());
+    }
+    REQUIRE(called_with("record " + smallest + " -o " + record).code == 0);
+    CHECK(called_with("verify " + record).code == 0);
+}
+
+TEST_CASE("a disk that is full leaves the record that was there, and no revision") {
+    const TemporaryFolder folder;
+    const std::string record = folder / "record";
+    const auto revised = [&](const std::string& name, const std::string& job) {
+        std::string document = document_with_limit("100");
+        document.insert(1, "\"job\": " + job + ", ");
+        return folder.file(name, document);
+    };
+    REQUIRE(called_with("record " + revised("first.json", R"({"number": "K-1", "revision": 0})") + " -o " + record).code == 0);
+    const auto before = files_in(record);
+    const std::string second = revised("second.json", R"({"number": "K-1", "revision": 1, "replaces": {"number": "K-1", "revision": 0, "reason": "a limit was wrong"}})");
+    for (const int blocks : {0, 8, 60, 200}) {
+        CHECK(called_on_a_full_disk("record " + second + " -o " + record, blocks).code == 74);
+        CHECK(files_in(record) == before);
+        CHECK(called_with("verify " + record).code == 0);
+    }
+    CHECK(called_with("record " + second + " -o " + record).code == 0);
+    CHECK(fs::is_directory(fs::path(record) / "revision-1"));
+}
+
+TEST_CASE("a report that the disk cannot take leaves the old one") {
+    const TemporaryFolder folder;
+    const std::string report = folder.file("report.pdf", "the old one");
+    CHECK(called_on_a_full_disk("report " + smallest + " -o " + report, 20).code == 74);
+    CHECK(wayfolio::support::file_bytes(report) == "the old one");
+    CHECK(files_in(folder.path().string()).size() == 1);
+}
