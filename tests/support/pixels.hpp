@@ -36,6 +36,20 @@ inline Pixels read_png(const std::string& path) {
     return pixels;
 }
 
+/// The top left part of a picture.
+inline Pixels cut(const Pixels& whole, int width, int height) {
+    if (whole.width < width || whole.height < height) throw std::runtime_error("the picture is smaller than the part asked for");
+    Pixels part{.width = width, .height = height, .red = {}, .green = {}, .blue = {}};
+    for (int y = 0; y < height; ++y)
+        for (int x = 0; x < width; ++x) {
+            const auto at = static_cast<std::size_t>(y * whole.width + x);
+            part.red.push_back(whole.red.at(at));
+            part.green.push_back(whole.green.at(at));
+            part.blue.push_back(whole.blue.at(at));
+        }
+    return part;
+}
+
 inline double share_of_pixels_that_differ(const Pixels& one, const Pixels& other, int by_more_than) {
     std::size_t different = 0;
     for (std::size_t i = 0; i < one.red.size(); ++i)
