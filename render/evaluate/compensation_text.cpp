@@ -18,6 +18,12 @@ constexpr int format_version = 1;
 
 std::string amount(double value, std::string_view unit) { return fmt::format("{} {}", shortest(table_number(value)), unit); }
 
+/// For people who read the file's head; the JSON has the whole number.
+std::string three_decimals(double value) {
+    constexpr double thousandths = 1000;
+    return fmt::format("{:.3f}", std::round(value * thousandths) / thousandths + 0.0);  // + 0: never "-0.000"
+}
+
 /// "K-2041, revision 1"
 std::string job_words(const results::Document& document) {
     const auto& job = document.job;
@@ -71,7 +77,7 @@ void add_head(std::string& text, const CompensationEvaluation& made, const resul
     for (const Parameter& parameter : made.predicted)
         if (const Deviation* value = value_of(parameter.value))
             line(
-                fmt::format("Predicted, measure again: {} {}", parameter.name, amount(value->in(made.unit), made.unit.spelling)));
+                fmt::format("Predicted, measure again: {} {} {}", parameter.name, three_decimals(value->in(made.unit)), made.unit.spelling));
 }
 
 void add_rows(std::string& text, const CompensationEvaluation& made) {
