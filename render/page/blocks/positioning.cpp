@@ -76,13 +76,13 @@ Paper parameters_height(const Composer& composer, const report::PositioningOpeni
     return height;
 }
 
-/// The layout's height, or less where that keeps figure and table on one page; never under two thirds of it.
+/// The layout's height, or less where that keeps figure and table on one page; never lower than a panel of small multiples.
 Paper main_plot_height(const Composer& composer, const report::PositioningOpening& block, Paper top, std::size_t strips) {
     const Paper usual = composer.tools().layout.size("main_plot_height"), step = composer.grid().baseline_step;
     const Paper below = plot::strips_height(composer.tools(), strips) + pt(table_below) + step + parameters_height(composer, block);
     const Paper room = step * std::floor((composer.last_baseline() - top - below) / step);
-    constexpr double least = 2.0 / 3;
-    return room >= usual * least ? std::min(room, usual) : usual;
+    const Paper least = composer.tools().layout.size("panel_height");
+    return room >= least ? std::min(room, usual) : usual;
 }
 
 void place_margin(Composer& composer, const report::PositioningOpening& block, const plot::DrawnFigure& drawn, Paper plot_top) {
@@ -92,6 +92,8 @@ void place_margin(Composer& composer, const report::PositioningOpening& block, c
     Key key = key_of(block.plot, block.runs_per_direction);
     key.readings_page = composer.page_of("readings-" + block.plot.series_id);
     margin_key(composer, key, composer.margin_free() + pt(20));
+    constexpr double below_key = 6;  // a value beside a low figure follows the key at once
+    composer.margin_free() += pt(below_key);
     if (drawn.reversal_top) margin_value(composer, block.reversal, *drawn.reversal_top + pt(11));
     if (drawn.repeatability_top) margin_value(composer, block.repeatability, *drawn.repeatability_top + pt(11));
 }
