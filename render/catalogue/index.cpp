@@ -17,7 +17,7 @@ namespace {
 namespace fs = std::filesystem;
 using output::OutputFailed;
 
-constexpr int index_version = 1;
+constexpr int index_version = 2;
 constexpr int application = 0x57466F6C;  // "WFol": says in the file's head whose it is (sqlite.org/fileformat2.html, 1.3.17)
 
 constexpr const char* schema = R"(
@@ -25,7 +25,7 @@ CREATE TABLE visit(id INTEGER PRIMARY KEY, folder TEXT NOT NULL UNIQUE, stamp TE
   title TEXT NOT NULL, customer TEXT NOT NULL, machine TEXT NOT NULL, serial TEXT NOT NULL, day TEXT NOT NULL, fingerprint TEXT NOT NULL, notice TEXT NOT NULL,
   replaces_job TEXT NOT NULL, replaces_revision REAL, verdict TEXT NOT NULL, replaced INTEGER NOT NULL DEFAULT 0, fault TEXT NOT NULL);
 CREATE TABLE result(visit INTEGER NOT NULL, series TEXT NOT NULL, error TEXT NOT NULL, axis TEXT NOT NULL, state TEXT NOT NULL, parameter TEXT NOT NULL,
-  unit TEXT NOT NULL, value REAL, expanded REAL, lim REAL, outcome TEXT NOT NULL, reason TEXT NOT NULL);
+  unit TEXT NOT NULL, value REAL, expanded REAL, lim REAL, outcome TEXT NOT NULL, reason TEXT NOT NULL, reference_line TEXT NOT NULL, low REAL, high REAL);
 CREATE INDEX visit_serial ON visit(serial);
 CREATE INDEX visit_day ON visit(day);
 CREATE INDEX visit_job ON visit(job, revision);
@@ -74,7 +74,7 @@ struct Writer {
     explicit Writer(const Database& database)
         : visit(database, "INSERT INTO visit(folder, stamp, record, job, revision, title, customer, machine, serial, day, fingerprint, notice, replaces_job, replaces_revision, verdict, fault) "
                           "VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
-          result(database, "INSERT INTO result VALUES(?,?,?,?,?,?,?,?,?,?,?,?)"), forget_results(database, "DELETE FROM result WHERE visit = ?"),
+          result(database, "INSERT INTO result VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"), forget_results(database, "DELETE FROM result WHERE visit = ?"),
           forget(database, "DELETE FROM visit WHERE id = ?") {}
 
     void remove(std::int64_t id) {
@@ -86,8 +86,10 @@ struct Writer {
         visit.bind(v.folder).bind(v.stamp).bind(fs::path(v.folder).parent_path().string()).bind(v.job).bind(std::int64_t{v.revision}).bind(v.title).bind(v.customer).bind(v.machine);
         visit.bind(v.serial).bind(v.day).bind(v.fingerprint).bind(v.notice).bind(v.replaces_job).bind(replaced).bind(gravest(v.results)).bind(v.fault).run();
         const std::int64_t id = database.last_id();
-        for (const Result& r : v.results)
-            result.bind(id).bind(r.series).bind(r.error).bind(r.axis).bind(r.state).bind(r.parameter).bind(r.unit).bind(r.value).bind(r.expanded).bind(r.limit).bind(r.outcome).bind(r.reason).run();
+        for (const Result& r : v.results) {
+            result.bind(id).bind(r.series).bind(r.error).bind(r.axis).bind(r.state).bind(r.parameter).bind(r.unit).bind(r.value).bind(r.expanded).bind(r.limit).bind(r.outcome).bind(r.reason);
+            result.bind(r.reference_line).bind(r.low).bind(r.high).run();
+        }
     }
 };
 

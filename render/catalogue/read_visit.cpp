@@ -5,6 +5,7 @@
 #include "input/read_file.hpp"
 #include "input/sha256.hpp"
 #include "results/error_symbol.hpp"
+#include "units/position.hpp"
 
 #include <fmt/format.h>
 
@@ -85,15 +86,28 @@ std::string axis_of(const std::string& error) {
     return symbol ? symbol->axis : "";
 }
 
+/// What all results of a series share.
+Result start_of(const Value& series) {
+    Result start{.series = text_at(&series, {"id"}), .error = text_at(&series, {"error"}), .axis = axis_of(text_at(&series, {"error"})), .state = text_at(&series, {"state"})};
+    const auto unit = units::position_unit(text_at(&series, {"position_unit"}));
+    for (const Value& target : items_at(&series, "targets"))
+        if (const auto written = number_at(&target, {"position"}); written && unit) {
+            const double place = *written * unit->in_natural;
+            start.low = std::min(start.low.value_or(place), place);
+            start.high = std::max(start.high.value_or(place), place);
+        }
+    return start;
+}
+
 void take_parameters(Visit& visit, const Value& series) {
-    const Result start{.series = text_at(&series, {"id"}), .error = text_at(&series, {"error"}), .axis = axis_of(text_at(&series, {"error"})),
-                       .state = text_at(&series, {"state"}), .parameter = {}, .unit = {}, .value = {}, .expanded = {}, .limit = {}, .outcome = {}, .reason = {}};
+    const Result start = start_of(series);
     for (const Value& parameter : items_at(&series, "parameters")) {
         Result result = start;
         result.parameter = parameter.key;
         result.unit = text_at(&parameter, {"unit"});
         result.value = number_at(&parameter, {"value"});
         if (!result.value) result.value = number_at(&parameter, {"stated"});
+        result.reference_line = text_at(&parameter, {"reference_line"});
         visit.results.push_back(std::move(result));
     }
     for (const Value& reason : items_at(&series, "not_evaluated")) {
@@ -111,11 +125,32 @@ std::string parameter_of(const Value& entry) {
     return text_at(&entry, {"parameter"}) + (length ? fmt::format(" over {} mm", *length) : "");
 }
 
+/// "X-Y" of an entry about two axes, else "".
+std::string axes_of(const Value& entry) {
+    const auto axes = items_at(&entry, "axes");
+    return axes.size() == 2 ? fmt::format("{}-{}", axes[0].text, axes[1].text) : "";
+}
+
 Result* find_result(Visit& visit, const Value& entry) {
-    const std::string series = text_at(&entry, {"series"}), parameter = parameter_of(entry);
+    const std::string series = text_at(&entry, {"series"}), parameter = parameter_of(entry), axes = axes_of(entry);
     for (Result& result : visit.results)
-        if (result.series == series && result.parameter == parameter) return &result;
+        if (result.series == series && result.parameter == parameter && (axes.empty() || result.error == axes)) return &result;
     return nullptr;
+}
+
+/// Squareness belongs to two series and is a result of its own.
+void take_squareness(Visit& visit, const Value& entry) {
+    Result result{.error = axes_of(entry), .parameter = "squareness", .unit = text_at(&entry, {"unit"})};
+    const auto from = items_at(&entry, "from"), axes = items_at(&entry, "axes");
+    if (from.size() != 2 || axes.size() != 2) return;
+    result.series = from[0].text;
+    result.axis = axes[1].text;
+    for (const Result& one : visit.results)
+        if (one.series == result.series) result.state = one.state;
+    result.value = number_at(&entry, {"value"});
+    result.reason = text_at(&entry, {"not_evaluated"});
+    result.reference_line = text_at(&entry, {"reference_line"});
+    visit.results.push_back(std::move(result));
 }
 
 /// A decision names its own unit for all its numbers, and its result is shown in that one.
@@ -127,9 +162,10 @@ void take_decision(Visit& visit, const Value& decision) {
         another.series = text_at(&decision, {"series"});
         another.parameter = parameter_of(decision);
         for (const Result& one : visit.results)
-            if (one.series == another.series && another.state.empty()) another.state = one.state, another.error = one.error, another.axis = one.axis;
+            if (one.series == another.series && another.error.empty())
+                another.state = one.state, another.error = one.error, another.axis = one.axis, another.low = one.low, another.high = one.high;
         if (const auto axes = items_at(&decision, "axes"); axes.size() == 2) {
-            another.error = fmt::format("{}-{}", axes[0].text, axes[1].text);
+            another.error = axes_of(decision);
             another.axis = axes[1].text;
         }
         result = &visit.results.emplace_back(std::move(another));
@@ -139,6 +175,7 @@ void take_decision(Visit& visit, const Value& decision) {
         result->expanded = number_at(&decision, {"expanded"});
     }
     result->unit = text_at(&decision, {"unit"});
+    if (const std::string line = text_at(&decision, {"reference_line"}); !line.empty()) result->reference_line = line;
     result->limit = number_at(&decision, {"limit"});
     result->outcome = text_at(&decision, {"outcome"});
     if (result->outcome == "not_decided") result->reason = text_at(&decision, {"reason"});
@@ -146,6 +183,7 @@ void take_decision(Visit& visit, const Value& decision) {
 
 void take_evaluation(Visit& visit, const Value* evaluation) {
     for (const Value& series : items_at(evaluation, "series")) take_parameters(visit, series);
+    for (const Value& squareness : items_at(evaluation, "squareness")) take_squareness(visit, squareness);
     for (const Value& uncertainty : items_at(evaluation, "uncertainty"))
         if (Result* result = find_result(visit, uncertainty); result && result->unit == text_at(&uncertainty, {"unit"})) result->expanded = number_at(&uncertainty, {"expanded"});
     for (const Value& decision : items_at(evaluation, "decisions")) take_decision(visit, decision);

@@ -13,6 +13,8 @@ struct Result {
     std::optional<double> value, expanded, limit;
     std::string outcome;  ///< of its decision: "pass", "undecided" ...; empty where no limit is stated
     std::string reason;   ///< why there is no value or no verdict
+    std::string reference_line;      ///< of a straightness or squareness: "least_squares" ...
+    std::optional<double> low, high;  ///< first and last target, in mm or degrees
 };
 
 /// One revision of a job, as its record has it.

@@ -82,6 +82,27 @@ TEST_CASE("what a visit says is what its record's evaluation says") {
     CHECK(E->unit == "um");
 }
 
+TEST_CASE("a result says what it is comparable with: its reference line and its travel; squareness is a result of its own") {
+    const TemporaryFolder folder;
+    const auto bag = write_record_of(support::file_bytes(fs::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results/two-axes.json"), folder / "a", "K-1", 0);
+    const auto visit = catalogue::read_visit(folder.path(), bag);
+    REQUIRE(visit.fault.empty());
+    const auto result = [&](const std::string& parameter) {
+        const auto found = std::ranges::find(visit.results, parameter, &catalogue::Result::parameter);
+        REQUIRE(found != visit.results.end());
+        return *found;
+    };
+    CHECK(result("A").low == 0.0);
+    CHECK(result("A").high.value() > 100);
+    CHECK(result("straightness").reference_line == "least_squares");
+    CHECK(std::ranges::count(visit.results, "squareness", &catalogue::Result::parameter) == 1);
+    CHECK(result("squareness").error == "X-Y");
+    CHECK(result("squareness").unit == "urad");
+    CHECK(result("squareness").value);
+    CHECK(result("squareness").limit);
+    CHECK(result("squareness").expanded);
+}
+
 TEST_CASE("only what was changed is read again, and what is gone is forgotten") {
     const TemporaryFolder folder;
     write_three(folder);
