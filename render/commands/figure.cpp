@@ -1,3 +1,4 @@
+#include "commands/figure_format.hpp"
 #include "commands/inputs.hpp"
 #include "job/job.hpp"
 #include "text/font_folder.hpp"
@@ -22,21 +23,6 @@ using job::FigureName;
 struct FigureOptions {
     std::string result, series, figure, output, format, layout = "figures";
 };
-
-std::optional<FigureFormat> format_called(std::string_view name) {
-    if (name == "svg") return FigureFormat::Svg;
-    if (name == "pdf") return FigureFormat::Pdf;
-    if (name == "png") return FigureFormat::Png;
-    return std::nullopt;
-}
-
-/// --format, else the ending of the output's name.
-FigureFormat file_format(const FigureOptions& options) {
-    const std::string ending = std::filesystem::path(options.output).extension().string();
-    const std::string name = !options.format.empty() ? options.format : ending.empty() ? "" : ending.substr(1);
-    if (const auto format = format_called(name)) return *format;
-    throw UsageError(fmt::format("the output {} does not say which format: end its name with .svg, .pdf or .png, or give --format", options.output));
-}
 
 /// A figure of the whole document, which needs no --series.
 FigureName document_figure(const FigureOptions& options, const std::vector<FigureName>& all) {
@@ -95,7 +81,7 @@ ExitCode figure(const FigureOptions& options, const Console& console) {
     const bool one = !options.series.empty() || !options.figure.empty();
     if (!one && options.output == "-") throw UsageError("all figures go to a folder: -o FOLDER, or choose one with --series");
     if (one) require_no_terminal(options.output, console);
-    const std::optional<FigureFormat> format = one ? std::optional(file_format(options)) : std::nullopt;
+    const std::optional<FigureFormat> format = one ? std::optional(figure_format(options.output, options.format)) : std::nullopt;
     const layouts::Layout layout = layouts::read_layout(options.layout, "");
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
     const std::vector<FigureName> all = job::figure_names(document, evaluation);
