@@ -31,8 +31,12 @@ std::vector<Listed> read_all(ObjectReader& reader, std::string_view key) {
 }
 
 [[noreturn]] void reject_comparison(const std::string& file) {
-    throw HoldsTwoResults({{file, {}, "a comparison of two results", "a report, a figure or a record of one result",
+    throw NotOneResult({{file, {}, "a comparison of two results", "a report, a figure or a record of one result",
                             "it carries both documents, wayfolio-old-result.json and wayfolio-new-result.json: take them out (pdfdetach -saveall) and compare them again"}});
+}
+
+[[noreturn]] void reject_history(const std::string& file) {
+    throw NotOneResult({{file, {}, "a history of several visits", "a report, a figure or a record of one result", "it is drawn again from its records, with \"wayfolio history\""}});
 }
 
 bool is_comparison(const Value& root) {
@@ -68,6 +72,7 @@ void check_format(ObjectReader& reader) {
 }  // namespace
 
 Making read_making(Files files, const std::string& file) {
+    if (files.contains("wayfolio-history.json")) reject_history(file);
     const auto list = files.find(job::kept::inputs);
     if (list == files.end())
         reject(file, "no " + std::string(job::kept::inputs) + " inside", "a PDF or a record that this program made", "");

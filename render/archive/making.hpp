@@ -30,14 +30,14 @@ struct Making {
     Files files;
 };
 
-/// The PDF of a comparison: it holds two results, and is compared again rather than drawn again or verified.
-class HoldsTwoResults : public input::InputRejected {
+/// The PDF of a comparison or a history: it holds no single result that could be drawn again or verified.
+class NotOneResult : public input::InputRejected {
 public:
     using InputRejected::InputRejected;
 };
 
 /// Reads the list of inputs among `files` and keeps the files beside it. Digests are not looked at: see verify.hpp.
-/// @throws input::InputRejected when the list is missing or not one; HoldsTwoResults for a comparison
+/// @throws input::InputRejected when the list is missing or not one; NotOneResult for a comparison or a history
 Making read_making(Files files, const std::string& file);
 
 /// The bytes of a file that the list names. @throws input::InputRejected when it is not there

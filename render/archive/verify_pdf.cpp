@@ -27,7 +27,7 @@ Verdict verify_pdf(const std::string& pdf, const std::string& name, const Verify
         verdict.fingerprint = making.fingerprint;
         verdict.checks.push_back(check_kept_files(making));
         check_made_again(pdf, making, request.shaper, verdict);
-    } catch (const HoldsTwoResults&) {
+    } catch (const NotOneResult&) {
         throw;  // nothing is wrong with it: it is the wrong thing to verify
     } catch (const input::InputRejected& rejected) {
         verdict.checks.push_back({.what = "everything that is needed can be read", .holds = Holds::No, .details = lines_of(rejected)});

@@ -61,6 +61,7 @@ void describe(CLI::App& program, Command& chosen) {
     add_redraw(program, chosen);
     add_conformance(program, chosen);
     add_catalogue(program, chosen);
+    add_history(program, chosen);
     add_compare(program, chosen);
     for (CLI::App* verb : program.get_subcommands({})) {
         verb->set_help_flag();

@@ -3,7 +3,7 @@ _wayfolio() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb=${COMP_WORDS[1]} words=""
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
-        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue compare --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue history compare --help --version" -- "$word")
         return
     fi
     case $before in
@@ -12,7 +12,7 @@ _wayfolio() {
         --layout)
             mapfile -t COMPREPLY < <(compgen -W "$("${COMP_WORDS[0]}" layouts 2>/dev/null | cut -d' ' -f1)" -- "$word"; compgen -f -- "$word")
             return ;;
-        --series | --figure | --against | --axis | --table | --machine | --serial | --customer | --job | --from | --to) return ;;
+        --series | --figure | --parameter | --against | --axis | --table | --machine | --serial | --customer | --job | --from | --to) return ;;
         --verdict) words="pass fail conditional_pass conditional_fail undecided not_decided" ;;
         -o | --output | --index) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
@@ -31,9 +31,10 @@ _wayfolio() {
             redraw) words="--output --layout --paper --help" ;;
             conformance) words="--json --help" ;;
             catalogue) words="--machine --serial --customer --job --axis --from --to --verdict --json --index --as-indexed --help" ;;
+            history) words="--machine --serial --customer --axis --parameter --from --to --output --format --layout --json --index --as-indexed --help" ;;
             compare) words="--output --layout --paper --json --help" ;;
         esac
-        if [[ $word != -* && $verb == @(verify|redraw|conformance|catalogue|compare) ]]; then
+        if [[ $word != -* && $verb == @(verify|redraw|conformance|catalogue|history|compare) ]]; then
             mapfile -t COMPREPLY < <(compgen -f -X '!*.pdf' -- "$word"; compgen -d -- "$word")
             return
         fi

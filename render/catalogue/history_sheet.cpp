@@ -1,0 +1,115 @@
+#include "catalogue/history_figure.hpp"
+#include "catalogue/query.hpp"
+
+#include "input/sha256.hpp"
+#include "job/input_list.hpp"
+#include "job/inputs.hpp"
+#include "plot/history_figure.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <stdexcept>
+
+namespace wayfolio::catalogue {
+namespace {
+
+using plot::pt;
+
+constexpr std::string_view data_name = "wayfolio-history.json";
+
+std::string title_of(const History& history) {
+    const std::string machine = history.machine.empty() ? "History of a machine" : "History of " + history.machine;
+    return printable(machine + (history.serial.empty() ? "" : "; serial " + history.serial));
+}
+
+std::string subtitle_of(const History& history) {
+    std::string text = fmt::format("{} {}", history.visits, history.visits == 1 ? "visit" : "visits");
+    text += history.from == history.to ? " on " + history.from : " from " + history.from + " to " + history.to;
+    if (!history.customer.empty()) text += "; " + printable(history.customer);
+    if (!history.left_out.empty()) text += fmt::format("; {} left out", history.left_out.size());
+    if (const auto more = lines_without_room(history); !more.empty()) text += fmt::format("; not drawn for want of room: {}", fmt::join(more, ", "));
+    return text;
+}
+
+/// Lines of a paragraph from `at` down; moves `at` below the last.
+void put_paragraph(std::vector<frame::Item>& into, const plot::Tools& tools, const report::Text& words, const plot::Look& look, frame::Point& at, units::Paper width) {
+    const text::TextStyle style = plot::text_style(tools, look);
+    for (const text::Line& line : tools.shaper.paragraph(plot::pieces(tools, words, look), style, width)) {
+        for (auto& run : text::placed(line, at)) into.emplace_back(std::move(run));
+        at.y += style.leading;
+    }
+}
+
+/// One panel is as wide as the report's column, two columns of them as the report's page.
+units::Paper sheet_width(const plot::Tools& tools, std::size_t panels) {
+    const auto& grid = tools.layout.grid();
+    return (panels > 1 ? grid.margin_right : grid.wide_right) - grid.left;
+}
+
+/// What the figure is made from, and the digest of that.
+struct HistoryInputs {
+    std::string list, fingerprint;
+};
+
+HistoryInputs inputs_of_history(const HistoryDrawing& drawing, const std::string& data) {
+    evaluate::Json list{{"format", "wayfolio-inputs"}, {"version", 1}, {"drawn", {{"what", "history"}, {"paper", drawing.layout.paper}}}};
+    list["document"] = job::file_json(data_name, input::sha256_hex(data));
+    list["layouts"] = job::layouts_json(drawing.layout);
+    list["fonts"] = job::fonts_json(drawing.shaper);
+    list["versions"] = job::versions_json(drawing.versions);
+    const std::string text = evaluate::to_text(list);
+    return {text, input::sha256_hex(text)};
+}
+
+frame::Frame sheet_of(const HistoryDrawing& drawing, const HistoryInputs& inputs) {
+    const plot::Tools tools{drawing.layout, drawing.shaper};
+    const report::HistoryPlot plot = history_plot(drawing.history, {drawing.layout.decimal_mark});
+    const units::Paper margin = drawing.layout.size("figure_margin"), width = sheet_width(tools, plot.panels.size());
+    constexpr double first_baseline = 8, above_panels = 10, above_foot = 10, of_foot_for_notices = 0.62;
+    frame::Point at{margin, margin + pt(first_baseline)};
+    std::vector<frame::Item> title, subtitle, foot;
+    put_paragraph(title, tools, report::Text().strong(title_of(drawing.history)), {.type = "body"}, at, width);
+    put_paragraph(subtitle, tools, subtitle_of(drawing.history), {.colour = "grey"}, at, width);
+    plot::HistoryFigure figure = plot::history_figure(tools, plot, margin, margin + width, at.y + pt(above_panels));
+    at.y = figure.bottom + tools.layout.type_role("small").leading + pt(above_foot);
+    plot::put(foot, tools, "fingerprint " + job::short_form(inputs.fingerprint), {.colour = "grey"}, {margin + width, at.y}, plot::Align::Right);
+    for (const std::string& notice : drawing.history.notices) put_paragraph(foot, tools, notice, {.colour = "grey"}, at, width * of_foot_for_notices);
+    if (drawing.history.notices.empty()) at.y += tools.layout.type_role("small").leading;
+    frame::Frame frame{.width = width + margin * 2, .height = at.y + pt(2), .label = "", .items = {}};
+    frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
+    frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(subtitle)));
+    for (frame::Item& item : figure.items) frame.items.push_back(std::move(item));
+    frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(foot)));
+    return frame;
+}
+
+/// What an SVG's metadata hold: as those of every figure, with the history in place of a series.
+std::string shown_history(const HistoryInputs& inputs, const std::string& data) {
+    using evaluate::Json;
+    return evaluate::to_text(Json{{"fingerprint", "sha256:" + inputs.fingerprint}, {"inputs", Json::parse(inputs.list)}, {"history", Json::parse(data)}});
+}
+
+}  // namespace
+
+frame::Frame history_frame(const HistoryDrawing& drawing) { return sheet_of(drawing, inputs_of_history(drawing, history_json(drawing.history))); }
+
+std::string history_bytes(const HistoryDrawing& drawing, job::FigureFormat format) {
+    const std::string data = history_json(drawing.history);
+    const HistoryInputs inputs = inputs_of_history(drawing, data);
+    const frame::Frame frame = sheet_of(drawing, inputs);
+    output::Metadata metadata{.title = title_of(drawing.history), .author = "", .subject = subtitle_of(drawing.history), .keywords = "fingerprint sha256:" + inputs.fingerprint,
+                              .created = drawing.history.to, .creator = "wayfolio " + std::string(version()), .identifier = "sha256:" + inputs.fingerprint,
+                              .source = job::source_line(evaluate::Json::parse(inputs.list))};
+    switch (format) {
+        case job::FigureFormat::Svg: metadata.shown_data = shown_history(inputs, data); return output::svg(frame, metadata, drawing.shaper);
+        case job::FigureFormat::Pdf:
+            return output::pdf({frame}, metadata, drawing.shaper,
+                               {{.name = std::string(data_name), .mime = job::media_type(data_name), .bytes = data, .relationship = output::Relationship::Data,
+                                 .description = "Every value of the figure, with its record"}});
+        case job::FigureFormat::Png: return output::png(frame, drawing.shaper);
+    }
+    throw std::logic_error("a figure format without a writer");
+}
+
+}  // namespace wayfolio::catalogue

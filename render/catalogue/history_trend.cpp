@@ -1,0 +1,170 @@
+#include "catalogue/history_words.hpp"
+
+#include "input/iso_date.hpp"
+#include "report/names.hpp"
+#include "results/error_symbol.hpp"
+#include "results/parameter.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::catalogue {
+namespace {
+
+constexpr std::size_t fewest = 3;
+constexpr double level = 0.05;  // of the two-sided test of the slope
+
+double day_number(const HistoryPoint& point) { return static_cast<double>(input::iso_date(point.day)->days()); }
+
+/// A line without sign (a range) nears its limit by growing only.
+bool has_sign(const HistoryLine& line) { return results::is_signed(line.parameter) || line.parameter == "squareness"; }
+
+/// Common practice, no source: values speak of the same travel where the stretches that were measured share nine tenths of the longer.
+bool same_travel(const HistoryPoint& one, const HistoryPoint& other) {
+    if (!one.low || !other.low) return true;
+    constexpr double share = 0.9;
+    const double common = std::min(*one.high, *other.high) - std::max(*one.low, *other.low);
+    return common >= share * std::max(*one.high - *one.low, *other.high - *other.low);
+}
+
+void set_apart(HistoryLine& line) {
+    const HistoryPoint* latest = line.latest();
+    if (!latest) return;
+    const auto symbol = results::error_symbol(line.error);
+    const char* unit = symbol && symbol->axis_is_rotary() ? "°" : "mm";
+    const auto stretch = [&](const HistoryPoint& point) { return fmt::format("{} to {} {}", units::shortest(*point.low), units::shortest(*point.high), unit); };
+    const HistoryPoint now = *latest;
+    for (HistoryPoint& point : line.points)
+        if (point.counts() && !same_travel(point, now)) point.apart = fmt::format("measured over {}, the latest over {}", stretch(point), stretch(now));
+}
+
+struct Chosen {
+    std::vector<std::size_t> points;
+    bool since_adjustment;
+};
+
+/// A visit adjusted where it left another value than it found.
+bool adjusted_at(const HistoryLine& line, std::size_t left) {
+    const HistoryPoint& point = line.points[left];
+    return point.counts() && is_as_left(point) && std::ranges::none_of(line.points, [&](const HistoryPoint& other) {
+        return !is_as_left(other) && other.folder == point.folder && other.value == point.value;
+    });
+}
+
+/// An adjustment breaks a trend. The trend is of the value that the latest one left and what visits found since, where these are
+/// enough; else of all that visits found; else, where no visit says what it found, of all that they left.
+Chosen chosen_points(const HistoryLine& line) {
+    std::vector<std::size_t> found, left, since;
+    for (std::size_t i = 0; i < line.points.size(); ++i) {
+        if (!line.points[i].counts()) continue;
+        (is_as_left(line.points[i]) ? left : found).push_back(i);
+        if (adjusted_at(line, i)) since.clear();
+        if (adjusted_at(line, i) || !is_as_left(line.points[i])) since.push_back(i);
+    }
+    if (found.empty()) return {left, false};
+    const bool anew = !since.empty() && is_as_left(line.points[since.front()]);
+    return anew && since.size() >= fewest ? Chosen{since, true} : Chosen{found, false};
+}
+
+std::string too_few(const HistoryLine& line, const std::vector<std::size_t>& points) {
+    if (points.empty()) return "no value that counts";
+    const std::string state = report::state_words(line.points[points.front()].state);
+    return fmt::format("{} {}{}; it takes {}", points.size(), points.size() == 1 ? "value" : "values", state.empty() ? "" : " " + state, fewest);
+}
+
+/// Days of adjustments from the `first` of these points on, up to the `last` or (last == size) to the end.
+std::vector<std::string> adjustments(const HistoryLine& line, std::size_t first, std::size_t last) {
+    std::vector<std::string> days;
+    for (std::size_t i = first; i < std::min(last, line.points.size()); ++i)
+        if (adjusted_at(line, i)) days.push_back(line.points[i].day);
+    return days;
+}
+
+/// Years after `to` until the fitted line, `beyond` it by U, is at the limit; nothing where it goes elsewhere.
+std::optional<double> years_to(const HistoryLine& line, const Drift& drift, double x_to, double limit, double U) {
+    const double slope = drift.fit.slope;
+    if (slope == 0 || (slope < 0 && !has_sign(line))) return std::nullopt;
+    const double goal = slope > 0 ? limit - U : -(limit - U);
+    const double years = std::max(0.0, (goal - drift.fit.intercept) / slope - x_to);
+    return years <= drift.horizon ? std::optional(years) : std::nullopt;
+}
+
+evaluate::Evaluated<Drift> drift_of(const HistoryLine& line) {
+    const Chosen chosen = chosen_points(line);
+    if (chosen.points.size() < fewest) return evaluate::NotEvaluated{too_few(line, chosen.points)};
+    std::vector<double> x, y;
+    const HistoryPoint &first = line.points[chosen.points.front()], &last = line.points[chosen.points.back()];
+    for (const std::size_t i : chosen.points) {
+        x.push_back((day_number(line.points[i]) - day_number(first)) / days_of_year);
+        y.push_back(*line.points[i].value);
+    }
+    const auto fit = evaluate::linear_trend(x, y);
+    if (!fit) return evaluate::NotEvaluated{"all values are of one day"};
+    Drift drift{.fit = *fit, .points = chosen.points, .from = first.day, .to = last.day, .since_adjustment = chosen.since_adjustment,
+                .significant = fit->p ? *fit->p < level : fit->slope != 0, .horizon = std::clamp(x.back(), 1.0, 5.0), .reached = {}, .value_reached = {}};
+    // A line that changed by nothing but rounding has no slope.
+    const auto [low, high] = std::ranges::minmax(y);
+    if (high - low <= 1e-9 * std::max(std::abs(low), std::abs(high))) drift.significant = false;
+    const bool adjusted_since = !is_as_left(last) && !adjustments(line, chosen.points.back() + 1, line.points.size()).empty();
+    if (const auto limit = line.limit(); limit && drift.significant && !adjusted_since) {
+        drift.reached = years_to(line, drift, x.back(), *limit, last.expanded.value_or(0));
+        drift.value_reached = years_to(line, drift, x.back(), *limit, 0);
+    }
+    return drift;
+}
+
+void warn(HistoryLine& line) {
+    using Kind = HistoryWarning::Kind;
+    const HistoryPoint* latest = line.latest();
+    const auto limit = line.limit();
+    if (!latest || !limit) return;
+    const units::NumberStyle style;
+    const double size = std::abs(*latest->value);
+    const std::string value = latest->day + ": " + value_words(line, *latest->value, style), at = limit_words(line, *limit, style);
+    const bool beyond = size > *limit, with_U = !beyond && latest->expanded && size + *latest->expanded >= *limit;
+    if (beyond) line.warnings.push_back({Kind::BeyondLimit, value + " lies beyond the limit " + at});
+    if (with_U) line.warnings.push_back({Kind::AtLimitWithU, value + ", with U " + value_words(line, *latest->expanded, style) + ", reaches the limit " + at});
+    const Drift* drift = evaluate::value_of(line.drift);
+    if (!drift || !drift->reached || beyond) return;
+    const auto when = [&](double years) { return years > 0 ? "about " + month_after(drift->to, years) + " if it goes on so" : std::string("already"); };
+    const bool U_counts = line.points[drift->points.back()].expanded.has_value() && !with_U;
+    if (U_counts) line.warnings.push_back({Kind::TowardsLimit, fmt::format("the line with U reaches the limit {} {}", at, when(*drift->reached))});
+    else if (drift->value_reached) line.warnings.push_back({Kind::TowardsLimit, fmt::format("the line reaches the limit {} {}", at, when(*drift->value_reached))});
+}
+
+void note(HistoryLine& line) {
+    std::vector<std::string> limits;
+    std::optional<double> before;
+    for (const HistoryPoint& point : line.points) {
+        if (!point.limit || point.limit == before) continue;
+        limits.push_back(limit_words(line, *point.limit, {}) + " from " + point.day);
+        before = point.limit;
+    }
+    if (limits.size() > 1) line.notes.push_back(fmt::format("the limit changed: {}; trend and warnings are held against the latest", fmt::join(limits, ", ")));
+    const Drift* drift = evaluate::value_of(line.drift);
+    if (!drift) return;
+    const HistoryPoint& last = line.points[drift->points.back()];
+    if (!is_as_left(last)) {
+        if (const auto between = adjustments(line, drift->points.front() + 1, drift->points.back()); !between.empty())
+            line.notes.push_back(fmt::format("adjusted in between, on {}: the trend is of what visits found, not of the machine left alone", fmt::join(between, ", ")));
+        if (const auto after = adjustments(line, drift->points.back() + 1, line.points.size()); !after.empty())
+            line.notes.push_back(fmt::format("adjusted on {}, after the last value of the trend: when the limit would be reached does not follow from it", after.back()));
+    }
+    const double years = (day_number(last) - day_number(line.points[drift->points.front()])) / days_of_year;
+    if (drift->significant && last.expanded && std::abs(drift->fit.slope) * years < *last.expanded) line.notes.push_back("the change over these visits is smaller than U");
+    if (drift->significant && line.limit() && !last.expanded) line.notes.push_back("no U is stated: the value alone is held against the limit");
+}
+
+}  // namespace
+
+void judge(HistoryLine& line) {
+    set_apart(line);
+    line.drift = drift_of(line);
+    warn(line);
+    note(line);
+}
+
+}  // namespace wayfolio::catalogue

@@ -1,0 +1,95 @@
+#include "catalogue/history_words.hpp"
+
+#include "input/iso_date.hpp"
+#include "report/names.hpp"
+#include "results/error_symbol.hpp"
+#include "units/deviation.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+namespace wayfolio::catalogue {
+namespace {
+
+std::string p_words(const std::optional<double>& p, units::NumberStyle style) {
+    constexpr double least_shown = 0.001;
+    if (!p) return "no scatter about the line";
+    if (*p < least_shown) return "p < " + units::number(least_shown, 3, style);
+    constexpr double few = 0.1;
+    return "p = " + units::number(*p, *p < few ? 3 : 2, style);
+}
+
+/// Two significant digits, but no more than two places beyond those of the values.
+std::string slope_words(const HistoryLine& line, double slope, units::NumberStyle style) {
+    const int decimals = slope == 0 ? decimals_of(line) : std::clamp(units::decimals_for_uncertainty(std::abs(slope)), 0, decimals_of(line) + 2);
+    return units::number(slope, decimals, style) + std::string(units::thin_space) + printed_unit(line) + " a year";
+}
+
+std::string basis_words(const Drift& drift, units::NumberStyle style) {
+    return fmt::format("{}\u00a0values, {}", drift.points.size(), p_words(drift.fit.p, style));
+}
+
+}  // namespace
+
+std::string printed_unit(const HistoryLine& line) {
+    const auto unit = units::deviation_unit(line.unit);
+    return unit ? std::string(unit->symbol) : line.unit;
+}
+
+int decimals_of(const HistoryLine& line) {
+    std::optional<double> smallest;
+    double largest = 0;
+    for (const HistoryPoint& point : line.points) {
+        if (point.value) largest = std::max(largest, std::abs(*point.value));
+        if (point.expanded && *point.expanded > 0) smallest = std::min(smallest.value_or(*point.expanded), *point.expanded);
+    }
+    constexpr int most = 6;
+    if (smallest) return std::clamp(units::decimals_for_uncertainty(*smallest), 0, most);
+    return largest > 0 ? std::clamp(2 - static_cast<int>(std::floor(std::log10(largest))), 0, most) : 1;
+}
+
+std::string value_words(const HistoryLine& line, double value, units::NumberStyle style) {
+    return units::number(value, decimals_of(line), style) + std::string(units::thin_space) + printed_unit(line);
+}
+
+std::string limit_words(const HistoryLine& line, double limit, units::NumberStyle style) {
+    constexpr int most = 6;
+    int decimals = 0;
+    const auto left_over = [&](double scaled) { return std::abs(scaled - std::round(scaled)) > 1e-9 * std::abs(scaled); };
+    while (decimals < most && left_over(limit * std::pow(10.0, decimals))) ++decimals;
+    return units::number(limit, decimals, style) + std::string(units::thin_space) + printed_unit(line);
+}
+
+std::string trend_words(const HistoryLine& line, units::NumberStyle style) {
+    const Drift* drift = evaluate::value_of(line.drift);
+    if (!drift) return "no trend: " + std::get<evaluate::NotEvaluated>(line.drift).reason;
+    const double slope = drift->fit.slope;
+    const std::string since = drift->since_adjustment ? " since it was adjusted on " + drift->from : "";
+    if (!drift->significant) return fmt::format("no trend shown{} (slope {}; {})", since, slope_words(line, slope, style), basis_words(*drift, style));
+    return fmt::format("{} by {}{} ({})", slope > 0 ? "rises" : "falls", slope_words(line, std::abs(slope), style), since, basis_words(*drift, style));
+}
+
+std::string short_name(const HistoryLine& line) { return line.error + " " + line.parameter; }
+
+std::string line_name(const HistoryLine& line) {
+    const auto symbol = results::error_symbol(line.error);
+    std::string name = symbol ? report::quantity_title({}, *symbol) : report::capitalised(line.parameter) + " " + line.error, reference = line.reference_line, parameter = line.parameter;
+    std::ranges::replace(reference, '_', ' ');
+    std::ranges::replace(parameter, '_', ' ');
+    // Straightness of a straightness, squareness of a squareness: said once.
+    if (symbol && parameter != "straightness" && parameter != "angle") name += ", " + parameter;
+    return name + (reference.empty() ? "" : ", " + reference) + (line.series.empty() ? "" : ", series " + line.series);
+}
+
+std::string month_after(const std::string& day, double years) {
+    const auto date = input::iso_date(day);
+    if (!date) return {};
+    const std::chrono::sys_days then{std::chrono::days{date->days() + std::lround(years * days_of_year)}};
+    const std::chrono::year_month_day calendar{then};
+    return fmt::format("{}-{:02}", static_cast<int>(calendar.year()), static_cast<unsigned>(calendar.month()));
+}
+
+}  // namespace wayfolio::catalogue

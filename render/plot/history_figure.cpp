@@ -1,0 +1,136 @@
+#include "plot/history_figure.hpp"
+
+#include "plot/area.hpp"
+#include "plot/marks/axes.hpp"
+#include "plot/marks/history_marks.hpp"
+#include "plot/marks/record_marks.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::plot {
+namespace {
+
+constexpr double column_gap = 24, row_gap = 26, head_above = 10, dates_below = 16, key_below = 12;
+constexpr int most_value_ticks = 6;
+constexpr double most_of_values = 4;  // a limit farther off than this many times the values would squeeze them flat
+
+struct PanelScale {
+    Ticks ticks;
+    std::vector<text::Line> head;
+};
+
+Ticks history_ticks(const report::HistoryPanel& panel) {
+    Extent extent;
+    for (const report::HistoryValue& value : panel.values) {
+        extent.add(value.value + value.expanded.value_or(0));
+        extent.add(value.value - value.expanded.value_or(0));
+    }
+    const double largest = std::max(std::abs(*extent.low), std::abs(*extent.high));
+    if (panel.trend && panel.trend->at_ahead) extent.add(*panel.trend->at_ahead);
+    for (const report::HistoryLimit& limit : panel.limits)
+        if (std::abs(limit.value) <= most_of_values * largest) extent.add(limit.value);
+    if (panel.from_zero) return enclosing_ticks(0, std::max(*extent.high, 0.0), most_value_ticks);
+    return enclosing_ticks(*extent.low, *extent.high, most_value_ticks);
+}
+
+/// Title, then the words; a limit that the scale does not reach is told in words.
+std::vector<text::Line> head_of(const Tools& tools, const report::HistoryPanel& panel, const Ticks& ticks, Paper width) {
+    std::vector<text::Line> lines = tools.shaper.paragraph(pieces(tools, report::emphasised(panel.title), {}), text_style(tools, {}), width);
+    report::Text words = panel.words;
+    if (!panel.limits.empty() && std::abs(panel.limits.back().value) > ticks.high()) words.quiet("; ").append(panel.limit_label).quiet(", above the scale");
+    for (text::Line& line : tools.shaper.paragraph(pieces(tools, words, {}), text_style(tools, {}), width)) lines.push_back(std::move(line));
+    return lines;
+}
+
+frame::Group panel_group(const Tools& tools, const report::HistoryPanel& panel, const PanelScale& scaled, const Scale& time, const Rect& box) {
+    std::vector<Item> items;
+    Paper y_text = box.top;
+    for (const text::Line& one : scaled.head) {
+        for (auto& run : text::placed(one, {box.left, y_text})) items.emplace_back(std::move(run));
+        y_text += tools.layout.type_role("small").leading;
+    }
+    const Paper foot = box.bottom() - pt(dates_below), height = tools.layout.size("pair_height");
+    const Scale y(scaled.ticks.low(), scaled.ticks.high(), foot, foot - height);
+    LabelPlaces places({time.from(), foot - height - pt(head_above - 1), time.to() - time.from(), height + pt(head_above - 1)});
+    items.emplace_back(marks::value_ticks(tools, scaled.ticks, time.from(), y));
+    if (y.low() < 0 && y.high() > 0) items.emplace_back(line(tools, "zero_line", {time.from(), y.map(0)}, {time.to(), y.map(0)}));
+    frame::Group values = marks::history_values(tools, panel, time, y, places);
+    if (panel.trend) items.emplace_back(marks::history_trend(tools, *panel.trend, time, y, places));
+    items.emplace_back(marks::history_limits(tools, panel, time, y, places));
+    items.emplace_back(std::move(values));
+    items.emplace_back(marks::date_axis(tools, time, foot));
+    frame::Group group = grouped(frame::Role::Figure, std::move(items));
+    group.alternative = panel.alternative;
+    group.id = panel.id;
+    group.box = Rect{box.left, box.top - pt(8), box.width, box.height + pt(8)};
+    return group;
+}
+
+/// What bars and lines are, where they are drawn.
+report::Text strokes_of(const report::HistoryPlot& plot) {
+    const auto any = [&](auto holds) { return std::ranges::any_of(plot.panels, holds); };
+    const bool bars = any([](const auto& panel) { return std::ranges::any_of(panel.values, [](const auto& value) { return value.expanded.has_value(); }); });
+    const bool trends = any([](const auto& panel) { return panel.trend.has_value(); });
+    report::Text words;
+    if (bars) words.plain("Bars: ± ").symbol("U").plain(". ");
+    if (trends) words.plain("Lines: least squares, where the slope is significant at 5\u202f%; dashed, if it goes on so.");
+    return words;
+}
+
+/// "● as found  ○ as left": only what is drawn; below it what the strokes are.
+frame::Group key_of(const Tools& tools, const report::HistoryPlot& plot, Point& at, Paper width) {
+    const Paper left = at.x;
+    using report::HistoryMark;
+    const std::vector<std::pair<HistoryMark, const char*>> marks_known{
+        {HistoryMark::Found, "as found, or no state given"}, {HistoryMark::Left, "as left"}, {HistoryMark::Apart, "not in the trend"}};
+    frame::Group group = grouped(frame::Role::Paragraph, {});
+    for (const auto& [mark, words] : marks_known) {
+        const auto holds = [&](const report::HistoryPanel& panel) { return std::ranges::find(panel.values, mark, &report::HistoryValue::mark) != panel.values.end(); };
+        if (std::ranges::none_of(plot.panels, holds)) continue;
+        constexpr double raise = 2.7, mark_room = 7, apart = 14;
+        group.items.emplace_back(marks::history_mark(tools, mark, {at.x + tools.layout.size("excluded_half"), at.y - pt(raise)}));
+        at.x += pt(mark_room);
+        at.x += put(group.items, tools, words, {.colour = "grey"}, at) + pt(apart);
+    }
+    for (const text::Line& one : tools.shaper.paragraph(pieces(tools, strokes_of(plot), {.colour = "grey"}), text_style(tools, {}), width)) {
+        at = {left, at.y + tools.layout.type_role("small").leading};
+        for (auto& run : text::placed(one, at)) group.items.emplace_back(std::move(run));
+    }
+    return group;
+}
+
+}  // namespace
+
+HistoryFigure history_figure(const Tools& tools, const report::HistoryPlot& plot, Paper left, Paper right, Paper top) {
+    const std::size_t columns = plot.panels.size() > 1 ? 2 : 1;
+    const Paper width = (right - left - pt(column_gap) * static_cast<double>(columns - 1)) / static_cast<double>(columns);
+    std::vector<PanelScale> scaled;
+    Paper room = tools.layout.size("tick_label_room");
+    for (const report::HistoryPanel& panel : plot.panels) {
+        Ticks ticks = history_ticks(panel);
+        std::vector<text::Line> head = head_of(tools, panel, ticks, width);
+        scaled.push_back({std::move(ticks), std::move(head)});
+        room = std::max(room, marks::y_label_room(tools, scaled.back().ticks));
+    }
+    HistoryFigure made{{}, top};
+    for (std::size_t first = 0; first < plot.panels.size(); first += columns) {
+        const std::size_t end = std::min(first + columns, plot.panels.size());
+        std::size_t head_lines = 0;
+        for (std::size_t i = first; i < end; ++i) head_lines = std::max(head_lines, scaled[i].head.size());
+        const Paper head = tools.layout.type_role("small").leading * static_cast<double>(head_lines - 1) + pt(head_above) * 1.5;
+        const Paper height = head + tools.layout.size("pair_height") + pt(dates_below);
+        for (std::size_t i = first; i < end; ++i) {
+            const Paper x = left + (width + pt(column_gap)) * static_cast<double>(i - first);
+            made.items.emplace_back(panel_group(tools, plot.panels[i], scaled[i], Scale(plot.from, plot.to, x + room, x + width), {x, made.bottom, width, height}));
+        }
+        made.bottom += height + (end < plot.panels.size() ? pt(row_gap) : Paper{});
+    }
+    made.bottom += pt(key_below);
+    Point at{left, made.bottom};
+    made.items.emplace_back(key_of(tools, plot, at, right - left));
+    made.bottom = at.y;
+    return made;
+}
+
+}  // namespace wayfolio::plot

@@ -1,0 +1,16 @@
+#pragma once
+#include "plot/tools.hpp"
+#include "report/history_plot.hpp"
+
+namespace wayfolio::plot {
+
+/// A drawn history: one figure each parameter, then a line that explains the marks.
+struct HistoryFigure {
+    std::vector<Item> items;
+    Paper bottom;
+};
+
+/// Panels in two columns (one panel: in one) on one time axis; the panels of a row stand level.
+HistoryFigure history_figure(const Tools& tools, const report::HistoryPlot& plot, Paper left, Paper right, Paper top);
+
+}  // namespace wayfolio::plot

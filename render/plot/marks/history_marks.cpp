@@ -1,0 +1,126 @@
+#include "plot/marks/history_marks.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+namespace wayfolio::plot::marks {
+namespace {
+
+constexpr double left_aside = 4.5;      // a ring beside the disc of the same day: their U bars stay apart
+constexpr double date_below = 13, year_room = 26, month_room = 40;
+constexpr double limit_words_above = 4, limit_words_below = 10, limit_words_box = 8;
+constexpr int months_of_year = 12;
+
+Point place_of(const report::HistoryValue& value, const Scale& time, const Scale& y) {
+    return {time.map(value.day) + pt(value.mark == report::HistoryMark::Left ? left_aside : 0), y.map(value.value)};
+}
+
+void take_around(LabelPlaces& places, Point at, Paper reach) { places.take({at.x - reach, at.y - reach, reach * 2, reach * 2}); }
+
+std::chrono::year_month month_of(double day) {
+    const std::chrono::sys_days then{std::chrono::days{static_cast<long>(std::floor(day))}};
+    const std::chrono::year_month_day calendar{then};
+    return calendar.year() / calendar.month();
+}
+
+double day_of(std::chrono::year_month month) { return static_cast<double>(std::chrono::sys_days{month / 1}.time_since_epoch().count()); }
+
+/// Months between ticks: steps that a calendar has.
+int month_step(double days, Paper width) {
+    constexpr double days_of_month = 365.25 / months_of_year;
+    const double months = days / days_of_month, room = width.in(units::point);
+    for (const int step : {1, 2, 3, 6})
+        if (months / step * month_room <= room) return step;
+    for (const int years : {1, 2, 5, 10, 20, 50})
+        if (months / months_of_year / years * year_room <= room) return years * months_of_year;
+    return 100 * months_of_year;
+}
+
+}  // namespace
+
+frame::Group history_mark(const Tools& tools, report::HistoryMark mark, Point at) {
+    frame::Group group;
+    const Paper radius = tools.layout.size("marker_radius"), half = tools.layout.size("excluded_half");
+    switch (mark) {
+        case report::HistoryMark::Found: group.items.emplace_back(disc(tools, "ink", at, radius)); break;
+        case report::HistoryMark::Left: group.items.emplace_back(ring(tools, "symbol_ring", at, radius)); break;
+        case report::HistoryMark::Apart:
+            group.items.emplace_back(line(tools, "excluded", {at.x - half, at.y - half}, {at.x + half, at.y + half}));
+            group.items.emplace_back(line(tools, "excluded", {at.x - half, at.y + half}, {at.x + half, at.y - half}));
+            break;
+    }
+    return group;
+}
+
+frame::Group history_values(const Tools& tools, const report::HistoryPanel& panel, const Scale& time, const Scale& y, LabelPlaces& places) {
+    frame::Group group{.id = "values"};
+    for (const report::HistoryValue& value : panel.values) {
+        if (!value.expanded) continue;
+        const Paper x = place_of(value, time, y).x;
+        const Point low{x, y.map(std::max(value.value - *value.expanded, y.low()))}, high{x, y.map(value.value + *value.expanded)};
+        group.items.emplace_back(line(tools, "uncertainty_bar", low, high));
+        places.take_line(low, high);
+    }
+    for (const report::HistoryValue& value : panel.values) {
+        const Point at = place_of(value, time, y);
+        group.items.emplace_back(history_mark(tools, value.mark, at));
+        take_around(places, at, tools.layout.size("excluded_half"));
+    }
+    return group;
+}
+
+frame::Group history_trend(const Tools& tools, const report::HistoryTrend& trend, const Scale& time, const Scale& y, LabelPlaces& places) {
+    frame::Group group{.id = "trend"};
+    const Point from{time.map(trend.from), y.map(trend.at_from)}, to{time.map(trend.to), y.map(trend.at_to)};
+    group.items.emplace_back(line(tools, "curve", from, to));
+    places.take_line(from, to);
+    if (!trend.ahead) return group;
+    const Point ahead{time.map(*trend.ahead), y.map(*trend.at_ahead)};
+    group.items.emplace_back(line(tools, "second_record", to, ahead));
+    places.take_line(to, ahead);
+    return group;
+}
+
+frame::Group history_limits(const Tools& tools, const report::HistoryPanel& panel, const Scale& time, const Scale& y, LabelPlaces& places) {
+    frame::Group group{.id = "limits"};
+    std::optional<Paper> latest;
+    for (const report::HistoryLimit& limit : panel.limits) {
+        if (limit.value > y.high() || limit.value < y.low()) continue;
+        const Point from{time.map(limit.from), y.map(limit.value)}, to{time.map(limit.to), y.map(limit.value)};
+        group.items.emplace_back(line(tools, "limit", from, to));
+        places.take({from.x, from.y - pt(1), to.x - from.x, pt(2)});
+        latest = from.y;
+    }
+    if (!latest) return group;
+    const Paper width = width_of(tools, panel.limit_label, {}), right = time.to() - width, left = time.from() + pt(2);
+    const auto boxed = [&](Paper x, Paper baseline) { return Rect{x, baseline - pt(limit_words_box - 1.5), width, pt(limit_words_box)}; };
+    const Paper above = *latest - pt(limit_words_above), below = *latest + pt(limit_words_below);
+    const auto box = places.place({boxed(right, above), boxed(left, above), boxed((left + right) / 2, above), boxed(right, below), boxed(left, below)});
+    // Where no place is free the words of the panel's head name the limit.
+    if (box) put(group.items, tools, panel.limit_label, {}, {box->left, box->top + pt(limit_words_box - 1.5)});
+    return group;
+}
+
+frame::Group date_axis(const Tools& tools, const Scale& time, Paper foot) {
+    frame::Group group{.id = "x-axis"};
+    group.items.emplace_back(line(tools, "axis", {time.from(), foot}, {time.to(), foot}));
+    const int step = month_step(time.high() - time.low(), time.to() - time.from());
+    std::chrono::year_month month = month_of(time.low());
+    const auto count = [](std::chrono::year_month one) { return static_cast<int>(one.year()) * months_of_year + static_cast<int>(static_cast<unsigned>(one.month())) - 1; };
+    while (count(month) % step != 0 || day_of(month) < time.low()) month += std::chrono::months{1};
+    for (; day_of(month) <= time.high(); month += std::chrono::months{step}) {
+        const Paper x = time.map(day_of(month));
+        group.items.emplace_back(line(tools, "axis", {x, foot}, {x, foot + tools.layout.size("tick_length")}));
+        const std::string words = step >= months_of_year ? fmt::format("{}", static_cast<int>(month.year()))
+                                                         : fmt::format("{}-{:02}", static_cast<int>(month.year()), static_cast<unsigned>(month.month()));
+        const Paper half = width_of(tools, words, {}) / 2;
+        // Left of the axis is the room of the value numbers; right of it may be the page's edge.
+        put(group.items, tools, words, {}, {std::min(x, time.to() - half), foot + pt(date_below)}, Align::Centre);
+    }
+    return group;
+}
+
+}  // namespace wayfolio::plot::marks

@@ -1,0 +1,21 @@
+#pragma once
+#include "plot/label_places.hpp"
+#include "plot/scale.hpp"
+#include "plot/shapes.hpp"
+#include "report/history_plot.hpp"
+
+/// Marks of a history: values over years.
+namespace wayfolio::plot::marks {
+
+/// As found a disc, as left a ring a little later, apart a cross.
+frame::Group history_mark(const Tools& tools, report::HistoryMark mark, Point at);
+/// Values with their U bars behind them.
+frame::Group history_values(const Tools& tools, const report::HistoryPanel& panel, const Scale& time, const Scale& y, LabelPlaces& places);
+/// The line through the values, and dashed where it goes on ahead of them.
+frame::Group history_trend(const Tools& tools, const report::HistoryTrend& trend, const Scale& time, const Scale& y, LabelPlaces& places);
+/// Limits that lie on the scale, each while it was in force, with the words of the latest where there is room.
+frame::Group history_limits(const Tools& tools, const report::HistoryPanel& panel, const Scale& time, const Scale& y, LabelPlaces& places);
+/// Years, or months where the span is short, under a panel.
+frame::Group date_axis(const Tools& tools, const Scale& time, Paper foot);
+
+}  // namespace wayfolio::plot::marks
