@@ -15,6 +15,7 @@ struct Party {
 
 struct Laboratory : Party {
     std::string accreditation;
+    std::string country;  ///< ISO 3166-1 alpha-2, empty if not stated
     std::string logo;  ///< file beside the document, or a data: URI; empty if none
     struct Capability {
         std::string error, parameter;
@@ -35,10 +36,14 @@ struct Replaces {
 
 enum class Status { Draft, Final };
 
+/// Whose place the measurement was made at.
+enum class PlaceKind { Laboratory, Customer, LaboratoryBranch, CustomerBranch, Other };
+
 struct Job {
     std::string number, title, order, place, measured_from, measured_to, issued, method;
     Status status = Status::Final;
     bool status_stated = false;
+    std::optional<PlaceKind> place_kind;
     std::optional<int> revision;
     std::optional<Party> customer;
     std::optional<Laboratory> laboratory;

@@ -9,6 +9,11 @@ namespace wayfolio::results {
 namespace {
 
 constexpr std::array<Word<Status>, 2> statuses{{{"draft", Status::Draft}, {"final", Status::Final}}};
+constexpr std::array<Word<PlaceKind>, 5> place_kinds{{{"laboratory", PlaceKind::Laboratory},
+                                                      {"customer", PlaceKind::Customer},
+                                                      {"laboratory-branch", PlaceKind::LaboratoryBranch},
+                                                      {"customer-branch", PlaceKind::CustomerBranch},
+                                                      {"other", PlaceKind::Other}}};
 constexpr std::uint64_t most_revisions = 1'000'000;
 
 Party read_party(ObjectReader& reader) { return {reader.text("name"), reader.text("contact"), reader.texts("address")}; }
@@ -32,9 +37,20 @@ std::optional<Laboratory::Capability> read_capability(const Value& value, Readin
     return Laboratory::Capability{symbol->text(), std::string(parameter->text), Deviation(*expanded, *unit), *unit};
 }
 
+/// A country code; empty if absent or faulty.
+std::string read_country(ObjectReader& reader) {
+    const Value* const member = reader.find("country");
+    if (member == nullptr) return {};
+    const auto capital = [](char letter) { return letter >= 'A' && letter <= 'Z'; };
+    const bool sound = member->is(Kind::String) && member->text.size() == 2 && capital(member->text[0]) && capital(member->text[1]);
+    if (sound) return std::string(member->text);
+    reader.faults().add_wrong(*member, "a country code of ISO 3166-1: two capital letters, as DE or JP");
+    return {};
+}
+
 Laboratory read_laboratory(const Value& value, Reading& reading) {
     ObjectReader reader(value, reading.faults, "a laboratory");
-    Laboratory laboratory{read_party(reader), reader.text("accreditation"), {}, {}};
+    Laboratory laboratory{read_party(reader), reader.text("accreditation"), read_country(reader), {}, {}};
     if (const Value* const logo = reader.find("logo")) laboratory.logo = read_logo(*logo, reading);
     for (const Value& item : reader.array("capability", "an array of smallest uncertainties"))
         if (auto capability = read_capability(item, reading)) laboratory.capability.push_back(*std::move(capability));
@@ -91,6 +107,7 @@ void read_job(const Value& value, Reading& reading) {
     if (const Value* const customer = reader.find("customer")) job.customer = read_customer(*customer, reading);
     if (const Value* const laboratory = reader.find("laboratory")) job.laboratory = read_laboratory(*laboratory, reading);
     job.place = reader.text("place");
+    job.place_kind = reader.choice("place_kind", "whose place it is", place_kinds);
     if (const Value* const measured = reader.find("measured")) read_measured(*measured, job, reading);
     job.issued = read_date(reader, "issued");
     job.revision = read_revision(reader);

@@ -43,6 +43,8 @@ TEST_CASE("every key of the format is read: job, machine, instruments") {
     CHECK(document.job.data_notice == "Invented data");
     CHECK(document.job.laboratory->capability.at(1).parameter == "slope");
     CHECK(document.job.laboratory->logo == "logo.svg");
+    CHECK(document.job.laboratory->country == "GR");
+    CHECK(document.job.place_kind == PlaceKind::CustomerBranch);
     CHECK(document.job.replaces->revision == 0);
     CHECK(document.job.people.at(0).role == "measured by");
     CHECK(document.machine->vertical == "Z");
