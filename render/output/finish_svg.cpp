@@ -1,8 +1,8 @@
 #include "output/finish_svg.hpp"
 
+#include "input/xml_text.hpp"
 #include "output/svg_ids.hpp"
 #include "output/svg_text_layer.hpp"
-#include "output/xml_text.hpp"
 
 #include <fmt/format.h>
 
@@ -44,10 +44,10 @@ std::string finish_svg(std::string bytes, const frame::Frame& frame, const Metad
         throw std::logic_error("Cairo's SVG has not the expected form");
     const std::string description = figure && !figure->alternative.empty() ? figure->alternative : metadata.subject;
     const std::string attributes = fmt::format(R"( role="img" aria-labelledby="{0}title {0}description" xml:lang="{1}")", prefix,
-                                               xml_text(metadata.language));
+                                               input::xml_text(metadata.language));
     std::string words = fmt::format("\n<title id=\"{0}title\">{1}</title>\n<desc id=\"{0}description\">{2}</desc>", prefix,
-                                          xml_text(metadata.title), xml_text(description));
-    if (!metadata.shown_data.empty()) words += "\n<metadata>" + xml_text(metadata.shown_data) + "</metadata>";
+                                          input::xml_text(metadata.title), input::xml_text(description));
+    if (!metadata.shown_data.empty()) words += "\n<metadata>" + input::xml_text(metadata.shown_data) + "</metadata>";
     return svg.substr(0, root_end) + attributes + ">" + words + svg.substr(root_end + 1, close - root_end - 1) +
            text_layer(frame.items) + svg.substr(close);
 }

@@ -1,6 +1,6 @@
 #include "output/svg_text_layer.hpp"
 
-#include "output/xml_text.hpp"
+#include "input/xml_text.hpp"
 
 #include <fmt/format.h>
 
@@ -20,7 +20,7 @@ std::string text_element(const frame::GlyphRun& run) {
                                     ? fmt::format(R"( textLength="{}" lengthAdjust="spacingAndGlyphs")", number(run.advance))
                                     : "";
     return fmt::format("<text x=\"{}\" y=\"{}\" font-size=\"{}\"{}{}>{}</text>\n", x, y, number(run.size), turn, stretch,
-                       xml_text(run.text));
+                       input::xml_text(run.text));
 }
 
 void collect(const std::vector<frame::Item>& items, std::string& elements) {

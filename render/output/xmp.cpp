@@ -1,7 +1,7 @@
 #include "output/xmp.hpp"
 
+#include "input/xml_text.hpp"
 #include "output/dates.hpp"
-#include "output/xml_text.hpp"
 
 #include <fmt/format.h>
 
@@ -10,16 +10,16 @@ namespace wayfolio::output {
 namespace {
 
 std::string simple(const char* name, const std::string& value) {
-    return value.empty() ? "" : fmt::format("   <{0}>{1}</{0}>\n", name, xml_text(value));
+    return value.empty() ? "" : fmt::format("   <{0}>{1}</{0}>\n", name, input::xml_text(value));
 }
 
 std::string in_default_language(const char* name, const std::string& value) {
     if (value.empty()) return "";
-    return fmt::format("   <{0}><rdf:Alt><rdf:li xml:lang=\"x-default\">{1}</rdf:li></rdf:Alt></{0}>\n", name, xml_text(value));
+    return fmt::format("   <{0}><rdf:Alt><rdf:li xml:lang=\"x-default\">{1}</rdf:li></rdf:Alt></{0}>\n", name, input::xml_text(value));
 }
 
 std::string in_order(const char* name, const std::string& value) {
-    return value.empty() ? "" : fmt::format("   <{0}><rdf:Seq><rdf:li>{1}</rdf:li></rdf:Seq></{0}>\n", name, xml_text(value));
+    return value.empty() ? "" : fmt::format("   <{0}><rdf:Seq><rdf:li>{1}</rdf:li></rdf:Seq></{0}>\n", name, input::xml_text(value));
 }
 
 /// PDF/A knows no pdfuaid: its schema has to be described in the packet itself (ISO 19005-3, 6.6.2.3.3).
