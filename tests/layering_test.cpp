@@ -30,12 +30,13 @@ const std::map<std::string, Names> uses{
     {"plot", {"report", "compare", "evaluate", "results", "layouts", "frame", "text", "input", "units"}},
     {"page", {"plot", "report", "compare", "evaluate", "results", "layouts", "frame", "text", "input", "units"}},
     {"output", {"frame", "text", "input", "units"}},
-    {"job", {"page", "plot", "report", "compare", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
-    {"archive", {"job", "page", "plot", "report", "compare", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
-    {"catalogue", {"archive", "job", "page", "plot", "report", "compare", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
+    {"certificate", {"report", "compare", "evaluate", "results", "layouts", "input", "units"}},
+    {"job", {"certificate", "page", "plot", "report", "compare", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
+    {"archive", {"job", "certificate", "page", "plot", "report", "compare", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
+    {"catalogue", {"archive", "job", "certificate", "page", "plot", "report", "compare", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
     {"compare", {"evaluate", "results", "input", "units"}},
     {"conformance", {}},
-    {"commands", {"conformance", "catalogue", "compare", "archive", "job", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
+    {"commands", {"conformance", "catalogue", "compare", "archive", "job", "certificate", "page", "plot", "report", "evaluate", "results", "layouts", "frame", "text", "output", "input", "units"}},
 };
 
 /// Outside libraries, by how their includes begin, and the rooms that may know of them.

@@ -1,0 +1,74 @@
+#include "certificate/drafting.hpp"
+#include "report/names.hpp"
+
+#include <cmath>
+#include <fmt/format.h>
+
+namespace wayfolio::certificate {
+namespace {
+
+using evaluate::SeriesEvaluation;
+using results::Series;
+
+/// Readings that took no part, so that nobody counts them.
+std::vector<Words> readings_left_out(const SeriesEvaluation& series) {
+    std::vector<Words> lines;
+    for (const auto& one : series.excluded) {
+        lines.push_back(ours(fmt::format("Reading of run {} at target {} set aside:", one.run + 1, one.target + 1)));
+        lines.push_back(given(one.reason));
+    }
+    for (const auto& one : series.missing) lines.push_back(ours(fmt::format("Reading of run {} at target {} missing", one.run + 1, one.target + 1)));
+    return lines;
+}
+
+std::vector<Words> description_of(const Series& series, const SeriesEvaluation& evaluated) {
+    std::vector<Words> lines{ours("Series " + series.id + " of the result document")};
+    if (evaluated.source == evaluate::Source::Stated) lines.push_back(ours("Values as the analyst stated them; not recomputed from readings"));
+    for (Words& line : readings_left_out(evaluated)) lines.push_back(std::move(line));
+    for (const std::string& remark : series.remarks) lines.push_back(given(remark));
+    return lines;
+}
+
+/// The quantity that a decision judges.
+std::string judged_id(const SeriesEvaluation& series, const evaluate::Decision& decision, const std::string& id) {
+    if (decision.parameter != "local") return quantity_id(id, decision.parameter);
+    for (std::size_t place = 0; place < series.local.size(); ++place) {
+        const double window = series.local[place].window.in(units::millimetre);
+        const bool same_window = decision.length_mm && std::abs(window - *decision.length_mm) <= 1e-9 * window;
+        if (same_window && decision.reference_line == series.local[place].reference) return local_id(id, place);
+    }
+    return {};
+}
+
+}  // namespace
+
+void put_methods(Drafting& drafting, const std::string& norm, const std::vector<Words>& remarks) {
+    const auto list = drafting.xml.open("dcc:usedMethods");
+    const auto method = drafting.xml.open("dcc:usedMethod");
+    put_name(drafting.xml, ours("Evaluation by " + norm));
+    put_lines(drafting.xml, "dcc:description", remarks);
+    drafting.xml.put("dcc:norm", norm);
+}
+
+void put_series_result(Drafting& drafting, std::size_t place) {
+    const Series& series = drafting.document.series[place];
+    const SeriesEvaluation& evaluated = drafting.evaluation.series.at(place);
+    const std::string id = "result-" + std::to_string(place + 1);
+    const auto result = drafting.xml.open("dcc:measurementResult", {{"id", id}, {"refId", axis_item_id(drafting.document, series.error.axis).value()}});
+    put_name(drafting.xml, ours(report::quantity_title(drafting.document, series.error) + report::state_suffix(series.state)));
+    put_lines(drafting.xml, "dcc:description", description_of(series, evaluated));
+    put_methods(drafting, evaluated.standard, {ours("The formulas are written from memory of the standard")});
+    put_equipment(drafting, {&series}, nullptr);
+    put_conditions(drafting, series);
+    {
+        const auto results = drafting.xml.open("dcc:results");
+        put_target_lists(drafting, evaluated);
+        put_parameters(drafting, evaluated, id);
+    }
+    std::vector<std::pair<const evaluate::Decision*, std::string>> decisions;
+    for (const auto& decision : drafting.evaluation.decisions)
+        if (decision.series == series.id && !decision.axes) decisions.emplace_back(&decision, judged_id(evaluated, decision, id));
+    put_conformity(drafting, decisions);
+}
+
+}  // namespace wayfolio::certificate

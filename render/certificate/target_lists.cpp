@@ -1,0 +1,102 @@
+#include "certificate/quantity.hpp"
+#include "evaluate/json_parts.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace wayfolio::certificate {
+namespace {
+
+using evaluate::SeriesEvaluation;
+using evaluate::TargetEvaluation;
+
+/// One value at each target, where there is one.
+struct Column {
+    std::string name, label;
+    std::string_view unit;
+    std::vector<std::optional<double>> values;
+};
+
+/// Which targets have a value. The lists of D-SI know no gap, so only columns with the same targets share a list.
+std::vector<bool> held(const Column& column) {
+    std::vector<bool> holds;
+    for (const auto& value : column.values) holds.push_back(value.has_value());
+    return holds;
+}
+
+using Member = std::optional<units::Deviation> TargetEvaluation::*;
+
+Column deviations(const SeriesEvaluation& series, std::string name, std::string label, Member member) {
+    Column column{std::move(name), std::move(label), {}, {}};
+    for (const TargetEvaluation& target : series.targets) {
+        const auto& value = target.*member;
+        std::optional<double> number;
+        if (value) {
+            const SiUnit unit = si_unit(evaluate::written_unit(*value, series.unit));
+            number = value->in(unit.unit);
+            column.unit = unit.spelling;
+        }
+        column.values.push_back(number);
+    }
+    return column;
+}
+
+Column counts(const SeriesEvaluation& series, std::string name, std::string label, std::size_t TargetEvaluation::*member) {
+    Column column{std::move(name), std::move(label), si::one, {}};
+    for (const TargetEvaluation& target : series.targets) column.values.emplace_back(static_cast<double>(target.*member));
+    return column;
+}
+
+std::vector<Column> columns_of(const SeriesEvaluation& series) {
+    using T = TargetEvaluation;
+    std::vector<Column> columns{deviations(series, "Mean, positive approach", "mean_positive", &T::mean_positive),
+                                deviations(series, "Mean, negative approach", "mean_negative", &T::mean_negative),
+                                deviations(series, "Mean of both approaches", "mean", &T::mean),
+                                deviations(series, "Standard deviation, positive approach", "s_positive", &T::s_positive),
+                                deviations(series, "Standard deviation, negative approach", "s_negative", &T::s_negative),
+                                deviations(series, "Reversal", "reversal", &T::reversal)};
+    if (series.source == evaluate::Source::Runs) {
+        columns.push_back(counts(series, "Number of readings, positive approach", "n_positive", &T::n_positive));
+        columns.push_back(counts(series, "Number of readings, negative approach", "n_negative", &T::n_negative));
+    }
+    std::erase_if(columns, [](const Column& column) { return std::ranges::none_of(column.values, [](const auto& value) { return value.has_value(); }); });
+    return columns;
+}
+
+std::vector<double> values_at(const std::vector<std::optional<double>>& values, const std::vector<bool>& targets) {
+    std::vector<double> kept;
+    for (std::size_t i = 0; i < values.size(); ++i)
+        if (targets[i]) kept.push_back(values[i].value());
+    return kept;
+}
+
+Column positions_of(const SeriesEvaluation& series) {
+    const SiPositionUnit unit = si_unit(series.position_unit);
+    Column column{"Position", "position", unit.spelling, {}};
+    for (const TargetEvaluation& target : series.targets)
+        column.values.emplace_back(unit.unit == series.position_unit ? target.written : target.position.in(unit.unit));
+    return column;
+}
+
+}  // namespace
+
+void put_target_lists(Drafting& drafting, const SeriesEvaluation& series) {
+    std::vector<Column> columns = columns_of(series);
+    if (columns.empty()) return;
+    const Column positions = positions_of(series);
+    const auto result = drafting.xml.open("dcc:result");
+    put_name(drafting.xml, ours("Values at the targets"));
+    put_lines(drafting.xml, "dcc:description", {ours("Deviations are actual minus target. A value that the readings do not give stands in no list.")});
+    const auto data = drafting.xml.open("dcc:data");
+    while (!columns.empty()) {
+        const std::vector<bool> targets = held(columns.front());
+        const auto list = drafting.xml.open("dcc:list");
+        put_name(drafting.xml, ours(fmt::format("At {} of {} targets", std::ranges::count(targets, true), targets.size())));
+        put_quantity(drafting, QuantityList{positions.name, positions.label, values_at(positions.values, targets), positions.unit});
+        for (const Column& column : columns)
+            if (held(column) == targets) put_quantity(drafting, QuantityList{column.name, column.label, values_at(column.values, targets), column.unit});
+        std::erase_if(columns, [&](const Column& column) { return held(column) == targets; });
+    }
+}
+
+}  // namespace wayfolio::certificate
