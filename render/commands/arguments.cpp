@@ -63,6 +63,7 @@ void describe(CLI::App& program, Command& chosen) {
     add_catalogue(program, chosen);
     add_history(program, chosen);
     add_compare(program, chosen);
+    add_certificate(program, chosen);
     for (CLI::App* verb : program.get_subcommands({})) {
         verb->set_help_flag();
         verb->add_flag("-h,--help")->description("this help");

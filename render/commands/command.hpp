@@ -47,5 +47,6 @@ void add_conformance(CLI::App& program, Command& chosen);
 void add_catalogue(CLI::App& program, Command& chosen);
 void add_history(CLI::App& program, Command& chosen);
 void add_compare(CLI::App& program, Command& chosen);
+void add_certificate(CLI::App& program, Command& chosen);
 
 }  // namespace wayfolio::commands

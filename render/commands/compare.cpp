@@ -1,10 +1,8 @@
-#include "archive/kept_from.hpp"
 #include "commands/inputs.hpp"
+#include "commands/kept_document.hpp"
 #include "compare/comparison.hpp"
-#include "input/read_file.hpp"
 #include "job/comparison.hpp"
 #include "output/output.hpp"
-#include "results/read_document.hpp"
 #include "text/font_folder.hpp"
 
 #include <CLI/App.hpp>
@@ -19,20 +17,6 @@ struct CompareOptions {
     std::string was, now, output, layout = "report", paper;
     bool json = false;
 };
-
-bool is_pdf(const std::string& path) {
-    std::error_code none;
-    return std::filesystem::is_regular_file(path, none) && input::read_file(path).starts_with("%PDF");
-}
-
-/// A document as it is, or the one that a PDF or a record carries.
-results::Document document_of(const std::string& path) {
-    std::error_code none;
-    if (!std::filesystem::is_directory(path, none) && !is_pdf(path)) return results::read_document(std::filesystem::path(path));
-    results::Document document = archive::remake(archive::kept_from(path)).document;
-    document.file = path;
-    return document;
-}
 
 /// Both sides, read and evaluated.
 struct BothSides {

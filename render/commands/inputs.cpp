@@ -15,9 +15,13 @@ Evaluated read_and_evaluate(const std::string& path, const Console& console) {
     require_input(path);
     results::Document document = results::read_document(std::filesystem::path(path));
     evaluate::Evaluation evaluation = evaluate::evaluate(document);
+    tell_warnings(document, evaluation, console);
+    return {std::move(document), std::move(evaluation)};
+}
+
+void tell_warnings(const results::Document& document, const evaluate::Evaluation& evaluation, const Console& console) {
     for (const evaluate::Warning& warning : evaluation.warnings)
         tell(fmt::format("{} {}: {}: {}", toned(console, Tone::Warning, "warning:"), document.file, warning.pointer, warning.text));
-    return {std::move(document), std::move(evaluation)};
 }
 
 void require_input(const std::string& path) {

@@ -18,6 +18,9 @@ struct Evaluated {
 /// @throws UsageError when no path was given; as results::read_document
 Evaluated read_and_evaluate(const std::string& path, const Console& console);
 
+/// Tells the warnings of an evaluation on standard error.
+void tell_warnings(const results::Document& document, const evaluate::Evaluation& evaluation, const Console& console);
+
 /// @throws UsageError when no result document was named
 void require_input(const std::string& path);
 

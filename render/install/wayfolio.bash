@@ -3,7 +3,7 @@ _wayfolio() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb=${COMP_WORDS[1]} words=""
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
-        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue history compare --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue history compare certificate --help --version" -- "$word")
         return
     fi
     case $before in
@@ -33,7 +33,12 @@ _wayfolio() {
             catalogue) words="--machine --serial --customer --job --axis --from --to --verdict --json --index --as-indexed --help" ;;
             history) words="--machine --serial --customer --axis --parameter --from --to --output --format --layout --json --index --as-indexed --help" ;;
             compare) words="--output --layout --paper --json --help" ;;
+            certificate) words="--output --help" ;;
         esac
+        if [[ $word != -* && $verb == certificate ]]; then
+            mapfile -t COMPREPLY < <(compgen -f -X '!*.@(json|pdf)' -- "$word"; compgen -d -- "$word")
+            return
+        fi
         if [[ $word != -* && $verb == @(verify|redraw|conformance|catalogue|history|compare) ]]; then
             mapfile -t COMPREPLY < <(compgen -f -X '!*.pdf' -- "$word"; compgen -d -- "$word")
             return

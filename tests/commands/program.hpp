@@ -17,7 +17,7 @@ inline const std::string short_axis = source_folder + "/sample-results/short-axi
 
 inline Ran called_with(const std::string& arguments) { return run(program + " " + arguments); }
 
-inline const std::vector<std::string> verbs{"report", "figure", "evaluate", "check", "table", "compensation", "schema", "layouts", "record", "verify", "redraw", "conformance", "catalogue", "history", "compare"};
+inline const std::vector<std::string> verbs{"report", "figure", "evaluate", "check", "table", "compensation", "schema", "layouts", "record", "verify", "redraw", "conformance", "catalogue", "history", "compare", "certificate"};
 
 /// Three faults in one document: an unknown unit, an error symbol that is none, a misspelt key.
 inline const std::string three_faults = R"({

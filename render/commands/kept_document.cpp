@@ -1,0 +1,28 @@
+#include "commands/kept_document.hpp"
+
+#include "archive/kept_from.hpp"
+#include "input/read_file.hpp"
+#include "results/read_document.hpp"
+
+#include <filesystem>
+
+namespace wayfolio::commands {
+
+namespace {
+
+bool is_pdf(const std::string& path) {
+    std::error_code none;
+    return std::filesystem::is_regular_file(path, none) && input::read_file(path).starts_with("%PDF");
+}
+
+}  // namespace
+
+results::Document document_of(const std::string& path) {
+    std::error_code none;
+    if (!std::filesystem::is_directory(path, none) && !is_pdf(path)) return results::read_document(std::filesystem::path(path));
+    results::Document document = archive::remake(archive::kept_from(path)).document;
+    document.file = path;
+    return document;
+}
+
+}  // namespace wayfolio::commands
