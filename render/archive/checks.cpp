@@ -43,9 +43,9 @@ std::vector<std::string> lines_of(const input::InputRejected& rejected) {
     return lines;
 }
 
-Check check_kept_files(const Making& making) {
+Check check_kept_files(const Making& making, std::string_view of_another_check) {
     Check check{.what = "files carried, by their digests"};
-    std::set<std::string, std::less<>> known{std::string(job::kept::inputs), std::string(job::kept::evaluation)};
+    std::set<std::string, std::less<>> known{std::string(job::kept::inputs), std::string(job::kept::evaluation), std::string(of_another_check)};
     for (const Listed& listed : all_listed(making)) {
         known.insert(listed.file);
         const auto found = making.files.find(listed.file);
@@ -77,6 +77,15 @@ Check check_numbers(const std::string& kept, const std::string& fresh, const std
     Check check{.what = what, .details = number_differences(kept, fresh)};
     check.holds = holds_if(check.details.empty());
     return check;
+}
+
+Check check_certificate(const std::string& kept, const std::string& fresh, const Check& versions) {
+    Check check{.what = "draft of a certificate, written again"};
+    if (kept == fresh) return check;
+    const std::string name(job::kept::certificate);
+    const bool both = !kept.empty() && !fresh.empty();
+    if (both && versions.holds != Holds::Yes) return {.what = check.what, .holds = Holds::NotShown, .details = {name + ": other text by another version"}};
+    return {.what = check.what, .holds = Holds::No, .details = {name + (both ? ": changed" : kept.empty() ? ": missing, though the layout asks for it" : ": added; the layout asks for none")}};
 }
 
 Check check_drawing(const std::string& kept, const std::string& fresh, const std::string& what, const Check& versions) {

@@ -15,7 +15,7 @@ struct Kind {
     std::string_view ending, type;
 };
 /// Media types by ending (IANA registry).
-constexpr std::array<Kind, 8> kinds{{{".json", "application/json"}, {".pdf", "application/pdf"}, {".svg", "image/svg+xml"}, {".csv", "text/csv"},
+constexpr std::array<Kind, 9> kinds{{{".json", "application/json"}, {".xml", "text/xml"}, {".pdf", "application/pdf"}, {".svg", "image/svg+xml"}, {".csv", "text/csv"},
                                      {".otf", "font/otf"}, {".ttf", "font/ttf"}, {".png", "image/png"}, {".txt", "text/plain"}}};
 
 std::string media_type(std::string_view path) {
@@ -34,6 +34,7 @@ std::string words_for(std::string_view path) {
     if (path.starts_with("fonts/")) return "Font";
     if (path.starts_with("figures/")) return "Figure";
     if (path.starts_with("compensation/")) return "Compensation table";
+    if (path.ends_with(".xml")) return "Draft of a machine-readable certificate, without signature";
     return path == "report.pdf" ? "Report" : "Every evaluated number";
 }
 

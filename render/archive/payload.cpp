@@ -62,6 +62,7 @@ Files payload_of(const job::Drawing& drawing) {
     add_inputs(payload, drawing);
     for (const auto& font : drawing.shaper.fonts()) payload["fonts/" + font.file] = input::read_file(std::filesystem::path(text::font_folder()) / font.file);
     payload["evaluation.json"] = evaluate::evaluation_json(drawing.document, drawing.evaluation);
+    if (auto draft = job::certificate_attachment(drawing)) payload["certificate-draft.xml"] = std::move(draft->bytes);
     payload["report.pdf"] = job::report_pdf(drawing);
     add_figures(payload, drawing);
     add_compensation(payload, drawing);

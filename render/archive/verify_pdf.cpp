@@ -15,6 +15,10 @@ void check_made_again(const std::string& pdf, const Making& making, const text::
     if (kept != making.files.end()) numbers = check_numbers(kept->second, job::kept_evaluation(drawing, job::inputs_of(drawing, making.product)), numbers.what);
     verdict.checks.push_back(std::move(numbers));
     verdict.checks.push_back(versions);
+    const auto draft = making.files.find(job::kept::certificate);
+    const auto fresh = making.product.is_report() ? job::certificate_attachment(drawing) : std::nullopt;
+    if (draft != making.files.end() || fresh)
+        verdict.checks.push_back(check_certificate(draft == making.files.end() ? "" : draft->second, fresh ? fresh->bytes : "", versions));
     verdict.checks.push_back(check_drawing(pdf, draw_pdf(drawing, making), "pages, drawn again", versions));
 }
 
@@ -25,7 +29,7 @@ Verdict verify_pdf(const std::string& pdf, const std::string& name, const Verify
     try {
         const Making making = read_making(carried_files(pdf, name), name);
         verdict.fingerprint = making.fingerprint;
-        verdict.checks.push_back(check_kept_files(making));
+        verdict.checks.push_back(check_kept_files(making, job::kept::certificate));
         check_made_again(pdf, making, request.shaper, verdict);
     } catch (const NotOneResult&) {
         throw;  // nothing is wrong with it: it is the wrong thing to verify

@@ -1,3 +1,4 @@
+#include "certificate/certificate.hpp"
 #include "evaluate/evaluation_json.hpp"
 #include "input/problem.hpp"
 #include "job/input_list.hpp"
@@ -21,6 +22,13 @@ void refuse_own_name(const std::string& name, const std::string& file) {
 
 std::string kept_evaluation(const Drawing& drawing, const Inputs& inputs) {
     return evaluate::evaluation_json(customer_document(drawing, inputs), drawing.evaluation);
+}
+
+std::optional<Attachment> certificate_attachment(const Drawing& drawing) {
+    if (!drawing.layout.certificate_draft) return std::nullopt;
+    // Nothing that the document marks internal is read into it, so the draft is the same for the customer.
+    return Attachment{std::string(kept::certificate), "text/xml", certificate::certificate_draft(drawing.document, drawing.evaluation).xml, Relationship::Supplement,
+                      "Draft of a machine-readable certificate, without signature"};
 }
 
 std::vector<Attachment> attachments_of(const Drawing& drawing, const Inputs& inputs) {

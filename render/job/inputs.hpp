@@ -14,7 +14,8 @@ struct Product {
 
 /// Names of the files that a PDF carries, beside the document's side files, which keep their own.
 namespace kept {
-inline constexpr std::string_view document = "wayfolio-result.json", evaluation = "wayfolio-evaluation.json", inputs = "wayfolio-inputs.json";
+inline constexpr std::string_view document = "wayfolio-result.json", evaluation = "wayfolio-evaluation.json", inputs = "wayfolio-inputs.json",
+                                  certificate = "wayfolio-certificate-draft.xml";
 /// "wayfolio-layout-1.json" is the layout, -2 what it extends, and so on.
 std::string layout(std::size_t number);
 }  // namespace kept
@@ -49,6 +50,9 @@ std::string kept_evaluation(const Drawing& drawing, const Inputs& inputs);
 /// Document, side files, layouts, list and evaluation, byte for byte.
 /// @throws input::InputRejected for a side file whose name begins with "wayfolio-"
 std::vector<output::Attachment> attachments_of(const Drawing& drawing, const Inputs& inputs);
+
+/// The draft of a machine-readable certificate, where the layout asks for it: a report carries it too.
+std::optional<output::Attachment> certificate_attachment(const Drawing& drawing);
 
 /// What a PDF or SVG says of itself.
 output::Metadata metadata_of(const Drawing& drawing, const Inputs& inputs, const std::string& title, const std::string& subject);

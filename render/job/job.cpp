@@ -17,6 +17,13 @@ report::Model model_of(const Drawing& drawing, const Inputs& inputs) {
     return model;
 }
 
+/// All that a report carries.
+std::vector<output::Attachment> report_attachments(const Drawing& drawing, const Inputs& inputs) {
+    std::vector<output::Attachment> all = attachments_of(drawing, inputs);
+    if (auto draft = certificate_attachment(drawing)) all.push_back(*std::move(draft));
+    return all;
+}
+
 }  // namespace
 
 LibraryVersions versions_in_use(const results::Document& document) {
@@ -36,7 +43,7 @@ std::vector<frame::Frame> report_pages(const Drawing& drawing) {
 std::string report_pdf(const Drawing& drawing) {
     const Inputs inputs = inputs_of(drawing, {});
     // Neither needs the other: the files that the PDF carries are made while its pages are.
-    std::future<std::vector<output::Attachment>> attachments = std::async(std::launch::async, [&] { return attachments_of(drawing, inputs); });
+    std::future<std::vector<output::Attachment>> attachments = std::async(std::launch::async, [&] { return report_attachments(drawing, inputs); });
     const report::Model model = model_of(drawing, inputs);
     const std::vector<frame::Frame> pages = page::lay_out(model, {drawing.layout, drawing.shaper});
     return output::pdf(pages, metadata_of(drawing, inputs, model.title, model.subject),

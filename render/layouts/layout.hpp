@@ -51,6 +51,7 @@ struct Layout {
     std::string linear_position = "m", rotary_position = "deg";
     char decimal_mark = '.';
     std::vector<std::string> blocks;
+    bool certificate_draft = false;  ///< the report carries the draft of a machine-readable certificate
 
     [[nodiscard]] const PaperGrid& grid() const;
     [[nodiscard]] const Pen& pen(std::string_view role) const;

@@ -177,6 +177,7 @@ void read_over(LayoutDraft& draft, ObjectReader& reader) {
     read_all_shown(reader, layout);
     if (const auto mark = reader.choice("decimal_mark", "a decimal mark", decimal_marks)) layout.decimal_mark = *mark;
     read_blocks(reader, layout);
+    if (const auto carried = reader.flag("certificate_draft")) layout.certificate_draft = *carried;
 }
 
 }  // namespace wayfolio::layouts
