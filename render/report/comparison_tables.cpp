@@ -12,7 +12,7 @@ namespace {
 using compare::Comparison;
 using compare::ParameterChange;
 
-constexpr std::string_view dash = "\u2013";
+constexpr std::string_view no_counterpart = "\u2013";
 
 std::string short_digest(const std::string& sha256) {
     constexpr std::size_t shown_digits = 16;
@@ -30,7 +30,7 @@ std::string measured_words(const results::Job& job) {
 }
 
 void add_row(PlainTable& table, const char* name, const std::string& was, const std::string& now) {
-    if (!was.empty() || !now.empty()) table.rows.push_back({Text().quiet(name), Text(was.empty() ? std::string(dash) : was), Text(now.empty() ? std::string(dash) : now)});
+    if (!was.empty() || !now.empty()) table.rows.push_back({Text().quiet(name), Text(was.empty() ? std::string(no_counterpart) : was), Text(now.empty() ? std::string(no_counterpart) : now)});
 }
 
 const SeriesView* view_by_id(const std::vector<SeriesView>& views, const std::string& id) {
@@ -59,7 +59,7 @@ Text parameter_title(const std::string& parameter, const SeriesView& view) {
 
 namespace {
 
-std::string in_unit(const std::optional<Deviation>& value, const Shown& shown, int decimals) { return value ? number_of(shown, *value, decimals) : std::string(dash); }
+std::string in_unit(const std::optional<Deviation>& value, const Shown& shown, int decimals) { return value ? number_of(shown, *value, decimals) : std::string(no_counterpart); }
 
 /// A slope of a straightness is an angle though its series is shown as a length: such a parameter keeps the unit it is compared in.
 Shown shown_of_parameter(const Shown& shown, const ParameterChange& change) {
@@ -155,7 +155,7 @@ ChangeNumbers change_numbers(const ParameterChange& change, const Shown& given) 
     if (change.expanded_was || change.expanded_now)
         decimals = std::max(change.expanded_was ? result_decimals(shown, change.expanded_was) : 0, change.expanded_now ? result_decimals(shown, change.expanded_now) : 0);
     ChangeNumbers numbers{.was = in_unit(change.was, shown, decimals), .now = in_unit(change.now, shown, decimals), .change = in_unit(change.difference, shown, decimals),
-                          .U_was = in_unit(change.expanded_was, shown, decimals), .U_now = in_unit(change.expanded_now, shown, decimals), .of_U = std::string(dash)};
+                          .U_was = in_unit(change.expanded_was, shown, decimals), .U_now = in_unit(change.expanded_now, shown, decimals), .of_U = std::string(no_counterpart)};
     if (change.difference && change.difference->in(shown.unit) > 0) numbers.change.insert(0, "+");
     constexpr double many_times = 10;
     if (change.against_U) numbers.of_U = units::number(*change.against_U, *change.against_U < many_times ? 2 : 1, shown.style);

@@ -12,7 +12,7 @@ namespace {
 
 using evaluate::ParameterUncertainty;
 
-constexpr const char* dash = "\u2013";
+constexpr const char* no_entry = "\u2013";
 
 std::string parameter_name(const SeriesView& view, const ParameterUncertainty& entry) {
     const std::string symbol = parameter_symbol(entry.parameter);
@@ -28,7 +28,7 @@ std::vector<Text> row_of(const std::string& quantity, const std::string& paramet
     const bool stated = entry.source == evaluate::Source::Stated;
     std::string source = stated ? "as stated" : "computed";
     if (entry.raised_to_capability) source += ", raised to the capability";
-    return {Text(quantity), Text(parameter), Text(entry.standard ? number_of(shown, *entry.standard, decimals + 1) : dash), Text(stated ? dash : freedom_text(entry.degrees_of_freedom, shown.style)),
+    return {Text(quantity), Text(parameter), Text(entry.standard ? number_of(shown, *entry.standard, decimals + 1) : no_entry), Text(stated ? no_entry : freedom_text(entry.degrees_of_freedom, shown.style)),
             Text(units::number(entry.coverage_factor, 2, shown.style)), Text(value_text(shown, entry.expanded, decimals)), Text(source)};
 }
 

@@ -20,13 +20,13 @@ using support::TemporaryFolder;
 
 namespace {
 
-const std::filesystem::path root = WAYFOLIO_SOURCE_FOLDER;
+const std::filesystem::path source_root = WAYFOLIO_SOURCE_FOLDER;
 
 results::Document document_of(const Json& json) {
-    return results::read_document(json.dump(), "edited.json", [](const std::string& name) { return file_bytes(root / "sample-results" / name); });
+    return results::read_document(json.dump(), "edited.json", [](const std::string& name) { return file_bytes(source_root / "sample-results" / name); });
 }
 
-Json sample(const std::string& name) { return Json::parse(file_bytes(root / "sample-results" / name)); }
+Json sample(const std::string& name) { return Json::parse(file_bytes(source_root / "sample-results" / name)); }
 
 /// Two results with all that a drawing of their comparison refers to.
 struct Two {
