@@ -51,7 +51,15 @@ void require_record_folder(const fs::path& folder, const std::vector<Revision>& 
             throw OutputFailed(folder, "holds something that is not a record; name a folder of its own", /*cannot_create=*/true);
 }
 
-BagInfo info_of(const job::Drawing& drawing) {
+/// "WF-2041, revision 0"
+std::string replaced_words(const results::Replaces& replaces) {
+    std::string words = replaces.number;
+    if (replaces.revision) words += fmt::format("{}revision {}", words.empty() ? "" : ", ", *replaces.revision);
+    return words;
+}
+
+/// @param before what the record has. What a first one replaces lies elsewhere, so that nobody looks for it here.
+BagInfo info_of(const job::Drawing& drawing, const std::vector<Revision>& before) {
     const auto& job = drawing.document.job;
     BagInfo info{{"Source-Organization", job.laboratory ? job.laboratory->name : ""},
                  {"External-Identifier", job.number},
@@ -59,7 +67,8 @@ BagInfo info_of(const job::Drawing& drawing) {
                  {"Bag-Software-Agent", "wayfolio " + std::string(version())},
                  {"Wayfolio-Revision", std::to_string(revision_of(drawing.document))},
                  {"Wayfolio-Fingerprint", "sha256:" + job::inputs_of(drawing, {}).fingerprint}};
-    if (job.replaces && job.replaces->revision) info.emplace_back("Wayfolio-Replaces", folder_name(*job.replaces->revision));
+    if (!before.empty()) info.emplace_back("Wayfolio-Replaces", folder_name(before.back().number));
+    else if (job.replaces) info.emplace_back("Wayfolio-Replaces-Elsewhere", replaced_words(*job.replaces));
     if (job.replaces) info.emplace_back("Wayfolio-Reason", job.replaces->reason);
     return info;
 }
@@ -93,7 +102,7 @@ fs::path write_record(const job::Drawing& drawing, const fs::path& folder, const
     if (!before.empty()) require_successor(drawing.document, before.back());
     const fs::path target = folder / folder_name(revision_of(drawing.document));
     step("draw");
-    write_bag(target, payload_of(drawing), info_of(drawing), step);
+    write_bag(target, payload_of(drawing), info_of(drawing, before), step);
     return target;
 }
 

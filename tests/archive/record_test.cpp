@@ -113,6 +113,20 @@ TEST_CASE("a record is never overwritten: a revision follows the newest one, nam
     CHECK(verdict_of(record).sound());
 }
 
+TEST_CASE("a record may begin with a revision whose predecessor lies elsewhere, and is sound; a revision that was taken out of a record is missed") {
+    const TemporaryFolder folder;
+    const fs::path record = folder.path() / "record";
+    add_second(record);
+    CHECK_THAT(file_bytes(record / "revision-1/bag-info.txt"), Contains("Wayfolio-Replaces-Elsewhere: ") && Contains("revision 0\nWayfolio-Reason: a sensor was read wrongly\n"));
+    CHECK(verdict_of(record).sound());
+    const TemporaryFolder other;
+    const fs::path whole = record_in(other);
+    add_second(whole);
+    fs::remove_all(whole / "revision-0");
+    CHECK_FALSE(verdict_of(whole).sound());
+    CHECK_THAT(archive::verdict_text(verdict_of(whole)), Contains("revision-1 replaces revision-0, which is missing"));
+}
+
 TEST_CASE("the newest revision is the one that is drawn again") {
     const TemporaryFolder folder;
     const fs::path record = record_in(folder);
