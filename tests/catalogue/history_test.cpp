@@ -67,7 +67,8 @@ TEST_CASE("the trend of Anscombe's first set through records has his slope, its 
     const TemporaryFolder folder;
     for (std::size_t i = 0; i < y.size(); ++i)
         write_light_record(folder / std::to_string(i), {.job = "K-" + std::to_string(i), .day = std::to_string(2000 + 4 * i) + "-01-01", .accuracy_um = y[i], .limit_um = 50});
-    const auto& drift = drift_of(history_in(folder));
+    const History history = history_in(folder);
+    const auto& drift = drift_of(history);
     CHECK(drift.fit.slope == Approx(0.5000909091 / 4).epsilon(1e-9));
     CHECK(drift.fit.slope_standard == Approx(0.1179055006 / 4).epsilon(1e-9));
     CHECK(drift.fit.intercept == Approx(3.000090909 + 4 * 0.5000909091).epsilon(1e-9));
