@@ -20,6 +20,13 @@ void refuse_own_name(const std::string& name, const std::string& file) {
 
 }  // namespace
 
+void append_layouts(std::vector<Attachment>& all, const layouts::Layout& layout) {
+    const std::string json(json_type);
+    all.push_back({kept::layout(1), json, layout.bytes, Relationship::Supplement, "Layout"});
+    for (std::size_t place = 0; place < layout.extended.size(); ++place)
+        all.push_back({kept::layout(place + 2), json, layout.extended[place], Relationship::Supplement, "Layout that the layout extends"});
+}
+
 std::string kept_evaluation(const Drawing& drawing, const Inputs& inputs) {
     return evaluate::evaluation_json(customer_document(drawing, inputs), drawing.evaluation);
 }
@@ -40,9 +47,7 @@ std::vector<Attachment> attachments_of(const Drawing& drawing, const Inputs& inp
         refuse_own_name(file.name, drawing.document.file);
         all.push_back({file.name, media_type(file.name), file.bytes, Relationship::Source, "Side file of the result document, as given"});
     }
-    all.push_back({kept::layout(1), json, drawing.layout.bytes, Relationship::Supplement, "Layout"});
-    for (std::size_t place = 0; place < drawing.layout.extended.size(); ++place)
-        all.push_back({kept::layout(place + 2), json, drawing.layout.extended[place], Relationship::Supplement, "Layout that the layout extends"});
+    append_layouts(all, drawing.layout);
     all.push_back({std::string(kept::inputs), json, inputs.list, Relationship::Supplement,
                    "What this file was made from; the SHA-256 of this list is the fingerprint"});
     all.push_back({std::string(kept::evaluation), json, kept_evaluation(drawing, inputs), Relationship::Data, "Every evaluated number"});

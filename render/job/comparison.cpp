@@ -60,9 +60,7 @@ std::vector<Attachment> comparison_attachments(const ComparisonDrawing& drawing,
         for (const auto& file : side.document.side_files)
             all.push_back({side.prefix + file.name, media_type(file.name), file.bytes, Relationship::Source, "Side file of the result document, " + side.words});
     }
-    all.push_back({kept::layout(1), json, drawing.layout.bytes, Relationship::Supplement, "Layout"});
-    for (std::size_t place = 0; place < drawing.layout.extended.size(); ++place)
-        all.push_back({kept::layout(place + 2), json, drawing.layout.extended[place], Relationship::Supplement, "Layout that the layout extends"});
+    append_layouts(all, drawing.layout);
     all.push_back({std::string(kept::inputs), json, list, Relationship::Supplement, "What this file was made from; the SHA-256 of this list is the fingerprint"});
     all.push_back({"wayfolio-comparison.json", json, compare::comparison_json(changes_of(drawing)), Relationship::Data, "Every compared number"});
     return all;

@@ -47,6 +47,9 @@ std::string short_form(const std::string& fingerprint);
 /// The evaluation of the document as the customer may have it.
 std::string kept_evaluation(const Drawing& drawing, const Inputs& inputs);
 
+/// Appends the layout, and what it extends, as it was given.
+void append_layouts(std::vector<output::Attachment>& all, const layouts::Layout& layout);
+
 /// Document, side files, layouts, list and evaluation, byte for byte.
 /// @throws input::InputRejected for a side file whose name begins with "wayfolio-"
 std::vector<output::Attachment> attachments_of(const Drawing& drawing, const Inputs& inputs);

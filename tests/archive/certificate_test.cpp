@@ -1,10 +1,9 @@
 #include "archive/carried.hpp"
 #include "archive/drawings.hpp"
+#include "archive/edited_pdf.hpp"
 #include "certificate/certificate.hpp"
-#include "output/qpdf.hpp"
 
 #include <catch2/catch.hpp>
-#include <qpdf/QPDFWriter.hh>
 
 using namespace wayfolio;
 using namespace wayfolio::testing;
@@ -20,21 +19,6 @@ std::string asking_layout(const TemporaryFolder& folder, const std::string& aske
 }
 
 std::string draft_of(const Drawn& drawn) { return certificate::certificate_draft(drawn.document, drawn.evaluation).xml; }
-
-/// The PDF with its draft replaced, put in, or taken out where `bytes` is empty.
-std::string with_draft(const std::string& pdf, const std::string& bytes) {
-    QPDF file;
-    file.processMemoryFile("pdf", pdf.data(), pdf.size());
-    QPDFEmbeddedFileDocumentHelper embedded(file);
-    if (bytes.empty()) embedded.removeEmbeddedFile(name);
-    else embedded.replaceEmbeddedFile(name, QPDFFileSpecObjectHelper::createFileSpec(file, name, QPDFEFStreamObjectHelper::createEFStream(file, bytes)));
-    QPDFWriter writer(file);
-    writer.setOutputMemory();
-    writer.setDeterministicID(/*val=*/true);
-    writer.write();
-    const std::shared_ptr<Buffer> buffer = writer.getBufferSharedPointer();
-    return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()};
-}
 
 }  // namespace
 
@@ -75,9 +59,9 @@ TEST_CASE("a draft that was changed, taken out or put in is told") {
     const TemporaryFolder folder;
     const Drawn drawn(smallest, asking_layout(folder));
     const std::string pdf = drawn.pdf();
-    CHECK_THAT(faults(verdict_of(with_draft(pdf, with(draft_of(drawn), "<si:value>", "<si:value>1")))), Contains(name + ": changed"));
-    CHECK_THAT(faults(verdict_of(with_draft(pdf, ""))), Contains(name + ": missing, though the layout asks for it"));
-    CHECK_THAT(faults(verdict_of(with_draft(Drawn(smallest).pdf(), draft_of(drawn)))), Contains(name + ": added; the layout asks for none"));
+    CHECK_THAT(faults(verdict_of(with_carried(pdf, name, with(draft_of(drawn), "<si:value>", "<si:value>1")))), Contains(name + ": changed"));
+    CHECK_THAT(faults(verdict_of(with_carried(pdf, name, ""))), Contains(name + ": missing, though the layout asks for it"));
+    CHECK_THAT(faults(verdict_of(with_carried(Drawn(smallest).pdf(), name, draft_of(drawn)))), Contains(name + ": added; the layout asks for none"));
 }
 
 TEST_CASE("a record holds the draft where the layout asks for it, and is verified with it") {

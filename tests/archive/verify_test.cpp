@@ -2,42 +2,18 @@
 
 #include "archive/carried.hpp"
 #include "archive/drawings.hpp"
+#include "archive/edited_pdf.hpp"
 #include "archive/number_differences.hpp"
 #include "archive/pdf_content.hpp"
-#include "output/qpdf.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
-#include <qpdf/QPDFWriter.hh>
 
 using namespace wayfolio;
 using namespace wayfolio::testing;
 using Catch::Matchers::Contains;
 
 namespace {
-
-/// The PDF with its objects changed and written anew, as an editor would.
-template <class Change>
-std::string edited(const std::string& pdf, const Change& change) {
-    QPDF file;
-    file.processMemoryFile("pdf", pdf.data(), pdf.size());
-    change(file);
-    QPDFWriter writer(file);
-    writer.setOutputMemory();
-    writer.setDeterministicID(/*val=*/true);
-    writer.write();
-    const std::shared_ptr<Buffer> buffer = writer.getBufferSharedPointer();
-    return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()};
-}
-
-/// The PDF with one carried file replaced, or taken out where `bytes` is empty.
-std::string with_carried(const std::string& pdf, const std::string& name, const std::string& bytes) {
-    return edited(pdf, [&](QPDF& file) {
-        QPDFEmbeddedFileDocumentHelper embedded(file);
-        if (bytes.empty()) embedded.removeEmbeddedFile(name);
-        else embedded.replaceEmbeddedFile(name, QPDFFileSpecObjectHelper::createFileSpec(file, name, QPDFEFStreamObjectHelper::createEFStream(file, bytes)));
-    });
-}
 
 std::string carried(const std::string& pdf, const std::string& name) { return archive::carried_files(pdf, "pdf").at(name); }
 
