@@ -2,7 +2,9 @@
 
 #include "output/attach.hpp"
 #include "output/dates.hpp"
+#include "output/destinations.hpp"
 #include "output/drawn_objects.hpp"
+#include "output/outline.hpp"
 #include "output/qpdf.hpp"
 #include "output/srgb_profile.hpp"
 #include "output/structure_tree.hpp"
@@ -54,16 +56,16 @@ bool is_number(const std::string& label) {
            std::ranges::all_of(label, [](char c) { return c >= '0' && c <= '9'; });
 }
 
-/// Written here, since Cairo 1.16 leaves the number tree empty when labels are plain numbers.
-void set_page_labels(QPDF& file, const std::vector<std::string>& labels) {
+void set_page_labels(QPDF& file, const std::vector<frame::Frame>& pages) {
     Handle numbers = Handle::newArray();
-    for (std::size_t page = 0; page < labels.size(); ++page) {
+    for (std::size_t page = 0; page < pages.size(); ++page) {
         Handle label = Handle::newDictionary();
-        if (is_number(labels[page])) {
+        const std::string& name = pages[page].label;
+        if (is_number(name)) {
             label.replaceKey("/S", Handle::newName("/D"));
-            label.replaceKey("/St", Handle::newInteger(std::stoi(labels[page])));
+            label.replaceKey("/St", Handle::newInteger(std::stoi(name)));
         } else {
-            label.replaceKey("/P", Handle::newUnicodeString(labels[page]));
+            label.replaceKey("/P", Handle::newUnicodeString(name));
         }
         numbers.appendItem(Handle::newInteger(static_cast<long long>(page)));
         numbers.appendItem(label);
@@ -73,43 +75,15 @@ void set_page_labels(QPDF& file, const std::vector<std::string>& labels) {
     file.getRoot().replaceKey("/PageLabels", tree);
 }
 
-long long visible_entries(Handle parent) {
-    long long visible = 0;
-    for (Handle entry = parent.getKey("/First"); entry.isDictionary(); entry = entry.getKey("/Next")) {
-        ++visible;
-        if (entry.getKey("/Count").isInteger() && entry.getKey("/Count").getIntValue() > 0) visible += visible_entries(entry);
-    }
-    return visible;
-}
-
-/// Cairo 1.16 writes a negative count at the root, which ISO 32000-1 table 152 forbids.
-void set_outline_count(Handle root) {
-    Handle outlines = root.getKey("/Outlines");
-    if (!outlines.isDictionary()) return;
-    outlines.replaceKey("/Count", Handle::newInteger(visible_entries(outlines)));
-    root.replaceKey("/PageMode", Handle::newName("/UseOutlines"));
-}
-
 void set_catalog(QPDF& file, const Metadata& metadata) {
     Handle root = file.getRoot();
     root.replaceKey("/Lang", Handle::newUnicodeString(metadata.language));
     root.replaceKey("/MarkInfo", Handle::parse("<< /Marked true >>"));
     root.replaceKey("/ViewerPreferences", Handle::parse("<< /DisplayDocTitle true >>"));
-    set_outline_count(root);
 }
 
-/// Tab order by structure, and links that print.
-void set_pages(QPDF& file) {
-    for (Handle page : file.getAllPages()) {
-        page.replaceKey("/Tabs", Handle::newName("/S"));
-        if (page.getKey("/Annots").isArray())
-            for (Handle annotation : page.getKey("/Annots").getArrayAsVector())
-                annotation.replaceKey("/F", Handle::newInteger(4));
-    }
-}
-
-void set_contents(QPDF& file, const std::vector<PageContent>& contents) {
-    for (const PageContent& content : contents) file.getObjectByID(content.object, 0).replaceStreamData(content.packed, Handle::newName("/FlateDecode"), Handle::newNull());
+void set_contents(const std::vector<Handle>& pages, const std::vector<std::string>& contents) {
+    for (std::size_t i = 0; i < pages.size(); ++i) Handle(pages[i]).getKey("/Contents").replaceStreamData(contents.at(i), Handle::newName("/FlateDecode"), Handle::newNull());
 }
 
 /// Cairo leaves out the glyph map of TrueType fonts, which ISO 19005-3 6.2.11.3.2 demands.
@@ -118,22 +92,55 @@ void set_glyph_maps(QPDF& file, const std::string& drawn) {
         font.replaceKey("/CIDToGIDMap", Handle::newName("/Identity"));
 }
 
+/// The file's name for an object that is made as a text. Trap: libqpdf leaves out keys whose object is null, so something stands for it.
+Handle named(QPDF& file, int number) {
+    file.replaceObject(number, 0, Handle::newInteger(0));
+    return file.getObject(number, 0);
+}
+
+/// Tab order by structure, the key of the page in the parent tree, and links.
+void set_pages(QPDF& file, const std::vector<Handle>& pages, const StructureTree& tree) {
+    for (std::size_t i = 0; i < pages.size(); ++i) {
+        Handle page = pages[i];
+        page.replaceKey("/Tabs", Handle::newName("/S"));
+        page.replaceKey("/StructParents", Handle::newInteger(static_cast<long long>(i)));
+        Handle annotations = Handle::newArray();
+        for (const int number : tree.annotations[i]) annotations.appendItem(named(file, number));
+        if (annotations.getArrayNItems() > 0) page.replaceKey("/Annots", annotations);
+    }
+}
+
+/// Structure, links and bookmarks: thousands of objects of which each says little, made as texts and numbered after all others.
+ObjectTexts add_structure(QPDF& file, const std::vector<Handle>& pages, const PdfParts& parts) {
+    std::vector<int> numbers;
+    for (const Handle& page : pages) numbers.push_back(Handle(page).getObjectID());
+    NewObjects objects(static_cast<int>(file.getObjectCount()) + 1);
+    const StructureTree tree = structure_tree(parts.records, destinations_of(parts.pages), numbers, objects);
+    set_pages(file, pages, tree);
+    Handle root = file.getRoot();
+    root.replaceKey("/StructTreeRoot", named(file, tree.root));
+    if (const auto bookmarks = outline(parts.pages, numbers, objects)) {
+        root.replaceKey("/Outlines", named(file, *bookmarks));
+        root.replaceKey("/PageMode", Handle::newName("/UseOutlines"));
+    }
+    return objects.take();
+}
+
 }  // namespace
 
 std::string finish_pdf(const std::string& drawn, const PdfParts& parts) {
     QPDF file;
     file.setSuppressWarnings(/*val=*/true);
     file.processMemoryFile("drawn pages", drawn.data(), drawn.size());
-    const ObjectTexts tree = structure_tree(file, drawn, parts.tags);
-    set_contents(file, parts.contents);
+    const std::vector<Handle> pages = file.getAllPages();
+    set_contents(pages, parts.contents);
     set_catalog(file, parts.metadata);
-    set_page_labels(file, parts.page_labels);
-    set_pages(file);
+    set_page_labels(file, parts.pages);
     set_glyph_maps(file, drawn);
     set_output_intent(file);
     set_information(file, parts.metadata);
     attach(file, parts.attachments, parts.packed_attachments, whole_time(parts.metadata.created));
-    return write_pdf(file, tree);
+    return write_pdf(file, add_structure(file, pages, parts));
 }
 
 }  // namespace wayfolio::output

@@ -20,12 +20,12 @@ constexpr std::string_view before_number = " << /MCID ", after_number = " >> BDC
 std::vector<std::optional<int>> marked_content_numbers(const std::vector<TagRecord>& records) {
     std::map<std::size_t, int> next;
     std::vector<std::optional<int>> numbers;
-    for (const TagRecord& record : records) numbers.push_back(record.leaf ? std::optional(next[record.page]++) : std::nullopt);
+    for (const TagRecord& record : records) numbers.push_back(record.marked ? std::optional(next[record.page]++) : std::nullopt);
     return numbers;
 }
 
 // Cairo spells marked content in one fixed way, each operator on a line of its own, and numbers it from 0 on each page.
-std::string with_artifacts_named(std::string_view content, const std::vector<std::string>& types) {
+std::string with_types_named(std::string_view content, const std::vector<std::string>& types) {
     std::string named;
     named.reserve(content.size());
     std::size_t at = 0, number = 0;
@@ -33,10 +33,10 @@ std::string with_artifacts_named(std::string_view content, const std::vector<std
         if (number == types.size()) disagree("more than was drawn");
         const std::string& type = types[number];
         const std::size_t line = content.rfind('\n', found) + 1;
-        const std::string expected = fmt::format("/{}{}{}{}", type, before_number, number, after_number);
+        const std::string rest = fmt::format("{}{}{}", before_number, number, after_number), expected = "/" + std::string(marking_of(type)) + rest;
         if (content.substr(line, expected.size()) != expected) disagree(fmt::format("tag {} is not {}", number, type));
         named.append(content, at, line - at);
-        named += type == artifact_tag ? "/Artifact BMC\n" : expected;
+        named += type == artifact_tag ? "/Artifact BMC\n" : "/" + type + rest;
         at = line + expected.size();
     }
     if (number != types.size()) disagree("less than was drawn");

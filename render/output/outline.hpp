@@ -1,28 +1,14 @@
 #pragma once
 #include "frame/frame.hpp"
+#include "output/object_texts.hpp"
 
-#include <cairo-pdf.h>
-
+#include <optional>
 #include <vector>
 
 namespace wayfolio::output {
 
-/// The document outline of a Cairo PDF surface, built from the bookmarks of page after page.
-class Outline {
-public:
-    explicit Outline(cairo_surface_t* surface) : surface_(surface) {}
-
-    /// @param page counted from 1
-    void add(const std::vector<frame::Item>& items, int page);
-
-private:
-    void add(const frame::Bookmark& bookmark, int page);
-
-    struct Open {
-        int level, id;
-    };
-    cairo_surface_t* surface_;
-    std::vector<Open> open_;  ///< the entries that a following deeper one belongs under
-};
+/// The document outline of all bookmarks (ISO 32000-1 12.3.3), the outermost open; its object's number, or none where no page has a bookmark.
+/// @param page_objects object number of each page
+std::optional<int> outline(const std::vector<frame::Frame>& pages, const std::vector<int>& page_objects, NewObjects& objects);
 
 }  // namespace wayfolio::output

@@ -31,7 +31,8 @@ std::string_view after(std::string_view written, std::string_view words) {
 }
 
 /// Cairo 1.16 writes the content's stream, then its length as the object that follows it, and last the page that names it.
-std::string_view stream_of(std::string_view written, int object) {
+std::string_view stream_of(std::string_view written) {
+    const int object = number_after(written, "\n   /Contents ");
     const std::string begins = fmt::format("{} 0 obj\n<< /Length {} 0 R\n   /Filter /FlateDecode\n>>\nstream\n", object, object + 1);
     const std::string length_begins = fmt::format("\nendstream\nendobj\n{} 0 obj\n   ", object + 1);
     return after(written, begins).substr(0, static_cast<std::size_t>(number_after(written, length_begins)));
@@ -40,15 +41,14 @@ std::string_view stream_of(std::string_view written, int object) {
 }  // namespace
 
 void PageContents::add(std::string_view written, std::vector<std::string> types) {
-    const int object = number_after(written, "\n   /Contents ");
     // A copy: what Cairo writes next moves the bytes.
-    pages_.push_back(std::async(std::launch::async, [object, stream = std::string(stream_of(written, object)), types = std::move(types)] {
-        return PageContent{object, packed(with_artifacts_named(unpacked(stream), types))};
+    pages_.push_back(std::async(std::launch::async, [stream = std::string(stream_of(written)), types = std::move(types)] {
+        return packed(with_types_named(unpacked(stream), types));
     }));
 }
 
-std::vector<PageContent> PageContents::take() {
-    std::vector<PageContent> contents;
+std::vector<std::string> PageContents::take() {
+    std::vector<std::string> contents;
     for (auto& page : pages_) contents.push_back(page.get());
     return contents;
 }

@@ -6,25 +6,19 @@
 
 namespace wayfolio::output {
 
-/// The content stream of a page as it goes into the file, packed.
-struct PageContent {
-    int object;  ///< number of the stream that it stands for
-    std::string packed;
-};
-
 /// Makes the contents of pages ready in the background while Cairo draws the pages that follow: packing takes about as long as drawing.
 class PageContents {
 public:
     /// @param written what Cairo wrote when it showed the page
-    /// @param types as in with_artifacts_named
+    /// @param types as in with_types_named
     void add(std::string_view written, std::vector<std::string> types);
 
-    /// Of all pages; waits for them.
+    /// The content stream of each page as it goes into the file, packed; waits for all.
     /// @throws std::logic_error when a page does not hold what was drawn
-    std::vector<PageContent> take();
+    std::vector<std::string> take();
 
 private:
-    std::vector<std::future<PageContent>> pages_;
+    std::vector<std::future<std::string>> pages_;
 };
 
 }  // namespace wayfolio::output

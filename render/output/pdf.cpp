@@ -1,13 +1,14 @@
 #include "output/dates.hpp"
 #include "output/finish_pdf.hpp"
-#include "output/link_target.hpp"
 #include "output/memory_stream.hpp"
-#include "output/outline.hpp"
 #include "output/packed.hpp"
+#include "output/page_contents.hpp"
 #include "output/sane_frame.hpp"
 #include "output/tag_painter.hpp"
 
 #include <cairo-pdf.h>
+
+#include <future>
 
 namespace wayfolio::output {
 
@@ -33,11 +34,11 @@ std::vector<std::string> packed_bytes(const std::vector<Attachment>& attachments
     return all;
 }
 
-/// Types of the tags with marked content among the records from `first` on.
+/// Types of the marked content among the records from `first` on.
 std::vector<std::string> marked_types(const std::vector<TagRecord>& records, std::size_t first) {
     std::vector<std::string> types;
     for (std::size_t i = first; i < records.size(); ++i)
-        if (records[i].leaf) types.push_back(records[i].type);
+        if (records[i].marked) types.push_back(records[i].type);
     return types;
 }
 
@@ -45,7 +46,7 @@ std::vector<std::string> marked_types(const std::vector<TagRecord>& records, std
 struct Drawn {
     std::string bytes;
     std::vector<TagRecord> records;
-    std::vector<PageContent> contents;
+    std::vector<std::string> contents;
 };
 
 Drawn draw(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper) {
@@ -59,14 +60,12 @@ Drawn draw(const std::vector<frame::Frame>& pages, const Metadata& metadata, con
     const Context context(cairo_create(surface.get()));
     Canvas canvas(context.get(), shaper, TextAs::Glyphs, Scaling::Nearest);
     TagPainter painter(canvas, records);
-    Outline outline(surface.get());
     for (std::size_t i = 0; i < pages.size(); ++i) {
         const frame::Frame& page = pages[i];
         cairo_pdf_surface_set_size(surface.get(), page.width.in(point), page.height.in(point));
         const std::size_t written = bytes.size(), recorded = records.size();
         if (i == 0) painter.open_document();
         painter.page(page, i);
-        outline.add(page.items, static_cast<int>(i) + 1);
         if (i + 1 == pages.size()) painter.close_document();
         cairo_show_page(context.get());
         require(cairo_status(context.get()), "PDF");
@@ -85,12 +84,10 @@ std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata
                 const std::vector<Attachment>& attachments) {
     if (pages.empty()) throw OutputFailed("PDF", "there are no pages", /*cannot_create=*/false);
     for (const frame::Frame& page : pages) require_sane(page);
-    require_anchors(pages);
     std::future<std::vector<std::string>> packing = std::async(std::launch::async, [&] { return packed_bytes(attachments); });
     Drawn drawn = draw(pages, metadata, shaper);
-    PdfParts parts{.metadata = metadata, .tags = drawn.records, .page_labels = {}, .contents = std::move(drawn.contents), .attachments = attachments,
-                   .packed_attachments = packing.get()};
-    for (const frame::Frame& page : pages) parts.page_labels.push_back(page.label);
+    const PdfParts parts{.metadata = metadata, .pages = pages, .records = drawn.records, .contents = std::move(drawn.contents), .attachments = attachments,
+                         .packed_attachments = packing.get()};
     return finish_pdf(drawn.bytes, parts);
 }
 

@@ -1,15 +1,22 @@
 #pragma once
+#include "output/destinations.hpp"
 #include "output/object_texts.hpp"
 #include "output/tag_record.hpp"
 
-class QPDF;
-
 namespace wayfolio::output {
 
-/// The structure tree of the records, to be written in the place of Cairo's: artifacts stand outside it, elements that continue over
-/// pages are one, figures have their alternative text and box, head cells their scope, links their description, notes an ID.
-/// Cairo's elements are dropped from `file`: call it first, as that is quick only while no object was read. `drawn` is the file as Cairo wrote it.
-/// @throws std::logic_error when the pages do not hold what was drawn
-ObjectTexts structure_tree(QPDF& file, const std::string& drawn, const std::vector<TagRecord>& records);
+/// The structure tree, and what its pages must say of it.
+struct StructureTree {
+    int root;                                   ///< object number
+    std::vector<std::vector<int>> annotations;  ///< per page, its links' object numbers
+    // A page's key in the parent tree is its place among the pages.
+};
+
+/// The tree of the records: artifacts stand outside it, elements that continue over pages are one, figures have their alternative text
+/// and box, head cells their scope, links their annotation with its description, notes an ID.
+/// @param page_objects object number of each page
+/// @throws std::logic_error for a link to nowhere
+StructureTree structure_tree(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations, const std::vector<int>& page_objects,
+                             NewObjects& objects);
 
 }  // namespace wayfolio::output

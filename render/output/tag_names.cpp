@@ -53,6 +53,8 @@ const char* tag_of(frame::Role role) {
     throw std::logic_error("this role has no structure type of its own");
 }
 
+const char* marking_of(const std::string& type) { return type == "Link" ? "Reference" : type.c_str(); }
+
 bool holds_only_elements(frame::Role role) {
     using frame::Role;
     return role == Role::List || role == Role::ListItem || role == Role::Table || role == Role::TableHead ||

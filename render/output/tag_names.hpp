@@ -3,8 +3,12 @@
 
 namespace wayfolio::output {
 
-/// Cairo 1.16 knows no artifacts: they are written under this legal tag and turned into artifacts by the finishing pass.
+/// What an artifact is recorded as.
 inline constexpr const char* artifact_tag = "Private";
+
+/// The tag under which Cairo marks the content of a structure type or artifact; page_contents gives it its own name. Cairo 1.16 knows no
+/// artifacts, and makes an annotation of each Link, before it knows the pages that follow.
+const char* marking_of(const std::string& type);
 
 /// The ISO 32000-1 (14.8.4) structure type of a role. Not for Plain, Artifact and LinkText, which have no fixed one.
 const char* tag_of(frame::Role role);

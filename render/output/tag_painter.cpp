@@ -1,11 +1,9 @@
 #include "output/tag_painter.hpp"
 
 #include "frame/bounds.hpp"
-#include "output/link_target.hpp"
 #include "output/tag_names.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <stdexcept>
 
 namespace wayfolio::output {
@@ -19,14 +17,14 @@ using units::point;
 /// Roles that stay elements of their own inside a figure; the others are part of its picture.
 bool stays_in_figure(Role role) { return role == Role::Caption || role == Role::LinkText || role == Role::Table; }
 
-/// Whether tags will be opened among these items, so that their parent is no leaf.
+/// Whether elements will stand among these items.
 bool has_structure(const std::vector<frame::Item>& items, bool in_figure) {
     return std::ranges::any_of(items, [&](const frame::Item& item) {
         if (std::holds_alternative<frame::Link>(item)) return true;
         const auto* group = std::get_if<frame::Group>(&item);
         if (!group) return false;
         const bool tagged = group->role != Role::Plain && (!in_figure || stays_in_figure(group->role));
-        return tagged || !group->anchor.empty() || has_structure(group->items, in_figure);
+        return tagged || has_structure(group->items, in_figure);
     });
 }
 
@@ -52,7 +50,7 @@ std::vector<frame::Item> without_links(const std::vector<frame::Item>& items) {
 
 TagPainter::TagPainter(Canvas& canvas, std::vector<TagRecord>& records) : canvas_(canvas), records_(records) {}
 
-void TagPainter::open_document() { begin("Document", "", {}); }
+void TagPainter::open_document() { open("Document", {}); }
 
 void TagPainter::close_document() { end(); }
 
@@ -67,7 +65,7 @@ void TagPainter::page(const frame::Frame& frame, std::size_t index) {
 // whole page in it from the start there is nothing to add. White on white, so that nobody sees it. Not up to the very edge: what covers
 // a whole page makes Cairo forget all that came before it, the open tags too.
 void TagPainter::paper(const frame::Frame& frame) {
-    begin(artifact_tag, "", {});
+    mark(artifact_tag, {});
     constexpr double white = 1, inset = 0.5;
     cairo_set_source_rgb(canvas_.cairo(), white, white, white);
     cairo_rectangle(canvas_.cairo(), inset, inset, frame.width.in(point) - 2 * inset, frame.height.in(point) - 2 * inset);
@@ -75,21 +73,25 @@ void TagPainter::paper(const frame::Frame& frame) {
     end();
 }
 
-void TagPainter::begin(const char* type, const std::string& attributes, TagRecord record) {
-    cairo_tag_begin(canvas_.cairo(), type, attributes.c_str());
+void TagPainter::open(const char* type, TagRecord record) {
     record.type = type;
     record.page_height = page_height_;
     record.page = page_;
-    if (!open_.empty()) {
-        record.parent = open_.back();
-        records_[open_.back()].leaf = false;
-    }
+    record.marked = false;
+    if (!open_.empty()) record.parent = open_.back();
     open_.push_back(records_.size());
     records_.push_back(std::move(record));
 }
 
+void TagPainter::mark(const char* type, TagRecord record) {
+    open(type, std::move(record));
+    records_.back().marked = true;
+    cairo_tag_begin(canvas_.cairo(), marking_of(records_.back().type), "");
+}
+
 void TagPainter::end() {
-    cairo_tag_end(canvas_.cairo(), records_[open_.back()].type.c_str());
+    const TagRecord& ended = records_[open_.back()];
+    if (ended.marked) cairo_tag_end(canvas_.cairo(), marking_of(ended.type));
     open_.pop_back();
 }
 
@@ -102,7 +104,7 @@ void TagPainter::want(Loose kind, const Container& container) {
     if (kind == Loose::None) return;
     const char* tag = kind == Loose::Text ? container.text_tag : container.decoration_tag;
     if (!tag) throw std::logic_error("text stands directly in a list, table or row: it needs a cell or a body around it");
-    begin(tag, "", {});
+    mark(tag, {});
 }
 
 void TagPainter::children(const std::vector<frame::Item>& items, const Container& container) {
@@ -129,7 +131,6 @@ void TagPainter::children(const std::vector<frame::Item>& items, const Container
 void TagPainter::child(const frame::Group& group, const Container& container) {
     // A clip is a bracket of its own in the content stream and must not overlap a marked-content bracket.
     want(Loose::None, container);
-    anchor(group);
     const SavedState saved(canvas_.cairo());
     if (group.clip) canvas_.clip(*group.clip);
     const bool part_of_picture = container.figure && !stays_in_figure(group.role);
@@ -146,7 +147,7 @@ void TagPainter::structure(const frame::Group& group) {
         std::vector<const frame::Link*> links;
         collect_links(group.items, links);
         if (!links.empty()) throw std::logic_error("a link stands in an artifact, where no reader can reach it");
-        begin(artifact_tag, "", {});
+        mark(artifact_tag, {});
         canvas_.show(group.items);
         return end();
     }
@@ -156,12 +157,13 @@ void TagPainter::structure(const frame::Group& group) {
     if (figure) record.box = group.box ? group.box : frame::bounds(group.items);
     const bool was_repeated = repeated_;
     if (!group.continues.empty()) repeated_ = !begun_.insert(group.continues).second;
-    begin(tag_of(group.role), "", std::move(record));
+    const bool holds_elements = holds_only_elements(group.role) || group.role == Role::Section || has_structure(group.items, figure);
+    holds_elements ? open(tag_of(group.role), std::move(record)) : mark(tag_of(group.role), std::move(record));
     if (holds_only_elements(group.role))
         children(group.items, {nullptr, artifact_tag});
     else if (group.role == Role::Section)
         children(group.items, {"P", artifact_tag});
-    else if (has_structure(group.items, figure))
+    else if (holds_elements)
         children(group.items, {"Span", artifact_tag, figure});
     else
         canvas_.show(group.items);
@@ -172,48 +174,25 @@ void TagPainter::structure(const frame::Group& group) {
 void TagPainter::link_text(const frame::Group& group) {
     std::vector<const frame::Link*> links;
     collect_links(group.items, links);
-    if (links.empty())
-        begin("Span", "", {});
-    else
-        begin("Link", target(links), {.description = links.front()->description});
+    const char* const type = links.empty() ? "Span" : "Link";
     const std::vector<frame::Item> shown = without_links(group.items);
-    if (has_structure(shown, /*in_figure=*/false))
+    if (has_structure(shown, /*in_figure=*/false)) {
+        open(type, {.links = links});
         children(shown, {"Span", artifact_tag});
-    else
+    } else {
+        mark(type, {.links = links});
         canvas_.show(shown);
+    }
     end();
 }
 
 void TagPainter::lone_link(const frame::Link& link, const Container& container) {
     // A link is part of a line: between paragraphs it gets one of its own.
     const bool between_paragraphs = container.text_tag && std::string_view(container.text_tag) == "P";
-    if (between_paragraphs) begin("P", "", {});
-    begin("Link", target({&link}), {.description = link.description});
+    if (between_paragraphs) open("P", {});
+    open("Link", {.links = {&link}});
     end();
     if (between_paragraphs) end();
-}
-
-std::string TagPainter::target(const std::vector<const frame::Link*>& links) {
-    const frame::Link& first = *links.front();
-    const std::string to =
-        first.uri.empty() ? "dest='" + destination(first.destination) + "'" : "uri='" + escaped_uri(first.uri) + "'";
-    return to + " " + rect_attribute(links);
-}
-
-std::string TagPainter::destination(const std::string& anchor) {
-    return destinations_.try_emplace(anchor, "d" + std::to_string(destinations_.size())).first->second;
-}
-
-void TagPainter::anchor(const frame::Group& group) {
-    if (group.anchor.empty()) return;
-    const std::optional<frame::Rect> covered = group.box ? group.box : frame::bounds(group.items);
-    const frame::Rect at = covered.value_or(frame::Rect{});
-    // Whole points: Cairo reads attribute numbers in the current locale, and some write the decimal mark as a comma.
-    const std::string attributes = "name='" + destination(group.anchor) +
-                                   "' x=" + std::to_string(std::lround(std::floor(at.left.in(point)))) +
-                                   " y=" + std::to_string(std::lround(std::floor(at.top.in(point))));
-    cairo_tag_begin(canvas_.cairo(), CAIRO_TAG_DEST, attributes.c_str());
-    cairo_tag_end(canvas_.cairo(), CAIRO_TAG_DEST);
 }
 
 }  // namespace wayfolio::output

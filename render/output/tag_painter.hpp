@@ -2,14 +2,13 @@
 #include "output/canvas.hpp"
 #include "output/tag_record.hpp"
 
-#include <map>
 #include <set>
 #include <string>
 
 namespace wayfolio::output {
 
-/// Paints pages on a Cairo PDF surface with a structure tree: roles become tags, everything else becomes an artifact.
-/// Trap: Cairo gives marked content only to leaf tags. Text beside tagged children therefore goes into a Span (or P) of its own.
+/// Paints pages on a Cairo PDF surface as marked content, and records the elements that it belongs to: roles become elements, everything
+/// else becomes an artifact. Marked content does not nest, so that text beside other elements goes into a Span (or P) of its own.
 class TagPainter {
 public:
     TagPainter(Canvas& canvas, std::vector<TagRecord>& records);
@@ -22,7 +21,7 @@ public:
 
 private:
     enum class Loose { None, Text, Decoration };
-    /// What to do with text and paths that stand directly in an element that is not a leaf.
+    /// What to do with text and paths that stand directly in an element that holds others.
     struct Container {
         const char* text_tag;        ///< tag that loose text is put into; nullptr: loose text is a fault
         const char* decoration_tag;  ///< tag for loose paths and pictures
@@ -30,7 +29,10 @@ private:
     };
 
     void paper(const frame::Frame& frame);
-    void begin(const char* type, const std::string& attributes, TagRecord record);
+    /// An element that holds others.
+    void open(const char* type, TagRecord record);
+    /// An element, or artifact, that holds what is drawn next.
+    void mark(const char* type, TagRecord record);
     void end();
     void want(Loose kind, const Container& container);
     void children(const std::vector<frame::Item>& items, const Container& container);
@@ -38,17 +40,13 @@ private:
     void structure(const frame::Group& group);
     void link_text(const frame::Group& group);
     void lone_link(const frame::Link& link, const Container& container);
-    void anchor(const frame::Group& group);
-    [[nodiscard]] std::string target(const std::vector<const frame::Link*>& links);
-    std::string destination(const std::string& anchor);
 
     Canvas& canvas_;
     std::vector<TagRecord>& records_;
-    std::vector<std::size_t> open_;  ///< records of the tags that are open
+    std::vector<std::size_t> open_;  ///< records of the elements that are open
     Loose loose_ = Loose::None;
     double page_height_ = 0;
     std::size_t page_ = 0;
-    std::map<std::string, std::string> destinations_;
     std::set<std::string> begun_;  ///< keys of `continues` that an earlier page began
     bool repeated_ = false;        ///< inside an element that an earlier page began
 };

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdint>
 
 namespace wayfolio::output {
@@ -107,16 +108,16 @@ void append_stream(std::string& bytes, const OpenStream& stream) {
 
 }  // namespace
 
-std::string write_pdf(QPDF& file, const ObjectTexts& texts) {
-    ObjectTexts all = texts;
+std::string write_pdf(QPDF& file, ObjectTexts texts) {
     std::vector<OpenStream> streams;
+    const int last_of_file = static_cast<int>(file.getObjectCount());
     for (const Handle& reached : reached_objects(file, texts)) {
         if (Handle(reached).isStream()) streams.push_back(open_stream(reached));
-        else all[reached.getObjectID()] = Handle(reached).unparseResolved();
+        else texts[reached.getObjectID()] = Handle(reached).unparseResolved();
     }
     std::map<int, ObjectPlace> places;
-    int next = static_cast<int>(file.getObjectCount()) + 1;
-    for (OpenStream& stream : object_streams(all, next, places)) {
+    int next = std::max(last_of_file, texts.empty() ? 0 : texts.rbegin()->first) + 1;
+    for (OpenStream& stream : object_streams(texts, next, places)) {
         next = stream.number + 1;
         streams.push_back(std::move(stream));
     }

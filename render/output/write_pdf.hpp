@@ -9,6 +9,6 @@ namespace wayfolio::output {
 /// number. Objects keep their numbers and lie in object streams (ISO 32000-1 7.5.7), streams that are not packed yet are. The ID
 /// depends on the content only. Not libqpdf's own writer: that spells each object in an object stream twice, piece by piece, which
 /// for the thousands of elements of a structure tree was a quarter of the time of a report.
-std::string write_pdf(QPDF& file, const ObjectTexts& texts);
+std::string write_pdf(QPDF& file, ObjectTexts texts);
 
 }  // namespace wayfolio::output

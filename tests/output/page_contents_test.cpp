@@ -11,13 +11,13 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-/// What Cairo writes for each of two pages, the first with a paragraph and a private part, the second with a paragraph.
+/// What Cairo writes for each of two pages, the first with a paragraph and a private part, the second with a paragraph and a reference.
 std::vector<std::string> written_pages() {
     std::string bytes;
     std::vector<std::string> pages;
     cairo_surface_t* surface = cairo_pdf_surface_create_for_stream(append_to_string, &bytes, 100, 100);
     cairo_t* cairo = cairo_create(surface);
-    for (const std::vector<const char*>& tags : {std::vector<const char*>{"P", "Private"}, std::vector<const char*>{"P"}}) {
+    for (const std::vector<const char*>& tags : {std::vector<const char*>{"P", "Private"}, std::vector<const char*>{"P", "Reference"}}) {
         const std::size_t before = bytes.size();
         for (const char* tag : tags) {
             cairo_tag_begin(cairo, tag, "");
@@ -33,7 +33,7 @@ std::vector<std::string> written_pages() {
     return pages;
 }
 
-std::vector<PageContent> contents_of(const std::vector<std::vector<std::string>>& types) {
+std::vector<std::string> contents_of(const std::vector<std::vector<std::string>>& types) {
     const auto written = written_pages();
     PageContents contents;
     for (std::size_t page = 0; page < types.size(); ++page) contents.add(written[page], types[page]);
@@ -42,13 +42,12 @@ std::vector<PageContent> contents_of(const std::vector<std::vector<std::string>>
 
 }  // namespace
 
-TEST_CASE("page contents come out in order, each for its own stream, with private parts named artifacts") {
-    const auto contents = contents_of({{"P", "Private"}, {"P"}});
+TEST_CASE("page contents come out in order, with private parts named artifacts and references links") {
+    const auto contents = contents_of({{"P", "Private"}, {"P", "Link"}});
     REQUIRE(contents.size() == 2);
-    CHECK(contents[0].object != contents[1].object);
-    const std::string first = unpacked(contents[0].packed), second = unpacked(contents[1].packed);
+    const std::string first = unpacked(contents[0]), second = unpacked(contents[1]);
     CHECK_THAT(first, Contains("/P << /MCID 0 >> BDC") && Contains("/Artifact BMC") && !Contains("Private"));
-    CHECK_THAT(second, Contains("/P << /MCID 0 >> BDC") && !Contains("Artifact"));
+    CHECK_THAT(second, Contains("/P << /MCID 0 >> BDC") && Contains("/Link << /MCID 1 >> BDC") && !Contains("Artifact") && !Contains("Reference"));
 }
 
 TEST_CASE("a page that does not hold what was drawn is our fault and is said") {
