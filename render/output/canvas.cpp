@@ -74,23 +74,23 @@ void Canvas::show(const frame::Path& path) {
 }
 
 void Canvas::show(const frame::GlyphRun& run) {
-    std::vector<cairo_glyph_t> glyphs;
-    for (const frame::Glyph& glyph : run.glyphs) glyphs.push_back({glyph.id, pt(glyph.x), pt(glyph.y)});
-    std::vector<cairo_text_cluster_t> clusters;
+    glyphs_.clear();
+    for (const frame::Glyph& glyph : run.glyphs) glyphs_.push_back({glyph.id, pt(glyph.x), pt(glyph.y)});
+    clusters_.clear();
     for (const frame::Cluster& cluster : run.clusters)
-        clusters.push_back({static_cast<int>(cluster.bytes), static_cast<int>(cluster.glyphs)});
+        clusters_.push_back({static_cast<int>(cluster.bytes), static_cast<int>(cluster.glyphs)});
     const cairo_matrix_t matrix = font_matrix(run);
     cairo_set_font_face(cairo_, static_cast<cairo_font_face_t*>(shaper_.cairo_font_face(run.face)));
     cairo_set_font_matrix(cairo_, &matrix);
     set_colour(cairo_, run.colour);
     if (text_ == TextAs::Outlines) {
         cairo_new_path(cairo_);
-        cairo_glyph_path(cairo_, glyphs.data(), static_cast<int>(glyphs.size()));
+        cairo_glyph_path(cairo_, glyphs_.data(), static_cast<int>(glyphs_.size()));
         cairo_fill(cairo_);
         return;
     }
-    cairo_show_text_glyphs(cairo_, run.text.data(), static_cast<int>(run.text.size()), glyphs.data(),
-                           static_cast<int>(glyphs.size()), clusters.data(), static_cast<int>(clusters.size()),
+    cairo_show_text_glyphs(cairo_, run.text.data(), static_cast<int>(run.text.size()), glyphs_.data(),
+                           static_cast<int>(glyphs_.size()), clusters_.data(), static_cast<int>(clusters_.size()),
                            cairo_text_cluster_flags_t{});
 }
 

@@ -44,6 +44,8 @@ private:
     const text::Shaper& shaper_;
     TextAs text_;
     Scaling scaling_;
+    std::vector<cairo_glyph_t> glyphs_;            ///< of the run that is drawn, as Cairo wants them
+    std::vector<cairo_text_cluster_t> clusters_;
 };
 
 }  // namespace wayfolio::output

@@ -3,7 +3,6 @@
 #include "output/attach.hpp"
 #include "output/dates.hpp"
 #include "output/destinations.hpp"
-#include "output/drawn_objects.hpp"
 #include "output/outline.hpp"
 #include "output/qpdf.hpp"
 #include "output/srgb_profile.hpp"
@@ -18,15 +17,13 @@ namespace wayfolio::output {
 namespace {
 
 /// The document information dictionary, and the XMP that must say the same.
-void set_information(QPDF& file, const Metadata& metadata) {
-    Handle info = file.getTrailer().getKey("/Info");
-    const std::string producer = info.getKey("/Producer").getUTF8Value(), time = whole_time(metadata.created);
+void set_information(QPDF& file, const Metadata& metadata, const std::string& producer) {
+    Handle info = Handle::newDictionary();
+    const std::string time = whole_time(metadata.created);
     const auto set = [&](const char* key, const std::string& value) {
-        if (value.empty())
-            info.removeKey(key);
-        else
-            info.replaceKey(key, Handle::newUnicodeString(value));
+        if (!value.empty()) info.replaceKey(key, Handle::newUnicodeString(value));
     };
+    set("/Producer", producer);
     set("/Title", metadata.title);
     set("/Author", metadata.author);
     set("/Subject", metadata.subject);
@@ -34,6 +31,7 @@ void set_information(QPDF& file, const Metadata& metadata) {
     set("/Creator", metadata.creator);
     set("/CreationDate", pdf_date(time));
     set("/ModDate", pdf_date(time));
+    file.getTrailer().replaceKey("/Info", file.makeIndirectObject(info));
     Handle packet = file.newStream(xmp(metadata, producer));
     packet.getDict().replaceKey("/Type", Handle::newName("/Metadata"));
     packet.getDict().replaceKey("/Subtype", Handle::newName("/XML"));
@@ -82,16 +80,6 @@ void set_catalog(QPDF& file, const Metadata& metadata) {
     root.replaceKey("/ViewerPreferences", Handle::parse("<< /DisplayDocTitle true >>"));
 }
 
-void set_contents(const std::vector<Handle>& pages, const std::vector<std::string>& contents) {
-    for (std::size_t i = 0; i < pages.size(); ++i) Handle(pages[i]).getKey("/Contents").replaceStreamData(contents.at(i), Handle::newName("/FlateDecode"), Handle::newNull());
-}
-
-/// Cairo leaves out the glyph map of TrueType fonts, which ISO 19005-3 6.2.11.3.2 demands.
-void set_glyph_maps(QPDF& file, const std::string& drawn) {
-    for (Handle font : objects_beginning(file, drawn, "<< /Type /Font\n   /Subtype /CIDFontType2\n"))
-        font.replaceKey("/CIDToGIDMap", Handle::newName("/Identity"));
-}
-
 /// The file's name for an object that is made as a text. Trap: libqpdf leaves out keys whose object is null, so something stands for it.
 Handle named(QPDF& file, int number) {
     file.replaceObject(number, 0, Handle::newInteger(0));
@@ -111,15 +99,16 @@ void set_pages(QPDF& file, const std::vector<Handle>& pages, const StructureTree
 }
 
 /// Structure, links and bookmarks: thousands of objects of which each says little, made as texts and numbered after all others.
-ObjectTexts add_structure(QPDF& file, const std::vector<Handle>& pages, const PdfParts& parts) {
+ObjectTexts add_structure(QPDF& file, const std::vector<TagRecord>& records, const std::vector<frame::Frame>& frames) {
+    const std::vector<Handle> pages = file.getAllPages();
     std::vector<int> numbers;
     for (const Handle& page : pages) numbers.push_back(Handle(page).getObjectID());
     NewObjects objects(static_cast<int>(file.getObjectCount()) + 1);
-    const StructureTree tree = structure_tree(parts.records, destinations_of(parts.pages), numbers, objects);
+    const StructureTree tree = structure_tree(records, destinations_of(frames), numbers, objects);
     set_pages(file, pages, tree);
     Handle root = file.getRoot();
     root.replaceKey("/StructTreeRoot", named(file, tree.root));
-    if (const auto bookmarks = outline(parts.pages, numbers, objects)) {
+    if (const auto bookmarks = outline(frames, numbers, objects)) {
         root.replaceKey("/Outlines", named(file, *bookmarks));
         root.replaceKey("/PageMode", Handle::newName("/UseOutlines"));
     }
@@ -128,19 +117,16 @@ ObjectTexts add_structure(QPDF& file, const std::vector<Handle>& pages, const Pd
 
 }  // namespace
 
-std::string finish_pdf(const std::string& drawn, const PdfParts& parts) {
+std::string finish_pdf(const PagesFiles& drawn, const PdfParts& parts) {
     QPDF file;
-    file.setSuppressWarnings(/*val=*/true);
-    file.processMemoryFile("drawn pages", drawn.data(), drawn.size());
-    const std::vector<Handle> pages = file.getAllPages();
-    set_contents(pages, parts.contents);
+    file.emptyPDF();
+    const std::vector<TagRecord> records = join_pages(file, drawn);
     set_catalog(file, parts.metadata);
     set_page_labels(file, parts.pages);
-    set_glyph_maps(file, drawn);
     set_output_intent(file);
-    set_information(file, parts.metadata);
+    set_information(file, parts.metadata, drawn.front()->producer());
     attach(file, parts.attachments, parts.packed_attachments, whole_time(parts.metadata.created));
-    return write_pdf(file, add_structure(file, pages, parts));
+    return write_pdf(file, add_structure(file, records, parts.pages));
 }
 
 }  // namespace wayfolio::output

@@ -1,6 +1,6 @@
 #pragma once
 #include "output/output.hpp"
-#include "output/tag_record.hpp"
+#include "output/join_pages.hpp"
 
 namespace wayfolio::output {
 
@@ -8,8 +8,6 @@ namespace wayfolio::output {
 struct PdfParts {
     const Metadata& metadata;
     const std::vector<frame::Frame>& pages;
-    const std::vector<TagRecord>& records;
-    std::vector<std::string> contents;            ///< of each page, packed
     const std::vector<Attachment>& attachments;
     std::vector<std::string> packed_attachments;  ///< the bytes of each, packed
 };
@@ -17,6 +15,6 @@ struct PdfParts {
 /// Turns Cairo's PDF into one that follows PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1): language, artifacts, alternative
 /// text, table scopes, links, bookmarks, output intent, XMP, attachments, an ID that depends on the content only.
 /// @throws std::logic_error for two anchors of one name, or a link to none
-std::string finish_pdf(const std::string& drawn, const PdfParts& parts);
+std::string finish_pdf(const PagesFiles& drawn, const PdfParts& parts);
 
 }  // namespace wayfolio::output

@@ -35,6 +35,16 @@ void collect_links(const std::vector<frame::Item>& items, std::vector<const fram
     }
 }
 
+/// Keys of the elements that may continue on later pages.
+void collect_begun(const std::vector<frame::Item>& items, std::set<std::string>& begun) {
+    for (const frame::Item& item : items) {
+        const auto* group = std::get_if<frame::Group>(&item);
+        if (!group) continue;
+        if (!group->continues.empty()) begun.insert(group->continues);
+        collect_begun(group->items, begun);
+    }
+}
+
 /// The items without their links, which the enclosing Link tag has taken.
 std::vector<frame::Item> without_links(const std::vector<frame::Item>& items) {
     std::vector<frame::Item> kept;
@@ -48,11 +58,10 @@ std::vector<frame::Item> without_links(const std::vector<frame::Item>& items) {
 
 }  // namespace
 
-TagPainter::TagPainter(Canvas& canvas, std::vector<TagRecord>& records) : canvas_(canvas), records_(records) {}
-
-void TagPainter::open_document() { open("Document", {}); }
-
-void TagPainter::close_document() { end(); }
+TagPainter::TagPainter(Canvas& canvas, std::vector<TagRecord>& records, std::span<const frame::Frame> before) : canvas_(canvas), records_(records) {
+    open("Document", {});
+    for (const frame::Frame& page : before) collect_begun(page.items, begun_);
+}
 
 void TagPainter::page(const frame::Frame& frame, std::size_t index) {
     page_height_ = frame.height.in(point);

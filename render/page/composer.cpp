@@ -35,10 +35,10 @@ Placed paragraph(const Tools& tools, const Text& words, const Look& look, Point 
     placed.group.role = role;
     if (words.empty()) return placed;
     const text::TextStyle style = plot::text_style(tools, look);
-    for (const text::Line& line : tools.shaper.paragraph(plot::pieces(tools, words, look), style, width)) {
+    for (text::Line& line : tools.shaper.paragraph(plot::pieces(tools, words, look), style, width)) {
         placed.last += style.leading;
         ++placed.lines;
-        for (auto& run : text::placed(line, {top.x, placed.last})) placed.group.items.emplace_back(std::move(run));
+        for (auto& run : text::placed(std::move(line), {top.x, placed.last})) placed.group.items.emplace_back(std::move(run));
     }
     return placed;
 }

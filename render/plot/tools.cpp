@@ -4,6 +4,7 @@ namespace wayfolio::plot {
 
 std::vector<text::Piece> pieces(const Tools& tools, const report::Text& words, const Look& look) {
     std::vector<text::Piece> all;
+    all.reserve(words.spans().size());
     for (const report::Span& span : words.spans()) {
         text::Piece piece{.text = span.text, .colour = tools.layout.colour(look.colour)};
         switch (span.emphasis) {
@@ -27,15 +28,16 @@ text::Line shape(const Tools& tools, const report::Text& words, const Look& look
 }
 
 Paper width_of(const Tools& tools, const report::Text& words, const Look& look) {
-    return words.empty() ? Paper{} : shape(tools, words, look).width;
+    return words.empty() ? Paper{} : tools.shaper.width(pieces(tools, words, look), text_style(tools, look));
 }
 
 Paper put(std::vector<Item>& into, const Tools& tools, const report::Text& words, const Look& look, Point at, Align align) {
     if (words.empty()) return {};
-    const text::Line line = shape(tools, words, look);
+    text::Line line = shape(tools, words, look);
+    const Paper width = line.width;
     const double before = align == Align::Left ? 0 : align == Align::Centre ? 0.5 : 1;
-    for (frame::GlyphRun& run : text::placed(line, {at.x - line.width * before, at.y})) into.emplace_back(std::move(run));
-    return line.width;
+    for (frame::GlyphRun& run : text::placed(std::move(line), {at.x - width * before, at.y})) into.emplace_back(std::move(run));
+    return width;
 }
 
 frame::Group grouped(frame::Role role, std::vector<Item> items) {

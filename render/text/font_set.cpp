@@ -9,7 +9,6 @@
 #include <pango/pangofc-fontmap.h>
 
 #include <array>
-#include <filesystem>
 #include <fstream>
 
 namespace wayfolio::text {
@@ -30,10 +29,12 @@ std::string sha256_of_file(const std::string& path) {
     return digest.hex();
 }
 
-std::string file_name(const FcPattern* pattern) {
+/// Lives as long as the pattern.
+std::string_view file_name(const FcPattern* pattern) {
     FcChar8* path = nullptr;
     if (!pattern || FcPatternGetString(pattern, FC_FILE, 0, &path) != FcResultMatch) return "";
-    return std::filesystem::path(reinterpret_cast<const char*>(path)).filename().string();
+    const std::string_view whole(reinterpret_cast<const char*>(path));
+    return whole.substr(whole.rfind('/') + 1);
 }
 
 /// Unhinted outlines, so that text measures alike on every surface.
@@ -91,7 +92,7 @@ void FontSet::open_faces() {
 }
 
 frame::FaceId FontSet::face_of(PangoFont* font) const {
-    const std::string name = file_name(pango_fc_font_get_pattern(PANGO_FC_FONT(font)));
+    const std::string_view name = file_name(pango_fc_font_get_pattern(PANGO_FC_FONT(font)));
     for (std::uint32_t index = 0; index < files_.size(); ++index)
         if (files_[index].file == name) return {index};
     throw FontFailed(fmt::format("text was about to be set in \"{}\", which is not a private font", name));

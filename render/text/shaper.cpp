@@ -13,8 +13,8 @@ namespace {
 /// Measuring and drawing ask for the same lines; a batch asks for the same labels again and again.
 constexpr std::size_t most_lines_kept = 20000;
 
-std::string cache_key(std::span<const Piece> pieces, const TextStyle& style) {
-    std::string key;
+void write_key(std::string& key, std::span<const Piece> pieces, const TextStyle& style) {
+    key.clear();
     const auto add = [&key](auto value) { key.append(reinterpret_cast<const char*>(&value), sizeof value); };
     add(style.size.in(units::point));
     add(style.letter_spacing.in(units::point));
@@ -25,7 +25,6 @@ std::string cache_key(std::span<const Piece> pieces, const TextStyle& style) {
         add(piece.text.size());
         key += piece.text;
     }
-    return key;
 }
 
 }  // namespace
@@ -34,6 +33,7 @@ struct Shaper::Private {
     explicit Private(const std::string& folder) : fonts(folder) {}
     FontSet fonts;
     std::unordered_map<std::string, Line> lines;
+    std::string key;  ///< of the line that is asked for; kept, since most have been shaped before
 };
 
 Shaper::Shaper(const std::string& font_folder) : private_(std::make_unique<Private>(font_folder)) {}
@@ -41,18 +41,22 @@ Shaper::~Shaper() = default;
 Shaper::Shaper(Shaper&&) noexcept = default;
 Shaper& Shaper::operator=(Shaper&&) noexcept = default;
 
-Line Shaper::line(std::span<const Piece> pieces, const TextStyle& style) const {
-    std::string key = cache_key(pieces, style);
+const Line& Shaper::kept_line(std::span<const Piece> pieces, const TextStyle& style) const {
+    std::string& key = private_->key;
+    write_key(key, pieces, style);
     if (const auto known = private_->lines.find(key); known != private_->lines.end()) return known->second;
     Line shaped = shape_line(private_->fonts, pieces, style);
     if (private_->lines.size() >= most_lines_kept) private_->lines.clear();
-    private_->lines.emplace(std::move(key), shaped);
-    return shaped;
+    return private_->lines.emplace(key, std::move(shaped)).first->second;
 }
+
+Line Shaper::line(std::span<const Piece> pieces, const TextStyle& style) const { return kept_line(pieces, style); }
+
+Paper Shaper::width(std::span<const Piece> pieces, const TextStyle& style) const { return kept_line(pieces, style).width; }
 
 Paper Shaper::width(std::string_view text, const TextStyle& style, Weight weight, Slant slant) const {
     const Piece piece{std::string(text), weight, slant, {}};
-    return line({&piece, 1}, style).width;
+    return width({&piece, 1}, style);
 }
 
 std::vector<Line> Shaper::paragraph(std::span<const Piece> pieces, const TextStyle& style, Paper width) const {

@@ -66,7 +66,8 @@ public:
     /// @throws FontFailed naming the character, its code point and script when no private font has it
     Line line(std::span<const Piece> pieces, const TextStyle& style) const;
 
-    /// Width of one plain piece.
+    /// Width of the pieces as one line, and of one plain piece.
+    Paper width(std::span<const Piece> pieces, const TextStyle& style) const;
     Paper width(std::string_view text, const TextStyle& style, Weight weight = Weight::Regular, Slant slant = Slant::Upright) const;
 
     /// Breaks into lines of at most `width`, ragged right, no hyphenation; breaks only at ordinary spaces, after hyphens between letters,
@@ -81,6 +82,8 @@ public:
     const std::vector<FontFile>& fonts() const;
 
 private:
+    const Line& kept_line(std::span<const Piece> pieces, const TextStyle& style) const;
+
     struct Private;
     std::unique_ptr<Private> private_;
 };
@@ -89,8 +92,8 @@ private:
 LibraryVersions library_versions();
 
 /// `line` with all its runs moved so that its baseline starts at `origin`.
-std::vector<frame::GlyphRun> placed(const Line& line, frame::Point origin);
+std::vector<frame::GlyphRun> placed(Line line, frame::Point origin);
 /// Turned by -90 degrees (reads upwards) with the baseline's start at `origin`.
-std::vector<frame::GlyphRun> placed_upwards(const Line& line, frame::Point origin);
+std::vector<frame::GlyphRun> placed_upwards(Line line, frame::Point origin);
 
 }  // namespace wayfolio::text

@@ -1,0 +1,62 @@
+#include "output/join_pages.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace wayfolio::output {
+
+namespace {
+
+std::string_view bytes_of(const std::shared_ptr<Buffer>& buffer) { return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()}; }
+
+/// Whether two objects of different files are the same with all that they lead to, which must not lead back to them.
+bool same(Handle one, Handle other) {
+    if (one.getTypeCode() != other.getTypeCode()) return false;
+    if (one.isStream()) return same(one.getDict(), other.getDict()) && bytes_of(one.getRawStreamData()) == bytes_of(other.getRawStreamData());
+    if (one.isDictionary()) {
+        const std::set<std::string> keys = one.getKeys();
+        return keys == other.getKeys() && std::ranges::all_of(keys, [&](const std::string& key) { return same(one.getKey(key), other.getKey(key)); });
+    }
+    if (one.isArray()) {
+        bool all = one.getArrayNItems() == other.getArrayNItems();
+        for (int i = 0; all && i < one.getArrayNItems(); ++i) all = same(one.getArrayItem(i), other.getArrayItem(i));
+        return all;
+    }
+    return one.unparseResolved() == other.unparseResolved();
+}
+
+/// Copies a page whose fonts are called as those of `fonts` are.
+void copy_onto(QPDF& whole, Handle page, Handle fonts) {
+    Handle used = fonts_of(page);
+    if (used.isDictionary()) page.getKey("/Resources").removeKey("/Font");
+    whole.addPage(page, /*first=*/false);
+    if (!used.isDictionary()) return;
+    Handle named = Handle::newDictionary();
+    for (const std::string& name : used.getKeys()) named.replaceKey(name, whole.copyForeignObject(fonts.getKey(name)));
+    Handle copy = whole.getAllPages().back();
+    copy.getKey("/Resources").replaceKey("/Font", named);
+}
+
+void append(std::vector<TagRecord>& records, const std::vector<TagRecord>& more) {
+    const std::size_t shift = records.size() - 1;  // both begin with the Document, which is one
+    for (std::size_t i = 1; i < more.size(); ++i) {
+        records.push_back(more[i]);
+        std::size_t& parent = records.back().parent.value();
+        if (parent > 0) parent += shift;
+    }
+}
+
+}  // namespace
+
+std::vector<TagRecord> join_pages(QPDF& whole, const PagesFiles& files) {
+    const Handle fonts = files.front()->fonts();
+    std::vector<TagRecord> records;
+    for (const std::unique_ptr<PagesFile>& file : files) {
+        const bool is_first = file == files.front(), same_fonts = is_first || same(fonts, file->fonts());
+        for (const Handle& page : file->pages()) copy_onto(whole, page, same_fonts ? fonts : file->fonts());
+        is_first ? void(records = file->records()) : append(records, file->records());
+    }
+    return records;
+}
+
+}  // namespace wayfolio::output
