@@ -39,12 +39,23 @@ void place_part(const Flow& flow, const report::Paragraph& part) {
     flow.composer.y = placed.last + flow.composer.grid().baseline_step;
 }
 
+Paper bullets_width(const Flow& flow) { return flow.text_width() - pt(bullet_room); }
+
+Paper below_bullet(const Flow& flow) { return flow.composer.grid().baseline_step + pt(bullet_gap); }
+
+/// What must stand on one page from an item on: the item, and the last one with it, which is not left alone.
+Paper bullet_height(const Flow& flow, const report::BulletList& list, std::size_t item) {
+    const auto height = [&](std::size_t at) { return paragraph_height(flow.composer.tools(), list.items[at], body, bullets_width(flow)); };
+    return item + 2 == list.items.size() ? height(item) + below_bullet(flow) + height(item + 1) : height(item);
+}
+
 void place_part(const Flow& flow, const report::BulletList& part) {
     const Tools& tools = flow.composer.tools();
-    const Paper width = flow.text_width() - pt(bullet_room);
+    const Paper width = bullets_width(flow);
     Group list = plot::grouped(frame::Role::List, {});
-    for (const Text& words : part.items) {
-        if (!flow.composer.fits(paragraph_height(tools, words, body, width))) {
+    for (std::size_t at = 0; at < part.items.size(); ++at) {
+        const Text& words = part.items[at];
+        if (!flow.composer.fits(bullet_height(flow, part, at))) {
             if (!list.items.empty()) flow.composer.add(std::exchange(list, plot::grouped(frame::Role::List, {})));
             flow.turn_page();
         }
@@ -53,7 +64,7 @@ void place_part(const Flow& flow, const report::BulletList& part) {
         Placed placed = paragraph(tools, words, body, {flow.left() + pt(bullet_room), flow.composer.y}, width, frame::Role::ListBody);
         item.items.emplace_back(std::move(placed.group));
         list.items.emplace_back(std::move(item));
-        flow.composer.y = placed.last + flow.composer.grid().baseline_step + pt(bullet_gap);
+        flow.composer.y = placed.last + below_bullet(flow);
     }
     if (!list.items.empty()) flow.composer.add(std::move(list));
 }
@@ -169,11 +180,11 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
     flow.composer.y += pt(6);
 }
 
-/// What must stand with the heading above a part: a short table, or the first item of a list.
+/// What must stand with the heading above a part: a short table, or the first item of a list, or both of two.
 Paper least_height(const Flow& flow, const report::SectionPart& part) {
     if (const auto* table = std::get_if<report::PlainTable>(&part)) return table->rows.size() <= unbroken_rows ? table_height(flow, *table) : Paper{};
     const auto* list = std::get_if<report::BulletList>(&part);
-    return list && !list->items.empty() ? paragraph_height(flow.composer.tools(), list->items.front(), body, flow.text_width() - pt(bullet_room)) : Paper{};
+    return list && !list->items.empty() ? bullet_height(flow, *list, 0) : Paper{};
 }
 
 }  // namespace
