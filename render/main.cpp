@@ -2,12 +2,15 @@
 #include "commands/failure.hpp"
 #include "commands/large_pages.hpp"
 
+#include <csignal>
 #include <cstdlib>
 
 using namespace wayfolio::commands;
 
 int main(int argc, char** argv) {
     grow_heap_in_large_pages();
+    // A limit on the size of files shall end like a full disk, with a message and nothing half-written.
+    std::signal(SIGXFSZ, SIG_IGN);
     const Console console = this_console(std::getenv("NO_COLOR"));
     Command command;
     try {

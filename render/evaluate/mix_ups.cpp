@@ -84,7 +84,10 @@ std::optional<MixUp> compare(const Profile& raw, const Profile& raw_reference) {
     if (!(length > 0)) return std::nullopt;
     const double factor = dot(shape, reference) / length;
     const double direct = squares_of_difference(shape, reference, 1), scaled = squares_of_difference(shape, reference, factor);
-    const double p = scaled > 0 ? f_tail(1, freedom, (direct - scaled) / (scaled / freedom)) : direct > 0 ? 0 : 1;
+    // The same but for the rounding of doubles: what is left over says nothing, and may even be negative.
+    constexpr double dust = 1e-20;
+    if (direct <= dust * length) return std::nullopt;
+    const double p = scaled > 0 ? f_tail(1, freedom, std::max(0.0, direct - scaled) / (scaled / freedom)) : direct > 0 ? 0 : 1;
     const auto order = reversed(shape, reference, direct);
     if (p < mix_up_level && std::abs(factor + 1) < 0.5) {
         // A straight line turned round looks the same either way: the levels decide, for they turn with the sign only.

@@ -1,5 +1,7 @@
 #include "input/json_parser.hpp"
 
+#include "input/utf8.hpp"
+
 #include <algorithm>
 #include <fmt/format.h>
 #include <memory>
@@ -42,6 +44,8 @@ Value JsonParser::value() {
         case '"':
             into.kind = Kind::String;
             into.text = string("a value");
+            if (const auto code = first_unprintable(into.text))
+                note(into, fmt::format("a text with the character U+{:04X}", *code), "a text without control characters and marks of writing direction", "it cannot be seen; write the text anew");
             break;
         case 't': case 'f': case 'n': literal(into); break;
         default: number(into); break;

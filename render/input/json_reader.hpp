@@ -17,6 +17,7 @@ struct JsonLimits {
     static constexpr std::size_t values = 3'000'000;
     static constexpr std::size_t members = 10'000;     ///< of one object
     static constexpr std::size_t number_letters = 40;  ///< of one number
+    static constexpr double number_size = 1e20;        ///< of one number: the squares of squares of such can still be added
 };
 
 /// A JSON text as a tree of located values, and the faults that did not stop the reading (doubled keys, numbers out of bounds).

@@ -1,6 +1,7 @@
 #pragma once
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -11,6 +12,10 @@ std::size_t first_invalid_utf8(std::string_view bytes);
 
 /// Appends one code point as UTF-8.
 void append_utf8(std::string& text, std::uint32_t code_point);
+
+/// The first character that shows nothing but changes how text is shown, or commands a terminal: controls but tab and line ends, and the
+/// marks that turn the direction of writing. The text is well-formed UTF-8.
+std::optional<std::uint32_t> first_unprintable(std::string_view text);
 
 /// Whether the bytes look like UTF-16: a byte-order mark of it, or a NUL beside the first letter.
 bool looks_like_utf16(std::string_view bytes);

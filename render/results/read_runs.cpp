@@ -1,12 +1,23 @@
 #include "results/series_reading.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
+#include <numbers>
 
 namespace wayfolio::results {
 namespace {
 
 constexpr std::string_view expected_reading = "a number, or null for a missing reading";
+
+/// A rotary axis reads the same after every turn: 359.999 deg near a target at 0 is 0.001 deg short of it.
+Deviation within_half_a_turn(const Deviation& read, const Series& series) {
+    if (!series.error.axis_is_rotary() || series.error.kind() != ErrorKind::Positioning) return read;
+    constexpr double microradians = 2e6 * std::numbers::pi;
+    const double turn = Deviation(microradians, units::microradian).in(series.unit), size = std::abs(read.in(series.unit));
+    if (size <= turn / 2) return read;
+    return Deviation(std::remainder(read.in(series.unit), turn) + 0.0, series.unit);
+}
 
 void read_deviations(ObjectReader& reader, Run& run, SeriesReading& at) {
     reader.require("deviations", "one reading for each target");
@@ -26,7 +37,7 @@ void read_deviations(ObjectReader& reader, Run& run, SeriesReading& at) {
     for (const Value& item : items) {
         const bool number = item.is(Kind::Number);
         if (!number && !item.is(Kind::Null)) at.reading.faults.add_wrong(item, std::string(expected_reading));
-        if (number) run.deviations.emplace_back(Deviation(at.actual_minus_target(item.number), at.series.unit));
+        if (number) run.deviations.emplace_back(within_half_a_turn(Deviation(at.actual_minus_target(item.number), at.series.unit), at.series));
         else run.deviations.emplace_back();
     }
 }

@@ -60,7 +60,7 @@ TEST_CASE("what the structure asks for and the document lacks is a named list, a
 
 TEST_CASE("white space is no statement") {
     Json json = complete();
-    json["machine"]["serial"] = " \t\x01";
+    json["machine"]["serial"] = " \t\r\n";
     json["job"]["customer"]["name"] = " ";
     json["job"]["customer"]["address"] = {" "};
     CHECK(pointers(Drafted(json).draft) == std::vector<std::string>{"/machine/serial", "/job/customer/name", "/job/customer/address"});
@@ -80,7 +80,7 @@ TEST_CASE("awkward words come through escaped, ours marked as English, the docum
     json["job"]["customer"]["name"] = "Dreher & Söhne <\"Präzision\"> ]]> --";
     json["series"][0]["id"] = "a--b-";
     json["uncertainty"].erase("stated");
-    json["series"][0]["remarks"] = {"\x01 control"};
+    json["series"][0]["remarks"] = {"\t control"};
     const auto draft = Drafted(json).draft;
     CHECK(held_to_outline(draft.xml).code == 0);
     CHECK_THAT(draft.xml, Contains("<dcc:content>Dreher &amp; Söhne &lt;&quot;Präzision&quot;&gt; ]]&gt; --</dcc:content>"));

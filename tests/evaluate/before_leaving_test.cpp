@@ -1,4 +1,5 @@
 #include "evaluate/before_leaving.hpp"
+#include "evaluate/mix_ups.hpp"
 #include "evaluate/positioning.hpp"
 #include "support/simulated_axis.hpp"
 
@@ -148,4 +149,19 @@ TEST_CASE("a straightness reference far off the axis is told, a straight one is 
     };
     CHECK(rises(60));
     CHECK_FALSE(rises(30));
+}
+
+TEST_CASE("readings so quiet that runs differ by rounding alone are no mix-up, and nothing stumbles over them") {
+    support::AxisPlan plan;
+    plan.noise_um = 0.12;
+    for (const std::size_t targets : {5U, 9U, 13U})
+        for (std::uint64_t seed = 1; seed <= 100; ++seed) {
+            plan.targets = targets;
+            CAPTURE(targets, seed);
+            results::Document document = support::simulated_job(seed, plan, {});
+            for (auto& run : document.series[0].runs)
+                for (auto& reading : run.deviations) reading = Deviation(std::round(reading->in(units::micrometre)), units::micrometre);
+            const Evaluation evaluation = evaluation_of(document);
+            CHECK(find_mix_ups(run_residuals(document.series[0], evaluation.series[0])).empty());
+        }
 }

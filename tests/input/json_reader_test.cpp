@@ -155,6 +155,25 @@ TEST_CASE("escapes are decoded, surrogate pairs too") {
     CHECK(json.root.items[0].text == "\"\\/\b\f\n\r\t\xC2\xB5\xF0\x9F\x98\x80");
 }
 
+TEST_CASE("a text that commands a terminal or turns the direction of writing is refused, and the reading goes on") {
+    for (const char* escape : {"\\u001b", "\\u0007", "\\u007f", "\\u0085", "\\u200e", "\\u202e", "\\u2066", "\\u2069"}) {
+        const Json json = read_json("[\"a" + std::string(escape) + "b\", 1]", "job.json");
+        REQUIRE(json.problems.size() == 1);
+        check_place(json.problems[0], 1, 2, "/0");
+        CHECK(json.root.items[1].number == 1);
+    }
+    CHECK(read_json(R"(["\u202e"])", "job.json").problems[0].found == "a text with the character U+202E");
+    CHECK(read_json(R"(["a\tb\r\nc\u00a0\u2028\u202f\u2070\u00e9"])", "job.json").problems.empty());
+}
+
+TEST_CASE("numbers beyond any measurement are refused: what is computed from them would not be finite") {
+    CHECK(read_json("[1e20, -1e20]", "job.json").problems.empty());
+    const Json json = read_json("[1, -1.1e20]", "job.json");
+    REQUIRE(json.problems.size() == 1);
+    check_place(json.problems[0], 1, 5, "/1");
+    CHECK(json.problems[0].expected == "a number of at most 1e20 in size");
+}
+
 TEST_CASE("whatever is accepted is read as an independent reader reads it") {
     const auto letters = rc::gen::elementOf(std::string("{}[]\",:\\ .-+eEu0123456789truefalsn\n\t\xC3\xA9"));
     CHECK(rc::check("random texts", [&] {

@@ -128,6 +128,18 @@ TEST_CASE("units of deviations and positions are converted by their definitions"
     CHECK(seconds.runs[0].deviations[0]->in(units::microradian) == Approx(4.84813681109536).epsilon(1e-14));
 }
 
+TEST_CASE("deviations of a rotary axis are taken within half a turn of their target, those of others as they are") {
+    const Series turned = series_of(R"("error": "ECC", "unit": "deg", "position_unit": "deg", "targets": [0, 90, 180, 270],
+        "runs": [{"approach": "positive", "deviations": [359.9992, -359.5, 180, -180]}])");
+    const auto& read = turned.runs[0].deviations;
+    CHECK(read[0]->in(units::arcsecond) == Approx(-0.0008 * 3600).epsilon(1e-9));
+    CHECK(read[1]->in(units::arcsecond) == Approx(0.5 * 3600).epsilon(1e-12));
+    CHECK(read[2]->in(units::arcsecond) == Approx(180 * 3600));
+    CHECK(std::abs(read[3]->in(units::arcsecond)) == Approx(180 * 3600));
+    const Series tilted = series_of(R"("error": "EBX", "unit": "deg", "position_unit": "mm", "targets": [0], "runs": [{"approach": "positive", "deviations": [359]}])");
+    CHECK(tilted.runs[0].deviations[0]->in(units::arcsecond) == Approx(359 * 3600));
+}
+
 TEST_CASE("a stated value agrees to half a unit of its last written digit") {
     const Series series = series_of(std::string(linear_head) + R"("stated": {"A": 22.1, "E": 22, "R": 2.20e1, "B": 1e2, "M": 0.050})");
     const auto half = [&](std::size_t place) { return series.stated.at(place).half_last_digit.in(units::micrometre); };
