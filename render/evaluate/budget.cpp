@@ -65,6 +65,11 @@ double coverage_factor(const std::optional<double>& degrees_of_freedom, double c
     return quantile(complement(boost::math::students_t_distribution<double>(*degrees_of_freedom), tail));
 }
 
+double coverage_reached(const std::optional<double>& degrees_of_freedom, double factor) {
+    const double below = degrees_of_freedom ? cdf(boost::math::students_t_distribution<double>(*degrees_of_freedom), factor) : cdf(boost::math::normal_distribution<double>(), factor);
+    return 2 * below - 1;
+}
+
 double uncertainty_of_standard_deviation(double s, std::size_t n) { return s / std::sqrt(2.0 * (static_cast<double>(n) - 1)); }
 
 }  // namespace wayfolio::evaluate

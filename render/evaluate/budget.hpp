@@ -53,6 +53,9 @@ double truncated(double degrees_of_freedom);
 /// freedom.
 double coverage_factor(const std::optional<double>& degrees_of_freedom, double coverage);
 
+/// What a coverage factor covers: the probability within plus and minus so many standard uncertainties.
+double coverage_reached(const std::optional<double>& degrees_of_freedom, double factor);
+
 /// Standard uncertainty of a standard deviation from n readings: s / sqrt(2 (n - 1)) (GUM E.4.3, approximate).
 double uncertainty_of_standard_deviation(double s, std::size_t n);
 

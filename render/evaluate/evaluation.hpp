@@ -36,7 +36,7 @@ struct ParameterUncertainty {
     DeviationUnit unit;
     Deviation expanded;
     std::optional<Deviation> standard;
-    double coverage_factor = 2, coverage = 0.95;
+    double coverage_factor = 2, coverage = 0.95;  ///< what the factor covers; of a stated U, what is usually meant
     std::optional<double> degrees_of_freedom;
     std::vector<BudgetLine> contributors;
     std::optional<Deviation> standard_at_setting_targets, expanded_at_setting_targets;

@@ -56,6 +56,7 @@ ParameterUncertainty computed(const results::Document& document, const Component
                                .expanded_at_setting_targets = {},
                                .monte_carlo = {}};
     entry.coverage_factor = result.factor;
+    entry.coverage = coverage_reached(result.degrees_of_freedom, result.factor);
     return entry;
 }
 

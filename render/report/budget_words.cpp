@@ -1,5 +1,6 @@
 #include "report/budget_words.hpp"
 
+#include "evaluate/budget.hpp"
 #include "report/names.hpp"
 
 #include <algorithm>
@@ -48,8 +49,18 @@ void add_correlation_notes(Budget& budget, const std::vector<BudgetLine>& lines)
         budget.notes.emplace_back("The instrument's constant part is added to all length-proportional parts together before squaring, as certificates state a sum; shares accordingly.");
 }
 
+/// Few degrees of freedom make k = 2 cover less than it is taken for.
+void add_coverage_note(Budget& budget, const ParameterUncertainty& entry, const units::NumberStyle& style) {
+    constexpr double usual = 0.95, nearly = 0.935;
+    if (entry.coverage >= nearly || entry.raised_to_capability) return;
+    budget.notes.push_back(marked("With so few degrees of freedom *k*\u00a0=\u00a0" + units::number(entry.coverage_factor, 0, style) + ", which was asked for, covers about " +
+                                  with_unit(units::number(100 * entry.coverage, 0, style), "%") + "; 95\u202f% would take *k*\u00a0=\u00a0" +
+                                  units::number(evaluate::coverage_factor(entry.degrees_of_freedom, usual), 2, style) + "."));
+}
+
 void add_notes(Budget& budget, const SeriesView& view, const ParameterUncertainty& entry) {
     const Shown& shown = view.shown;
+    add_coverage_note(budget, entry, shown.style);
     const std::string whole = value_text(shown, entry.expanded, result_decimals(shown, entry.expanded));
     if (entry.raised_to_capability)
         budget.notes.push_back(Text("The budget comes to less than the laboratory's stated capability, ").plain(whole + ", which is printed in its place."));

@@ -37,8 +37,15 @@ std::vector<Chosen> chosen_budgets(const Subject& subject, const std::vector<Ser
 
 const BudgetLine& largest_of(const ParameterUncertainty& entry) { return *std::ranges::max_element(entry.contributors, {}, &BudgetLine::share); }
 
+Text words_without_budget(const Subject& subject) {
+    const auto& all = subject.evaluation.uncertainty;
+    if (all.empty()) return Text("No uncertainty is stated, and the document gives no contributors to compute one from.");
+    const bool computed = std::ranges::any_of(all, [](const ParameterUncertainty& entry) { return entry.source != evaluate::Source::Stated; });
+    return Text(computed ? "The uncertainties that the document states are printed as stated; the others were computed." : "The uncertainties are as stated by the document; no budget was computed here.");
+}
+
 Text lead_of(const std::vector<Chosen>& chosen, const Subject& subject) {
-    if (chosen.empty()) return Text(subject.evaluation.uncertainty.empty() ? "No uncertainty is stated, and the document gives no contributors to compute one from." : "The uncertainties are as stated by the document; no budget was computed here.");
+    if (chosen.empty()) return words_without_budget(subject);
     const auto& [view, entry] = chosen.front();
     Text lead("The uncertainty of ");
     if (const std::string symbol = parameter_symbol(entry->parameter); symbol.empty()) lead.plain(view->series.error.text());
@@ -82,7 +89,7 @@ Section method(const Subject& subject) {
         marked("The uncertainty of a straightness reference line is left out."),
     };
     const bool k2 = subject.document.evaluation.coverage.value_or(results::Coverage::K2) == results::Coverage::K2;
-    list.items.push_back(k2 ? marked("Expanded with *k* = 2, for about 95 % if the effective degrees of freedom are many.") : marked("Expanded with Student's *t* for 95 % and the effective degrees of freedom (GUM G.6.4)."));
+    list.items.push_back(k2 ? marked("Expanded with *k* = 2. What that covers follows from Student's *t* and the effective degrees of freedom, and stands with each budget: about 95 % where they are many, less where they are few.") : marked("Expanded with Student's *t* for 95 % and the effective degrees of freedom (GUM G.6.4)."));
     if (subject.document.job.laboratory && !subject.document.job.laboratory->capability.empty())
         list.items.emplace_back("Never below the laboratory's stated capability (ILAC-P14:09/2020, from memory).");
     return {.heading = "How uncertainties were combined", .parts = {list}};

@@ -72,10 +72,11 @@ std::optional<Section> second_opinion(const Subject& subject) {
             any = &made;
             const Shown& shown = view.shown;
             const auto number = [&](const Deviation& of) { return number_of(shown, of, result_decimals(shown, entry.expanded) + 1); };
+            const auto significant = [&](const Deviation& of) { return number_of(shown, of, units::decimals_for_uncertainty(of.in(shown.unit))); };
             const Deviation standard = entry.standard_at_setting_targets.value_or(*entry.standard), expanded = entry.expanded_at_setting_targets.value_or(entry.expanded);
             apart += made.agrees ? 0 : 1;
             table.rows.push_back({Text(view.series.error.text() + state_suffix(view.series.state) + ", ").symbol(entry.parameter).plain(" / " + std::string(shown.unit.symbol)), Text(number(standard)), Text(number(made.standard)),
-                                  Text(number(*value - expanded) + " to " + number(*value + expanded)), Text(number(made.low) + " to " + number(made.high)), Text(number(made.bias)), Text(number(made.tolerance)),
+                                  Text(number(*value - expanded) + " to " + number(*value + expanded)), Text(number(made.low) + " to " + number(made.high)), Text(number(made.bias)), Text(significant(made.tolerance)),
                                   made.agrees ? Text("yes") : Text().strong("no")});
         }
     }

@@ -129,10 +129,14 @@ TEST_CASE("coverage factors are those of GUM table G.2") {
         for (std::size_t i = 0; i < coverage.size(); ++i) {
             CAPTURE(nu, coverage[i]);
             CHECK(coverage_factor(nu, coverage[i]) == Approx(factors[i]).margin(nu == 100 ? 5.1e-4 : 0.0051));
+            CHECK(coverage_reached(nu, coverage_factor(nu, coverage[i])) == Approx(coverage[i]).epsilon(1e-12));
         }
     const std::vector<double> infinite{1.000, 1.645, 1.960, 2.000, 2.576, 3.000};
     for (std::size_t i = 0; i < coverage.size(); ++i)
         CHECK(coverage_factor(std::nullopt, coverage[i]) == Approx(infinite[i]).margin(5.1e-4));
+    // Row 5 of the table read backwards: 2.02 covers 90 %, so 2 a little less.
+    CHECK(coverage_reached(5, 2) == Approx(0.898).margin(5e-4));
+    CHECK(coverage_reached(std::nullopt, 2) == Approx(p2).epsilon(1e-12));
 }
 
 TEST_CASE("correlated contributors are added before squaring and count as one") {

@@ -113,8 +113,10 @@ TEST_CASE("a budget lists every contributor and its shares make one") {
 TEST_CASE("coverage is k = 2, or Student's t with truncated degrees of freedom when 95 per cent are asked for") {
     auto document = two_targets();
     CHECK(find(uncertainties(document), "E")->expanded.in(units::micrometre) == Approx(2 * std::sqrt(1.28)));
+    CHECK(find(uncertainties(document), "E")->coverage == Approx(0.7048).margin(5e-5));  // 2 atan(2) / pi: Student's t of one degree is Cauchy's
     document.evaluation.coverage = results::Coverage::Percent95;
     const auto all = uncertainties(document);
+    CHECK(find(all, "E")->coverage == Approx(0.95));
     CHECK(find(all, "E")->degrees_of_freedom == 1);  // 1.28^2 / (0.09^2 / 8 + 1 / 1) = 1.64
     CHECK(find(all, "E")->coverage_factor == Approx(12.7062).margin(5e-5));
     CHECK(find(all, "B")->coverage_factor == Approx(1.95996).margin(5e-6));
