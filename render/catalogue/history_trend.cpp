@@ -107,7 +107,10 @@ evaluate::Evaluated<Drift> drift_of(const HistoryLine& line) {
                 .significant = fit->p ? *fit->p < level : fit->slope != 0, .horizon = std::clamp(x.back(), 1.0, 5.0), .reached = {}, .value_reached = {}};
     // A line that changed by nothing but rounding has no slope.
     const auto [low, high] = std::ranges::minmax(y);
-    if (high - low <= 1e-9 * std::max(std::abs(low), std::abs(high))) drift.significant = false;
+    if (high - low <= 1e-9 * std::max(std::abs(low), std::abs(high))) {
+        drift.significant = false;
+        drift.fit.p.reset();
+    }
     const bool adjusted_since = !is_as_left(last) && !adjustments(line, chosen.points.back() + 1, line.points.size()).empty();
     if (const auto limit = line.limit(); limit && drift.significant && !adjusted_since) {
         drift.reached = years_to(line, drift, x.back(), *limit, last.expanded.value_or(0));

@@ -49,7 +49,7 @@ std::string unusable(const fs::path& index) {
         return check.next() && check.text(0) == "ok" ? "" : "is damaged";
     } catch (const DatabaseFailed& failed) {
         if (failed.damaged()) return "is damaged";
-        throw OutputFailed(index, failed.what(), /*cannot_create=*/true);
+        throw OutputFailed(index, std::string(failed.what()) + "; --index FILE puts it elsewhere", /*cannot_create=*/true);
     }
 }
 
@@ -176,7 +176,7 @@ Indexed update_index(const fs::path& root, const fs::path& index) {
             build_beside(root, index, done);
         }
     } catch (const DatabaseFailed& failed) {
-        throw OutputFailed(index, failed.what(), /*cannot_create=*/true);
+        throw OutputFailed(index, std::string(failed.what()) + "; --index FILE puts it elsewhere", /*cannot_create=*/true);
     } catch (const fs::filesystem_error& error) {
         throw OutputFailed(index, error.code().message(), /*cannot_create=*/true);
     }
