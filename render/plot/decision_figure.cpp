@@ -48,7 +48,8 @@ void draw_value(Sheet& sheet) {
         sheet.items.emplace_back(polyline(sheet.tools, "bracket", bracket));
         sheet.beside_limit(picture.U_words, {}, (value + high) / 2, sheet.at(U_words_at));
     }
-    sheet.items.emplace_back(ring(sheet.tools, "symbol_ring", {value, level}, pt(ring_radius)));
+    const bool refused = picture.verdict.symbol == report::VerdictSymbol::Outside;
+    sheet.items.emplace_back(refused ? disc(sheet.tools, "ink", {value, level}, pt(ring_radius)) : ring(sheet.tools, "symbol_ring", {value, level}, pt(ring_radius)));
     sheet.beside_limit(picture.value_words, {}, value, level - pt(9));
 }
 

@@ -32,14 +32,26 @@ Text outside_sentence(const Tally& counted) {
     for (const Judgement& one : counted.outside) {
         const bool past = judged_value(*one.decision) > one.decision->limit;
         const std::string by = past ? " by " + distance_to_limit(*one.decision, one.shown) : "";
-        if (text.empty()) text.plain(one.name + " is outside" + by);
+        if (text.empty()) text.plain(one.name + (past ? " is outside" : " is not accepted") + by);
         else text.plain(", " + inside_sentence(one.name) + by);
     }
     return text.empty() ? text : text.plain(".");
 }
 
+/// What a non-binary rule leaves conditional is decided, but by less than U.
+Text conditional_sentence(const Tally& counted) {
+    Text text;
+    for (const Judgement& one : counted.undecided) {
+        const bool within = one.decision->outcome == Outcome::ConditionalPass;
+        if (!within && one.decision->outcome != Outcome::ConditionalFail) continue;
+        text.plain((text.empty() ? "" : " ") + one.name + (within ? " is inside" : " is outside") + " its limit by less than\u00a0").symbol("U").plain(".");
+    }
+    return text;
+}
+
 Text open_sentence(const Tally& counted) {
-    std::vector<Judgement> open = counted.undecided;
+    std::vector<Judgement> open;
+    std::ranges::copy_if(counted.undecided, std::back_inserter(open), [](const Judgement& one) { return one.decision->outcome == Outcome::Undecided; });
     open.insert(open.end(), counted.open.begin(), counted.open.end());
     if (open.empty()) return {};
     if (open.size() > 2) return Text(capitalised(count_word(open.size())) + " cannot be decided.");
@@ -99,7 +111,7 @@ Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views) {
         lead = Text(capitalised(count_word(counted.inside)) + " of " + count_word(counted.limited) + of +
                     (counted.inside == 1 ? " is inside its limit." : " are inside their limits."));
     }
-    for (const Text& sentence : {outside_sentence(counted), open_sentence(counted)}) {
+    for (const Text& sentence : {outside_sentence(counted), conditional_sentence(counted), open_sentence(counted)}) {
         if (sentence.empty()) continue;
         if (!lead.empty()) lead.plain(" ");
         lead.append(sentence);

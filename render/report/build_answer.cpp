@@ -47,7 +47,7 @@ void add_decision(QuantityRow& row, const evaluate::Decision* decision, const Sh
 QuantityRow row_of(const Subject& subject, const SeriesView& view) {
     const auto* decision = row_decision(subject, view);
     const std::string parameter = decision ? decision->parameter : headline_parameter(view.series, view.evaluation);
-    QuantityRow row{.name = quantity_name(subject.document, view.series.error), .detail = quantity_detail(subject.document, view.series.error, parameter)};
+    QuantityRow row{.name = decision ? decision_name(subject, view, *decision) : quantity_name(subject.document, view.series.error), .detail = quantity_detail(subject.document, view.series.error, parameter)};
     row.curve = mean_curve_of(deviation_plot(subject.document, view.series, view.evaluation, view.shown));
     if (decision && decision->length_mm) {
         row.detail = view.series.error.text() + ", " + with_unit(units::number(*decision->length_mm, 0, view.shown.style), "mm");

@@ -33,14 +33,14 @@ void add_applied(std::vector<Effect>& effects, const Subject& subject) {
         const auto add = [&](const std::optional<evaluate::Evaluated<double>>& result, double factor, const std::string& why, const std::string& over) {
             if (!result || !std::holds_alternative<double>(*result)) return;
             const double um = std::get<double>(*result) * factor;
-            effects.push_back({um, why + " the instrument read " + series->error.axis + " " + over_travel(subject, std::abs(um)) + long_or_short(um) + over + state_suffix(series->state)});
+            effects.push_back({um, why + " made the instrument read " + series->error.axis + " " + over_travel(subject, std::abs(um)) + long_or_short(um) + over + state_suffix(series->state)});
         };
         if (length) {
             const std::string over = " over " + whole(subject, *length, 2, "m");
-            add(applied.air_um_per_m, *length, "by the air it was given", over);
-            add(applied.expansion_um_per_m, *length, "by the expansion it took off", over);
+            add(applied.air_um_per_m, *length, "the air it was given", over);
+            add(applied.expansion_um_per_m, *length, "the expansion it took off", over);
         }
-        add(applied.dead_path_um, 1, "by its dead path", "");
+        add(applied.dead_path_um, 1, "its dead path", "");
     }
 }
 
@@ -54,7 +54,7 @@ std::vector<Effect> effects_of(const Subject& subject) {
     const auto* air = evaluate::value_of(surroundings.air);
     if (!told && air)
         for (const auto& over : air->change_over_travel)
-            effects.push_back({over.um, "the index of the air moved by " + per_metre(subject, air->change_um_per_m()) + ", " + over_travel(subject, over.um) + " over " + whole(subject, over.length_m, 2, "m") + " of " + over.axis});
+            effects.push_back({over.um, "the index of the air moved by " + per_metre(subject, air->change_um_per_m()) + ", " + over_travel(subject, over.um) + " over " + whole(subject, over.length_m, 2, "m") + " of " + over.axis + ", unless the instrument took it off"});
     return effects;
 }
 
@@ -74,7 +74,7 @@ Text lead_of(const Subject& subject) {
     const auto effects = effects_of(subject);
     if (effects.empty()) return plain_lead(subject);
     const auto& largest = *std::ranges::max_element(effects, {}, [](const Effect& effect) { return std::abs(effect.um); });
-    return Text("The largest effect of the surroundings: " + largest.words + ".");
+    return Text("Largest effect of the surroundings left in the results: " + largest.words + ".");
 }
 
 /// The run during which the surroundings moved most.
@@ -86,7 +86,7 @@ std::optional<std::string> movement(const Subject& subject) {
     const auto largest = [&](auto member) { return (*std::ranges::max_element(all, {}, member)).*member; };
     return "During one run the air moved by at most " + whole(subject, largest(&evaluate::RunSurroundings::air_K), 2, "K") + ", the material by " +
            whole(subject, largest(&evaluate::RunSurroundings::machine_K), 2, "K") + ", the index by " + whole(subject, worst.index_um_per_m, 3, "µm/m") +
-           (series && worst.index_um_per_m > 0 ? " (run " + std::to_string(worst.run + 1) + " of " + series->error.text() + state_suffix(series->state) + ")." : ".");
+           (series && worst.index_um_per_m > 0 ? " (" + run_words(*series, worst.run) + " of " + series->error.text() + state_suffix(series->state) + ")." : ".");
 }
 
 Text body_of(const Subject& subject) {

@@ -34,7 +34,7 @@ struct Teller {
         const bool rotary = view.series.error.axis_is_rotary();
         return rotary ? units::number(natural, 1, view.shown.style) + "°" : with_unit(units::number(natural, 1, view.shown.style), "mm");
     }
-    [[nodiscard]] std::string run(std::size_t run) const { return "run " + std::to_string(run + 1); }
+    [[nodiscard]] std::string run(std::size_t run) const { return run_words(view.series, run); }
 };
 
 void tell_runs(std::vector<Finding>& found, const Teller& t) {
@@ -46,7 +46,7 @@ void tell_runs(std::vector<Finding>& found, const Teller& t) {
         found.push_back({t.symbol() + " grows from run to run", "The axis grows by " + t.size(growth->change, "/m") + " from the first run to the last.",
                          "Student’s t of the slope over the runs", growth->p, level});
     if (const auto* apart = evaluate::value_of(t.hints.apart); apart && apart->raised)
-        found.push_back({"one run of " + t.symbol() + " stands apart", capitalised(t.run(apart->run)) + " of the document stands " + t.size(apart->by) + " apart from the others.",
+        found.push_back({"one run of " + t.symbol() + " stands apart", capitalised(t.run(apart->run)) + " stands " + t.size(apart->by) + " apart from the others.",
                          "Student’s t against the other runs, Bonferroni", apart->p, level});
 }
 

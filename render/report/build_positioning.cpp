@@ -1,5 +1,6 @@
 #include "report/build_positioning.hpp"
 
+#include "report/judgements.hpp"
 #include "report/names.hpp"
 #include "report/parameter_table.hpp"
 #include "report/plots.hpp"
@@ -37,12 +38,26 @@ Text lead_of(const Subject& subject, const SeriesView& view, const std::string& 
     if (!decision) return Text(parameter_words(symbol, view.evaluation.standard) + " ").symbol(symbol).plain(" is " + number + "; no limit is set.");
     switch (verdict.symbol) {
         case VerdictSymbol::Inside: return Text("Positioning is inside its limit of " + limit + ", with ").append(verdict.margin).plain(".");
-        case VerdictSymbol::Outside: return Text("Positioning is outside its limit of " + limit + ": ").append(verdict.margin).plain(".");
+        case VerdictSymbol::Outside: return Text("Positioning is " + outside_words(*decision) + " its limit of " + limit + ": ").append(verdict.margin).plain(".");
         case VerdictSymbol::Undecided: return Text("Positioning is too close to its limit of " + limit + " to decide: ").append(verdict.margin).plain(".");
         case VerdictSymbol::NotEvaluated:
         case VerdictSymbol::None: break;
     }
     return Text("Positioning error ").symbol(symbol).plain(" is " + number + "; against its limit of " + limit + " nothing is decided, as no uncertainty is stated.");
+}
+
+/// The other parameters of the series that stand worse than the one that speaks for it; briefly, as a lead has three lines.
+void append_worse(Text& lead, const Subject& subject, const SeriesView& view, const std::string& headline) {
+    const int spoken = severity(find_decision(subject.evaluation, view.series.id, headline));
+    for (const auto& decision : subject.evaluation.decisions) {
+        if (decision.series != view.series.id || decision.axes || decision.parameter == headline || severity(&decision) >= spoken) continue;
+        const Verdict verdict = verdict_of(&decision, view.shown);
+        const std::string limit = with_unit(limit_number(view.shown, decision.limit), view.shown.unit.symbol);
+        lead.plain(" " + decision_name(subject, view, decision));
+        if (verdict.symbol == VerdictSymbol::Outside) lead.plain(" is " + outside_words(decision) + " its limit of " + limit + ".");
+        else if (verdict.symbol == VerdictSymbol::Undecided) lead.plain(" is too close to " + limit + " to decide.");
+        else lead.plain(" is not decided.");
+    }
 }
 
 /// Where the value comes from, and what the reversal does.
@@ -135,9 +150,11 @@ MarginValue repeatability_value(const Subject& subject, const SeriesView& view) 
 PositioningOpening positioning_opening(const Subject& subject, const SeriesView& view, const std::string& figure_number) {
     const std::string headline = headline_parameter(view.series, view.evaluation);
     PositioningOpening made;
+    Text lead = lead_of(subject, view, headline);
+    append_worse(lead, subject, view, headline);
     made.opening = {.label = quantity_title(subject.document, view.series.error) + state_suffix(view.series.state),
                     .anchor = opening_anchor(view.series.id),
-                    .lead = lead_of(subject, view, headline),
+                    .lead = std::move(lead),
                     .body = body_of(view, headline)};
     made.verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown);
     made.figure_number = figure_number;

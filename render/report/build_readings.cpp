@@ -110,11 +110,7 @@ std::vector<Text> notes_of(const SeriesView& view, const evaluate::TargetEvaluat
     std::vector<Text> texts;
     for (const ReadingNote& note : notes) {
         if (note.target != target.index) continue;
-        const results::Run& run = view.series.runs[note.run];
-        std::size_t number = 0;  // runs of one direction count from 1
-        for (std::size_t i = 0; i <= note.run; ++i) number += view.series.runs[i].approach == run.approach;
-        const std::string where = "Run " + std::to_string(number) + (run.approach == Approach::Positive ? " positive" : " negative") + ", target " +
-                                  std::to_string(target.index + 1);
+        const std::string where = capitalised(run_words(view.series, note.run)) + ", target " + std::to_string(target.index + 1);
         Text text(raised(note.letter) + "\u202f" + (note.excluded_because ? "Excluded. " : "Missing. ") + where);
         text.plain(note.excluded_because ? ": " + *note.excluded_because + "." : ".");
         texts.push_back(std::move(text));

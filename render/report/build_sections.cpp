@@ -57,7 +57,7 @@ std::optional<Section> environment_section(const Subject& subject) {
 std::optional<Section> warning_section(const Subject& subject) {
     if (subject.evaluation.warnings.empty()) return std::nullopt;
     BulletList list;
-    for (const auto& warning : subject.evaluation.warnings) list.items.emplace_back(capitalised(warning.text) + (warning.text.ends_with('.') ? "" : ".") + " (" + warning.pointer + ")");
+    for (const auto& warning : subject.evaluation.warnings) list.items.emplace_back(capitalised(warning.text) + (warning.text.ends_with('.') ? "" : "."));
     return Section{.heading = "Warnings", .parts = {list}};
 }
 
@@ -107,8 +107,10 @@ Text lead_from(const std::optional<Section>& warnings, const Subject& subject) {
         }
     }
     if (stated == 0) return Text(warnings ? "What the readings were taken under, and what gave cause for a warning." : "What the readings were taken under.");
-    if (failed == 0) return Text("Every stated condition of the standard holds.");
-    return Text(capitalised(count_word(failed)) + (failed == 1 ? " condition" : " conditions") + " of the standard " + (failed == 1 ? "does" : "do") + " not hold; the readings are evaluated all the same.");
+    const auto outside = std::ranges::count(subject.evaluation.setup, evaluate::SetupVerdict::Fail, &evaluate::SetupOutcome::outcome);
+    const std::string set_up = outside == 0 ? "" : " " + capitalised(count_word(static_cast<std::size_t>(outside))) + (outside == 1 ? " check" : " checks") + " of the set-up " + (outside == 1 ? "is" : "are") + " outside.";
+    if (failed == 0) return Text("Every stated condition of the standard holds." + set_up);
+    return Text(capitalised(count_word(failed)) + (failed == 1 ? " condition" : " conditions") + " of the standard " + (failed == 1 ? "does" : "do") + " not hold; the readings are evaluated all the same." + set_up);
 }
 
 void keep(std::vector<Section>& into, std::optional<Section> section) {

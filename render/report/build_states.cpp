@@ -112,11 +112,14 @@ Text lead_of(const Subject& subject, const std::vector<Pair>& pairs) {
 
 /// "X: six of six quantities became smaller; as left, two inside, three undecided, one outside."
 std::string axis_line(const Subject& subject, const std::vector<Pair>& pairs, const std::string& axis) {
-    std::size_t all = 0, smaller = 0, inside = 0, outside = 0, undecided = 0, open = 0;
+    std::size_t all = 0, smaller = 0, sure = 0, inside = 0, outside = 0, undecided = 0, open = 0;
     for (const Pair& pair : pairs) {
         if (pair.second.series.error.axis != axis) continue;
         ++all;
-        smaller += *value_of_parameter(pair.second.evaluation, pair.parameter) < *value_of_parameter(pair.first.evaluation, pair.parameter);
+        const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter), after = *value_of_parameter(pair.second.evaluation, pair.parameter);
+        const auto U = U_of_change(expanded_of(subject, pair.first.series.id, pair.parameter), expanded_of(subject, pair.second.series.id, pair.parameter), pair.second.shown.unit);
+        smaller += after < before;
+        sure += after < before && (!U || *U < before - after);
         switch (verdict_in(subject, pair.second, pair.parameter).symbol) {
             case VerdictSymbol::Inside: ++inside; break;
             case VerdictSymbol::Outside: ++outside; break;
@@ -128,7 +131,8 @@ std::string axis_line(const Subject& subject, const std::vector<Pair>& pairs, co
     std::vector<std::string> verdicts;
     for (const auto& [count, word] : {std::pair(inside, "inside"), std::pair(undecided, "undecided"), std::pair(outside, "outside"), std::pair(open, "not decided")})
         if (count > 0) verdicts.push_back(count_word(count) + " " + word);
-    std::string line = axis + ": " + count_word(smaller) + " of " + count_word(all) + (all == 1 ? " quantity" : " quantities") + " became smaller";
+    std::string line = axis + ": " + (smaller == 0 ? std::string("none") : count_word(smaller)) + " of " + count_word(all) + (all == 1 ? " quantity" : " quantities") + " became smaller";
+    if (smaller > 0 && sure < smaller) line += sure == 0 ? ", none by more than the uncertainty of the change" : ", " + count_word(sure) + " of them by more than the uncertainty of the change";
     if (!verdicts.empty()) line += "; " + state_words(pairs[0].second.series.state) + ", " + listed(verdicts);
     return line + ".";
 }

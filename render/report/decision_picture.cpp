@@ -21,7 +21,7 @@ std::vector<Zone> zones_of(DecisionRule rule, const DecisionPicture& picture, do
     if (!(w > 0)) return {inside(low, limit), outside(limit, high)};
     switch (rule) {
         case DecisionRule::Simple: break;
-        case DecisionRule::GuardBand: return {inside(low, limit - w), {limit - w, limit, true, VerdictSymbol::Outside, Text().strong("outside")}, {limit, high, false, VerdictSymbol::None, {}}};
+        case DecisionRule::GuardBand: return {inside(low, limit - w), {limit - w, limit, true, VerdictSymbol::Outside, Text().strong("not accepted")}, {limit, high, false, VerdictSymbol::None, {}}};
         case DecisionRule::GuardBandBothSides:
         case DecisionRule::Iso14253_1: return {inside(low, limit - w), {limit - w, limit + w, true, VerdictSymbol::Undecided, Text().strong("undecided")}, outside(limit + w, high)};
         case DecisionRule::NonBinary:

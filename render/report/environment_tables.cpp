@@ -108,8 +108,8 @@ std::optional<Section> air_section(const Subject& subject) {
 std::optional<Section> expansion_section(const Subject& subject) {
     if (subject.evaluation.environment.expansion.empty()) return std::nullopt;
     const std::string reference = with_unit(plain(subject, subject.evaluation.environment.expansion[0].reference_C, 0), "°C");
-    PlainTable table{.title = "", .heads = {"Axis and sensors", "mean / °C", "range / °C", "µm/(m\u202fK)", "µm/m", "travel / µm", "u / µm"},
-                     .widths = {0.28, 0.12, 0.17, 0.13, 0.1, 0.12, 0.08}, .numeric = {false, true, true, true, true, true, true}, .rows = {}};
+    PlainTable table{.title = "", .heads = {"Axis and sensors", "mean / °C", "range / °C", "α / µm/(m\u202fK)", "effect / µm/m", "travel / µm", "u / µm"},
+                     .widths = {0.24, 0.11, 0.17, 0.15, 0.13, 0.12, 0.08}, .numeric = {false, true, true, true, true, true, true}, .rows = {}};
     for (const auto& axis : subject.evaluation.environment.expansion) {
         const auto* stated = results::find_axis(subject.document, axis.axis);
         std::string coefficient = plain(subject, axis.coefficient, 1);
@@ -124,7 +124,7 @@ std::optional<Section> expansion_section(const Subject& subject) {
 std::optional<Section> applied_section(const Subject& subject) {
     if (subject.evaluation.environment.applied.empty()) return std::nullopt;
     PlainTable table{.title = "", .heads = {"Series", "applied by the instrument", "air / µm/m", "expansion / µm/m", "travel / µm", "dead path / µm"},
-                     .widths = {0.15, 0.29, 0.13, 0.15, 0.13, 0.15}, .numeric = {false, false, false, false, true, false}, .rows = {}};
+                     .widths = {0.15, 0.29, 0.13, 0.15, 0.13, 0.15}, .numeric = {false, false, false, false, false, false}, .rows = {}};
     for (const auto& applied : subject.evaluation.environment.applied) {
         const auto* series = results::find_series(subject.document, applied.series);
         if (!series) continue;

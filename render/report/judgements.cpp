@@ -18,13 +18,7 @@ bool holds(const std::vector<SeriesView>& views, std::string_view series) {
 
 std::string name_of(const Subject& subject, const std::vector<SeriesView>& views, const SeriesView& view, const Decision& decision) {
     const bool several_axes = std::ranges::any_of(views, [&](const SeriesView& v) { return v.series.error.axis != views[0].series.error.axis; });
-    std::string name = quantity_name(subject.document, view.series.error);
-    if (decision.length_mm) {
-        name = "Local s" + name.substr(1);
-    } else if (decision.parameter != headline_parameter(view.series, view.evaluation)) {
-        const std::string symbol = parameter_symbol(decision.parameter);
-        name = parameter_words(symbol.empty() ? decision.parameter : symbol, view.evaluation.standard) + (symbol.empty() ? "" : "\u00a0" + symbol);
-    }
+    const std::string name = decision_name(subject, view, decision);
     return several_axes ? name + " of " + view.series.error.axis : name;
 }
 
@@ -37,6 +31,14 @@ std::optional<Judgement> squareness_judgement(const Subject& subject, const std:
 }
 
 }  // namespace
+
+std::string decision_name(const Subject& subject, const SeriesView& view, const Decision& decision) {
+    const std::string name = quantity_name(subject.document, view.series.error);
+    if (decision.length_mm) return "Local s" + name.substr(1);
+    if (decision.parameter == headline_parameter(view.series, view.evaluation)) return name;
+    const std::string symbol = parameter_symbol(decision.parameter);
+    return parameter_words(symbol.empty() ? decision.parameter : symbol, view.evaluation.standard) + (symbol.empty() ? "" : "\u00a0" + symbol);
+}
 
 std::vector<const SquarenessEvaluation*> answering_squareness(const Subject& subject, const std::vector<SeriesView>& views) {
     std::vector<const SquarenessEvaluation*> answering;

@@ -12,6 +12,9 @@ struct Judgement {
     Shown shown;
 };
 
+/// What its page calls a decision of a series: the quantity, or the parameter where that is not what speaks for it.
+std::string decision_name(const Subject& subject, const SeriesView& view, const evaluate::Decision& decision);
+
 /// The squareness results that speak for the machine as it is now: those of the answering series, and those measured in no later state.
 std::vector<const evaluate::SquarenessEvaluation*> answering_squareness(const Subject& subject, const std::vector<SeriesView>& views);
 /// How squareness is shown: an angle by the layout, in µrad where the layout keeps the unit of a series.

@@ -16,13 +16,13 @@ bool has_kind(const Subject& subject, SeriesKind kind) {
 
 std::string series_name(const results::Series& series) { return series.error.text() + state_suffix(series.state); }
 
-/// "EXX, as left: run 9, target 20 (door of the hall opened)", counted from 1 as in the tables.
+/// "EXX, as left: run 5 negative, target 20 (door of the hall opened)".
 std::vector<std::string> set_aside(const results::Document& document) {
     std::vector<std::string> all;
     for (const auto& series : document.series)
         for (std::size_t run = 0; run < series.runs.size(); ++run)
             for (const auto& exclusion : series.runs[run].excluded)
-                all.push_back(series_name(series) + ": run " + std::to_string(run + 1) + ", target " + std::to_string(exclusion.target + 1) + " (" + exclusion.reason + ")");
+                all.push_back(series_name(series) + ": " + run_words(series, run) + ", target " + std::to_string(exclusion.target + 1) + " (" + exclusion.reason + ")");
     return all;
 }
 
@@ -101,6 +101,8 @@ Section readings_method(const Subject& subject) {
     list.items.emplace_back("Deviation is actual minus target. Every number marked neither “as stated” nor “predicted” was recomputed here from the single readings, in double precision, and rounded only to be printed.");
     for (const auto& series : subject.document.series)
         if (series.target_minus_actual) list.items.emplace_back(series_name(series) + " was recorded as target minus actual; its signs are turned here.");
+    if (std::ranges::any_of(subject.document.series, [](const auto& series) { return series.error.axis_is_rotary() && series.error.kind() == results::ErrorKind::Positioning; }))
+        list.items.emplace_back("Deviations of a rotary axis are taken within half a turn of their target: a reading of 359.999° near a target at 0 is 0.001° short of it.");
     add_exclusions(list, subject.document);
     std::size_t missing = 0;
     for (const auto& series : subject.evaluation.series) missing += series.missing.size();

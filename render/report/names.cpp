@@ -70,6 +70,13 @@ std::string state_words(std::string_view state) {
 
 std::string state_suffix(std::string_view state) { return state.empty() ? "" : ", " + state_words(state); }
 
+std::string run_words(const results::Series& series, std::size_t run) {
+    const results::Approach approach = series.runs[run].approach;
+    std::size_t number = 0;
+    for (std::size_t i = 0; i <= run; ++i) number += series.runs[i].approach == approach;
+    return "run " + std::to_string(number) + (approach == results::Approach::Positive ? " positive" : " negative");
+}
+
 std::string count_word(std::size_t count) {
     static constexpr std::array<std::string_view, 13> words{"no",  "one",   "two",   "three", "four",   "five",  "six",
                                                             "seven", "eight", "nine", "ten",   "eleven", "twelve"};

@@ -22,6 +22,9 @@ std::string state_words(std::string_view state);
 /// ", as left", or nothing.
 std::string state_suffix(std::string_view state);
 
+/// "run 4 positive": the runs of one direction count from 1, as the tables of readings number them.
+std::string run_words(const results::Series& series, std::size_t run);
+
 /// "one", "two" ... "twelve", then figures.
 std::string count_word(std::size_t count);
 std::string capitalised(std::string text);

@@ -122,17 +122,20 @@ Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown) {
                 verdict.margin = outside_margin(*decision, shown, verdict);
             } else {  // the binary guard band rejects values short of the limit by less than U
                 const std::string distance = distance_to_limit(*decision, shown);
+                verdict.word = Text().strong("Not accepted");
                 verdict.margin = Text(distance + " short of it, less than\u00a0").symbol("U");
-                verdict.short_form = Text().strong("Outside").plain(" the guard band");
+                verdict.short_form = Text().strong("Not accepted").plain(", in guard band");
             }
             break;
         case Outcome::ConditionalPass:
             verdict = {.symbol = VerdictSymbol::Undecided, .word = Text().strong("Inside by less than ").symbol("U")};
             verdict.margin = undecided_margin(*decision, shown, verdict);
+            verdict.short_form = verdict.word;  // with the distance it would be wider than its column
             break;
         case Outcome::ConditionalFail:
             verdict = {.symbol = VerdictSymbol::Undecided, .word = Text().strong("Outside by less than ").symbol("U")};
             verdict.margin = undecided_margin(*decision, shown, verdict);
+            verdict.short_form = verdict.word;
             break;
         case Outcome::Undecided:
             verdict = {.symbol = VerdictSymbol::Undecided, .word = Text().strong("Undecided")};
@@ -145,6 +148,8 @@ Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown) {
 }
 
 Deviation judged_value(const Decision& decision) { return abs(*decision.value); }
+
+std::string outside_words(const Decision& decision) { return judged_value(decision) > decision.limit ? "outside" : "in the guard band of"; }
 
 std::string distance_to_limit(const Decision& decision, const Shown& shown) {
     return with_unit(amount(margin_of(decision, shown, false), shown), shown.unit.symbol);
@@ -166,7 +171,7 @@ std::string rule_explained(DecisionRule rule) {
         case DecisionRule::Simple:
             return "A value is inside up to its limit and outside past it. The uncertainty takes no part; near the limit the risk of a wrong verdict is up to one half.";
         case DecisionRule::GuardBand:
-            return "A value is inside when it stays under the limit by at least its uncertainty *U*; every other value is outside (ILAC-G8:09/2019, binary with guard band *w*\u00a0=\u00a0*U*).";
+            return "A value is inside when it stays under the limit by at least its uncertainty *U*; every other value is not accepted (ILAC-G8:09/2019, binary with guard band *w*\u00a0=\u00a0*U*).";
         case DecisionRule::GuardBandBothSides:
             return "A value is inside when it stays under the limit by at least its uncertainty *U*, outside when it is past the limit by more than *U*, and undecided in between.";
         case DecisionRule::Iso14253_1:

@@ -16,6 +16,9 @@ Deviation judged_value(const evaluate::Decision& decision);
 /// How far the printed value stands from the limit, either side: "11.1 µm". Needs a decision with a value.
 std::string distance_to_limit(const evaluate::Decision& decision, const Shown& shown);
 
+/// Before "its limit": "outside", or "in the guard band of" where the rule refuses a value that the limit itself allows.
+std::string outside_words(const evaluate::Decision& decision);
+
 /// "Rule: guard band on both sides." — the words for a decision rule, with its edition where one matters.
 std::string rule_words(results::DecisionRule rule);
 /// The rule explained in one or two sentences.

@@ -1,5 +1,6 @@
 #include "report/answer_words.hpp"
 #include "report/build_answer.hpp"
+#include "report/build_positioning.hpp"
 
 #include "results/read_document.hpp"
 #include "support/reports.hpp"
@@ -65,4 +66,22 @@ TEST_CASE("a value under its limit that fails by a guard band is told with that 
     const std::string words = all_words(job.answer().what_failed);
     CHECK(words.find("Reversal error\u00a0B (EXX) is 2.62\u00a0\u00b1\u202f0.60\u202f\u00b5m where 3\u202f\u00b5m is allowed: fail, as the rule keeps it 0.60\u202f\u00b5m clear of the limit.") !=
           std::string::npos);
+}
+
+TEST_CASE("where another parameter stands worse than the headline, the row and the lead of the quantity's page name it") {
+    const Job job{results::read_document(source / "sample-results/short-axis.json")};
+    const auto row = job.answer().rows.at(0);
+    CHECK(row.name == "Reversal error\u00a0B");
+    CHECK(row.verdict.word.words() == "Not accepted");
+    const auto opening = report::positioning_opening(job.subject(), report::series_views(job.subject()).at(0), "1");
+    CHECK(opening.opening.lead.words() == "Positioning is inside its limit of 12\u202fµm, with 2.9\u202fµm to spare after\u00a0U. Reversal error\u00a0B is in the guard band of its limit of 3\u202fµm.");
+}
+
+TEST_CASE("what a rule leaves conditional is told in the lead as decided by less than U") {
+    Job job{results::read_document(source / "sample-results/short-axis.json")};
+    job.document.evaluation.decision_rule = results::DecisionRule::NonBinary;
+    job.evaluation = evaluate::evaluate(job.document);
+    const std::string lead = job.answer().opening.lead.words();
+    CHECK(lead.find("Reversal error\u00a0B is inside its limit by less than\u00a0U.") != std::string::npos);
+    CHECK(lead.find("cannot be decided") == std::string::npos);
 }

@@ -64,7 +64,7 @@ TEST_CASE("the effect of the recorded change stands per metre and over the trave
     const EnvironmentPage made{warming()};
     CHECK(says(made.words, "Air index|µm/m|X, 2.00\u202fm / µm|"));
     CHECK(says(made.words, "Largest less smallest over the record (Ciddor)|0.95"));
-    CHECK(made.page->opening.lead.words().starts_with("The largest effect of the surroundings: the index of the air moved by 0.95\u202fµm/m, 1.9\u202fµm over 2.00\u202fm of X"));
+    CHECK(made.page->opening.lead.words().starts_with("Largest effect of the surroundings left in the results: the index of the air moved by 0.95\u202fµm/m, 1.9\u202fµm over 2.00\u202fm of X"));
 }
 
 TEST_CASE("expansion shows sensors, coefficient with its uncertainty, and what it makes of the travel") {
@@ -80,7 +80,7 @@ TEST_CASE("what the instrument applied stands against the record, and the larges
     const EnvironmentPage made{document};
     // The mean recorded air is the air applied; the coefficient is 1 too small over 1.3 K and 2 m.
     CHECK(says(made.words, "EXX, as found|air by Edlen, 20.5\u202f°C, 1\u202f013.2\u202fhPa and 50\u202f%; expansion with 10.5\u202fµm/(m\u202fK)|0.00|1.30|2.60|\u2013|"));
-    CHECK(made.page->opening.lead.words() == "The largest effect of the surroundings: by the expansion it took off the instrument read X 2.6\u202fµm too long over 2.00\u202fm, as found.");
+    CHECK(made.page->opening.lead.words() == "Largest effect of the surroundings left in the results: the expansion it took off made the instrument read X 2.6\u202fµm too long over 2.00\u202fm, as found.");
 }
 
 TEST_CASE("a correction that cannot be checked says why in its place") {

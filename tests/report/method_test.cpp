@@ -26,7 +26,7 @@ struct MethodPage : support::Reported {
 
 TEST_CASE("the method names every reading that took no part") {
     const MethodPage made{measured()};
-    CHECK(says(made.words, "Set aside: EXX: run 2, target 2 (door opened)."));
+    CHECK(says(made.words, "Set aside: EXX: run 2 positive, target 2 (door opened)."));
     CHECK(says(made.words, "One reading is missing and was not replaced; n counts what is there."));
     auto whole = measured();
     whole.series[0].runs[1].excluded.clear();
@@ -86,4 +86,21 @@ TEST_CASE("as found against as left sums up each axis in one line") {
     REQUIRE(page);
     CHECK(page->opening.lead.words() == "Positioning error fell from 8.0 to 2.0\u202fµm.");
     CHECK(page->opening.body.words() == "X: one of one quantity became smaller; as left, one inside.");
+}
+
+TEST_CASE("what became smaller by less than the uncertainty of the change is counted apart") {
+    const auto measured = [](const char* id, const char* state, double reading) {
+        auto series = support::series("EXX", {0, 100}, {{0, reading}, {0, reading}}, {{0, reading}, {0, reading}});
+        series.id = id;
+        series.state = state;
+        return series;
+    };
+    auto document = support::document(measured("found", "as-found", 8));
+    document.series.push_back(measured("left", "as-left", 7));
+    for (const char* id : {"found", "left"})
+        document.uncertainty.stated.push_back({.series = id, .parameter = "A", .expanded = units::Deviation(1, units::micrometre), .unit = units::micrometre, .coverage_factor = 2});
+    const auto words = [](const results::Document& one) { return report::states(MethodPage{one}.subject())->opening.body.words(); };
+    CHECK(words(document).starts_with("X: one of one quantity became smaller, none by more than the uncertainty of the change"));
+    document.series[1] = measured("left", "as-left", 9);
+    CHECK(words(document).starts_with("X: none of one quantity became smaller"));
 }

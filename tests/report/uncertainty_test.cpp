@@ -123,7 +123,7 @@ TEST_CASE("each rule has its own zones") {
     using results::DecisionRule;
     using Words = std::vector<std::string>;
     CHECK(zones(DecisionRule::Simple) == Words{"inside", "outside"});
-    CHECK(zones(DecisionRule::GuardBand) == Words{"inside", "outside", ""});
+    CHECK(zones(DecisionRule::GuardBand) == Words{"inside", "not accepted", ""});
     CHECK(zones(DecisionRule::Iso14253_1) == Words{"inside", "undecided", "outside"});
     CHECK(zones(DecisionRule::NonBinary) == Words{"inside", "inside by less than U", "outside by less than U", "outside"});
 }

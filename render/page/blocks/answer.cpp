@@ -214,7 +214,8 @@ void place_words(Composer& composer, const report::Answer& block, const std::str
 void place_foot(Composer& composer, const report::Answer& block) {
     const Paper height = signatures_height(composer, block.signatures);
     constexpr double air = 18;
-    const bool full = composer.y > composer.last_baseline() - height - pt(air);
+    // What stands last ends two steps above where the next would begin.
+    const bool full = composer.y - composer.grid().baseline_step * 2 > composer.last_baseline() - height - pt(air);
     if (full && block.signed_at_end) {
         margin_notes(composer, "", block.issue_note, composer.margin_free() + pt(air));
         return;

@@ -7,30 +7,33 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr std::size_t per_row = 2;
 constexpr double words_below = 13, date_width = 34, gap = 12, date_gap = 6, between_rows = 28;
+
+/// Three share one row, narrower, rather than take the room of a second.
+std::size_t per_row(std::size_t signatures) { return signatures == 3 ? 3 : 2; }
 
 struct Cell {
     Paper left, line_end, date_left, right;
 };
 
-Cell cell_of(const Composer& composer, std::size_t place) {
+Cell cell_of(const Composer& composer, std::size_t place, std::size_t columns) {
     const auto& grid = composer.grid();
-    const Paper half = (grid.wide_right - grid.left - pt(gap)) / 2;
-    const Paper left = grid.left + (half + pt(gap)) * static_cast<double>(place % per_row);
-    const Paper line_end = left + half - pt(date_width + date_gap);
-    return {left, line_end, line_end + pt(date_gap), left + half};
+    const Paper width = (grid.wide_right - grid.left - pt(gap) * static_cast<double>(columns - 1)) / static_cast<double>(columns);
+    const Paper left = grid.left + (width + pt(gap)) * static_cast<double>(place % columns);
+    const Paper line_end = left + width - pt(date_width + date_gap);
+    return {left, line_end, line_end + pt(date_gap), left + width};
 }
 
 Text words_of(const report::Signature& signature) { return Text(signature.role).quiet("  " + signature.name); }
 
 /// Height of each row of signatures below its line.
 std::vector<Paper> row_heights(const Composer& composer, const std::vector<report::Signature>& signatures) {
-    std::vector<Paper> heights((signatures.size() + per_row - 1) / per_row);
+    const std::size_t columns = per_row(signatures.size());
+    std::vector<Paper> heights((signatures.size() + columns - 1) / columns);
     for (std::size_t i = 0; i < signatures.size(); ++i) {
-        const Cell cell = cell_of(composer, i);
+        const Cell cell = cell_of(composer, i, columns);
         const Paper words = paragraph_height(composer.tools(), words_of(signatures[i]), {}, cell.line_end - cell.left);
-        heights[i / per_row] = std::max(heights[i / per_row], pt(words_below) + words + composer.tools().layout.type_role("small").leading);
+        heights[i / columns] = std::max(heights[i / columns], pt(words_below) + words + composer.tools().layout.type_role("small").leading);
     }
     return heights;
 }
@@ -46,10 +49,11 @@ Paper signatures_height(const Composer& composer, const std::vector<report::Sign
 Paper place_signatures(Composer& composer, const std::vector<report::Signature>& signatures, Paper line_at) {
     const Tools& tools = composer.tools();
     const std::vector<Paper> heights = row_heights(composer, signatures);
+    const std::size_t columns = per_row(signatures.size());
     Paper y = line_at, last = line_at;
     for (std::size_t i = 0; i < signatures.size(); ++i) {
-        if (i > 0 && i % per_row == 0) y += heights[i / per_row - 1] + pt(between_rows);
-        const Cell cell = cell_of(composer, i);
+        if (i > 0 && i % columns == 0) y += heights[i / columns - 1] + pt(between_rows);
+        const Cell cell = cell_of(composer, i, columns);
         composer.add(artifact({plot::line(tools, "signature", {cell.left, y}, {cell.line_end, y}), plot::line(tools, "signature", {cell.date_left, y}, {cell.right, y})}));
         Placed placed = paragraph(tools, words_of(signatures[i]), {}, {cell.left, y + pt(words_below)}, cell.line_end - cell.left);
         last = std::max(last, placed.last);
