@@ -106,6 +106,8 @@ Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views) {
     if (counted.inside == total) {
         lead = total == 1 ? Text(quantity_name(subject.document, views[0].series.error) + " is inside its limit.")
                           : Text("All " + count_word(total) + " quantities are inside their limits.");
+    } else if (counted.inside > 0 && counted.limited == 1) {
+        lead = Text("The only quantity with a limit is inside it.");
     } else if (counted.inside > 0) {
         const std::string of = counted.limited == total ? quantities : quantities + " with a limit";
         lead = Text(capitalised(count_word(counted.inside)) + " of " + count_word(counted.limited) + of +

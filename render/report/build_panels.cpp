@@ -25,7 +25,7 @@ Text lead_of(const Subject& subject, const std::vector<SeriesView>& views) {
             case VerdictSymbol::Inside: inside.push_back(name); break;
             case VerdictSymbol::None: {
                 const auto value = value_of_parameter(view.evaluation, headline);
-                unlimited.push_back(name + (value ? ": " + value_text(view.shown, *value, result_decimals(view.shown, expanded_of(subject, view.series.id, headline))) : " is not evaluated in both directions"));
+                unlimited.push_back(name + (value ? ": " + value_text(view.shown, *value, result_decimals(view.shown, expanded_of(subject, view.series.id, headline))) : " is not evaluated"));
                 break;
             }
             case VerdictSymbol::Outside: others.push_back(Text(name + " is outside: ").append(verdict.margin)); break;

@@ -122,9 +122,26 @@ std::string parameter_words(std::string_view parameter, std::string_view standar
     return capitalised(words);
 }
 
+namespace {
+
+/// A parameter of both directions, or of one where the readings are of one and no limit asks for both.
+std::string both_or_one_way(const results::Series& series, const evaluate::SeriesEvaluation& evaluation, const std::string& both) {
+    const auto evaluated = [&](const std::string& name) {
+        const evaluate::Parameter* parameter = evaluate::find_parameter(evaluation, name);
+        return parameter && evaluate::value_of(parameter->value);
+    };
+    const bool limited = std::ranges::find(series.tolerances, both, &results::Tolerance::parameter) != series.tolerances.end();
+    if (limited || evaluated(both)) return both;
+    for (const char* way : {"_positive", "_negative"})
+        if (evaluated(both + way)) return both + way;
+    return both;
+}
+
+}  // namespace
+
 std::string headline_parameter(const results::Series& series, const evaluate::SeriesEvaluation& evaluation) {
-    if (evaluation.kind == evaluate::SeriesKind::Angle) return "angle";
-    if (evaluation.kind != evaluate::SeriesKind::Positioning) return "straightness";
+    if (evaluation.kind == evaluate::SeriesKind::Angle) return both_or_one_way(series, evaluation, "angle");
+    if (evaluation.kind != evaluate::SeriesKind::Positioning) return both_or_one_way(series, evaluation, "straightness");
     const auto limited = [&](std::string_view name) { return std::ranges::any_of(series.tolerances, [&](const auto& t) { return t.parameter == name; }); };
     const evaluate::Parameter* A = evaluate::find_parameter(evaluation, "A");
     if (limited("A") || (A && evaluate::value_of(A->value))) return "A";

@@ -85,3 +85,11 @@ TEST_CASE("what a rule leaves conditional is told in the lead as decided by less
     CHECK(lead.find("Reversal error\u00a0B is inside its limit by less than\u00a0U.") != std::string::npos);
     CHECK(lead.find("cannot be decided") == std::string::npos);
 }
+
+TEST_CASE("readings of one direction are answered by that direction's value") {
+    const Job job{results::read_document(source / "tests/golden/awkward/one-direction.json")};
+    const auto rows = job.answer().rows;
+    REQUIRE(rows.size() == 3);
+    CHECK(rows[1].result.words() == "2.0\u202fµm");
+    CHECK(rows[2].result.words() == "24.8\u202fµrad");
+}
