@@ -35,8 +35,9 @@ std::vector<std::string> option_names(const CLI::App& app) {
     return names;
 }
 
-/// The words that nothing took: a misspelt option, or one file too many.
-void refuse_extras(const CLI::App& verb, const std::vector<std::string>& extras) {
+/// The words that nothing took: a misspelt option, or one file too many. After "--" all words are files.
+void refuse_extras(const CLI::App& verb, std::vector<std::string> extras) {
+    std::erase(extras, "--");
     for (const std::string& word : extras) {
         if (!word.starts_with('-') || word == "-") continue;
         const std::string option = word.substr(0, word.find('='));

@@ -63,6 +63,11 @@ LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
         for (const auto& outline : marks::band_outlines(plot, area, approach)) take_band(places, outline);
     }
     if (area.y.low() < 0 && area.y.high() > 0) places.take_line({area.left(), area.y.map(0)}, {area.right(), area.y.map(0)});
+    if (!plot.brackets.empty())  // their leaders
+        for (const report::SettingTick& tick : plot.ticks) {
+            const Point at = area.at(plot.targets[tick.target].position, tick.level);
+            places.take_line(at, {area.right(), at.y});
+        }
     for (const auto& mark : plot.excluded) {
         const Point at = area.at(mark.position, mark.value);
         places.take({at.x - pt(3), at.y - pt(4), pt(14), pt(8)});

@@ -46,6 +46,14 @@ TEST_CASE("a misspelt option gets the near miss, before anything that is missing
     CHECK_THAT(called_with("--verson").err, Contains("did you mean \"--version\"?"));
 }
 
+TEST_CASE("after two dashes all words are files, whatever they begin with") {
+    const TemporaryFolder folder;
+    std::filesystem::copy_file(smallest, folder / "-dash.json");
+    const Ran ran = run("cd " + folder.path().string() + " && " + program + " evaluate -- -dash.json > out.json");
+    CHECK(ran.err == "");
+    CHECK(ran.code == 0);
+}
+
 TEST_CASE("an incomplete or contradictory command line is a usage error") {
     const auto [arguments, said] = GENERATE(table<std::string, std::string>({
         {"", "no command given"},

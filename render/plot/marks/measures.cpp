@@ -67,7 +67,6 @@ frame::Group setting_ticks(const Tools& tools, const report::DeviationPlot& plot
         group.items.emplace_back(line(tools, "setting_tick", {left, at.y}, {right, at.y}));
         if (!plot.brackets.empty() && right < area.right()) {
             group.items.emplace_back(line(tools, "leader", {right, at.y}, {area.right(), at.y}));
-            places.take_line({right, at.y}, {area.right(), at.y});
         }
         places.take({left, at.y - pt(1), right - left, pt(2)});
     }
