@@ -2,8 +2,8 @@
 
 #include "output/glyph_sample.hpp"
 #include "output/output.hpp"
+#include "output/seen_pdf.hpp"
 #include "output/write_pdf.hpp"
-#include "support/run.hpp"
 #include "support/sample_pages.hpp"
 
 #include <catch2/catch.hpp>
@@ -12,8 +12,6 @@ using namespace wayfolio;
 using namespace wayfolio::testing;
 using namespace wayfolio::output;
 using frame::Role;
-using support::run;
-using support::TemporaryFolder;
 using Catch::Matchers::Contains;
 
 namespace {
@@ -33,19 +31,6 @@ std::vector<frame::Frame> six_pages() {
 }
 
 std::string drawn(const std::vector<frame::Frame>& pages) { return pdf(pages, {.title = "Joined", .created = "2026-03-02"}, shaper()); }
-
-std::string seen_by(const std::string& program, const std::string& bytes, const std::string& after = "") {
-    const TemporaryFolder folder;
-    const support::Ran ran = run(program + " " + folder.file("joined.pdf", bytes) + " " + after);
-    CHECK(ran.code == 0);
-    return ran.out;
-}
-
-std::size_t count(const std::string& text, const std::string& part) {
-    std::size_t found = 0;
-    for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++found;
-    return found;
-}
 
 /// The pages of several surfaces in one file, each surface beginning with its own sample.
 std::string joined(const std::vector<frame::Frame>& pages, const std::vector<std::vector<frame::GlyphRun>>& samples) {

@@ -1,4 +1,5 @@
 #include "output/output.hpp"
+#include "output/seen_pdf.hpp"
 #include "support/golden.hpp"
 #include "support/sample_pages.hpp"
 
@@ -30,23 +31,9 @@ std::string pdf_of(std::vector<frame::Item> items) {
     return pdf_of(std::vector<frame::Frame>{{units::point(300), units::point(200), "1", std::move(items)}});
 }
 
-/// Runs a program on the PDF and gives what it printed.
-std::string seen_by(const std::string& program, const std::string& pdf, const std::string& after = "") {
-    const TemporaryFolder folder;
-    const support::Ran ran = run(program + " " + folder.file("report.pdf", pdf) + " " + after);
-    CHECK(ran.code == 0);
-    return ran.out;
-}
-
 /// The file with every stream readable and every object on its own.
 std::string plain(const std::string& pdf) {
     return seen_by("qpdf --qdf --object-streams=disable --no-original-object-ids", pdf, "-");
-}
-
-std::size_t count(const std::string& text, const std::string& part) {
-    std::size_t found = 0;
-    for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++found;
-    return found;
 }
 
 }  // namespace
