@@ -56,8 +56,11 @@ std::optional<Deviation> effect_at(const std::vector<Lever>& levers, const Posit
     Deviation effect = units::micrometre(0);
     for (const Lever& lever : levers) {
         const ErrorCurve curve = error_curve(*lever.angles, approach);
-        if (curve.places.empty() || place < curve.places.front() || place > curve.places.back()) return std::nullopt;
-        effect = effect + Deviation(curve.at(place).in(units::microradian)*lever.arm_mm * 1e-3, units::micrometre);
+        if (curve.places.empty()) return std::nullopt;
+        // A place written in inches may lie a hair beyond the same place in millimetres.
+        const Position read = std::clamp(place, curve.places.front(), curve.places.back());
+        if (units::abs(place - read) > units::micrometre(0.1)) return std::nullopt;
+        effect = effect + Deviation(curve.at(read).in(units::microradian)*lever.arm_mm * 1e-3, units::micrometre);
     }
     return effect;
 }
