@@ -2,6 +2,7 @@
 #include "evaluate/evaluation.hpp"
 #include "results/document.hpp"
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -43,19 +44,26 @@ struct ReadingChanges {
 /// (as the E_n number of ISO/IEC 17043:2010 B.3.1.3 [from memory]).
 enum class Yardstick { LargerU, RootSumSquare, None };
 
-/// One parameter on both sides.
+/// One result on both sides: a parameter of a series, as measured or at the tool point; a local straightness; a squareness.
 struct ParameterChange {
-    std::string series, error, state, parameter;
+    std::string series;     ///< id in the new document; empty for a squareness
+    std::string error, state;
+    std::string parameter;  ///< no other result of the series has this name: "E", "E at the tool point", "local over 300 mm, end-point chord"
+    std::string name{};     ///< as the evaluation calls it: "E", "local", "squareness"
+    bool at_tool_point = false;
+    std::optional<double> length_mm{};                           ///< of "local"
+    std::optional<results::ReferenceLine> line{};                ///< of "local": what its windows are taken about
+    std::optional<std::array<std::string, 2>> axes{}, from{};    ///< of "squareness": its axes, and the ids of its series in the new document
     DeviationUnit unit = units::micrometre;
-    std::optional<Deviation> was, now, expanded_was, expanded_now;
-    std::optional<Deviation> difference;  ///< now - was
+    std::optional<Deviation> was{}, now{}, expanded_was{}, expanded_now{};
+    std::optional<Deviation> difference{};  ///< now - was
     Yardstick yardstick = Yardstick::None;
-    std::optional<double> against_U;      ///< |difference| over the yardstick; above 1 the difference is more than its uncertainty
-    std::string reason_was, reason_now;   ///< why there is no value
+    std::optional<double> against_U{};    ///< |difference| over the yardstick; above 1 the difference is more than its uncertainty
+    std::string reason_was{}, reason_now{};  ///< why there is no value
     [[nodiscard]] bool differs() const;   ///< value or U, by more than a conversion between units rounds
 };
 
-/// A verdict on one limit that is not what it was; empty where that side has no such limit.
+/// A verdict on one limit that is not what it was; empty where that side has no such limit. Of a squareness, `series` is empty.
 struct VerdictChange {
     std::string series, parameter, was, now;
 };
@@ -72,7 +80,7 @@ struct Comparison {
     std::vector<OtherId> paired_by_error;
     std::vector<Change> changes;
     std::vector<ReadingChanges> readings;           ///< paired series whose readings differ
-    std::vector<ParameterChange> parameters;        ///< all of the paired series, also the unchanged
+    std::vector<ParameterChange> parameters;        ///< all results of the paired series and squarenesses, also the unchanged
     std::vector<VerdictChange> verdicts;
     [[nodiscard]] bool same() const;                ///< nothing at all differs
 };

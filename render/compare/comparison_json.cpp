@@ -1,5 +1,6 @@
 #include "compare/comparison.hpp"
 #include "evaluate/json_parts.hpp"
+#include "evaluate/words.hpp"
 
 namespace wayfolio::compare {
 
@@ -17,9 +18,17 @@ std::string_view word(Yardstick yardstick) {
 }
 
 Json parameter_json(const ParameterChange& change) {
-    Json json{{"series", change.series}, {"error", change.error}};
+    auto json = Json::object();
+    evaluate::add(json, "series", change.series);
+    json["error"] = change.error;
     evaluate::add(json, "state", change.state);
     json["parameter"] = change.parameter;
+    if (change.name != change.parameter) json["name"] = change.name;
+    if (change.at_tool_point) json["at_tool_point"] = true;
+    evaluate::add(json, "length_mm", change.length_mm);
+    if (change.line) json["reference_line"] = evaluate::word(*change.line);
+    if (change.axes) json["axes"] = *change.axes;
+    if (change.from) json["from"] = *change.from;
     json["unit"] = change.unit.spelling;
     evaluate::add(json, "was", change.was, change.unit);
     evaluate::add(json, "now", change.now, change.unit);

@@ -45,19 +45,25 @@ std::string against(const ParameterChange& change) {
 }
 
 /// fmt counts code points for widths; every sign we print is one column wide.
-void add_row(std::string& text, const std::vector<std::string>& cells) {
-    text += fmt::format("  {:<20} {:<8} {:<22} {:>12} {:>12} {:>12} {:>9} {:>9}  {}\n", cells[0], cells[1], cells[2], cells[3], cells[4], cells[5], cells[6],
+void add_row(std::string& text, std::size_t name_width, const std::vector<std::string>& cells) {
+    text += fmt::format("  {:<20} {:<8} {:<{}} {:>12} {:>12} {:>12} {:>9} {:>9}  {}\n", cells[0], cells[1], cells[2], name_width, cells[3], cells[4], cells[5], cells[6],
                         cells[7], cells[8]);
 }
+
+/// A squareness belongs to two series; its symbol stands for them.
+std::string row_head(const ParameterChange& change) { return change.series.empty() ? change.error : change.series; }
 
 void add_parameters(std::string& text, const Comparison& comparison) {
     const auto changed = std::ranges::count_if(comparison.parameters, &ParameterChange::differs);
     text += fmt::format("\nResults: {} of {} parameters differ\n", changed, comparison.parameters.size());
     if (changed == 0) return;
-    add_row(text, {"series", "unit", "parameter", "old", "new", "new - old", "U old", "U new", "difference / U"});
+    std::size_t width = 22;
+    for (const ParameterChange& change : comparison.parameters)
+        if (change.differs()) width = std::max(width, change.parameter.size());
+    add_row(text, width, {"series", "unit", "parameter", "old", "new", "new - old", "U old", "U new", "difference / U"});
     for (const ParameterChange& change : comparison.parameters)
         if (change.differs())
-            add_row(text, {change.series, std::string(change.unit.symbol), change.parameter, number(change.was, change), number(change.now, change),
+            add_row(text, width, {row_head(change), std::string(change.unit.symbol), change.parameter, number(change.was, change), number(change.now, change),
                            signed_number(change.difference, change), number(change.expanded_was, change), number(change.expanded_now, change), against(change)});
     text += "  Difference / U: over the larger U where the readings are the same (they share their errors), else over the root of the sum of squares.\n";
 }
@@ -99,10 +105,10 @@ std::string comparison_text(const Comparison& comparison) {
     else text += "\nNo series of the one measures what a series of the other does: readings, results and their verdicts are not compared\n";
     text += comparison.changes.empty() ? "\nData and settings: the same\n" : "\nData and settings\n";
     for (const Change& change : comparison.changes) text += fmt::format("  {}{}: {} -> {}\n", change.pointer, change.of.empty() ? "" : " (" + change.of + ")", shortened(change.was), shortened(change.now));
-    if (comparison.series_compared > 0) add_parameters(text, comparison);
+    if (comparison.series_compared > 0 || !comparison.parameters.empty()) add_parameters(text, comparison);
     text += comparison.verdicts.empty() ? "\nVerdicts: the same\n" : "\nVerdicts\n";
     for (const VerdictChange& verdict : comparison.verdicts)
-        text += fmt::format("  {} {}: {} -> {}\n", verdict.series, verdict.parameter, verdict.was.empty() ? "(no limit)" : verdict.was, verdict.now.empty() ? "(no limit)" : verdict.now);
+        text += fmt::format("  {}{}: {} -> {}\n", verdict.series.empty() ? "" : verdict.series + " ", verdict.parameter, verdict.was.empty() ? "(no limit)" : verdict.was, verdict.now.empty() ? "(no limit)" : verdict.now);
     return text;
 }
 

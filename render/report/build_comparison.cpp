@@ -175,16 +175,23 @@ Text summary_lead(const Comparison& changes) {
     return Text(capitalised(results) + "; " + (verdicts == 0 ? "no verdict" : count_word(verdicts) + (verdicts == 1 ? " verdict" : " verdicts")) + " changed.");
 }
 
+/// "reversal error B, mean of EXX, as left"; "squareness of X and Y"
+std::string name_of_change(const Subject& now, const ParameterChange& change) {
+    const auto views = series_views(now);
+    const auto view = std::ranges::find_if(views, [&](const SeriesView& one) { return one.series.id == change.series; });
+    if (view == views.end()) return change.parameter + state_suffix(change.state);
+    std::string words = parameter_title(change, *view).words();
+    words[0] = static_cast<char>(words[0] - 'A' + 'a');
+    return words + " of " + change.error + state_suffix(change.state);
+}
+
 Text summary_body(const Subject& now, const Comparison& changes) {
     const ParameterChange* most = weightiest(changes);
     if (!most || *most->against_U == 0) return {};
-    const auto views = series_views(now);
-    const auto view = std::ranges::find_if(views, [&](const SeriesView& one) { return one.series.id == most->series; });
-    Text body("Against its uncertainty, most changed the ");
-    const std::string words = parameter_title(most->parameter, *view).words();
-    body.plain(std::string(1, static_cast<char>(words[0] - 'A' + 'a')) + words.substr(1));
-    const std::string times = change_numbers(*most, view->shown).of_U;
-    return body.plain(" of " + most->error + state_suffix(most->state) + ": by " + times + " times " + (*most->against_U > 1 ? "its uncertainty." : "its uncertainty, which is no more than the uncertainty explains."));
+    const std::string words = name_of_change(now, *most);
+    const std::string times = change_numbers(*most, shown_of_change(*most, now)).of_U;
+    return Text("Against its uncertainty, most changed the " + words + ": by " + times + " times " +
+                (*most->against_U > 1 ? "its uncertainty." : "its uncertainty, which is no more than the uncertainty explains."));
 }
 
 std::string job_name(const results::Job& job) { return (job.number.empty() ? "a result without number" : job.number) + (job.revision ? ", revision " + std::to_string(*job.revision) : ""); }
@@ -217,6 +224,7 @@ Model build_comparison(const Subject& was, const Subject& now, const Comparison&
         if (has_curve(pair.was) && has_curve(pair.now)) drawn.push_back(std::move(pair));
         else summary.sections.push_back(parameters_section(now, pair.now, changes));
     }
+    if (Section squareness = squareness_changes_section(now, changes); !squareness.parts.empty()) summary.sections.push_back(std::move(squareness));
     model.blocks.emplace_back(std::move(summary));
     std::size_t number = 0;
     for (const auto& group : page_groups(std::move(drawn))) model.blocks.emplace_back(overlay_page(was, now, group, changes, ++number));

@@ -1,5 +1,6 @@
 #include "report/comparison_tables.hpp"
 
+#include "report/judgements.hpp"
 #include "report/names.hpp"
 
 #include <fmt/format.h>
@@ -44,9 +45,8 @@ std::string series_title(const Subject& now, const std::vector<SeriesView>& view
     return view ? quantity_title(now.document, view->series.error) + state_suffix(view->series.state) : id;
 }
 
-}  // namespace
-
-Text parameter_title(const std::string& parameter, const SeriesView& view) {
+/// "Reversal error B, mean" of a parameter's name.
+Text measured_title(const std::string& parameter, const SeriesView& view) {
     const std::size_t side = parameter.find('_');
     const std::string symbol = parameter_symbol(parameter);
     Text words(parameter_words(parameter.substr(0, side), view.evaluation.standard));
@@ -55,6 +55,20 @@ Text parameter_title(const std::string& parameter, const SeriesView& view) {
     std::string rest = parameter.substr(side + 1);
     std::ranges::replace(rest, '_', ' ');
     return words.plain(", " + rest);
+}
+
+}  // namespace
+
+Text parameter_title(const ParameterChange& change, const SeriesView& view) {
+    if (change.length_mm) return Text(parameter_words(change.name, view.evaluation.standard) + change.parameter.substr(change.name.size()));
+    Text title = measured_title(change.name, view);
+    return change.at_tool_point ? title.plain(", at the tool point") : title;
+}
+
+Shown shown_of_change(const ParameterChange& change, const Subject& now) {
+    const std::vector<SeriesView> views = series_views(now);
+    const SeriesView* view = view_by_id(views, change.series);
+    return view ? view->shown : squareness_shown(now.layout);
 }
 
 namespace {
@@ -69,11 +83,22 @@ Shown shown_of_parameter(const Shown& shown, const ParameterChange& change) {
 }
 
 /// A side that has no value gives its reason beside the name.
-Text name_with_reason(const ParameterChange& change, const SeriesView& view) {
-    Text name = parameter_title(change.parameter, view);
+Text with_reason(Text name, const ParameterChange& change) {
     if (!change.was && !change.reason_was.empty()) name.quiet("; old: " + change.reason_was);
     if (!change.now && !change.reason_now.empty()) name.quiet("; new: " + change.reason_now);
     return name;
+}
+
+PlainTable table_of_changes(const Shown& shown) {
+    return {.title = "", .heads = {"Parameter / " + std::string(shown.unit.symbol), "old", "new", "change", "U old", "U new", "change / U"},
+            .widths = {0.40, 0.1, 0.1, 0.1, 0.09, 0.09, 0.12}, .numeric = {false, true, true, true, true, true, true}, .rows = {}};
+}
+
+void add_change(PlainTable& table, Text name, const ParameterChange& change, const Shown& shown) {
+    const ChangeNumbers numbers = change_numbers(change, shown);
+    const bool more_than_U = change.against_U && *change.against_U > 1;
+    table.rows.push_back({with_reason(std::move(name), change), Text(numbers.was), Text(numbers.now), Text(numbers.change), Text(numbers.U_was), Text(numbers.U_now),
+                          more_than_U ? Text().strong(numbers.of_U) : Text(numbers.of_U)});
 }
 
 Section plain_section(std::string heading, std::string words) { return {.heading = std::move(heading), .parts = {Paragraph{Text(std::move(words))}}}; }
@@ -199,6 +224,10 @@ Section results_section(const Subject& now, const Comparison& changes) {
         if (differs) any_other = true;
         else same.push_back(series_title(now, views, view.series.id));
     }
+    for (const ParameterChange* change : parameters_of(changes, "")) {
+        if (change->differs()) any_other = true;
+        else same.push_back(change->parameter);
+    }
     if (any_other)
         section.parts.emplace_back(Paragraph{marked("Every parameter stands in the tables that follow. Change / *U*: over the larger *U* where the readings are the same, which then share "
                                                     "their errors; else over the root of the sum of squares of both, as of two independent measurements. Strong: more than that.")});
@@ -206,17 +235,25 @@ Section results_section(const Subject& now, const Comparison& changes) {
     return section;
 }
 
+Section squareness_changes_section(const Subject& now, const Comparison& changes) {
+    const Shown shown = squareness_shown(now.layout);
+    PlainTable table = table_of_changes(shown);
+    bool any_other = false;
+    for (const ParameterChange* change : parameters_of(changes, "")) {
+        add_change(table, Text(capitalised(change->parameter) + " ").symbol(change->error).plain(state_suffix(change->state)), *change, shown);
+        any_other = any_other || change->differs();
+    }
+    if (!any_other) return {.heading = "", .parts = {}};
+    return {.heading = "Squareness", .parts = {table}};
+}
+
 Section parameters_section(const Subject& now, const SeriesView& view, const Comparison& changes) {
-    PlainTable table{.title = "", .heads = {"Parameter / " + std::string(view.shown.unit.symbol), "old", "new", "change", "U old", "U new", "change / U"},
-                     .widths = {0.40, 0.1, 0.1, 0.1, 0.09, 0.09, 0.12}, .numeric = {false, true, true, true, true, true, true}, .rows = {}};
+    PlainTable table = table_of_changes(view.shown);
     for (const ParameterChange* change : parameters_of(changes, view.series.id)) {
         const Shown shown = shown_of_parameter(view.shown, *change);
-        const ChangeNumbers numbers = change_numbers(*change, shown);
-        Text name = name_with_reason(*change, view);
+        Text name = parameter_title(*change, view);
         if (!(shown.unit == view.shown.unit)) name.plain(" / " + std::string(shown.unit.symbol));
-        const bool more_than_U = change->against_U && *change->against_U > 1;
-        table.rows.push_back({name, Text(numbers.was), Text(numbers.now), Text(numbers.change), Text(numbers.U_was), Text(numbers.U_now),
-                              more_than_U ? Text().strong(numbers.of_U) : Text(numbers.of_U)});
+        add_change(table, std::move(name), *change, shown);
     }
     return {.heading = quantity_title(now.document, view.series.error) + state_suffix(view.series.state), .parts = {table}};
 }

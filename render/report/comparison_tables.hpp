@@ -11,8 +11,10 @@ struct ChangeNumbers {
 };
 ChangeNumbers change_numbers(const compare::ParameterChange& change, const Shown& shown);
 
-/// "Reversal error B, mean"
-Text parameter_title(const std::string& parameter, const SeriesView& view);
+/// "Reversal error B, mean"; "Local straightness over 300 mm, end-point chord"
+Text parameter_title(const compare::ParameterChange& change, const SeriesView& view);
+/// How the numbers of a change are shown; a squareness has no series, whose way it could be.
+Shown shown_of_change(const compare::ParameterChange& change, const Subject& now);
 
 /// Which two are compared, side by side.
 Section sides_section(const Subject& was, const Subject& now);
@@ -20,7 +22,9 @@ Section sides_section(const Subject& was, const Subject& now);
 std::vector<Section> changes_sections(const Subject& now, const compare::Comparison& changes);
 /// How to read the tables of parameters, and which series have none that changed. No parts: no series was compared.
 Section results_section(const Subject& now, const compare::Comparison& changes);
-/// Every parameter of one series, old beside new.
+/// Every squareness, old beside new. No parts: none differs.
+Section squareness_changes_section(const Subject& now, const compare::Comparison& changes);
+/// Every result of one series, old beside new.
 Section parameters_section(const Subject& now, const SeriesView& view, const compare::Comparison& changes);
 
 }  // namespace wayfolio::report
