@@ -105,6 +105,25 @@ void read_structure(Handle element, std::string& into, int depth) {
         read_structure(kids, into, depth + 1);
 }
 
+/// @param item the first of its level
+void read_bookmarks(Handle item, std::string& into, int depth) {
+    // A damaged outline may lead in circles.
+    constexpr int most_depth = 50;
+    constexpr std::size_t longest = std::size_t{1} << 20;
+    for (; item.isDictionary() && depth < most_depth && into.size() < longest; item = item.getKey("/Next")) {
+        into.append(static_cast<std::size_t>(depth), ' ').append(item.getKey("/Title").isString() ? item.getKey("/Title").getUTF8Value() : "(no title)").append("\n");
+        read_bookmarks(item.getKey("/First"), into, depth + 1);
+    }
+}
+
+void read_attachments(QPDF& file, std::string& into) {
+    QPDFEmbeddedFileDocumentHelper embedded(file);
+    for (const auto& [name, specification] : embedded.getEmbeddedFiles()) {
+        Handle relationship = specification->getObjectHandle().getKey("/AFRelationship");
+        into += name + " " + (relationship.isName() ? relationship.getName() : "(no relationship)") + "\n";
+    }
+}
+
 PdfContent read(const std::string& pdf, const std::string& name) {
     QPDF file;
     file.setSuppressWarnings(/*val=*/true);
@@ -121,6 +140,8 @@ PdfContent read(const std::string& pdf, const std::string& name) {
         const std::shared_ptr<Buffer> data = packet.getStreamData();
         content.metadata.assign(reinterpret_cast<const char*>(data->getBuffer()), data->getSize());
     }
+    if (Handle outlines = file.getRoot().getKey("/Outlines"); outlines.isDictionary()) read_bookmarks(outlines.getKey("/First"), content.bookmarks, 0);
+    read_attachments(file, content.attachments);
     for (const QPDFExc& warning : file.getWarnings()) content.warnings.emplace_back(warning.what());
     return content;
 }

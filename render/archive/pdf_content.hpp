@@ -15,6 +15,8 @@ struct PdfContent {
     std::vector<PageContent> pages;
     std::string structure;              ///< structure types with alternative texts, scopes and spans, in reading order
     std::string metadata;               ///< the XMP packet
+    std::string bookmarks;              ///< their titles, one a line, in order, set in by their depth
+    std::string attachments;            ///< names with how each belongs to the file (/AFRelationship), one a line
     std::vector<std::string> warnings;  ///< damage that the reader worked around
 };
 

@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::size_t most_differences = 10;
 
-std::vector<std::string> lines_of(const std::string& text) {
+std::vector<std::string> lines_in(const std::string& text) {
     std::vector<std::string> lines;
     std::istringstream stream(text);
     for (std::string line; std::getline(stream, line);) lines.push_back(line);
@@ -45,8 +45,10 @@ PdfDifferences differences(const PdfContent& kept, const PdfContent& fresh) {
         append(found.words, compared(where, kept.pages[i].texts, fresh.pages[i].texts));
         if (kept.pages[i].drawing != fresh.pages[i].drawing) found.drawing.push_back(where + ": lines, places or pictures differ");
     }
-    append(found.words, compared("structure", lines_of(kept.structure), lines_of(fresh.structure)));
-    append(found.words, compared("metadata", lines_of(kept.metadata), lines_of(fresh.metadata)));
+    append(found.words, compared("structure", lines_in(kept.structure), lines_in(fresh.structure)));
+    append(found.words, compared("metadata", lines_in(kept.metadata), lines_in(fresh.metadata)));
+    append(found.words, compared("bookmarks", lines_in(kept.bookmarks), lines_in(fresh.bookmarks)));
+    append(found.words, compared("attachments", lines_in(kept.attachments), lines_in(fresh.attachments)));
     return found;
 }
 

@@ -1,4 +1,5 @@
 #include "archive/carried.hpp"
+#include "archive/stated_fingerprint.hpp"
 #include "archive/verify.hpp"
 
 namespace wayfolio::archive {
@@ -30,6 +31,7 @@ Verdict verify_pdf(const std::string& pdf, const std::string& name, const Verify
         const Making making = read_making(carried_files(pdf, name), name);
         verdict.fingerprint = making.fingerprint;
         verdict.checks.push_back(check_kept_files(making, job::kept::certificate));
+        verdict.checks.push_back(check_stated_fingerprint(pdf, making));
         check_made_again(pdf, making, request.shaper, verdict);
     } catch (const NotOneResult&) {
         throw;  // nothing is wrong with it: it is the wrong thing to verify

@@ -52,7 +52,7 @@ TEST_CASE("a PDF as it was made holds, whatever was marked internal in its docum
         const archive::Verdict verdict = verdict_of(Drawn(path).pdf());
         CHECK(faults(verdict).empty());
         CHECK(verdict.sound());
-        CHECK(verdict.checks.size() == 4);
+        CHECK(verdict.checks.size() == 5);
         for (const archive::Check& check : verdict.checks) CHECK(check.holds == archive::Holds::Yes);
     }
 }
@@ -68,6 +68,35 @@ TEST_CASE("damage to a PDF is named: a changed reading, number or trace, a missi
     CHECK_THAT(faults(verdict_of(with_carried(good(), "other.txt", "x"))), Contains("other.txt: added"));
     CHECK_THAT(faults(verdict_of(with_carried(good(), "wayfolio-inputs.json", ""))), Contains("wayfolio-inputs.json"));
     CHECK_FALSE(verdict_of(std::string("%PDF-1.7 cut off")).sound());
+}
+
+TEST_CASE("a list of inputs that does not have the fingerprint which the file states is a named fault") {
+    std::string list = carried(good(), "wayfolio-inputs.json");
+    const std::size_t digest = list.find("\"sha256\": \"", list.find("\"fonts\"")) + 11;
+    list[digest] = list[digest] == '0' ? '1' : '0';
+    const archive::Verdict flipped = verdict_of(with_carried(good(), "wayfolio-inputs.json", list));
+    CHECK_FALSE(flipped.sound());
+    for (const char* where : {"/Keywords has sha256:", "dc:identifier in XMP has sha256:", "pdf:Keywords in XMP has sha256:"})
+        CHECK_THAT(faults(flipped), Contains(std::string("the list of inputs does not have the fingerprint that the file states: ") + where));
+    const archive::Verdict unsaid = verdict_of(edited(good(), [](QPDF& file) { file.getTrailer().getKey("/Info").removeKey("/Keywords"); }));
+    CHECK_THAT(faults(unsaid), Contains("/Keywords has none"));
+}
+
+TEST_CASE("a changed bookmark, and an attachment that belongs to the file in another way, are named though made by other versions") {
+    const Drawn made(smallest, "report");
+    job::Drawing then = made.drawing();
+    then.versions.back().version = "0.0.1";
+    const std::string pdf = job::report_pdf(then);
+    REQUIRE(verdict_of(pdf).sound());
+    const archive::Verdict renamed = verdict_of(edited(pdf, [](QPDF& file) {
+        file.getRoot().getKey("/Outlines").getKey("/First").replaceKey("/Title", output::Handle::newUnicodeString("Another title"));
+    }));
+    CHECK_THAT(faults(renamed), Contains("bookmarks: \"Another title\" stands where the data give \""));
+    const archive::Verdict related = verdict_of(edited(pdf, [](QPDF& file) {
+        QPDFEmbeddedFileDocumentHelper embedded(file);
+        embedded.getEmbeddedFile("wayfolio-result.json")->getObjectHandle().replaceKey("/AFRelationship", output::Handle::newName("/Alternative"));
+    }));
+    CHECK_THAT(faults(related), Contains("attachments: \"wayfolio-result.json /Alternative\" stands where the data give \"wayfolio-result.json /Source\""));
 }
 
 TEST_CASE("a word or a line changed on a page is named with its page") {
