@@ -23,6 +23,14 @@ std::optional<int> number_in(const std::string& name) {
     return number;
 }
 
+bool is_unfinished(const std::string& name) { return name.starts_with("." + std::string(prefix)) && name.find(".part-") != std::string::npos; }
+
+/// The index, its journal, and what is left of one that was being built.
+bool of_the_catalogue(const std::string& name) {
+    const std::string index(catalogue_index);
+    return name == index || name == index + "-journal" || name.starts_with("." + index + ".part-");
+}
+
 [[noreturn]] void refuse(const results::Document& document, const char* pointer, std::string found, std::string expected) {
     throw input::InputRejected({{document.file, {0, 0, pointer}, std::move(found), std::move(expected),
                                  "a record is never overwritten: what was corrected gets a revision of its own"}});
@@ -90,8 +98,19 @@ std::vector<std::string> unfinished_in(const fs::path& record) {
     std::vector<std::string> found;
     std::error_code none;
     for (const auto& entry : fs::directory_iterator(record, none))
-        if (const std::string name = entry.path().filename().string(); name.starts_with("." + std::string(prefix)) && name.find(".part-") != std::string::npos)
-            found.push_back(name);
+        if (const std::string name = entry.path().filename().string(); is_unfinished(name)) found.push_back(name);
+    std::ranges::sort(found);
+    return found;
+}
+
+std::vector<std::string> strangers_in(const fs::path& record) {
+    std::vector<std::string> found;
+    std::error_code none;
+    for (const auto& entry : fs::directory_iterator(record, none)) {
+        const std::string name = entry.path().filename().string();
+        const bool link = entry.is_symlink(none), folder = !link && entry.is_directory(none), file = !link && entry.is_regular_file(none);
+        if (!(folder && (number_in(name) || is_unfinished(name))) && !(file && of_the_catalogue(name))) found.push_back(name);
+    }
     std::ranges::sort(found);
     return found;
 }

@@ -26,6 +26,12 @@ struct Revision {
 /// The finished revisions in a record, lowest first; empty where there is none.
 std::vector<Revision> revisions_in(const std::filesystem::path& record);
 
+/// The index that the catalogue writes into a folder of records, which may be a record itself.
+inline constexpr std::string_view catalogue_index = "wayfolio-catalogue.sqlite";
+
+/// Names of what is neither a revision, nor left by an interrupted run, nor written by the catalogue; in order.
+std::vector<std::string> strangers_in(const std::filesystem::path& record);
+
 /// Names of what interrupted runs left in a record's folder.
 std::vector<std::string> unfinished_in(const std::filesystem::path& record);
 

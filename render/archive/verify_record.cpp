@@ -13,7 +13,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-Holds holds_if(bool so) { return so ? Holds::Yes : Holds::No; }
+Holds holds_when(bool so) { return so ? Holds::Yes : Holds::No; }
 
 /// Every file of the payload against the one that the inputs give again.
 void check_payload(const fs::path& bag, const Files& fresh, const Check& versions, Verdict& verdict) {
@@ -42,7 +42,7 @@ Check check_fingerprint(const fs::path& bag, const std::string& found) {
 
 void check_revision(const fs::path& bag, const text::Shaper& shaper, Verdict& verdict) {
     Check files{.what = "manifests: every file there, unchanged, and no other", .details = bag_faults(bag)};
-    files.holds = holds_if(files.details.empty());
+    files.holds = holds_when(files.details.empty());
     verdict.checks.push_back(std::move(files));
     try {
         const Making making = kept_from(bag);
@@ -69,7 +69,7 @@ Check check_chain(const std::vector<Revision>& revisions) {
         if (names.empty()) check.details.push_back(fmt::format("{} names no revision that it replaces, but {} is there", name, before));
         else check.details.push_back(fmt::format("{} replaces {}, which is {}", name, names, before.empty() ? "missing" : "not the one before it"));
     }
-    check.holds = holds_if(check.details.empty());
+    check.holds = holds_when(check.details.empty());
     return check;
 }
 
@@ -77,6 +77,13 @@ Check check_unfinished(const fs::path& folder) {
     Check check{.what = "nothing unfinished"};
     for (const std::string& name : unfinished_in(folder)) check.details.push_back(name + ": left by an interrupted run; may be deleted");
     if (!check.details.empty()) check.holds = Holds::NotShown;
+    return check;
+}
+
+Check check_added(const fs::path& folder) {
+    Check check{.what = "nothing beside the revisions"};
+    for (const std::string& name : strangers_in(folder)) check.details.push_back(name + ": added; it is no revision of this record");
+    check.holds = holds_when(check.details.empty());
     return check;
 }
 
@@ -99,6 +106,7 @@ Verdict verify_record(const fs::path& folder, const VerifyRequest& request) {
         verdict.checks.push_back({.what = "a finished revision", .holds = Holds::No, .details = {"the folder holds no record: no finished revision is in it"}});
     if (!is_bag(folder)) {
         if (!revisions.empty()) verdict.checks.push_back(check_chain(revisions));
+        verdict.checks.push_back(check_added(folder));
         verdict.checks.push_back(check_unfinished(folder));
     }
     if (verdict.against_given) verdict.checks.push_back(check_against(request.against, verdict.fingerprint));

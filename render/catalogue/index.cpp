@@ -1,4 +1,5 @@
 #include "catalogue/index.hpp"
+#include "archive/record.hpp"
 #include "catalogue/visit.hpp"
 #include "input/problem.hpp"
 #include "output/output.hpp"
@@ -159,7 +160,7 @@ void build_beside(const fs::path& root, const fs::path& index, Indexed& done) {
 
 }  // namespace
 
-fs::path index_in(const fs::path& root) { return root / "wayfolio-catalogue.sqlite"; }
+fs::path index_in(const fs::path& root) { return root / archive::catalogue_index; }
 
 Indexed update_index(const fs::path& root, const fs::path& index) {
     std::error_code none;

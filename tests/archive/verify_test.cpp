@@ -203,6 +203,19 @@ TEST_CASE("damage to a record is named: changed, missing and added files, manife
     CHECK_THAT(after([&] { fs::remove_all(bag); }), Contains("no finished revision"));
 }
 
+TEST_CASE("what was added beside the revisions of a record is named; the index of the catalogue may be there") {
+    const TemporaryFolder folder;
+    const fs::path record = record_in(folder);
+    std::ofstream(record / archive::catalogue_index) << "index";
+    CHECK(verdict_of(record).sound());
+    std::ofstream(record / "note.txt") << "x";
+    fs::create_directory(record / "revision-01");
+    fs::create_directory_symlink("/etc", record / "revision-7");
+    const std::string named = faults(verdict_of(record));
+    for (const char* name : {"note.txt: added", "revision-01: added", "revision-7: added"}) CHECK_THAT(named, Contains(name));
+    CHECK_THAT(named, !Contains("sqlite"));
+}
+
 TEST_CASE("numbers are compared one by one, by their JSON Pointer") {
     CHECK(archive::number_differences(R"({"a": [1, {"b": 2}]})", R"({"a": [1, {"b": 2}]})").empty());
     CHECK(archive::number_differences(R"({"a": [1, {"b": 2}]})", R"({"a": [1, {"b": 3}]})") == std::vector<std::string>{"/a/1/b: 2; evaluated again: 3"});
