@@ -59,6 +59,19 @@ TEST_CASE("a disk that is full leaves the record that was there, and no revision
     CHECK(fs::is_directory(fs::path(record) / "revision-1"));
 }
 
+TEST_CASE("verify asks for a fingerprint that can be one") {
+    const TemporaryFolder folder;
+    const std::string pdf = folder / "smallest.pdf";
+    REQUIRE(called_with("report " + smallest + " -o " + pdf).code == 0);
+    for (const char* against : {"''", "zz", "sha256:", "0123456789abcde", "0123456789abcdeg", "sha256:0123456789abcde"}) {
+        const Ran ran = called_with("verify " + pdf + " --against " + against);
+        CHECK(ran.code == 2);
+        CHECK(ran.out.empty());
+        CHECK_THAT(ran.err, Contains("is no fingerprint: give 16 to 64 hexadecimal digits"));
+    }
+    CHECK(called_with("verify " + pdf + " --against sha256:0123456789ABCDEF").code == 1);
+}
+
 TEST_CASE("a report that the disk cannot take leaves the old one") {
     const TemporaryFolder folder;
     const std::string report = folder.file("report.pdf", "the old one");
