@@ -29,12 +29,18 @@ struct VerifyRequest {
     std::string against;  ///< a fingerprint from elsewhere: at least the 16 digits of the foot; "" if none
 };
 
+/// Neither a PDF of this program nor a record, not even a damaged one.
+class NothingToVerify : public input::InputRejected {
+public:
+    using InputRejected::InputRejected;
+};
+
 /// Looks at what a PDF carries: completeness, digests, every number evaluated again, the drawing made again.
-/// Damage is part of the verdict, never thrown.
+/// Damage is part of the verdict, never thrown. @throws NothingToVerify, NotOneResult
 Verdict verify_pdf(const std::string& pdf, const std::string& name, const VerifyRequest& request);
 
 /// The same for a record, every revision of it, or for one revision; also the bag's manifests and the chain of revisions.
-/// @throws input::InputMissing when the folder is not there
+/// @throws NothingToVerify
 Verdict verify_record(const std::filesystem::path& folder, const VerifyRequest& request);
 
 /// As lines for a person; as JSON for other programs ("wayfolio-verification").

@@ -1,5 +1,6 @@
 #include "archive/carried.hpp"
 #include "archive/stated_fingerprint.hpp"
+#include "archive/verifiable.hpp"
 #include "archive/verify.hpp"
 
 namespace wayfolio::archive {
@@ -26,6 +27,7 @@ void check_made_again(const std::string& pdf, const Making& making, const text::
 }  // namespace
 
 Verdict verify_pdf(const std::string& pdf, const std::string& name, const VerifyRequest& request) {
+    require_verifiable(pdf, name);
     Verdict verdict{.file = name, .fingerprint = {}, .checks = {}, .against_given = !request.against.empty()};
     try {
         const Making making = read_making(carried_files(pdf, name), name);

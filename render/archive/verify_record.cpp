@@ -1,5 +1,6 @@
 #include "archive/kept_from.hpp"
 #include "archive/record.hpp"
+#include "archive/verifiable.hpp"
 #include "archive/verify.hpp"
 #include "evaluate/evaluation_json.hpp"
 #include "input/read_file.hpp"
@@ -90,6 +91,7 @@ Check check_added(const fs::path& folder) {
 }  // namespace
 
 Verdict verify_record(const fs::path& folder, const VerifyRequest& request) {
+    require_verifiable_folder(folder);
     Verdict verdict{.file = folder.string(), .fingerprint = {}, .checks = {}, .against_given = !request.against.empty()};
     const std::vector<Revision> revisions = is_bag(folder) ? std::vector<Revision>{} : revisions_in(folder);
     if (is_bag(folder)) check_revision(folder, request.shaper, verdict);

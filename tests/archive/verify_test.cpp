@@ -99,6 +99,26 @@ TEST_CASE("a changed bookmark, and an attachment that belongs to the file in ano
     CHECK_THAT(faults(related), Contains("attachments: \"wayfolio-result.json /Alternative\" stands where the data give \"wayfolio-result.json /Source\""));
 }
 
+TEST_CASE("what is neither a PDF of this program nor a record gets no verdict") {
+    const TemporaryFolder folder;
+    const fs::path other = folder.path() / "other", empty = folder.path() / "empty";
+    fs::create_directory(other);
+    fs::create_directory(empty);
+    std::ofstream(other / "letter.txt") << "x";
+    const std::string by_another = edited(Drawn(smallest).pdf(), [](QPDF& file) {
+        for (const char* key : {"/Names", "/AF", "/Metadata"}) file.getRoot().removeKey(key);
+        file.getTrailer().removeKey("/Info");
+    });
+    CHECK_THROWS_AS(verdict_of(by_another), archive::NothingToVerify);
+    CHECK_THROWS_AS(verdict_of(std::string()), archive::NothingToVerify);
+    CHECK_THROWS_WITH(verdict_of(file_bytes(smallest)), Contains("JSON, no PDF") && Contains("a PDF that this program made, or the folder of a record"));
+    CHECK_THROWS_AS(verdict_of(other), archive::NothingToVerify);
+    CHECK_FALSE(verdict_of(empty).sound());
+    std::string beheaded = good();
+    beheaded[0] = 'x';
+    CHECK_FALSE(verdict_of(beheaded).sound());
+}
+
 TEST_CASE("a word or a line changed on a page is named with its page") {
     const std::string content = first_content(good());
     const std::size_t last = content.find(")Tj"), shown = content.rfind('(', last);

@@ -59,7 +59,7 @@ TEST_CASE("a disk that is full leaves the record that was there, and no revision
     CHECK(fs::is_directory(fs::path(record) / "revision-1"));
 }
 
-TEST_CASE("verify asks for a fingerprint that can be one") {
+TEST_CASE("verify asks for a fingerprint that can be one, and for something that could be verified") {
     const TemporaryFolder folder;
     const std::string pdf = folder / "smallest.pdf";
     REQUIRE(called_with("report " + smallest + " -o " + pdf).code == 0);
@@ -70,6 +70,12 @@ TEST_CASE("verify asks for a fingerprint that can be one") {
         CHECK_THAT(ran.err, Contains("is no fingerprint: give 16 to 64 hexadecimal digits"));
     }
     CHECK(called_with("verify " + pdf + " --against sha256:0123456789ABCDEF").code == 1);
+    for (const std::string& other : {std::string("/etc"), std::string("/dev/null"), smallest}) {
+        const Ran ran = called_with("verify " + other);
+        CHECK(ran.code == 65);
+        CHECK(ran.out.empty());
+        CHECK_THAT(ran.err, Contains(other) && Contains("expected a PDF that this program made, or the folder of a record"));
+    }
 }
 
 TEST_CASE("a report that the disk cannot take leaves the old one") {
