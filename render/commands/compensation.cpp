@@ -5,6 +5,7 @@
 #include <CLI/App.hpp>
 #include <fmt/core.h>
 
+#include <charconv>
 #include <memory>
 
 namespace wayfolio::commands {
@@ -40,6 +41,13 @@ const CompensationEvaluation& chosen_table(const Tables& tables, const Compensat
     return *found;
 }
 
+/// CLI11 asks for what is wrong with a value; "" if nothing is. What is no number, it tells itself.
+std::string fault_of_number(const std::string& given) {
+    long long number = 1;
+    std::from_chars(given.data(), given.data() + given.size(), number);
+    return number < 1 ? "tables are counted from 1" : std::string();
+}
+
 bool wants_json(const std::string& output) {
     if (output.ends_with(".json")) return true;
     if (output.ends_with(".csv") || output == "-") return false;
@@ -68,7 +76,7 @@ void add_compensation(CLI::App& program, Command& chosen) {
     verb->footer("wayfolio compensation K-2041.json --axis X -o X.csv");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
     verb->add_option("--axis", options->axis, "the axis, where the document asks for tables of several")->type_name("NAME");
-    verb->add_option("--table", options->table, "the table's number in the document, from 1, where an axis has several")->type_name("N");
+    verb->add_option("--table", options->table, "the table's number in the document, from 1, where an axis has several")->type_name("N")->check(fault_of_number);
     verb->add_option("-o,--output", options->output, "where the table goes, by its ending CSV or JSON, or - for CSV on standard output")->type_name("OUT.csv|OUT.json");
     verb->callback([&chosen, options] { chosen = {[options](const Console& console) { return compensation(*options, console); }, FaultsAs::Messages}; });
 }
