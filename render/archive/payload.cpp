@@ -51,8 +51,11 @@ void add_figures(Files& payload, const job::Drawing& drawing) {
 
 void add_compensation(Files& payload, const job::Drawing& drawing) {
     std::size_t number = 0;
-    for (const auto& table : drawing.evaluation.compensation)
-        payload[fmt::format("compensation/{:02}-{}-{}.csv", ++number, file_part(table.axis), file_part(table.series))] = evaluate::compensation_csv(table, drawing.document);
+    for (const auto& table : drawing.evaluation.compensation) {
+        const std::string name = fmt::format("compensation/{:02}-{}-{}", ++number, file_part(table.axis), file_part(table.series));
+        payload[name + ".csv"] = evaluate::compensation_csv(table, drawing.document);
+        payload[name + ".json"] = evaluate::compensation_json_file(table, drawing.document);
+    }
 }
 
 }  // namespace

@@ -7,7 +7,7 @@
 namespace wayfolio::archive {
 
 /// Everything that a record of the drawing's document holds, by path under data/: inputs/ (what the report was made from, the
-/// document as given), fonts/, evaluation.json, report.pdf, figures/, compensation/, ro-crate-metadata.json;
+/// document as given), fonts/, evaluation.json, report.pdf, figures/, compensation/ (each table as CSV and JSON), ro-crate-metadata.json;
 /// certificate-draft.xml where the layout asks for one.
 /// @throws input::InputRejected for a side file whose name cannot stand in a record; as job::report_pdf
 Files payload_of(const job::Drawing& drawing);

@@ -92,6 +92,20 @@ TEST_CASE("the crate names every file once, and says in PROV terms what was made
     CHECK(entities.at("#making")["identifier"] == "sha256:" + job::inputs_of(Drawn(smallest).drawing(), {}).fingerprint);
 }
 
+TEST_CASE("a record holds each compensation table as CSV and as JSON, refused ones with their reasons") {
+    const archive::Files payload = archive::payload_of(Drawn(source / "tests/golden/awkward/compensation-tables.json").drawing());
+    std::size_t tables = 0, refused = 0;
+    for (const auto& [path, bytes] : payload) {
+        if (!path.starts_with("compensation/") || !path.ends_with(".csv")) continue;
+        const auto json = nlohmann::json::parse(payload.at(path.substr(0, path.size() - 4) + ".json"));
+        CHECK(json["format"] == "wayfolio-compensation");
+        refused += json.contains("refused") ? 1 : 0;
+        ++tables;
+    }
+    CHECK(tables == 5);
+    CHECK(refused >= 1);
+}
+
 TEST_CASE("a record of the same document is the same bytes") {
     const TemporaryFolder one, other;
     CHECK(run("diff -r " + record_in(one).string() + " " + record_in(other).string()).code == 0);
