@@ -6,6 +6,7 @@
 #include <CLI/App.hpp>
 #include <fmt/core.h>
 #include <fmt/ranges.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <filesystem>
@@ -50,7 +51,6 @@ void create_folder(const std::string& folder) {
     if (error) throw output::OutputFailed(folder, error.message(), /*cannot_create=*/true);
 }
 
-/// Each figure of the document to FOLDER/SERIES-FIGURE.FORMAT, those of the whole document to FOLDER/FIGURE.FORMAT.
 /// A file name that stays in its folder, whatever the ids are: they come from the document.
 std::string file_stem(const FigureName& which) {
     std::string stem = which.series + (which.series.empty() ? "" : "-") + which.name;
@@ -60,18 +60,44 @@ std::string file_stem(const FigureName& which) {
     return stem;
 }
 
+/// A folder inside another, where files wait until all of them are there; it goes away with what it holds.
+class WaitingFolder {
+public:
+    explicit WaitingFolder(const std::filesystem::path& folder) : path_(folder / (".wayfolio-part-" + std::to_string(getpid()))) { create_folder(path_.string()); }
+    ~WaitingFolder() {
+        std::error_code ignored;
+        std::filesystem::remove_all(path_, ignored);
+    }
+    WaitingFolder(const WaitingFolder&) = delete;
+    WaitingFolder& operator=(const WaitingFolder&) = delete;
+
+    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+    /// All to the folder outside, in the place of files of the same names.
+    void let_go(const std::set<std::string>& files) const {
+        for (const std::string& file : files) {
+            std::error_code error;
+            std::filesystem::rename(path_ / file, path_.parent_path() / file, error);
+            if (error) throw output::OutputFailed(path_.parent_path() / file, error.message(), /*cannot_create=*/false);
+        }
+    }
+
+private:
+    std::filesystem::path path_;
+};
+
+/// Each figure of the document to FOLDER/SERIES-FIGURE.FORMAT, those of the whole document to FOLDER/FIGURE.FORMAT: all or none.
 void write_all(const job::Drawing& drawing, const std::vector<FigureName>& all, const FigureOptions& options, const Console& console) {
     const std::string ending = options.format.empty() ? "svg" : options.format;
     create_folder(options.output);
-    std::size_t done = 0;
-    std::set<std::string> taken;
+    const WaitingFolder waiting(options.output);
+    std::set<std::string> files;
     for (const FigureName& which : all) {
-        std::string stem = file_stem(which);
-        for (int again = 2; !taken.insert(stem).second; ++again) stem = fmt::format("{}-{}", file_stem(which), again);
-        const std::string file = stem + "." + ending;
-        show_progress(console, ++done, all.size(), file);
-        output::write_file(std::filesystem::path(options.output) / file, job::figure_bytes(drawing, which, *format_called(ending)));
+        std::string file = file_stem(which) + "." + ending;
+        for (int again = 2; !files.insert(file).second; ++again) file = fmt::format("{}-{}.{}", file_stem(which), again, ending);
+        show_progress(console, files.size(), all.size(), file);
+        output::write_file(waiting.path() / file, job::figure_bytes(drawing, which, *format_called(ending)));
     }
+    waiting.let_go(files);
     end_progress(console);
     tell(fmt::format("{} {} in {}", all.size(), all.size() == 1 ? "figure" : "figures", options.output));
 }

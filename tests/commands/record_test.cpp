@@ -39,6 +39,21 @@ TEST_CASE("a disk that is full leaves no record, and names the file that it coul
     CHECK(called_with("verify " + record).code == 0);
 }
 
+TEST_CASE("a disk that has no room for every figure leaves the figures that were there") {
+    const TemporaryFolder folder;
+    const std::string figures = folder / "figures", rotary = source_folder + "/sample-results/rotary-axis.json";
+    REQUIRE(called_with("figure " + smallest + " -o " + figures).code == 0);
+    const auto before = files_in(figures);
+    for (const int blocks : {0, 220}) {  // room for no figure, and for all but the one round the circle
+        const Ran ran = called_on_a_full_disk("figure " + rotary + " -o " + figures, blocks);
+        CHECK(ran.code == 74);
+        if (blocks > 0) CHECK_THAT(ran.err, Contains("polar.svg") && Contains("File too large"));
+        CHECK(files_in(figures) == before);
+    }
+    REQUIRE(called_with("figure " + rotary + " -o " + figures).code == 0);
+    CHECK(files_in(figures).size() > before.size());
+}
+
 TEST_CASE("a disk that is full leaves the record that was there, and no revision") {
     const TemporaryFolder folder;
     const std::string record = folder / "record";
