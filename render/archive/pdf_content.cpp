@@ -55,9 +55,8 @@ private:
     void show_form(const std::string& name) {
         Handle object = resources_.getKey("/XObject").getKey(name);
         if (!object.isStream() || ++depth_ > most_depth) return;
-        const std::shared_ptr<Buffer> data = object.getStreamData(qpdf_dl_generalized);
         if (object.getDict().getKey("/Subtype").isNameAndEquals("/Image"))
-            into_.drawing.append(reinterpret_cast<const char*>(data->getBuffer()), data->getSize());
+            into_.drawing += output::text_of(object.getStreamData(qpdf_dl_generalized));
         else
             read_form(object);
         --depth_;
@@ -136,10 +135,7 @@ PdfContent read(const std::string& pdf, const std::string& name) {
         helper.parseContents(&reader);
     }
     read_structure(file.getRoot().getKey("/StructTreeRoot"), content.structure, 0);
-    if (Handle packet = file.getRoot().getKey("/Metadata"); packet.isStream()) {
-        const std::shared_ptr<Buffer> data = packet.getStreamData();
-        content.metadata.assign(reinterpret_cast<const char*>(data->getBuffer()), data->getSize());
-    }
+    content.metadata = output::packet_of(file);
     if (Handle outlines = file.getRoot().getKey("/Outlines"); outlines.isDictionary()) read_bookmarks(outlines.getKey("/First"), content.bookmarks, 0);
     read_attachments(file, content.attachments);
     for (const QPDFExc& warning : file.getWarnings()) content.warnings.emplace_back(warning.what());

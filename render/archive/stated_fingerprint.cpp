@@ -22,13 +22,6 @@ std::string element_of(const std::string& packet, const std::string& element) {
     return at == std::string::npos ? std::string() : packet.substr(at, packet.find("</", at) - at);
 }
 
-std::string packet_of(QPDF& file) {
-    output::Handle packet = file.getRoot().getKey("/Metadata");
-    if (!packet.isStream()) return {};
-    const std::shared_ptr<Buffer> data = packet.getStreamData();
-    return {reinterpret_cast<const char*>(data->getBuffer()), data->getSize()};
-}
-
 std::string keywords_of(QPDF& file) {
     output::Handle info = file.getTrailer().getKey("/Info");
     if (!info.isDictionary() || !info.getKey("/Keywords").isString()) return {};
@@ -50,7 +43,7 @@ Check check_stated_fingerprint(const std::string& pdf, const Making& making) {
         QPDF file;
         file.setSuppressWarnings(/*val=*/true);
         file.processMemoryFile(making.file.c_str(), pdf.data(), pdf.size());
-        const std::string packet = packet_of(file);
+        const std::string packet = output::packet_of(file);
         hold_against(check, making.fingerprint, digits_in(keywords_of(file)), "/Keywords");
         hold_against(check, making.fingerprint, digits_in(element_of(packet, "dc:identifier")), "dc:identifier in XMP");
         hold_against(check, making.fingerprint, digits_in(element_of(packet, "pdf:Keywords")), "pdf:Keywords in XMP");

@@ -61,8 +61,7 @@ UnicodeMap unicode_map(output::Handle font) {
     if (font.getKey("/Subtype").isNameAndEquals("/Type0")) map.code_bytes = 2;
     output::Handle stream = font.getKey("/ToUnicode");
     if (!stream.isStream()) return map;
-    const std::shared_ptr<Buffer> data = stream.getStreamData();
-    const CMap read(std::string(reinterpret_cast<const char*>(data->getBuffer()), data->getSize()));
+    const CMap read(output::text_of(stream.getStreamData()));
     for (std::size_t i = 0; i + 1 < read.characters.size(); i += 2) map.text[number_of(read.characters[i])] = utf8(read.characters[i + 1]);
     constexpr unsigned int longest_range = 256;
     for (std::size_t i = 0; i + 2 < read.ranges.size(); i += 3) {

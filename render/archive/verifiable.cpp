@@ -21,10 +21,7 @@ bool looks_like_pdf(const std::string& bytes) {
 bool names_this_program(QPDF& file) {
     output::Handle info = file.getTrailer().getKey("/Info");
     if (info.isDictionary() && info.getKey("/Creator").isString() && info.getKey("/Creator").getUTF8Value().starts_with("wayfolio ")) return true;
-    output::Handle packet = file.getRoot().getKey("/Metadata");
-    if (!packet.isStream()) return false;
-    const std::shared_ptr<Buffer> data = packet.getStreamData();
-    return std::string_view(reinterpret_cast<const char*>(data->getBuffer()), data->getSize()).find("wayfolio") != std::string_view::npos;
+    return output::packet_of(file).find("wayfolio") != std::string::npos;
 }
 
 /// Whether it can be read without a warning, and neither carries nor names anything of this program.

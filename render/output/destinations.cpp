@@ -1,6 +1,7 @@
 #include "output/destinations.hpp"
 
 #include "frame/bounds.hpp"
+#include "output/object_texts.hpp"
 
 #include <fmt/format.h>
 
@@ -45,7 +46,7 @@ Destination destination_at(const std::vector<frame::Frame>& pages, std::size_t p
 }
 
 std::string in_words(const Destination& destination, const std::vector<int>& page_objects) {
-    return fmt::format("[{} 0 R /XYZ {:.2f} {:.2f} 0]", page_objects.at(destination.page), destination.left.in(units::point), destination.above_bottom.in(units::point));
+    return fmt::format("[{} /XYZ {:.2f} {:.2f} 0]", reference(page_objects.at(destination.page)), destination.left.in(units::point), destination.above_bottom.in(units::point));
 }
 
 }  // namespace wayfolio::output

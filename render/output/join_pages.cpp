@@ -7,12 +7,10 @@ namespace wayfolio::output {
 
 namespace {
 
-std::string_view bytes_of(const std::shared_ptr<Buffer>& buffer) { return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()}; }
-
 /// Whether two objects of different files are the same with all that they lead to, which must not lead back to them.
 bool same(Handle one, Handle other) {
     if (one.getTypeCode() != other.getTypeCode()) return false;
-    if (one.isStream()) return same(one.getDict(), other.getDict()) && bytes_of(one.getRawStreamData()) == bytes_of(other.getRawStreamData());
+    if (one.isStream()) return same(one.getDict(), other.getDict()) && text_of(one.getRawStreamData()) == text_of(other.getRawStreamData());
     if (one.isDictionary()) {
         const std::set<std::string> keys = one.getKeys();
         return keys == other.getKeys() && std::ranges::all_of(keys, [&](const std::string& key) { return same(one.getKey(key), other.getKey(key)); });

@@ -34,8 +34,7 @@ constexpr std::size_t objects_per_stream = 200;  // large enough to pack well, s
 OpenStream open_stream(Handle object) {
     Handle dictionary = object.getDict().shallowCopy();
     dictionary.removeKey("/Length");
-    const std::shared_ptr<Buffer> raw = object.getRawStreamData();
-    Packed packed{.bytes = {reinterpret_cast<const char*>(raw->getBuffer()), raw->getSize()}, .pack = false};
+    Packed packed{.bytes = text_of(object.getRawStreamData()), .pack = false};
     // ISO 19005-3 allows packed metadata; left in the open, an archive finds it without a PDF reader.
     packed.pack = dictionary.getKey("/Filter").isNull() && !dictionary.getKey("/Type").isNameAndEquals("/Metadata");
     std::string words = dictionary.unparse();

@@ -9,6 +9,9 @@ using units::DeviationUnit;
 using units::Position;
 using units::PositionUnit;
 
+/// Room between an axis and the labels inside the plot: closer, they read as one with the number of a tick.
+inline constexpr Paper beside_axis = units::point(5);
+
 /// A plot's inside: where a position and a deviation land on paper, in the shown units.
 struct Area {
     Scale x, y;

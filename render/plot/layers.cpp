@@ -54,9 +54,7 @@ std::vector<Rect> label_wishes(const report::DeviationPlot& plot, const Area& ar
 }  // namespace
 
 LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
-    // A label that touches the axis reads as one with the number of a tick.
-    constexpr double beside_axis = 5;
-    LabelPlaces places({area.left() + pt(beside_axis), area.top() - pt(14), area.right() - area.left() + pt(2 - beside_axis), area.bottom() - area.top() + pt(14)});
+    LabelPlaces places({area.left() + beside_axis, area.top() - pt(14), area.right() - area.left() + pt(2) - beside_axis, area.bottom() - area.top() + pt(14)});
     take_means(places, plot.targets, area);
     if (plot.pale_means) take_means(places, plot.pale_means->targets, area);
     for (const auto approach : {report::Approach::Positive, report::Approach::Negative}) {

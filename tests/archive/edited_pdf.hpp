@@ -18,8 +18,7 @@ std::string edited(const std::string& pdf, const Change& change) {
     writer.setOutputMemory();
     writer.setDeterministicID(/*val=*/true);
     writer.write();
-    const std::shared_ptr<Buffer> buffer = writer.getBufferSharedPointer();
-    return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()};
+    return output::text_of(writer.getBufferSharedPointer());
 }
 
 /// The PDF with one carried file replaced, or taken out where `bytes` is empty.

@@ -21,9 +21,7 @@ std::string carried(const std::string& pdf, const std::string& name) { return ar
 std::string with_content(const std::string& pdf, const std::string& part, const std::string& other) {
     return edited(pdf, [&](QPDF& file) {
         output::Handle page = file.getAllPages().front(), contents = page.getKey("/Contents");
-        const std::shared_ptr<Buffer> data = contents.getStreamData();
-        const std::string text(reinterpret_cast<const char*>(data->getBuffer()), data->getSize());
-        contents.replaceStreamData(with(text, part, other), output::Handle::newNull(), output::Handle::newNull());
+        contents.replaceStreamData(with(output::text_of(contents.getStreamData()), part, other), output::Handle::newNull(), output::Handle::newNull());
     });
 }
 
@@ -31,8 +29,7 @@ std::string first_content(const std::string& pdf) {
     QPDF file;
     file.processMemoryFile("pdf", pdf.data(), pdf.size());
     output::Handle page = file.getAllPages().front();
-    const std::shared_ptr<Buffer> data = page.getKey("/Contents").getStreamData();
-    return {reinterpret_cast<const char*>(data->getBuffer()), data->getSize()};
+    return output::text_of(page.getKey("/Contents").getStreamData());
 }
 
 const std::string& good() {

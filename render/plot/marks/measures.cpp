@@ -75,8 +75,7 @@ frame::Group setting_ticks(const Tools& tools, const report::DeviationPlot& plot
         const Paper width = width_of(tools, label.words, {});
         const Paper baseline = above ? label.highest - pt(value_above) : label.lowest + pt(value_below);
         Paper centre = area.across(plot.targets[target].position);
-        constexpr double beside_axis = 5;  // else it reads as one with the number of a tick
-        centre = std::clamp(centre, area.left() + pt(beside_axis) + width / 2, area.right() - width / 2);
+        centre = std::clamp(centre, area.left() + beside_axis + width / 2, area.right() - width / 2);
         const auto found = places.place(wishes(centre, baseline, width, above));
         const Rect box = found.value_or(wishes(centre, baseline, width, above).front());
         put(group.items, tools, label.words, {}, {box.left, box.top + pt(label_height - 1.5)});
@@ -100,7 +99,7 @@ frame::Group limit_lines(const Tools& tools, const report::DeviationPlot& plot, 
         }
     }
     const auto boxed = [&](Paper left, Paper baseline) { return Rect{left, baseline - pt(label_height - 1.5), width, pt(label_height)}; };
-    const Paper right = area.right() - width, left = area.left() + pt(5);
+    const Paper right = area.right() - width, left = area.left() + beside_axis;
     const Paper above = fits ? upper - pt(above_line) : upper + pt(label_height), below = lower + pt(10);
     std::vector<Rect> wanted{boxed(right, above), boxed(left, above)};
     if (label == LimitLabel::Short) std::swap(wanted[0], wanted[1]);
