@@ -44,10 +44,16 @@ void add_decision(QuantityRow& row, const evaluate::Decision* decision, const Sh
     if (decision->expanded) row.U_of_limit = decision->expanded->in(shown.unit) / limit;
 }
 
+/// The quantity, and the parameter where another than the headline decides; short, as the curve stands close to it.
+std::string row_name(const Subject& subject, const SeriesView& view, const std::string& parameter) {
+    const std::string name = quantity_name(subject.document, view.series.error), symbol = parameter_symbol(parameter);
+    return symbol.empty() || parameter == headline_parameter(view.series, view.evaluation) ? name : name + ",\u00a0" + symbol;
+}
+
 QuantityRow row_of(const Subject& subject, const SeriesView& view) {
     const auto* decision = row_decision(subject, view);
     const std::string parameter = decision ? decision->parameter : headline_parameter(view.series, view.evaluation);
-    QuantityRow row{.name = decision ? decision_name(subject, view, *decision) : quantity_name(subject.document, view.series.error), .detail = quantity_detail(subject.document, view.series.error, parameter)};
+    QuantityRow row{.name = row_name(subject, view, parameter), .detail = quantity_detail(subject.document, view.series.error, parameter)};
     row.curve = mean_curve_of(deviation_plot(subject.document, view.series, view.evaluation, view.shown));
     if (decision && decision->length_mm) {
         row.detail = view.series.error.text() + ", " + with_unit(units::number(*decision->length_mm, 0, view.shown.style), "mm");
@@ -85,7 +91,8 @@ std::vector<Text> rows_note(const Subject& subject, const std::vector<SeriesView
     const bool any_U = std::ranges::any_of(rows, [](const QuantityRow& row) { return row.result.words().find("±") != std::string::npos; });
     Text note;
     if (any_U) {
-        note = marked("*U* is the expanded uncertainty, ").symbol("k").plain("\u00a0=\u00a02 unless named otherwise; the bar is ±\u202f").symbol("U").plain(". ");
+        const bool by_t = subject.document.evaluation.coverage == results::Coverage::Percent95;
+        note = marked("*U* is the expanded uncertainty, ").symbol("k").plain(by_t ? " for 95\u202f% as named with each budget" : "\u00a0=\u00a02 unless named otherwise").plain("; the bar is ±\u202f").symbol("U").plain(". ");
     }
     if (!subject.evaluation.decisions.empty()) {
         const auto& first = subject.evaluation.decisions.front();

@@ -71,7 +71,7 @@ TEST_CASE("a value under its limit that fails by a guard band is told with that 
 TEST_CASE("where another parameter stands worse than the headline, the row and the lead of the quantity's page name it") {
     const Job job{results::read_document(source / "sample-results/short-axis.json")};
     const auto row = job.answer().rows.at(0);
-    CHECK(row.name == "Reversal error\u00a0B");
+    CHECK(row.name == "Positioning,\u00a0B");
     CHECK(row.verdict.word.words() == "Not accepted");
     const auto opening = report::positioning_opening(job.subject(), report::series_views(job.subject()).at(0), "1");
     CHECK(opening.opening.lead.words() == "Positioning is inside its limit of 12\u202fµm, with 2.9\u202fµm to spare after\u00a0U. Reversal error\u00a0B is in the guard band of its limit of 3\u202fµm.");
@@ -92,4 +92,10 @@ TEST_CASE("readings of one direction are answered by that direction's value") {
     REQUIRE(rows.size() == 3);
     CHECK(rows[1].result.words() == "2.0\u202fµm");
     CHECK(rows[2].result.words() == "24.8\u202fµrad");
+}
+
+TEST_CASE("the note under the map says by which k its uncertainties are expanded") {
+    const auto note = [](const char* sample) { return all_words(Job{results::read_document(source / sample)}.answer().rows_note); };
+    CHECK(note("sample-results/short-axis.json").find("k\u00a0=\u00a02 unless named otherwise") != std::string::npos);
+    CHECK(note("sample-results/rotary-axis.json").find("k for 95\u202f% as named with each budget") != std::string::npos);
 }
