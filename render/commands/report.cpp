@@ -4,7 +4,6 @@
 
 #include <CLI/App.hpp>
 
-#include <future>
 #include <memory>
 
 namespace wayfolio::commands {
@@ -19,11 +18,9 @@ struct ReportOptions {
 ExitCode report(const ReportOptions& options, const Console& console) {
     require_output(options.output, {options.result, options.layout});
     require_no_terminal(options.output, console);
+    const text::Shaper shaper(text::font_folder());  // first: its fonts open while the rest is read
     const layouts::Layout layout = layouts::read_layout(options.layout, options.paper);
-    // The fonts open while the document is read: neither needs the other.
-    std::future<text::Shaper> opening = std::async(std::launch::async, [] { return text::Shaper(text::font_folder()); });
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
-    const text::Shaper shaper = opening.get();
     output::write_file(options.output, job::report_pdf({document, evaluation, layout, shaper}));
     return options.fail_on_outside && any_outside(evaluation) ? ExitCode::Failed : ExitCode::Fine;
 }

@@ -48,8 +48,30 @@ Owned<cairo_font_options_t, cairo_font_options_destroy> unhinted() {
 
 }  // namespace
 
+const std::vector<Shaper::FontFile>& listed_fonts() {
+    static const std::vector<Shaper::FontFile> listed = [] {
+        std::vector<Shaper::FontFile> all;
+        for (const PrivateFont& font : private_fonts) all.push_back({font.family, font.style, font.file, font.sha256});
+        return all;
+    }();
+    return listed;
+}
+
 FontSet::FontSet(const std::string& folder) {
     open_files(folder);
+    open_map();
+    open_faces();
+}
+
+FontSet FontSet::beside() const {
+    FontSet another;
+    another.config_.reset(FcConfigReference(config_.get()));
+    another.open_map();
+    another.open_faces();
+    return another;
+}
+
+void FontSet::open_map() {
     // Trap: Pango's font map starts a thread that reads the host's fonts unless a configuration is current before the map exists.
     FcConfigSetCurrent(config_.get());
     map_.reset(pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT));
@@ -61,25 +83,23 @@ FontSet::FontSet(const std::string& folder) {
     pango_cairo_context_set_font_options(context_.get(), unhinted().get());
     pango_context_set_round_glyph_positions(context_.get(), FALSE);
     pango_context_set_language(context_.get(), pango_language_from_string("en"));
-    open_faces();
 }
 
 void FontSet::open_files(const std::string& folder) {
     config_.reset(FcConfigCreate());
-    for (const PrivateFont& font : private_fonts) {
+    for (const Shaper::FontFile& font : listed_fonts()) {
         const std::string path = folder + "/" + font.file;
         if (sha256_of_file(path) != font.sha256)
             throw FontFailed(
                 fmt::format("the font file {} is not the one this program was built with (its SHA-256 differs)", path));
         if (!FcConfigAppFontAddFile(config_.get(), reinterpret_cast<const FcChar8*>(path.c_str())))
             throw FontFailed(fmt::format("the font file {} cannot be read as a font", path));
-        files_.push_back({font.family, font.style, font.file, font.sha256});
     }
 }
 
 void FontSet::open_faces() {
     const FcFontSet* patterns = FcConfigGetFonts(config_.get(), FcSetApplication);
-    for (const Shaper::FontFile& file : files_) {
+    for (const Shaper::FontFile& file : listed_fonts()) {
         for (int i = 0; patterns && i < patterns->nfont; ++i)
             if (file_name(patterns->fonts[i]) == file.file) {
                 faces_.emplace_back(cairo_ft_font_face_create_for_pattern(patterns->fonts[i]));
@@ -88,13 +108,13 @@ void FontSet::open_faces() {
         if (faces_.empty() || cairo_font_face_status(faces_.back().get()) != CAIRO_STATUS_SUCCESS)
             throw FontFailed(fmt::format("the font file {} cannot be opened for drawing", file.file));
     }
-    if (faces_.size() != files_.size()) throw FontFailed("a private font file holds no usable face");
+    if (faces_.size() != listed_fonts().size()) throw FontFailed("a private font file holds no usable face");
 }
 
 frame::FaceId FontSet::face_of(PangoFont* font) const {
     const std::string_view name = file_name(pango_fc_font_get_pattern(PANGO_FC_FONT(font)));
-    for (std::uint32_t index = 0; index < files_.size(); ++index)
-        if (files_[index].file == name) return {index};
+    for (std::uint32_t index = 0; index < listed_fonts().size(); ++index)
+        if (listed_fonts()[index].file == name) return {index};
     throw FontFailed(fmt::format("text was about to be set in \"{}\", which is not a private font", name));
 }
 

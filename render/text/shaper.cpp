@@ -4,6 +4,7 @@
 #include "text/font_set.hpp"
 #include "text/shape_line.hpp"
 
+#include <future>
 #include <unordered_map>
 
 namespace wayfolio::text {
@@ -30,13 +31,17 @@ void write_key(std::string& key, std::span<const Piece> pieces, const TextStyle&
 }  // namespace
 
 struct Shaper::Private {
-    explicit Private(const std::string& folder) : fonts(folder) {}
-    FontSet fonts;
+    std::shared_future<FontSet> opening;
+    [[nodiscard]] const FontSet& fonts() const { return opening.get(); }
+    std::unique_ptr<Shaper> beside;
     std::unordered_map<std::string, Line> lines;
     std::string key;  ///< of the line that is asked for; kept, since most have been shaped before
 };
 
-Shaper::Shaper(const std::string& font_folder) : private_(std::make_unique<Private>(font_folder)) {}
+Shaper::Shaper(const std::string& font_folder) : private_(std::make_unique<Private>()) {
+    private_->opening = std::async(std::launch::async, [font_folder] { return FontSet(font_folder); }).share();
+}
+Shaper::Shaper() : private_(std::make_unique<Private>()) {}
 Shaper::~Shaper() = default;
 Shaper::Shaper(Shaper&&) noexcept = default;
 Shaper& Shaper::operator=(Shaper&&) noexcept = default;
@@ -45,7 +50,7 @@ const Line& Shaper::kept_line(std::span<const Piece> pieces, const TextStyle& st
     std::string& key = private_->key;
     write_key(key, pieces, style);
     if (const auto known = private_->lines.find(key); known != private_->lines.end()) return known->second;
-    Line shaped = shape_line(private_->fonts, pieces, style);
+    Line shaped = shape_line(private_->fonts(), pieces, style);
     if (private_->lines.size() >= most_lines_kept) private_->lines.clear();
     return private_->lines.emplace(key, std::move(shaped)).first->second;
 }
@@ -63,8 +68,16 @@ std::vector<Line> Shaper::paragraph(std::span<const Piece> pieces, const TextSty
     return break_lines(pieces, width, style.letter_spacing, [&](std::span<const Piece> some) { return line(some, style); });
 }
 
-void* Shaper::cairo_font_face(frame::FaceId face) const { return private_->fonts.cairo_face(face); }
+const Shaper& Shaper::beside() const {
+    if (!private_->beside) {
+        private_->beside.reset(new Shaper);
+        private_->beside->private_->opening = std::async(std::launch::deferred, [fonts = private_->opening] { return fonts.get().beside(); }).share();
+    }
+    return *private_->beside;
+}
 
-const std::vector<Shaper::FontFile>& Shaper::fonts() const { return private_->fonts.files(); }
+void* Shaper::cairo_font_face(frame::FaceId face) const { return private_->fonts().cairo_face(face); }
+
+const std::vector<Shaper::FontFile>& Shaper::fonts() const { return listed_fonts(); }
 
 }  // namespace wayfolio::text

@@ -54,9 +54,10 @@ public:
 
 /// The only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's.
 /// One per thread; cheap to keep, dear to make. Features: tnum=1, calt=0 always; composition only where something combines.
+/// @throws FontFailed whatever first needs the fonts, when a file is missing or its SHA-256 differs from fonts/fonts.json
 class Shaper {
 public:
-    /// @throws FontFailed when a font file is missing or its SHA-256 differs from fonts/fonts.json
+    /// Returns at once: the fonts are checked and opened on a thread of their own, and what first needs them waits.
     explicit Shaper(const std::string& font_folder);
     ~Shaper();
     Shaper(Shaper&&) noexcept;
@@ -74,17 +75,22 @@ public:
     /// and inside a word only when the word alone is wider than the line. '\n' forces a break.
     std::vector<Line> paragraph(std::span<const Piece> pieces, const TextStyle& style, Paper width) const;
 
+    /// Another shaper of the same fonts, for one more thread: faces have the same places. Opened when first asked for, which one thread
+    /// at a time may do, and kept as long as this one.
+    const Shaper& beside() const;
+
     /// The Cairo scaled-font source of a face, for output/ (a cairo_font_face_t*, owned by the Shaper).
     void* cairo_font_face(frame::FaceId face) const;
 
-    /// SHA-256 and file name of each private font, in a fixed order (for the fingerprint).
+    /// SHA-256 and file name of each private font, in a fixed order (for the fingerprint): what the files must be for any text to be set.
     struct FontFile { std::string family, style, file, sha256; };
     const std::vector<FontFile>& fonts() const;
 
 private:
+    struct Private;
+    Shaper();  ///< without fonts
     const Line& kept_line(std::span<const Piece> pieces, const TextStyle& style) const;
 
-    struct Private;
     std::unique_ptr<Private> private_;
 };
 

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <future>
 
 using namespace wayfolio;
 using namespace wayfolio::testing;
@@ -168,6 +169,25 @@ TEST_CASE("where nothing combines, leaving composition out changes no glyph and 
     CHECK(checked > 900);
 }
 
+TEST_CASE("a second shaper sets the same text on a thread of its own") {
+    const std::vector<text::Piece> pieces{{"E bidirectional 12.5 \u00b5m, ", text::Weight::Regular, text::Slant::Upright, {}},
+                                          {"\u0394x", text::Weight::SemiBold, text::Slant::Italic, {}}};
+    const text::Shaper own(text::font_folder());
+    std::future<std::vector<text::Line>> beside = std::async(std::launch::async, [&] { return own.beside().paragraph(pieces, body(), point(60)); });
+    const std::vector<text::Line> here = own.paragraph(pieces, body(), point(60)), there = beside.get();
+    REQUIRE(here.size() == there.size());
+    REQUIRE(here.size() > 1);
+    for (std::size_t i = 0; i < here.size(); ++i) {
+        CHECK(here[i].width == there[i].width);
+        REQUIRE(here[i].runs.size() == there[i].runs.size());
+        for (std::size_t run = 0; run < here[i].runs.size(); ++run) {
+            CHECK(here[i].runs[run].face == there[i].runs[run].face);
+            CHECK(here[i].runs[run].text == there[i].runs[run].text);
+        }
+    }
+    CHECK(&own.beside() == &own.beside());
+}
+
 TEST_CASE("a placed line moves whole; upwards it is turned about its start") {
     const text::Line line = shaped("AB");
     const auto moved = text::placed(line, {point(100), point(50)});
@@ -180,6 +200,7 @@ TEST_CASE("a placed line moves whole; upwards it is turned about its start") {
 }
 
 TEST_CASE("a missing fonts folder is an error that names the file") {
-    CHECK_THROWS_WITH(text::Shaper("/nonexistent"),
+    const text::Shaper shaper("/nonexistent");
+    CHECK_THROWS_WITH(shaper.width("1", body()),
                       Catch::Contains("/nonexistent/Inter-Regular.otf") && Catch::Contains("missing"));
 }
