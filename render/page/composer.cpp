@@ -11,7 +11,7 @@ void Composer::new_page() {
 
 void Composer::begin_block(Paper least) {
     const Paper gap = tools_.layout.size("block_gap") + grid().baseline_step;
-    if (!follows_flowing || !fits(gap + least)) {
+    if (!may_share_page || !fits(gap + least)) {
         new_page();
         return;
     }

@@ -2,6 +2,7 @@
 #include "plot/tools.hpp"
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,13 +19,14 @@ using plot::pt;
 using plot::Tools;
 using report::Text;
 
-/// On which page each anchor stands, from an earlier pass over the same report.
+/// On which page each anchor stands, from an earlier pass.
 using PageNumbers = std::map<std::string, int>;
 
 /// One page while it is being filled.
 struct Draft {
     std::vector<Item> items;
     Paper margin_free;  ///< the margin column is taken down to here
+    std::optional<Point> goes_on = std::nullopt;  ///< right end of the line that names the next page, whose number comes when all are filled
 };
 
 /// Fills pages from top to bottom on the layout's grid. Knows the grid and what is taken; blocks decide what stands where.
@@ -36,6 +38,7 @@ public:
     [[nodiscard]] const layouts::PaperGrid& grid() const { return tools_.layout.grid(); }
 
     void new_page();
+    /// The current page, counted from 1 at the first one that this composer fills.
     [[nodiscard]] int page_number() const { return static_cast<int>(drafts_.size()); }
     /// The page an anchor stands on, 0 while that is not yet known.
     [[nodiscard]] int page_of(const std::string& anchor);
@@ -46,10 +49,10 @@ public:
     [[nodiscard]] const PageNumbers& anchors() const { return anchors_; }
 
     void add(Item item) { drafts_.back().items.push_back(std::move(item)); }
-    /// Begins a block that may share a page with a flowing block before it: a new page unless `least` still fits.
+    /// Begins a block below the one before it where that may share its page and `least` still fits, else on a new page.
     void begin_block(Paper least);
-    /// Said before each block: whether the one before it was a flowing one (tables and texts, not composed pages).
-    bool follows_flowing = false;
+    /// Said before each block: whether it may begin below the one before it.
+    bool may_share_page = false;
 
     /// The next baseline of the wide column that is free.
     Paper y;
@@ -63,6 +66,9 @@ public:
 
     /// How far the margin column of this page is taken.
     Paper& margin_free() { return drafts_.back().margin_free; }
+
+    /// The table above goes on: the next page is named in the line that ends here.
+    void set_goes_on(Point right_end) { drafts_.back().goes_on = right_end; }
 
     std::vector<Draft> take() { return std::move(drafts_); }
 

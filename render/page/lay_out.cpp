@@ -1,61 +1,11 @@
 #include "page/lay_out.hpp"
 
-#include "page/blocks/blocks.hpp"
+#include "page/fill_pages.hpp"
 
 #include <algorithm>
-#include <stdexcept>
 
 namespace wayfolio::page {
 namespace {
-
-/// A block that names the pages of others, and where it stands.
-struct Asking {
-    const report::Block* block;
-    std::size_t first_page, pages;
-};
-
-struct Filled {
-    std::vector<Draft> drafts;
-    PageNumbers anchors;
-    std::vector<Asking> asking;
-};
-
-/// Tables and texts share pages; composed pages stand alone, but text may go on below the tables that end some of them.
-bool flows(const report::Block& block) {
-    const bool composed = std::holds_alternative<report::Answer>(block) || std::holds_alternative<report::PositioningOpening>(block) || std::holds_alternative<report::States>(block);
-    const auto* panels = std::get_if<report::Panels>(&block);
-    return !composed && (!panels || !panels->sections.empty());
-}
-
-void place_block(Composer& composer, const report::Block& block) {
-    std::visit([&](const auto& one) { place(composer, one); }, block);
-}
-
-Filled place_all(const report::Model& model, const Tools& tools) {
-    const PageNumbers none_known;
-    Composer composer(tools, none_known);
-    std::vector<Asking> asking;
-    for (const report::Block& block : model.blocks) {
-        const auto first_page = static_cast<std::size_t>(composer.page_number());
-        composer.asked_for_pages = false;
-        place_block(composer, block);
-        if (composer.asked_for_pages) asking.push_back({&block, first_page, static_cast<std::size_t>(composer.page_number()) - first_page});
-        composer.follows_flowing = flows(block);
-    }
-    return {composer.take(), composer.anchors(), std::move(asking)};
-}
-
-/// Page numbers are known only when all is placed: the blocks that name one are placed again, on the same pages, since a number takes
-/// no more room than its absence.
-void name_pages(Filled& filled, const Tools& tools) {
-    for (const Asking& asking : filled.asking) {
-        Composer again(tools, filled.anchors);
-        place_block(again, *asking.block);
-        std::vector<Draft> drafts = again.take();
-        if (flows(*asking.block) || drafts.size() != asking.pages) throw std::logic_error("a block that names pages shares a page or changes their number");
-        std::ranges::move(drafts, filled.drafts.begin() + static_cast<std::ptrdiff_t>(asking.first_page));
-    }
-}
 
 /// Head and foot stand on the two column edges, without rules.
 Group running(const report::Model& model, const Tools& tools, std::size_t page, std::size_t pages) {
@@ -70,6 +20,11 @@ Group running(const report::Model& model, const Tools& tools, std::size_t page, 
     plot::put(items, tools, model.running.foot_left, grey, {grid.left, grid.foot_baseline});
     plot::put(items, tools, model.running.foot_right, grey, {grid.margin_left, grid.foot_baseline});
     return artifact(std::move(items));
+}
+
+/// Under a table that goes on.
+Group continued(const Tools& tools, Point right_end, std::size_t page) {
+    return text_line(tools, Text("continued on page\u00a0" + std::to_string(page)), {.colour = "grey"}, right_end, Align::Right, frame::Role::Artifact);
 }
 
 /// The laboratory's logo at the top right of the first page, above the facts.
@@ -105,14 +60,14 @@ void gather_artifacts(std::vector<Item>& items) {
 }  // namespace
 
 std::vector<frame::Frame> lay_out(const report::Model& model, const Tools& tools) {
-    Filled filled = place_all(model, tools);
-    name_pages(filled, tools);
+    std::vector<Draft> drafts = fill_pages(model, tools);
     const auto& grid = tools.layout.grid();
     std::vector<frame::Frame> frames;
-    for (std::size_t i = 0; i < filled.drafts.size(); ++i) {
-        frame::Frame page{.width = grid.width, .height = grid.height, .label = std::to_string(i + 1), .items = std::move(filled.drafts[i].items)};
+    for (std::size_t i = 0; i < drafts.size(); ++i) {
+        frame::Frame page{.width = grid.width, .height = grid.height, .label = std::to_string(i + 1), .items = std::move(drafts[i].items)};
+        if (drafts[i].goes_on) page.items.emplace_back(continued(tools, *drafts[i].goes_on, i + 2));
         if (i == 0 && model.running.logo) page.items.emplace_back(logo(*model.running.logo, tools));
-        page.items.emplace_back(running(model, tools, i + 1, filled.drafts.size()));
+        page.items.emplace_back(running(model, tools, i + 1, drafts.size()));
         gather_artifacts(page.items);
         frames.push_back(std::move(page));
     }

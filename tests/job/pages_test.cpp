@@ -5,6 +5,7 @@
 #include "results/read_document.hpp"
 #include "support/frame_checks.hpp"
 #include "support/golden.hpp"
+#include "support/run.hpp"
 #include "support/text_helpers.hpp"
 
 #include <catch2/catch.hpp>
@@ -101,6 +102,16 @@ TEST_CASE("the opening of the smallest document is drawn as it was") {
     // The fingerprint depends on every byte of layouts and on the libraries' versions; it has tests of its own.
     static const std::regex fingerprint(R"x(width [0-9.]+ ("wayfolio .*fingerprint) [0-9a-f]{16}")x");
     testing::check_golden("job/smallest-opening.txt", std::regex_replace(frame::dump(pages[0]), fingerprint, "$1 of what went in\""));
+}
+
+TEST_CASE("of several letters that no font has, the first in the report is named, whichever thread finds its own first") {
+    std::string words = support::file_bytes(source / "sample-results/short-axis.json");
+    const auto replace = [&](const std::string& old, const std::string& by) { words.replace(words.find(old), old.size(), by); };
+    replace("Sample Customer Works", "\u682a Works");
+    replace("The six errors were read together", "\u0e17 were read together");
+    const support::TemporaryFolder folder;
+    const std::string file = folder.file("two-letters.json", words);
+    for (int i = 0; i < 5; ++i) CHECK_THROWS_WITH(pages_of(file, "report", "A4"), Catch::Contains("U+682A"));
 }
 
 TEST_CASE("a script that no font has is named, not drawn as boxes") {

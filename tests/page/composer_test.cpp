@@ -45,7 +45,7 @@ TEST_CASE("a flowing block shares the page only after another one, and only wher
     CHECK(composer.page_number() == 1);
     composer.begin_block(pt(200));
     CHECK(composer.page_number() == 2);
-    composer.follows_flowing = true;
+    composer.may_share_page = true;
     composer.begin_block(pt(200));
     CHECK(composer.page_number() == 2);
     composer.y = composer.last_baseline() - pt(100);

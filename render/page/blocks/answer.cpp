@@ -231,7 +231,6 @@ void place_foot(Composer& composer, const report::Answer& block) {
 }  // namespace
 
 void place(Composer& composer, const report::Answer& block) {
-    composer.new_page();
     place_opening(composer, block.opening);
     const Paper facts_end = place_facts(composer, block.facts);
     composer.y = composer.on_grid(std::max(composer.y, facts_end + pt(12)));

@@ -2,7 +2,7 @@
 #include "page/composer.hpp"
 #include "report/model.hpp"
 
-/// One function for each kind of block: it starts a new page and fills as many as it needs.
+/// One function for each kind of block: it goes on where the composer stands and fills as many pages as it needs.
 namespace wayfolio::page {
 
 void place(Composer& composer, const report::Answer& block);

@@ -110,9 +110,6 @@ void place_points(Composer& composer, const report::Compensation& block) {
 }  // namespace
 
 void place(Composer& composer, const report::Compensation& block) {
-    constexpr double least_of_refusal = 120;
-    if (block.predicted) composer.new_page();
-    else composer.begin_block(pt(least_of_refusal));
     place_opening(composer, block.opening);
     if (block.predicted) place_predicted(composer, block);
     for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);

@@ -30,7 +30,6 @@ void place_record(Composer& composer, const report::Environment& block) {
 }  // namespace
 
 void place(Composer& composer, const report::Environment& block) {
-    composer.new_page();
     place_opening(composer, block.opening);
     if (block.record) place_record(composer, block);
     for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);

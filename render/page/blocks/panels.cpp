@@ -101,7 +101,6 @@ Paper fitted_height(const Composer& composer, const report::Panels& block, Paper
 }  // namespace
 
 void place(Composer& composer, const report::Panels& block) {
-    composer.new_page();
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);

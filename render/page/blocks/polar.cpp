@@ -10,7 +10,6 @@
 namespace wayfolio::page {
 
 void place(Composer& composer, const report::PolarOpening& block) {
-    composer.new_page();
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);
     const Paper width = grid.wide_right - grid.left, top = composer.on_grid(composer.y);

@@ -101,7 +101,6 @@ void place_margin(Composer& composer, const report::PositioningOpening& block, c
 }  // namespace
 
 void place(Composer& composer, const report::PositioningOpening& block) {
-    composer.new_page();
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);
     margin_verdict(composer, block.verdict, grid.first_baseline, block.verdict.explanation);

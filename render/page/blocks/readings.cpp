@@ -87,9 +87,7 @@ void close_table(Composer& composer, const ReadingsGrid& grid, Table& table, Gro
     const Paper at = composer.y - pt(line_pitch) + pt(6);
     composer.add(rule(composer.tools(), composer.grid().left, composer.grid().margin_right, at));
     composer.y = at + pt(13);
-    if (!goes_on) return;
-    const Text words("continued on page\u00a0" + std::to_string(composer.page_number() + 1));
-    composer.add(text_line(composer.tools(), words, {.colour = "grey"}, {grid.right, composer.y}, Align::Right, frame::Role::Artifact));
+    if (goes_on) composer.set_goes_on({grid.right, composer.y});
 }
 
 /// Notes of a full-width table stand under it, where the page goes on if it must.
@@ -126,8 +124,6 @@ void place_direction_key(Composer& composer, const Readings& block) {
 }  // namespace
 
 void place(Composer& composer, const Readings& block) {
-    constexpr double least = 200;  // opening, heads and a few targets
-    composer.begin_block(pt(least));
     place_direction_key(composer, block);
     place_opening(composer, block.opening);
     const ReadingsGrid grid = readings_grid(composer, block);

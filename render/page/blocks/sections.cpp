@@ -32,8 +32,6 @@ void keep_with_signatures(Composer& composer, const report::Sections& block) {
 }  // namespace
 
 void place(Composer& composer, const report::Sections& block) {
-    constexpr double least = 220;
-    composer.begin_block(pt(least));
     place_opening(composer, block.opening);
     const auto& grid = composer.grid();
     for (const report::Section& section : block.sections) {

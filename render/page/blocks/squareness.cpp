@@ -10,7 +10,6 @@
 namespace wayfolio::page {
 
 void place(Composer& composer, const report::SquarenessOpening& block) {
-    composer.new_page();
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);
     margin_verdict(composer, block.verdict, grid.first_baseline, block.verdict.explanation);

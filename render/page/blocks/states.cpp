@@ -125,7 +125,6 @@ Paper pair_height(const Composer& composer, const report::States& block, Paper t
 }  // namespace
 
 void place(Composer& composer, const report::States& block) {
-    composer.new_page();
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);

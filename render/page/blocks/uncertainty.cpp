@@ -154,9 +154,6 @@ void place_decision(Composer& composer, const report::Uncertainty& block) {
 }  // namespace
 
 void place(Composer& composer, const report::Uncertainty& block) {
-    // The opening and a first budget of usual length.
-    constexpr double least = 400;
-    composer.begin_block(pt(least));
     place_opening(composer, block.opening);
     const auto place_one = [&](const report::Budget& budget) {
         constexpr double heading = 16;

@@ -1,0 +1,143 @@
+#include "page/fill_pages.hpp"
+
+#include "page/blocks/blocks.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <future>
+#include <numeric>
+#include <optional>
+#include <span>
+#include <stdexcept>
+
+namespace wayfolio::page {
+namespace {
+
+using Blocks = std::span<const report::Block>;
+
+/// A block that names the pages of others, and where it stands.
+struct Asking {
+    const report::Block* block;
+    std::size_t first_page, pages;
+};
+
+struct Filled {
+    std::vector<Draft> drafts;
+    PageNumbers anchors;
+    std::vector<Asking> asking;
+    std::exception_ptr failed;
+};
+
+/// How much of a page a block needs below another one to begin there. Blocks without it begin a page of their own.
+struct Least {
+    std::optional<Paper> operator()(const report::Readings&) const { return pt(200); }     // opening, heads and a few targets
+    std::optional<Paper> operator()(const report::Uncertainty&) const { return pt(400); }  // opening and a first budget of usual length
+    std::optional<Paper> operator()(const report::Sections&) const { return pt(220); }
+    std::optional<Paper> operator()(const report::Compensation& block) const { return block.predicted ? std::nullopt : std::optional(pt(120)); }
+    template <class Composed>
+    std::optional<Paper> operator()(const Composed&) const { return std::nullopt; }
+};
+
+std::optional<Paper> least(const report::Block& block) { return std::visit(Least{}, block); }
+
+/// Whether others may begin below it: tables and texts share pages, composed pages stand alone, but for the tables that end some of them.
+bool shares_its_end(const report::Block& block) {
+    const bool composed = std::holds_alternative<report::Answer>(block) || std::holds_alternative<report::PositioningOpening>(block) || std::holds_alternative<report::States>(block);
+    const auto* panels = std::get_if<report::Panels>(&block);
+    return !composed && (!panels || !panels->sections.empty());
+}
+
+/// The blocks in parts that begin a page whatever stands before them.
+std::vector<Blocks> independent_parts(Blocks blocks) {
+    std::vector<Blocks> parts;
+    for (std::size_t first = 0, i = 0; i < blocks.size(); ++i) {
+        const bool last = i + 1 == blocks.size();
+        if (!last && shares_its_end(blocks[i]) && least(blocks[i + 1])) continue;
+        parts.push_back(blocks.subspan(first, i + 1 - first));
+        first = i + 1;
+    }
+    return parts;
+}
+
+void place_block(Composer& composer, const report::Block& block) {
+    if (const auto needed = least(block)) composer.begin_block(*needed);
+    else composer.new_page();
+    std::visit([&](const auto& one) { place(composer, one); }, block);
+}
+
+Filled place_part(Blocks blocks, const Tools& tools) {
+    const PageNumbers none_known;
+    Composer composer(tools, none_known);
+    std::vector<Asking> asking;
+    for (const report::Block& block : blocks) {
+        const auto first_page = static_cast<std::size_t>(composer.page_number());
+        composer.asked_for_pages = false;
+        place_block(composer, block);
+        if (composer.asked_for_pages) asking.push_back({&block, first_page, static_cast<std::size_t>(composer.page_number()) - first_page});
+        composer.may_share_page = shares_its_end(block);
+    }
+    return {composer.take(), composer.anchors(), std::move(asking), nullptr};
+}
+
+void append(Filled& whole, Filled part) {
+    const std::size_t before = whole.drafts.size();
+    std::ranges::move(part.drafts, std::back_inserter(whole.drafts));
+    for (const auto& [anchor, page] : part.anchors) whole.anchors[anchor] = static_cast<int>(before) + page;
+    for (const Asking& asking : part.asking) whole.asking.push_back({asking.block, before + asking.first_page, asking.pages});
+}
+
+/// The places of the parts, longest first, so that two threads end together.
+std::vector<std::size_t> longest_first(const std::vector<Blocks>& parts) {
+    std::vector<std::size_t> order(parts.size());
+    std::iota(order.begin(), order.end(), 0);
+    std::ranges::stable_sort(order, std::greater<>(), [&](std::size_t i) { return parts[i].size(); });
+    return order;
+}
+
+/// Two threads take one part after the other: which takes which changes nothing of the result.
+std::vector<Filled> place_parts(const std::vector<Blocks>& parts, const Tools& tools) {
+    std::vector<Filled> filled(parts.size());
+    const std::vector<std::size_t> order = longest_first(parts);
+    std::atomic<std::size_t> next = 0;
+    const auto place_next = [&](const Tools& own) {
+        for (std::size_t taken = next++; taken < order.size(); taken = next++) {
+            const std::size_t i = order[taken];
+            try {
+                filled[i] = place_part(parts[i], own);
+            } catch (...) {
+                filled[i].failed = std::current_exception();
+            }
+        }
+    };
+    std::future<void> beside;
+    if (parts.size() > 1) beside = std::async(std::launch::async, [&] { place_next({tools.layout, tools.shaper.beside()}); });
+    place_next(tools);
+    if (beside.valid()) beside.get();
+    return filled;
+}
+
+/// Page numbers are known only when all is placed: the blocks that name one are placed again, on the same pages, since a number takes
+/// no more room than its absence.
+void name_pages(Filled& filled, const Tools& tools) {
+    for (const Asking& asking : filled.asking) {
+        Composer again(tools, filled.anchors);
+        place_block(again, *asking.block);
+        std::vector<Draft> drafts = again.take();
+        if (shares_its_end(*asking.block) || drafts.size() != asking.pages) throw std::logic_error("a block that names pages shares a page or changes their number");
+        std::ranges::move(drafts, filled.drafts.begin() + static_cast<std::ptrdiff_t>(asking.first_page));
+    }
+}
+
+}  // namespace
+
+std::vector<Draft> fill_pages(const report::Model& model, const Tools& tools) {
+    Filled whole;
+    for (Filled& part : place_parts(independent_parts(model.blocks), tools)) {
+        if (part.failed) std::rethrow_exception(part.failed);
+        append(whole, std::move(part));
+    }
+    name_pages(whole, tools);
+    return std::move(whole.drafts);
+}
+
+}  // namespace wayfolio::page
