@@ -1,6 +1,8 @@
 #include "evaluate/json_parts.hpp"
 #include "units/number_text.hpp"
 
+#include <algorithm>
+
 namespace wayfolio::evaluate {
 namespace {
 
@@ -8,7 +10,17 @@ void write(std::string& out, const Json& json, std::size_t depth);
 
 void new_line(std::string& out, std::size_t depth) { out.append("\n").append(2 * depth, ' '); }
 
+/// Nothing that JSON writes otherwise than it is.
+bool is_plain(const std::string& text) {
+    return std::ranges::all_of(text, [](unsigned char c) { return c >= ' ' && c < 0x7f && c != '"' && c != '\\'; });
+}
+
 void write_text(std::string& out, const std::string& text) {
+    // Nearly all texts: the library takes a thousand instructions to begin one.
+    if (is_plain(text)) {
+        out.append("\"").append(text).append("\"");
+        return;
+    }
     // Names may quote bytes that are not UTF-8; they become U+FFFD rather than end the program.
     out += Json(text).dump(-1, ' ', /*ensure_ascii=*/false, Json::error_handler_t::replace);
 }
