@@ -46,15 +46,15 @@ std::string joined(const std::vector<frame::Frame>& pages, const std::vector<std
 }  // namespace
 
 TEST_CASE("pages are shared out by weight, never less than one to a surface, and few pages not at all") {
-    const auto pages = [](const std::vector<int>& letters) {
+    const auto pages = [](const std::vector<std::size_t>& tens_of_runs) {
         std::vector<frame::Frame> all;
-        for (const int count : letters) all.push_back(page_of(words(std::string(static_cast<std::size_t>(count), 'x'), 20, 20)));
+        for (const std::size_t tens : tens_of_runs) all.push_back(page_of(std::vector<frame::Item>(10 * tens, words("x", 20, 20).front())));
         return all;
     };
-    const auto cut = [&](const std::vector<int>& letters) {
-        const auto ranges = shared_out(pages(letters));
+    const auto cut = [&](const std::vector<std::size_t>& tens_of_runs) {
+        const auto ranges = shared_out(pages(tens_of_runs));
         CHECK(ranges.front().first == 0);
-        CHECK(ranges.back().end == letters.size());
+        CHECK(ranges.back().end == tens_of_runs.size());
         return ranges.size() == 1 ? 0 : ranges[1].first;
     };
     CHECK(cut({1}) == 0);
