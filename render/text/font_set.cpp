@@ -48,13 +48,10 @@ Owned<cairo_font_options_t, cairo_font_options_destroy> unhinted() {
 
 }  // namespace
 
-const std::vector<Shaper::FontFile>& listed_fonts() {
-    static const std::vector<Shaper::FontFile> listed = [] {
-        std::vector<Shaper::FontFile> all;
-        for (const PrivateFont& font : private_fonts) all.push_back({font.family, font.style, font.file, font.sha256});
-        return all;
-    }();
-    return listed;
+std::vector<Shaper::FontFile> listed_fonts() {
+    std::vector<Shaper::FontFile> all;
+    for (const PrivateFont& font : private_fonts) all.push_back({font.family, font.style, font.file, font.sha256});
+    return all;
 }
 
 FontSet::FontSet(const std::string& folder) {
@@ -87,7 +84,7 @@ void FontSet::open_map() {
 
 void FontSet::open_files(const std::string& folder) {
     config_.reset(FcConfigCreate());
-    for (const Shaper::FontFile& font : listed_fonts()) {
+    for (const PrivateFont& font : private_fonts) {
         const std::string path = folder + "/" + font.file;
         if (sha256_of_file(path) != font.sha256)
             throw FontFailed(
@@ -99,22 +96,22 @@ void FontSet::open_files(const std::string& folder) {
 
 void FontSet::open_faces() {
     const FcFontSet* patterns = FcConfigGetFonts(config_.get(), FcSetApplication);
-    for (const Shaper::FontFile& file : listed_fonts()) {
+    for (const PrivateFont& font : private_fonts) {
         for (int i = 0; patterns && i < patterns->nfont; ++i)
-            if (file_name(patterns->fonts[i]) == file.file) {
+            if (file_name(patterns->fonts[i]) == font.file) {
                 faces_.emplace_back(cairo_ft_font_face_create_for_pattern(patterns->fonts[i]));
                 break;
             }
         if (faces_.empty() || cairo_font_face_status(faces_.back().get()) != CAIRO_STATUS_SUCCESS)
-            throw FontFailed(fmt::format("the font file {} cannot be opened for drawing", file.file));
+            throw FontFailed(fmt::format("the font file {} cannot be opened for drawing", font.file));
     }
-    if (faces_.size() != listed_fonts().size()) throw FontFailed("a private font file holds no usable face");
+    if (faces_.size() != std::size(private_fonts)) throw FontFailed("a private font file holds no usable face");
 }
 
 frame::FaceId FontSet::face_of(PangoFont* font) const {
     const std::string_view name = file_name(pango_fc_font_get_pattern(PANGO_FC_FONT(font)));
-    for (std::uint32_t index = 0; index < listed_fonts().size(); ++index)
-        if (listed_fonts()[index].file == name) return {index};
+    for (std::uint32_t index = 0; index < std::size(private_fonts); ++index)
+        if (private_fonts[index].file == name) return {index};
     throw FontFailed(fmt::format("text was about to be set in \"{}\", which is not a private font", name));
 }
 

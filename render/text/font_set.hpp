@@ -9,7 +9,7 @@
 namespace wayfolio::text {
 
 /// What the program was built with.
-const std::vector<Shaper::FontFile>& listed_fonts();
+std::vector<Shaper::FontFile> listed_fonts();
 
 /// The checked private fonts, opened: a fontconfig configuration that holds them and nothing else, and a Pango font map on it.
 class FontSet {

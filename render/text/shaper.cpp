@@ -31,6 +31,7 @@ void write_key(std::string& key, std::span<const Piece> pieces, const TextStyle&
 }  // namespace
 
 struct Shaper::Private {
+    std::vector<FontFile> files = listed_fonts();
     std::shared_future<FontSet> opening;
     [[nodiscard]] const FontSet& fonts() const { return opening.get(); }
     std::unique_ptr<Shaper> beside;
@@ -78,6 +79,6 @@ const Shaper& Shaper::beside() const {
 
 void* Shaper::cairo_font_face(frame::FaceId face) const { return private_->fonts().cairo_face(face); }
 
-const std::vector<Shaper::FontFile>& Shaper::fonts() const { return listed_fonts(); }
+const std::vector<Shaper::FontFile>& Shaper::fonts() const { return private_->files; }
 
 }  // namespace wayfolio::text
