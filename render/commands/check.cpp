@@ -1,8 +1,10 @@
 #include "commands/command.hpp"
 #include "commands/inputs.hpp"
 #include "evaluate/findings.hpp"
+#include "job/unset_text.hpp"
 #include "output/output.hpp"
 #include "results/read_document.hpp"
+#include "text/font_folder.hpp"
 
 #include <CLI/App.hpp>
 
@@ -19,7 +21,10 @@ struct CheckOptions {
 
 ExitCode check(const CheckOptions& options) {
     require_input(options.result);
+    const text::Shaper shaper(text::font_folder());
     const results::Document document = results::read_document(std::filesystem::path(options.result));
+    // A report would refuse them: better said while the document is still at hand.
+    if (std::vector<input::Problem> unset = job::unset_texts(document, shaper); !unset.empty()) throw input::InputRejected(std::move(unset));
     const evaluate::Findings found = evaluate::findings(document, evaluate::evaluate(document));
     output::write_file("-", options.json ? evaluate::findings_json(found) : evaluate::findings_text(found));
     return ExitCode::Fine;

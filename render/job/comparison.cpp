@@ -3,6 +3,7 @@
 #include "input/sha256.hpp"
 #include "job/input_list.hpp"
 #include "job/inputs.hpp"
+#include "job/unset_text.hpp"
 #include "page/lay_out.hpp"
 #include "report/build_comparison.hpp"
 
@@ -66,12 +67,18 @@ std::vector<Attachment> comparison_attachments(const ComparisonDrawing& drawing,
     return all;
 }
 
+/// A character that no font has may stand in either document.
+std::vector<frame::Frame> laid_out(const ComparisonDrawing& drawing, const report::Model& model) {
+    const auto lay_out = [&] { return page::lay_out(model, {drawing.layout, drawing.shaper}); };
+    return or_unset_texts(drawing.was, drawing.shaper, [&] { return or_unset_texts(drawing.now, drawing.shaper, lay_out); });
+}
+
 }  // namespace
 
 std::vector<frame::Frame> comparison_pages(const ComparisonDrawing& given) {
     const CustomerVersion was = customer_version(given.was), now = customer_version(given.now);
     const ComparisonDrawing drawing = with_documents(given, was.of(given.was), now.of(given.now));
-    return page::lay_out(model_of_comparison(drawing, input::sha256_hex(list_of(drawing))), {drawing.layout, drawing.shaper});
+    return laid_out(drawing, model_of_comparison(drawing, input::sha256_hex(list_of(drawing))));
 }
 
 std::string comparison_pdf(const ComparisonDrawing& given) {
@@ -82,7 +89,7 @@ std::string comparison_pdf(const ComparisonDrawing& given) {
     const output::Metadata metadata{.title = model.title, .author = model.author, .subject = model.subject, .keywords = "fingerprint sha256:" + fingerprint,
                                     .created = model.created, .creator = "wayfolio " + std::string(version()), .identifier = "sha256:" + fingerprint,
                                     .source = source_line(Json::parse(list))};
-    return output::pdf(page::lay_out(model, {drawing.layout, drawing.shaper}), metadata, drawing.shaper, comparison_attachments(drawing, list));
+    return output::pdf(laid_out(drawing, model), metadata, drawing.shaper, comparison_attachments(drawing, list));
 }
 
 }  // namespace wayfolio::job

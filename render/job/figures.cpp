@@ -1,4 +1,5 @@
 #include "job/inputs.hpp"
+#include "job/unset_text.hpp"
 
 #include "plot/figures.hpp"
 #include "plot/marks/axes.hpp"
@@ -173,15 +174,17 @@ frame::Frame figure_with(const Drawing& drawing, const FigureName& which, const 
     return sheet_with(drawing, which, inputs, drawn(tools, which, plot, positioning), axis_title);
 }
 
+frame::Frame drawn_figure(const Drawing& drawing, const FigureName& which, const Inputs& inputs) {
+    return or_unset_texts(drawing.document, drawing.shaper, [&] { return figure_with(drawing, which, inputs); });
+}
+
 }  // namespace
 
-frame::Frame figure(const Drawing& drawing, const FigureName& which) {
-    return figure_with(drawing, which, inputs_of(drawing, {which.series, which.name}));
-}
+frame::Frame figure(const Drawing& drawing, const FigureName& which) { return drawn_figure(drawing, which, inputs_of(drawing, {which.series, which.name})); }
 
 std::string figure_bytes(const Drawing& drawing, const FigureName& which, FigureFormat format) {
     const Inputs inputs = inputs_of(drawing, {which.series, which.name});
-    const frame::Frame frame = figure_with(drawing, which, inputs);
+    const frame::Frame frame = drawn_figure(drawing, which, inputs);
     output::Metadata metadata = metadata_of(drawing, inputs, which.title, drawing.document.job.number);
     switch (format) {
         case FigureFormat::Svg:

@@ -1,6 +1,7 @@
 #include "job/job.hpp"
 
 #include "job/inputs.hpp"
+#include "job/unset_text.hpp"
 #include "page/lay_out.hpp"
 #include "report/build.hpp"
 #include "results/logo_picture.hpp"
@@ -24,6 +25,10 @@ std::vector<output::Attachment> report_attachments(const Drawing& drawing, const
     return all;
 }
 
+std::vector<frame::Frame> laid_out(const Drawing& drawing, const report::Model& model) {
+    return or_unset_texts(drawing.document, drawing.shaper, [&] { return page::lay_out(model, {drawing.layout, drawing.shaper}); });
+}
+
 }  // namespace
 
 LibraryVersions versions_in_use(const results::Document& document) {
@@ -37,7 +42,7 @@ LibraryVersions versions_in_use(const results::Document& document) {
 
 std::vector<frame::Frame> report_pages(const Drawing& drawing) {
     const Inputs inputs = inputs_of(drawing, {});
-    return page::lay_out(model_of(drawing, inputs), {drawing.layout, drawing.shaper});
+    return laid_out(drawing, model_of(drawing, inputs));
 }
 
 std::string report_pdf(const Drawing& drawing) {
@@ -45,9 +50,8 @@ std::string report_pdf(const Drawing& drawing) {
     // Neither needs the other: the files that the PDF carries are made while its pages are.
     std::future<std::vector<output::Attachment>> attachments = std::async(std::launch::async, [&] { return report_attachments(drawing, inputs); });
     const report::Model model = model_of(drawing, inputs);
-    const std::vector<frame::Frame> pages = page::lay_out(model, {drawing.layout, drawing.shaper});
-    return output::pdf(pages, metadata_of(drawing, inputs, model.title, model.subject),
-                       drawing.shaper, attachments.get());
+    const std::vector<frame::Frame> pages = laid_out(drawing, model);
+    return output::pdf(pages, metadata_of(drawing, inputs, model.title, model.subject), drawing.shaper, attachments.get());
 }
 
 }  // namespace wayfolio::job

@@ -25,7 +25,8 @@ struct Drawing {
 };
 
 /// The report's pages, finished and absolutely placed.
-/// @throws text::FontFailed for a character that no private font has; std::logic_error for an element too large for its page
+/// @throws input::InputRejected for characters of the document that no private font has, with the place of each text that holds one;
+///         text::FontFailed when a font file is missing or not the one expected; std::logic_error for an element too large for its page
 std::vector<frame::Frame> report_pages(const Drawing& drawing);
 
 /// The report as PDF bytes, with all that it was made from inside (see inputs.hpp).

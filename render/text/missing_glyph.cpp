@@ -36,11 +36,9 @@ std::string described(char32_t character) {
 }  // namespace
 
 GlyphMissing missing_glyph(char32_t character) {
-    return GlyphMissing("no private font has the character " + described(character));
+    return {"the character " + described(character), "characters that a private font has: Latin, Greek and Cyrillic letters, figures and signs"};
 }
 
-GlyphMissing right_to_left(char32_t character) {
-    return GlyphMissing("text written from right to left is not supported: the character " + described(character));
-}
+GlyphMissing right_to_left(char32_t character) { return {"the character " + described(character), "text written from left to right"}; }
 
 }  // namespace wayfolio::text

@@ -46,10 +46,17 @@ private:
     std::string text_;
 };
 
-/// The document asks for a character that no private font has: a fault of the input, not of the installation.
+/// The document asks for a character that cannot be set: a fault of the input, not of the installation.
 class GlyphMissing : public FontFailed {
 public:
-    using FontFailed::FontFailed;
+    /// @param found the character in words; @param expected what can be set
+    GlyphMissing(std::string found, std::string expected)
+        : FontFailed("found " + found + "; expected " + expected), found_(std::move(found)), expected_(std::move(expected)) {}
+    [[nodiscard]] const std::string& found() const { return found_; }
+    [[nodiscard]] const std::string& expected() const { return expected_; }
+
+private:
+    std::string found_, expected_;
 };
 
 /// The only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's.

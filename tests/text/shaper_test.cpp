@@ -78,11 +78,12 @@ TEST_CASE("Greek and Cyrillic are set in Inter, signs it lacks in DejaVu Sans") 
 }
 
 TEST_CASE("a character that no private font has is an error that names it") {
-    CHECK(failure("漢字") == "no private font has the character \"漢\" (U+6F22, script Han)");
-    CHECK(failure("abc あ") == "no private font has the character \"あ\" (U+3042, script Hiragana)");
-    CHECK(failure("\U0001F9ED") == "no private font has the character \"\U0001F9ED\" (U+1F9ED)");
-    CHECK(failure("a\u0001b") == "no private font has the character (U+0001)");
-    CHECK(failure("שלום").find("from right to left") != std::string::npos);
+    const std::string expected = "; expected characters that a private font has: Latin, Greek and Cyrillic letters, figures and signs";
+    CHECK(failure("漢字") == "found the character \"漢\" (U+6F22, script Han)" + expected);
+    CHECK(failure("abc あ") == "found the character \"あ\" (U+3042, script Hiragana)" + expected);
+    CHECK(failure("\U0001F9ED") == "found the character \"\U0001F9ED\" (U+1F9ED)" + expected);
+    CHECK(failure("a\u0001b") == "found the character (U+0001)" + expected);
+    CHECK(failure("שלום") == "found the character \"ש\" (U+05E9, script Hebrew); expected text written from left to right");
     CHECK(failure("plain").empty());
 }
 
