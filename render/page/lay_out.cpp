@@ -7,18 +7,31 @@
 namespace wayfolio::page {
 namespace {
 
+/// The words, cut with an ellipsis where they are wider than their place.
+Text fitted(const Tools& tools, const std::string& words, const Look& look, Paper width) {
+    if (plot::width_of(tools, Text(words), look) <= width) return Text(words);
+    const auto cut = [&](std::size_t end) { return Text(words.substr(0, end) + "\u2026"); };
+    std::vector<std::size_t> ends;  // of letters: not before a byte that goes on with one (UTF-8)
+    for (std::size_t end = 0; end < words.size(); ++end)
+        if ((static_cast<unsigned char>(words[end]) & 0xC0) != 0x80) ends.push_back(end);
+    const auto too_wide = std::ranges::partition_point(ends, [&](std::size_t end) { return plot::width_of(tools, cut(end), look) <= width; });
+    return cut(too_wide == ends.begin() ? 0 : *std::prev(too_wide));
+}
+
 /// Head and foot stand on the two column edges, without rules.
 Group running(const report::Model& model, const Tools& tools, std::size_t page, std::size_t pages) {
     const auto& grid = tools.layout.grid();
     const Look grey{.colour = "grey"};
     std::vector<Item> items;
-    plot::put(items, tools, model.running.head_left, grey, {grid.left, grid.head_baseline});
+    constexpr double between = 12;
+    const Paper column = grid.margin_left - grid.left - pt(between), margin = grid.margin_right - grid.margin_left;
+    plot::put(items, tools, fitted(tools, model.running.head_left, grey, column), grey, {grid.left, grid.head_baseline});
     const std::string number = "Page " + std::to_string(page) + " of " + std::to_string(pages);
     Text right(number);
     if (!model.running.draft.empty()) right.plain("   ").append(Text().strong(model.running.draft));
     plot::put(items, tools, right, grey, {grid.margin_left, grid.head_baseline});
-    plot::put(items, tools, model.running.foot_left, grey, {grid.left, grid.foot_baseline});
-    plot::put(items, tools, model.running.foot_right, grey, {grid.margin_left, grid.foot_baseline});
+    plot::put(items, tools, fitted(tools, model.running.foot_left, grey, column), grey, {grid.left, grid.foot_baseline});
+    plot::put(items, tools, fitted(tools, model.running.foot_right, grey, margin), grey, {grid.margin_left, grid.foot_baseline});
     return artifact(std::move(items));
 }
 

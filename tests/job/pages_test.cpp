@@ -105,6 +105,15 @@ TEST_CASE("the opening of the smallest document is drawn as it was") {
     testing::check_golden("job/smallest-opening.txt", std::regex_replace(frame::dump(pages[0]), fingerprint, "$1 of what went in\""));
 }
 
+TEST_CASE("words wider than the running head are cut there with an ellipsis") {
+    std::string words = support::file_bytes(source / "sample-results/short-axis.json");
+    words.replace(words.find("WF-1001"), 7, "WF-" + std::string(150, 'W'));
+    const support::TemporaryFolder folder;
+    const auto pages = pages_of(folder.file("long-number.json", words), "report", "A4");
+    CHECK(std::regex_search(frame::dump(pages.back()), std::regex("Calibration report WF-W+\u2026")));
+    for (const frame::Frame& page : pages) CHECK(testing::page_faults(page) == std::vector<std::string>{});
+}
+
 TEST_CASE("every text that no font can set is a fault with its place, and no report is drawn") {
     std::string words = support::file_bytes(source / "sample-results/short-axis.json");
     const auto replace = [&](const std::string& old, const std::string& by) { words.replace(words.find(old), old.size(), by); };
