@@ -2,6 +2,7 @@
 
 #include "report/judgements.hpp"
 #include "report/names.hpp"
+#include "report/setup_words.hpp"
 #include "report/verdicts.hpp"
 
 #include <algorithm>
@@ -68,6 +69,14 @@ std::string source_sentence(const Subject& subject, const std::vector<SeriesView
     }
     if (sources.empty() || sources.size() > 2) return "";
     return " The limits are those of: " + listed(sources) + ".";
+}
+
+/// Warnings change no result, but a reader of the first page must know that there are some.
+std::string warnings_sentence(const Subject& subject) {
+    const std::size_t warnings = subject.evaluation.warnings.size();
+    if (warnings == 0) return "";
+    const bool here = std::ranges::find(subject.layout.blocks, "conditions") != subject.layout.blocks.end();
+    return " " + capitalised(count_word(warnings)) + (warnings == 1 ? " warning stands" : " warnings stand") + (here ? " under Conditions and set-up." : " in the whole report.");
 }
 
 /// "Positioning (EXX) is 41.1 ± 4.1 µm where 30 µm is allowed"
@@ -138,8 +147,7 @@ Text answer_body(const Subject& subject, const std::vector<SeriesView>& views) {
         text += " in " + count_word(runs) + (runs == 1 ? " run" : " runs") + " at " + std::to_string(targets.size()) + " targets from " +
                 position_text(first.shown, targets.front().position) + " to " + position_text(first.shown, targets.back().position);
     }
-    text += "." + source_sentence(subject, views);
-    return Text(text);
+    return Text(text + "." + source_sentence(subject, views) + setup_outside_words(subject.evaluation) + warnings_sentence(subject));
 }
 
 std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesView>& views) {

@@ -107,8 +107,7 @@ Text lead_from(const std::optional<Section>& warnings, const Subject& subject) {
         }
     }
     if (stated == 0) return Text(warnings ? "What the readings were taken under, and what gave cause for a warning." : "What the readings were taken under.");
-    const auto outside = std::ranges::count(subject.evaluation.setup, evaluate::SetupVerdict::Fail, &evaluate::SetupOutcome::outcome);
-    const std::string set_up = outside == 0 ? "" : " " + capitalised(count_word(static_cast<std::size_t>(outside))) + (outside == 1 ? " check" : " checks") + " of the set-up " + (outside == 1 ? "is" : "are") + " outside.";
+    const std::string set_up = setup_outside_words(subject.evaluation);
     if (failed == 0) return Text("Every stated condition of the standard holds." + set_up);
     return Text(capitalised(count_word(failed)) + (failed == 1 ? " condition" : " conditions") + " of the standard " + (failed == 1 ? "does" : "do") + " not hold; the readings are evaluated all the same." + set_up);
 }

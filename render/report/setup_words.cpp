@@ -151,4 +151,10 @@ std::vector<Section> setup_sections(const Subject& subject) {
     return sections;
 }
 
+std::string setup_outside_words(const evaluate::Evaluation& evaluation) {
+    const auto outside = static_cast<std::size_t>(std::ranges::count(evaluation.setup, evaluate::SetupVerdict::Fail, &evaluate::SetupOutcome::outcome));
+    if (outside == 0) return "";
+    return " " + capitalised(count_word(outside)) + (outside == 1 ? " check of the set-up is outside." : " checks of the set-up are outside.");
+}
+
 }  // namespace wayfolio::report

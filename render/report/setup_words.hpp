@@ -8,4 +8,7 @@ namespace wayfolio::report {
 /// cosine error of a beam that stands at an angle to its axis. Only what the document tells of.
 std::vector<Section> setup_sections(const Subject& subject);
 
+/// " Two checks of the set-up are outside.", or nothing.
+std::string setup_outside_words(const evaluate::Evaluation& evaluation);
+
 }  // namespace wayfolio::report

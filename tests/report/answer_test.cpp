@@ -49,6 +49,21 @@ TEST_CASE("a kept squareness counts among the quantities inside their limits") {
     CHECK(answer.rows.back().verdict.symbol == report::VerdictSymbol::Inside);
 }
 
+TEST_CASE("the first page tells of checks of the set-up that are outside and of warnings, and where they stand") {
+    Job job{results::read_document(source / "sample-results/short-axis.json")};
+    job.evaluation = evaluate::evaluate(job.document);
+    REQUIRE(!job.evaluation.setup.empty());
+    job.evaluation.setup.front().outcome = evaluate::SetupVerdict::Pass;
+    job.evaluation.warnings.clear();
+    const std::string sound = job.answer().opening.body.words();
+    CHECK(sound.find("set-up") == std::string::npos);
+    job.evaluation.setup.front().outcome = evaluate::SetupVerdict::Fail;
+    job.evaluation.warnings = {{"/setup", "the beam is not along the axis"}, {"/setup", "the certificate is out of date"}};
+    CHECK(job.answer().opening.body.words() == sound + " One check of the set-up is outside. Two warnings stand under Conditions and set-up.");
+    job.layout = layouts::read_layout("summary", "A4");
+    CHECK(job.answer().opening.body.words() == sound + " One check of the set-up is outside. Two warnings stand in the whole report.");
+}
+
 TEST_CASE("a failed local limit shows in its quantity's row, not only in the words") {
     Job job{results::read_document(source / "sample-results/short-axis.json")};
     for (auto& tolerance : job.document.series.at(1).tolerances) {
