@@ -18,6 +18,15 @@ Text fitted(const Tools& tools, const std::string& words, const Look& look, Pape
     return cut(too_wide == ends.begin() ? 0 : *std::prev(too_wide));
 }
 
+/// A notice is read on every page: it takes a second line before it is cut.
+std::vector<Text> notice_lines(const Tools& tools, const std::string& words, const Look& look, Paper width) {
+    const std::vector<text::Line> broken = tools.shaper.paragraph(plot::pieces(tools, Text(words), look), plot::text_style(tools, look), width);
+    if (broken.size() <= 1) return {Text(words)};
+    std::string first;
+    for (const frame::GlyphRun& run : broken.front().runs) first += run.text;
+    return {Text(first), fitted(tools, words.substr(first.size()), look, width)};
+}
+
 /// Head and foot stand on the two column edges, without rules.
 Group running(const report::Model& model, const Tools& tools, std::size_t page, std::size_t pages) {
     const auto& grid = tools.layout.grid();
@@ -31,7 +40,11 @@ Group running(const report::Model& model, const Tools& tools, std::size_t page, 
     if (!model.running.draft.empty()) right.plain("   ").append(Text().strong(model.running.draft));
     plot::put(items, tools, right, grey, {grid.margin_left, grid.head_baseline});
     plot::put(items, tools, fitted(tools, model.running.foot_left, grey, column), grey, {grid.left, grid.foot_baseline});
-    plot::put(items, tools, fitted(tools, model.running.foot_right, grey, margin), grey, {grid.margin_left, grid.foot_baseline});
+    Point notice{grid.margin_left, grid.foot_baseline};
+    for (const Text& line : notice_lines(tools, model.running.foot_right, grey, margin)) {
+        plot::put(items, tools, line, grey, notice);
+        notice.y += plot::text_style(tools, grey).leading;
+    }
     return artifact(std::move(items));
 }
 

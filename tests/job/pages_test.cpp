@@ -105,6 +105,15 @@ TEST_CASE("the opening of the smallest document is drawn as it was") {
     testing::check_golden("job/smallest-opening.txt", std::regex_replace(frame::dump(pages[0]), fingerprint, "$1 of what went in\""));
 }
 
+TEST_CASE("a notice that is wider than its place in the foot goes on in a second line, on every page") {
+    for (const frame::Frame& page : pages_of(source / "sample-results/nist-sirstv.json", "report", "A4")) {
+        const std::string dump = frame::dump(page);
+        CHECK(std::regex_search(dump, std::regex("\"Published reference numbers, ?(not )?(an )?\"")));
+        CHECK(std::regex_search(dump, std::regex("\"(not )?(an )?axis\"")));
+        CHECK(testing::page_faults(page) == std::vector<std::string>{});
+    }
+}
+
 TEST_CASE("words wider than the running head are cut there with an ellipsis") {
     std::string words = support::file_bytes(source / "sample-results/short-axis.json");
     words.replace(words.find("WF-1001"), 7, "WF-" + std::string(150, 'W'));
