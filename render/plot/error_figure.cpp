@@ -85,7 +85,10 @@ void draw_strip(std::vector<Item>& into, const Tools& tools, const report::Devia
 Paper label_room(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, const Ticks& main) {
     Paper room = std::max(tools.layout.size("tick_label_room"), marks::y_label_room(tools, main));
     for (const Strip strip : strips) room = std::max(room, marks::y_label_room(tools, strip_ticks(plot, strip)));
-    return room;
+    // The title of the x axis stands left of its first number; a long one does without that number instead.
+    constexpr double widest = 40;
+    const Paper titled = marks::x_title_room(tools, x_title_of(plot), shared_positions({&plot}));
+    return titled < pt(widest) ? std::max(room, titled) : room;
 }
 
 frame::Group finished(const report::DeviationPlot& plot, std::vector<Item> items, Rect box) {

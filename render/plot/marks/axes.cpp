@@ -13,6 +13,7 @@ constexpr double label_gap = 6;       // number to axis
 constexpr double label_drop = 2.7;    // half the height of a figure, so that it stands level with its tick
 constexpr double label_below = 13;    // x numbers under the axis
 constexpr double label_width = 28;    // one x number with its share of air
+constexpr double title_gap = 3;       // title to the number right of it
 constexpr int most_numbers = 8;
 
 std::string number_of(const Tools& tools, double value, int decimals) {
@@ -39,6 +40,13 @@ Paper y_label_room(const Tools& tools, const Ticks& ticks) {
     Paper widest{};
     for (const double value : ticks.values) widest = std::max(widest, width_of(tools, number_of(tools, value, ticks.decimals), {}));
     return widest + pt(label_gap);
+}
+
+Paper x_title_room(const Tools& tools, const report::Text& title, const Extent& positions) {
+    const Ticks ticks = inside_ticks(*positions.low, *positions.high, most_numbers);
+    const Paper first = width_of(tools, number_of(tools, ticks.values.empty() ? 0 : ticks.values.front(), ticks.decimals), {});
+    constexpr double hair = 0.1;  // the number is left out where it is too near by a rounding error
+    return width_of(tools, title, {}) + pt(title_gap + hair) + first / 2;
 }
 
 frame::Group y_axis(const Tools& tools, const Area& area, const Ticks& ticks, Labels labels) {
@@ -68,7 +76,7 @@ frame::Group x_axis(const Tools& tools, const Area& area, const Extent& position
         const std::string words = number_of(tools, value, ticks.decimals);
         const Paper half = width_of(tools, words, {}) / 2;
         // The title shares the line of the numbers: a number that would touch it keeps its tick only.
-        if (!title.empty() && x - half < title_end + pt(3)) continue;
+        if (!title.empty() && x - half < title_end + pt(title_gap)) continue;
         put(group.items, tools, words, {}, {x, foot + pt(label_below)}, Align::Centre);
     }
     return group;

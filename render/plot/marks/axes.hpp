@@ -19,5 +19,7 @@ Ticks position_ticks(const Extent& positions, const units::PositionUnit& unit, P
 
 /// Width that the numbers of a y axis need, ticks included.
 Paper y_label_room(const Tools& tools, const Ticks& ticks);
+/// Width that the title of an x axis needs left of the plot, so that a number under the plot's left end still fits.
+Paper x_title_room(const Tools& tools, const report::Text& title, const Extent& positions);
 
 }  // namespace wayfolio::plot::marks
