@@ -11,6 +11,7 @@
 #include "output/xmp.hpp"
 
 #include <algorithm>
+#include <future>
 
 namespace wayfolio::output {
 
@@ -86,10 +87,33 @@ Handle named(QPDF& file, int number) {
     return file.getObject(number, 0);
 }
 
+/// Structure and links: thousands of objects of which each says little, made as texts.
+struct Structure {
+    StructureTree tree;
+    ObjectTexts texts;
+};
+
+std::vector<int> numbers_of(const std::vector<Handle>& objects) {
+    std::vector<int> numbers;
+    for (const Handle& object : objects) numbers.push_back(Handle(object).getObjectID());
+    return numbers;
+}
+
+/// Made while the pages are joined: their numbers are known before they are there. Its own follow theirs, and the file's next follow it.
+std::future<Structure> structure_beside(QPDF& file, const std::vector<TagRecord>& records, const std::vector<frame::Frame>& frames, const std::vector<int>& pages) {
+    const int first = pages.back() + 1;
+    named(file, first + structure_objects(records) - 1);
+    return std::async(std::launch::async, [&records, &frames, &pages, first] {
+        NewObjects objects(first);
+        StructureTree tree = structure_tree(records, destinations_of(frames), pages, objects);
+        return Structure{std::move(tree), objects.take()};
+    });
+}
+
 /// Tab order by structure, the key of the page in the parent tree, and links.
 void set_pages(QPDF& file, const std::vector<Handle>& pages, const StructureTree& tree) {
     for (std::size_t i = 0; i < pages.size(); ++i) {
-        Handle page = pages[i];
+        Handle page = file.getObject(Handle(pages[i]).getObjGen());
         page.replaceKey("/Tabs", Handle::newName("/S"));
         page.replaceKey("/StructParents", Handle::newInteger(static_cast<long long>(i)));
         Handle annotations = Handle::newArray();
@@ -98,21 +122,14 @@ void set_pages(QPDF& file, const std::vector<Handle>& pages, const StructureTree
     }
 }
 
-/// Structure, links and bookmarks: thousands of objects of which each says little, made as texts and numbered after all others.
-ObjectTexts add_structure(QPDF& file, const std::vector<TagRecord>& records, const std::vector<frame::Frame>& frames) {
-    const std::vector<Handle> pages = file.getAllPages();
-    std::vector<int> numbers;
-    for (const Handle& page : pages) numbers.push_back(Handle(page).getObjectID());
+/// Bookmarks as texts, numbered after all else.
+void add_outline(QPDF& file, const std::vector<frame::Frame>& frames, const std::vector<int>& page_numbers, ObjectTexts& texts) {
     NewObjects objects(static_cast<int>(file.getObjectCount()) + 1);
-    const StructureTree tree = structure_tree(records, destinations_of(frames), numbers, objects);
-    set_pages(file, pages, tree);
-    Handle root = file.getRoot();
-    root.replaceKey("/StructTreeRoot", named(file, tree.root));
-    if (const auto bookmarks = outline(frames, numbers, objects)) {
-        root.replaceKey("/Outlines", named(file, *bookmarks));
-        root.replaceKey("/PageMode", Handle::newName("/UseOutlines"));
-    }
-    return objects.take();
+    const auto bookmarks = outline(frames, page_numbers, objects);
+    if (!bookmarks) return;
+    file.getRoot().replaceKey("/Outlines", named(file, *bookmarks));
+    file.getRoot().replaceKey("/PageMode", Handle::newName("/UseOutlines"));
+    texts.merge(objects.take());
 }
 
 }  // namespace
@@ -120,13 +137,21 @@ ObjectTexts add_structure(QPDF& file, const std::vector<TagRecord>& records, con
 std::string finish_pdf(const PagesFiles& drawn, const PdfParts& parts) {
     QPDF file;
     file.emptyPDF();
-    const std::vector<TagRecord> records = join_pages(file, drawn);
+    const std::vector<Handle> pages = reserve_pages(file, parts.pages.size());
+    const std::vector<TagRecord> records = joined_records(drawn);
+    const std::vector<int> numbers = numbers_of(pages);
+    std::future<Structure> beside = structure_beside(file, records, parts.pages, numbers);
+    join_pages(file, drawn, pages);
     set_catalog(file, parts.metadata);
     set_page_labels(file, parts.pages);
     set_output_intent(file);
     set_information(file, parts.metadata, drawn.front()->producer());
     attach(file, parts.attachments, parts.packed_attachments, whole_time(parts.metadata.created));
-    return write_pdf(file, add_structure(file, records, parts.pages));
+    Structure structure = beside.get();
+    set_pages(file, pages, structure.tree);
+    file.getRoot().replaceKey("/StructTreeRoot", named(file, structure.tree.root));
+    add_outline(file, parts.pages, numbers, structure.texts);
+    return write_pdf(file, std::move(structure.texts));
 }
 
 }  // namespace wayfolio::output

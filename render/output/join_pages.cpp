@@ -23,15 +23,16 @@ bool same(Handle one, Handle other) {
     return one.unparseResolved() == other.unparseResolved();
 }
 
-/// Copies a page whose fonts are called as those of `fonts` are.
-void copy_onto(QPDF& whole, Handle page, Handle fonts) {
+/// Copies a page, whose fonts are called as those of `fonts` are, to its place.
+void copy_onto(QPDF& whole, Handle place, Handle page, Handle fonts) {
     Handle used = fonts_of(page);
     if (used.isDictionary()) page.getKey("/Resources").removeKey("/Font");
-    whole.addPage(page, /*first=*/false);
+    whole.replaceObject(place.getObjGen(), whole.copyForeignObject(page).shallowCopy());
+    Handle copy = whole.getObject(place.getObjGen());
+    whole.addPage(copy, /*first=*/false);
     if (!used.isDictionary()) return;
     Handle named = Handle::newDictionary();
     for (const std::string& name : used.getKeys()) named.replaceKey(name, whole.copyForeignObject(fonts.getKey(name)));
-    Handle copy = whole.getAllPages().back();
     copy.getKey("/Resources").replaceKey("/Font", named);
 }
 
@@ -46,15 +47,25 @@ void append(std::vector<TagRecord>& records, const std::vector<TagRecord>& more)
 
 }  // namespace
 
-std::vector<TagRecord> join_pages(QPDF& whole, const PagesFiles& files) {
+std::vector<TagRecord> joined_records(const PagesFiles& files) {
+    std::vector<TagRecord> records = files.front()->records();
+    for (std::size_t i = 1; i < files.size(); ++i) append(records, files[i]->records());
+    return records;
+}
+
+std::vector<Handle> reserve_pages(QPDF& whole, std::size_t count) {
+    std::vector<Handle> places;
+    for (std::size_t i = 0; i < count; ++i) places.push_back(whole.makeIndirectObject(Handle::newDictionary()));
+    return places;
+}
+
+void join_pages(QPDF& whole, const PagesFiles& files, const std::vector<Handle>& places) {
     const Handle fonts = files.front()->fonts();
-    std::vector<TagRecord> records;
+    auto place = places.begin();
     for (const std::unique_ptr<PagesFile>& file : files) {
         const bool is_first = file == files.front(), same_fonts = is_first || same(fonts, file->fonts());
-        for (const Handle& page : file->pages()) copy_onto(whole, page, same_fonts ? fonts : file->fonts());
-        is_first ? void(records = file->records()) : append(records, file->records());
+        for (const Handle& page : file->pages()) copy_onto(whole, *place++, page, same_fonts ? fonts : file->fonts());
     }
-    return records;
 }
 
 }  // namespace wayfolio::output

@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include <set>
+
 namespace wayfolio::output {
 
 namespace {
@@ -112,6 +114,17 @@ private:
 };
 
 }  // namespace
+
+int structure_objects(const std::vector<TagRecord>& records) {
+    int count = 1;  // the root
+    std::set<std::string_view> begun;
+    for (const TagRecord& record : records) {
+        if (record.type == artifact_tag) continue;
+        count += record.continues.empty() || begun.insert(record.continues).second;
+        count += !record.links.empty();
+    }
+    return count;
+}
 
 StructureTree structure_tree(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations, const std::vector<int>& page_objects, NewObjects& objects) {
     return TreeBuilder(records, destinations, page_objects, objects).build();

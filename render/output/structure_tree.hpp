@@ -12,6 +12,9 @@ struct StructureTree {
     // A page's key in the parent tree is its place among the pages.
 };
 
+/// How many objects the tree of the records will be, links included.
+int structure_objects(const std::vector<TagRecord>& records);
+
 /// The tree of the records: artifacts stand outside it, elements that continue over pages are one, figures have their alternative text
 /// and box, head cells their scope, links their annotation with its description, notes an ID.
 /// @param page_objects object number of each page

@@ -38,8 +38,8 @@ std::string joined(const std::vector<frame::Frame>& pages, const std::vector<std
     for (std::size_t i = 0; i < samples.size(); ++i) files.push_back(std::make_unique<PagesFile>(draw_pages({pages, samples[i], shaper()}, {i, i + 1})));
     QPDF whole;
     whole.emptyPDF();
-    const auto records = join_pages(whole, files);
-    CHECK(records.front().type == "Document");
+    CHECK(joined_records(files).front().type == "Document");
+    join_pages(whole, files, reserve_pages(whole, samples.size()));
     return write_pdf(whole, {});
 }
 
