@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <future>
+#include <stdexcept>
 
 namespace wayfolio::output {
 
@@ -101,11 +102,12 @@ std::vector<int> numbers_of(const std::vector<Handle>& objects) {
 
 /// Made while the pages are joined: their numbers are known before they are there. Its own follow theirs, and the file's next follow it.
 std::future<Structure> structure_beside(QPDF& file, const std::vector<TagRecord>& records, const std::vector<frame::Frame>& frames, const std::vector<int>& pages) {
-    const int first = pages.back() + 1;
-    named(file, first + structure_objects(records) - 1);
-    return std::async(std::launch::async, [&records, &frames, &pages, first] {
+    const int first = pages.back() + 1, count = structure_objects(records);
+    named(file, first + count - 1);
+    return std::async(std::launch::async, [&records, &frames, &pages, first, count] {
         NewObjects objects(first);
         StructureTree tree = structure_tree(records, destinations_of(frames), pages, objects);
+        if (objects.number() != first + count) throw std::logic_error("the structure tree takes other object numbers than were kept for it");
         return Structure{std::move(tree), objects.take()};
     });
 }
@@ -113,7 +115,7 @@ std::future<Structure> structure_beside(QPDF& file, const std::vector<TagRecord>
 /// Tab order by structure, the key of the page in the parent tree, and links.
 void set_pages(QPDF& file, const std::vector<Handle>& pages, const StructureTree& tree) {
     for (std::size_t i = 0; i < pages.size(); ++i) {
-        Handle page = file.getObject(Handle(pages[i]).getObjGen());
+        Handle page = pages[i];
         page.replaceKey("/Tabs", Handle::newName("/S"));
         page.replaceKey("/StructParents", Handle::newInteger(static_cast<long long>(i)));
         Handle annotations = Handle::newArray();

@@ -28,12 +28,11 @@ void copy_onto(QPDF& whole, Handle place, Handle page, Handle fonts) {
     Handle used = fonts_of(page);
     if (used.isDictionary()) page.getKey("/Resources").removeKey("/Font");
     whole.replaceObject(place.getObjGen(), whole.copyForeignObject(page).shallowCopy());
-    Handle copy = whole.getObject(place.getObjGen());
-    whole.addPage(copy, /*first=*/false);
+    whole.addPage(place, /*first=*/false);
     if (!used.isDictionary()) return;
     Handle named = Handle::newDictionary();
     for (const std::string& name : used.getKeys()) named.replaceKey(name, whole.copyForeignObject(fonts.getKey(name)));
-    copy.getKey("/Resources").replaceKey("/Font", named);
+    place.getKey("/Resources").replaceKey("/Font", named);
 }
 
 void append(std::vector<TagRecord>& records, const std::vector<TagRecord>& more) {

@@ -145,6 +145,10 @@ TEST_CASE("every text that no font can set is a fault with its place, and no rep
     CHECK(problems[1].expected == "text written from left to right");
 }
 
+TEST_CASE("a script that no font has is named, not drawn as boxes") {
+    CHECK_THROWS_WITH(pages_of(source / "tests/golden/awkward/script-without-font.json", "report", "A4"), Catch::Contains("/job/title") && Catch::Contains("script Devanagari"));
+}
+
 TEST_CASE("texts that are never drawn may hold letters that no font has, and an accent may stand alone") {
     const auto unset = [](const std::string& bytes) {
         results::Document document;

@@ -20,6 +20,7 @@ struct Tree {
         NewObjects objects(10);
         made = structure_tree(records, {{"there", {1, point(20), point(700)}}}, {3, 4}, objects);
         texts = objects.take();
+        CHECK(static_cast<int>(texts.size()) == structure_objects(records));
     }
     StructureTree made;
     ObjectTexts texts;

@@ -1,0 +1,41 @@
+#include "page/fill_pages.hpp"
+
+#include "layouts/layout.hpp"
+#include "support/frame_checks.hpp"
+#include "support/text_helpers.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace wayfolio;
+using namespace wayfolio::page;
+
+namespace {
+
+/// Begins a page of its own.
+report::Block composed(const std::string& words) { return report::Environment{.opening = {.label = words, .anchor = words, .lead = {}, .body = {}}}; }
+
+/// Goes on below what stands before it.
+report::Block flowing(const std::string& words) { return report::Sections{.opening = {.label = words, .anchor = words, .lead = {}, .body = {}}}; }
+
+std::vector<Draft> filled(const std::vector<report::Block>& blocks) {
+    static const layouts::Layout layout = layouts::read_layout("report", "A4");
+    report::Model model;
+    model.blocks = blocks;
+    return fill_pages(model, {layout, testing::shaper()});
+}
+
+}  // namespace
+
+TEST_CASE("pages come in the order of their blocks, however these are shared out to threads") {
+    const auto pages = filled({composed("one"), flowing("below one"), composed("two"), composed("three"), flowing("below three"), flowing("last"), composed("four")});
+    const std::vector<std::string> wanted{"one below one ", "two ", "three below three last ", "four "};
+    REQUIRE(pages.size() == wanted.size());
+    for (std::size_t i = 0; i < wanted.size(); ++i) CHECK(testing::words_of(pages[i].items) == wanted[i]);
+    CHECK(filled({}).empty());
+}
+
+TEST_CASE("of several letters that no font has, the first in the report's order is named, whichever thread finds its own first") {
+    // The second part is the longest, and so the first to be placed.
+    const std::vector<report::Block> blocks{composed("\u682a"), composed("two"), flowing("below"), flowing("below"), flowing("\u0e17")};
+    for (int i = 0; i < 20; ++i) CHECK_THROWS_WITH(filled(blocks), Catch::Contains("U+682A"));
+}
