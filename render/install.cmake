@@ -29,6 +29,4 @@ install(FILES ${PROJECT_BINARY_DIR}/wayfolio.pc DESTINATION ${CMAKE_INSTALL_LIBD
 install(DIRECTORY layouts/ DESTINATION ${CMAKE_INSTALL_DATADIR}/wayfolio/layouts FILES_MATCHING PATTERN "*.json")
 install(FILES render/install/wayfolio.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
 install(FILES render/install/wayfolio.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME wayfolio)
-if(EXISTS ${PROJECT_SOURCE_DIR}/render/main.cpp)
-  cmake_language(DEFER CALL install TARGETS wayfolio_program DESTINATION ${CMAKE_INSTALL_BINDIR})
-endif()
+install(TARGETS wayfolio_program DESTINATION ${CMAKE_INSTALL_BINDIR})

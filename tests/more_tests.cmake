@@ -6,19 +6,15 @@ target_compile_definitions(layering_tests PRIVATE ${build_facts})
 target_link_libraries(layering_tests PRIVATE catch_main Catch2::Catch2)
 catch_discover_tests(layering_tests TEST_PREFIX "layering: ")
 
-if(TARGET commands_tests AND TARGET wayfolio_program)
-  add_dependencies(commands_tests wayfolio_program)
-endif()
+add_dependencies(commands_tests wayfolio_program)
 
-if(TARGET wayfolio_program)
-  set(consumer_flags "")
-  if(WAYFOLIO_SANITIZE)
-    set(consumer_flags "-fsanitize=address,undefined -fno-sanitize-recover=all")
-  endif()
-  add_test(NAME "install: an outside program finds the library and writes the same report"
-    COMMAND ${CMAKE_CURRENT_SOURCE_DIR}/consumer/run.sh ${PROJECT_SOURCE_DIR} ${PROJECT_BINARY_DIR} ${CMAKE_CXX_COMPILER} "${consumer_flags}")
-  if(WAYFOLIO_SANITIZE)
-    # The outside program is built without our list of known leaks in fontconfig.
-    set_tests_properties("install: an outside program finds the library and writes the same report" PROPERTIES ENVIRONMENT LSAN_OPTIONS=detect_leaks=0)
-  endif()
+set(consumer_flags "")
+if(WAYFOLIO_SANITIZE)
+  set(consumer_flags "-fsanitize=address,undefined -fno-sanitize-recover=all")
+endif()
+add_test(NAME "install: an outside program finds the library and writes the same report"
+  COMMAND ${CMAKE_CURRENT_SOURCE_DIR}/consumer/run.sh ${PROJECT_SOURCE_DIR} ${PROJECT_BINARY_DIR} ${CMAKE_CXX_COMPILER} "${consumer_flags}")
+if(WAYFOLIO_SANITIZE)
+  # The outside program is built without our list of known leaks in fontconfig.
+  set_tests_properties("install: an outside program finds the library and writes the same report" PROPERTIES ENVIRONMENT LSAN_OPTIONS=detect_leaks=0)
 endif()

@@ -1,6 +1,6 @@
 #include "archive/carried.hpp"
 
-#include "output/qpdf.hpp"
+#include "output/pdf/qpdf.hpp"
 #include "input/read_file.hpp"
 
 namespace wayfolio::archive {

@@ -1,5 +1,5 @@
 #pragma once
-#include "archive/making.hpp"
+#include "archive/record/making.hpp"
 
 namespace wayfolio::archive {
 

@@ -1,7 +1,7 @@
 #pragma once
 #include "catalogue/history.hpp"
-#include "job/job.hpp"
-#include "report/history_plot.hpp"
+#include "produce/produce.hpp"
+#include "report/model/history_plot.hpp"
 #include "units/number_text.hpp"
 
 namespace wayfolio::catalogue {
@@ -22,12 +22,12 @@ struct HistoryDrawing {
     const layouts::Layout& layout;
     const text::Shaper& shaper;
     /// No document, so no logo, is drawn.
-    LibraryVersions versions = job::versions_in_use({});
+    LibraryVersions versions = produce::versions_in_use({});
 };
 
 /// The figure on a page of its own size.
 frame::Frame history_frame(const HistoryDrawing& drawing);
 /// Its bytes: a PDF carries the history as JSON, an SVG has it in its metadata.
-std::string history_bytes(const HistoryDrawing& drawing, job::FigureFormat format);
+std::string history_bytes(const HistoryDrawing& drawing, produce::FigureFormat format);
 
 }  // namespace wayfolio::catalogue

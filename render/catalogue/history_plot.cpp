@@ -2,8 +2,8 @@
 #include "catalogue/history_words.hpp"
 
 #include "input/iso_date.hpp"
-#include "report/names.hpp"
-#include "results/parameter.hpp"
+#include "report/words/names.hpp"
+#include "document/parameter.hpp"
 
 #include <fmt/format.h>
 

@@ -2,8 +2,8 @@
 #include "catalogue/query.hpp"
 
 #include "input/sha256.hpp"
-#include "job/input_list.hpp"
-#include "job/inputs.hpp"
+#include "produce/input_list.hpp"
+#include "produce/inputs.hpp"
 #include "plot/history_figure.hpp"
 
 #include <fmt/format.h>
@@ -54,10 +54,10 @@ struct HistoryInputs {
 
 HistoryInputs inputs_of_history(const HistoryDrawing& drawing, const std::string& data) {
     evaluate::Json list{{"format", "wayfolio-inputs"}, {"version", 1}, {"drawn", {{"what", "history"}, {"paper", drawing.layout.paper}}}};
-    list["document"] = job::file_json(data_name, input::sha256_hex(data));
-    list["layouts"] = job::layouts_json(drawing.layout);
-    list["fonts"] = job::fonts_json(drawing.shaper);
-    list["versions"] = job::versions_json(drawing.versions);
+    list["document"] = produce::file_json(data_name, input::sha256_hex(data));
+    list["layouts"] = produce::layouts_json(drawing.layout);
+    list["fonts"] = produce::fonts_json(drawing.shaper);
+    list["versions"] = produce::versions_json(drawing.versions);
     const std::string text = evaluate::to_text(list);
     return {text, input::sha256_hex(text)};
 }
@@ -73,7 +73,7 @@ frame::Frame sheet_of(const HistoryDrawing& drawing, const HistoryInputs& inputs
     put_paragraph(subtitle, tools, subtitle_of(drawing.history), {.colour = "grey"}, at, width);
     plot::HistoryFigure figure = plot::history_figure(tools, plot, margin, margin + width, at.y + pt(above_panels));
     at.y = figure.bottom + tools.layout.type_role("small").leading + pt(above_foot);
-    plot::put(foot, tools, "fingerprint " + job::short_form(inputs.fingerprint), {.colour = "grey"}, {margin + width, at.y}, plot::Align::Right);
+    plot::put(foot, tools, "fingerprint " + produce::short_form(inputs.fingerprint), {.colour = "grey"}, {margin + width, at.y}, plot::Align::Right);
     for (const std::string& notice : drawing.history.notices) put_paragraph(foot, tools, notice, {.colour = "grey"}, at, width * of_foot_for_notices);
     if (drawing.history.notices.empty()) at.y += tools.layout.type_role("small").leading;
     frame::Frame frame{.width = width + margin * 2, .height = at.y + pt(2), .label = "", .items = {}};
@@ -94,20 +94,20 @@ std::string shown_history(const HistoryInputs& inputs, const std::string& data) 
 
 frame::Frame history_frame(const HistoryDrawing& drawing) { return sheet_of(drawing, inputs_of_history(drawing, history_json(drawing.history))); }
 
-std::string history_bytes(const HistoryDrawing& drawing, job::FigureFormat format) {
+std::string history_bytes(const HistoryDrawing& drawing, produce::FigureFormat format) {
     const std::string data = history_json(drawing.history);
     const HistoryInputs inputs = inputs_of_history(drawing, data);
     const frame::Frame frame = sheet_of(drawing, inputs);
     output::Metadata metadata{.title = title_of(drawing.history), .author = "", .subject = subtitle_of(drawing.history), .keywords = "fingerprint sha256:" + inputs.fingerprint,
                               .created = drawing.history.to, .creator = "wayfolio " + std::string(version()), .identifier = "sha256:" + inputs.fingerprint,
-                              .source = job::source_line(evaluate::Json::parse(inputs.list))};
+                              .source = produce::source_line(evaluate::Json::parse(inputs.list))};
     switch (format) {
-        case job::FigureFormat::Svg: metadata.shown_data = shown_history(inputs, data); return output::svg(frame, metadata, drawing.shaper);
-        case job::FigureFormat::Pdf:
+        case produce::FigureFormat::Svg: metadata.shown_data = shown_history(inputs, data); return output::svg(frame, metadata, drawing.shaper);
+        case produce::FigureFormat::Pdf:
             return output::pdf({frame}, metadata, drawing.shaper,
-                               {{.name = std::string(data_name), .mime = job::media_type(data_name), .bytes = data, .relationship = output::Relationship::Data,
+                               {{.name = std::string(data_name), .mime = produce::media_type(data_name), .bytes = data, .relationship = output::Relationship::Data,
                                  .description = "Every value of the figure, with its record"}});
-        case job::FigureFormat::Png: return output::png(frame, drawing.shaper);
+        case produce::FigureFormat::Png: return output::png(frame, drawing.shaper);
     }
     throw std::logic_error("a figure format without a writer");
 }

@@ -1,6 +1,6 @@
 #include "catalogue/history_words.hpp"
 
-#include "report/names.hpp"
+#include "report/words/names.hpp"
 
 #include <fmt/format.h>
 

@@ -1,9 +1,9 @@
 #include "catalogue/history_words.hpp"
 
 #include "input/iso_date.hpp"
-#include "report/names.hpp"
-#include "results/error_symbol.hpp"
-#include "results/parameter.hpp"
+#include "report/words/names.hpp"
+#include "document/error_symbol.hpp"
+#include "document/parameter.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -20,7 +20,7 @@ constexpr double level = 0.05;  // of the two-sided test of the slope
 double day_number(const HistoryPoint& point) { return static_cast<double>(input::iso_date(point.day)->days()); }
 
 /// A line without sign (a range) nears its limit by growing only.
-bool has_sign(const HistoryLine& line) { return results::is_signed(line.parameter) || line.parameter == "squareness"; }
+bool has_sign(const HistoryLine& line) { return document::is_signed(line.parameter) || line.parameter == "squareness"; }
 
 /// Common practice, no source: values speak of the same travel where the stretches that were measured share nine tenths of the longer.
 bool same_travel(const HistoryPoint& one, const HistoryPoint& other) {
@@ -33,7 +33,7 @@ bool same_travel(const HistoryPoint& one, const HistoryPoint& other) {
 void set_apart(HistoryLine& line) {
     const HistoryPoint* latest = line.latest();
     if (!latest) return;
-    const auto symbol = results::error_symbol(line.error);
+    const auto symbol = document::error_symbol(line.error);
     const char* unit = symbol && symbol->axis_is_rotary() ? "°" : "mm";
     const auto stretch = [&](const HistoryPoint& point) { return fmt::format("{} to {} {}", units::shortest(*point.low), units::shortest(*point.high), unit); };
     const HistoryPoint now = *latest;

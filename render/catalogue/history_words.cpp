@@ -1,8 +1,8 @@
 #include "catalogue/history_words.hpp"
 
 #include "input/iso_date.hpp"
-#include "report/names.hpp"
-#include "results/error_symbol.hpp"
+#include "report/words/names.hpp"
+#include "document/error_symbol.hpp"
 #include "units/deviation.hpp"
 
 #include <fmt/format.h>
@@ -75,7 +75,7 @@ std::string trend_words(const HistoryLine& line, units::NumberStyle style) {
 std::string short_name(const HistoryLine& line) { return line.error + " " + line.parameter; }
 
 std::string line_name(const HistoryLine& line) {
-    const auto symbol = results::error_symbol(line.error);
+    const auto symbol = document::error_symbol(line.error);
     std::string name = symbol ? report::quantity_title({}, *symbol) : report::capitalised(line.parameter) + " " + line.error, reference = line.reference_line, parameter = line.parameter;
     std::ranges::replace(reference, '_', ' ');
     std::ranges::replace(parameter, '_', ' ');

@@ -1,5 +1,5 @@
 #include "catalogue/index.hpp"
-#include "archive/record.hpp"
+#include "archive/record/record.hpp"
 #include "catalogue/visit.hpp"
 #include "input/problem.hpp"
 #include "output/output.hpp"

@@ -1,10 +1,10 @@
-#include "archive/bag.hpp"
+#include "archive/record/bag.hpp"
 #include "catalogue/visit.hpp"
 #include "input/iso_date.hpp"
-#include "input/json_reader.hpp"
+#include "input/json/json_reader.hpp"
 #include "input/read_file.hpp"
 #include "input/sha256.hpp"
-#include "results/error_symbol.hpp"
+#include "document/error_symbol.hpp"
 #include "units/position.hpp"
 
 #include <fmt/format.h>
@@ -82,7 +82,7 @@ void take_document(Visit& visit, const Value* document) {
 }
 
 std::string axis_of(const std::string& error) {
-    const auto symbol = results::error_symbol(error);
+    const auto symbol = document::error_symbol(error);
     return symbol ? symbol->axis : "";
 }
 

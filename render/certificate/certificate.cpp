@@ -44,7 +44,7 @@ std::string head(const std::vector<Missing>& missing) {
 
 }  // namespace
 
-Certificate certificate_draft(const results::Document& document, const evaluate::Evaluation& evaluation) {
+Certificate certificate_draft(const document::Document& document, const evaluate::Evaluation& evaluation) {
     Drafting drafting{document, evaluation};
     put_certificate(drafting);
     return {"<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + head(drafting.missing) + drafting.xml.text(), drafting.missing};

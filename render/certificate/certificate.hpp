@@ -1,6 +1,6 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
-#include "results/document.hpp"
+#include "document/document.hpp"
 
 #include <string>
 #include <vector>
@@ -20,6 +20,6 @@ struct Certificate {
     std::vector<Missing> missing;  ///< in the order of the document; the XML says it in comments, and invents nothing in its place
 };
 
-Certificate certificate_draft(const results::Document& document, const evaluate::Evaluation& evaluation);
+Certificate certificate_draft(const document::Document& document, const evaluate::Evaluation& evaluation);
 
 }  // namespace wayfolio::certificate

@@ -1,7 +1,7 @@
 #include "certificate/quantity.hpp"
-#include "evaluate/environment_record.hpp"
-#include "evaluate/statistics.hpp"
-#include "report/names.hpp"
+#include "evaluate/surroundings/environment_record.hpp"
+#include "evaluate/numbers/statistics.hpp"
+#include "report/words/names.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -9,8 +9,8 @@
 namespace wayfolio::certificate {
 namespace {
 
-using results::EnvironmentSample;
-using results::Series;
+using document::EnvironmentSample;
+using document::Series;
 
 /// The structure's word for a state; it has none for a state of the user's own.
 std::string_view status_word(std::string_view state) {
@@ -58,7 +58,7 @@ std::vector<double> recorded(const evaluate::EnvironmentSamples& samples, std::o
 
 /// Sensors of the axis; all of the record where the axis names none.
 std::vector<std::string> sensors_of(const Drafting& drafting, const Series& series, const evaluate::EnvironmentSamples& samples) {
-    const results::Axis* axis = results::find_axis(drafting.document, series.error.axis);
+    const document::Axis* axis = document::find_axis(drafting.document, series.error.axis);
     if (axis && !axis->sensors.empty()) return axis->sensors;
     std::vector<std::string> all;
     for (const EnvironmentSample* sample : samples)

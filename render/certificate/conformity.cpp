@@ -1,8 +1,8 @@
 #include "certificate/quantity.hpp"
-#include "evaluate/words.hpp"
-#include "report/names.hpp"
-#include "report/text.hpp"
-#include "report/verdicts.hpp"
+#include "evaluate/written/words.hpp"
+#include "report/words/names.hpp"
+#include "report/model/text.hpp"
+#include "report/words/verdicts.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -12,7 +12,7 @@ namespace {
 
 using evaluate::Decision;
 using evaluate::Outcome;
-using results::DecisionRule;
+using document::DecisionRule;
 
 /// The structure's word; nothing where neither conformity nor the lack of it is shown. (Its "noPass" and "noFail" would each say half of that.)
 std::string_view conformity_word(Outcome outcome) {

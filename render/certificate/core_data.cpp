@@ -1,6 +1,6 @@
 #include "certificate/drafting.hpp"
 #include "input/iso_date.hpp"
-#include "report/names.hpp"
+#include "report/words/names.hpp"
 
 namespace wayfolio::certificate {
 namespace {
@@ -12,18 +12,18 @@ std::string report_identifier(const std::string& number, const std::optional<int
 }
 
 /// The first start or the last end of all runs, as written; empty where none has a time.
-std::string time_of_runs(const results::Document& document, std::string results::Run::*which, bool latest) {
+std::string time_of_runs(const document::Document& document, std::string document::Run::*which, bool latest) {
     std::string found;
-    for (const results::Series& series : document.series)
-        for (const results::Run& run : series.runs) {
+    for (const document::Series& series : document.series)
+        for (const document::Run& run : series.runs) {
             const auto time = input::iso_date(run.*which), best = input::iso_date(found);
             if (time && (!best || (latest ? input::is_before(*best, *time) : input::is_before(*time, *best)))) found = run.*which;
         }
     return found;
 }
 
-std::string_view place_word(results::PlaceKind kind) {
-    using enum results::PlaceKind;
+std::string_view place_word(document::PlaceKind kind) {
+    using enum document::PlaceKind;
     switch (kind) {
         case Laboratory: return "laboratory";
         case Customer: return "customer";
@@ -35,9 +35,9 @@ std::string_view place_word(results::PlaceKind kind) {
 }
 
 void put_dates(Drafting& drafting) {
-    const results::Job& job = drafting.document.job;
-    const std::string begin = is_stated(job.measured_from) ? job.measured_from : time_of_runs(drafting.document, &results::Run::started, false);
-    const std::string end = is_stated(job.measured_to) ? job.measured_to : time_of_runs(drafting.document, &results::Run::ended, true);
+    const document::Job& job = drafting.document.job;
+    const std::string begin = is_stated(job.measured_from) ? job.measured_from : time_of_runs(drafting.document, &document::Run::started, false);
+    const std::string end = is_stated(job.measured_to) ? job.measured_to : time_of_runs(drafting.document, &document::Run::ended, true);
     drafting.put_or_lack("dcc:beginPerformanceDate", report::date_part(begin), "first day of the measurement", "/job/measured/from");
     drafting.put_or_lack("dcc:endPerformanceDate", report::date_part(end), "last day of the measurement", "/job/measured/to");
 }
@@ -55,7 +55,7 @@ void put_replaced(Drafting& drafting) {
 }  // namespace
 
 void put_core_data(Drafting& drafting) {
-    const results::Job& job = drafting.document.job;
+    const document::Job& job = drafting.document.job;
     XmlWriter& xml = drafting.xml;
     const auto core = xml.open("dcc:coreData");
     drafting.put_or_lack("dcc:countryCodeISO3166_1", job.laboratory ? job.laboratory->country : "", "country of the laboratory", "/job/laboratory/country");

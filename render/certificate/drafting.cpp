@@ -51,14 +51,14 @@ std::string quantity_id(const std::string& measurement, std::string_view paramet
 
 std::string local_id(const std::string& measurement, std::size_t place) { return quantity_id(measurement, "local-" + std::to_string(place + 1)); }
 
-std::vector<std::string> axes_measured(const results::Document& document) {
+std::vector<std::string> axes_measured(const document::Document& document) {
     std::vector<std::string> axes;
-    for (const results::Series& series : document.series)
+    for (const document::Series& series : document.series)
         if (std::ranges::find(axes, series.error.axis) == axes.end()) axes.push_back(series.error.axis);
     return axes;
 }
 
-std::optional<std::string> axis_item_id(const results::Document& document, std::string_view axis) {
+std::optional<std::string> axis_item_id(const document::Document& document, std::string_view axis) {
     const std::vector<std::string> axes = axes_measured(document);
     const auto found = std::ranges::find(axes, axis);
     return found == axes.end() ? std::nullopt : std::optional("axis-" + std::to_string(found - axes.begin() + 1));

@@ -9,7 +9,7 @@
 namespace wayfolio::certificate {
 
 struct Drafting {
-    const results::Document& document;
+    const document::Document& document;
     const evaluate::Evaluation& evaluation;
     XmlWriter xml{};
     std::vector<Missing> missing{};
@@ -51,8 +51,8 @@ void put_series_result(Drafting& drafting, std::size_t place);
 void put_squareness_result(Drafting& drafting, std::size_t place);
 void put_methods(Drafting& drafting, const std::string& norm, const std::vector<Words>& remarks);
 /// The instruments of these series, and those that no series names, as an air station.
-void put_equipment(Drafting& drafting, const std::vector<const results::Series*>& used_by, const results::SquarenessRequest* square);
-void put_conditions(Drafting& drafting, const results::Series& series);
+void put_equipment(Drafting& drafting, const std::vector<const document::Series*>& used_by, const document::SquarenessRequest* square);
+void put_conditions(Drafting& drafting, const document::Series& series);
 /// Values at the targets as lists, all values of a list at the same positions.
 void put_target_lists(Drafting& drafting, const evaluate::SeriesEvaluation& series);
 void put_parameters(Drafting& drafting, const evaluate::SeriesEvaluation& series, const std::string& id);
@@ -63,8 +63,8 @@ void put_conformity(Drafting& drafting, const std::vector<std::pair<const evalua
 std::string quantity_id(const std::string& measurement, std::string_view parameter);
 std::string local_id(const std::string& measurement, std::size_t place);
 /// "axis-1": the item of an axis, by its place among the axes that are calibrated.
-std::optional<std::string> axis_item_id(const results::Document& document, std::string_view axis);
+std::optional<std::string> axis_item_id(const document::Document& document, std::string_view axis);
 /// The axes that the document's series move, each once, in the document's order.
-std::vector<std::string> axes_measured(const results::Document& document);
+std::vector<std::string> axes_measured(const document::Document& document);
 
 }  // namespace wayfolio::certificate

@@ -6,14 +6,14 @@
 namespace wayfolio::certificate {
 namespace {
 
-using results::Instrument;
+using document::Instrument;
 
-bool is_named(const results::Document& document, const Instrument& instrument) {
-    return std::ranges::any_of(document.series, [&](const results::Series& series) { return series.instrument == instrument.id; });
+bool is_named(const document::Document& document, const Instrument& instrument) {
+    return std::ranges::any_of(document.series, [&](const document::Series& series) { return series.instrument == instrument.id; });
 }
 
 /// U of the certificate: a constant and a part for each metre. Without a probability of coverage it stands as quantities, not as si:expandedMU.
-void put_capability(Drafting& drafting, const Instrument& instrument, const char* what, const std::optional<results::StatedCapability>& stated,
+void put_capability(Drafting& drafting, const Instrument& instrument, const char* what, const std::optional<document::StatedCapability>& stated,
                     std::string_view unit, std::string_view unit_per_metre) {
     if (!stated) return;
     const std::vector<Words> factor{ours(instrument.coverage_factor ? fmt::format("coverage factor {}", *instrument.coverage_factor) : "")};
@@ -53,7 +53,7 @@ void put_instrument(Drafting& drafting, const Instrument& instrument, bool named
     put_capabilities(drafting, instrument);
 }
 
-void put_square(Drafting& drafting, const results::SquarenessRequest& request) {
+void put_square(Drafting& drafting, const document::SquarenessRequest& request) {
     XmlWriter& xml = drafting.xml;
     const auto equipment = xml.open("dcc:measuringEquipment");
     put_name(xml, ours("Reference square"));
@@ -71,16 +71,16 @@ void put_square(Drafting& drafting, const results::SquarenessRequest& request) {
         {ours(request.square_coverage_factor ? fmt::format("coverage factor {}", *request.square_coverage_factor) : "")});
 }
 
-bool states_square(const results::SquarenessRequest* request) {
+bool states_square(const document::SquarenessRequest* request) {
     return request != nullptr && (is_stated(request->square_serial) || request->square_error_urad || request->square_expanded_urad);
 }
 
 }  // namespace
 
-void put_equipment(Drafting& drafting, const std::vector<const results::Series*>& used_by, const results::SquarenessRequest* square) {
+void put_equipment(Drafting& drafting, const std::vector<const document::Series*>& used_by, const document::SquarenessRequest* square) {
     std::vector<const Instrument*> instruments;
     for (const Instrument& instrument : drafting.document.instruments) {
-        const bool used = std::ranges::any_of(used_by, [&](const results::Series* series) { return series->instrument == instrument.id; });
+        const bool used = std::ranges::any_of(used_by, [&](const document::Series* series) { return series->instrument == instrument.id; });
         if (used || !is_named(drafting.document, instrument)) instruments.push_back(&instrument);
     }
     if (instruments.empty() && !states_square(square)) return;

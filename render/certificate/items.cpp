@@ -13,7 +13,7 @@ void put_manufacturer(XmlWriter& xml, const std::string& maker) {
     put_name(xml, given(maker));
 }
 
-void put_machine(Drafting& drafting, const results::Machine& machine) {
+void put_machine(Drafting& drafting, const document::Machine& machine) {
     XmlWriter& xml = drafting.xml;
     const auto item = xml.open("dcc:item", {{"id", "machine"}});
     put_name(xml, is_stated(machine.kind) ? given(machine.kind) : ours("Machine"));
@@ -26,7 +26,7 @@ void put_machine(Drafting& drafting, const results::Machine& machine) {
 }
 
 /// Travel and expansion of an axis. U of the coefficient stands as a quantity of its own: si:expandedMU asks for a probability of coverage, which the document does not state.
-void put_axis_quantities(Drafting& drafting, const results::Axis& axis) {
+void put_axis_quantities(Drafting& drafting, const document::Axis& axis) {
     if (!axis.travel && !axis.expansion) return;
     const auto list = drafting.xml.open("dcc:itemQuantities");
     const auto put = [&](const Quantity& quantity) { put_quantity(drafting, quantity, "dcc:itemQuantity"); };
@@ -45,12 +45,12 @@ void put_axis_quantities(Drafting& drafting, const results::Axis& axis) {
 
 void put_axis(Drafting& drafting, const std::string& name) {
     XmlWriter& xml = drafting.xml;
-    const results::Axis* axis = results::find_axis(drafting.document, name);
-    const bool rotary = axis ? axis->kind == results::AxisKind::Rotary : std::string_view("ABC").find(name) != std::string_view::npos;
+    const document::Axis* axis = document::find_axis(drafting.document, name);
+    const bool rotary = axis ? axis->kind == document::AxisKind::Rotary : std::string_view("ABC").find(name) != std::string_view::npos;
     const auto item = xml.open("dcc:item", {{"id", axis_item_id(drafting.document, name).value()}});
     put_name(xml, ours("Axis " + name));
     std::string words = rotary ? "rotary axis" : "linear axis";
-    if (axis && axis->moves) words += *axis->moves == results::Moves::Tool ? ", moves the tool" : ", moves the workpiece";
+    if (axis && axis->moves) words += *axis->moves == document::Moves::Tool ? ", moves the tool" : ", moves the workpiece";
     put_lines(xml, "dcc:description", {ours(words)});
     {
         const auto identifications = xml.open("dcc:identifications");

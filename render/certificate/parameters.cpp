@@ -1,7 +1,7 @@
 #include "certificate/quantity.hpp"
-#include "evaluate/json_parts.hpp"
-#include "evaluate/words.hpp"
-#include "report/names.hpp"
+#include "evaluate/written/json_parts.hpp"
+#include "evaluate/written/words.hpp"
+#include "report/words/names.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -14,10 +14,10 @@ using evaluate::Parameter;
 using evaluate::SeriesEvaluation;
 
 /// "least squares line"
-std::string line_words(results::ReferenceLine line) {
+std::string line_words(document::ReferenceLine line) {
     std::string words(evaluate::word(line));
     std::ranges::replace(words, '_', ' ');
-    return words + (line == results::ReferenceLine::MinimumZone ? "" : " line");
+    return words + (line == document::ReferenceLine::MinimumZone ? "" : " line");
 }
 
 /// A value where there is one, else what the analyst stated, else the reason.
@@ -53,7 +53,7 @@ void put_local(Drafting& drafting, const SeriesEvaluation& series, std::size_t p
     const auto& local = series.local[place];
     const SiUnit unit = si_unit(evaluate::written_unit(local.value, series.unit));
     const SiPositionUnit along = si_unit(series.position_unit);
-    const char* from = local.reference == results::ReferenceLine::MinimumZone ? "minimum zone of the window" : "end-point chord of the window";
+    const char* from = local.reference == document::ReferenceLine::MinimumZone ? "minimum zone of the window" : "end-point chord of the window";
     put_quantity(drafting, {.name = fmt::format("Local straightness over {} mm", local.window.in(units::millimetre)), .label = "local", .id = local_id(id, place),
                             .value = local.value.in(unit.unit), .unit = unit.spelling,
                             .expanded = expanded_of(local_uncertainty(drafting.evaluation, series, local), unit.unit),

@@ -12,7 +12,7 @@ bool is_mail(std::string_view contact) {
 }
 
 /// An address in lines says not which line is the street: the structure's "further" takes it as it is.
-void put_location(Drafting& drafting, const results::Party& party, const std::string& country) {
+void put_location(Drafting& drafting, const document::Party& party, const std::string& country) {
     const auto location = drafting.xml.open("dcc:location");
     if (!country.empty()) drafting.xml.put("dcc:countryCode", country);
     std::vector<Words> lines;
@@ -25,7 +25,7 @@ void put_location(Drafting& drafting, const results::Party& party, const std::st
 }
 
 /// Name, mail and location in an element that is open.
-void put_contact(Drafting& drafting, const results::Party& party, const std::string& country, const std::string& whose, const std::string& pointer) {
+void put_contact(Drafting& drafting, const document::Party& party, const std::string& country, const std::string& whose, const std::string& pointer) {
     if (is_stated(party.name)) put_name(drafting.xml, given(party.name));
     else drafting.lacks("name of the " + whose, pointer + "/name");
     if (is_stated(party.contact) && is_mail(party.contact)) drafting.xml.put("dcc:eMail", party.contact);
@@ -47,10 +47,10 @@ void put_laboratory(Drafting& drafting) {
 
 void put_persons(Drafting& drafting) {
     const auto& people = drafting.document.job.people;
-    const auto named = [](const results::Person& person) { return is_stated(person.name); };
+    const auto named = [](const document::Person& person) { return is_stated(person.name); };
     if (std::ranges::none_of(people, named)) return drafting.lacks("persons responsible", "/job/people");
     const auto list = drafting.xml.open("dcc:respPersons");
-    for (const results::Person& one : people) {
+    for (const document::Person& one : people) {
         if (!named(one)) continue;
         const auto responsible = drafting.xml.open("dcc:respPerson");
         {

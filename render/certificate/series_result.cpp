@@ -1,5 +1,5 @@
 #include "certificate/drafting.hpp"
-#include "report/names.hpp"
+#include "report/words/names.hpp"
 
 #include <cmath>
 #include <fmt/format.h>
@@ -8,7 +8,7 @@ namespace wayfolio::certificate {
 namespace {
 
 using evaluate::SeriesEvaluation;
-using results::Series;
+using document::Series;
 
 /// Readings that took no part, so that nobody counts them.
 std::vector<Words> readings_left_out(const SeriesEvaluation& series) {

@@ -14,7 +14,7 @@ const evaluate::ParameterUncertainty* squareness_uncertainty(const evaluate::Eva
     return found == evaluation.uncertainty.end() ? nullptr : &*found;
 }
 
-const results::SquarenessRequest* request_of(const results::Document& document, const SquarenessEvaluation& squareness) {
+const document::SquarenessRequest* request_of(const document::Document& document, const SquarenessEvaluation& squareness) {
     const auto found = std::ranges::find_if(document.squareness, [&](const auto& one) { return one.axes == squareness.axes && one.series == squareness.series; });
     return found == document.squareness.end() ? nullptr : &*found;
 }
@@ -38,7 +38,7 @@ void put_values(Drafting& drafting, const SquarenessEvaluation& squareness, cons
 }
 
 /// Both axes, as a list of references.
-std::string item_ids(const results::Document& document, const SquarenessEvaluation& squareness) {
+std::string item_ids(const document::Document& document, const SquarenessEvaluation& squareness) {
     std::string ids;
     for (const std::string& axis : squareness.axes)
         if (const auto id = axis_item_id(document, axis)) ids += (ids.empty() ? "" : " ") + *id;
@@ -56,9 +56,9 @@ void put_squareness_result(Drafting& drafting, std::size_t place) {
     put_name(drafting.xml, ours("Squareness of " + squareness.axes[0] + " and " + squareness.axes[1]));
     put_lines(drafting.xml, "dcc:description", {ours("From series " + squareness.series[0] + " and " + squareness.series[1] + " of the result document")});
     put_methods(drafting, "ISO 230-1:2012", {ours(squareness.square_error ? "" : "The document states no error of a square; 0 was used")});
-    std::vector<const results::Series*> series;
+    std::vector<const document::Series*> series;
     for (const std::string& one : squareness.series)
-        if (const auto* found = results::find_series(drafting.document, one)) series.push_back(found);
+        if (const auto* found = document::find_series(drafting.document, one)) series.push_back(found);
     put_equipment(drafting, series, request_of(drafting.document, squareness));
     put_values(drafting, squareness, id);
     std::vector<std::pair<const evaluate::Decision*, std::string>> decisions;

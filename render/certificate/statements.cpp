@@ -1,7 +1,7 @@
 #include "certificate/drafting.hpp"
-#include "report/names.hpp"
-#include "report/text.hpp"
-#include "report/verdicts.hpp"
+#include "report/words/names.hpp"
+#include "report/model/text.hpp"
+#include "report/words/verdicts.hpp"
 
 #include <algorithm>
 
@@ -24,7 +24,7 @@ std::vector<Words> all_given(const std::vector<std::string>& lines) {
 void put_draft(Drafting& drafting) {
     std::vector<Words> lines{ours("Draft of a digital calibration certificate. It carries no signature and no seal and is not a certificate."),
                              ours("The laboratory checks it, adds what is missing, and signs it with its own means.")};
-    if (drafting.document.job.status == results::Status::Draft) lines.push_back(ours("The results themselves are marked as a draft."));
+    if (drafting.document.job.status == document::Status::Draft) lines.push_back(ours("The results themselves are marked as a draft."));
     lines.push_back(given(drafting.document.job.data_notice));
     put_statement(drafting, "Draft", lines);
 }
@@ -57,7 +57,7 @@ void put_place(Drafting& drafting) {
 }  // namespace
 
 void put_statements(Drafting& drafting) {
-    const results::Job& job = drafting.document.job;
+    const document::Job& job = drafting.document.job;
     const auto list = drafting.xml.open("dcc:statements");
     put_draft(drafting);
     put_statement(drafting, "Title", {given(job.title)});

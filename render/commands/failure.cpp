@@ -1,6 +1,6 @@
 #include "commands/failure.hpp"
 
-#include "evaluate/findings.hpp"
+#include "evaluate/review/findings.hpp"
 #include "output/output.hpp"
 #include "text/shaper.hpp"
 

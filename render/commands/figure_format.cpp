@@ -8,7 +8,7 @@
 
 namespace wayfolio::commands {
 
-using job::FigureFormat;
+using produce::FigureFormat;
 
 std::optional<FigureFormat> format_called(std::string_view name) {
     if (name == "svg") return FigureFormat::Svg;

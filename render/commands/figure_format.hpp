@@ -1,5 +1,5 @@
 #pragma once
-#include "job/job.hpp"
+#include "produce/produce.hpp"
 
 #include <optional>
 #include <string>
@@ -8,9 +8,9 @@
 namespace wayfolio::commands {
 
 /// "svg", "pdf" or "png".
-std::optional<job::FigureFormat> format_called(std::string_view name);
+std::optional<produce::FigureFormat> format_called(std::string_view name);
 
 /// `format` (what --format says), else by the ending of the output's name. @throws UsageError where neither says
-job::FigureFormat figure_format(const std::string& output, const std::string& format);
+produce::FigureFormat figure_format(const std::string& output, const std::string& format);
 
 }  // namespace wayfolio::commands

@@ -1,7 +1,7 @@
 #include "commands/inputs.hpp"
 
-#include "input/nearest.hpp"
-#include "results/read_document.hpp"
+#include "input/json/nearest.hpp"
+#include "document/read_document.hpp"
 
 #include <fmt/core.h>
 #include <fmt/ranges.h>
@@ -13,13 +13,13 @@ namespace wayfolio::commands {
 
 Evaluated read_and_evaluate(const std::string& path, const Console& console) {
     require_input(path);
-    results::Document document = results::read_document(std::filesystem::path(path));
+    document::Document document = document::read_document(std::filesystem::path(path));
     evaluate::Evaluation evaluation = evaluate::evaluate(document);
     tell_warnings(document, evaluation, console);
     return {std::move(document), std::move(evaluation)};
 }
 
-void tell_warnings(const results::Document& document, const evaluate::Evaluation& evaluation, const Console& console) {
+void tell_warnings(const document::Document& document, const evaluate::Evaluation& evaluation, const Console& console) {
     for (const evaluate::Warning& warning : evaluation.warnings)
         tell(fmt::format("{} {}: {}: {}", toned(console, Tone::Warning, "warning:"), document.file, warning.pointer, warning.text));
 }

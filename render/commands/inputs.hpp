@@ -1,7 +1,7 @@
 #pragma once
 #include "commands/command.hpp"
 #include "evaluate/evaluation.hpp"
-#include "results/document.hpp"
+#include "document/document.hpp"
 
 #include <string>
 #include <vector>
@@ -10,16 +10,16 @@ namespace wayfolio::commands {
 
 /// A result document and what its readings say.
 struct Evaluated {
-    results::Document document;
+    document::Document document;
     evaluate::Evaluation evaluation;
 };
 
 /// Reads and evaluates `path` ("-": standard input) and tells the warnings on standard error.
-/// @throws UsageError when no path was given; as results::read_document
+/// @throws UsageError when no path was given; as document::read_document
 Evaluated read_and_evaluate(const std::string& path, const Console& console);
 
 /// Tells the warnings of an evaluation on standard error.
-void tell_warnings(const results::Document& document, const evaluate::Evaluation& evaluation, const Console& console);
+void tell_warnings(const document::Document& document, const evaluate::Evaluation& evaluation, const Console& console);
 
 /// @throws UsageError when no result document was named
 void require_input(const std::string& path);

@@ -1,8 +1,8 @@
 #include "commands/kept_document.hpp"
 
-#include "archive/kept_from.hpp"
+#include "archive/record/kept_from.hpp"
 #include "input/read_file.hpp"
-#include "results/read_document.hpp"
+#include "document/read_document.hpp"
 
 #include <filesystem>
 
@@ -17,10 +17,10 @@ bool is_pdf(const std::string& path) {
 
 }  // namespace
 
-results::Document document_of(const std::string& path) {
+document::Document document_of(const std::string& path) {
     std::error_code none;
-    if (!std::filesystem::is_directory(path, none) && !is_pdf(path)) return results::read_document(std::filesystem::path(path));
-    results::Document document = archive::remake(archive::kept_from(path)).document;
+    if (!std::filesystem::is_directory(path, none) && !is_pdf(path)) return document::read_document(std::filesystem::path(path));
+    document::Document document = archive::remake(archive::kept_from(path)).document;
     document.file = path;
     return document;
 }

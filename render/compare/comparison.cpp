@@ -6,7 +6,7 @@
 #include "compare/result_changes.hpp"
 #include "compare/same_value.hpp"
 #include "compare/squareness_changes.hpp"
-#include "evaluate/words.hpp"
+#include "evaluate/written/words.hpp"
 
 #include <algorithm>
 #include <map>
@@ -18,8 +18,8 @@ namespace {
 using evaluate::Evaluation;
 using evaluate::SeriesEvaluation;
 
-const results::Series& measured(const results::Document& document, const std::string& id) {
-    return *std::ranges::find(document.series, id, &results::Series::id);
+const document::Series& measured(const document::Document& document, const std::string& id) {
+    return *std::ranges::find(document.series, id, &document::Series::id);
 }
 
 /// Names what has no counterpart, and whose counterpart is called otherwise.

@@ -1,6 +1,6 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
-#include "results/document.hpp"
+#include "document/document.hpp"
 
 #include <array>
 #include <optional>
@@ -16,7 +16,7 @@ using units::DeviationUnit;
 /// One of the two sides. Plain references: the caller keeps the values alive.
 struct Side {
     std::string name;  ///< the file or folder it came from, for messages
-    const results::Document& document;
+    const document::Document& document;
     const evaluate::Evaluation& evaluation;
 };
 
@@ -52,7 +52,7 @@ struct ParameterChange {
     std::string name{};     ///< as the evaluation calls it: "E", "local", "squareness"
     bool at_tool_point = false;
     std::optional<double> length_mm{};                           ///< of "local"
-    std::optional<results::ReferenceLine> line{};                ///< of "local": what its windows are taken about
+    std::optional<document::ReferenceLine> line{};                ///< of "local": what its windows are taken about
     std::optional<std::array<std::string, 2>> axes{}, from{};    ///< of "squareness": its axes, and the ids of its series in the new document
     DeviationUnit unit = units::micrometre;
     std::optional<Deviation> was{}, now{}, expanded_was{}, expanded_now{};

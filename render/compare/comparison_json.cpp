@@ -1,6 +1,6 @@
 #include "compare/comparison.hpp"
-#include "evaluate/json_parts.hpp"
-#include "evaluate/words.hpp"
+#include "evaluate/written/json_parts.hpp"
+#include "evaluate/written/words.hpp"
 
 namespace wayfolio::compare {
 

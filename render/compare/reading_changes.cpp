@@ -8,22 +8,22 @@ namespace wayfolio::compare {
 
 namespace {
 
-bool same_targets(const results::Series& was, const results::Series& now) {
-    return std::ranges::equal(was.targets, now.targets, [](const results::Target& a, const results::Target& b) { return same_place(a.position, b.position); });
+bool same_targets(const document::Series& was, const document::Series& now) {
+    return std::ranges::equal(was.targets, now.targets, [](const document::Target& a, const document::Target& b) { return same_place(a.position, b.position); });
 }
 
-bool same_runs_planned(const results::Series& was, const results::Series& now) {
-    return std::ranges::equal(was.runs, now.runs, [](const results::Run& a, const results::Run& b) { return a.approach == b.approach; });
+bool same_runs_planned(const document::Series& was, const document::Series& now) {
+    return std::ranges::equal(was.runs, now.runs, [](const document::Run& a, const document::Run& b) { return a.approach == b.approach; });
 }
 
-bool same_traces(const results::Series& was, const results::Series& now) {
+bool same_traces(const document::Series& was, const document::Series& now) {
     if (was.trace.has_value() != now.trace.has_value()) return false;
-    return !was.trace || std::ranges::equal(was.trace->samples, now.trace->samples, [](const results::TraceSample& a, const results::TraceSample& b) {
+    return !was.trace || std::ranges::equal(was.trace->samples, now.trace->samples, [](const document::TraceSample& a, const document::TraceSample& b) {
         return same_place(a.position, b.position) && same_value(a.value, b.value);
     });
 }
 
-void compare_run(const results::Run& was, const results::Run& now, std::size_t targets, ReadingChanges& changes) {
+void compare_run(const document::Run& was, const document::Run& now, std::size_t targets, ReadingChanges& changes) {
     for (std::size_t target = 0; target < targets; ++target) {
         const auto before = was.deviations[target], after = now.deviations[target];
         const bool was_aside = was.exclusion(target) != nullptr, is_aside = now.exclusion(target) != nullptr;
@@ -36,7 +36,7 @@ void compare_run(const results::Run& was, const results::Run& now, std::size_t t
 
 }  // namespace
 
-ReadingChanges reading_changes(const results::Series& was, const results::Series& now) {
+ReadingChanges reading_changes(const document::Series& was, const document::Series& now) {
     ReadingChanges changes{.series = now.id, .unit = now.unit};
     changes.same_plan = was.unit.dimension == now.unit.dimension && same_targets(was, now) && same_runs_planned(was, now) && same_traces(was, now);
     if (!changes.same_plan) return changes;

@@ -4,6 +4,6 @@
 namespace wayfolio::compare {
 
 /// Reading by reading, at the same target, run and direction.
-ReadingChanges reading_changes(const results::Series& was, const results::Series& now);
+ReadingChanges reading_changes(const document::Series& was, const document::Series& now);
 
 }  // namespace wayfolio::compare

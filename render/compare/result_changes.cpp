@@ -1,6 +1,6 @@
 #include "compare/result_changes.hpp"
 
-#include "evaluate/json_parts.hpp"
+#include "evaluate/written/json_parts.hpp"
 
 #include <fmt/format.h>
 
@@ -78,7 +78,7 @@ Found local_found(const Evaluation& evaluation, const SeriesEvaluation& series, 
 }
 
 std::string local_name(const LocalStraightness& local) {
-    const char* line = local.reference == results::ReferenceLine::MinimumZone ? "minimum zone" : "end-point chord";
+    const char* line = local.reference == document::ReferenceLine::MinimumZone ? "minimum zone" : "end-point chord";
     return fmt::format("local over {}, {}", length_words(local.window.in(units::millimetre)), line);
 }
 

@@ -1,20 +1,20 @@
-#include "evaluate/angles.hpp"
-#include "evaluate/before_leaving.hpp"
-#include "evaluate/cautions.hpp"
-#include "evaluate/conformity.hpp"
+#include "evaluate/series/angles.hpp"
+#include "evaluate/review/before_leaving.hpp"
+#include "evaluate/review/cautions.hpp"
+#include "evaluate/uncertainty/conformity.hpp"
 #include "evaluate/evaluation.hpp"
-#include "evaluate/lacking.hpp"
-#include "evaluate/positioning.hpp"
-#include "evaluate/series_start.hpp"
-#include "evaluate/stated.hpp"
-#include "evaluate/straightness.hpp"
-#include "evaluate/tool_point.hpp"
-#include "evaluate/uncertainty.hpp"
+#include "evaluate/review/lacking.hpp"
+#include "evaluate/series/positioning.hpp"
+#include "evaluate/series/new_series.hpp"
+#include "evaluate/series/stated.hpp"
+#include "evaluate/series/straightness.hpp"
+#include "evaluate/series/geometry/tool_point.hpp"
+#include "evaluate/uncertainty/uncertainty.hpp"
 
 namespace wayfolio::evaluate {
 namespace {
 
-SeriesEvaluation evaluate_by_kind(const results::Document& document, const results::Series& series) {
+SeriesEvaluation evaluate_by_kind(const document::Document& document, const document::Series& series) {
     switch (kind_of(series)) {
         case SeriesKind::Positioning:
             return evaluate_positioning(document, series);
@@ -29,7 +29,7 @@ SeriesEvaluation evaluate_by_kind(const results::Document& document, const resul
 
 }  // namespace
 
-Evaluation evaluate(const results::Document& document) {
+Evaluation evaluate(const document::Document& document) {
     Evaluation evaluation;
     for (const auto& series : document.series) {
         auto evaluated = evaluate_by_kind(document, series);

@@ -1,12 +1,12 @@
 #pragma once
-#include "evaluate/compare.hpp"
-#include "evaluate/compensation.hpp"
-#include "evaluate/cosine.hpp"
-#include "evaluate/environment.hpp"
-#include "evaluate/hints.hpp"
+#include "evaluate/series/geometry/found_against_left.hpp"
+#include "evaluate/compensation/compensation.hpp"
+#include "evaluate/surroundings/cosine.hpp"
+#include "evaluate/surroundings/environment.hpp"
+#include "evaluate/review/hints.hpp"
 #include "evaluate/series_evaluation.hpp"
-#include "evaluate/setup_checks.hpp"
-#include "evaluate/squareness.hpp"
+#include "evaluate/surroundings/setup_checks.hpp"
+#include "evaluate/series/geometry/squareness.hpp"
 
 namespace wayfolio::evaluate {
 
@@ -52,13 +52,13 @@ struct Decision {
     std::string series, parameter;                         ///< for parameter "squareness": the first of its two series
     std::optional<std::array<std::string, 2>> axes;        ///< for parameter "squareness"
     std::optional<double> length_mm;                       ///< for parameter "local"
-    std::optional<results::ReferenceLine> reference_line;  ///< the line that `value` is taken about, where one is
+    std::optional<document::ReferenceLine> reference_line;  ///< the line that `value` is taken about, where one is
     std::string source;               ///< of the limit
     Deviation limit;
     DeviationUnit unit;  ///< of the limit, as written
     std::optional<Deviation> value, expanded, guard, acceptance_limit, margin, margin_after_U;
     std::optional<double> probability_of_conformity;
-    results::DecisionRule rule;
+    document::DecisionRule rule;
     bool rule_stated = true;
     Outcome outcome;
     std::string reason;  ///< for NotDecided
@@ -93,6 +93,6 @@ const SeriesEvaluation* find_series(const Evaluation& evaluation, std::string_vi
 const ParameterUncertainty* find_uncertainty(const Evaluation& evaluation, std::string_view series, std::string_view parameter);
 
 /// Recomputes everything from the document's runs. Never throws for what data cannot support: see NotEvaluated.
-Evaluation evaluate(const results::Document& document);
+Evaluation evaluate(const document::Document& document);
 
 }  // namespace wayfolio::evaluate

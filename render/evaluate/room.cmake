@@ -1,3 +1,3 @@
 # The schema of the evaluation output as text inside the library.
 include(render/embed_text.cmake)
-embed_text(room_evaluate render/evaluate/evaluation.schema.json evaluate/evaluation_json.hpp wayfolio::evaluate evaluation_schema)
+embed_text(room_evaluate render/evaluate/evaluation.schema.json evaluate/written/evaluation_json.hpp wayfolio::evaluate evaluation_schema)

@@ -1,6 +1,6 @@
 #pragma once
 #include "evaluate/evaluated.hpp"
-#include "results/document.hpp"
+#include "document/document.hpp"
 
 #include <optional>
 #include <string>
@@ -8,13 +8,13 @@
 
 namespace wayfolio::evaluate {
 
-using results::Approach;
+using document::Approach;
 using units::Deviation;
 using units::DeviationUnit;
 using units::Position;
 using units::PositionUnit;
 
-/// What the readings at one target say. Targets stand in rising order of position; `index` is the place in results::Series::targets.
+/// What the readings at one target say. Targets stand in rising order of position; `index` is the place in document::Series::targets.
 /// Symbols of ISO 230-2 clause 3 [from memory]: xb_i, s_i (n-1), B_i, R_i = 4 s_i one way.
 struct TargetEvaluation {
     std::size_t index;
@@ -44,7 +44,7 @@ struct Parameter {
     Evaluated<Deviation> value;
     std::vector<SetBy> set_by{};
     std::optional<Deviation> stated{};
-    std::optional<results::ReferenceLine> reference_line{};
+    std::optional<document::ReferenceLine> reference_line{};
 };
 
 /// One test condition of the standard. Reported, never enforced.
@@ -57,7 +57,7 @@ struct Condition {
 };
 
 struct ReferenceLineResult {
-    results::ReferenceLine kind;
+    document::ReferenceLine kind;
     Deviation straightness;  ///< range of the means of both directions about this line
     units::Angle slope;      ///< µm/m for a length error
     Deviation offset;        ///< the line at position 0
@@ -69,7 +69,7 @@ struct LocalStraightness {
     units::Length window;
     Deviation value;
     Position from, to;
-    results::ReferenceLine reference;  ///< EndPoint: from the window's own chord; MinimumZone: its own zone
+    document::ReferenceLine reference;  ///< EndPoint: from the window's own chord; MinimumZone: its own zone
 };
 
 /// Straightness or positioning error moved to the tool point (conventions of the result document: rotation x t).
@@ -100,7 +100,7 @@ enum class Source { Runs, Stated };
 
 struct SeriesEvaluation {
     std::string id, state, standard;  ///< standard: "ISO 230-2:2014" or "ISO 230-1:2012"
-    results::ErrorSymbol error;
+    document::ErrorSymbol error;
     SeriesKind kind;
     Source source;
     DeviationUnit unit;

@@ -7,5 +7,7 @@ template <class... Cases>
 struct overloaded : Cases... {
     using Cases::operator()...;
 };
+template <class... Cases>
+overloaded(Cases...) -> overloaded<Cases...>;  // Clang 14 does not deduce it for an aggregate
 
 }  // namespace wayfolio::frame

@@ -1,5 +1,5 @@
 #pragma once
-#include "input/object_reader.hpp"
+#include "input/json/object_reader.hpp"
 #include "layouts/layout.hpp"
 
 #include <map>

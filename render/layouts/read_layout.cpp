@@ -1,6 +1,6 @@
 #include "layouts/layout_draft.hpp"
 
-#include "input/nearest.hpp"
+#include "input/json/nearest.hpp"
 #include "input/read_file.hpp"
 #include "input/sha256.hpp"
 #include "layouts/layouts_folder.hpp"

@@ -1,6 +1,6 @@
 #include "layouts/layout_draft.hpp"
 
-#include "input/nearest.hpp"
+#include "input/json/nearest.hpp"
 #include "layouts/roles.hpp"
 #include "units/deviation.hpp"
 

@@ -1,7 +1,7 @@
 #include "output/canvas.hpp"
 
 #include "frame/overloaded.hpp"
-#include "output/picture.hpp"
+#include "output/picture/picture.hpp"
 #include "text/closes.hpp"
 
 namespace wayfolio::output {

@@ -1,6 +1,6 @@
 #include "output/output.hpp"
-#include "output/qpdf.hpp"
-#include "output/svg_library.hpp"
+#include "output/pdf/qpdf.hpp"
+#include "output/picture/svg_library.hpp"
 
 #include <cairo.h>
 #include <fmt/format.h>

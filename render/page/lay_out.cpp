@@ -54,10 +54,10 @@ Group continued(const Tools& tools, Point right_end, std::size_t page) {
 }
 
 /// The laboratory's logo at the top right of the first page, above the facts.
-Group logo(const results::Picture& picture, const Tools& tools) {
+Group logo(const document::Picture& picture, const Tools& tools) {
     const auto& grid = tools.layout.grid();
     constexpr double width = 72, height = 32, above_facts = 24;
-    const auto format = picture.format == results::Picture::Format::Svg ? frame::Image::Format::Svg : frame::Image::Format::Png;
+    const auto format = picture.format == document::Picture::Format::Svg ? frame::Image::Format::Svg : frame::Image::Format::Png;
     const Rect box{grid.margin_right - pt(width), grid.first_baseline - pt(above_facts + height), pt(width), pt(height)};
     return artifact({frame::Image{.box = box, .format = format, .bytes = std::make_shared<const std::string>(picture.bytes)}});
 }

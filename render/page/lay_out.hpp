@@ -1,7 +1,7 @@
 #pragma once
 #include "frame/frame.hpp"
 #include "plot/tools.hpp"
-#include "report/model.hpp"
+#include "report/model/model.hpp"
 
 namespace wayfolio::page {
 

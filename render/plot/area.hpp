@@ -1,6 +1,6 @@
 #pragma once
 #include "plot/scale.hpp"
-#include "report/deviation_plot.hpp"
+#include "report/model/deviation_plot.hpp"
 
 namespace wayfolio::plot {
 

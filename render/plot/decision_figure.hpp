@@ -1,6 +1,6 @@
 #pragma once
 #include "plot/figures.hpp"
-#include "report/model.hpp"
+#include "report/model/model.hpp"
 
 namespace wayfolio::plot {
 

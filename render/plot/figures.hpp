@@ -1,7 +1,7 @@
 #pragma once
 #include "plot/area.hpp"
 #include "plot/tools.hpp"
-#include "report/model.hpp"
+#include "report/model/model.hpp"
 
 /// Finished figures: groups with role Figure and alternative text, placed on the page.
 namespace wayfolio::plot {

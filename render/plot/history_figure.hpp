@@ -1,6 +1,6 @@
 #pragma once
 #include "plot/tools.hpp"
-#include "report/history_plot.hpp"
+#include "report/model/history_plot.hpp"
 
 namespace wayfolio::plot {
 

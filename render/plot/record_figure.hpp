@@ -1,6 +1,6 @@
 #pragma once
 #include "plot/figures.hpp"
-#include "report/record_plot.hpp"
+#include "report/model/record_plot.hpp"
 
 namespace wayfolio::plot {
 

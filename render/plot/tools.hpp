@@ -1,7 +1,7 @@
 #pragma once
 #include "frame/frame.hpp"
 #include "layouts/layout.hpp"
-#include "report/text.hpp"
+#include "report/model/text.hpp"
 #include "text/shaper.hpp"
 
 #include <string>

@@ -1,19 +1,19 @@
 #include "report/build.hpp"
 
-#include "report/build_answer.hpp"
-#include "report/build_compensation.hpp"
-#include "report/build_environment.hpp"
-#include "report/build_hints.hpp"
-#include "report/build_panels.hpp"
-#include "report/build_polar.hpp"
-#include "report/build_positioning.hpp"
-#include "report/build_readings.hpp"
-#include "report/build_sections.hpp"
-#include "report/build_squareness.hpp"
-#include "report/build_states.hpp"
-#include "report/build_tool_point.hpp"
-#include "report/build_uncertainty.hpp"
-#include "report/names.hpp"
+#include "report/blocks/build_answer.hpp"
+#include "report/blocks/build_compensation.hpp"
+#include "report/blocks/build_environment.hpp"
+#include "report/blocks/build_hints.hpp"
+#include "report/blocks/build_panels.hpp"
+#include "report/blocks/build_polar.hpp"
+#include "report/blocks/build_positioning.hpp"
+#include "report/blocks/build_readings.hpp"
+#include "report/blocks/build_sections.hpp"
+#include "report/blocks/build_squareness.hpp"
+#include "report/blocks/build_states.hpp"
+#include "report/blocks/build_tool_point.hpp"
+#include "report/blocks/build_uncertainty.hpp"
+#include "report/words/names.hpp"
 #include "units/version.hpp"
 
 #include <algorithm>
@@ -125,15 +125,15 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
     if (name == "closing") blocks.emplace_back(closing(subject));
 }
 
-RunningText running_text(const results::Document& document) {
+RunningText running_text(const document::Document& document) {
     const auto& job = document.job;
     RunningText text;
     text.head_left = "Calibration report" + (job.number.empty() ? std::string() : " " + job.number);
     if (job.revision) text.head_left += ", revision " + std::to_string(*job.revision);
     text.foot_left = "wayfolio " + std::string(version());
     text.foot_right = job.data_notice;
-    if (job.status == results::Status::Draft) text.draft = "Draft";
-    text.logo = results::logo_picture(document);
+    if (job.status == document::Status::Draft) text.draft = "Draft";
+    text.logo = document::logo_picture(document);
     return text;
 }
 

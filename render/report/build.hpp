@@ -1,6 +1,6 @@
 #pragma once
-#include "report/model.hpp"
-#include "report/subject.hpp"
+#include "report/model/model.hpp"
+#include "report/words/subject.hpp"
 
 namespace wayfolio::report {
 

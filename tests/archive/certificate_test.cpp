@@ -11,7 +11,7 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-const std::string name(job::kept::certificate);
+const std::string name(produce::kept::certificate);
 
 /// A layout that asks for the draft, in `folder`.
 std::string asking_layout(const TemporaryFolder& folder, const std::string& asked = "true") {
@@ -26,8 +26,8 @@ TEST_CASE("a report carries the draft where its layout asks for it, and a figure
     const TemporaryFolder folder;
     const Drawn drawn(smallest, asking_layout(folder));
     CHECK(archive::carried_files(drawn.pdf(), "job.pdf").at(name) == draft_of(drawn));
-    const auto figures = job::figure_names(drawn.document, drawn.evaluation);
-    CHECK(!archive::carried_files(job::figure_bytes(drawn.drawing(), figures.front(), job::FigureFormat::Pdf), "figure.pdf").contains(name));
+    const auto figures = produce::figure_names(drawn.document, drawn.evaluation);
+    CHECK(!archive::carried_files(produce::figure_bytes(drawn.drawing(), figures.front(), produce::FigureFormat::Pdf), "figure.pdf").contains(name));
     CHECK(!archive::carried_files(Drawn(smallest).pdf(), "job.pdf").contains(name));
     CHECK(!archive::carried_files(Drawn(smallest, asking_layout(folder, "false")).pdf(), "job.pdf").contains(name));
 }

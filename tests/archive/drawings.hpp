@@ -1,7 +1,7 @@
 #pragma once
-#include "archive/record.hpp"
-#include "archive/verify.hpp"
-#include "results/read_document.hpp"
+#include "archive/record/record.hpp"
+#include "archive/verify/verify.hpp"
+#include "document/read_document.hpp"
 #include "support/run.hpp"
 #include "support/text_helpers.hpp"
 
@@ -21,20 +21,20 @@ inline const fs::path smallest = source / "sample-results/smallest.json", traced
 
 /// A document with all that a drawing refers to.
 struct Drawn {
-    results::Document document;
+    document::Document document;
     evaluate::Evaluation evaluation;
     layouts::Layout layout;
 
-    explicit Drawn(results::Document read, const std::string& layout_name = "summary", const std::string& paper = "")
+    explicit Drawn(document::Document read, const std::string& layout_name = "summary", const std::string& paper = "")
         : document(std::move(read)), evaluation(evaluate::evaluate(document)), layout(layouts::read_layout(layout_name, paper)) {}
     explicit Drawn(const fs::path& path, const std::string& layout_name = "summary", const std::string& paper = "")
-        : Drawn(results::read_document(path), layout_name, paper) {}
-    [[nodiscard]] job::Drawing drawing() const { return {document, evaluation, layout, shaper()}; }
-    [[nodiscard]] std::string pdf() const { return job::report_pdf(drawing()); }
+        : Drawn(document::read_document(path), layout_name, paper) {}
+    [[nodiscard]] produce::Drawing drawing() const { return {document, evaluation, layout, shaper()}; }
+    [[nodiscard]] std::string pdf() const { return produce::report_pdf(drawing()); }
 };
 
-inline results::Document document_of(const std::string& text) {
-    return results::read_document(text, "job.json", [](const std::string& name) -> std::string { throw input::InputMissing(name, "is not there"); });
+inline document::Document document_of(const std::string& text) {
+    return document::read_document(text, "job.json", [](const std::string& name) -> std::string { throw input::InputMissing(name, "is not there"); });
 }
 
 /// `text` with one part replaced, which must be there.

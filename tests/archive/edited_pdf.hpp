@@ -1,5 +1,5 @@
 #pragma once
-#include "output/qpdf.hpp"
+#include "output/pdf/qpdf.hpp"
 
 #include <qpdf/QPDFWriter.hh>
 

@@ -1,7 +1,7 @@
 #include "archive/drawings.hpp"
 
-#include "archive/kept_from.hpp"
-#include "job/inputs.hpp"
+#include "archive/record/kept_from.hpp"
+#include "produce/inputs.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -89,7 +89,7 @@ TEST_CASE("the crate names every file once, and says in PROV terms what was made
     CHECK(entities.at("report.pdf")["prov:wasDerivedFrom"]["@id"] == "inputs/wayfolio-result.json");
     CHECK(entities.at("#wayfolio")["softwareVersion"] == std::string(version()));
     CHECK(entities.at("#making")["prov:used"].size() == entities.at("#making")["object"].size());
-    CHECK(entities.at("#making")["identifier"] == "sha256:" + job::inputs_of(Drawn(smallest).drawing(), {}).fingerprint);
+    CHECK(entities.at("#making")["identifier"] == "sha256:" + produce::inputs_of(Drawn(smallest).drawing(), {}).fingerprint);
 }
 
 TEST_CASE("a record holds each compensation table as CSV and as JSON, refused ones with their reasons") {

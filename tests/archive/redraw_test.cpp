@@ -38,9 +38,9 @@ TEST_CASE("every sample's report is drawn again from its own PDF, byte for byte"
 
 TEST_CASE("a figure's PDF is drawn again from its own data") {
     const Drawn made(source / "sample-results/short-axis.json", "figures", "Letter");
-    for (const auto& figure : job::figure_names(made.document, made.evaluation)) {
+    for (const auto& figure : produce::figure_names(made.document, made.evaluation)) {
         INFO(figure.series << " " << figure.name);
-        const std::string pdf = job::figure_bytes(made.drawing(), figure, job::FigureFormat::Pdf);
+        const std::string pdf = produce::figure_bytes(made.drawing(), figure, produce::FigureFormat::Pdf);
         CHECK(redrawn(pdf) == pdf);
     }
 }

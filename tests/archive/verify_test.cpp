@@ -1,10 +1,10 @@
-#include "archive/verify.hpp"
+#include "archive/verify/verify.hpp"
 
 #include "archive/carried.hpp"
 #include "archive/drawings.hpp"
 #include "archive/edited_pdf.hpp"
-#include "archive/number_differences.hpp"
-#include "archive/pdf_content.hpp"
+#include "archive/verify/number_differences.hpp"
+#include "archive/verify/pdf_content.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -81,9 +81,9 @@ TEST_CASE("a list of inputs that does not have the fingerprint which the file st
 
 TEST_CASE("a changed bookmark, and an attachment that belongs to the file in another way, are named though made by other versions") {
     const Drawn made(smallest, "report");
-    job::Drawing then = made.drawing();
+    produce::Drawing then = made.drawing();
     then.versions.back().version = "0.0.1";
-    const std::string pdf = job::report_pdf(then);
+    const std::string pdf = produce::report_pdf(then);
     REQUIRE(verdict_of(pdf).sound());
     const archive::Verdict renamed = verdict_of(edited(pdf, [](QPDF& file) {
         file.getRoot().getKey("/Outlines").getKey("/First").replaceKey("/Title", output::Handle::newUnicodeString("Another title"));
@@ -168,9 +168,9 @@ TEST_CASE("a verdict says which of the two was shown: no accident, or no forgery
 
 TEST_CASE("made by other versions, content is compared: the same words hold, other words fail, moved lines are not shown") {
     const Drawn made(smallest);
-    job::Drawing then = made.drawing();
+    produce::Drawing then = made.drawing();
     then.versions.back().version = "0.0.1";
-    const std::string pdf = job::report_pdf(then);
+    const std::string pdf = produce::report_pdf(then);
     const archive::Verdict same = verdict_of(pdf);
     CHECK(same.sound());
     CHECK_THAT(archive::verdict_text(same), Contains("libdeflate 0.0.1 then"));

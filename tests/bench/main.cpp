@@ -1,9 +1,9 @@
 // wayfolio-bench RESULT.json [ROUNDS]: how the time of a report is shared among its stages, as the median of several rounds in one
 // process. Shares are what to compare between two builds: the milliseconds are those of this machine on this day.
-#include "job/job.hpp"
+#include "produce/produce.hpp"
 #include "page/lay_out.hpp"
 #include "report/build.hpp"
-#include "results/read_document.hpp"
+#include "document/read_document.hpp"
 #include "text/font_folder.hpp"
 
 #include <fmt/format.h>
@@ -50,7 +50,7 @@ private:
 
 void one_round(Rounds& rounds, const char* path) {
     const layouts::Layout layout = rounds.time("read the layout", [] { return layouts::read_layout("report", ""); });
-    const results::Document document = rounds.time("read the document", [&] { return results::read_document(std::filesystem::path(path)); });
+    const document::Document document = rounds.time("read the document", [&] { return document::read_document(std::filesystem::path(path)); });
     const evaluate::Evaluation evaluation = rounds.time("evaluate", [&] { return evaluate::evaluate(document); });
     const text::Shaper shaper = rounds.time("open the fonts", [] { return text::Shaper(text::font_folder()); });
     const report::Model model = rounds.time("build the report", [&] { return report::build({document, evaluation, layout}); });

@@ -87,8 +87,8 @@ TEST_CASE("the fingerprint of a history follows its values") {
     const TemporaryFolder folder;
     write_light_record(folder / "a", {});
     auto history = drawn_from(folder);
-    const std::string before = catalogue::history_bytes(drawing(history), job::FigureFormat::Svg);
-    CHECK(before == catalogue::history_bytes(drawing(history), job::FigureFormat::Svg));
+    const std::string before = catalogue::history_bytes(drawing(history), produce::FigureFormat::Svg);
+    CHECK(before == catalogue::history_bytes(drawing(history), produce::FigureFormat::Svg));
     history.lines[0].points[0].value = 4.5;
-    CHECK(before != catalogue::history_bytes(drawing(history), job::FigureFormat::Svg));
+    CHECK(before != catalogue::history_bytes(drawing(history), produce::FigureFormat::Svg));
 }

@@ -48,7 +48,7 @@ TEST_CASE("a document that states all has nothing missing") {
 }
 
 TEST_CASE("what the structure asks for and the document lacks is a named list, a comment in its place, and never a value") {
-    const auto draft = Drafted(source / "tests/results/good/smallest.json").draft;
+    const auto draft = Drafted(source / "tests/document/good/smallest.json").draft;
     CHECK(pointers(draft) == std::vector<std::string>{"/job/laboratory/country", "/job/number", "/job/measured/from", "/job/measured/to", "/job/place_kind", "/machine", "/job/laboratory",
                                                       "/job/people", "/job/customer"});
     for (const auto& one : draft.missing) {

@@ -1,8 +1,8 @@
 #pragma once
 #include "certificate/certificate.hpp"
-#include "evaluate/evaluation_json.hpp"
+#include "evaluate/written/evaluation_json.hpp"
 #include "input/problem.hpp"
-#include "results/read_document.hpp"
+#include "document/read_document.hpp"
 #include "support/run.hpp"
 
 #include <nlohmann/json.hpp>
@@ -30,13 +30,13 @@ inline Json complete(const std::string& name = "short-axis.json") {
 
 /// A document with its evaluation and the draft.
 struct Drafted {
-    results::Document document;
+    document::Document document;
     evaluate::Evaluation evaluation = evaluate::evaluate(document);
     certificate::Certificate draft = certificate::certificate_draft(document, evaluation);
 
-    explicit Drafted(const fs::path& path) : document(results::read_document(path)) {}
+    explicit Drafted(const fs::path& path) : document(document::read_document(path)) {}
     explicit Drafted(const Json& json)
-        : document(results::read_document(json.dump(), "job.json", [](const std::string& name) -> std::string { throw input::InputMissing(name, "is not there"); })) {}
+        : document(document::read_document(json.dump(), "job.json", [](const std::string& name) -> std::string { throw input::InputMissing(name, "is not there"); })) {}
 };
 
 /// What a script of this folder says of files with these bytes; empty where it finds nothing and says nothing.

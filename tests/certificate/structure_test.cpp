@@ -12,7 +12,7 @@ namespace {
 
 std::vector<fs::path> every_document() {
     std::vector<fs::path> found;
-    for (const char* folder : {"sample-results", "tests/golden/awkward", "tests/results/good"})
+    for (const char* folder : {"sample-results", "tests/golden/awkward", "tests/document/good"})
         for (const auto& entry : fs::directory_iterator(source / folder))
             if (entry.path().extension() == ".json") found.push_back(entry.path());
     std::ranges::sort(found);

@@ -1,5 +1,5 @@
 #include "compare/comparison.hpp"
-#include "results/read_document.hpp"
+#include "document/read_document.hpp"
 #include "support/run.hpp"
 
 #include <catch2/catch.hpp>
@@ -19,8 +19,8 @@ std::string no_side_files(const std::string& name) { throw std::logic_error("the
 /// A document and its evaluation, kept together.
 struct Kept {
     explicit Kept(const Json& json)
-        : document(results::read_document(json.dump(), "job.json", no_side_files)), evaluation(evaluate::evaluate(document)) {}
-    results::Document document;
+        : document(document::read_document(json.dump(), "job.json", no_side_files)), evaluation(evaluate::evaluate(document)) {}
+    document::Document document;
     evaluate::Evaluation evaluation;
 };
 

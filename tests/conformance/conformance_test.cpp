@@ -1,6 +1,6 @@
 #include "conformance/mutations.hpp"
-#include "job/job.hpp"
-#include "results/read_document.hpp"
+#include "produce/produce.hpp"
+#include "document/read_document.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -158,18 +158,18 @@ TEST_CASE("reports and figures of the samples keep every rule, in every layout a
     const std::filesystem::path source = WAYFOLIO_SOURCE_FOLDER;
     for (const char* sample : {"sample-results/short-axis.json", "sample-results/rotary-axis.json", "sample-results/smallest.json",
                                "tests/golden/awkward/logo-beside.json", "tests/golden/awkward/two-axes-and-square.json"}) {
-        const auto document = results::read_document(source / sample);
+        const auto document = document::read_document(source / sample);
         const auto evaluation = evaluate::evaluate(document);
         for (const std::string& name : layouts::shipped_layouts())
             for (const char* paper : {"A4", "Letter"}) {
                 INFO(sample << " " << name << " " << paper);
                 const auto layout = layouts::read_layout(name, paper);
-                const job::Drawing drawing{document, evaluation, layout, shaper()};
-                for (const auto& fault : conformance::faults_of(job::report_pdf(drawing))) FAIL_CHECK(fault.rule << ": " << fault.where << ": " << fault.what);
+                const produce::Drawing drawing{document, evaluation, layout, shaper()};
+                for (const auto& fault : conformance::faults_of(produce::report_pdf(drawing))) FAIL_CHECK(fault.rule << ": " << fault.where << ": " << fault.what);
             }
         const auto layout = layouts::read_layout("figures", "A4");
-        const job::Drawing drawing{document, evaluation, layout, shaper()};
-        const auto figure = job::figure_names(document, evaluation).front();
-        for (const auto& fault : conformance::faults_of(job::figure_bytes(drawing, figure, job::FigureFormat::Pdf))) FAIL_CHECK(sample << " figure: " << fault.rule << ": " << fault.where << ": " << fault.what);
+        const produce::Drawing drawing{document, evaluation, layout, shaper()};
+        const auto figure = produce::figure_names(document, evaluation).front();
+        for (const auto& fault : conformance::faults_of(produce::figure_bytes(drawing, figure, produce::FigureFormat::Pdf))) FAIL_CHECK(sample << " figure: " << fault.rule << ": " << fault.where << ": " << fault.what);
     }
 }

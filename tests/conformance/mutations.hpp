@@ -1,7 +1,7 @@
 #pragma once
 #include "conformance/conformance.hpp"
 #include "output/output.hpp"
-#include "output/qpdf.hpp"
+#include "output/pdf/qpdf.hpp"
 #include "support/sample_pages.hpp"
 
 #include <functional>

@@ -1,6 +1,6 @@
 // Reads a result document, evaluates it and writes its report: the library without the program.
-#include <wayfolio/job/job.hpp>
-#include <wayfolio/results/read_document.hpp>
+#include <wayfolio/produce/produce.hpp>
+#include <wayfolio/document/read_document.hpp>
 #include <wayfolio/text/font_folder.hpp>
 
 #include <iostream>
@@ -9,11 +9,11 @@ using namespace wayfolio;
 
 int main(int count, char** words) {
     if (count != 3) return 2;
-    const results::Document document = results::read_document(std::filesystem::path(words[1]));
+    const document::Document document = document::read_document(std::filesystem::path(words[1]));
     const evaluate::Evaluation evaluation = evaluate::evaluate(document);
     const layouts::Layout layout = layouts::read_layout("report", "");
     const text::Shaper shaper(text::font_folder());
-    output::write_file(words[2], job::report_pdf({document, evaluation, layout, shaper}));
+    output::write_file(words[2], produce::report_pdf({document, evaluation, layout, shaper}));
 
     const evaluate::SeriesEvaluation& series = evaluation.series.front();
     if (const auto* reversal = evaluate::find_parameter(series, "B"))

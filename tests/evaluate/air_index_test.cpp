@@ -1,4 +1,4 @@
-#include "evaluate/air_index.hpp"
+#include "evaluate/numbers/air_index.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,6 +1,6 @@
-#include "evaluate/before_leaving.hpp"
-#include "evaluate/mix_ups.hpp"
-#include "evaluate/positioning.hpp"
+#include "evaluate/review/before_leaving.hpp"
+#include "evaluate/review/gross_errors.hpp"
+#include "evaluate/series/positioning.hpp"
 #include "support/simulated_axis.hpp"
 
 #include <catch2/catch.hpp>
@@ -13,14 +13,14 @@ using namespace wayfolio::evaluate;
 namespace {
 
 /// A 6 m axis with five runs each way and nothing wrong in its readings.
-results::Document long_job() {
+document::Document long_job() {
     support::AxisPlan plan;
     plan.length_mm = 6000;
     plan.targets = 26;
     return support::simulated_job(3, plan, {});
 }
 
-Evaluation evaluation_of(const results::Document& document) {
+Evaluation evaluation_of(const document::Document& document) {
     Evaluation evaluation;
     evaluation.series = {evaluate_positioning(document, document.series[0])};
     evaluation.setup = evaluate_setup(document);
@@ -36,8 +36,8 @@ const BeforeLeaving* line_with(const std::vector<BeforeLeaving>& lines, const st
     return found == lines.end() ? nullptr : &*found;
 }
 
-results::SetupCheck offset(const std::string& name, double position, double reading) {
-    results::SetupCheck check;
+document::SetupCheck offset(const std::string& name, double position, double reading) {
+    document::SetupCheck check;
     check.name = name;
     check.axis = "X";
     check.unit = "mm";
@@ -94,12 +94,12 @@ TEST_CASE("a cosine error above a tenth of U(E) is a warning, one below is none"
 
 TEST_CASE("surroundings that move during a run are told with their effect over the travel") {
     auto document = long_job();
-    document.machine->axes[0].expansion = results::Expansion{11.7, {}, {}};
+    document.machine->axes[0].expansion = document::Expansion{11.7, {}, {}};
     document.environment.emplace();
     // Run 3 stands from 08:10 to 08:14: the machine warms by 0.1 K in it, 7 µm over 6 m.
     for (const auto& [time, t] :
          std::vector<std::pair<std::string, double>>{{"08:00", 20.0}, {"08:10", 20.0}, {"08:14", 20.1}, {"08:50", 20.1}}) {
-        results::EnvironmentSample sample;
+        document::EnvironmentSample sample;
         sample.time = "2026-05-11T" + time + "Z";
         sample.machine_C = {{"bed", t}};
         document.environment->samples.push_back(sample);
@@ -142,7 +142,7 @@ TEST_CASE("a straightness reference far off the axis is told, a straight one is 
         Evaluation evaluation;
         SeriesEvaluation series = evaluate_positioning(document, document.series[0]);
         series.kind = SeriesKind::Straightness;
-        series.lines = {{results::ReferenceLine::LeastSquares, units::micrometre(2), units::micrometre_per_metre(um_per_m),
+        series.lines = {{document::ReferenceLine::LeastSquares, units::micrometre(2), units::micrometre_per_metre(um_per_m),
                          units::micrometre(0), units::micrometre(2)}};
         evaluation.series = {series};
         return line_with(before_leaving(document, evaluation), "the straightness reference is not along the axis") != nullptr;
@@ -158,7 +158,7 @@ TEST_CASE("readings so quiet that runs differ by rounding alone are no mix-up, a
         for (std::uint64_t seed = 1; seed <= 100; ++seed) {
             plan.targets = targets;
             CAPTURE(targets, seed);
-            results::Document document = support::simulated_job(seed, plan, {});
+            document::Document document = support::simulated_job(seed, plan, {});
             for (auto& run : document.series[0].runs)
                 for (auto& reading : run.deviations) reading = Deviation(std::round(reading->in(units::micrometre)), units::micrometre);
             const Evaluation evaluation = evaluation_of(document);

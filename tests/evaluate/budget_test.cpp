@@ -1,7 +1,7 @@
-#include "evaluate/budget.hpp"
-#include "evaluate/expansion.hpp"
-#include "evaluate/line_fit.hpp"
-#include "evaluate/statistics.hpp"
+#include "evaluate/numbers/budget.hpp"
+#include "evaluate/numbers/expansion.hpp"
+#include "evaluate/numbers/line_fit.hpp"
+#include "evaluate/numbers/statistics.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
-#include "evaluate/cautions.hpp"
-#include "evaluate/lacking.hpp"
+#include "evaluate/review/cautions.hpp"
+#include "evaluate/review/lacking.hpp"
 #include "support/evaluations.hpp"
 
 #include <catch2/catch.hpp>
@@ -10,20 +10,20 @@ using namespace wayfolio;
 
 namespace {
 
-results::Document measured() {
+document::Document measured() {
     auto document = support::document(support::series("EXX", {0, 100}, {{1, 2}, {1, 2}}, {{0, 1}, {0, 1}}));
     document.series[0].instrument = "laser";
     document.instruments.emplace_back().id = "laser";
     return document;
 }
 
-std::vector<std::string> texts(const results::Document& document) {
+std::vector<std::string> texts(const document::Document& document) {
     std::vector<std::string> texts;
     for (const auto& warning : evaluate::evaluate(document).warnings) texts.push_back(warning.text);
     return texts;
 }
 
-bool lacks(const results::Document& document, const std::string& purpose, const std::string& pointer) {
+bool lacks(const document::Document& document, const std::string& purpose, const std::string& pointer) {
     const auto lacking = evaluate::lacking_in(document);
     return std::any_of(lacking.begin(), lacking.end(),
                        [&](const auto& lack) { return lack.purpose == purpose && lack.pointer == pointer; });
@@ -92,7 +92,7 @@ TEST_CASE("positions of a rotary axis need an angle certificate, not one for len
     document.instruments.emplace_back().id = "indexer";
     CHECK(lacks(document, "uncertainty", "/instruments/0/expanded_uncertainty/angle"));
     CHECK_FALSE(lacks(document, "uncertainty", "/instruments/0/expanded_uncertainty/positioning"));
-    document.instruments[0].angle = results::StatedCapability{.constant = 3, .per_metre = 0};
+    document.instruments[0].angle = document::StatedCapability{.constant = 3, .per_metre = 0};
     CHECK_FALSE(lacks(document, "uncertainty", "/instruments/0/expanded_uncertainty/angle"));
 }
 
@@ -101,7 +101,7 @@ TEST_CASE("limits without a decision rule lack the rule") {
     document.series[0].tolerances.push_back(
         {"E", "specification", units::Deviation(5, units::micrometre), units::micrometre, {}});
     CHECK(lacks(document, "ISO/IEC 17025 7.8.6", "/evaluation/decision_rule"));
-    document.evaluation.decision_rule = results::DecisionRule::GuardBand;
+    document.evaluation.decision_rule = document::DecisionRule::GuardBand;
     CHECK_FALSE(lacks(document, "ISO/IEC 17025 7.8.6", "/evaluation/decision_rule"));
 }
 
@@ -120,8 +120,8 @@ TEST_CASE("each default that was used is one sentence, and none is named that th
                                    "No coverage named: expanded uncertainties are given with k = 2.",
                                    "No Monte Carlo asked for: uncertainties are propagated to first order only.",
                                    "Hints not switched off: the readings are tested for hints, which change no result."});
-    document.evaluation.standard = results::Standard::Iso230_2_2006;
-    document.evaluation.coverage = results::Coverage::K2;
+    document.evaluation.standard = document::Standard::Iso230_2_2006;
+    document.evaluation.coverage = document::Coverage::K2;
     document.evaluation.monte_carlo.emplace();
     document.evaluation.hints = false;
     document.series[0].sign_stated = true;

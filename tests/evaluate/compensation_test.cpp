@@ -1,6 +1,6 @@
-#include "evaluate/compensation.hpp"
-#include "evaluate/compensation_text.hpp"
-#include "evaluate/positioning.hpp"
+#include "evaluate/compensation/compensation.hpp"
+#include "evaluate/compensation/compensation_text.hpp"
+#include "evaluate/series/positioning.hpp"
 #include "support/documents.hpp"
 
 #include <rapidcheck.h>
@@ -11,7 +11,7 @@
 
 using namespace wayfolio;
 using namespace wayfolio::evaluate;
-using results::TableKind;
+using document::TableKind;
 
 namespace {
 
@@ -20,7 +20,7 @@ struct Request {
     TableKind kind = TableKind::Bidirectional;
 };
 
-CompensationEvaluation compensated(const results::Series& series, const Request& request) {
+CompensationEvaluation compensated(const document::Series& series, const Request& request) {
     auto document = support::document(series);
     document.compensation.push_back(
         {series.error.axis, "s", request.spacing, request.reference, request.increment, request.kind});
@@ -152,7 +152,7 @@ TEST_CASE("readings in one direction give a table for it, without a reversal") {
 
 TEST_CASE("the file says convention, worked line and cautions before its numbers") {
     const auto made = compensated(support::series("EXX", places, forward, backward), {});
-    results::Document document;
+    document::Document document;
     document.job.number = "K-2041";
     document.job.revision = 1;
     document.job.data_notice = "Invented\ndata";

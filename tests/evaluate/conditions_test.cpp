@@ -24,7 +24,7 @@ bool has_condition(const evaluate::SeriesEvaluation& series, const std::string& 
 }
 
 /// Targets 0, step, 2 step ... with a small irregular part, and `runs` runs each way.
-results::Document measured(std::size_t targets, double step, std::size_t runs, const std::string& symbol = "EXX") {
+document::Document measured(std::size_t targets, double step, std::size_t runs, const std::string& symbol = "EXX") {
     const bool rotary = symbol == "ECC";
     std::vector<double> positions;
     for (std::size_t i = 0; i < targets; ++i)
@@ -35,7 +35,7 @@ results::Document measured(std::size_t targets, double step, std::size_t runs, c
                                              rotary ? units::position_degree : units::position_millimetre));
 }
 
-evaluate::SeriesEvaluation evaluated(const results::Document& document) { return evaluate::evaluate(document).series.front(); }
+evaluate::SeriesEvaluation evaluated(const document::Document& document) { return evaluate::evaluate(document).series.front(); }
 
 }  // namespace
 
@@ -175,7 +175,7 @@ TEST_CASE("what the document does not say is neither held nor broken") {
     document.series[0].warm_up = "30 min at half feed";
     document.environment.emplace().reference_temperature_C = 22;
     document.series[0].expansion_correction =
-        results::ExpansionCorrection{.applied = true, .coefficient_um_per_m_K = std::nullopt};
+        document::ExpansionCorrection{.applied = true, .coefficient_um_per_m_K = std::nullopt};
     CHECK(condition(evaluated(document), "warm_up_stated").holds == true);
     CHECK(condition(evaluated(document), "reference_temperature").holds == false);
     CHECK(condition(evaluated(document), "expansion_correction_stated").holds == false);
@@ -183,7 +183,7 @@ TEST_CASE("what the document does not say is neither held nor broken") {
 
 TEST_CASE("the edition that the document names is the one that conditions and results carry") {
     auto document = measured(5, 100, 5);
-    document.evaluation.standard = results::Standard::Iso230_2_1997;
+    document.evaluation.standard = document::Standard::Iso230_2_1997;
     CHECK(evaluated(document).standard == "ISO 230-2:1997");
     CHECK(condition(evaluated(document), "targets").text == "5 targets; ISO 230-2:1997 asks for at least 5.");
 }

@@ -1,5 +1,5 @@
-#include "evaluate/conformity.hpp"
-#include "evaluate/uncertainty.hpp"
+#include "evaluate/uncertainty/conformity.hpp"
+#include "evaluate/uncertainty/uncertainty.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -8,7 +8,7 @@
 
 using namespace wayfolio;
 using namespace wayfolio::evaluate;
-using results::DecisionRule;
+using document::DecisionRule;
 
 namespace {
 
@@ -16,12 +16,12 @@ constexpr double infinite = std::numeric_limits<double>::infinity();
 
 /// A document with one tolerance of 25 µm on A, its evaluation saying A = `value`, and U = `expanded` (k = 2) if given.
 struct Case {
-    results::Document document;
+    document::Document document;
     Evaluation evaluation;
 };
 
 Case decided_case(double value, std::optional<double> expanded, std::optional<DecisionRule> rule) {
-    results::Series series = support::series("EXX", {0, 100}, {{0, 1}}, {});
+    document::Series series = support::series("EXX", {0, 100}, {{0, 1}}, {});
     series.tolerances.push_back({"A", "drawing", units::micrometre(25), units::micrometre, {}});
     Case made{support::document(series), {}};
     made.document.evaluation.decision_rule = rule;
@@ -164,10 +164,10 @@ TEST_CASE("local straightness is decided on the window the tolerance names") {
     made.document.series[0].tolerances[0].limit = units::micrometre(2);
     const auto at = [](double mm) { return Position(mm, units::position_millimetre); };
     made.evaluation.series[0].local = {
-        {units::millimetre(300), units::micrometre(2.1), at(0), at(300), results::ReferenceLine::EndPoint},
-        {units::millimetre(300), units::micrometre(1.9), at(0), at(300), results::ReferenceLine::MinimumZone}};
+        {units::millimetre(300), units::micrometre(2.1), at(0), at(300), document::ReferenceLine::EndPoint},
+        {units::millimetre(300), units::micrometre(1.9), at(0), at(300), document::ReferenceLine::MinimumZone}};
     CHECK(decision_of(made).outcome == Outcome::Fail);  // end-point chord unless the document's line is the minimum zone
-    made.document.evaluation.straightness_reference = results::ReferenceLine::MinimumZone;
+    made.document.evaluation.straightness_reference = document::ReferenceLine::MinimumZone;
     CHECK(decision_of(made).outcome == Outcome::Pass);
     made.document.series[0].tolerances[0].length_mm = 200;
     CHECK(decision_of(made).outcome == Outcome::NotDecided);
@@ -175,19 +175,19 @@ TEST_CASE("local straightness is decided on the window the tolerance names") {
 
 TEST_CASE("a squareness tolerance bounds the magnitude of the squareness") {
     Case made = decided_case(3, std::nullopt, DecisionRule::Simple);
-    results::SquarenessRequest request{.axes = {"X", "Y"},
+    document::SquarenessRequest request{.axes = {"X", "Y"},
                                        .series = {"a", "b"},
                                        .square_error_urad = {},
                                        .square_expanded_urad = {},
                                        .square_coverage_factor = {},
                                        .square_serial = {},
                                        .tolerance = {}};
-    request.tolerance = results::Tolerance{"squareness", "specification", units::microradian(20), units::microradian, {}};
+    request.tolerance = document::Tolerance{"squareness", "specification", units::microradian(20), units::microradian, {}};
     made.document.squareness.push_back(request);
     made.evaluation.squareness.push_back({.axes = request.axes,
                                           .series = request.series,
                                           .symbol = "EC0Y",
-                                          .reference_line = results::ReferenceLine::LeastSquares,
+                                          .reference_line = document::ReferenceLine::LeastSquares,
                                           .value = units::microradian(-21),
                                           .opening = {},
                                           .square_error = {},

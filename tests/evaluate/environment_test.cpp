@@ -1,4 +1,4 @@
-#include "evaluate/environment.hpp"
+#include "evaluate/surroundings/environment.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -8,8 +8,8 @@ using evaluate::NotEvaluated;
 
 namespace {
 
-results::EnvironmentSample sample(const std::string& time, double air, double hPa, double humidity, double near_C, double far_C) {
-    results::EnvironmentSample s;
+document::EnvironmentSample sample(const std::string& time, double air, double hPa, double humidity, double near_C, double far_C) {
+    document::EnvironmentSample s;
     s.time = time;
     s.air_C = air;
     s.pressure_hPa = hPa;
@@ -19,15 +19,15 @@ results::EnvironmentSample sample(const std::string& time, double air, double hP
 }
 
 /// A 2 m axis measured from 08:00 to 08:20 while the air warms by 1 K at constant pressure.
-results::Document warming() {
+document::Document warming() {
     auto series = support::series("EXX", {0, 1000, 2000}, {{0, 0, 0}}, {{0, 0, 0}});
     series.runs[0].started = "2026-05-11T08:00+02:00";
     series.runs[0].ended = "2026-05-11T08:10+02:00";
     series.runs[1].started = "2026-05-11T08:10+02:00";
     series.runs[1].ended = "2026-05-11T08:20+02:00";
-    results::Document document = support::document(series);
+    document::Document document = support::document(series);
     support::add_axis(document, "X", 0, 2000);
-    document.machine->axes[0].expansion = results::Expansion{11.5, 2, 2};
+    document.machine->axes[0].expansion = document::Expansion{11.5, 2, 2};
     document.machine->axes[0].sensors = {"near", "far"};
     document.environment.emplace();
     document.environment->samples = {sample("2026-05-11T08:00+02:00", 20.0, 1013.25, 50, 21.0, 21.4),
@@ -67,7 +67,7 @@ TEST_CASE("the axis expands by coefficient, length and departure from 20 degrees
 
 TEST_CASE("a laser not told of warmer air reads short") {
     auto document = warming();
-    document.series[0].air_correction = results::AirCorrection{true, "Edlen", 20.5, 1013.25, 50};
+    document.series[0].air_correction = document::AirCorrection{true, "Edlen", 20.5, 1013.25, 50};
     CHECK(number(evaluate::evaluate_applied(document)[0].air_um_per_m) == Approx(0).margin(1e-6));
     document.series[0].air_correction->air_C = 19.5;  // assumed 1 K too cold: 0.955 µm/m short
     CHECK(number(evaluate::evaluate_applied(document)[0].air_um_per_m) == Approx(-0.955).epsilon(0.005));
@@ -75,9 +75,9 @@ TEST_CASE("a laser not told of warmer air reads short") {
 
 TEST_CASE("an expansion coefficient that was applied too small leaves lengths too long") {
     auto document = warming();
-    document.series[0].expansion_correction = results::ExpansionCorrection{true, 10.5};
+    document.series[0].expansion_correction = document::ExpansionCorrection{true, 10.5};
     CHECK(number(evaluate::evaluate_applied(document)[0].expansion_um_per_m) == Approx(1.3));
-    document.series[0].expansion_correction = results::ExpansionCorrection{false, {}};
+    document.series[0].expansion_correction = document::ExpansionCorrection{false, {}};
     CHECK(number(evaluate::evaluate_applied(document)[0].expansion_um_per_m) == Approx(11.5 * 1.3));
 }
 

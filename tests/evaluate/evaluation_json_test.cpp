@@ -1,4 +1,4 @@
-#include "evaluate/evaluation_json.hpp"
+#include "evaluate/written/evaluation_json.hpp"
 #include "support/evaluations.hpp"
 #include "units/version.hpp"
 
@@ -10,9 +10,9 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-std::string text_of(const results::Document& document) { return evaluation_json(document, evaluate::evaluate(document)); }
-Json json_of(const results::Document& document) { return Json::parse(text_of(document)); }
-Json json_of(const results::Series& series) { return json_of(support::document(series))["series"][0]; }
+std::string text_of(const document::Document& document) { return evaluation_json(document, evaluate::evaluate(document)); }
+Json json_of(const document::Document& document) { return Json::parse(text_of(document)); }
+Json json_of(const document::Series& series) { return json_of(support::document(series))["series"][0]; }
 
 std::vector<std::string> keys(const Json& object) {
     std::vector<std::string> keys;
@@ -80,7 +80,7 @@ TEST_CASE("an excluded reading is listed with its reason, by its places in the d
 }
 
 TEST_CASE("a series with stated values only has no values, no counts and the stated numbers") {
-    results::Series series = support::series("EXX", {}, {}, {});
+    document::Series series = support::series("EXX", {}, {}, {});
     const units::Deviation twelve(12.5, units::micrometre);
     series.stated = {{"A", twelve, units::Deviation(0.05, units::micrometre)}};
     series.stated_targets = {{units::Position(5, units::position_millimetre), twelve, {}, {}, {}}};

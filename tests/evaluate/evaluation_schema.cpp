@@ -1,5 +1,5 @@
-#include "evaluate/evaluation_json.hpp"
-#include "results/read_document.hpp"
+#include "evaluate/written/evaluation_json.hpp"
+#include "document/read_document.hpp"
 
 #include <fmt/format.h>
 #include <filesystem>
@@ -12,7 +12,7 @@ int main(int count, char** arguments) {
     std::ofstream(folder / "evaluation.schema.json") << wayfolio::evaluate::evaluation_schema();
     for (int place = 2; place < count; ++place) {
         const std::filesystem::path file = arguments[place];
-        const auto document = wayfolio::results::read_document(file);
+        const auto document = wayfolio::document::read_document(file);
         std::ofstream(folder / file.filename()) << evaluation_json(document, wayfolio::evaluate::evaluate(document));
     }
     return 0;

@@ -12,7 +12,7 @@ import tempfile
 import jsonschema
 
 program, source = sys.argv[1], pathlib.Path(sys.argv[2])
-documents = sorted((source / "sample-results").glob("*.json")) + sorted((source / "tests/results/good").glob("*.json"))
+documents = sorted((source / "sample-results").glob("*.json")) + sorted((source / "tests/document/good").glob("*.json"))
 faults = []
 
 with tempfile.TemporaryDirectory() as folder:

@@ -1,4 +1,4 @@
-#include "evaluate/findings.hpp"
+#include "evaluate/review/findings.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -9,8 +9,8 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-evaluate::Findings findings_of(const results::Series& series) {
-    const results::Document document = support::document(series);
+evaluate::Findings findings_of(const document::Series& series) {
+    const document::Document document = support::document(series);
     return evaluate::findings(document, evaluate::evaluate(document));
 }
 

@@ -1,4 +1,4 @@
-#include "evaluate/evaluation_json.hpp"
+#include "evaluate/written/evaluation_json.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -9,7 +9,7 @@ using namespace wayfolio::evaluate;
 
 namespace {
 
-results::Series named(results::Series series, const std::string& id, const std::string& state) {
+document::Series named(document::Series series, const std::string& id, const std::string& state) {
     series.id = id;
     series.state = state;
     series.instrument = "laser";
@@ -18,8 +18,8 @@ results::Series named(results::Series series, const std::string& id, const std::
 }
 
 /// X as found and as left with its pitch, and the two straightnesses of a square between X and Y.
-results::Document two_axes() {
-    results::Document document;
+document::Document two_axes() {
+    document::Document document;
     const std::vector<double> mm{0, 250, 500, 750, 1000};
     const auto both = [&](const char* symbol, const std::vector<double>& um, const DeviationUnit& unit) {
         return support::series(symbol, mm, {um, um}, {um, um}, unit);
@@ -30,10 +30,10 @@ results::Document two_axes() {
                        named(both("EBX", {0, 5, 10, 5, 0}, units::microradian), "pitch", "as-left"),
                        named(both("EYX", {0, 2.5, 5, 7.5, 10}, um), "eyx", "as-left"),
                        named(both("EXY", {0, -5, -10, -15, -20}, um), "exy", "as-left")};
-    results::Instrument laser;
+    document::Instrument laser;
     laser.id = "laser";
-    laser.positioning = results::StatedCapability{0.2, 0.6};
-    laser.straightness = results::StatedCapability{0.4, 0.2};
+    laser.positioning = document::StatedCapability{0.2, 0.6};
+    laser.straightness = document::StatedCapability{0.4, 0.2};
     document.instruments.push_back(laser);
     document.setup.emplace().lines.push_back({"X", {}, std::array<double, 3>{0, 0, 200}});
     document.squareness.push_back(
@@ -43,10 +43,10 @@ results::Document two_axes() {
          .square_expanded_urad = 1.0,
          .square_coverage_factor = 2,
          .square_serial = "Q 7",
-         .tolerance = results::Tolerance{"squareness", "specification", units::microradian(20), units::microradian, {}}});
-    document.compensation.push_back({"X", "x-found", 250, 0, 1, results::TableKind::Bidirectional});
-    document.evaluation.decision_rule = results::DecisionRule::GuardBand;
-    document.evaluation.monte_carlo = results::MonteCarloRequest{2000, 1};
+         .tolerance = document::Tolerance{"squareness", "specification", units::microradian(20), units::microradian, {}}});
+    document.compensation.push_back({"X", "x-found", 250, 0, 1, document::TableKind::Bidirectional});
+    document.evaluation.decision_rule = document::DecisionRule::GuardBand;
+    document.evaluation.monte_carlo = document::MonteCarloRequest{2000, 1};
     return document;
 }
 

@@ -1,5 +1,5 @@
-#include "evaluate/before_leaving.hpp"
-#include "evaluate/positioning.hpp"
+#include "evaluate/review/before_leaving.hpp"
+#include "evaluate/series/positioning.hpp"
 #include "support/simulated_axis.hpp"
 
 #include <catch2/catch.hpp>
@@ -21,7 +21,7 @@ struct Look {
     }
 };
 
-Look look_at(const results::Document& document) {
+Look look_at(const document::Document& document) {
     Evaluation evaluation;
     evaluation.series = {evaluate_positioning(document, document.series[0])};
     evaluation.hints = evaluate_hints(document, evaluation.series);
@@ -63,7 +63,7 @@ double share_saying(const support::Fault& fault, const std::string& part) {
 }
 
 /// The same job with one run changed by hand.
-double share_saying_after(const std::function<void(results::Series&)>& change, const std::string& part,
+double share_saying_after(const std::function<void(document::Series&)>& change, const std::string& part,
                           const std::string& or_part) {
     int count = 0;
     for (int job = 0; job < planted_jobs; ++job) {
@@ -75,7 +75,7 @@ double share_saying_after(const std::function<void(results::Series&)>& change, c
     return static_cast<double>(count) / planted_jobs;
 }
 
-void scale(results::Run& run, double factor) {
+void scale(document::Run& run, double factor) {
     for (auto& reading : run.deviations) reading = *reading * factor;
 }
 
@@ -143,13 +143,13 @@ TEST_CASE("four kinds of readings written down wrongly are each found in at leas
         CHECK(share_saying_after(
                   [](auto& series) {
                       for (auto& run : series.runs)
-                          if (run.approach == results::Approach::Negative)
+                          if (run.approach == document::Approach::Negative)
                               std::reverse(run.deviations.begin(), run.deviations.end());
                   },
                   "reverse order", "the sign looks turned") >= wanted);
     }
     SECTION("one run entered under the other direction") {
-        CHECK(share_saying_after([](auto& series) { series.runs[4].approach = results::Approach::Negative; },
+        CHECK(share_saying_after([](auto& series) { series.runs[4].approach = document::Approach::Negative; },
                                  "the run lies on those of the other", "one run lies") >= wanted);
     }
 }

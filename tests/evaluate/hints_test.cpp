@@ -1,5 +1,5 @@
-#include "evaluate/hints.hpp"
-#include "evaluate/positioning.hpp"
+#include "evaluate/review/hints.hpp"
+#include "evaluate/series/positioning.hpp"
 #include "support/simulated_axis.hpp"
 
 #include <catch2/catch.hpp>
@@ -9,7 +9,7 @@ using namespace wayfolio::evaluate;
 
 namespace {
 
-SeriesHints hints_of(const results::Document& document) {
+SeriesHints hints_of(const document::Document& document) {
     const auto all = evaluate_hints(document, {evaluate_positioning(document, document.series[0])});
     REQUIRE(all.size() == 1);
     return all[0];

@@ -1,4 +1,4 @@
-#include "evaluate/moment.hpp"
+#include "evaluate/surroundings/time.hpp"
 
 #include <catch2/catch.hpp>
 

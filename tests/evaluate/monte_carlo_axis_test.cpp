@@ -1,5 +1,5 @@
-#include "evaluate/monte_carlo_axis.hpp"
-#include "evaluate/targets.hpp"
+#include "evaluate/uncertainty/monte_carlo_axis.hpp"
+#include "evaluate/series/targets.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>

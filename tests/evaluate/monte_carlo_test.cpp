@@ -1,4 +1,4 @@
-#include "evaluate/monte_carlo.hpp"
+#include "evaluate/numbers/monte_carlo.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,6 +1,6 @@
-#include "evaluate/evaluation_json.hpp"
+#include "evaluate/written/evaluation_json.hpp"
 #include "evaluate/nist_data.hpp"
-#include "results/read_document.hpp"
+#include "document/read_document.hpp"
 #include "support/evaluations.hpp"
 
 #include <catch2/catch.hpp>
@@ -18,18 +18,18 @@ using Json = nlohmann::json;
 namespace {
 
 /// Each value is one run over one target, all in the positive direction.
-results::Series one_target(const std::vector<double>& values) {
+document::Series one_target(const std::vector<double>& values) {
     Rows rows;
     for (const double value : values) rows.push_back({value});
     return support::series("EXX", {0}, rows, {});
 }
 
 /// The per-target values as a reader of the JSON output gets them.
-Json targets_of(const results::Document& document) {
+Json targets_of(const document::Document& document) {
     return Json::parse(evaluation_json(document, evaluate::evaluate(document)))["series"][0]["targets"];
 }
 
-Json targets_of(const results::Series& series) { return targets_of(support::document(series)); }
+Json targets_of(const document::Series& series) { return targets_of(support::document(series)); }
 
 /// One value, then `pairs` times the pair: how the NumAcc and SmLs sets are made.
 std::vector<double> alternating(double first, double low, double high, int pairs) {
@@ -43,7 +43,7 @@ std::vector<double> alternating(double first, double low, double high, int pairs
 
 /// SmLs01, 04, 07: nine groups of 21, with the same digit behind ever more constant leading ones. Compared value by value with NIST's
 /// files SmLs04.dat and SmLs07.dat.
-results::Series simulated_groups(const std::string& leading) {
+document::Series simulated_groups(const std::string& leading) {
     const auto number = [&](int digit) { return std::stod(leading + "." + std::to_string(digit)); };
     Rows rows(21);
     std::vector<double> targets;
@@ -100,7 +100,7 @@ TEST_CASE("NIST univariate sets: certified means and standard deviations") {
 
 TEST_CASE("NIST SiRstv, the sample that ships: certified sums of squares and residual standard deviation") {
     const std::filesystem::path folder = WAYFOLIO_SOURCE_FOLDER;
-    const auto document = results::read_document(folder / "sample-results" / "nist-sirstv.json");
+    const auto document = document::read_document(folder / "sample-results" / "nist-sirstv.json");
     const auto found = analysis(targets_of(document));
     CHECK(found.between == Approx(5.11462616000000E-02).epsilon(1e-11));
     CHECK(found.within == Approx(2.16636560000000E-01).epsilon(1e-12));

@@ -1,5 +1,5 @@
-#include "evaluate/outliers.hpp"
-#include "evaluate/monte_carlo.hpp"
+#include "evaluate/numbers/outliers.hpp"
+#include "evaluate/numbers/monte_carlo.hpp"
 
 #include <catch2/catch.hpp>
 

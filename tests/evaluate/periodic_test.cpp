@@ -1,5 +1,5 @@
-#include "evaluate/periodic.hpp"
-#include "evaluate/monte_carlo.hpp"
+#include "evaluate/numbers/periodic.hpp"
+#include "evaluate/numbers/monte_carlo.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -5,7 +5,7 @@
 #include <map>
 
 using namespace wayfolio;
-using results::Approach;
+using document::Approach;
 using support::reason;
 using support::value;
 using units::micrometre;
@@ -28,9 +28,9 @@ support::Rows raised(support::Rows rows, double constant) {
     return rows;
 }
 
-evaluate::SeriesEvaluation evaluated_with_older(const results::Series& series) {
+evaluate::SeriesEvaluation evaluated_with_older(const document::Series& series) {
     auto document = support::document(series);
-    document.evaluation.also = {results::OlderStandard::Iso230_2_1988, results::OlderStandard::VdiDgq3441_1977};
+    document.evaluation.also = {document::OlderStandard::Iso230_2_1988, document::OlderStandard::VdiDgq3441_1977};
     return evaluate::evaluate(document).series.front();
 }
 

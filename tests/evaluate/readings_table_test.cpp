@@ -1,5 +1,5 @@
 #include "evaluate/evaluation.hpp"
-#include "evaluate/readings_table.hpp"
+#include "evaluate/series/readings_table.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -8,8 +8,8 @@ using namespace wayfolio;
 
 namespace {
 
-std::string table_of(const results::Series& series) {
-    const results::Document document = support::document(series);
+std::string table_of(const document::Series& series) {
+    const document::Document document = support::document(series);
     return evaluate::readings_table(series, evaluate::evaluate(document).series.front());
 }
 
@@ -35,7 +35,7 @@ TEST_CASE("the table has one row for each target and approach, in rising positio
 }
 
 TEST_CASE("a missing and an excluded reading are empty cells, and the exclusion is told with value and reason") {
-    results::Series series = support::series("EXX", {0, 250}, {{1, 2}, {support::missing, 4}, {5, 6}}, {});
+    document::Series series = support::series("EXX", {0, 250}, {{1, 2}, {support::missing, 4}, {5, 6}}, {});
     series.runs[2].excluded.push_back({0, "beam, interrupted"});
     const std::string table = table_of(series);
     CHECK(line(table, 1).starts_with("s,EXX,,1,0,mm,positive,um,1,1,,"));
@@ -51,13 +51,13 @@ TEST_CASE("a parameter that is not evaluated has an empty value and its reason")
 }
 
 TEST_CASE("a text that a spreadsheet would run as a formula gets an apostrophe") {
-    results::Series series = support::series("EXX", {0, 250}, {{1, 2}}, {{1, 2}});
+    document::Series series = support::series("EXX", {0, 250}, {{1, 2}}, {{1, 2}});
     series.id = "=1+1";
     CHECK(line(table_of(series), 1).starts_with("'=1+1,EXX,"));
 }
 
 TEST_CASE("the reading of an angle step stands at its farther station") {
-    results::Series series = support::series("EZX", {0, 100, 200}, {{support::missing, 10, 20}}, {}, units::microradian);
+    document::Series series = support::series("EZX", {0, 100, 200}, {{support::missing, 10, 20}}, {}, units::microradian);
     series.steps_base_mm = 100;
     const std::string table = table_of(series);
     CHECK(line(table, 1).find(",urad,,") != std::string::npos);

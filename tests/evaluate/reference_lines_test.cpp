@@ -1,5 +1,5 @@
-#include "evaluate/reference_lines.hpp"
-#include "evaluate/local_straightness.hpp"
+#include "evaluate/numbers/reference_lines.hpp"
+#include "evaluate/series/local_straightness.hpp"
 
 #include <rapidcheck.h>
 #include <boost/math/statistics/linear_regression.hpp>
@@ -10,7 +10,7 @@
 #include <random>
 
 using namespace wayfolio::evaluate;
-using wayfolio::results::ReferenceLine;
+using wayfolio::document::ReferenceLine;
 
 namespace {
 

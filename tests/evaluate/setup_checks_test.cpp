@@ -1,6 +1,6 @@
-#include "evaluate/setup_checks.hpp"
-#include "evaluate/cosine.hpp"
-#include "evaluate/expansion.hpp"
+#include "evaluate/surroundings/setup_checks.hpp"
+#include "evaluate/surroundings/cosine.hpp"
+#include "evaluate/numbers/expansion.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -10,8 +10,8 @@ using evaluate::SetupVerdict;
 
 namespace {
 
-results::SetupCheck offset(const std::string& name, double position, double reading) {
-    results::SetupCheck check;
+document::SetupCheck offset(const std::string& name, double position, double reading) {
+    document::SetupCheck check;
     check.name = name;
     check.axis = "X";
     check.unit = "mm";
@@ -20,8 +20,8 @@ results::SetupCheck offset(const std::string& name, double position, double read
     return check;
 }
 
-results::Document with_checks(std::vector<results::SetupCheck> checks) {
-    results::Document document;
+document::Document with_checks(std::vector<document::SetupCheck> checks) {
+    document::Document document;
     support::add_axis(document, "X", 0, 1000);
     document.setup.emplace();
     document.setup->checks = std::move(checks);
@@ -66,11 +66,11 @@ TEST_CASE("offsets that differ by less than their digits tell do not resolve the
 
 TEST_CASE("one offset alone gives no cosine error") {
     CHECK(evaluate::evaluate_cosine(with_checks({offset("beam offset, near end", 0, 0.2)})).empty());
-    CHECK(evaluate::evaluate_cosine(results::Document{}).empty());
+    CHECK(evaluate::evaluate_cosine(document::Document{}).empty());
 }
 
 TEST_CASE("set-up checks are judged by the document's own limits") {
-    results::SetupCheck within = offset("a", 0, 0.5), outside = offset("b", 0, 0.6), weak = offset("c", 0, 59), done, undone,
+    document::SetupCheck within = offset("a", 0, 0.5), outside = offset("b", 0, 0.6), weak = offset("c", 0, 59), done, undone,
                         open, unlimited = offset("g", 0, 1);
     within.at_most = outside.at_most = 0.5;
     weak.at_least = 60;

@@ -1,6 +1,6 @@
-#include "evaluate/squareness.hpp"
-#include "evaluate/straightness.hpp"
-#include "evaluate/uncertainty.hpp"
+#include "evaluate/series/geometry/squareness.hpp"
+#include "evaluate/series/straightness.hpp"
+#include "evaluate/uncertainty/uncertainty.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -9,11 +9,11 @@
 
 using namespace wayfolio;
 using namespace wayfolio::evaluate;
-using results::ReferenceLine;
+using document::ReferenceLine;
 
 namespace {
 
-results::Series line(const std::string& symbol, const std::vector<double>& mm, const std::vector<double>& um) {
+document::Series line(const std::string& symbol, const std::vector<double>& mm, const std::vector<double>& um) {
     auto series = support::series(symbol, mm, {um}, {um});
     series.id = symbol;
     series.instrument = "laser";
@@ -21,13 +21,13 @@ results::Series line(const std::string& symbol, const std::vector<double>& mm, c
 }
 
 struct Squared {
-    results::Document document;
+    document::Document document;
     std::vector<SeriesEvaluation> series;
     [[nodiscard]] SquarenessEvaluation result() const { return evaluate_squareness(document, series).at(0); }
     [[nodiscard]] double urad() const { return value_of(result().value)->in(units::microradian); }
 };
 
-Squared squared(const std::array<std::string, 2>& axes, const results::Series& first, const results::Series& second,
+Squared squared(const std::array<std::string, 2>& axes, const document::Series& first, const document::Series& second,
                 double square_urad, ReferenceLine kind = ReferenceLine::LeastSquares) {
     Squared made;
     made.document.series = {first, second};
@@ -90,9 +90,9 @@ TEST_CASE("series that are not the two straightnesses of the pair are refused wi
 
 TEST_CASE("the uncertainty of a squareness joins both slopes and the square") {
     auto made = squared({"X", "Y"}, line("EYX", {0, 500, 1000}, {0, 3, 0}), line("EXY", {0, 250, 500}, {0, 0, 0}), 0);
-    results::Instrument instrument;
+    document::Instrument instrument;
     instrument.id = "laser";
-    instrument.straightness = results::StatedCapability{0.4, 0.2};
+    instrument.straightness = document::StatedCapability{0.4, 0.2};
     made.document.instruments.push_back(instrument);
     made.document.squareness[0].square_expanded_urad = 1.0;
     made.document.squareness[0].square_coverage_factor = 2;

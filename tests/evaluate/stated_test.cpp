@@ -8,12 +8,12 @@ using units::micrometre;
 
 namespace {
 
-results::StatedValue stated(const std::string& parameter, double value, double half) {
+document::StatedValue stated(const std::string& parameter, double value, double half) {
     return {parameter, Deviation(value, micrometre), Deviation(half, micrometre)};
 }
 
 /// E = 10, B = 3, M = 8.
-results::Series measured() { return support::series("EXX", {0, 100}, {{1, 9.25}}, {{-0.75, 6.25}}); }
+document::Series measured() { return support::series("EXX", {0, 100}, {{1, 9.25}}, {{-0.75, 6.25}}); }
 
 }  // namespace
 
@@ -46,7 +46,7 @@ TEST_CASE("a stated parameter that was not recomputed stands as stated and raise
 }
 
 TEST_CASE("a series with stated values only is as stated: nothing is recomputed, the per-target values are taken over") {
-    results::Series series = support::series("EXX", {100, 0}, {}, {});
+    document::Series series = support::series("EXX", {100, 0}, {}, {});
     series.stated = {stated("A", 12.5, 0.05)};
     const units::Position far(100, units::position_millimetre), near(0, units::position_millimetre);
     series.stated_targets = {
@@ -65,7 +65,7 @@ TEST_CASE("a series with stated values only is as stated: nothing is recomputed,
 }
 
 TEST_CASE("a trace without runs is drawn, not evaluated") {
-    results::Series series = support::series("EXX", {}, {}, {});
+    document::Series series = support::series("EXX", {}, {}, {});
     series.trace.emplace().samples = {{units::Position(0, units::position_millimetre), Deviation(1, micrometre)}};
     CHECK(support::reason(support::evaluated(series), "E") == "no runs; the trace is drawn, not evaluated");
 }

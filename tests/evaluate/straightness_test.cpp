@@ -1,5 +1,5 @@
-#include "evaluate/straightness.hpp"
-#include "evaluate/angles.hpp"
+#include "evaluate/series/straightness.hpp"
+#include "evaluate/series/angles.hpp"
 #include "evaluate/evaluation.hpp"
 #include "support/documents.hpp"
 
@@ -8,7 +8,7 @@
 
 using namespace wayfolio;
 using namespace wayfolio::evaluate;
-using results::ReferenceLine;
+using document::ReferenceLine;
 
 namespace {
 
@@ -20,14 +20,14 @@ std::string reason(const SeriesEvaluation& evaluation, std::string_view name) {
     return std::get<NotEvaluated>(find_parameter(evaluation, name)->value).reason;
 }
 
-SeriesEvaluation evaluated(const results::Series& series, ReferenceLine line = ReferenceLine::LeastSquares) {
+SeriesEvaluation evaluated(const document::Series& series, ReferenceLine line = ReferenceLine::LeastSquares) {
     auto document = support::document(series);
     document.evaluation.straightness_reference = line;
     return evaluate_straightness(document, series);
 }
 
 /// Stations from 0 on; the first has no reading.
-results::Series steps(std::vector<double> readings_arcsec, double base_mm) {
+document::Series steps(std::vector<double> readings_arcsec, double base_mm) {
     readings_arcsec.insert(readings_arcsec.begin(), support::missing);
     std::vector<double> stations;
     for (std::size_t i = 0; i < readings_arcsec.size(); ++i) stations.push_back(base_mm * static_cast<double>(i));

@@ -1,4 +1,4 @@
-#include "evaluate/targets.hpp"
+#include "evaluate/series/targets.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>

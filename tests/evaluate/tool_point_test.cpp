@@ -1,8 +1,8 @@
-#include "evaluate/tool_point.hpp"
-#include "evaluate/angles.hpp"
-#include "evaluate/compare.hpp"
-#include "evaluate/positioning.hpp"
-#include "evaluate/straightness.hpp"
+#include "evaluate/series/geometry/tool_point.hpp"
+#include "evaluate/series/angles.hpp"
+#include "evaluate/series/geometry/found_against_left.hpp"
+#include "evaluate/series/positioning.hpp"
+#include "evaluate/series/straightness.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -17,38 +17,38 @@ namespace {
 /// A constant error of one arc second in each angle asked for, and a flat series of `symbol`, on a line with offset t to the tool
 /// point.
 struct Levered {
-    results::Document document;
+    document::Document document;
     std::vector<SeriesEvaluation> series;
 };
 
-results::Series named(results::Series series, const std::string& state = "as-left") {
+document::Series named(document::Series series, const std::string& state = "as-left") {
     series.id = series.error.text() + "-" + state;
     series.state = state;
     return series;
 }
 
-Levered levered(std::vector<results::Series> series, const std::array<double, 3>& t) {
+Levered levered(std::vector<document::Series> series, const std::array<double, 3>& t) {
     Levered made;
     made.document.setup.emplace().lines.push_back({"X", {}, t});
     made.document.series = std::move(series);
     for (auto& each : made.document.series) {
         each.measurement_line = 0;
         const auto kind = each.error.kind();
-        made.series.push_back(kind == results::ErrorKind::Positioning    ? evaluate_positioning(made.document, each)
-                              : kind == results::ErrorKind::Straightness ? evaluate_straightness(made.document, each)
+        made.series.push_back(kind == document::ErrorKind::Positioning    ? evaluate_positioning(made.document, each)
+                              : kind == document::ErrorKind::Straightness ? evaluate_straightness(made.document, each)
                                                                          : evaluate_angle(made.document, each));
     }
     add_tool_points(made.document, made.series);
     return made;
 }
 
-results::Series flat(const std::string& symbol, double value, const DeviationUnit& unit = units::micrometre) {
+document::Series flat(const std::string& symbol, double value, const DeviationUnit& unit = units::micrometre) {
     const support::Rows rows{{value, value, value}};
     return named(support::series(symbol, {0, 500, 1000}, rows, rows, unit));
 }
 
 double effect(const std::string& symbol, const std::string& angle, const std::array<double, 3>& t) {
-    std::vector<results::Series> series{flat(symbol, 0)};
+    std::vector<document::Series> series{flat(symbol, 0)};
     for (const char* each : {"EA", "EB", "EC"}) {
         const std::string name = each + symbol.substr(2);
         series.push_back(flat(name, name == angle ? 1 : 0, units::arcsecond));
@@ -148,7 +148,7 @@ TEST_CASE("an angle that is missing, in another state or too short is named as t
 }
 
 TEST_CASE("as left is compared with as found of the same error and line") {
-    auto document = results::Document();
+    auto document = document::Document();
     const support::Rows worse{{0, 9, 3}}, better{{0, 2, 1}};
     document.series = {named(support::series("EXX", {0, 500, 1000}, worse, worse), "as-found"),
                        named(support::series("EXX", {0, 500, 1000}, better, better)),

@@ -1,4 +1,4 @@
-#include "evaluate/trend.hpp"
+#include "evaluate/numbers/trend.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,8 +1,8 @@
-#include "evaluate/uncertainty.hpp"
-#include "evaluate/angles.hpp"
-#include "evaluate/positioning.hpp"
-#include "evaluate/straightness.hpp"
-#include "evaluate/uncertainty_terms.hpp"
+#include "evaluate/uncertainty/uncertainty.hpp"
+#include "evaluate/series/angles.hpp"
+#include "evaluate/series/positioning.hpp"
+#include "evaluate/series/straightness.hpp"
+#include "evaluate/uncertainty/uncertainty_terms.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -14,25 +14,25 @@ using namespace wayfolio::evaluate;
 
 namespace {
 
-results::Instrument laser() {
-    results::Instrument instrument;
+document::Instrument laser() {
+    document::Instrument instrument;
     instrument.id = "laser";
     instrument.certificate = "K 17";
-    instrument.positioning = results::StatedCapability{0.2, 0.6};
-    instrument.straightness = results::StatedCapability{0.4, 0.2};
-    instrument.angle = results::StatedCapability{0.5, 0.1};
+    instrument.positioning = document::StatedCapability{0.2, 0.6};
+    instrument.straightness = document::StatedCapability{0.4, 0.2};
+    instrument.angle = document::StatedCapability{0.5, 0.1};
     instrument.coverage_factor = 2;
     return instrument;
 }
 
 /// Two targets 1 m apart: means 0 and 11 up (s 0 and sqrt 2), -1 and 11 down (s 0 and sqrt 8), two readings each way. c = 0.1 um,
 /// a = 0.3 um/m, g = 0.3 um (nu 8), E_VE = 0.6 um, so d^2 = 0.03.
-results::Document two_targets() {
+document::Document two_targets() {
     auto series = support::series("EXX", {0, 1000}, {{0, 10}, {0, 12}}, {{-1, 9}, {-1, 13}});
     series.instrument = "laser";
     auto document = support::document(series);
     document.instruments.push_back(laser());
-    results::Contributor setup;
+    document::Contributor setup;
     setup.name = "set-up repeatability";
     setup.applies_to = {"EXX"};
     setup.value = 0.3;
@@ -44,12 +44,12 @@ results::Document two_targets() {
     return document;
 }
 
-std::vector<ParameterUncertainty> uncertainties(const results::Document& document) {
+std::vector<ParameterUncertainty> uncertainties(const document::Document& document) {
     std::vector<SeriesEvaluation> all;
     for (const auto& series : document.series) {
         const auto kind = series.error.kind();
-        all.push_back(kind == results::ErrorKind::Positioning    ? evaluate_positioning(document, series)
-                      : kind == results::ErrorKind::Straightness ? evaluate_straightness(document, series)
+        all.push_back(kind == document::ErrorKind::Positioning    ? evaluate_positioning(document, series)
+                      : kind == document::ErrorKind::Straightness ? evaluate_straightness(document, series)
                                                                  : evaluate_angle(document, series));
     }
     return evaluate_uncertainty(document, all);
@@ -114,7 +114,7 @@ TEST_CASE("coverage is k = 2, or Student's t with truncated degrees of freedom w
     auto document = two_targets();
     CHECK(find(uncertainties(document), "E")->expanded.in(units::micrometre) == Approx(2 * std::sqrt(1.28)));
     CHECK(find(uncertainties(document), "E")->coverage == Approx(0.7048).margin(5e-5));  // 2 atan(2) / pi: Student's t of one degree is Cauchy's
-    document.evaluation.coverage = results::Coverage::Percent95;
+    document.evaluation.coverage = document::Coverage::Percent95;
     const auto all = uncertainties(document);
     CHECK(find(all, "E")->coverage == Approx(0.95));
     CHECK(find(all, "E")->degrees_of_freedom == 1);  // 1.28^2 / (0.09^2 / 8 + 1 / 1) = 1.64
@@ -137,13 +137,13 @@ TEST_CASE("contributors of one name are added before squaring, half-widths becom
     document.uncertainty.contributors.clear();
     document.drift.clear();
     for (int i = 0; i < 2; ++i) {
-        results::Contributor air;
+        document::Contributor air;
         air.name = i == 0 ? "air temperature" : "air pressure";
         air.applies_to = {"EXX"};
-        air.form = results::Contributor::Form::HalfWidth;
+        air.form = document::Contributor::Form::HalfWidth;
         air.value = std::sqrt(3.0) * 0.2;
         air.unit = "um/m";
-        air.distribution = results::Distribution::Rectangular;
+        air.distribution = document::Distribution::Rectangular;
         air.correlated = "axis";
         document.uncertainty.contributors.push_back(air);
     }
@@ -186,13 +186,13 @@ TEST_CASE("the expansion coefficient enters unless the readings are said to be u
     document.uncertainty.contributors.clear();
     document.drift.clear();
     support::add_axis(document, "X", 0, 1000);
-    document.machine->axes[0].expansion = results::Expansion{11.7, 2, 2};
+    document.machine->axes[0].expansion = document::Expansion{11.7, 2, 2};
     document.machine->axes[0].sensors = {"bed"};
     document.environment.emplace().samples = {{"2026-05-11T08:00Z", {}, {}, {}, {}, {{"bed", 22.0}}},
                                               {"2026-05-11T09:00Z", {}, {}, {}, {}, {{"bed", 23.0}}}};
     const double a = std::sqrt(0.09 + 2.5 * 2.5);  // dT = 2.5 K, u(alpha) = 1: 2.5 um/m. Swyt, J. Res. NIST 99 (1994) 31.
     CHECK(variance(uncertainties(document), "E") == Approx((a + 0.1) * (a + 0.1) + 1));
-    document.series[0].expansion_correction = results::ExpansionCorrection{false, {}};
+    document.series[0].expansion_correction = document::ExpansionCorrection{false, {}};
     CHECK(variance(uncertainties(document), "E") == Approx(0.16 + 1));
 }
 
@@ -237,7 +237,7 @@ TEST_CASE("Monte Carlo stands beside first-order propagation where it is asked f
     document.series[0] = support::series("EXX", {0, 500, 1000}, {{0, 50, 100}, {0.2, 50.2, 100.2}, {0.4, 50.4, 100.4}},
                                          {{1, 51, 101}, {1.2, 51.2, 101.2}, {1.4, 51.4, 101.4}});
     document.series[0].instrument = "laser";
-    document.evaluation.monte_carlo = results::MonteCarloRequest{200000, 7};
+    document.evaluation.monte_carlo = document::MonteCarloRequest{200000, 7};
     const auto all = uncertainties(document);
     const ParameterUncertainty& e = *find(all, "E");
     REQUIRE(e.monte_carlo);

@@ -1,9 +1,9 @@
 #include "input/iso_date.hpp"
-#include "input/nearest.hpp"
+#include "input/json/nearest.hpp"
 #include "input/problem.hpp"
 #include "input/read_file.hpp"
 #include "input/sha256.hpp"
-#include "input/value.hpp"
+#include "input/json/value.hpp"
 #include "support/run.hpp"
 
 #include <catch2/catch.hpp>

@@ -1,4 +1,4 @@
-#include "input/object_reader.hpp"
+#include "input/json/object_reader.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 #include "output/output.hpp"
-#include "output/srgb_profile.hpp"
+#include "output/pdf/srgb_profile.hpp"
 #include "support/golden.hpp"
 #include "support/pixels.hpp"
 #include "support/sample_pages.hpp"

@@ -1,9 +1,9 @@
-#include "output/join_pages.hpp"
+#include "output/pdf/join_pages.hpp"
 
-#include "output/glyph_sample.hpp"
+#include "output/pdf/glyph_sample.hpp"
 #include "output/output.hpp"
 #include "output/seen_pdf.hpp"
-#include "output/write_pdf.hpp"
+#include "output/pdf/write_pdf.hpp"
 #include "support/sample_pages.hpp"
 
 #include <catch2/catch.hpp>

@@ -1,6 +1,6 @@
-#include "output/outline.hpp"
+#include "output/pdf/outline.hpp"
 
-#include "output/destinations.hpp"
+#include "output/pdf/destinations.hpp"
 
 #include <catch2/catch.hpp>
 

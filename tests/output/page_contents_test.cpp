@@ -1,7 +1,7 @@
-#include "output/page_contents.hpp"
+#include "output/pdf/page_contents.hpp"
 
 #include "output/memory_stream.hpp"
-#include "output/packed.hpp"
+#include "output/pdf/packed.hpp"
 
 #include <cairo-pdf.h>
 #include <catch2/catch.hpp>

@@ -1,4 +1,4 @@
-#include "output/structure_tree.hpp"
+#include "output/pdf/structure_tree.hpp"
 
 #include <catch2/catch.hpp>
 

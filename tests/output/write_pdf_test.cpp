@@ -1,7 +1,7 @@
-#include "output/write_pdf.hpp"
+#include "output/pdf/write_pdf.hpp"
 
-#include "output/packed.hpp"
-#include "output/qpdf.hpp"
+#include "output/pdf/packed.hpp"
+#include "output/pdf/qpdf.hpp"
 
 #include <catch2/catch.hpp>
 #include <zlib.h>

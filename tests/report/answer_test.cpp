@@ -1,8 +1,8 @@
-#include "report/answer_words.hpp"
-#include "report/build_answer.hpp"
-#include "report/build_positioning.hpp"
+#include "report/words/answer_words.hpp"
+#include "report/blocks/build_answer.hpp"
+#include "report/blocks/build_positioning.hpp"
 
-#include "results/read_document.hpp"
+#include "document/read_document.hpp"
 #include "support/reports.hpp"
 
 #include <catch2/catch.hpp>
@@ -20,7 +20,7 @@ struct Job : support::Reported {
 };
 
 Job two_axes_and_square(double limit_urad) {
-    Job job{results::read_document(source / "tests/golden/awkward/two-axes-and-square.json")};
+    Job job{document::read_document(source / "tests/golden/awkward/two-axes-and-square.json")};
     job.document.squareness.at(0).tolerance->limit = units::microradian(limit_urad);
     job.evaluation = evaluate::evaluate(job.document);
     return job;
@@ -50,7 +50,7 @@ TEST_CASE("a kept squareness counts among the quantities inside their limits") {
 }
 
 TEST_CASE("the first page tells of checks of the set-up that are outside and of warnings, and where they stand") {
-    Job job{results::read_document(source / "sample-results/short-axis.json")};
+    Job job{document::read_document(source / "sample-results/short-axis.json")};
     job.evaluation = evaluate::evaluate(job.document);
     REQUIRE(!job.evaluation.setup.empty());
     job.evaluation.setup.front().outcome = evaluate::SetupVerdict::Pass;
@@ -65,7 +65,7 @@ TEST_CASE("the first page tells of checks of the set-up that are outside and of 
 }
 
 TEST_CASE("a failed local limit shows in its quantity's row, not only in the words") {
-    Job job{results::read_document(source / "sample-results/short-axis.json")};
+    Job job{document::read_document(source / "sample-results/short-axis.json")};
     for (auto& tolerance : job.document.series.at(1).tolerances) {
         if (tolerance.parameter == "local") tolerance.limit = units::micrometre(0.001);
     }
@@ -76,7 +76,7 @@ TEST_CASE("a failed local limit shows in its quantity's row, not only in the wor
 }
 
 TEST_CASE("a value under its limit that fails by a guard band is told with that band, not as if it were past the limit") {
-    Job job{results::read_document(source / "sample-results/short-axis.json")};
+    Job job{document::read_document(source / "sample-results/short-axis.json")};
     job.evaluation = evaluate::evaluate(job.document);
     const std::string words = all_words(job.answer().what_failed);
     CHECK(words.find("Reversal error\u00a0B (EXX) is 2.62\u00a0\u00b1\u202f0.60\u202f\u00b5m where 3\u202f\u00b5m is allowed: fail, as the rule keeps it 0.60\u202f\u00b5m clear of the limit.") !=
@@ -84,7 +84,7 @@ TEST_CASE("a value under its limit that fails by a guard band is told with that 
 }
 
 TEST_CASE("where another parameter stands worse than the headline, the row and the lead of the quantity's page name it") {
-    const Job job{results::read_document(source / "sample-results/short-axis.json")};
+    const Job job{document::read_document(source / "sample-results/short-axis.json")};
     const auto row = job.answer().rows.at(0);
     CHECK(row.name == "Positioning,\u00a0B");
     CHECK(row.verdict.word.words() == "Not accepted");
@@ -93,8 +93,8 @@ TEST_CASE("where another parameter stands worse than the headline, the row and t
 }
 
 TEST_CASE("what a rule leaves conditional is told in the lead as decided by less than U") {
-    Job job{results::read_document(source / "sample-results/short-axis.json")};
-    job.document.evaluation.decision_rule = results::DecisionRule::NonBinary;
+    Job job{document::read_document(source / "sample-results/short-axis.json")};
+    job.document.evaluation.decision_rule = document::DecisionRule::NonBinary;
     job.evaluation = evaluate::evaluate(job.document);
     const std::string lead = job.answer().opening.lead.words();
     CHECK(lead.find("Reversal error\u00a0B is inside its limit by less than\u00a0U.") != std::string::npos);
@@ -102,7 +102,7 @@ TEST_CASE("what a rule leaves conditional is told in the lead as decided by less
 }
 
 TEST_CASE("readings of one direction are answered by that direction's value") {
-    const Job job{results::read_document(source / "tests/golden/awkward/one-direction.json")};
+    const Job job{document::read_document(source / "tests/golden/awkward/one-direction.json")};
     const auto rows = job.answer().rows;
     REQUIRE(rows.size() == 3);
     CHECK(rows[1].result.words() == "2.0\u202fµm");
@@ -110,7 +110,7 @@ TEST_CASE("readings of one direction are answered by that direction's value") {
 }
 
 TEST_CASE("the note under the map says by which k its uncertainties are expanded") {
-    const auto note = [](const char* sample) { return all_words(Job{results::read_document(source / sample)}.answer().rows_note); };
+    const auto note = [](const char* sample) { return all_words(Job{document::read_document(source / sample)}.answer().rows_note); };
     CHECK(note("sample-results/short-axis.json").find("k\u00a0=\u00a02 unless named otherwise") != std::string::npos);
     CHECK(note("sample-results/rotary-axis.json").find("k for 95\u202f% as named with each budget") != std::string::npos);
 }

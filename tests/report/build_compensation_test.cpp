@@ -1,7 +1,7 @@
 #include "evaluate/evaluation.hpp"
 #include "layouts/layout.hpp"
 #include "report/build.hpp"
-#include "report/build_compensation.hpp"
+#include "report/blocks/build_compensation.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
 
@@ -14,9 +14,9 @@ using namespace wayfolio;
 namespace {
 
 /// An axis that gains 10 µm in 400 mm and loses 2 µm at each turn.
-results::Document growing_axis(double spacing, results::TableKind kind = results::TableKind::Bidirectional) {
+document::Document growing_axis(double spacing, document::TableKind kind = document::TableKind::Bidirectional) {
     auto document = support::document(support::series("EXX", {0, 100, 200, 300, 400}, {{1, 3.5, 6, 8.5, 11}, {1, 3.5, 6, 8.5, 11}}, {{-1, 1.5, 4, 6.5, 9}, {-1, 1.5, 4, 6.5, 9}}));
-    results::CompensationRequest request;
+    document::CompensationRequest request;
     request.axis = "X";
     request.series = "s";
     request.spacing = spacing;
@@ -77,7 +77,7 @@ TEST_CASE("points stand in rising order with the accumulated value and its steps
 }
 
 TEST_CASE("a table for each direction stands side by side under the sign of its direction") {
-    const CompensationPage made{growing_axis(200, results::TableKind::Both)};
+    const CompensationPage made{growing_axis(200, document::TableKind::Both)};
     CHECK(made.pages[0].points.heads == std::vector<std::string>{"X / mm", "absolute + / µm", "incremental +", "absolute \u2212 / µm", "incremental \u2212"});
     CHECK(made.pages[0].points.rows.size() == 3);
 }

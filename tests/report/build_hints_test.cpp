@@ -1,5 +1,5 @@
-#include "report/build_hints.hpp"
-#include "results/read_document.hpp"
+#include "report/blocks/build_hints.hpp"
+#include "document/read_document.hpp"
 #include "support/reports.hpp"
 
 #include <catch2/catch.hpp>
@@ -9,7 +9,7 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-support::Reported sample(const std::string& name) { return {.document = results::read_document(std::string(WAYFOLIO_SOURCE_FOLDER) + "/sample-results/" + name)}; }
+support::Reported sample(const std::string& name) { return {.document = document::read_document(std::string(WAYFOLIO_SOURCE_FOLDER) + "/sample-results/" + name)}; }
 
 }  // namespace
 

@@ -1,4 +1,4 @@
-#include "report/build_squareness.hpp"
+#include "report/blocks/build_squareness.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
 
@@ -17,10 +17,10 @@ support::Reported squared(double slope, double limit_urad = 20) {
     along_y.id = "y-exy";
     auto document = support::document(along_x);
     document.series.push_back(along_y);
-    results::SquarenessRequest request{.axes = {"X", "Y"}, .series = {"x-eyx", "y-exy"}, .square_error_urad = 4.848137, .square_expanded_urad = {}, .square_coverage_factor = {},
+    document::SquarenessRequest request{.axes = {"X", "Y"}, .series = {"x-eyx", "y-exy"}, .square_error_urad = 4.848137, .square_expanded_urad = {}, .square_coverage_factor = {},
                                        .square_serial = "Q-1", .tolerance = {}};
     if (limit_urad > 0)
-        request.tolerance = results::Tolerance{"squareness", "order", units::Deviation(units::microradian(limit_urad)), units::microradian, {}};
+        request.tolerance = document::Tolerance{"squareness", "order", units::Deviation(units::microradian(limit_urad)), units::microradian, {}};
     document.squareness.push_back(request);
     return {.document = std::move(document)};
 }

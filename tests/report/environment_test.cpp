@@ -1,7 +1,7 @@
 #include "layouts/layout.hpp"
 #include "report/build.hpp"
-#include "report/build_environment.hpp"
-#include "report/environment_plot.hpp"
+#include "report/blocks/build_environment.hpp"
+#include "report/blocks/plots/environment_plot.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
 
@@ -14,8 +14,8 @@ using support::says;
 
 namespace {
 
-results::EnvironmentSample sample(const std::string& clock, double air, double humidity, double near_C) {
-    results::EnvironmentSample s;
+document::EnvironmentSample sample(const std::string& clock, double air, double humidity, double near_C) {
+    document::EnvironmentSample s;
     s.time = "2026-05-11T" + clock + "+02:00";
     s.air_C = air;
     s.pressure_hPa = 1013.25;
@@ -25,16 +25,16 @@ results::EnvironmentSample sample(const std::string& clock, double air, double h
 }
 
 /// A 2 m axis measured from 08:00 to 08:20 while the air warms from 20 to 21 °C at 1013.25 hPa.
-results::Document warming() {
+document::Document warming() {
     auto series = support::series("EXX", {0, 1000, 2000}, {{0, 0, 0}}, {{0, 0, 0}});
     series.state = "as-found";
     series.runs[0].started = "2026-05-11T08:00+02:00";
     series.runs[0].ended = "2026-05-11T08:10+02:00";
     series.runs[1].started = "2026-05-11T08:10+02:00";
     series.runs[1].ended = "2026-05-11T08:20+02:00";
-    results::Document document = support::document(series);
+    document::Document document = support::document(series);
     support::add_axis(document, "X", 0, 2000);
-    document.machine->axes[0].expansion = results::Expansion{11.5, 2, 2};
+    document.machine->axes[0].expansion = document::Expansion{11.5, 2, 2};
     document.machine->axes[0].sensors = {"near", "far"};
     document.environment.emplace();
     document.environment->samples = {sample("08:00", 20.0, 50, 21.0), sample("08:10", 20.5, 50, 21.1), sample("08:20", 21.0, 50, 21.2)};
@@ -75,8 +75,8 @@ TEST_CASE("expansion shows sensors, coefficient with its uncertainty, and what i
 
 TEST_CASE("what the instrument applied stands against the record, and the largest effect leads") {
     auto document = warming();
-    document.series[0].air_correction = results::AirCorrection{true, "Edlen", 20.5, 1013.25, 50};
-    document.series[0].expansion_correction = results::ExpansionCorrection{true, 10.5};
+    document.series[0].air_correction = document::AirCorrection{true, "Edlen", 20.5, 1013.25, 50};
+    document.series[0].expansion_correction = document::ExpansionCorrection{true, 10.5};
     const EnvironmentPage made{document};
     // The mean recorded air is the air applied; the coefficient is 1 too small over 1.3 K and 2 m.
     CHECK(says(made.words, "EXX, as found|air by Edlen, 20.5\u202f°C, 1\u202f013.2\u202fhPa and 50\u202f%; expansion with 10.5\u202fµm/(m\u202fK)|0.00|1.30|2.60|\u2013|"));
@@ -85,17 +85,17 @@ TEST_CASE("what the instrument applied stands against the record, and the larges
 
 TEST_CASE("a correction that cannot be checked says why in its place") {
     auto document = warming();
-    document.series[0].air_correction = results::AirCorrection{true, "", {}, {}, {}};
+    document.series[0].air_correction = document::AirCorrection{true, "", {}, {}, {}};
     CHECK(says(EnvironmentPage{document}.words, "|the air that the instrument assumed is not stated in full|"));
 }
 
 TEST_CASE("travels beyond the columns of the air table are told in words") {
     auto document = warming();
     for (const char* error : {"EYY", "EZZ", "EZW"}) {
-        REQUIRE(results::error_symbol(error));
+        REQUIRE(document::error_symbol(error));
         auto series = document.series[0];
         series.id = error;
-        series.error = *results::error_symbol(error);
+        series.error = *document::error_symbol(error);
         support::add_axis(document, series.error.axis, 0, 1000);
         document.series.push_back(series);
     }
@@ -109,8 +109,8 @@ TEST_CASE("travels beyond the columns of the air table are told in words") {
 
 TEST_CASE("a sum over the travel that lacks a part is not printed as the whole") {
     auto document = warming();
-    document.series[0].air_correction = results::AirCorrection{true, "", {}, {}, {}};
-    document.series[0].expansion_correction = results::ExpansionCorrection{true, 10.5};
+    document.series[0].air_correction = document::AirCorrection{true, "", {}, {}, {}};
+    document.series[0].expansion_correction = document::ExpansionCorrection{true, 10.5};
     CHECK(says(EnvironmentPage{document}.words, "not stated in full|1.30|\u2013|\u2013|"));
 }
 
@@ -166,7 +166,7 @@ TEST_CASE("series read in the same runs share their lanes; states and errors nam
     auto document = warming();
     auto second = document.series[0];
     second.id = "t";
-    second.error = results::error_symbol("EYX").value();
+    second.error = document::error_symbol("EYX").value();
     document.series.push_back(second);
     auto later = document.series[0];
     later.id = "u";

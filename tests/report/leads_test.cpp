@@ -1,5 +1,5 @@
 #include "report/build.hpp"
-#include "results/read_document.hpp"
+#include "document/read_document.hpp"
 #include "support/reports.hpp"
 
 #include <catch2/catch.hpp>
@@ -12,7 +12,7 @@ namespace {
 
 /// What the openings of a report say first, one a line.
 std::string leads(const std::string& sample) {
-    const support::Reported made{results::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results" / sample)};
+    const support::Reported made{document::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results" / sample)};
     std::string words;
     for (const report::Block& block : report::build(made.subject()).blocks) {
         if (const auto* panels = std::get_if<report::Panels>(&block)) words += panels->opening.lead.words() + "\n" + panels->opening.body.words() + "\n";

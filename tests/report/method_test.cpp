@@ -1,6 +1,6 @@
 #include "layouts/layout.hpp"
-#include "report/build_states.hpp"
-#include "report/method_words.hpp"
+#include "report/blocks/build_states.hpp"
+#include "report/words/method_words.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
 
@@ -11,7 +11,7 @@ using support::says;
 
 namespace {
 
-results::Document measured() {
+document::Document measured() {
     auto document = support::document(support::series("EXX", {0, 100}, {{0, 2}, {0, 4}}, {{0, 1}, {0, support::missing}}));
     document.series[0].runs[1].excluded.push_back({1, "door opened"});
     document.sha256 = "0123abcd";
@@ -53,9 +53,9 @@ TEST_CASE("readings recorded with the other sign are said to be turned") {
 TEST_CASE("sources stand with their editions and how well they are known") {
     auto document = measured();
     document.series[0].tolerances.push_back({"E", "specification", units::Deviation(5, units::micrometre), units::micrometre, {}});
-    document.evaluation.decision_rule = results::DecisionRule::Iso14253_1;
+    document.evaluation.decision_rule = document::DecisionRule::Iso14253_1;
     document.setup.emplace();
-    results::SetupCheck check;
+    document::SetupCheck check;
     check.name = "warm-up";
     check.done = true;
     check.basis = "common practice";
@@ -99,7 +99,7 @@ TEST_CASE("what became smaller by less than the uncertainty of the change is cou
     document.series.push_back(measured("left", "as-left", 7));
     for (const char* id : {"found", "left"})
         document.uncertainty.stated.push_back({.series = id, .parameter = "A", .expanded = units::Deviation(1, units::micrometre), .unit = units::micrometre, .coverage_factor = 2});
-    const auto words = [](const results::Document& one) { return report::states(MethodPage{one}.subject())->opening.body.words(); };
+    const auto words = [](const document::Document& one) { return report::states(MethodPage{one}.subject())->opening.body.words(); };
     CHECK(words(document).starts_with("X: one of one quantity became smaller, none by more than the uncertainty of the change"));
     document.series[1] = measured("left", "as-left", 9);
     CHECK(words(document).starts_with("X: none of one quantity became smaller"));

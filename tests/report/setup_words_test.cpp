@@ -1,4 +1,4 @@
-#include "report/setup_words.hpp"
+#include "report/words/setup_words.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
 
@@ -9,8 +9,8 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-results::SetupCheck offset(double position, double reading) {
-    results::SetupCheck check;
+document::SetupCheck offset(double position, double reading) {
+    document::SetupCheck check;
     check.name = position == 0 ? "beam offset, near end" : "beam offset, far end";
     check.axis = "X";
     check.unit = "mm";

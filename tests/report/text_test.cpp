@@ -1,6 +1,6 @@
-#include "report/names.hpp"
-#include "report/shown.hpp"
-#include "report/text.hpp"
+#include "report/words/names.hpp"
+#include "report/words/shown.hpp"
+#include "report/model/text.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -30,13 +30,13 @@ TEST_CASE("degrees stand against their number, other units after a thin space") 
 }
 
 TEST_CASE("pitch and yaw follow the vertical axis of the machine (ISO 841)") {
-    results::Document document;
-    document.machine = results::Machine{.vertical = "Z"};
-    CHECK(report::quantity_title(document, *results::error_symbol("EBX")) == "Pitch EBX");
-    CHECK(report::quantity_title(document, *results::error_symbol("ECX")) == "Yaw ECX");
+    document::Document document;
+    document.machine = document::Machine{.vertical = "Z"};
+    CHECK(report::quantity_title(document, *document::error_symbol("EBX")) == "Pitch EBX");
+    CHECK(report::quantity_title(document, *document::error_symbol("ECX")) == "Yaw ECX");
     document.machine->vertical = "Y";
-    CHECK(report::quantity_title(document, *results::error_symbol("ECX")) == "Pitch ECX");
+    CHECK(report::quantity_title(document, *document::error_symbol("ECX")) == "Pitch ECX");
     document.machine->vertical = "";
-    CHECK(report::quantity_title(document, *results::error_symbol("EBX")) == "Rotation about Y EBX");
-    CHECK(report::quantity_title(document, *results::error_symbol("EAX")) == "Roll EAX");
+    CHECK(report::quantity_title(document, *document::error_symbol("EBX")) == "Rotation about Y EBX");
+    CHECK(report::quantity_title(document, *document::error_symbol("EAX")) == "Roll EAX");
 }

@@ -1,5 +1,5 @@
 #include "layouts/layout.hpp"
-#include "report/build_uncertainty.hpp"
+#include "report/blocks/build_uncertainty.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
 
@@ -12,8 +12,8 @@ using support::says;
 
 namespace {
 
-results::Contributor per_metre(const std::string& name, double standard) {
-    results::Contributor contributor;
+document::Contributor per_metre(const std::string& name, double standard) {
+    document::Contributor contributor;
     contributor.name = name;
     contributor.applies_to = {"EXX"};
     contributor.value = standard;
@@ -25,19 +25,19 @@ results::Contributor per_metre(const std::string& name, double standard) {
 
 /// An axis of 1 m that repeats exactly: means 0 and 11 µm each way. c = 0.1 µm, a = 0.3 µm/m, and two correlated parts of 0.1 and 0.2 µm/m:
 /// u = root(0.3² + (0.1 + 0.2)²) + 0.1 = 0.52426 µm; U = 2 u = 1.0485 µm.
-results::Document exact(double limit = 13) {
+document::Document exact(double limit = 13) {
     auto series = support::series("EXX", {0, 1000}, {{0, 11}, {0, 11}}, {{0, 11}, {0, 11}});
     series.instrument = "laser";
     series.tolerances.push_back({"A", "specification", units::Deviation(limit, units::micrometre), units::micrometre, {}});
     auto document = support::document(series);
-    results::Instrument laser;
+    document::Instrument laser;
     laser.id = "laser";
     laser.certificate = "K 17";
-    laser.positioning = results::StatedCapability{0.2, 0.6};
+    laser.positioning = document::StatedCapability{0.2, 0.6};
     laser.coverage_factor = 2;
     document.instruments.push_back(laser);
     document.uncertainty.contributors = {per_metre("thermometer", 0.1), per_metre("barometer", 0.2)};
-    document.evaluation.decision_rule = results::DecisionRule::GuardBandBothSides;
+    document.evaluation.decision_rule = document::DecisionRule::GuardBandBothSides;
     return document;
 }
 
@@ -112,7 +112,7 @@ TEST_CASE("a margin whose sign rounding would hide gets one more digit") {
 }
 
 TEST_CASE("each rule has its own zones") {
-    const auto zones = [](results::DecisionRule rule) {
+    const auto zones = [](document::DecisionRule rule) {
         auto document = exact();
         document.evaluation.decision_rule = rule;
         std::vector<std::string> words;
@@ -120,7 +120,7 @@ TEST_CASE("each rule has its own zones") {
         for (const auto& zone : made.page->decision->zones) words.push_back(zone.word.words());
         return words;
     };
-    using results::DecisionRule;
+    using document::DecisionRule;
     using Words = std::vector<std::string>;
     CHECK(zones(DecisionRule::Simple) == Words{"inside", "outside"});
     CHECK(zones(DecisionRule::GuardBand) == Words{"inside", "not accepted", ""});
@@ -141,9 +141,9 @@ TEST_CASE("every uncertainty stands somewhere, however many there are") {
     auto series = support::series("EYX", {0, 100, 200, 300, 400, 500, 600, 700}, {{0, 1, 3, 2, 1, 0, 1, 0}, {0, 1, 2, 2, 1, 0, 1, 0}}, {{0, 1, 3, 2, 1, 0, 1, 0}, {0, 2, 3, 2, 1, 1, 1, 0}});
     series.instrument = "laser";
     auto document = support::document(series);
-    results::Instrument laser;
+    document::Instrument laser;
     laser.id = "laser";
-    laser.straightness = results::StatedCapability{0.4, 0.2};
+    laser.straightness = document::StatedCapability{0.4, 0.2};
     document.instruments.push_back(laser);
     document.evaluation.local_straightness_mm = std::vector<double>{100, 200, 300, 400, 500, 600};
     const UncertaintyPage made{document};
@@ -179,7 +179,7 @@ TEST_CASE("a budget below the laboratory's capability prints the capability and 
 TEST_CASE("the second opinion stands only where it was asked for, and says whether it agrees and which value is printed") {
     CHECK_FALSE(says(UncertaintyPage{exact()}.words, "Second opinion"));
     auto document = exact();
-    document.evaluation.monte_carlo = results::MonteCarloRequest{5000, 7};
+    document.evaluation.monte_carlo = document::MonteCarloRequest{5000, 7};
     const UncertaintyPage made{document};
     CHECK(says(made.words, "Second opinion by Monte Carlo"));
     const auto* entry = evaluate::find_uncertainty(made.evaluation, "s", "A");

@@ -1,4 +1,4 @@
-#include "report/verdicts.hpp"
+#include "report/words/verdicts.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -7,7 +7,7 @@ using units::micrometre;
 
 namespace {
 
-evaluate::Decision decision(double value, double U, double limit, evaluate::Outcome outcome, results::DecisionRule rule = results::DecisionRule::GuardBandBothSides) {
+evaluate::Decision decision(double value, double U, double limit, evaluate::Outcome outcome, document::DecisionRule rule = document::DecisionRule::GuardBandBothSides) {
     evaluate::Decision made{.series = "s", .parameter = "A", .limit = micrometre(limit), .unit = micrometre, .value = micrometre(value), .rule = rule, .outcome = outcome};
     if (U > 0) made.expanded = micrometre(U);
     return made;
@@ -30,7 +30,7 @@ TEST_CASE("a value past its limit says by how much, and how far beyond U") {
 }
 
 TEST_CASE("rounding never turns the sign of a margin: one more digit is printed instead") {
-    const auto close = decision(29.96, 0, 30, evaluate::Outcome::Pass, results::DecisionRule::Simple);
+    const auto close = decision(29.96, 0, 30, evaluate::Outcome::Pass, document::DecisionRule::Simple);
     CHECK(report::verdict_of(&close, {}).margin.words() == "0.04\u202fµm to spare");
 }
 
@@ -55,6 +55,6 @@ TEST_CASE("a rule that needs U says what it lacks") {
 }
 
 TEST_CASE("a signed result is set against its limit by its size") {
-    const auto reversal = decision(-1.7, 0, 3, evaluate::Outcome::Pass, results::DecisionRule::Simple);
+    const auto reversal = decision(-1.7, 0, 3, evaluate::Outcome::Pass, document::DecisionRule::Simple);
     CHECK(report::verdict_of(&reversal, {}).margin.words() == "1.3\u202fµm to spare");
 }

@@ -1,5 +1,5 @@
 #pragma once
-#include "results/document.hpp"
+#include "document/document.hpp"
 
 #include <cmath>
 #include <string>
@@ -13,8 +13,8 @@ using Rows = std::vector<std::vector<double>>;
 
 inline constexpr double missing = NAN;
 
-inline results::Run run(results::Approach approach, const std::vector<double>& readings, const units::DeviationUnit& unit) {
-    results::Run run;
+inline document::Run run(document::Approach approach, const std::vector<double>& readings, const units::DeviationUnit& unit) {
+    document::Run run;
     run.approach = approach;
     for (const double reading : readings) {
         if (std::isnan(reading))
@@ -26,36 +26,36 @@ inline results::Run run(results::Approach approach, const std::vector<double>& r
 }
 
 /// A series called "s" of the error `symbol`, with targets in `position_unit`; its runs stand as positive, then negative ones.
-inline results::Series series(const std::string& symbol, const std::vector<double>& targets, const Rows& positive,
+inline document::Series series(const std::string& symbol, const std::vector<double>& targets, const Rows& positive,
                               const Rows& negative, const units::DeviationUnit& unit = units::micrometre,
                               const units::PositionUnit& position_unit = units::position_millimetre) {
-    results::Series series;
+    document::Series series;
     series.id = "s";
-    series.error = results::error_symbol(symbol).value();
+    series.error = document::error_symbol(symbol).value();
     series.unit = unit;
     series.position_unit = position_unit;
     for (const double target : targets) series.targets.push_back({units::Position(target, position_unit), target});
-    for (const auto& readings : positive) series.runs.push_back(run(results::Approach::Positive, readings, unit));
-    for (const auto& readings : negative) series.runs.push_back(run(results::Approach::Negative, readings, unit));
+    for (const auto& readings : positive) series.runs.push_back(run(document::Approach::Positive, readings, unit));
+    for (const auto& readings : negative) series.runs.push_back(run(document::Approach::Negative, readings, unit));
     return series;
 }
 
-inline results::Document document(const results::Series& series) {
-    results::Document document;
+inline document::Document document(const document::Series& series) {
+    document::Document document;
     document.file = "test.json";
     document.series.push_back(series);
     return document;
 }
 
 /// Gives the document's machine a linear or rotary axis with this travel (mm or deg).
-inline void add_axis(results::Document& document, const std::string& name, double from, double to) {
+inline void add_axis(document::Document& document, const std::string& name, double from, double to) {
     if (!document.machine) document.machine.emplace();
     const bool rotary = name.find_first_of("ABC") != std::string::npos;
     const auto unit = rotary ? units::position_degree : units::position_millimetre;
-    results::Axis axis;
+    document::Axis axis;
     axis.name = name;
-    axis.kind = rotary ? results::AxisKind::Rotary : results::AxisKind::Linear;
-    axis.travel = results::Travel{units::Position(from, unit), units::Position(to, unit), unit};
+    axis.kind = rotary ? document::AxisKind::Rotary : document::AxisKind::Linear;
+    axis.travel = document::Travel{units::Position(from, unit), units::Position(to, unit), unit};
     document.machine->axes.push_back(axis);
 }
 

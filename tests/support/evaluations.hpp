@@ -8,7 +8,7 @@
 /// Looking into evaluations from tests.
 namespace wayfolio::support {
 
-inline evaluate::SeriesEvaluation evaluated(const results::Series& series) {
+inline evaluate::SeriesEvaluation evaluated(const document::Series& series) {
     return evaluate::evaluate(document(series)).series.front();
 }
 

@@ -1,7 +1,7 @@
 #pragma once
-#include "archive/bag.hpp"
-#include "evaluate/evaluation_json.hpp"
-#include "results/read_document.hpp"
+#include "archive/record/bag.hpp"
+#include "evaluate/written/evaluation_json.hpp"
+#include "document/read_document.hpp"
 
 #include <fmt/format.h>
 
@@ -42,7 +42,7 @@ inline std::string light_document(const LightRecord& of) {
 
 /// Writes the record of any document that needs no side files.
 inline std::filesystem::path write_record_of(const std::string& bytes, const std::filesystem::path& folder, const std::string& job, int revision) {
-    const results::Document document = results::read_document(bytes, "light.json", [](const std::string&) { return std::string(); });
+    const document::Document document = document::read_document(bytes, "light.json", [](const std::string&) { return std::string(); });
     const std::filesystem::path bag = folder / fmt::format("revision-{}", revision);
     archive::write_bag(bag, {{"inputs/wayfolio-result.json", bytes}, {"evaluation.json", evaluate::evaluation_json(document, evaluate::evaluate(document))}},
                        {{"External-Identifier", job}, {"Wayfolio-Revision", std::to_string(revision)}, {"Wayfolio-Fingerprint", "sha256:" + document.sha256}},

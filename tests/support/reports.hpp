@@ -1,8 +1,8 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
 #include "layouts/layout.hpp"
-#include "report/model.hpp"
-#include "report/subject.hpp"
+#include "report/model/model.hpp"
+#include "report/words/subject.hpp"
 
 #include <string>
 #include <variant>
@@ -12,7 +12,7 @@ namespace wayfolio::support {
 
 /// A document with all that a report is built from.
 struct Reported {
-    results::Document document;
+    document::Document document;
     evaluate::Evaluation evaluation = evaluate::evaluate(document);
     layouts::Layout layout = layouts::read_layout("report", "A4");
 

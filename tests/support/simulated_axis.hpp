@@ -1,5 +1,5 @@
 #pragma once
-#include "evaluate/monte_carlo.hpp"
+#include "evaluate/numbers/monte_carlo.hpp"
 #include "support/documents.hpp"
 
 #include <cmath>
@@ -28,7 +28,7 @@ struct AxisPlan {
 
 /// A positioning series of the X axis, runs alternating, five minutes each, with random targets: lead error, constant reversal,
 /// noise, and what `fault` adds.
-inline results::Document simulated_job(std::uint64_t seed, const AxisPlan& plan, const Fault& fault) {
+inline document::Document simulated_job(std::uint64_t seed, const AxisPlan& plan, const Fault& fault) {
     evaluate::Draws draws(seed);
     std::vector<double> targets;
     const double pitch = plan.length_mm / static_cast<double>(plan.targets - 1);
@@ -36,7 +36,7 @@ inline results::Document simulated_job(std::uint64_t seed, const AxisPlan& plan,
         const bool end = i == 0 || i + 1 == plan.targets;
         targets.push_back(pitch * static_cast<double>(i) + (end ? 0 : pitch * draws.rectangular(-0.3, 0.3)));
     }
-    results::Series series = support::series("EXX", targets, {}, {});
+    document::Series series = support::series("EXX", targets, {}, {});
     series.id = "x";
     for (int order = 0; order < 2 * plan.runs_each_way; ++order) {
         const bool positive = order % 2 == 0;
@@ -47,7 +47,7 @@ inline results::Document simulated_job(std::uint64_t seed, const AxisPlan& plan,
                                plan.noise_um * draws.normal(0, 1) + (fault ? fault(taken) : 0));
         }
         series.runs.push_back(
-            support::run(positive ? results::Approach::Positive : results::Approach::Negative, readings, units::micrometre));
+            support::run(positive ? document::Approach::Positive : document::Approach::Negative, readings, units::micrometre));
         const auto clock = [](int minute) {
             return "2026-05-11T" + std::string(minute < 600 ? "0" : "") + std::to_string(minute / 60) +
                    (minute % 60 < 10 ? ":0" : ":") + std::to_string(minute % 60) + "Z";
@@ -55,7 +55,7 @@ inline results::Document simulated_job(std::uint64_t seed, const AxisPlan& plan,
         series.runs.back().started = clock(480 + 5 * order);
         series.runs.back().ended = clock(484 + 5 * order);
     }
-    results::Document document = support::document(series);
+    document::Document document = support::document(series);
     support::add_axis(document, "X", 0, plan.length_mm);
     return document;
 }

@@ -1,6 +1,6 @@
 #pragma once
 #include "page/composer.hpp"
-#include "report/model.hpp"
+#include "report/model/model.hpp"
 
 /// One function for each kind of block: it goes on where the composer stands and fills as many pages as it needs.
 namespace wayfolio::page {

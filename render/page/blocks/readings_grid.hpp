@@ -1,6 +1,6 @@
 #pragma once
 #include "page/table.hpp"
-#include "report/model.hpp"
+#include "report/model/model.hpp"
 
 namespace wayfolio::page {
 

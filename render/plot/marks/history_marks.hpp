@@ -2,7 +2,7 @@
 #include "plot/label_places.hpp"
 #include "plot/scale.hpp"
 #include "plot/shapes.hpp"
-#include "report/history_plot.hpp"
+#include "report/model/history_plot.hpp"
 
 /// Marks of a history: values over years.
 namespace wayfolio::plot::marks {

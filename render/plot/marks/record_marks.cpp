@@ -1,7 +1,7 @@
 #include "plot/marks/record_marks.hpp"
 
 #include "input/iso_date.hpp"
-#include "report/record_time.hpp"
+#include "report/words/record_time.hpp"
 #include "units/number_text.hpp"
 
 #include <fmt/format.h>

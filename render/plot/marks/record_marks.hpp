@@ -1,7 +1,7 @@
 #pragma once
 #include "plot/scale.hpp"
 #include "plot/shapes.hpp"
-#include "report/record_plot.hpp"
+#include "report/model/record_plot.hpp"
 
 /// Marks of a record over time.
 namespace wayfolio::plot::marks {

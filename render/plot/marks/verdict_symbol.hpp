@@ -1,6 +1,6 @@
 #pragma once
 #include "plot/shapes.hpp"
-#include "report/verdict.hpp"
+#include "report/model/verdict.hpp"
 
 namespace wayfolio::plot::marks {
 

@@ -1,0 +1,38 @@
+#pragma once
+#include "archive/record/making.hpp"
+
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+/// A BagIt 1.0 bag (RFC 8493): files under data/, their digests in manifests beside it.
+namespace wayfolio::archive {
+
+/// Called before each step of writing, with the file that comes next.
+using Step = std::function<void(std::string_view next)>;
+
+/// Labels and values of bag-info.txt.
+using BagInfo = std::vector<std::pair<std::string, std::string>>;
+
+/// Writes a bag beside `folder`, brings it to the disk, and moves it into place: it is there whole or not at all.
+/// @param payload by path under data/
+/// @throws output::OutputFailed, also when `folder` is there already
+void write_bag(const std::filesystem::path& folder, const Files& payload, const BagInfo& info, const Step& step);
+
+/// What makes the bag invalid, each fault in one line that names the file; empty for a complete and valid bag.
+std::vector<std::string> bag_faults(const std::filesystem::path& folder);
+
+/// The values of a label in bag-info.txt; "" where there is none.
+std::string bag_info(const std::filesystem::path& folder, std::string_view label);
+
+/// Whether the folder is a bag at all.
+bool is_bag(const std::filesystem::path& folder);
+
+/// Whether a name can stand in a bag on every common file system (RFC 8493, 5.2 and 6.1.1): no separators, no characters or
+/// device names that another system refuses, not hidden, no end in a point or blank.
+bool is_safe_name(std::string_view name);
+
+}  // namespace wayfolio::archive

@@ -1,0 +1,62 @@
+#pragma once
+#include "input/problem.hpp"
+#include "produce/inputs.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
+
+/// What a PDF or a record carries of its own making, and the drawing again from it.
+namespace wayfolio::archive {
+
+/// Files by name, byte for byte.
+using Files = std::map<std::string, std::string, std::less<>>;
+
+/// A file that the list of inputs names, with the SHA-256 that it had.
+struct Listed {
+    std::string file, sha256;
+};
+
+/// What something was drawn from, as its list of inputs says, with the files themselves.
+struct Making {
+    std::string file;         ///< the PDF or the folder, for messages
+    std::string list;         ///< bytes of the list
+    std::string fingerprint;  ///< SHA-256 of `list`
+    produce::Product product;
+    std::string paper;
+    Listed document;
+    std::vector<Listed> side_files, layouts, fonts;
+    LibraryVersions versions;
+    Files files;
+};
+
+/// The PDF of a comparison or a history: it holds no single result that could be drawn again or verified.
+class NotOneResult : public input::InputRejected {
+public:
+    using InputRejected::InputRejected;
+};
+
+/// Reads the list of inputs among `files` and keeps the files beside it. Digests are not looked at: see verify.hpp.
+/// @throws input::InputRejected when the list is missing or not one; NotOneResult for a comparison or a history
+Making read_making(Files files, const std::string& file);
+
+/// The bytes of a file that the list names. @throws input::InputRejected when it is not there
+const std::string& bytes_of(const Making& making, const std::string& name);
+
+/// What a drawing needs, owned; read again from what was kept.
+struct Remade {
+    document::Document document;
+    evaluate::Evaluation evaluation;
+    layouts::Layout layout;
+};
+
+/// Reads and evaluates the kept document.
+/// @param layout a shipped layout or a file in place of the kept one; empty keeps it
+/// @param paper in place of the kept one; empty keeps it
+/// @throws input::InputRejected for what is missing or faulty
+Remade remake(const Making& making, const std::string& layout = {}, const std::string& paper = {});
+
+/// The PDF of the product that `making` names. @throws as produce::report_pdf; input::InputRejected where the data have no such figure
+std::string draw_pdf(const produce::Drawing& drawing, const Making& making);
+
+}  // namespace wayfolio::archive

@@ -1,0 +1,128 @@
+#include "archive/record/record.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+
+namespace wayfolio::archive {
+namespace {
+
+namespace fs = std::filesystem;
+using output::OutputFailed;
+
+constexpr std::string_view prefix = "revision-";
+
+std::string folder_name(int revision) { return std::string(prefix) + std::to_string(revision); }
+
+/// The number in "revision-12", or nothing.
+std::optional<int> number_in(const std::string& name) {
+    int number = 0;
+    const char *from = name.data() + prefix.size(), *to = name.data() + name.size();
+    if (!name.starts_with(prefix) || std::from_chars(from, to, number).ptr != to || folder_name(number) != name) return std::nullopt;
+    return number;
+}
+
+bool is_unfinished(const std::string& name) { return name.starts_with("." + std::string(prefix)) && name.find(".part-") != std::string::npos; }
+
+/// The index, its journal, and what is left of one that was being built.
+bool of_the_catalogue(const std::string& name) {
+    const std::string index(catalogue_index);
+    return name == index || name == index + "-journal" || name.starts_with("." + index + ".part-");
+}
+
+[[noreturn]] void refuse(const document::Document& document, const char* pointer, std::string found, std::string expected) {
+    throw input::InputRejected({{document.file, {0, 0, pointer}, std::move(found), std::move(expected),
+                                 "a record is never overwritten: what was corrected gets a revision of its own"}});
+}
+
+/// A later revision follows the newest one and says which it replaces, and why.
+void require_successor(const document::Document& document, const Revision& newest) {
+    const auto& job = document.job;
+    if (revision_of(document) <= newest.number)
+        refuse(document, "/job/revision", fmt::format("revision {}", revision_of(document)), fmt::format("a revision after {}, which the record has", newest.number));
+    if (!job.replaces) refuse(document, "/job/replaces", "no \"replaces\"", "the revision that this one replaces, with the reason");
+    if (job.replaces->revision != newest.number)
+        refuse(document, "/job/replaces/revision", job.replaces->revision ? std::to_string(*job.replaces->revision) : "nothing", fmt::format("{}, the newest in the record", newest.number));
+    if (job.replaces->reason.empty()) refuse(document, "/job/replaces/reason", "no reason", "why the report is replaced");
+    if (const std::string number = bag_info(newest.folder, "External-Identifier"); number != job.number)
+        refuse(document, "/job/number", fmt::format("job \"{}\"", job.number), fmt::format("job \"{}\", whose record this is", number));
+}
+
+void require_record_folder(const fs::path& folder, const std::vector<Revision>& revisions) {
+    std::error_code none;
+    if (!fs::exists(folder, none)) return;
+    if (!fs::is_directory(folder, none)) throw OutputFailed(folder, "is not a folder", /*cannot_create=*/true);
+    if (!revisions.empty()) return;
+    for (const auto& entry : fs::directory_iterator(folder, none))
+        if (!entry.path().filename().string().starts_with("."))
+            throw OutputFailed(folder, "holds something that is not a record; name a folder of its own", /*cannot_create=*/true);
+}
+
+/// "WF-2041, revision 0"
+std::string replaced_words(const document::Replaces& replaces) {
+    std::string words = replaces.number;
+    if (replaces.revision) words += fmt::format("{}revision {}", words.empty() ? "" : ", ", *replaces.revision);
+    return words;
+}
+
+/// @param before what the record has. What a first one replaces lies elsewhere, so that nobody looks for it here.
+BagInfo info_of(const produce::Drawing& drawing, const std::vector<Revision>& before) {
+    const auto& job = drawing.document.job;
+    BagInfo info{{"Source-Organization", job.laboratory ? job.laboratory->name : ""},
+                 {"External-Identifier", job.number},
+                 {"External-Description", job.title},
+                 {"Bag-Software-Agent", "wayfolio " + std::string(version())},
+                 {"Wayfolio-Revision", std::to_string(revision_of(drawing.document))},
+                 {"Wayfolio-Fingerprint", "sha256:" + produce::inputs_of(drawing, {}).fingerprint}};
+    if (!before.empty()) info.emplace_back("Wayfolio-Replaces", folder_name(before.back().number));
+    else if (job.replaces) info.emplace_back("Wayfolio-Replaces-Elsewhere", replaced_words(*job.replaces));
+    if (job.replaces) info.emplace_back("Wayfolio-Reason", job.replaces->reason);
+    return info;
+}
+
+}  // namespace
+
+int revision_of(const document::Document& document) { return document.job.revision.value_or(0); }
+
+std::vector<Revision> revisions_in(const fs::path& record) {
+    std::vector<Revision> found;
+    std::error_code none;
+    for (const auto& entry : fs::directory_iterator(record, none))
+        if (const auto number = number_in(entry.path().filename().string()); number && entry.is_directory(none)) found.push_back({*number, entry.path()});
+    std::ranges::sort(found, {}, &Revision::number);
+    return found;
+}
+
+std::vector<std::string> unfinished_in(const fs::path& record) {
+    std::vector<std::string> found;
+    std::error_code none;
+    for (const auto& entry : fs::directory_iterator(record, none))
+        if (const std::string name = entry.path().filename().string(); is_unfinished(name)) found.push_back(name);
+    std::ranges::sort(found);
+    return found;
+}
+
+std::vector<std::string> strangers_in(const fs::path& record) {
+    std::vector<std::string> found;
+    std::error_code none;
+    for (const auto& entry : fs::directory_iterator(record, none)) {
+        const std::string name = entry.path().filename().string();
+        const bool link = entry.is_symlink(none), folder = !link && entry.is_directory(none), file = !link && entry.is_regular_file(none);
+        if (!(folder && (number_in(name) || is_unfinished(name))) && !(file && of_the_catalogue(name))) found.push_back(name);
+    }
+    std::ranges::sort(found);
+    return found;
+}
+
+fs::path write_record(const produce::Drawing& drawing, const fs::path& folder, const Step& step) {
+    const std::vector<Revision> before = revisions_in(folder);
+    require_record_folder(folder, before);
+    if (!before.empty()) require_successor(drawing.document, before.back());
+    const fs::path target = folder / folder_name(revision_of(drawing.document));
+    step("draw");
+    write_bag(target, payload_of(drawing), info_of(drawing, before), step);
+    return target;
+}
+
+}  // namespace wayfolio::archive

@@ -1,0 +1,124 @@
+#include "archive/verify/number_differences.hpp"
+#include "archive/verify/pdf_content.hpp"
+#include "archive/verify/verify.hpp"
+#include "input/sha256.hpp"
+#include "document/customer_copy.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+namespace wayfolio::archive {
+namespace {
+
+Holds holds_if(bool so) { return so ? Holds::Yes : Holds::No; }
+
+std::vector<Listed> all_listed(const Making& making) {
+    std::vector<Listed> all{making.document};
+    all.insert(all.end(), making.side_files.begin(), making.side_files.end());
+    all.insert(all.end(), making.layouts.begin(), making.layouts.end());
+    return all;
+}
+
+/// The digest that the list speaks of: a record keeps the document as given, the list has the customer's copy.
+std::string listed_digest(const std::string& name, const std::string& bytes) {
+    if (name != produce::kept::document) return input::sha256_hex(bytes);
+    try {
+        return input::sha256_hex(document::customer_copy(bytes).bytes);
+    } catch (const input::InputRejected&) {  // so damaged that it is not JSON any more
+        return input::sha256_hex(bytes);
+    }
+}
+
+}  // namespace
+
+bool Verdict::sound() const {
+    return std::ranges::none_of(checks, [](const Check& check) { return check.holds == Holds::No; });
+}
+
+std::vector<std::string> lines_of(const input::InputRejected& rejected) {
+    std::vector<std::string> lines;
+    for (const input::Problem& problem : rejected.problems()) lines.push_back(input::to_text(problem));
+    return lines;
+}
+
+Check check_kept_files(const Making& making, std::string_view of_another_check) {
+    Check check{.what = "files carried, by their digests"};
+    std::set<std::string, std::less<>> known{std::string(produce::kept::inputs), std::string(produce::kept::evaluation), std::string(of_another_check)};
+    for (const Listed& listed : all_listed(making)) {
+        known.insert(listed.file);
+        const auto found = making.files.find(listed.file);
+        if (found == making.files.end()) check.details.push_back(listed.file + ": missing");
+        else if (listed_digest(listed.file, found->second) != listed.sha256) check.details.push_back(listed.file + ": changed (its SHA-256 is not the one listed)");
+    }
+    for (const auto& [name, bytes] : making.files)
+        if (!known.contains(name)) check.details.push_back(name + ": added; the list does not name it");
+    check.holds = holds_if(check.details.empty());
+    return check;
+}
+
+Check check_versions(const Making& making, const LibraryVersions& now, const text::Shaper& shaper) {
+    Check check{.what = "versions of program, libraries and fonts"};
+    for (const LibraryVersion& then : making.versions) {
+        const auto found = std::ranges::find(now, then.name, &LibraryVersion::name);
+        if (found == now.end() || found->version != then.version)
+            check.details.push_back(fmt::format("{} {} then, {} now", then.name, then.version, found == now.end() ? "unknown" : found->version));
+    }
+    for (const auto& font : shaper.fonts()) {
+        const auto found = std::ranges::find(making.fonts, font.file, &Listed::file);
+        if (found == making.fonts.end() || found->sha256 != font.sha256) check.details.push_back(font.file + ": another font file than then");
+    }
+    if (!check.details.empty()) check.holds = Holds::NotShown;
+    return check;
+}
+
+Check check_numbers(const std::string& kept, const std::string& fresh, const std::string& what) {
+    Check check{.what = what, .details = number_differences(kept, fresh)};
+    check.holds = holds_if(check.details.empty());
+    return check;
+}
+
+Check check_certificate(const std::string& kept, const std::string& fresh, const Check& versions) {
+    Check check{.what = "draft of a certificate, written again"};
+    if (kept == fresh) return check;
+    const std::string name(produce::kept::certificate);
+    const bool both = !kept.empty() && !fresh.empty();
+    if (both && versions.holds != Holds::Yes) return {.what = check.what, .holds = Holds::NotShown, .details = {name + ": other text by another version"}};
+    return {.what = check.what, .holds = Holds::No, .details = {name + (both ? ": changed" : kept.empty() ? ": missing, though the layout asks for it" : ": added; the layout asks for none")}};
+}
+
+Check check_drawing(const std::string& kept, const std::string& fresh, const std::string& what, const Check& versions) {
+    Check check{.what = what};
+    if (kept == fresh) return check;
+    try {
+        const PdfContent there = content_of(kept, what);
+        PdfDifferences found = differences(there, content_of(fresh, what));
+        check.details = there.warnings;
+        check.details.insert(check.details.end(), found.words.begin(), found.words.end());
+        check.details.insert(check.details.end(), found.drawing.begin(), found.drawing.end());
+        const bool same_versions = versions.holds == Holds::Yes;
+        if (check.details.empty() && same_versions) check.details.push_back("the bytes differ, though words and drawing are the same: it was changed after it was made");
+        if (check.details.empty()) check.details.push_back("other bytes by other versions; words and drawing are the same");
+        // Another version may place a line elsewhere; it may not say other words.
+        const bool changed = same_versions || !found.words.empty() || !there.warnings.empty();
+        check.holds = changed ? Holds::No : found.drawing.empty() ? Holds::Yes : Holds::NotShown;
+    } catch (const input::InputRejected& rejected) {
+        check.details = lines_of(rejected);
+        check.holds = Holds::No;
+    }
+    return check;
+}
+
+Check check_against(const std::string& given, const std::string& found) {
+    constexpr std::size_t least = 16;
+    std::string digits = given.starts_with("sha256:") ? given.substr(7) : given;
+    std::ranges::transform(digits, digits.begin(), [](char c) { return c >= 'A' && c <= 'F' ? static_cast<char>(c + ('a' - 'A')) : c; });
+    Check check{.what = "fingerprint against the one given"};
+    if (digits.size() >= least && found.starts_with(digits)) return check;
+    check.holds = Holds::No;
+    check.details.push_back(digits.size() < least ? fmt::format("give at least {} digits of the fingerprint", least) : fmt::format("found {}, given {}", found, digits));
+    return check;
+}
+
+}  // namespace wayfolio::archive

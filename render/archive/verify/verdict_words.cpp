@@ -1,0 +1,67 @@
+#include "archive/verify/verify.hpp"
+#include "evaluate/written/json_parts.hpp"
+
+#include <fmt/format.h>
+
+namespace wayfolio::archive {
+namespace {
+
+using evaluate::Json;
+
+struct Shown {
+    std::vector<std::string> shown, not_shown;
+};
+
+/// What the checks prove, and what they cannot: who rewrites the data and draws again gets a file in which everything agrees.
+Shown shown_by(const Verdict& verdict) {
+    constexpr std::string_view accident = "no accident has changed it", forger = "nobody has rewritten data and drawing together";
+    Shown words;
+    (verdict.sound() ? words.shown : words.not_shown).emplace_back(accident);
+    if (verdict.sound() && verdict.against_given)
+        words.shown.push_back(std::string(forger) + ", as the fingerprint given is the same");
+    else if (verdict.against_given)
+        words.not_shown.emplace_back(forger);
+    else
+        words.not_shown.push_back(std::string(forger) + ": give --against with a fingerprint that was kept elsewhere, or check a signature");
+    return words;
+}
+
+std::string_view word_for(Holds holds) {
+    switch (holds) {
+        case Holds::Yes: return "holds";
+        case Holds::No: return "fails";
+        case Holds::NotShown: return "not shown";
+    }
+    return {};
+}
+
+}  // namespace
+
+std::string verdict_text(const Verdict& verdict) {
+    std::string text = fmt::format("{}: {}\n", verdict.file, verdict.sound() ? "as it was made" : "NOT as it was made");
+    if (!verdict.fingerprint.empty()) text += fmt::format("  fingerprint sha256:{}\n", verdict.fingerprint);
+    for (const Check& check : verdict.checks) {
+        text += fmt::format("  {:<10} {}\n", word_for(check.holds), check.what);
+        for (const std::string& detail : check.details) text += fmt::format("             - {}\n", detail);
+    }
+    const Shown words = shown_by(verdict);
+    for (const std::string& line : words.shown) text += fmt::format("  Shown: {}.\n", line);
+    for (const std::string& line : words.not_shown) text += fmt::format("  Not shown: {}.\n", line);
+    return text;
+}
+
+std::string verdict_json(const Verdict& verdict) {
+    Json json{{"format", "wayfolio-verification"}, {"version", 1}, {"file", verdict.file}, {"sound", verdict.sound()}};
+    if (!verdict.fingerprint.empty()) json["fingerprint"] = "sha256:" + verdict.fingerprint;
+    json["checks"] = Json::array();
+    for (const Check& check : verdict.checks) {
+        const std::string outcome = check.holds == Holds::NotShown ? "not_shown" : std::string(word_for(check.holds));
+        json["checks"].push_back({{"what", check.what}, {"outcome", outcome}, {"details", check.details}});
+    }
+    const Shown words = shown_by(verdict);
+    json["shown"] = words.shown;
+    json["not_shown"] = words.not_shown;
+    return evaluate::to_text(json);
+}
+
+}  // namespace wayfolio::archive

@@ -1,0 +1,67 @@
+#pragma once
+#include "archive/record/making.hpp"
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace wayfolio::archive {
+
+enum class Holds { Yes, No, NotShown };
+
+/// One thing that was looked at.
+struct Check {
+    std::string what;
+    Holds holds = Holds::Yes;
+    std::vector<std::string> details;  ///< each fault in one line, or what limits the answer
+};
+
+/// What was found of a PDF or a record.
+struct Verdict {
+    std::string file, fingerprint;  ///< the fingerprint: of a record's newest revision; "" where it cannot be had
+    std::vector<Check> checks;
+    bool against_given = false;     ///< a fingerprint kept elsewhere was given; whether it is the same is a check
+    [[nodiscard]] bool sound() const;
+};
+
+struct VerifyRequest {
+    const text::Shaper& shaper;
+    std::string against;  ///< a fingerprint from elsewhere: at least the 16 digits of the foot; "" if none
+};
+
+/// Neither a PDF of this program nor a record, not even a damaged one.
+class NothingToVerify : public input::InputRejected {
+public:
+    using InputRejected::InputRejected;
+};
+
+/// Looks at what a PDF carries: completeness, digests, every number evaluated again, the drawing made again.
+/// Damage is part of the verdict, never thrown. @throws NothingToVerify, NotOneResult
+Verdict verify_pdf(const std::string& pdf, const std::string& name, const VerifyRequest& request);
+
+/// The same for a record, every revision of it, or for one revision; also the bag's manifests and the chain of revisions.
+/// @throws NothingToVerify
+Verdict verify_record(const std::filesystem::path& folder, const VerifyRequest& request);
+
+/// As lines for a person; as JSON for other programs ("wayfolio-verification").
+std::string verdict_text(const Verdict& verdict);
+std::string verdict_json(const Verdict& verdict);
+
+// What the two share.
+
+/// Each listed file is there with the digest that it had, and nothing else is but a file that another check looks at.
+Check check_kept_files(const Making& making, std::string_view of_another_check = {});
+/// The fonts and libraries of now against those listed: where they differ, only content can be compared.
+Check check_versions(const Making& making, const LibraryVersions& now, const text::Shaper& shaper);
+/// The kept evaluation against one made again.
+Check check_numbers(const std::string& kept, const std::string& fresh, const std::string& what);
+/// The carried draft of a certificate against one written again; each is empty where there is none.
+Check check_certificate(const std::string& kept, const std::string& fresh, const Check& versions);
+/// A kept PDF against one drawn again: bytes, else words and drawing.
+Check check_drawing(const std::string& kept, const std::string& fresh, const std::string& what, const Check& versions);
+/// A fingerprint from elsewhere against the one found here.
+Check check_against(const std::string& given, const std::string& found);
+/// The faults of a file that could not be read.
+std::vector<std::string> lines_of(const input::InputRejected& rejected);
+
+}  // namespace wayfolio::archive

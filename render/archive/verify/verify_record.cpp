@@ -1,0 +1,118 @@
+#include "archive/record/kept_from.hpp"
+#include "archive/record/record.hpp"
+#include "archive/verify/verifiable.hpp"
+#include "archive/verify/verify.hpp"
+#include "evaluate/written/evaluation_json.hpp"
+#include "input/read_file.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace wayfolio::archive {
+namespace {
+
+namespace fs = std::filesystem;
+
+Holds holds_when(bool so) { return so ? Holds::Yes : Holds::No; }
+
+/// Every file of the payload against the one that the inputs give again.
+void check_payload(const fs::path& bag, const Files& fresh, const Check& versions, Verdict& verdict) {
+    Check others{.what = "figures, tables and metadata, made again"};
+    for (const auto& [path, bytes] : fresh) {
+        std::error_code none;
+        const fs::path file = bag / "data" / path;
+        if (!fs::is_regular_file(file, none)) {
+            others.details.push_back(path + ": missing");
+            continue;
+        }
+        const std::string kept = input::read_file(file);
+        if (path == "evaluation.json") verdict.checks.push_back(check_numbers(kept, bytes, "numbers, evaluated again"));
+        else if (path == "report.pdf") verdict.checks.push_back(check_drawing(kept, bytes, "pages of the report, drawn again", versions));
+        else if (kept != bytes) others.details.push_back(path + (versions.holds == Holds::Yes ? ": differs from what the data give" : ": other bytes by other versions"));
+    }
+    if (!others.details.empty()) others.holds = versions.holds == Holds::Yes ? Holds::No : Holds::NotShown;
+    verdict.checks.push_back(std::move(others));
+}
+
+Check check_fingerprint(const fs::path& bag, const std::string& found) {
+    Check check{.what = "fingerprint in bag-info.txt"};
+    if (bag_info(bag, "Wayfolio-Fingerprint") == "sha256:" + found) return check;
+    return {.what = check.what, .holds = Holds::No, .details = {"bag-info.txt has another fingerprint than the list of inputs gives"}};
+}
+
+void check_revision(const fs::path& bag, const text::Shaper& shaper, Verdict& verdict) {
+    Check files{.what = "manifests: every file there, unchanged, and no other", .details = bag_faults(bag)};
+    files.holds = holds_when(files.details.empty());
+    verdict.checks.push_back(std::move(files));
+    try {
+        const Making making = kept_from(bag);
+        verdict.fingerprint = making.fingerprint;
+        verdict.checks.push_back(check_kept_files(making));
+        const Remade remade = remake(making);
+        const Check versions = check_versions(making, produce::versions_in_use(remade.document), shaper);
+        const produce::Drawing drawing{remade.document, remade.evaluation, remade.layout, shaper, making.versions};
+        check_payload(bag, payload_of(drawing), versions, verdict);
+        verdict.checks.push_back(versions);
+        verdict.checks.push_back(check_fingerprint(bag, making.fingerprint));
+    } catch (const input::InputRejected& rejected) {
+        verdict.checks.push_back({.what = "everything that is needed can be read", .holds = Holds::No, .details = lines_of(rejected)});
+    }
+}
+
+/// Every revision but the first names the one before it.
+Check check_chain(const std::vector<Revision>& revisions) {
+    Check check{.what = "revisions follow each other"};
+    for (std::size_t i = 0; i < revisions.size(); ++i) {
+        const std::string names = bag_info(revisions[i].folder, "Wayfolio-Replaces"), name = revisions[i].folder.filename().string();
+        const std::string before = i == 0 ? "" : revisions[i - 1].folder.filename().string();
+        if (names == before) continue;
+        if (names.empty()) check.details.push_back(fmt::format("{} names no revision that it replaces, but {} is there", name, before));
+        else check.details.push_back(fmt::format("{} replaces {}, which is {}", name, names, before.empty() ? "missing" : "not the one before it"));
+    }
+    check.holds = holds_when(check.details.empty());
+    return check;
+}
+
+Check check_unfinished(const fs::path& folder) {
+    Check check{.what = "nothing unfinished"};
+    for (const std::string& name : unfinished_in(folder)) check.details.push_back(name + ": left by an interrupted run; may be deleted");
+    if (!check.details.empty()) check.holds = Holds::NotShown;
+    return check;
+}
+
+Check check_added(const fs::path& folder) {
+    Check check{.what = "nothing beside the revisions"};
+    for (const std::string& name : strangers_in(folder)) check.details.push_back(name + ": added; it is no revision of this record");
+    check.holds = holds_when(check.details.empty());
+    return check;
+}
+
+}  // namespace
+
+Verdict verify_record(const fs::path& folder, const VerifyRequest& request) {
+    require_verifiable_folder(folder);
+    Verdict verdict{.file = folder.string(), .fingerprint = {}, .checks = {}, .against_given = !request.against.empty()};
+    const std::vector<Revision> revisions = is_bag(folder) ? std::vector<Revision>{} : revisions_in(folder);
+    if (is_bag(folder)) check_revision(folder, request.shaper, verdict);
+    for (const Revision& revision : revisions) {
+        Verdict one{.file = revision.folder.string(), .fingerprint = {}, .checks = {}};
+        check_revision(revision.folder, request.shaper, one);
+        for (Check& check : one.checks) {
+            check.what = revision.folder.filename().string() + ": " + check.what;
+            verdict.checks.push_back(std::move(check));
+        }
+        verdict.fingerprint = one.fingerprint;
+    }
+    if (!is_bag(folder) && revisions.empty())
+        verdict.checks.push_back({.what = "a finished revision", .holds = Holds::No, .details = {"the folder holds no record: no finished revision is in it"}});
+    if (!is_bag(folder)) {
+        if (!revisions.empty()) verdict.checks.push_back(check_chain(revisions));
+        verdict.checks.push_back(check_added(folder));
+        verdict.checks.push_back(check_unfinished(folder));
+    }
+    if (verdict.against_given) verdict.checks.push_back(check_against(request.against, verdict.fingerprint));
+    return verdict;
+}
+
+}  // namespace wayfolio::archive

@@ -1,0 +1,145 @@
+#include "commands/figure_format.hpp"
+#include "commands/inputs.hpp"
+#include "produce/produce.hpp"
+#include "text/font_folder.hpp"
+
+#include <CLI/App.hpp>
+#include <fmt/core.h>
+#include <fmt/ranges.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <set>
+
+namespace wayfolio::commands {
+
+namespace {
+
+using produce::FigureFormat;
+using produce::FigureName;
+
+struct FigureOptions {
+    std::string result, series, figure, output, format, layout = "figures";
+};
+
+/// A figure of the whole document, which needs no --series.
+FigureName document_figure(const FigureOptions& options, const std::vector<FigureName>& all) {
+    for (const FigureName& figure : all)
+        if (figure.series.empty() && figure.name == options.figure) return figure;
+    if (options.figure == "environment") throw UsageError("the document records no environment over time: there is no such figure");
+    throw UsageError("--figure needs --series: of which series? (only --figure environment stands without one)");
+}
+
+FigureName wanted_figure(const FigureOptions& options, const evaluate::SeriesEvaluation& series, const std::vector<FigureName>& all) {
+    std::vector<std::string> known;
+    for (const FigureName& figure : all) {
+        if (figure.series != series.id) continue;
+        if (options.figure.empty() || figure.name == options.figure) return figure;
+        known.push_back(figure.name);
+    }
+    if (known.empty()) throw UsageError(fmt::format("the data of series \"{}\" support no figure", series.id));
+    throw UsageError(fmt::format("series \"{}\" has no figure \"{}\"{}; it has: {}", series.id, options.figure,
+                                 did_you_mean(options.figure, known), fmt::join(known, ", ")));
+}
+
+void create_folder(const std::string& folder) {
+    std::error_code error;
+    std::filesystem::create_directories(folder, error);
+    if (error) throw output::OutputFailed(folder, error.message(), /*cannot_create=*/true);
+}
+
+/// A file name that stays in its folder, whatever the ids are: they come from the document.
+std::string file_stem(const FigureName& which) {
+    std::string stem = which.series + (which.series.empty() ? "" : "-") + which.name;
+    const auto leads_elsewhere = [](char c) { return static_cast<unsigned char>(c) < 0x20 || std::string_view("/\\:*?\"<>|").find(c) != std::string_view::npos; };
+    std::ranges::replace_if(stem, leads_elsewhere, '-');
+    if (stem.front() == '.') stem.front() = '-';
+    return stem;
+}
+
+/// A folder inside another, where files wait until all of them are there; it goes away with what it holds.
+class WaitingFolder {
+public:
+    explicit WaitingFolder(const std::filesystem::path& folder) : path_(folder / (".wayfolio-part-" + std::to_string(getpid()))) { create_folder(path_.string()); }
+    ~WaitingFolder() {
+        std::error_code ignored;
+        std::filesystem::remove_all(path_, ignored);
+    }
+    WaitingFolder(const WaitingFolder&) = delete;
+    WaitingFolder& operator=(const WaitingFolder&) = delete;
+
+    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+    /// All to the folder outside, in the place of files of the same names.
+    void let_go(const std::set<std::string>& files) const {
+        for (const std::string& file : files) {
+            std::error_code error;
+            std::filesystem::rename(path_ / file, path_.parent_path() / file, error);
+            if (error) throw output::OutputFailed(path_.parent_path() / file, error.message(), /*cannot_create=*/false);
+        }
+    }
+
+private:
+    std::filesystem::path path_;
+};
+
+/// Each figure of the document to FOLDER/SERIES-FIGURE.FORMAT, those of the whole document to FOLDER/FIGURE.FORMAT: all or none.
+void write_all(const produce::Drawing& drawing, const std::vector<FigureName>& all, const FigureOptions& options, const Console& console) {
+    const std::string ending = options.format.empty() ? "svg" : options.format;
+    create_folder(options.output);
+    const WaitingFolder waiting(options.output);
+    std::set<std::string> files;
+    for (const FigureName& which : all) {
+        std::string file = file_stem(which) + "." + ending;
+        for (int again = 2; !files.insert(file).second; ++again) file = fmt::format("{}-{}.{}", file_stem(which), again, ending);
+        show_progress(console, files.size(), all.size(), file);
+        output::write_file(waiting.path() / file, produce::figure_bytes(drawing, which, *format_called(ending)));
+    }
+    waiting.let_go(files);
+    end_progress(console);
+    tell(fmt::format("{} {} in {}", all.size(), all.size() == 1 ? "figure" : "figures", options.output));
+}
+
+ExitCode figure(const FigureOptions& options, const Console& console) {
+    require_output(options.output, {options.result, options.layout});
+    const bool one = !options.series.empty() || !options.figure.empty();
+    if (!one && options.output == "-") throw UsageError("all figures go to a folder: -o FOLDER, or choose one with --series");
+    if (one) require_no_terminal(options.output, console);
+    const std::optional<FigureFormat> format = one ? std::optional(figure_format(options.output, options.format)) : std::nullopt;
+    const layouts::Layout layout = layouts::read_layout(options.layout, "");
+    const auto [document, evaluation] = read_and_evaluate(options.result, console);
+    const std::vector<FigureName> all = produce::figure_names(document, evaluation);
+    const text::Shaper shaper(text::font_folder());
+    const produce::Drawing drawing{document, evaluation, layout, shaper};
+    if (one) {
+        const FigureName which = options.series.empty() ? document_figure(options, all) : wanted_figure(options, series_called(evaluation, options.series), all);
+        output::write_file(options.output, produce::figure_bytes(drawing, which, *format));
+    } else {
+        write_all(drawing, all, options, console);
+    }
+    return ExitCode::Fine;
+}
+
+}  // namespace
+
+void add_figure(CLI::App& program, Command& chosen) {
+    const auto options = std::make_shared<FigureOptions>();
+    CLI::App* verb = program.add_subcommand("figure", "one figure as SVG, PDF or PNG; or all figures to a folder");
+    verb->footer(
+        "wayfolio figure K-2041.json --series x-exx --figure error -o x-exx.svg\n"
+        "  wayfolio figure K-2041.json --figure environment -o environment.svg\n"
+        "  wayfolio figure K-2041.json -o figures --format png");
+    verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
+    verb->add_option("--series", options->series, "id of the series; without it all figures go to the folder -o")->type_name("ID");
+    verb->add_option("--figure", options->figure, "which figure of the series; without it the first. Without --series: environment")->type_name("NAME");
+    verb->add_option("-o,--output", options->output, "file (its ending says the format), folder, or - for standard output")->type_name("OUT");
+    verb->add_option("--format", options->format, "in place of the ending; in a folder svg if not given")
+        ->type_name("svg|pdf|png")
+        ->check(CLI::IsMember({"svg", "pdf", "png"}));
+    verb->add_option("--layout", options->layout, "a shipped layout or a layout file of your own")->type_name("NAME|FILE");
+    verb->callback([&chosen, options] { chosen = {[options](const Console& console) { return figure(*options, console); }, FaultsAs::Messages}; });
+}
+
+}  // namespace wayfolio::commands

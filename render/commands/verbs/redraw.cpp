@@ -1,0 +1,53 @@
+#include "archive/record/kept_from.hpp"
+#include "commands/inputs.hpp"
+#include "text/font_folder.hpp"
+
+#include <CLI/App.hpp>
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <memory>
+
+namespace wayfolio::commands {
+
+namespace {
+
+struct RedrawOptions {
+    std::string kept, output, layout, paper;
+};
+
+/// The same bytes can only be expected of the same versions.
+void tell_other_versions(const archive::Making& making, const LibraryVersions& now, const Console& console) {
+    for (const LibraryVersion& then : making.versions) {
+        const auto found = std::ranges::find(now, then.name, &LibraryVersion::name);
+        if (found != now.end() && found->version != then.version)
+            tell(fmt::format("{} {}: drawn by {} {}, now {}", toned(console, Tone::Warning, "warning:"), making.file, then.name, then.version, found->version));
+    }
+}
+
+ExitCode redraw(const RedrawOptions& options, const Console& console) {
+    if (options.kept.empty()) throw UsageError("nothing to draw again: name a PDF or a record");
+    require_output(options.output, {options.kept, options.layout});
+    require_no_terminal(options.output, console);
+    const archive::Making making = archive::kept_from(options.kept);
+    const archive::Remade remade = archive::remake(making, options.layout, options.paper);
+    tell_other_versions(making, produce::versions_in_use(remade.document), console);
+    const text::Shaper shaper(text::font_folder());
+    output::write_file(options.output, archive::draw_pdf({remade.document, remade.evaluation, remade.layout, shaper}, making));
+    return ExitCode::Fine;
+}
+
+}  // namespace
+
+void add_redraw(CLI::App& program, Command& chosen) {
+    const auto options = std::make_shared<RedrawOptions>();
+    CLI::App* verb = program.add_subcommand("redraw", "a PDF again from the data that it or a record carries");
+    verb->footer("wayfolio redraw K-2041.pdf -o again.pdf");
+    verb->add_option("PDF|DIR", options->kept, "a PDF that this program made, or a record");
+    verb->add_option("-o,--output", options->output, "where the PDF goes, or - for standard output")->type_name("OUT.pdf");
+    verb->add_option("--layout", options->layout, "in place of the layout that was used: a shipped one or a file")->type_name("NAME|FILE");
+    verb->add_option("--paper", options->paper, "in place of the paper that was used")->type_name("A4|Letter")->check(CLI::IsMember({"A4", "Letter"}));
+    verb->callback([&chosen, options] { chosen = {[options](const Console& console) { return redraw(*options, console); }, FaultsAs::Messages}; });
+}
+
+}  // namespace wayfolio::commands

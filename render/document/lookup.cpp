@@ -1,0 +1,33 @@
+#include "document/document.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::document {
+
+const Exclusion* Run::exclusion(std::size_t target) const {
+    const auto found = std::ranges::find(excluded, target, &Exclusion::target);
+    return found == excluded.end() ? nullptr : &*found;
+}
+
+std::optional<Deviation> Run::used(std::size_t target) const {
+    if (target >= deviations.size() || exclusion(target) != nullptr) return std::nullopt;
+    return deviations[target];
+}
+
+const Axis* find_axis(const Document& document, std::string_view name) {
+    if (!document.machine) return nullptr;
+    const auto found = std::ranges::find(document.machine->axes, name, &Axis::name);
+    return found == document.machine->axes.end() ? nullptr : &*found;
+}
+
+const Instrument* find_instrument(const Document& document, std::string_view id) {
+    const auto found = std::ranges::find(document.instruments, id, &Instrument::id);
+    return found == document.instruments.end() ? nullptr : &*found;
+}
+
+const Series* find_series(const Document& document, std::string_view id) {
+    const auto found = std::ranges::find(document.series, id, &Series::id);
+    return found == document.series.end() ? nullptr : &*found;
+}
+
+}  // namespace wayfolio::document

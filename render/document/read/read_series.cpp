@@ -1,0 +1,167 @@
+#include "document/position_units.hpp"
+#include "document/read/series_reading.hpp"
+
+#include <algorithm>
+#include <array>
+#include <fmt/format.h>
+#include <numeric>
+
+namespace wayfolio::document {
+namespace {
+
+enum class Sign { ActualMinusTarget, TargetMinusActual };
+constexpr std::array<Word<Sign>, 2> signs{
+    {{"actual-minus-target", Sign::ActualMinusTarget}, {"target-minus-actual", Sign::TargetMinusActual}}};
+constexpr std::array<Word<bool>, 1> kinds{{{"steps", true}}};
+constexpr std::array<Word<DeviationUnit>, 3> rotary_deviation_units{
+    {{"urad", units::microradian}, {"arcsec", units::arcsecond}, {"deg", units::degree}}};
+constexpr std::size_t most_targets = 10'000, most_runs = 1'000;
+
+void read_id(ObjectReader& reader, Series& series, const Reading& reading) {
+    series.id = reader.required_text("id", "an id, which no other series has");
+    if (!series.id.empty() && find_series(reading.document, series.id) != nullptr)
+        reading.faults.add_wrong(*reader.value().member("id"), "an id that no other series has");
+}
+
+void read_error(ObjectReader& reader, SeriesReading& at) {
+    const auto symbol = read_symbol(reader, "error", at.reading);
+    if (symbol) at.series.error = *symbol;
+    const Value* const kind = reader.find("kind");
+    const bool steps = kind != nullptr && reader.word_of(*kind, "a kind of series", kinds).has_value();
+    const auto base = reader.number("base_mm", input::above_zero);
+    if (steps && reader.value().member("base_mm") == nullptr)
+        at.reading.faults.add_missing(reader.value(), "base_mm", "the base length of the steps in mm");
+    if (kind == nullptr && reader.value().member("base_mm") != nullptr)
+        at.reading.faults.add_key(*reader.value().member("base_mm"), "a base only in a series of \"kind\": \"steps\"");
+    const bool straight = at.series.error.kind() == ErrorKind::Straightness && !at.series.error.axis_is_rotary();
+    if (steps && symbol && !straight) at.reading.faults.add_wrong(*kind, "steps only for the straightness of a linear axis, as EYX");
+    if (steps) at.series.steps_base_mm = base.value_or(1);
+}
+
+/// The unit follows the symbol: straightness and linear positioning are lengths; angles, rotary positioning and angle steps are angles.
+void read_units(ObjectReader& reader, SeriesReading& at) {
+    Series& series = at.series;
+    const bool rotary = series.error.axis_is_rotary();
+    const bool length = series.error.kind() == ErrorKind::Straightness || (series.error.kind() == ErrorKind::Positioning && !rotary);
+    std::optional<DeviationUnit> unit;
+    if (rotary && !length) unit = reader.required_choice("unit", "a unit of angle on a rotary axis", rotary_deviation_units);
+    else unit = read_deviation_unit(reader, "unit", length && !at.is_steps() ? Dimension::Length : Dimension::Angle);
+    series.unit = unit.value_or(length && !at.is_steps() ? DeviationUnit(units::micrometre) : DeviationUnit(units::microradian));
+    const auto position_unit = rotary ? reader.required_choice("position_unit", "a unit of rotary positions", rotary_units)
+                                      : reader.required_choice("position_unit", "a unit of linear positions", linear_units);
+    series.position_unit = position_unit.value_or(rotary ? units::position_degree : units::position_millimetre);
+    const auto sign = reader.choice("sign", "a sign", signs);
+    series.sign_stated = sign.has_value();
+    series.target_minus_actual = sign == Sign::TargetMinusActual;
+}
+
+void read_origin(const Value& value, Series& series, Reading& reading) {
+    ObjectReader reader(value, reading.faults, "a file and its sha256");
+    series.origin_file = reader.text("file");
+    series.origin_sha256 = reader.text("sha256");
+    const bool hex = std::ranges::all_of(series.origin_sha256, [](char l) { return (l >= '0' && l <= '9') || (l >= 'a' && l <= 'f') || (l >= 'A' && l <= 'F'); });
+    const Value* const digest = value.member("sha256");
+    if (digest != nullptr && digest->is(Kind::String) && (!hex || series.origin_sha256.size() != 64))
+        reading.faults.add_wrong(*digest, "64 hexadecimal digits");
+    reader.finish();
+}
+
+void read_references(ObjectReader& reader, Series& series, Reading& reading) {
+    series.instrument = reader.text("instrument");
+    const Value* const instrument = reader.value().member("instrument");
+    if (instrument != nullptr && instrument->is(Kind::String) && find_instrument(reading.document, series.instrument) == nullptr)
+        reading.faults.add_wrong(*instrument, "the id of one of the instruments");
+    const auto line = reader.whole("measurement_line", 0, 1'000'000);
+    if (!line) return;
+    const auto* const setup = reading.document.setup ? &*reading.document.setup : nullptr;
+    const std::size_t count = setup == nullptr ? 0 : setup->lines.size();
+    const Value& written = *reader.value().member("measurement_line");
+    if (*line >= count) {
+        reading.faults.add_wrong(written, fmt::format("a place in setup.measurement_lines, which has {}, counted from 0", count));
+    } else {
+        const std::string& axis = setup->lines[*line].axis;
+        if (!axis.empty() && axis != series.error.axis)
+            reading.faults.add(written, fmt::format("{}, a line along {}", describe(written), axis), "a line along " + series.error.axis);
+        series.measurement_line = *line;
+    }
+}
+
+void read_targets(ObjectReader& reader, SeriesReading& at) {
+    const Value* const member = reader.value().member("targets");
+    const auto items = reader.array("targets", "an array of positions", most_targets);
+    if (member == nullptr || !member->is(Kind::Array)) return;
+    at.targets_known = !items.empty();
+    if (member->items.empty()) at.reading.faults.add_wrong(*member, "at least one target");
+    for (const Value& item : items) {
+        const auto position = reader.number_of(item, input::any_number);
+        at.targets_known = at.targets_known && position.has_value();
+        const double written = position.value_or(0) + 0.0;  // + 0.0: no negative zero
+        at.series.targets.push_back({Position(written, at.series.position_unit), written});
+    }
+    if (!at.targets_known) return;
+    // Sorted places instead of a search for each target: a document may have thousands.
+    std::vector<std::size_t> order(items.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::ranges::stable_sort(order, {}, [&](std::size_t place) { return at.series.targets[place].written; });
+    for (std::size_t i = 1; i < order.size(); ++i)
+        if (at.series.targets[order[i - 1]].written == at.series.targets[order[i]].written)
+            at.reading.faults.add_wrong(items[order[i]], "each target once", fmt::format("target {} counted from 0 is the same", order[i - 1]));
+}
+
+void read_corrections(ObjectReader& reader, Series& series, Reading& reading) {
+    if (const Value* const value = reader.find("expansion_correction")) {
+        ObjectReader part(*value, reading.faults, "what was corrected for expansion");
+        part.require("applied", "true or false");
+        series.expansion_correction = {part.flag("applied").value_or(false), part.number("coefficient_um_per_m_K")};
+        part.finish();
+    }
+    if (const Value* const value = reader.find("air_correction")) {
+        ObjectReader part(*value, reading.faults, "what was corrected for air");
+        part.require("applied", "true or false");
+        series.air_correction = {part.flag("applied").value_or(false), part.text("equation"), part.number("air_C", temperature_C),
+                                 part.number("pressure_hPa", input::zero_or_more), part.number("humidity_percent", percent)};
+        part.finish();
+    }
+    series.dead_path_mm = reader.number("dead_path_mm", input::zero_or_more);
+}
+
+/// What a series must have: targets with runs, a trace, or stated values.
+void check_content(ObjectReader& reader, const Reading& reading) {
+    const Value& value = reader.value();
+    if (!reader.is_object()) return;
+    const bool has_runs = value.member("runs") != nullptr;
+    if (has_runs && value.member("targets") == nullptr)
+        reading.faults.add_missing(value, "targets", "the target positions of the runs");
+    if (!has_runs && value.member("trace") == nullptr && value.member("stated") == nullptr)
+        reading.faults.add_missing(value, "runs", "targets with runs, a trace, or stated values");
+}
+
+}  // namespace
+
+Series read_series(const Value& value, Reading& reading) {
+    ObjectReader reader(value, reading.faults, "a series");
+    SeriesReading at{reading, {}};
+    read_id(reader, at.series, reading);
+    read_error(reader, at);
+    at.series.state = reader.text("state");
+    read_units(reader, at);
+    read_references(reader, at.series, reading);
+    if (const Value* const origin = reader.find("origin")) read_origin(*origin, at.series, reading);
+    read_targets(reader, at);
+    check_content(reader, reading);
+    const auto runs = reader.array("runs", "an array of runs", most_runs);
+    if (const Value* const member = value.member("runs"); member != nullptr && member->is(Kind::Array) && member->items.empty())
+        reading.faults.add_wrong(*member, "at least one run");
+    for (const Value& run : runs) at.series.runs.push_back(read_run(run, at));
+    if (const Value* const trace = reader.find("trace")) at.series.trace = read_trace(*trace, at);
+    for (const Value& item : reader.array("tolerances", "an array of tolerances"))
+        if (auto tolerance = read_tolerance(item, at)) at.series.tolerances.push_back(*std::move(tolerance));
+    if (const Value* const stated = reader.find("stated")) read_stated(*stated, at);
+    read_corrections(reader, at.series, reading);
+    at.series.warm_up = reader.text("warm_up");
+    at.series.remarks = reader.texts("remarks");
+    reader.finish();
+    return std::move(at.series);
+}
+
+}  // namespace wayfolio::document

@@ -1,0 +1,103 @@
+#include "document/read/reading.hpp"
+
+
+namespace wayfolio::document {
+namespace {
+
+using NamedNumbers = std::vector<std::pair<std::string, double>>;
+
+/// An object whose keys are the user's own names (sensors, axes) and whose values are numbers.
+NamedNumbers read_named_numbers(const Value& value, const input::NumberRule& rule, std::string_view expected, Reading& reading) {
+    NamedNumbers result;
+    ObjectReader reader(value, reading.faults, expected);
+    if (!reader.is_object()) return result;
+    for (const Value& member : value.items) {
+        if (member.key == "internal") input::check_internal(member, reading.faults);
+        if (input::is_passed_over(member.key)) continue;
+        if (const auto number = reader.number_of(member, rule)) result.emplace_back(member.key, *number);
+    }
+    return result;
+}
+
+EnvironmentSample read_sample(const Value& value, Reading& reading) {
+    ObjectReader reader(value, reading.faults, "a sample of the environment");
+    EnvironmentSample sample;
+    sample.time = read_date(reader, "time");
+    sample.air_C = reader.number("air_C", temperature_C);
+    sample.pressure_hPa = reader.number("pressure_hPa", input::zero_or_more);
+    sample.humidity_percent = reader.number("humidity_percent", percent);
+    sample.co2_ppm = reader.number("co2_ppm", input::zero_or_more);
+    if (const Value* const machine = reader.find("machine_C"))
+        sample.machine_C = read_named_numbers(*machine, temperature_C, "temperatures by the names of their sensors", reading);
+    reader.finish();
+    return sample;
+}
+
+SetupCheck read_check(const Value& value, Reading& reading) {
+    ObjectReader reader(value, reading.faults, "a set-up check");
+    SetupCheck check;
+    check.name = reader.required_text("name", "what is checked");
+    check.axis = read_axis_name(reader, "axis", reading);
+    check.reading = reader.number("reading");
+    check.at_most = reader.number("at_most");
+    check.at_least = reader.number("at_least");
+    check.unit = reader.text("unit");
+    check.position = reader.number("position");
+    check.done = reader.flag("done");
+    check.basis = reader.text("basis");
+    reader.finish();
+    return check;
+}
+
+std::optional<std::array<double, 3>> read_offset(const Value& value, ObjectReader& reader) {
+    constexpr std::string_view expected = "three numbers in mm: X, Y, Z from the measuring line to the tool point";
+    if (!reader.expect(value, Kind::Array, expected)) return std::nullopt;
+    if (value.items.size() != 3) {
+        reader.faults().add_wrong(value, std::string(expected));
+        return std::nullopt;
+    }
+    std::array<double, 3> offset{};
+    for (std::size_t place = 0; place < offset.size(); ++place)
+        offset[place] = reader.number_of(value.items[place], input::any_number).value_or(0) + 0.0;
+    return offset;
+}
+
+MeasurementLine read_line(const Value& value, Reading& reading) {
+    ObjectReader reader(value, reading.faults, "a measurement line");
+    MeasurementLine line;
+    reader.require("axis", "the name of the axis measured along");
+    line.axis = read_axis_name(reader, "axis", reading);
+    if (const Value* const at = reader.find("at"))
+        line.at_mm = read_named_numbers(*at, input::any_number, "positions in mm by the names of the axes", reading);
+    if (const Value* const offset = reader.find("offset_to_tool_point_mm")) line.offset_to_tool_point_mm = read_offset(*offset, reader);
+    reader.finish();
+    return line;
+}
+
+}  // namespace
+
+void read_environment(const Value& value, Reading& reading) {
+    ObjectReader reader(value, reading.faults, "the environment");
+    Environment environment;
+    environment.reference_temperature_C = reader.number("reference_temperature_C", temperature_C);
+    for (const Value& sample : reader.array("samples", "an array of samples", 100'000))
+        environment.samples.push_back(read_sample(sample, reading));
+    reader.finish();
+    reading.document.environment = std::move(environment);
+}
+
+void read_setup(const Value& value, Reading& reading) {
+    ObjectReader reader(value, reading.faults, "the set-up");
+    Setup setup;
+    for (const Value& check : reader.array("checks", "an array of checks")) setup.checks.push_back(read_check(check, reading));
+    for (const Value& line : reader.array("measurement_lines", "an array of measurement lines"))
+        setup.lines.push_back(read_line(line, reading));
+    setup.feed_mm_per_min = reader.number("feed_mm_per_min", input::above_zero);
+    setup.feed_deg_per_min = reader.number("feed_deg_per_min", input::above_zero);
+    setup.dwell_s = reader.number("dwell_s", input::zero_or_more);
+    setup.warm_up = reader.text("warm_up");
+    reader.finish();
+    reading.document.setup = std::move(setup);
+}
+
+}  // namespace wayfolio::document

@@ -1,0 +1,134 @@
+#include "document/read/reading.hpp"
+
+#include "input/json/nearest.hpp"
+#include "input/read_file.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace wayfolio::document {
+namespace {
+
+std::vector<std::string_view> spellings_of(std::optional<Dimension> dimension) {
+    std::vector<std::string_view> result;
+    for (const DeviationUnit& unit : units::deviation_units)
+        if (!dimension || unit.dimension == *dimension) result.push_back(unit.spelling);
+    return result;
+}
+
+std::string_view unit_words(std::optional<Dimension> dimension) {
+    if (!dimension) return "a unit";
+    return *dimension == Dimension::Length ? "a unit of length" : "a unit of angle";
+}
+
+}  // namespace
+
+std::string read_date(ObjectReader& reader, std::string_view key) {
+    const Value* const member = reader.find(key);
+    constexpr std::string_view expected = "a date of ISO 8601 that exists, as 2026-05-11 or 2026-05-11T08:10+02:00";
+    if (member == nullptr || !reader.expect(*member, Kind::String, expected)) return {};
+    if (input::iso_date(member->text)) return std::string(member->text);
+    reader.faults().add_wrong(*member, std::string(expected));
+    return {};
+}
+
+void check_order(ObjectReader& reader, std::string_view first, std::string_view second) {
+    const Value *const earlier = reader.value().member(first), *const later = reader.value().member(second);
+    if (earlier == nullptr || later == nullptr || !earlier->is(Kind::String) || !later->is(Kind::String)) return;
+    const auto begin = input::iso_date(earlier->text), end = input::iso_date(later->text);
+    if (begin && end && input::is_before(*end, *begin))
+        reader.faults().add_wrong(*later, fmt::format("a time not before \"{}\", {}", first, describe(*earlier)));
+}
+
+std::optional<ErrorSymbol> written_symbol(const Value& value, input::Faults& faults) {
+    constexpr std::string_view expected = "an error symbol: E, direction (X Y Z A B C), axis (X Y Z U V W A B C), as EXX or EBX";
+    const auto symbol = value.is(Kind::String) ? error_symbol(value.text) : std::nullopt;
+    if (!symbol) faults.add_wrong(value, std::string(expected));
+    return symbol;
+}
+
+std::optional<ErrorSymbol> symbol_of(const Value& value, const Reading& reading) {
+    auto symbol = written_symbol(value, reading.faults);
+    if (!symbol) return std::nullopt;
+    const bool named = reading.document.machine && !reading.document.machine->axes.empty();
+    if (named && find_axis(reading.document, symbol->axis) == nullptr)
+        reading.faults.add_wrong(value, "a symbol whose axis (its last letter) is in machine.axes");
+    return symbol;
+}
+
+std::optional<ErrorSymbol> read_symbol(ObjectReader& reader, std::string_view key, const Reading& reading) {
+    const Value* const member = reader.require(key, "an error symbol, as EXX");
+    return member == nullptr ? std::nullopt : symbol_of(*member, reading);
+}
+
+void check_axis_name(const Value& value, const Reading& reading) {
+    if (!reading.document.machine || reading.document.machine->axes.empty()) return;
+    if (find_axis(reading.document, value.text) != nullptr) return;
+    std::vector<std::string_view> names;
+    for (const Axis& axis : reading.document.machine->axes) names.push_back(axis.name);
+    reading.faults.add_wrong(value, "an axis of machine.axes: " + input::listed(names), input::nearest_hint(value.text, names));
+}
+
+std::string read_axis_name(ObjectReader& reader, std::string_view key, const Reading& reading) {
+    const Value* const member = reader.find(key);
+    if (member == nullptr || !reader.expect(*member, Kind::String, "the name of an axis")) return {};
+    check_axis_name(*member, reading);
+    return std::string(member->text);
+}
+
+std::optional<DeviationUnit> read_deviation_unit(ObjectReader& reader, std::string_view key, std::optional<Dimension> dimension) {
+    const auto spellings = spellings_of(dimension);
+    const Value* const member = reader.require(key, fmt::format("{}: {}", unit_words(dimension), input::listed(spellings)));
+    if (member == nullptr) return std::nullopt;
+    const auto place = reader.place_of_word(*member, unit_words(dimension), spellings);
+    return place ? units::deviation_unit(spellings[*place]) : std::nullopt;
+}
+
+std::optional<DeviationUnit> read_contributor_unit(ObjectReader& reader, std::string_view key, Dimension dimension) {
+    const Value* const member = reader.value().member(key);
+    const bool proportional = member != nullptr && member->is(Kind::String) && member->text == "um/m";
+    return read_deviation_unit(reader, key, proportional ? std::nullopt : std::optional(dimension));
+}
+
+std::optional<Tolerance> read_limit(ObjectReader& reader, std::optional<Dimension> dimension) {
+    const auto limit = reader.required_number("limit", input::zero_or_more);
+    const auto unit = read_deviation_unit(reader, "unit", dimension);
+    std::string source = reader.text("source");
+    if (!limit || !unit) return std::nullopt;
+    return Tolerance{{}, std::move(source), Deviation(*limit, *unit), *unit, {}};
+}
+
+std::optional<std::string> read_side_file(const Value& mention, Reading& reading) {
+    if (!mention.is(Kind::String) || !input::is_plain_file_name(mention.text)) {
+        reading.faults.add_wrong(mention, "the name of a file beside the document, without a folder");
+        return std::nullopt;
+    }
+    const std::string name(mention.text);
+    const auto kept = std::ranges::find(reading.document.side_files, name, &SideFile::name);
+    if (kept != reading.document.side_files.end()) return kept->bytes;
+    try {
+        std::string bytes = reading.read_side_file(name);
+        reading.document.side_files.push_back({name, bytes});
+        return bytes;
+    } catch (const input::InputMissing& missing) {
+        reading.faults.add_wrong(mention, "a file that can be read beside the document", missing.what());
+        return std::nullopt;
+    }
+}
+
+const Series* series_of(const Value& value, const Reading& reading) {
+    std::vector<std::string_view> ids;
+    for (const Series& series : reading.document.series) ids.push_back(series.id);
+    const Series* const found = value.is(Kind::String) ? find_series(reading.document, value.text) : nullptr;
+    if (found == nullptr)
+        reading.faults.add_wrong(value, "the id of a series: " + input::listed(ids),
+                                 value.is(Kind::String) ? input::nearest_hint(value.text, ids) : "");
+    return found;
+}
+
+const Series* read_series_reference(ObjectReader& reader, std::string_view key, const Reading& reading) {
+    const Value* const member = reader.require(key, "the id of a series");
+    return member == nullptr ? nullptr : series_of(*member, reading);
+}
+
+}  // namespace wayfolio::document

@@ -1,0 +1,66 @@
+#pragma once
+#include "input/iso_date.hpp"
+#include "input/json/object_reader.hpp"
+#include "document/document.hpp"
+#include "document/read_document.hpp"
+
+/// The parts of read_document(). Private to this room: each part reads one member of the document into it and notes the faults.
+/// They run in an order in which whatever a part refers to has been read before it.
+namespace wayfolio::document {
+
+using input::Kind;
+using input::ObjectReader;
+using input::Value;
+using input::Word;
+using units::Dimension;
+
+struct Reading {
+    input::Faults& faults;
+    const SideFileReader& read_side_file;
+    Document& document;
+};
+
+void read_job(const Value& value, Reading& reading);
+void read_machine(const Value& value, Reading& reading);
+Instrument read_instrument(const Value& value, Reading& reading);
+void read_environment(const Value& value, Reading& reading);
+void read_setup(const Value& value, Reading& reading);
+Series read_series(const Value& value, Reading& reading);
+void read_evaluation_request(const Value& value, Reading& reading);
+void read_uncertainty(const Value& value, Reading& reading);
+DriftRecord read_drift(const Value& value, Reading& reading);
+SquarenessRequest read_squareness(const Value& value, Reading& reading);
+CompensationRequest read_compensation(const Value& value, Reading& reading);
+
+// Shared by the parts.
+
+/// A date of ISO 8601, as written; empty if absent or faulty.
+std::string read_date(ObjectReader& reader, std::string_view key);
+/// Two dates of which the second must not be before the first.
+void check_order(ObjectReader& reader, std::string_view first, std::string_view second);
+/// An error symbol, whatever axes the machine has.
+std::optional<ErrorSymbol> written_symbol(const Value& value, input::Faults& faults);
+/// An error symbol whose axis is one of the machine's, where the document names those.
+std::optional<ErrorSymbol> symbol_of(const Value& value, const Reading& reading);
+/// The same for a key that must be there.
+std::optional<ErrorSymbol> read_symbol(ObjectReader& reader, std::string_view key, const Reading& reading);
+/// The name of an axis of the machine, where the document names those; any name else.
+std::string read_axis_name(ObjectReader& reader, std::string_view key, const Reading& reading);
+void check_axis_name(const Value& value, const Reading& reading);
+/// A unit of deviations; of one dimension if given.
+std::optional<DeviationUnit> read_deviation_unit(ObjectReader& reader, std::string_view key, std::optional<Dimension> dimension);
+/// The same where "um/m" (micrometres per metre of length) also goes with a length.
+std::optional<DeviationUnit> read_contributor_unit(ObjectReader& reader, std::string_view key, Dimension dimension);
+/// Limit, unit and source of a tolerance on a parameter that is a length or an angle.
+std::optional<Tolerance> read_limit(ObjectReader& reader, std::optional<Dimension> dimension);
+/// The bytes of a side file, kept in the document; nullopt and a fault at `mention` when it cannot be had.
+std::optional<std::string> read_side_file(const Value& mention, Reading& reading);
+/// The series that `key` names, or nullptr and a fault.
+const Series* read_series_reference(ObjectReader& reader, std::string_view key, const Reading& reading);
+const Series* series_of(const Value& value, const Reading& reading);
+
+inline constexpr input::NumberRule temperature_C{"a temperature in degC, not below absolute zero (-273.15)",
+                                                 [](double n) { return n >= -273.15; }};
+inline constexpr input::NumberRule percent{"a percentage from 0 to 100", [](double n) { return n >= 0 && n <= 100; }};
+
+}  // namespace wayfolio::document

@@ -1,0 +1,32 @@
+#pragma once
+#include "document/read/reading.hpp"
+
+/// The parts of read_series(). Private to this room.
+namespace wayfolio::document {
+
+/// A series being read: its head (symbol, units, sign, targets) is complete before runs, trace and stated values are read.
+struct SeriesReading {
+    Reading& reading;
+    Series series;
+    bool targets_known = false;  ///< the targets were there and without fault, so that counts can be held against them
+
+    [[nodiscard]] bool is_steps() const { return series.steps_base_mm.has_value(); }
+    /// A signed number of the document as actual minus target. Subtracting from +0 and adding +0 leave no negative zero.
+    [[nodiscard]] double actual_minus_target(double written) const {
+        return series.target_minus_actual ? 0.0 - written : written + 0.0;
+    }
+};
+
+Run read_run(const Value& value, SeriesReading& at);
+Trace read_trace(const Value& value, SeriesReading& at);
+void read_stated(const Value& value, SeriesReading& at);
+std::optional<Tolerance> read_tolerance(const Value& value, SeriesReading& at);
+
+/// The samples of a trace file: two columns, position and value, separated by comma, semicolon, tab or space; an optional header line.
+/// Faults name the file and its line.
+std::vector<TraceSample> read_trace_file(std::string_view bytes, const Value& mention, const SeriesReading& at);
+
+inline constexpr std::size_t most_samples = 100'000;
+inline constexpr std::array<Word<Approach>, 2> approaches{{{"positive", Approach::Positive}, {"negative", Approach::Negative}}};
+
+}  // namespace wayfolio::document

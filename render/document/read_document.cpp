@@ -1,0 +1,76 @@
+#include "document/read/reading.hpp"
+
+#include "input/read_file.hpp"
+#include "input/sha256.hpp"
+
+namespace wayfolio::document {
+namespace {
+
+constexpr std::string_view format_name = "wayfolio-result";
+constexpr std::size_t most_series = 1'000;
+
+/// Format and version first: what a newer or another format means cannot be said.
+void check_format(ObjectReader& reader, input::Faults& faults) {
+    const Value* const format = reader.require("format", "\"wayfolio-result\"");
+    if (format != nullptr && !(format->is(Kind::String) && format->text == format_name)) faults.add_wrong(*format, "\"wayfolio-result\"");
+    const Value* const version = reader.require("version", "1");
+    if (version == nullptr || (version->is(Kind::Number) && version->number == 1)) return;
+    const bool newer = version->is(Kind::Number) && version->number > 1;
+    faults.add_wrong(*version, "1", newer ? "the document was made for a newer wayfolio" : "");
+    if (newer) faults.reject_if_any();
+}
+
+template <class Part>
+void read_part(ObjectReader& reader, std::string_view key, Part part, Reading& reading) {
+    if (const Value* const member = reader.find(key)) part(*member, reading);
+}
+
+/// The parts in the order in which they refer to each other, whatever their order in the file.
+void read_parts(ObjectReader& reader, Reading& reading) {
+    Document& document = reading.document;
+    read_part(reader, "machine", read_machine, reading);
+    read_part(reader, "job", read_job, reading);
+    for (const Value& item : reader.array("instruments", "an array of instruments"))
+        document.instruments.push_back(read_instrument(item, reading));
+    read_part(reader, "environment", read_environment, reading);
+    read_part(reader, "setup", read_setup, reading);
+    const Value* const series = reader.require("series", "an array of series");
+    for (const Value& item : reader.array("series", "an array of series", most_series))
+        document.series.push_back(read_series(item, reading));
+    if (series != nullptr && series->is(Kind::Array) && series->items.empty())
+        reading.faults.add_wrong(*series, "at least one series");
+    read_part(reader, "evaluation", read_evaluation_request, reading);
+    read_part(reader, "uncertainty", read_uncertainty, reading);
+    for (const Value& item : reader.array("drift", "an array of drift records")) document.drift.push_back(read_drift(item, reading));
+    for (const Value& item : reader.array("squareness", "an array of squarenesses"))
+        document.squareness.push_back(read_squareness(item, reading));
+    for (const Value& item : reader.array("compensation", "an array of compensations"))
+        document.compensation.push_back(read_compensation(item, reading));
+}
+
+}  // namespace
+
+Document read_document(std::string bytes, std::string file, const SideFileReader& read_side_file) {
+    Document document;
+    document.file = std::move(file);
+    document.bytes = std::move(bytes);
+    const input::Json json = input::read_json(document.bytes, document.file);
+    input::Faults faults(document.file, json);
+    Reading reading{faults, read_side_file, document};
+    ObjectReader reader(json.root, faults, "a JSON object");
+    check_format(reader, faults);
+    read_parts(reader, reading);
+    reader.finish();
+    faults.reject_if_any();
+    document.sha256 = input::sha256_hex(document.bytes);
+    return document;
+}
+
+Document read_document(const std::filesystem::path& path) {
+    const bool standard_input = path == "-";
+    const std::filesystem::path folder = standard_input ? std::filesystem::path() : path.parent_path();
+    return read_document(input::read_file(path), standard_input ? "standard input" : path.string(),
+                         [&folder](const std::string& name) { return input::read_file_beside(folder, name); });
+}
+
+}  // namespace wayfolio::document

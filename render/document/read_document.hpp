@@ -1,0 +1,27 @@
+#pragma once
+#include "document/document.hpp"
+
+#include <filesystem>
+#include <functional>
+#include <string>
+
+namespace wayfolio::document {
+
+/// How a document's side files (trace, logo) are found. They lie in the document's own folder; names that leave it are faults.
+using SideFileReader = std::function<std::string(const std::string& name)>;
+
+/// Reads a result document.
+/// @param bytes the JSON text, UTF-8 (a byte-order mark is passed over)
+/// @param file the name used in messages
+/// @param read_side_file gives the bytes of a side file, or throws input::InputMissing
+/// @throws input::InputRejected with every fault found (at most InputRejected::cap)
+Document read_document(std::string bytes, std::string file, const SideFileReader& read_side_file);
+
+/// Reads a result document from a path; "-" is standard input (side files then lie in the current folder).
+/// @throws input::InputMissing when the file cannot be opened, input::InputRejected when it is faulty
+Document read_document(const std::filesystem::path& path);
+
+/// The JSON Schema (draft-07 vocabulary) of the result document, as text.
+std::string_view document_schema();
+
+}  // namespace wayfolio::document

@@ -1,0 +1,112 @@
+#pragma once
+#include "document/error_symbol.hpp"
+#include "units/deviation.hpp"
+#include "units/position.hpp"
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace wayfolio::document {
+
+using units::Deviation;
+using units::DeviationUnit;
+using units::Position;
+using units::PositionUnit;
+
+enum class Approach { Positive, Negative };
+
+struct Exclusion {
+    std::size_t target;  ///< place in Series::targets, from 0
+    std::string reason;
+};
+
+/// One run over the targets in one approach direction.
+struct Run {
+    Approach approach = Approach::Positive;
+    std::string started, ended;
+    /// One per target, always actual minus target whatever the document's sign; empty where missing (null).
+    /// Excluded readings keep their value here: ask Run::used().
+    /// Angle steps: the first is always empty, for the first station has no reading (it is neither missing nor excluded);
+    /// reading i of the file stands at station i + 1, so that here, too, there is one place per target.
+    std::vector<std::optional<Deviation>> deviations;
+    std::vector<Exclusion> excluded;
+
+    [[nodiscard]] const Exclusion* exclusion(std::size_t target) const;
+    /// The reading at `target` if it takes part in the evaluation: neither missing nor excluded.
+    [[nodiscard]] std::optional<Deviation> used(std::size_t target) const;
+};
+
+struct TraceSample {
+    Position position;
+    Deviation value;
+};
+
+/// An on-the-fly record, instead of or beside runs.
+struct Trace {
+    std::string file;  ///< empty when the samples stood in the document
+    std::optional<Approach> approach;
+    std::vector<TraceSample> samples;
+};
+
+/// A number the analyst wrote, with half a unit of its last written digit (for the comparison with ours).
+struct StatedValue {
+    std::string parameter;
+    Deviation value;
+    Deviation half_last_digit;
+};
+
+struct StatedTarget {
+    Position position;
+    std::optional<Deviation> mean_positive, mean_negative, s_positive, s_negative;
+};
+
+struct ExpansionCorrection {
+    bool applied = false;
+    std::optional<double> coefficient_um_per_m_K;
+};
+
+struct AirCorrection {
+    bool applied = false;
+    std::string equation;
+    std::optional<double> air_C, pressure_hPa, humidity_percent;
+};
+
+/// A limit on one parameter.
+struct Tolerance {
+    std::string parameter, source;
+    Deviation limit;
+    DeviationUnit unit;
+    std::optional<double> length_mm;  ///< for parameter "local"
+};
+
+struct Target {
+    Position position;
+    double written;  ///< the number in the file, in Series::position_unit
+};
+
+struct Series {
+    std::string id, state, instrument;
+    ErrorSymbol error;
+    DeviationUnit unit = units::micrometre;
+    PositionUnit position_unit = units::position_millimetre;
+    bool sign_stated = false, target_minus_actual = false;  ///< what the file said; readings here are always actual minus target
+    std::optional<std::size_t> measurement_line;
+    std::string origin_file, origin_sha256, warm_up;
+    std::vector<std::string> remarks;
+    std::vector<Target> targets;  ///< in the file's order
+    std::vector<Run> runs;
+    std::optional<Trace> trace;
+    std::vector<Tolerance> tolerances;
+    std::vector<StatedValue> stated;
+    std::vector<StatedTarget> stated_targets;
+    std::optional<double> steps_base_mm;  ///< set for kind "steps": straightness by angle steps; `unit` is then an angle, stated values are in um
+    std::optional<ExpansionCorrection> expansion_correction;
+    std::optional<AirCorrection> air_correction;
+    std::optional<double> dead_path_mm;
+};
+
+}  // namespace wayfolio::document

@@ -1,0 +1,39 @@
+#pragma once
+#include "document/document.hpp"
+
+#include <span>
+
+/// Reference straight lines of a profile, in plain numbers: x in one unit of position, rising and distinct; y in one unit of
+/// deviation. Deviations are taken along y, not at right angles to the line: below 1 mrad of slope they differ by less than 5e-7
+/// of themselves.
+namespace wayfolio::evaluate {
+
+/// y = y0 + slope (x - x0). Held at a point inside the data, so that far positions cost no digits.
+struct Line {
+    double slope = 0, x0 = 0, y0 = 0;
+    [[nodiscard]] double at(double x) const { return y0 + slope * (x - x0); }
+};
+
+/// Largest and smallest deviation from a line, with their places in the data.
+struct Extremes {
+    double highest = 0, lowest = 0;
+    std::size_t highest_at = 0, lowest_at = 0;
+    [[nodiscard]] double range() const { return highest - lowest; }
+};
+
+/// Through the first and the last point. ISO 230-1:2012 3.4.15 [clause from memory]. Needs two points.
+Line end_point_line(std::span<const double> x, std::span<const double> y);
+
+/// Least squares of the deviations along y. ISO 230-1:2012 3.4.14 [clause from memory]. Needs two points.
+Line least_squares_line(std::span<const double> x, std::span<const double> y);
+
+/// The mean of the two parallel lines of least separation that enclose the points: ISO 230-1:2012 3.4.13 [clause from memory].
+/// Exact: the separation is a convex, piecewise linear function of the slope whose corners are the edges of the convex hull.
+Line minimum_zone_line(std::span<const double> x, std::span<const double> y);
+
+Line reference_line(document::ReferenceLine kind, std::span<const double> x, std::span<const double> y);
+
+/// Extremes of y about a line; the first of equal ones counts. Needs one point.
+Extremes extremes_about(const Line& line, std::span<const double> x, std::span<const double> y);
+
+}  // namespace wayfolio::evaluate

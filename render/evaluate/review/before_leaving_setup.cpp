@@ -1,0 +1,106 @@
+#include "evaluate/surroundings/axis_length.hpp"
+#include "evaluate/review/before_leaving.hpp"
+#include "units/number_text.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace wayfolio::evaluate {
+namespace {
+
+std::string limit_text(const document::SetupCheck& check) {
+    std::string text;
+    if (check.reading) text += fmt::format("read {} {}", units::shortest(*check.reading), check.unit);
+    if (check.at_most) text += fmt::format(", at most {} {}", units::shortest(*check.at_most), check.unit);
+    if (check.at_least) text += fmt::format(", at least {} {}", units::shortest(*check.at_least), check.unit);
+    return text.empty() ? "not done" : text;
+}
+
+void add_checks(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
+    for (const SetupOutcome& outcome : evaluation.setup) {
+        if (outcome.outcome != SetupVerdict::Fail) continue;
+        const auto& check = document.setup->checks[outcome.check];
+        lines.push_back({Concern::Setup,
+                         fmt::format("the set-up check \"{}\" is outside its limit: {}", outcome.name, limit_text(check)),
+                         fmt::format("set-up check {} (/setup/checks/{})", outcome.check + 1, outcome.check),
+                         outcome.common_practice ? "certain against the document's limit; common practice, no source"
+                                                 : "certain against the document's limit",
+                         "put it right and measure again"});
+    }
+}
+
+/// Twice the scatter of one reading: less is lost in it.
+constexpr double noticeable = 2;
+
+void add_moving_surroundings(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
+    for (std::size_t i = 0; i < evaluation.series.size(); ++i) {
+        const auto& series = evaluation.series[i];
+        const auto spread = pooled_spread(series);
+        const auto* axis = document::find_axis(document, series.error.axis);
+        const auto length = axis_length_m(document, series.error.axis);
+        if (series.kind != SeriesKind::Positioning || !spread || !length) continue;
+        const double coefficient = axis && axis->expansion ? axis->expansion->value : 0;
+        const RunSurroundings* worst = nullptr;
+        double most = 0;
+        for (const RunSurroundings& run : evaluation.environment.during_runs) {
+            const double effect = *length * (coefficient * run.machine_K + run.index_um_per_m);
+            if (run.series != series.id || effect <= most) continue;
+            worst = &run;
+            most = effect;
+        }
+        if (!worst || most <= noticeable * spread->s) continue;
+        lines.push_back(
+            {Concern::Setup,
+             fmt::format(
+                 "the surroundings moved during a run by as much as {:.1f} µm over the travel (air {:.2f} K, machine {:.2f} K)",
+                 most, worst->air_K, worst->machine_K),
+             fmt::format("series {}, run {} (/series/{}/runs/{})", series.id, worst->run + 1, i, worst->run),
+             fmt::format("more than {:.0f} times the scatter of {:.2f} µm; common practice, no source", noticeable, spread->s),
+             "shut doors and heaters off, wait, and repeat the run"});
+    }
+}
+
+}  // namespace
+
+void add_setup_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
+    add_checks(lines, document, evaluation);
+    for (const auto& [pointer, text] : cosine_warnings(document, evaluation))
+        lines.push_back({Concern::Setup, text, "set-up checks (" + pointer + ")", "arithmetic from the two offsets",
+                         "align the beam again, or read its offsets finer"});
+    add_moving_surroundings(lines, document, evaluation);
+    for (std::size_t i = 0; i < evaluation.environment.drift.size(); ++i) {
+        const DriftEvaluation& drift = evaluation.environment.drift[i];
+        if (drift.covers_test.value_or(true)) continue;
+        lines.push_back({Concern::Setup,
+                         fmt::format("the drift record is shorter ({:.0f} min) than the test ({:.0f} min)", *drift.minutes,
+                                     *drift.test_minutes),
+                         fmt::format("drift record (/drift/{})", i), "certain",
+                         "let the record run on while you pack everything else"});
+    }
+}
+
+std::vector<Warning> cosine_warnings(const document::Document& document, const Evaluation& evaluation) {
+    std::vector<Warning> warnings;
+    for (const CosineError& cosine : evaluation.cosine) {
+        const std::string pointer = fmt::format("/setup/checks/{}", cosine.checks.back());
+        if (!cosine.resolved)
+            warnings.push_back({pointer, fmt::format("the beam offsets do not resolve the angle of the beam to axis {}: up to "
+                                                     "{:.2g} µm of cosine error stay open",
+                                                     cosine.axis, cosine.least_um)});
+        for (const auto& entry : evaluation.uncertainty) {
+            const auto* series = document::find_series(document, entry.series);
+            if (!series || entry.parameter != "E" || series->error.axis != cosine.axis ||
+                entry.expanded.dimension() != units::Dimension::Length)
+                continue;
+            const double tenth = entry.expanded.in(units::micrometre) / 10;
+            if (cosine.um <= tenth) continue;
+            warnings.push_back({pointer, fmt::format("the cosine error of axis {} is {:.2g} µm over the travel, more than a "
+                                                     "tenth of U(E) = {:.2g} µm of series {}",
+                                                     cosine.axis, cosine.um, 10 * tenth, entry.series)});
+        }
+    }
+    return warnings;
+}
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,158 @@
+#include "evaluate/review/gross_errors.hpp"
+
+#include "evaluate/numbers/statistics.hpp"
+
+#include <boost/math/distributions/fisher_f.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numeric>
+
+namespace wayfolio::evaluate {
+namespace {
+
+using Profile = std::vector<double>;  ///< one value per target, rising position
+
+constexpr std::size_t fewest_targets = 5;
+
+/// What a reading in one unit looks like when it is taken for the other.
+struct Confusion {
+    double factor;
+    const char* words;
+};
+constexpr std::array<Confusion, 8> confusions{{{1e-3, "mm written for um"},
+                                               {1e3, "um written for mm"},
+                                               {1 / 0.0254, "uin written for um"},
+                                               {0.0254, "um written for uin"},
+                                               {1e-3 / 25.4, "in written for um"},
+                                               {25.4e3, "um written for in"},
+                                               {4.84813681, "urad written for arcsec"},
+                                               {1 / 4.84813681, "arcsec written for urad"}}};
+
+double median(std::vector<double> values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    if (values.size() % 2 == 1) return *middle;
+    return (*middle + *std::max_element(values.begin(), middle)) / 2;
+}
+
+Profile median_profile(const std::vector<const Profile*>& profiles) {
+    Profile result(profiles.front()->size());
+    for (std::size_t i = 0; i < result.size(); ++i) {
+        std::vector<double> column;
+        for (const auto* profile : profiles) column.push_back((*profile)[i]);
+        result[i] = median(std::move(column));
+    }
+    return result;
+}
+
+Profile centred(Profile profile) {
+    const double level = mean(profile);
+    for (double& value : profile) value -= level;
+    return profile;
+}
+
+double dot(const Profile& a, const Profile& b) { return std::inner_product(a.begin(), a.end(), b.begin(), 0.0); }
+
+double squares_of_difference(const Profile& a, const Profile& b, double factor) {
+    double sum = 0;
+    for (std::size_t i = 0; i < a.size(); ++i) sum += (a[i] - factor * b[i]) * (a[i] - factor * b[i]);
+    return sum;
+}
+
+double f_tail(double a, double b, double F) {
+    if (!(F < 1e300)) return 0;
+    return boost::math::cdf(boost::math::complement(boost::math::fisher_f(a, b), F));
+}
+
+std::optional<MixUp> reversed(const Profile& shape, const Profile& reference, double direct) {
+    Profile turned = shape;
+    std::reverse(turned.begin(), turned.end());
+    const double freedom = static_cast<double>(shape.size()) - 2;
+    const double left = squares_of_difference(turned, reference, 1);
+    if (!(left < direct)) return std::nullopt;
+    const double p = left > 0 ? f_tail(freedom, freedom, direct / left) : 0;
+    if (p >= mix_up_level) return std::nullopt;
+    return MixUp{MixUp::Kind::Order, {}, 1, {}, p};
+}
+
+/// Compares the readings of one profile with a trusted one.
+std::optional<MixUp> compare(const Profile& raw, const Profile& raw_reference) {
+    const Profile shape = centred(raw), reference = centred(raw_reference);
+    const double length = dot(reference, reference), freedom = static_cast<double>(shape.size()) - 2;
+    if (!(length > 0)) return std::nullopt;
+    const double factor = dot(shape, reference) / length;
+    const double direct = squares_of_difference(shape, reference, 1), scaled = squares_of_difference(shape, reference, factor);
+    // The same but for the rounding of doubles: what is left over says nothing, and may even be negative.
+    constexpr double dust = 1e-20;
+    if (direct <= dust * length) return std::nullopt;
+    const double p = scaled > 0 ? f_tail(1, freedom, std::max(0.0, direct - scaled) / (scaled / freedom)) : direct > 0 ? 0 : 1;
+    const auto order = reversed(shape, reference, direct);
+    if (p < mix_up_level && std::abs(factor + 1) < 0.5) {
+        // A straight line turned round looks the same either way: the levels decide, for they turn with the sign only.
+        Profile turned = raw;
+        std::reverse(turned.begin(), turned.end());
+        if (order && squares_of_difference(turned, raw_reference, 1) < squares_of_difference(raw, raw_reference, -1))
+            return order;
+        return MixUp{MixUp::Kind::Sign, {}, factor, {}, p};
+    }
+    for (const Confusion& confusion : confusions)
+        if (p < mix_up_level && std::abs(factor / confusion.factor - 1) < 0.15)
+            return MixUp{MixUp::Kind::Unit, {}, factor, confusion.words, p};
+    return order;
+}
+
+/// A run that lies on the other direction's readings, and clearly off those of its own.
+std::optional<MixUp> misplaced(const Profile& run, const Profile& own, const Profile& other) {
+    const double freedom = static_cast<double>(run.size());
+    const double to_own = squares_of_difference(run, own, 1), to_other = squares_of_difference(run, other, 1);
+    if (!(to_other < to_own)) return std::nullopt;
+    const double p = to_other > 0 ? f_tail(freedom, freedom, to_own / to_other) : 0;
+    if (p >= misplaced_level) return std::nullopt;
+    return MixUp{MixUp::Kind::Direction, {}, 1, {}, p};
+}
+
+std::vector<const RunResiduals*> complete_runs(const std::vector<RunResiduals>& runs, Approach approach) {
+    std::size_t targets = 0;
+    for (const auto& run : runs) targets = std::max(targets, run.readings.size());
+    std::vector<const RunResiduals*> complete;
+    for (const auto& run : runs)
+        if (run.approach == approach && run.readings.size() == targets && targets >= fewest_targets) complete.push_back(&run);
+    return complete;
+}
+
+std::optional<Profile> median_of(const std::vector<const RunResiduals*>& runs, const RunResiduals* without) {
+    std::vector<const Profile*> profiles;
+    for (const auto* run : runs)
+        if (run != without) profiles.push_back(&run->readings);
+    if (profiles.empty()) return std::nullopt;
+    return median_profile(profiles);
+}
+
+}  // namespace
+
+std::vector<MixUp> find_mix_ups(const std::vector<RunResiduals>& runs) {
+    std::vector<MixUp> found;
+    const auto positive = complete_runs(runs, Approach::Positive), negative = complete_runs(runs, Approach::Negative);
+    const auto add = [&](std::optional<MixUp> mix_up, std::optional<std::size_t> run) {
+        if (!mix_up) return;
+        mix_up->run = run;
+        found.push_back(*mix_up);
+    };
+    for (const auto* own : {&positive, &negative}) {
+        if (own->size() < 3) continue;
+        const auto other = median_of(own == &positive ? negative : positive, nullptr);
+        for (const auto* run : *own) {
+            const auto reference = median_of(*own, run);
+            auto mix_up = compare(run->readings, *reference);
+            if (!mix_up && other) mix_up = misplaced(run->readings, *reference, *other);
+            add(mix_up, run->run);
+        }
+    }
+    const auto up = median_of(positive, nullptr), down = median_of(negative, nullptr);
+    if (up && down) add(compare(*down, *up), std::nullopt);
+    return found;
+}
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,66 @@
+#include "evaluate/review/run_residuals.hpp"
+
+#include "evaluate/series/extremes.hpp"
+#include "evaluate/surroundings/time.hpp"
+#include "evaluate/numbers/statistics.hpp"
+#include "evaluate/series/targets.hpp"
+#include "evaluate/numbers/trend.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::evaluate {
+
+bool has_times(const document::Series& series) {
+    return !series.runs.empty() &&
+           std::all_of(series.runs.begin(), series.runs.end(), [](const auto& run) { return moment(run.started).has_value(); });
+}
+
+namespace {
+
+void add_readings(RunResiduals& entry, const document::Run& run, const SeriesEvaluation& evaluated) {
+    for (const auto& target : evaluated.targets) {
+        const auto reading = run.used(target.index);
+        const auto& centre = mean_of(target, run.approach);
+        if (!reading || !centre) continue;
+        const auto unit = base_unit(reading->dimension());
+        const bool linear = target.position.dimension() == units::Dimension::Length;
+        entry.places.push_back(target.position.in(linear ? units::position_millimetre : units::position_degree));
+        entry.targets.push_back(target.index);
+        entry.readings.push_back(reading->in(unit));
+        entry.residuals.push_back((*reading - *centre).in(unit));
+    }
+}
+
+}  // namespace
+
+std::vector<RunResiduals> run_residuals(const document::Series& series, const SeriesEvaluation& evaluated) {
+    std::vector<RunResiduals> all;
+    if (evaluated.kind == SeriesKind::Steps || evaluated.source == Source::Stated) return all;
+    const bool timed = has_times(series);
+    double earliest = 0;
+    for (std::size_t i = 0; timed && i < series.runs.size(); ++i)
+        earliest = i == 0 ? *moment(series.runs[i].started) : std::min(earliest, *moment(series.runs[i].started));
+    std::array<double, 2> seen{};
+    for (std::size_t i = 0; i < series.runs.size(); ++i) {
+        const auto& run = series.runs[i];
+        double& count = seen[run.approach == Approach::Positive ? 0 : 1];
+        RunResiduals entry{.run = i,
+                           .approach = run.approach,
+                           .when = timed ? (*moment(run.started) - earliest) / 60 : count,
+                           .places = {},
+                           .targets = {},
+                           .readings = {},
+                           .residuals = {},
+                           .offset = 0,
+                           .slope = {}};
+        count += 1;
+        add_readings(entry, run, evaluated);
+        if (entry.residuals.empty()) continue;
+        entry.offset = mean(entry.residuals);
+        if (const auto line = linear_trend(entry.places, entry.residuals)) entry.slope = 1000 * line->slope;
+        all.push_back(std::move(entry));
+    }
+    return all;
+}
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,81 @@
+#include "evaluate/series/angle_steps.hpp"
+
+#include "evaluate/series/targets.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::evaluate {
+
+namespace {
+
+/// The reading of one step and the two stations it joins.
+struct Step {
+    document::Target from, to;
+    std::size_t to_index;
+    TargetEvaluation reading;
+};
+
+std::optional<Deviation> angle_of(const TargetEvaluation& reading) {
+    if (reading.mean) return reading.mean;
+    return reading.mean_positive ? reading.mean_positive : reading.mean_negative;
+}
+
+/// Why the chain of steps has a hole, an overlap or a change of datum.
+std::optional<NotEvaluated> fault_in(const std::vector<Step>& steps, double base) {
+    for (const Step& step : steps) {
+        const double to = step.to.position.in(units::position_millimetre);
+        const double length = std::abs(to - step.from.position.in(units::position_millimetre));
+        if (std::abs(length - base) > 1e-6 * base + 1e-6)
+            return NotEvaluated{
+                fmt::format("the step to {} mm is {} mm long, the base {} mm: they must be equal", to, length, base)};
+        if (!angle_of(step.reading)) return NotEvaluated{fmt::format("no reading at {} mm: the chain of steps is broken", to)};
+        const auto& first = steps.front().reading;
+        if ((step.reading.n_positive > 0) != (first.n_positive > 0) || (step.reading.n_negative > 0) != (first.n_negative > 0))
+            return NotEvaluated{fmt::format("not every step was read in the same directions (see {} mm)", to)};
+    }
+    return std::nullopt;
+}
+
+TargetEvaluation station(const document::Target& target, std::size_t index, double height) {
+    TargetEvaluation made{.index = index, .position = target.position, .written = target.written};
+    made.mean = Deviation(height, units::micrometre);
+    return made;
+}
+
+std::vector<TargetEvaluation> summed(std::vector<Step> steps, double base) {
+    // A falling order of stations is walked back: the angle is the surface's, and heights grow along rising position.
+    const bool falling = steps.front().to.position < steps.front().from.position;
+    if (falling) {
+        std::reverse(steps.begin(), steps.end());
+        for (Step& step : steps) std::swap(step.from, step.to);
+    }
+    double height = 0;
+    std::vector<TargetEvaluation> stations{station(steps.front().from, falling ? steps.front().to_index : 0, height)};
+    for (const Step& step : steps) {
+        height += angle_of(step.reading)->in(units::microradian)*base * 1e-3;
+        stations.push_back(station(step.to, falling ? step.to_index - 1 : step.to_index, height));
+        stations.back().n_positive = step.reading.n_positive;
+        stations.back().n_negative = step.reading.n_negative;
+    }
+    return stations;
+}
+
+}  // namespace
+
+Evaluated<std::vector<TargetEvaluation>> heights_from_steps(const document::Series& series) {
+    if (series.unit.dimension != units::Dimension::Angle) return NotEvaluated{"angle steps need readings in a unit of angle"};
+    if (series.position_unit.dimension != units::Dimension::Length) return NotEvaluated{"angle steps need a linear axis"};
+    if (series.targets.size() < 2) return NotEvaluated{"no readings"};
+    const double base = *series.steps_base_mm;
+    std::vector<TargetEvaluation> readings = evaluate_targets(series);
+    std::sort(readings.begin(), readings.end(), [](const auto& a, const auto& b) { return a.index < b.index; });
+    std::vector<Step> steps;
+    for (std::size_t i = 1; i < readings.size(); ++i) steps.push_back({series.targets[i - 1], series.targets[i], i, readings[i]});
+    if (auto fault = fault_in(steps, base)) return *fault;
+    return summed(std::move(steps), base);
+}
+
+}  // namespace wayfolio::evaluate

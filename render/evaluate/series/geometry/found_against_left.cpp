@@ -1,0 +1,47 @@
+#include "evaluate/series/geometry/found_against_left.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::evaluate {
+
+namespace {
+
+constexpr std::string_view found_state = "as-found", left_state = "as-left";
+
+/// Series on lines that both name can only be compared on the same line.
+bool same_line(const document::Document& document, const std::string& a, const std::string& b) {
+    const document::Series* first = document::find_series(document, a);
+    const document::Series* second = document::find_series(document, b);
+    if (!first || !second || !first->measurement_line || !second->measurement_line) return true;
+    return *first->measurement_line == *second->measurement_line;
+}
+
+Comparison compared(const SeriesEvaluation& found, const SeriesEvaluation& left) {
+    Comparison comparison{.found = found.id, .left = left.id, .error = left.error, .unit = left.unit, .parameters = {}};
+    for (const Parameter& after : left.parameters) {
+        const Parameter* before = find_parameter(found, after.name);
+        if (!before || before->reference_line != after.reference_line) continue;
+        const Deviation* from = value_of(before->value);
+        const Deviation* to = value_of(after.value);
+        if (from && to && from->dimension() == to->dimension())
+            comparison.parameters.push_back({after.name, *from, *to, *to - *from});
+    }
+    return comparison;
+}
+
+}  // namespace
+
+std::vector<Comparison> compare_found_and_left(const document::Document& document, const std::vector<SeriesEvaluation>& series) {
+    std::vector<Comparison> all;
+    for (const SeriesEvaluation& left : series) {
+        if (left.state != left_state) continue;
+        const auto found = std::find_if(series.begin(), series.end(), [&](const SeriesEvaluation& each) {
+            return each.state == found_state && each.error == left.error && each.kind == left.kind &&
+                   same_line(document, each.id, left.id);
+        });
+        if (found != series.end()) all.push_back(compared(*found, left));
+    }
+    return all;
+}
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,41 @@
+#include "evaluate/series/geometry/mean_trace.hpp"
+
+#include "evaluate/series/extremes.hpp"
+#include "evaluate/series/obstacles.hpp"
+
+namespace wayfolio::evaluate {
+
+namespace {
+
+double natural(const Position& position) {
+    return position.in(position.dimension() == units::Dimension::Length ? units::position_millimetre : units::position_degree);
+}
+
+double base_value(Deviation deviation) {
+    return deviation.dimension() == units::Dimension::Length ? deviation.in(units::micrometre) : deviation.in(units::microradian);
+}
+
+/// The only direction that was read; nothing where both or none were.
+std::optional<Approach> only_direction(const SeriesEvaluation& series) {
+    const bool positive = !no_means(series.targets, Approach::Positive), negative = !no_means(series.targets, Approach::Negative);
+    if (positive == negative) return std::nullopt;
+    return positive ? Approach::Positive : Approach::Negative;
+}
+
+}  // namespace
+
+MeanTrace mean_trace(const SeriesEvaluation& series) {
+    MeanTrace trace;
+    if (series.kind != SeriesKind::Steps) trace.one_way = only_direction(series);
+    for (std::size_t i = 0; i < series.targets.size(); ++i) {
+        const TargetEvaluation& target = series.targets[i];
+        const auto& value = trace.one_way ? mean_of(target, *trace.one_way) : target.mean;
+        if (!value) continue;
+        trace.x.push_back(natural(target.position));
+        trace.y.push_back(base_value(*value));
+        trace.target.push_back(i);
+    }
+    return trace;
+}
+
+}  // namespace wayfolio::evaluate

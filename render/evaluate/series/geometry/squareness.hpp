@@ -1,0 +1,31 @@
+#pragma once
+#include "evaluate/series_evaluation.hpp"
+
+namespace wayfolio::evaluate {
+
+/// One kind of reference line on both axes, and the squareness it gives.
+struct SquarenessByLine {
+    document::ReferenceLine line;
+    units::Angle slope_first, slope_second;  ///< of the first axis's line against rising position, and of the second's
+    units::Angle value;
+};
+
+/// Squareness of two axes from their straightness lines against a common square.
+struct SquarenessEvaluation {
+    std::array<std::string, 2> axes, series;
+    std::string symbol;  ///< EC0Y, EB0Z or EA0Z of ISO 230-1:2012 Annex A [from memory]
+    document::ReferenceLine reference_line;
+    Evaluated<units::Angle> value;        ///< right-hand rotation of the second axis about the third; about the headline line
+    std::optional<units::Angle> opening;  ///< angle between the positive directions less 90 degrees; positive opens the quadrant
+    std::optional<units::Angle> square_error;  ///< that entered; empty: the document states none and 0 was used
+    std::string square_serial;
+    std::vector<SquarenessByLine> lines;
+};
+
+/// Evaluates every squareness the document asks for.
+/// EC0Y = -(slope of EYX + slope of EXY) + error of the square; for EA0Z alike; for EB0Z the signs turn, because a positive
+/// rotation about Y closes the +X+Z quadrant [derived by the right-hand rule].
+std::vector<SquarenessEvaluation> evaluate_squareness(const document::Document& document,
+                                                      const std::vector<SeriesEvaluation>& series);
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,163 @@
+#include "evaluate/series/geometry/tool_point.hpp"
+
+#include "evaluate/compensation/compensation_rules.hpp"
+#include "evaluate/series/positioning.hpp"
+#include "evaluate/series/straightness.hpp"
+#include "evaluate/series/targets.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+namespace wayfolio::evaluate {
+
+namespace {
+
+/// One term of rotation x t: an angle and the signed arm it acts on.
+struct Term {
+    char rotation;
+    double arm_mm;
+};
+
+std::vector<Term> terms_of(char direction, const std::array<double, 3>& t) {
+    std::vector<Term> terms;
+    if (direction == 'X') terms = {{'B', t[2]}, {'C', -t[1]}};
+    if (direction == 'Y') terms = {{'C', t[0]}, {'A', -t[2]}};
+    if (direction == 'Z') terms = {{'A', t[1]}, {'B', -t[0]}};
+    std::erase_if(terms, [](const Term& term) { return term.arm_mm == 0; });
+    return terms;
+}
+
+/// A term with the angle series that gives it.
+struct Lever {
+    double arm_mm;
+    const SeriesEvaluation* angles;
+};
+
+std::optional<std::array<double, 3>> offset_of(const document::Document& document, const SeriesEvaluation& series) {
+    const document::Series* source = document::find_series(document, series.id);
+    const bool length = series.kind == SeriesKind::Positioning || series.kind == SeriesKind::Straightness;
+    if (!source || !source->measurement_line || !document.setup || !length || series.error.axis_is_rotary()) return std::nullopt;
+    if (series.source == Source::Stated || *source->measurement_line >= document.setup->lines.size()) return std::nullopt;
+    return document.setup->lines[*source->measurement_line].offset_to_tool_point_mm;
+}
+
+const SeriesEvaluation* angle_series(const std::vector<SeriesEvaluation>& all, const SeriesEvaluation& of, char rotation) {
+    for (const SeriesEvaluation& series : all) {
+        const bool same = series.error.axis == of.error.axis && series.error.direction == rotation && series.state == of.state;
+        if (same && series.kind == SeriesKind::Angle && series.source == Source::Runs) return &series;
+    }
+    return nullptr;
+}
+
+/// What rotation x t adds at a place; nothing where an angle was not read there in this direction.
+std::optional<Deviation> effect_at(const std::vector<Lever>& levers, const Position& place, Approach approach) {
+    Deviation effect = units::micrometre(0);
+    for (const Lever& lever : levers) {
+        const ErrorCurve curve = error_curve(*lever.angles, approach);
+        if (curve.places.empty()) return std::nullopt;
+        // A place written in inches may lie a hair beyond the same place in millimetres.
+        const Position read = std::clamp(place, curve.places.front(), curve.places.back());
+        if (units::abs(place - read) > units::micrometre(0.1)) return std::nullopt;
+        effect = effect + Deviation(curve.at(read).in(units::microradian)*lever.arm_mm * 1e-3, units::micrometre);
+    }
+    return effect;
+}
+
+void note_largest(AtToolPoint& moved, const std::optional<Deviation>& effect, const Position& place) {
+    if (!effect || (moved.largest && units::abs(*effect) <= units::abs(*moved.largest))) return;
+    moved.largest = effect;
+    moved.largest_at = place;
+}
+
+AtToolPoint::Target moved_target(const TargetEvaluation& target, const std::vector<Lever>& levers) {
+    AtToolPoint::Target moved{
+        .position = target.position, .effect_positive = {}, .effect_negative = {}, .mean_positive = {}, .mean_negative = {}};
+    if (target.mean_positive) moved.effect_positive = effect_at(levers, target.position, Approach::Positive);
+    if (target.mean_negative) moved.effect_negative = effect_at(levers, target.position, Approach::Negative);
+    if (moved.effect_positive) moved.mean_positive = *target.mean_positive + *moved.effect_positive;
+    if (moved.effect_negative) moved.mean_negative = *target.mean_negative + *moved.effect_negative;
+    return moved;
+}
+
+/// The series with its means moved, without scatter.
+SeriesEvaluation moved_series(const SeriesEvaluation& series, const AtToolPoint& moved) {
+    SeriesEvaluation there = series;
+    there.parameters.clear();
+    there.lines.clear();
+    there.targets.clear();
+    for (std::size_t i = 0; i < moved.targets.size(); ++i) {
+        TargetEvaluation target{
+            .index = series.targets[i].index, .position = series.targets[i].position, .written = series.targets[i].written};
+        target.mean_positive = moved.targets[i].mean_positive;
+        target.mean_negative = moved.targets[i].mean_negative;
+        derive_target(target);
+        there.targets.push_back(target);
+    }
+    return there;
+}
+
+std::vector<Parameter> moved_parameters(const document::Document& document, const SeriesEvaluation& series,
+                                        const AtToolPoint& moved) {
+    SeriesEvaluation there = moved_series(series, moved);
+    if (series.kind == SeriesKind::Straightness) {
+        add_straightness(there, headline_line(document));
+        return there.parameters;
+    }
+    std::vector<Parameter> parameters = positioning_parameters(there.targets, series.position_unit);
+    std::erase_if(parameters,
+                  [](const Parameter& parameter) { return parameter.name.front() == 'A' || parameter.name.front() == 'R'; });
+    return parameters;
+}
+
+void refuse(AtToolPoint& moved, const SeriesEvaluation& series, const std::string& reason) {
+    const char* names[] = {series.kind == SeriesKind::Positioning ? "E" : "straightness", "B", "B_mean"};
+    for (const char* name : names) moved.parameters.push_back({.name = name, .value = NotEvaluated{reason}});
+}
+
+/// A target that has a mean but no effect: the angles do not cover it.
+const TargetEvaluation* uncovered(const SeriesEvaluation& series, const AtToolPoint& moved) {
+    for (std::size_t i = 0; i < series.targets.size(); ++i) {
+        const TargetEvaluation& target = series.targets[i];
+        const bool lacks_positive = target.mean_positive && !moved.targets[i].effect_positive;
+        if (lacks_positive || (target.mean_negative && !moved.targets[i].effect_negative)) return &target;
+    }
+    return nullptr;
+}
+
+AtToolPoint at_tool_point(const document::Document& document, const std::vector<SeriesEvaluation>& all,
+                          const SeriesEvaluation& series, const std::array<double, 3>& offset) {
+    AtToolPoint moved{.offset_mm = offset, .targets = {}, .largest = {}, .largest_at = {}, .parameters = {}, .from = {}};
+    std::vector<Lever> levers;
+    for (const Term& term : terms_of(series.error.direction, offset)) {
+        const SeriesEvaluation* angles = angle_series(all, series, term.rotation);
+        if (!angles) {
+            refuse(moved, series, fmt::format("needs E{}{} in the same state", term.rotation, series.error.axis));
+            return moved;
+        }
+        levers.push_back({term.arm_mm, angles});
+        moved.from.push_back(angles->id);
+    }
+    for (const TargetEvaluation& target : series.targets) {
+        moved.targets.push_back(moved_target(target, levers));
+        note_largest(moved, moved.targets.back().effect_positive, target.position);
+        note_largest(moved, moved.targets.back().effect_negative, target.position);
+    }
+    if (const TargetEvaluation* target = uncovered(series, moved))
+        refuse(
+            moved, series,
+            fmt::format("the angles were not read at {} {} in each direction", target->written, series.position_unit.spelling));
+    else
+        moved.parameters = moved_parameters(document, series, moved);
+    return moved;
+}
+
+}  // namespace
+
+void add_tool_points(const document::Document& document, std::vector<SeriesEvaluation>& series) {
+    for (SeriesEvaluation& each : series)
+        if (const auto offset = offset_of(document, each)) each.at_tool_point = at_tool_point(document, series, each, *offset);
+}
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,66 @@
+#include "evaluate/series/obstacles.hpp"
+
+#include "units/number_text.hpp"
+
+#include <fmt/format.h>
+#include <algorithm>
+
+namespace wayfolio::evaluate {
+namespace {
+
+constexpr std::string_view word(Approach approach) { return approach == Approach::Positive ? "positive" : "negative"; }
+
+bool single(const TargetEvaluation& target, Approach approach) {
+    return mean_of(target, approach) && !spread_of(target, approach);
+}
+
+bool any_mean(Targets targets, Approach approach) {
+    return std::any_of(targets.begin(), targets.end(), [&](const auto& target) { return mean_of(target, approach).has_value(); });
+}
+
+/// No target has more than one reading in this direction.
+bool only_singles(Targets targets, Approach approach) {
+    return std::none_of(targets.begin(), targets.end(),
+                        [&](const auto& target) { return spread_of(target, approach).has_value(); });
+}
+
+}  // namespace
+
+Obstacle no_means(Targets targets, Approach approach) {
+    if (any_mean(targets, approach)) return std::nullopt;
+    return NotEvaluated{fmt::format("no readings in the {} direction", word(approach))};
+}
+
+Obstacle not_both_directions(Targets targets) {
+    const bool positive = any_mean(targets, Approach::Positive), negative = any_mean(targets, Approach::Negative);
+    if (positive && negative) return std::nullopt;
+    if (!positive && !negative) return NotEvaluated{"no readings"};
+    return NotEvaluated{fmt::format("readings in the {} direction only", positive ? "positive" : "negative")};
+}
+
+Obstacle no_shared_target(Targets targets) {
+    if (auto obstacle = not_both_directions(targets)) return obstacle;
+    const bool shared = std::any_of(targets.begin(), targets.end(), [](const auto& target) { return target.mean.has_value(); });
+    if (shared) return std::nullopt;
+    return NotEvaluated{"no target has readings in both directions"};
+}
+
+Obstacle no_spread(Targets targets, Approach approach, const PositionUnit& unit) {
+    if (auto obstacle = no_means(targets, approach)) return obstacle;
+    const auto first = std::find_if(targets.begin(), targets.end(), [&](const auto& target) { return single(target, approach); });
+    if (first == targets.end()) return std::nullopt;
+    if (only_singles(targets, approach))
+        return NotEvaluated{fmt::format("one run in the {} direction; needs at least two", word(approach))};
+    return NotEvaluated{fmt::format("one reading only in the {} direction at {} {}; needs at least two at every target",
+                                    word(approach), units::shortest(first->written), unit.symbol)};
+}
+
+Obstacle no_spread_both(Targets targets, const PositionUnit& unit) {
+    if (auto obstacle = not_both_directions(targets)) return obstacle;
+    if (only_singles(targets, Approach::Positive) && only_singles(targets, Approach::Negative))
+        return NotEvaluated{"one run in each direction; needs at least two"};
+    if (auto obstacle = no_spread(targets, Approach::Positive, unit)) return obstacle;
+    return no_spread(targets, Approach::Negative, unit);
+}
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,150 @@
+#include "evaluate/series/positioning.hpp"
+
+#include "evaluate/review/conditions/conditions.hpp"
+#include "evaluate/series/obstacles.hpp"
+#include "evaluate/series/older_editions.hpp"
+#include "evaluate/series/new_series.hpp"
+#include "evaluate/numbers/statistics.hpp"
+#include "evaluate/series/targets.hpp"
+
+#include <algorithm>
+#include <array>
+#include <iterator>
+
+namespace wayfolio::evaluate {
+namespace {
+
+constexpr std::array approaches{Approach::Positive, Approach::Negative};
+
+std::string one_way(const std::string& name, Approach approach) {
+    return name + (approach == Approach::Positive ? "_positive" : "_negative");
+}
+
+Parameter range_or(std::string name, Targets targets, const Obstacle& obstacle, const std::vector<Reach>& reaches) {
+    if (obstacle) return {.name = std::move(name), .value = *obstacle};
+    return range_parameter(std::move(name), targets, reaches);
+}
+
+std::vector<Reach> bands(Targets targets, std::initializer_list<Approach> of, double k) {
+    std::vector<Reach> reaches;
+    for (const auto approach : of) add_band(reaches, targets, approach, k);
+    return reaches;
+}
+
+/// E and E one way: the range of the means, over all that exist.
+std::vector<Parameter> mean_range_parameters(Targets targets) {
+    std::vector<Parameter> parameters{
+        range_or("E", targets, not_both_directions(targets), bands(targets, {Approach::Positive, Approach::Negative}, 0))};
+    for (const auto approach : approaches)
+        parameters.push_back(
+            range_or(one_way("E", approach), targets, no_means(targets, approach), bands(targets, {approach}, 0)));
+    return parameters;
+}
+
+/// M: the range of the bidirectional means.
+Parameter mean_bidirectional_parameter(Targets targets) {
+    std::vector<Reach> reaches;
+    for (std::size_t i = 0; i < targets.size(); ++i)
+        if (targets[i].mean) reaches.push_back({i, std::nullopt, *targets[i].mean, *targets[i].mean});
+    return range_or("M", targets, no_shared_target(targets), reaches);
+}
+
+/// R_i with k in place of 2: max[k s+ + k s- + |B_i|; 2k s+; 2k s-]; where one direction is missing, that of the other.
+/// The direction is named where one alone sets it.
+std::optional<Peak> repeatability_at(Targets targets, std::size_t i, double k) {
+    const auto& target = targets[i];
+    std::optional<Peak> largest;
+    if (target.reversal && target.s_positive && target.s_negative) {
+        const auto both = k * *target.s_positive + k * *target.s_negative + units::abs(*target.reversal);
+        largest = Peak{i, std::nullopt, both, both};
+    }
+    for (const auto approach : approaches) {
+        const auto& spread = spread_of(target, approach);
+        if (!spread) continue;
+        const auto one = 2 * k * *spread;
+        if (!largest || one > largest->size) largest = Peak{i, approach, one, one};
+    }
+    return largest;
+}
+
+Parameter repeatability_one_way(std::string name, double k, Targets targets, Approach approach, const PositionUnit& unit) {
+    if (const auto obstacle = no_spread(targets, approach, unit)) return {.name = std::move(name), .value = *obstacle};
+    std::vector<Peak> peaks;
+    for (std::size_t i = 0; i < targets.size(); ++i)
+        if (const auto& spread = spread_of(targets[i], approach))
+            peaks.push_back({i, approach, 2 * k * *spread, 2 * k * *spread});
+    return maximum_parameter(std::move(name), targets, peaks);
+}
+
+Parameter repeatability_both(std::string name, double k, Targets targets, const PositionUnit& unit) {
+    if (const auto obstacle = no_spread_both(targets, unit)) return {.name = std::move(name), .value = *obstacle};
+    std::vector<Peak> peaks;
+    for (std::size_t i = 0; i < targets.size(); ++i)
+        if (const auto peak = repeatability_at(targets, i, k)) peaks.push_back(*peak);
+    return maximum_parameter(std::move(name), targets, peaks);
+}
+
+void append(std::vector<Parameter>& to, std::vector<Parameter> more) {
+    to.insert(to.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+}
+
+}  // namespace
+
+std::vector<Parameter> band_parameters(const std::string& prefix, double k, Targets targets, const PositionUnit& unit) {
+    const std::string name = prefix + "A";
+    std::vector<Parameter> parameters{
+        range_or(name, targets, no_spread_both(targets, unit), bands(targets, {Approach::Positive, Approach::Negative}, k))};
+    for (const auto approach : approaches)
+        parameters.push_back(
+            range_or(one_way(name, approach), targets, no_spread(targets, approach, unit), bands(targets, {approach}, k)));
+    return parameters;
+}
+
+std::vector<Parameter> repeatability_parameters(const std::string& prefix, double k, Targets targets, const PositionUnit& unit) {
+    const std::string name = prefix + "R";
+    return {repeatability_both(name, k, targets, unit),
+            repeatability_one_way(one_way(name, Approach::Positive), k, targets, Approach::Positive, unit),
+            repeatability_one_way(one_way(name, Approach::Negative), k, targets, Approach::Negative, unit)};
+}
+
+std::vector<Parameter> reversal_parameters(Targets targets) {
+    if (const auto obstacle = no_shared_target(targets))
+        return {{.name = "B", .value = *obstacle}, {.name = "B_mean", .value = *obstacle}};
+    std::vector<Peak> peaks;
+    std::vector<double> reversals;
+    std::optional<DeviationUnit> unit;
+    for (std::size_t i = 0; i < targets.size(); ++i) {
+        const auto& reversal = targets[i].reversal;
+        if (!reversal) continue;
+        unit = base_unit(reversal->dimension());
+        peaks.push_back({i, std::nullopt, units::abs(*reversal), *reversal});
+        reversals.push_back(reversal->in(*unit));
+    }
+    return {maximum_parameter("B", targets, peaks), {.name = "B_mean", .value = Deviation(mean(reversals), *unit)}};
+}
+
+std::vector<Parameter> positioning_parameters(Targets targets, const PositionUnit& unit) {
+    auto parameters = band_parameters("", 2, targets, unit);
+    append(parameters, mean_range_parameters(targets));
+    append(parameters, repeatability_parameters("", 2, targets, unit));
+    append(parameters, reversal_parameters(targets));
+    parameters.push_back(mean_bidirectional_parameter(targets));
+    return parameters;
+}
+
+SeriesEvaluation evaluate_positioning(const document::Document& document, const document::Series& series) {
+    auto evaluation = with_targets(document, series);
+    evaluation.conditions = test_conditions(document, series, evaluation.targets);
+    evaluation.parameters = positioning_parameters(evaluation.targets, series.position_unit);
+    for (const auto edition : document.evaluation.also)
+        append(evaluation.parameters, older_parameters(edition, evaluation.targets, series.position_unit));
+    if (evaluation.source == Source::Stated)
+        for (auto& parameter : evaluation.parameters)
+            parameter = {.name = parameter.name, .value = NotEvaluated{"not stated, and no runs to compute it from"}};
+    else if (series.runs.empty())
+        for (auto& parameter : evaluation.parameters)
+            parameter.value = NotEvaluated{"no runs; the trace is drawn, not evaluated"};
+    return evaluation;
+}
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,26 @@
+#pragma once
+#include "evaluate/series_evaluation.hpp"
+
+/// Straightness of a linear axis by ISO 230-1:2012 clause 3.4: largest positive deviation plus the magnitude of the largest
+/// negative one about a reference straight line.
+namespace wayfolio::evaluate {
+
+/// Evaluates a series of kind straightness or steps: parameters straightness, straightness_mean, straightness_positive,
+/// straightness_negative, slope, B, B_mean; all three lines; local straightness.
+/// One line, fitted to the bidirectional means, serves both directions, so that a reversal is never hidden; a series in one
+/// direction has its line fitted to that direction, and `straightness` is not evaluated. Levels in set_by are deviations about
+/// the headline line. Steps: heights summed from the mean angles; `targets` then holds the stations, in µm, and one trace of
+/// heights takes the place of the directions.
+SeriesEvaluation evaluate_straightness(const document::Document& document, const document::Series& series);
+
+/// Fills in parameters and lines from the targets of `evaluation`; parameters are about the line `headline`.
+void add_straightness(SeriesEvaluation& evaluation, document::ReferenceLine headline);
+
+/// The line that the document makes the headline: least squares by default.
+document::ReferenceLine headline_line(const document::Document& document);
+
+/// Lengths of local straightness for a measured range, in mm: those the document asks for, else 300 (and 1 000 from 2 000 mm on);
+/// and the lengths of the series' tolerances. Rising, each once.
+std::vector<double> local_lengths(const document::Document& document, const document::Series& series, double measured_mm);
+
+}  // namespace wayfolio::evaluate

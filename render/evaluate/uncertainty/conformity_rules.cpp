@@ -1,0 +1,54 @@
+#include "evaluate/uncertainty/conformity.hpp"
+
+#include <boost/math/distributions/normal.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::evaluate {
+
+using document::DecisionRule;
+
+double guard_band(DecisionRule rule, double expanded, double coverage_factor) {
+    switch (rule) {
+        case DecisionRule::Simple:
+            return 0;
+        case DecisionRule::GuardBand:
+        case DecisionRule::GuardBandBothSides:
+        case DecisionRule::NonBinary:
+            return expanded;
+        case DecisionRule::Iso14253_1:
+            return 1.65 * expanded / coverage_factor;
+    }
+    return expanded;
+}
+
+Outcome judge(DecisionRule rule, double value, double limit, double guard) {
+    const double rounding = 1e-10 * std::max({std::abs(value), std::abs(limit), std::abs(guard)});
+    const auto up_to = [&](double edge) { return value <= edge + rounding; };
+    switch (rule) {
+        case DecisionRule::Simple:
+        case DecisionRule::GuardBand:
+            return up_to(limit - guard) ? Outcome::Pass : Outcome::Fail;
+        case DecisionRule::GuardBandBothSides:
+        case DecisionRule::Iso14253_1:
+            if (up_to(limit - guard)) return Outcome::Pass;
+            return up_to(limit + guard) ? Outcome::Undecided : Outcome::Fail;
+        case DecisionRule::NonBinary:
+            if (up_to(limit - guard)) return Outcome::Pass;
+            if (up_to(limit)) return Outcome::ConditionalPass;
+            return up_to(limit + guard) ? Outcome::ConditionalFail : Outcome::Fail;
+    }
+    return Outcome::NotDecided;
+}
+
+double probability_of_conformity(double value, double standard, double lower, double upper) {
+    if (!(standard > 0)) return lower <= value && value <= upper ? 1 : 0;
+    const boost::math::normal_distribution<double> belief(value, standard);
+    const double below = std::isfinite(lower) ? cdf(belief, lower) : 0;
+    // The complement keeps the digits of a probability close to 1 when only a lower limit stands.
+    if (std::isinf(upper)) return std::isfinite(lower) ? cdf(complement(belief, lower)) : 1;
+    return std::max(0.0, cdf(belief, upper) - below);
+}
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,122 @@
+#include "evaluate/uncertainty/uncertainty.hpp"
+
+#include "evaluate/uncertainty/uncertainty_entry.hpp"
+#include "evaluate/uncertainty/uncertainty_terms.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::evaluate {
+
+std::optional<Deviation> stated_capability(const document::Document& document, const document::ErrorSymbol& error,
+                                           std::string_view parameter) {
+    if (!document.job.laboratory) return std::nullopt;
+    for (const auto& entry : document.job.laboratory->capability)
+        if (entry.error == error.text() && entry.parameter == parameter) return entry.expanded;
+    return std::nullopt;
+}
+
+namespace {
+
+ParameterUncertainty as_stated(const document::StatedUncertainty& stated) {
+    ParameterUncertainty entry{.series = stated.series,
+                               .parameter = stated.parameter,
+                               .axes = {},
+                               .length_mm = {},
+                               .source = Source::Stated,
+                               .unit = stated.unit,
+                               .expanded = stated.expanded,
+                               .standard = stated.expanded / stated.coverage_factor,
+                               .degrees_of_freedom = {},
+                               .contributors = {},
+                               .standard_at_setting_targets = {},
+                               .expanded_at_setting_targets = {},
+                               .monte_carlo = {}};
+    entry.coverage_factor = stated.coverage_factor;
+    return entry;
+}
+
+DeviationUnit unit_of(const SeriesEvaluation& series, const Deviation& value) {
+    if (value.dimension() == series.unit.dimension) return series.unit;
+    return units::micrometre_per_metre;
+}
+
+bool is_stated(const document::Document& document, const std::string& series, std::string_view parameter) {
+    const auto& stated = document.uncertainty.stated;
+    return std::any_of(stated.begin(), stated.end(),
+                       [&](const auto& entry) { return entry.series == series && entry.parameter == parameter; });
+}
+
+std::optional<ParameterUncertainty> uncertainty_of(const document::Document& document, const SeriesEvaluation& series,
+                                                   const Parameter& parameter, const SeriesContributors& contributors) {
+    const Deviation* value = value_of(parameter.value);
+    if (!value || is_stated(document, series.id, parameter.name)) return std::nullopt;
+    const auto budget = budget_of(series, parameter, contributors, measured_travel_m(series));
+    // Equal readings and no drift record leave nothing to combine: that is no knowledge, not an uncertainty of 0.
+    if (!budget || !(combine(*budget).standard > 0)) return std::nullopt;
+    ParameterUncertainty entry = computed(document, *budget, unit_of(series, *value));
+    entry.series = series.id;
+    entry.parameter = parameter.name;
+    entry.notes = contributors.notes;
+    for (auto& note : scatter_notes(series, parameter)) entry.notes.push_back(std::move(note));
+    const auto distance = setting_distance_m(parameter);
+    if (distance && depends_on_length(parameter.name))
+        if (const auto there = budget_of(series, parameter, contributors, *distance))
+            add_at_setting_targets(entry, document, *there);
+    return entry;
+}
+
+void add_local(std::vector<ParameterUncertainty>& entries, const document::Document& document, const SeriesEvaluation& series,
+               const SeriesContributors& contributors) {
+    if (is_stated(document, series.id, "local")) return;
+    std::optional<units::Length> last;
+    for (const LocalStraightness& local : series.local) {
+        if (last == local.window) continue;
+        last = local.window;
+        ParameterUncertainty entry =
+            computed(document, local_budget(series, contributors, local.window.in(units::metre)), series.unit);
+        entry.series = series.id;
+        entry.parameter = "local";
+        entry.length_mm = local.window.in(units::millimetre);
+        entry.notes = contributors.notes;
+        entries.push_back(std::move(entry));
+    }
+}
+
+void add_stated(std::vector<ParameterUncertainty>& entries, const document::Document& document, const SeriesEvaluation& series) {
+    for (const document::StatedUncertainty& stated : document.uncertainty.stated) {
+        if (stated.series != series.id) continue;
+        ParameterUncertainty entry = as_stated(stated);
+        raise_to_capability(entry, stated_capability(document, series.error, stated.parameter));
+        entries.push_back(std::move(entry));
+    }
+}
+
+/// Heights by angle steps have no line in the table: their angles add up along the chain.
+bool has_budget(const SeriesEvaluation& series, const SeriesContributors& contributors) {
+    return series.source == Source::Runs && series.kind != SeriesKind::Steps && contributors.enough();
+}
+
+}  // namespace
+
+std::vector<ParameterUncertainty> evaluate_uncertainty(const document::Document& document,
+                                                       const std::vector<SeriesEvaluation>& series) {
+    std::vector<ParameterUncertainty> entries;
+    for (const SeriesEvaluation& evaluated : series) {
+        add_stated(entries, document, evaluated);
+        const SeriesContributors contributors = contributors_of(document, evaluated);
+        if (!has_budget(evaluated, contributors)) continue;
+        const std::size_t first = entries.size();
+        for (const Parameter& parameter : evaluated.parameters)
+            if (auto entry = uncertainty_of(document, evaluated, parameter, contributors)) entries.push_back(*std::move(entry));
+        add_local(entries, document, evaluated, contributors);
+        const auto own = std::span(entries).subspan(first);
+        add_second_opinion(own, document, evaluated);
+        // Last, because the second opinion is on the budget's own value.
+        for (ParameterUncertainty& entry : own)
+            raise_to_capability(entry, stated_capability(document, evaluated.error, entry.parameter));
+    }
+    add_squareness_uncertainty(entries, document, series);
+    return entries;
+}
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,235 @@
+#include "evaluate/uncertainty/uncertainty_contributors.hpp"
+
+#include "evaluate/surroundings/environment.hpp"
+#include "evaluate/series/targets.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::evaluate {
+
+namespace {
+
+using document::Contributor;
+using document::Distribution;
+
+std::string_view distribution_word(Distribution distribution) {
+    switch (distribution) {
+        case Distribution::Normal:
+            return "normal";
+        case Distribution::Rectangular:
+            return "rectangular";
+        case Distribution::Triangular:
+            return "triangular";
+        case Distribution::UShaped:
+            return "u_shaped";
+    }
+    return "normal";
+}
+
+/// Half-width over standard uncertainty: GUM 4.3.7, 4.3.9, H.1. Limits called normal count as rectangular, the wider of the usual
+/// readings.
+double half_width_divisor(Distribution distribution) {
+    switch (distribution) {
+        case Distribution::Triangular:
+            return std::sqrt(6.0);
+        case Distribution::UShaped:
+            return std::sqrt(2.0);
+        case Distribution::Normal:
+        case Distribution::Rectangular:
+            break;
+    }
+    return std::sqrt(3.0);
+}
+
+double standard_of(const Contributor& contributor) {
+    switch (contributor.form) {
+        case Contributor::Form::Standard:
+            return contributor.value;
+        case Contributor::Form::HalfWidth:
+            return contributor.value / half_width_divisor(contributor.distribution);
+        case Contributor::Form::Expanded:
+            break;
+    }
+    return contributor.value / contributor.coverage_factor.value_or(2);
+}
+
+std::optional<Contributed> listed(const Contributor& contributor, units::Dimension dimension) {
+    const auto unit = units::deviation_unit(contributor.unit);
+    if (!unit) return std::nullopt;
+    Contributed made;
+    made.per_metre = dimension == units::Dimension::Length && unit->dimension == units::Dimension::Angle;
+    made.correlated = contributor.correlated;
+    made.component.name = contributor.name;
+    made.component.basis = contributor.basis;
+    made.component.distribution = distribution_word(contributor.distribution);
+    made.component.standard = standard_of(contributor) * unit->in_base;
+    made.component.degrees_of_freedom = contributor.degrees_of_freedom;
+    return made;
+}
+
+const std::optional<document::StatedCapability>& certificate_for(const document::Instrument& instrument,
+                                                                const SeriesEvaluation& series) {
+    if (series.unit.dimension == units::Dimension::Angle) return instrument.angle;
+    return series.kind == SeriesKind::Positioning ? instrument.positioning : instrument.straightness;
+}
+
+Component certified(const char* name, const document::Instrument& instrument, double expanded) {
+    Component component;
+    component.name = name;
+    component.distribution = "normal";
+    component.basis = instrument.certificate.empty() ? "certificate of the instrument" : "certificate " + instrument.certificate;
+    component.standard = expanded / instrument.coverage_factor.value_or(2);
+    return component;
+}
+
+void add_instrument(SeriesContributors& contributors, const document::Document& document, const SeriesEvaluation& series) {
+    const document::Series* source = document::find_series(document, series.id);
+    const document::Instrument* instrument = source ? document::find_instrument(document, source->instrument) : nullptr;
+    if (!instrument) return;
+    const auto& stated = certificate_for(*instrument, series);
+    if (!stated) return;
+    if (stated->constant > 0) contributors.instrument_constant = certified("instrument, constant", *instrument, stated->constant);
+    if (stated->per_metre > 0)
+        contributors.instrument_per_metre = certified("instrument, length-proportional", *instrument, stated->per_metre);
+}
+
+/// L |T - 20| u_alpha (Swyt, J. Res. NIST 99 (1994) 31), unless the document says that the readings were not corrected for
+/// expansion: they then hold for the temperature they were taken at. How well the sensors know the temperature is for the listed
+/// contributors to say.
+void add_thermal(SeriesContributors& contributors, const document::Document& document, const SeriesEvaluation& series) {
+    const document::Series* source = document::find_series(document, series.id);
+    if (series.kind != SeriesKind::Positioning || series.error.axis_is_rotary() || !source) return;
+    if (source->expansion_correction && !source->expansion_correction->applied) {
+        contributors.notes.emplace_back(
+            "Readings were not corrected for thermal expansion: they hold for the temperature of the test.");
+        return;
+    }
+    for (const AxisExpansion& axis : evaluate_expansion(document)) {
+        if (axis.axis != series.error.axis || !axis.standard || !axis.length_m || !(axis.standard->from_coefficient > 0))
+            continue;
+        Contributed coefficient;
+        coefficient.per_metre = true;
+        coefficient.component.name = "expansion coefficient";
+        coefficient.component.distribution = "normal";
+        coefficient.component.basis = "stated for the axis, times the recorded departure from the reference temperature";
+        coefficient.component.standard = axis.standard->from_coefficient / *axis.length_m;
+        contributors.listed.push_back(std::move(coefficient));
+    }
+}
+
+void add_drift(SeriesContributors& contributors, const document::Document& document, const SeriesEvaluation& series) {
+    if (series.unit.dimension == units::Dimension::Angle) return;  // drift records are in µm
+    for (const DriftEvaluation& record : evaluate_drift(document)) {
+        if (record.axis != series.error.axis || record.quantity != series.error.text()) continue;
+        if (contributors.drift && contributors.drift->standard >= record.standard_um) continue;
+        Component drift;
+        drift.name = "drift at rest";
+        drift.distribution = "rectangular";
+        drift.basis = "record with the machine at rest: its range over 2\u202f√3";
+        drift.standard = record.standard_um;
+        contributors.drift = drift;
+    }
+    if (contributors.drift)
+        contributors.notes.emplace_back(
+            "Drift during the runs is partly in their scatter as well: counting both is on the safe side.");
+}
+
+Component combined(Law law, std::vector<Component> parts) {
+    Component component;
+    component.law = law;
+    component.parts = std::move(parts);
+    return component;
+}
+
+Component over_length(const Contributed& contributed, double length_m) {
+    Component component = contributed.component;
+    component.per_metre = contributed.per_metre;
+    if (contributed.per_metre) component.sensitivity *= length_m;
+    return component;
+}
+
+/// Contributors of one name together, in the order of their first one.
+std::vector<std::vector<Contributed>> groups_of(const std::vector<Contributed>& listed) {
+    std::vector<std::vector<Contributed>> groups;
+    for (const Contributed& contributed : listed) {
+        const auto known = std::find_if(groups.begin(), groups.end(), [&](const auto& group) {
+            return !contributed.correlated.empty() && group.front().correlated == contributed.correlated;
+        });
+        if (known == groups.end())
+            groups.push_back({contributed});
+        else
+            known->push_back(contributed);
+    }
+    return groups;
+}
+
+bool all_per_metre(const std::vector<Contributed>& group) {
+    return std::all_of(group.begin(), group.end(), [](const Contributed& contributed) { return contributed.per_metre; });
+}
+
+Component added(const std::vector<Contributed>& group, double length_m) {
+    if (group.size() == 1) return over_length(group.front(), length_m);
+    std::vector<Component> parts;
+    for (const Contributed& contributed : group) parts.push_back(over_length(contributed, length_m));
+    Component sum = combined(Law::Sum, std::move(parts));
+    sum.name = group.front().correlated;
+    return sum;
+}
+
+}  // namespace
+
+SeriesContributors contributors_of(const document::Document& document, const SeriesEvaluation& series) {
+    SeriesContributors contributors;
+    add_instrument(contributors, document, series);
+    const bool instrument = contributors.enough();
+    for (const Contributor& contributor : document.uncertainty.contributors) {
+        const auto& symbols = contributor.applies_to;
+        if (std::find(symbols.begin(), symbols.end(), series.error.text()) == symbols.end()) continue;
+        if (auto made = listed(contributor, series.unit.dimension)) contributors.listed.push_back(*std::move(made));
+    }
+    if (!contributors.enough()) return contributors;
+    if (!instrument)
+        contributors.notes.emplace_back(
+            "The document states no uncertainty of the instrument: the budget has only the listed contributors.");
+    add_thermal(contributors, document, series);
+    add_drift(contributors, document, series);
+    return contributors;
+}
+
+std::vector<Component> systematic_parts(const SeriesContributors& contributors, double length_m) {
+    std::vector<Component> proportional, parts;
+    if (contributors.instrument_per_metre) {
+        proportional.push_back(*contributors.instrument_per_metre);
+        proportional.back().sensitivity = length_m;
+        proportional.back().per_metre = true;
+    }
+    for (const auto& group : groups_of(contributors.listed))
+        (all_per_metre(group) ? proportional : parts).push_back(added(group, length_m));
+    std::vector<Component> certificate_and_length;
+    if (!proportional.empty()) certificate_and_length.push_back(combined(Law::Quadrature, std::move(proportional)));
+    if (contributors.instrument_constant) certificate_and_length.push_back(*contributors.instrument_constant);
+    if (!certificate_and_length.empty()) parts.insert(parts.begin(), combined(Law::Sum, std::move(certificate_and_length)));
+    return parts;
+}
+
+AxisModel axis_model(const SeriesContributors& contributors) {
+    SeriesContributors slopes = contributors;
+    slopes.instrument_constant.reset();
+    std::erase_if(slopes.listed, [](const Contributed& contributed) { return !contributed.per_metre; });
+    SeriesContributors constants = contributors;
+    constants.instrument_constant.reset();
+    constants.instrument_per_metre.reset();
+    std::erase_if(constants.listed, [](const Contributed& contributed) { return contributed.per_metre; });
+    const auto all = [](const SeriesContributors& of) {
+        return combine(combined(Law::Quadrature, systematic_parts(of, 1))).standard;
+    };
+    AxisModel model;
+    model.per_metre = all(slopes);
+    model.setup = all(constants);
+    if (contributors.instrument_constant) model.constant = contributors.instrument_constant->standard;
+    if (contributors.drift) model.drift = contributors.drift->standard;
+    return model;
+}
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,36 @@
+#pragma once
+#include "evaluate/numbers/budget.hpp"
+#include "evaluate/uncertainty/monte_carlo_axis.hpp"
+
+/// What a document says of the uncertainty of one series: certificate, thermal state, drift and further contributors.
+namespace wayfolio::evaluate {
+
+/// A contributor as the document lists it. `component.standard` is in µm or µrad, or per metre of length.
+struct Contributed {
+    Component component;
+    std::string correlated;  ///< contributors of one non-empty name are added before squaring
+    bool per_metre = false;
+};
+
+/// Standard uncertainties in µm or µrad (per metre: µm/m or µrad/m).
+struct SeriesContributors {
+    std::optional<Component> instrument_constant, instrument_per_metre;
+    std::vector<Contributed> listed;  ///< those of the document, and the expansion coefficient
+    std::optional<Component> drift;   ///< of one reading: E_VE / (2 sqrt 3)
+    std::vector<std::string> notes;
+
+    /// A budget needs an instrument or listed contributors: scatter alone would understate.
+    [[nodiscard]] bool enough() const { return instrument_constant || instrument_per_metre || !listed.empty(); }
+};
+
+SeriesContributors contributors_of(const document::Document& document, const SeriesEvaluation& series);
+
+/// The parts that act on a difference over `length_m`: (a L + c), where a is the length-proportional part and c the instrument's
+/// constant part, and g, the set-up and other constant contributors. [derived, GUM; not the text of ISO 230-2 Annex A]
+/// Independent length-proportional sources make up a in quadrature; a certificate's U = c + a L is a sum.
+std::vector<Component> systematic_parts(const SeriesContributors& contributors, double length_m);
+
+/// The same contributors for a Monte Carlo propagation over an axis.
+AxisModel axis_model(const SeriesContributors& contributors);
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,210 @@
+#include "evaluate/uncertainty/uncertainty_terms.hpp"
+
+#include "evaluate/numbers/line_fit.hpp"
+#include "evaluate/series/geometry/mean_trace.hpp"
+#include "evaluate/series/targets.hpp"
+#include "units/number_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::evaluate {
+
+namespace {
+
+constexpr std::array both_ways{Approach::Positive, Approach::Negative};
+
+/// What one direction at one target brings in: scatter of its mean, uncertainty of its s.
+struct Weights {
+    double of_mean;  ///< multiplies s / sqrt n and d / sqrt n
+    double of_s;     ///< multiplies u(s)
+};
+
+struct Ends {
+    std::vector<Component> parts;
+    double drift_sum = 0;  ///< sum of weight^2 / n
+};
+
+std::size_t count_of(const TargetEvaluation& target, Approach approach) {
+    return approach == Approach::Positive ? target.n_positive : target.n_negative;
+}
+
+std::string scatter_name(const TargetEvaluation& target, Approach approach) {
+    const auto& unit =
+        target.position.dimension() == units::Dimension::Length ? units::position_millimetre : units::position_degree;
+    const auto space = unit == units::position_degree ? std::string_view() : units::thin_space;
+    return fmt::format("scatter at {}{}{}, {}", units::shortest(target.position.in(unit)), space, unit.symbol,
+                       approach == Approach::Positive ? "positive" : "negative");
+}
+
+void add_end(Ends& ends, const TargetEvaluation& target, Approach approach, const Weights& weights) {
+    const auto n = static_cast<double>(count_of(target, approach));
+    if (n < 1) return;
+    ends.drift_sum += weights.of_mean * weights.of_mean / n;
+    const auto& s = spread_of(target, approach);
+    if (!s) return;
+    Component scatter;
+    scatter.name = scatter_name(target, approach);
+    scatter.basis = fmt::format("type A, {} readings", count_of(target, approach));
+    scatter.distribution = "normal";
+    scatter.standard = s->in(base_unit(s->dimension()));
+    // Mean and s of one sample are independent; both scale with the same s, so they make one contributor with n - 1.
+    scatter.sensitivity = std::hypot(weights.of_mean / std::sqrt(n),
+                                     weights.of_s * uncertainty_of_standard_deviation(1, count_of(target, approach)));
+    scatter.degrees_of_freedom = n - 1;
+    ends.parts.push_back(std::move(scatter));
+}
+
+void add_both(Ends& ends, const TargetEvaluation& target, const Weights& weights) {
+    for (const Approach approach : both_ways) add_end(ends, target, approach, weights);
+}
+
+Ends ends_of(const SeriesEvaluation& series, const Parameter& parameter, const Weights& weights) {
+    Ends ends;
+    for (const SetBy& by : parameter.set_by) {
+        const TargetEvaluation& target = series.targets[by.index];
+        if (by.approach)
+            add_end(ends, target, *by.approach, weights);
+        else
+            add_both(ends, target, {weights.of_mean / 2, weights.of_s / 2});
+    }
+    return ends;
+}
+
+/// Scatter of B_mean: all targets in one contributor.
+Ends all_reversals(const SeriesEvaluation& series) {
+    Ends single;
+    double m = 0;
+    for (const TargetEvaluation& target : series.targets)
+        if (target.reversal) {
+            add_both(single, target, {1, 0});
+            ++m;
+        }
+    Component all;
+    all.parts = std::move(single.parts);
+    if (all.parts.empty()) return {{}, single.drift_sum / (m * m)};
+    const Combined combined = combine(all);
+    Component scatter;
+    scatter.name = "scatter of all reversals";
+    scatter.basis = "type A, both directions at every target";
+    scatter.distribution = "normal";
+    scatter.standard = combined.standard;
+    scatter.sensitivity = 1 / m;
+    scatter.degrees_of_freedom = combined.degrees_of_freedom;
+    return {{scatter}, single.drift_sum / (m * m)};
+}
+
+Component whole(Ends ends, std::vector<Component> systematic, const SeriesContributors& contributors) {
+    Component budget;
+    budget.parts = std::move(systematic);
+    std::move(ends.parts.begin(), ends.parts.end(), std::back_inserter(budget.parts));
+    if (contributors.drift && ends.drift_sum > 0) {
+        budget.parts.push_back(*contributors.drift);
+        budget.parts.back().sensitivity = std::sqrt(ends.drift_sum);
+    }
+    return budget;
+}
+
+std::optional<Component> slope_budget(const SeriesEvaluation& series, const SeriesContributors& contributors, double length_m) {
+    const MeanTrace trace = mean_trace(series);
+    if (trace.x.size() < 3 || !(length_m > 0)) return std::nullopt;
+    const LineFit fit = fit_line(trace.x, trace.y);
+    Component scatter;
+    scatter.name = "residuals of the line";
+    scatter.basis = "type A, least squares";
+    scatter.distribution = "normal";
+    scatter.standard = fit.u_slope;
+    scatter.sensitivity = 1e3;  // µm/mm to µm/m
+    scatter.degrees_of_freedom = static_cast<double>(fit.degrees_of_freedom);
+    Component budget;
+    budget.parts = systematic_parts(contributors, length_m);
+    for (Component& part : budget.parts) part.sensitivity /= length_m;
+    budget.parts.push_back(std::move(scatter));
+    return budget;
+}
+
+std::string_view stem(std::string_view name) {
+    for (const std::string_view end : {"_positive", "_negative"})
+        if (name.ends_with(end)) return name.substr(0, name.size() - end.size());
+    return name;
+}
+
+}  // namespace
+
+bool depends_on_length(std::string_view parameter) {
+    return parameter != "R" && stem(parameter) != "R" && parameter != "B" && parameter != "B_mean";
+}
+
+std::optional<double> setting_distance_m(const Parameter& parameter) {
+    if (parameter.set_by.size() != 2) return std::nullopt;
+    const Deviation distance = units::abs(parameter.set_by[0].position - parameter.set_by[1].position);
+    if (distance.dimension() != units::Dimension::Length) return std::nullopt;
+    return distance.in(units::metre);
+}
+
+double measured_travel_m(const SeriesEvaluation& series) {
+    if (series.targets.empty() || series.error.axis_is_rotary()) return 0;
+    return (series.targets.back().position - series.targets.front().position).in(units::metre);
+}
+
+std::optional<Component> budget_of(const SeriesEvaluation& series, const Parameter& parameter,
+                                   const SeriesContributors& contributors, double length_m) {
+    const std::string_view name = stem(parameter.name);
+    const bool one_way = parameter.set_by.size() == 1 && parameter.set_by[0].approach.has_value();
+    if (name == "slope") return slope_budget(series, contributors, length_m);
+    if (name == "B_mean") return whole(all_reversals(series), {}, contributors);
+    if (name == "R" && one_way) {
+        Ends ends = ends_of(series, parameter, {0, 4});
+        return whole(std::move(ends), {}, contributors);
+    }
+    // The halves of a bidirectional setting are doubled again: both directions enter in full.
+    if (name == "R") return whole(ends_of(series, parameter, {2, 4}), {}, contributors);
+    if (name == "B") return whole(ends_of(series, parameter, {2, 0}), {}, contributors);
+    if (name == "A") return whole(ends_of(series, parameter, {1, 2}), systematic_parts(contributors, length_m), contributors);
+    if (name == "E" || name == "M" || name == "straightness" || name == "straightness_mean" || name == "angle")
+        return whole(ends_of(series, parameter, {1, 0}), systematic_parts(contributors, length_m), contributors);
+    return std::nullopt;
+}
+
+Component local_budget(const SeriesEvaluation& series, const SeriesContributors& contributors, double length_m) {
+    double squares = 0, freedom = 0, fewest = 0;
+    for (const TargetEvaluation& target : series.targets) {
+        const double readings = static_cast<double>(target.n_positive + target.n_negative);
+        if (readings > 0 && (fewest == 0 || readings < fewest)) fewest = readings;
+        for (const Approach approach : both_ways) {
+            const auto& s = spread_of(target, approach);
+            if (!s) continue;
+            const double nu = static_cast<double>(count_of(target, approach)) - 1;
+            squares += nu * std::pow(s->in(base_unit(s->dimension())), 2);
+            freedom += nu;
+        }
+    }
+    Ends ends;
+    if (fewest > 0) ends.drift_sum = 2 / fewest;
+    if (fewest > 0 && freedom > 0) {
+        Component scatter;
+        scatter.name = "scatter at the ends of the range";
+        scatter.basis = "type A, pooled over all targets";
+        scatter.distribution = "normal";
+        scatter.standard = std::sqrt(squares / freedom);
+        scatter.sensitivity = std::sqrt(2 / fewest);
+        scatter.degrees_of_freedom = freedom;
+        ends.parts.push_back(std::move(scatter));
+    }
+    return whole(std::move(ends), systematic_parts(contributors, length_m), contributors);
+}
+
+std::vector<std::string> scatter_notes(const SeriesEvaluation& series, const Parameter& parameter) {
+    const auto lacks = [&](const SetBy& by) {
+        const TargetEvaluation& target = series.targets[by.index];
+        if (by.approach) return !spread_of(target, *by.approach);
+        return !target.s_positive || !target.s_negative;
+    };
+    if (std::any_of(parameter.set_by.begin(), parameter.set_by.end(), lacks))
+        return {"Single readings at a target that sets the value: their scatter is not in the budget."};
+    return {};
+}
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,57 @@
+#include "evaluate/review/findings.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace wayfolio::evaluate {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json fault_json(const input::Problem& fault) {
+    Json json{{"file", fault.file},
+              {"line", fault.place.line},
+              {"column", fault.place.column},
+              {"pointer", fault.place.pointer},
+              {"found", fault.found},
+              {"expected", fault.expected}};
+    if (!fault.hint.empty()) json["hint"] = fault.hint;
+    return json;
+}
+
+Json unmet_json(const Condition& condition) {
+    return {{"name", condition.name}, {"holds", condition.holds ? Json(*condition.holds) : Json(nullptr)}, {"text", condition.text}};
+}
+
+Json support_json(const SeriesFinding& series) {
+    Json json{{"series", series.id},
+              {"error", series.error},
+              {"source", series.source == Source::Stated ? "stated" : "runs"},
+              {"evaluated", series.evaluated},
+              {"not_evaluated", Json::object()},
+              {"conditions", Json::array()}};
+    for (const auto& [name, reason] : series.not_evaluated) json["not_evaluated"][name] = reason;
+    for (const Condition& condition : series.unmet) json["conditions"].push_back(unmet_json(condition));
+    return json;
+}
+
+}  // namespace
+
+std::string findings_json(const Findings& findings) {
+    Json json{{"faults", Json::array()}, {"warnings", Json::array()}, {"lacking", Json::array()}, {"supports", Json::array()}};
+    for (const input::Problem& fault : findings.faults) json["faults"].push_back(fault_json(fault));
+    for (const Warning& warning : findings.warnings) json["warnings"].push_back({{"pointer", warning.pointer}, {"text", warning.text}});
+    for (const Lack& lack : findings.lacking)
+        json["lacking"].push_back({{"for", lack.purpose}, {"what", lack.what}, {"pointer", lack.pointer}});
+    for (const SeriesFinding& series : findings.supports) json["supports"].push_back(support_json(series));
+    if (findings.faults.empty()) {
+        json["before_leaving"] = Json::array();
+        for (const BeforeLeaving& line : findings.before_leaving)
+            json["before_leaving"].push_back({{"what", line.what}, {"where", line.where}, {"how_sure", line.how_sure}, {"do", line.act}});
+        json["last_line"] = last_line(findings.before_leaving);
+    }
+    // A fault may quote bytes that are not UTF-8; they become U+FFFD rather than end the program.
+    return json.dump(2, ' ', /*ensure_ascii=*/false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace wayfolio::evaluate

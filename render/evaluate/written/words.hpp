@@ -1,0 +1,20 @@
+#pragma once
+#include "evaluate/evaluation.hpp"
+#include "evaluate/surroundings/setup_checks.hpp"
+
+#include <string_view>
+
+/// The words of the evaluation output for closed sets: the input's words, with underscores for hyphens.
+namespace wayfolio::evaluate {
+
+std::string_view word(SeriesKind kind);
+std::string_view word(Source source);
+std::string_view word(Approach approach);
+std::string_view word(Side side);
+std::string_view word(document::ReferenceLine line);
+std::string_view word(document::DecisionRule rule);
+std::string_view word(document::TableKind kind);
+std::string_view word(Outcome outcome);
+std::string_view word(SetupVerdict verdict);
+
+}  // namespace wayfolio::evaluate

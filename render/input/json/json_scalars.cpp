@@ -1,0 +1,125 @@
+#include "input/json/json_parser.hpp"
+#include "input/utf8.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <fmt/format.h>
+#include <limits>
+
+namespace wayfolio::input {
+namespace {
+
+bool is_digit(char letter) { return letter >= '0' && letter <= '9'; }
+
+/// End of the longest number of RFC 8259 grammar at `at`, or nullptr.
+const char* number_end(const char* at, const char* end) {
+    const auto digits = [&] {
+        const char* const begin = at;
+        while (at != end && is_digit(*at)) ++at;
+        return at != begin;
+    };
+    if (at != end && *at == '-') ++at;
+    if (at != end && *at == '0') ++at;
+    else if (!digits()) return nullptr;
+    if (at != end && *at == '.') {
+        ++at;
+        if (!digits()) return nullptr;
+    }
+    if (at != end && (*at == 'e' || *at == 'E')) {
+        ++at;
+        if (at != end && (*at == '+' || *at == '-')) ++at;
+        if (!digits()) return nullptr;
+    }
+    return at;
+}
+
+bool may_follow_number(char letter) {
+    return letter == ',' || letter == ']' || letter == '}' || letter == ' ' || letter == '\t' || letter == '\r' || letter == '\n';
+}
+
+}  // namespace
+
+void JsonParser::number(Value& into) {
+    const char* const begin = at_;
+    const bool begins = !at_end() && (*at_ == '-' || is_digit(*at_));
+    const char* const end = begins ? number_end(begin, end_) : nullptr;
+    if (end == nullptr || (end != end_ && !may_follow_number(*end) && *end != '\0')) {
+        const bool not_finite = letter() == 'N' || letter() == 'I' || (end_ - at_ > 1 && *at_ == '-' && at_[1] == 'I');
+        const std::string hint = not_finite ? "NaN and infinity are no numbers of JSON; a missing reading is null"
+                                 : begins || letter() == '+' || letter() == '.'
+                                     ? "numbers are written like -12.5 or 1e-3: a point, no sign +, no leading zeros"
+                                     : "";
+        unexpected("a value", hint);
+    }
+    into.kind = Kind::Number;
+    into.text = {begin, static_cast<std::size_t>(end - begin)};
+    const auto [read_to, failure] = std::from_chars(begin, end, into.number);
+    at_ = end;
+    if (failure == std::errc::result_out_of_range) {
+        into.number = std::numeric_limits<double>::max();
+        note(into, quoted(into.text), "a number that a double can hold", "");
+    } else if (std::abs(into.number) > JsonLimits::number_size) {
+        note(into, quoted(into.text), "a number of at most 1e20 in size", "no length, angle or count of a measurement is larger; look at the unit");
+    } else if (into.text.size() > JsonLimits::number_letters) {
+        note(into, fmt::format("a number of {} characters", into.text.size()),
+             fmt::format("at most {} characters", JsonLimits::number_letters), "17 digits say all that a double can hold");
+    }
+}
+
+std::string_view JsonParser::string(std::string_view expected) {
+    if (letter() != '"') unexpected(expected);
+    const char* const begin = ++at_;
+    while (at_ != end_ && *at_ != '"' && *at_ != '\\' && static_cast<unsigned char>(*at_) >= 0x20) ++at_;
+    if (letter() == '\\') return string_with_escapes(begin);
+    if (at_end()) stop(begin - 1, "a text without an end", "a closing \"");
+    if (*at_ != '"') unexpected("a text without control characters", "a line break in a text is written \\n");
+    return {begin, static_cast<std::size_t>(at_++ - begin)};
+}
+
+std::string_view JsonParser::string_with_escapes(const char* begin) {
+    std::string& text = json_.decoded.emplace_back(begin, at_);
+    while (at_ != end_ && *at_ != '"') {
+        if (static_cast<unsigned char>(*at_) < 0x20)
+            unexpected("a text without control characters", "a line break in a text is written \\n");
+        if (*at_ == '\\') escape(text);
+        else text += *at_++;
+    }
+    if (at_end()) stop(begin - 1, "a text without an end", "a closing \"");
+    ++at_;
+    return text;
+}
+
+void JsonParser::escape(std::string& into) {
+    const char* const begin = at_++;
+    constexpr std::string_view names = "\"\\/bfnrt", meanings = "\"\\/\b\f\n\r\t";
+    const char name = letter();
+    const auto known = at_end() ? std::string_view::npos : names.find(name);
+    if (known == std::string_view::npos && name != 'u')
+        stop(begin, "an unknown escape", "\\\" \\\\ \\/ \\b \\f \\n \\r \\t or \\uXXXX", "a backslash itself is written \\\\");
+    ++at_;
+    if (known != std::string_view::npos) {
+        into += meanings[known];
+        return;
+    }
+    std::uint32_t code = four_hex_digits();
+    if (code == 0) stop(begin, "the character U+0000", "a text without it");
+    if (code >= 0xD800 && code < 0xDC00 && end_ - at_ >= 6 && at_[0] == '\\' && at_[1] == 'u') {
+        at_ += 2;
+        const std::uint32_t low = four_hex_digits();
+        code = low >= 0xDC00 && low < 0xE000 ? 0x10000 + ((code - 0xD800) << 10U) + (low - 0xDC00) : 0xD800;
+    }
+    if (code >= 0xD800 && code < 0xE000) stop(begin, "half of a surrogate pair", "both halves, \\uD8xx\\uDCxx");
+    append_utf8(into, code);
+}
+
+std::uint32_t JsonParser::four_hex_digits() {
+    std::uint32_t code = 0;
+    const char* const end = at_ + std::min<std::ptrdiff_t>(4, end_ - at_);
+    const auto [read_to, failure] = std::from_chars(at_, end, code, 16);
+    if (failure != std::errc() || read_to != at_ + 4) unexpected("four hexadecimal digits after \\u");
+    at_ = read_to;
+    return code;
+}
+
+}  // namespace wayfolio::input

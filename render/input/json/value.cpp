@@ -1,0 +1,74 @@
+#include "input/json/value.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <utility>
+
+namespace wayfolio::input {
+namespace {
+
+constexpr std::size_t longest_shown = 60;
+
+}  // namespace
+
+const Value* Value::member(std::string_view name) const {
+    if (kind != Kind::Object) return nullptr;
+    const auto found = std::ranges::find(items, name, &Value::key);
+    return found == items.end() ? nullptr : &*found;
+}
+
+std::string pointer_step(std::string pointer, std::string_view key) {
+    pointer += '/';
+    for (const char letter : key) {
+        if (letter == '~') pointer += "~0";
+        else if (letter == '/') pointer += "~1";
+        else pointer += letter;
+    }
+    return pointer;
+}
+
+std::string pointer_of(const Value& root, const Value& wanted) {
+    const auto place = [](const Value& value) { return std::pair(value.line, value.column); };
+    std::string pointer;
+    const Value* at = &root;
+    while (at != &wanted) {
+        // Children stand in the file's order: the wanted value is, or is inside, the last one that does not begin after it.
+        const auto after = std::ranges::upper_bound(at->items, place(wanted), {}, place);
+        if (after == at->items.begin()) break;
+        const Value& child = *std::prev(after);
+        pointer = pointer_step(std::move(pointer), at->is(Kind::Object) ? std::string(child.key)
+                                                                       : std::to_string(&child - at->items.data()));
+        at = &child;
+    }
+    return pointer;
+}
+
+std::string quoted(std::string_view text) {
+    std::string shown = "\"";
+    for (const char letter : text.substr(0, longest_shown)) {
+        const auto byte = static_cast<unsigned char>(letter);
+        if (byte < 0x20 || byte == 0x7f) shown += fmt::format("\\u{:04x}", byte);
+        else shown += letter;
+    }
+    if (text.size() > longest_shown) {
+        // Never cut inside a UTF-8 sequence.
+        while ((static_cast<unsigned char>(shown.back()) & 0xC0U) == 0x80U) shown.pop_back();
+        if (static_cast<unsigned char>(shown.back()) >= 0xC0U) shown.pop_back();
+        shown += "…";
+    }
+    return shown + '"';
+}
+
+std::string describe(const Value& value) {
+    switch (value.kind) {
+        case Kind::Null: return "null";
+        case Kind::Boolean: return value.boolean ? "true" : "false";
+        case Kind::Number: return std::string(value.text);
+        case Kind::String: return quoted(value.text);
+        case Kind::Array: return value.items.empty() ? "an empty array" : fmt::format("an array of {}", value.items.size());
+        case Kind::Object: return "an object";
+    }
+    return {};
+}
+
+}  // namespace wayfolio::input

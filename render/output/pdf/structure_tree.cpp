@@ -1,0 +1,133 @@
+#include "output/pdf/structure_tree.hpp"
+
+#include "output/pdf/element_attributes.hpp"
+#include "output/pdf/link_annotation.hpp"
+#include "output/pdf/marked_content.hpp"
+#include "output/pdf/tag_names.hpp"
+
+#include <fmt/format.h>
+
+#include <set>
+
+namespace wayfolio::output {
+
+namespace {
+
+/// An element of the tree. Several records make one element when it continues over pages.
+struct Element {
+    int number;                       ///< of its object
+    std::string words;                ///< its dictionary without kids and end
+    std::optional<std::size_t> page;  ///< of its first marked content
+    std::string kids;
+};
+
+/// Builds the tree in the order of the records.
+class TreeBuilder {
+public:
+    TreeBuilder(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations, const std::vector<int>& page_objects, NewObjects& objects)
+        : records_(records), destinations_(destinations), pages_(page_objects), objects_(objects), numbers_(marked_content_numbers(records)), root_(objects.number()),
+          of_record_(records.size()), parents_(page_objects.size()), annotations_(page_objects.size()) {
+        elements_.reserve(records.size());
+    }
+
+    StructureTree build() {
+        for (std::size_t i = 0; i < records_.size(); ++i) {
+            if (records_[i].type == artifact_tag) parents_[records_[i].page] += " null";
+            else element(i);
+        }
+        for (const Element& element : elements_)
+            objects_.put(element.number, fmt::format("<<{}{}>>", element.words, element.kids.empty() ? "" : fmt::format(" /K [{}]", element.kids)));
+        objects_.put(root_, root());
+        return {root_, std::move(annotations_)};
+    }
+
+private:
+    void element(std::size_t i) {
+        const TagRecord& record = records_[i];
+        const bool is_new = record.continues.empty() || begun_.try_emplace(record.continues, elements_.size()).second;
+        of_record_[i] = is_new ? elements_.size() : begun_.at(record.continues);
+        if (is_new) elements_.push_back(new_element(record));
+        Element& here = elements_[of_record_[i]];
+        if (!record.links.empty()) add_annotation(here, record);
+        if (numbers_[i]) add_marked_content(here, record.page, *numbers_[i]);
+    }
+
+    Element new_element(const TagRecord& record) {
+        const int number = objects_.number();
+        Element* parent = record.parent ? &elements_[of_record_[*record.parent]] : nullptr;
+        std::string words = fmt::format("/Type /StructElem /S /{} /P {}{}", record.type, reference(parent ? parent->number : root_), attributes_of(record));
+        if (record.type == "Note") words += " /ID " + note_id(number);
+        (parent ? parent->kids : top_) += " " + reference(number);
+        return {number, std::move(words), {}, {}};
+    }
+
+    /// A page other than that of the element is named beside the number.
+    void add_marked_content(Element& element, std::size_t page, int number) {
+        parents_[page] += " " + reference(element.number);
+        const std::string page_reference = reference(pages_[page]);
+        if (!element.page) {
+            element.page = page;
+            element.words += " /Pg " + page_reference;
+        }
+        element.kids += element.page == page ? fmt::format(" {}", number) : fmt::format(" <</Type /MCR /Pg {} /MCID {}>>", page_reference, number);
+    }
+
+    /// The keys of annotations in the parent tree follow those of the pages.
+    void add_annotation(Element& element, const TagRecord& record) {
+        const int key = static_cast<int>(pages_.size()) + annotations_count_++;
+        const int number = objects_.add(link_annotation(record, key, destinations_, pages_));
+        annotations_[record.page].push_back(number);
+        element.kids += fmt::format(" <</Type /OBJR /Pg {} /Obj {}>>", reference(pages_[record.page]), reference(number));
+        owners_ += fmt::format(" {} {}", key, reference(element.number));
+    }
+
+    /// PDF/UA-1 7.9: every Note has an ID of its own; ISO 32000-1 table 322 then wants a tree of them.
+    std::string note_id(int number) {
+        const std::string id = fmt::format("(note-{:06})", ++notes_count_);
+        notes_ += fmt::format(" {} {}", id, reference(number));
+        return id;
+    }
+
+    std::string root() {
+        std::string pages;
+        for (std::size_t page = 0; page < pages_.size(); ++page) pages += fmt::format(" {} [{}]", page, parents_[page]);
+        return fmt::format("<</Type /StructTreeRoot /K [{}] /ParentTree <</Nums [{}{}]>>{}>>", top_, pages, owners_,
+                           notes_.empty() ? "" : fmt::format(" /IDTree <</Names [{}]>>", notes_));
+    }
+
+    const std::vector<TagRecord>& records_;
+    const std::map<std::string, Destination>& destinations_;
+    const std::vector<int>& pages_;
+    NewObjects& objects_;
+    std::vector<std::optional<int>> numbers_;
+    int root_;
+    std::vector<Element> elements_;
+    std::vector<std::size_t> of_record_;         ///< the element that each record became a part of
+    std::map<std::string, std::size_t> begun_;   ///< elements that continue over pages
+    std::string top_;                            ///< elements without a parent
+    std::vector<std::string> parents_;           ///< per page: who its marked content belongs to
+    std::vector<std::vector<int>> annotations_;  ///< per page
+    std::string owners_;                         ///< the part of the parent tree that speaks of annotations
+    int annotations_count_ = 0;
+    std::string notes_;                          ///< IDs and notes by turns
+    int notes_count_ = 0;
+};
+
+}  // namespace
+
+int structure_objects(const std::vector<TagRecord>& records) {
+    int count = 1;  // the root
+    std::set<std::string_view> begun;
+    for (const TagRecord& record : records) {
+        if (record.type == artifact_tag) continue;
+        count += record.continues.empty() || begun.insert(record.continues).second;
+        count += !record.links.empty();
+    }
+    return count;
+}
+
+StructureTree structure_tree(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations, const std::vector<int>& page_objects, NewObjects& objects) {
+    return TreeBuilder(records, destinations, page_objects, objects).build();
+}
+
+}  // namespace wayfolio::output

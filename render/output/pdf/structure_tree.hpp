@@ -1,0 +1,25 @@
+#pragma once
+#include "output/pdf/destinations.hpp"
+#include "output/pdf/object_texts.hpp"
+#include "output/pdf/tag_record.hpp"
+
+namespace wayfolio::output {
+
+/// The structure tree, and what its pages must say of it.
+struct StructureTree {
+    int root;                                   ///< object number
+    std::vector<std::vector<int>> annotations;  ///< per page, its links' object numbers
+    // A page's key in the parent tree is its place among the pages.
+};
+
+/// How many objects the tree of the records will be, links included.
+int structure_objects(const std::vector<TagRecord>& records);
+
+/// The tree of the records: artifacts stand outside it, elements that continue over pages are one, figures have their alternative text
+/// and box, head cells their scope, links their annotation with its description, notes an ID.
+/// @param page_objects object number of each page
+/// @throws std::logic_error for a link to nowhere
+StructureTree structure_tree(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations, const std::vector<int>& page_objects,
+                             NewObjects& objects);
+
+}  // namespace wayfolio::output

@@ -1,0 +1,130 @@
+#include "output/picture/picture.hpp"
+
+#include "output/output.hpp"
+#include "output/picture/svg_library.hpp"
+#include "text/closes.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstring>
+#include <regex>
+
+namespace wayfolio::output {
+
+namespace {
+
+using units::point;
+using Surface = text::Owned<cairo_surface_t, cairo_surface_destroy>;
+using Context = text::Owned<cairo_t, cairo_destroy>;
+using Svg = text::Owned<RsvgHandle, g_object_unref>;
+
+constexpr double pixels_per_point = 600.0 / 72.0;
+constexpr int most_pixels_a_side = 8192;
+
+OutputFailed no_picture(const std::string& why) { return {"picture", why, /*cannot_create=*/false}; }
+
+struct Place {
+    double left, top, width, height;
+};
+
+/// The largest place of the picture's aspect in the box, centred.
+Place fitted(const frame::Rect& box, double width, double height) {
+    const double scale = std::min(box.width.in(point) / width, box.height.in(point) / height);
+    return {box.left.in(point) + (box.width.in(point)-width * scale) / 2,
+            box.top.in(point) + (box.height.in(point)-height * scale) / 2, width * scale, height * scale};
+}
+
+struct Reading {
+    const std::string& bytes;
+    std::size_t at = 0;
+};
+
+cairo_status_t read_some(void* closure, unsigned char* data, unsigned int length) {
+    auto& reading = *static_cast<Reading*>(closure);
+    if (reading.bytes.size() - reading.at < length) return CAIRO_STATUS_READ_ERROR;
+    std::memcpy(data, reading.bytes.data() + reading.at, length);
+    reading.at += length;
+    return CAIRO_STATUS_SUCCESS;
+}
+
+void show_pixels(cairo_t* cairo, cairo_surface_t* pixels, const Place& place, Scaling scaling) {
+    const SavedState saved(cairo);
+    cairo_translate(cairo, place.left, place.top);
+    cairo_scale(cairo, place.width / cairo_image_surface_get_width(pixels),
+                place.height / cairo_image_surface_get_height(pixels));
+    cairo_set_source_surface(cairo, pixels, 0, 0);
+    cairo_pattern_set_filter(cairo_get_source(cairo), scaling == Scaling::Nearest ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BEST);
+    // Trap: cairo_paint of a picture inside a tag makes Cairo 1.16 lose count of its tags; a filled rectangle does not.
+    cairo_rectangle(cairo, 0, 0, cairo_image_surface_get_width(pixels), cairo_image_surface_get_height(pixels));
+    cairo_fill(cairo);
+}
+
+void show_png(cairo_t* cairo, const frame::Image& image, Scaling scaling) {
+    Reading reading{*image.bytes};
+    const Surface pixels(cairo_image_surface_create_from_png_stream(read_some, &reading));
+    if (cairo_surface_status(pixels.get()) != CAIRO_STATUS_SUCCESS) throw no_picture("the bytes are no PNG picture");
+    const int width = cairo_image_surface_get_width(pixels.get()), height = cairo_image_surface_get_height(pixels.get());
+    show_pixels(cairo, pixels.get(), fitted(image.box, width, height), scaling);
+}
+
+bool needs_pixels(const std::string& svg) {
+    static const std::regex trouble(
+        R"(<([\w.-]+:)?(a|text|image|foreignObject|mask|filter|pattern|switch|style)[\s/>]|opacity|mix-blend-mode|isolation)");
+    return std::regex_search(svg, trouble);
+}
+
+void render(RsvgHandle* svg, cairo_t* cairo, const Place& place) {
+    const RsvgRectangle viewport{place.left, place.top, place.width, place.height};
+    GError* error = nullptr;
+    if (svg_library().render_document(svg, cairo, &viewport, &error)) return;
+    const std::string why = error ? error->message : "unknown reason";
+    g_clear_error(&error);
+    throw no_picture("the SVG picture cannot be drawn: " + why);
+}
+
+/// Width and height in any one unit; only their ratio counts.
+std::pair<double, double> svg_size(RsvgHandle* svg) {
+    double width = 0, height = 0;
+    if (svg_library().get_intrinsic_size_in_pixels(svg, &width, &height) && width > 0 && height > 0) return {width, height};
+    gboolean has_width = FALSE, has_height = FALSE, has_box = FALSE;
+    RsvgLength wide{}, high{};
+    RsvgRectangle box{};
+    svg_library().get_intrinsic_dimensions(svg, &has_width, &wide, &has_height, &high, &has_box, &box);
+    if (has_box && box.width > 0 && box.height > 0) return {box.width, box.height};
+    throw no_picture("the SVG picture has neither a size nor a view box");
+}
+
+void show_svg(cairo_t* cairo, const frame::Image& image, Scaling scaling) {
+    GError* error = nullptr;
+    const auto* data = reinterpret_cast<const guint8*>(image.bytes->data());
+    const Svg svg(svg_library().new_from_data(data, image.bytes->size(), &error));
+    if (!svg) {
+        const std::string why = error ? error->message : "unknown reason";
+        g_clear_error(&error);
+        throw no_picture("the bytes are no SVG picture: " + why);
+    }
+    svg_library().set_dpi(svg.get(), 96.0);
+    const auto [width, height] = svg_size(svg.get());
+    const Place place = fitted(image.box, width, height);
+    if (!needs_pixels(*image.bytes)) {
+        const SavedState saved(cairo);
+        render(svg.get(), cairo, place);
+        return;
+    }
+    const auto pixels_for = [](double points) {
+        return std::clamp(static_cast<int>(std::ceil(points * pixels_per_point)), 1, most_pixels_a_side);
+    };
+    const Surface pixels(cairo_image_surface_create(CAIRO_FORMAT_ARGB32, pixels_for(place.width), pixels_for(place.height)));
+    const Context context(cairo_create(pixels.get()));
+    render(svg.get(), context.get(), {0, 0, double(pixels_for(place.width)), double(pixels_for(place.height))});
+    cairo_surface_flush(pixels.get());
+    show_pixels(cairo, pixels.get(), place, scaling);
+}
+
+}  // namespace
+
+void show_picture(cairo_t* cairo, const frame::Image& image, Scaling scaling) {
+    image.format == frame::Image::Format::Png ? show_png(cairo, image, scaling) : show_svg(cairo, image, scaling);
+}
+
+}  // namespace wayfolio::output

@@ -1,0 +1,95 @@
+#include "produce/comparison.hpp"
+
+#include "input/sha256.hpp"
+#include "produce/input_list.hpp"
+#include "produce/inputs.hpp"
+#include "produce/unset_text.hpp"
+#include "page/lay_out.hpp"
+#include "report/blocks/build_comparison.hpp"
+
+namespace wayfolio::produce {
+namespace {
+
+using evaluate::Json;
+using output::Attachment;
+using output::Relationship;
+
+/// One side with the names of its files inside the PDF.
+struct KeptSide {
+    const document::Document& document;
+    std::string prefix, document_name, words;
+};
+
+std::vector<KeptSide> kept_sides(const ComparisonDrawing& drawing) {
+    return {{drawing.was, "wayfolio-old-", "wayfolio-old-result.json", "old"}, {drawing.now, "wayfolio-new-", "wayfolio-new-result.json", "new"}};
+}
+
+ComparisonDrawing with_documents(const ComparisonDrawing& given, const document::Document& was, const document::Document& now) {
+    return {was, now, given.evaluation_was, given.evaluation_now, given.layout, given.shaper, given.versions};
+}
+
+compare::Comparison changes_of(const ComparisonDrawing& drawing) {
+    const auto sides = kept_sides(drawing);
+    return compare::compare({sides[0].document_name, drawing.was, drawing.evaluation_was}, {sides[1].document_name, drawing.now, drawing.evaluation_now});
+}
+
+std::string list_of(const ComparisonDrawing& drawing) {
+    Json list{{"format", "wayfolio-inputs"}, {"version", 1}, {"drawn", {{"what", "comparison"}, {"paper", drawing.layout.paper}}}};
+    list["documents"] = Json::array();
+    list["side_files"] = Json::array();
+    for (const KeptSide& side : kept_sides(drawing)) {
+        list["documents"].push_back(file_json(side.document_name, side.document.sha256));
+        for (const auto& file : side.document.side_files) list["side_files"].push_back(file_json(side.prefix + file.name, input::sha256_hex(file.bytes)));
+    }
+    list["layouts"] = layouts_json(drawing.layout);
+    list["fonts"] = fonts_json(drawing.shaper);
+    list["versions"] = versions_json(drawing.versions);
+    return evaluate::to_text(list);
+}
+
+report::Model model_of_comparison(const ComparisonDrawing& drawing, const std::string& fingerprint) {
+    report::Model model = report::build_comparison({drawing.was, drawing.evaluation_was, drawing.layout}, {drawing.now, drawing.evaluation_now, drawing.layout}, changes_of(drawing));
+    model.running.foot_left += "   fingerprint " + short_form(fingerprint);
+    return model;
+}
+
+std::vector<Attachment> comparison_attachments(const ComparisonDrawing& drawing, const std::string& list) {
+    const std::string json = media_type(".json");
+    std::vector<Attachment> all;
+    for (const KeptSide& side : kept_sides(drawing)) {
+        all.push_back({side.document_name, json, side.document.bytes, Relationship::Source, "Result document, " + side.words});
+        for (const auto& file : side.document.side_files)
+            all.push_back({side.prefix + file.name, media_type(file.name), file.bytes, Relationship::Source, "Side file of the result document, " + side.words});
+    }
+    append_layouts(all, drawing.layout);
+    all.push_back({std::string(kept::inputs), json, list, Relationship::Supplement, "What this file was made from; the SHA-256 of this list is the fingerprint"});
+    all.push_back({"wayfolio-comparison.json", json, compare::comparison_json(changes_of(drawing)), Relationship::Data, "Every compared number"});
+    return all;
+}
+
+/// A character that no font has may stand in either document.
+std::vector<frame::Frame> laid_out(const ComparisonDrawing& drawing, const report::Model& model) {
+    const auto lay_out = [&] { return page::lay_out(model, {drawing.layout, drawing.shaper}); };
+    return or_unset_texts(drawing.was, drawing.shaper, [&] { return or_unset_texts(drawing.now, drawing.shaper, lay_out); });
+}
+
+}  // namespace
+
+std::vector<frame::Frame> comparison_pages(const ComparisonDrawing& given) {
+    const CustomerVersion was = customer_version(given.was), now = customer_version(given.now);
+    const ComparisonDrawing drawing = with_documents(given, was.of(given.was), now.of(given.now));
+    return laid_out(drawing, model_of_comparison(drawing, input::sha256_hex(list_of(drawing))));
+}
+
+std::string comparison_pdf(const ComparisonDrawing& given) {
+    const CustomerVersion was = customer_version(given.was), now = customer_version(given.now);
+    const ComparisonDrawing drawing = with_documents(given, was.of(given.was), now.of(given.now));
+    const std::string list = list_of(drawing), fingerprint = input::sha256_hex(list);
+    const report::Model model = model_of_comparison(drawing, fingerprint);
+    const output::Metadata metadata{.title = model.title, .author = model.author, .subject = model.subject, .keywords = "fingerprint sha256:" + fingerprint,
+                                    .created = model.created, .creator = "wayfolio " + std::string(version()), .identifier = "sha256:" + fingerprint,
+                                    .source = source_line(Json::parse(list))};
+    return output::pdf(laid_out(drawing, model), metadata, drawing.shaper, comparison_attachments(drawing, list));
+}
+
+}  // namespace wayfolio::produce

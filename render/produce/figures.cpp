@@ -1,0 +1,199 @@
+#include "produce/inputs.hpp"
+#include "produce/unset_text.hpp"
+
+#include "plot/figures.hpp"
+#include "plot/marks/axes.hpp"
+#include "plot/marks/curves.hpp"
+#include "report/blocks/build_polar.hpp"
+#include "report/blocks/build_squareness.hpp"
+#include "report/blocks/build_tool_point.hpp"
+#include "report/words/judgements.hpp"
+#include "plot/record_figure.hpp"
+#include "report/blocks/plots/environment_plot.hpp"
+#include "report/words/names.hpp"
+#include "report/blocks/plots/plots.hpp"
+#include "report/words/subject.hpp"
+
+#include <algorithm>
+#include <stdexcept>
+
+namespace wayfolio::produce {
+namespace {
+
+using plot::pt;
+using plot::Tools;
+
+constexpr std::string_view error_figure = "error", reversal_figure = "reversal", repeatability_figure = "repeatability", environment_figure = "environment",
+                           polar_figure = "polar", tool_point_figure = "tool-point", squareness_figure = "squareness";
+
+report::SeriesView view_of(const Drawing& drawing, const std::string& id) {
+    for (const auto& view : report::series_views({drawing.document, drawing.evaluation, drawing.layout})) {
+        if (view.series.id == id) return view;
+    }
+    throw std::logic_error("no series called " + id);
+}
+
+/// The wide column with its margins round it: a figure stands in its file as it stands in the report.
+struct Sheet {
+    units::Paper left, right, top, width;
+};
+
+Sheet sheet_of(const Tools& tools, bool panel) {
+    const units::Paper margin = tools.layout.size("figure_margin");
+    const auto& grid = tools.layout.grid();
+    const units::Paper column = grid.wide_right - grid.left;
+    constexpr double titles = 40, panel_bracket = 14;
+    return {margin, margin + column - pt(panel ? panel_bracket : 0), margin + pt(titles), column + margin * 2};
+}
+
+plot::DrawnFigure panel_of(const Tools& tools, const report::DeviationPlot& plot, const Sheet& sheet) {
+    constexpr int most_ticks = 6;
+    const plot::Ticks ticks = plot::shared_ticks({&plot}, most_ticks);
+    const units::Paper room = std::max(tools.layout.size("tick_label_room"), plot::marks::y_label_room(tools, ticks));
+    const units::Paper left = sheet.left + room;
+    return plot::panel_figure(tools, plot,
+                              {.left = sheet.left, .right = sheet.right, .top = sheet.top, .height = tools.layout.size("main_plot_height"), .plot_left = left,
+                               .ticks = ticks, .positions = plot::shared_positions({&plot}),
+                               .marker_radius = plot::marks::marker_radius(tools.layout.size("marker_radius"), sheet.right - left, plot.targets.size()),
+                               .x_title = report::Text(plot.axis_name + " / " + std::string(plot.position_unit.symbol)), .direct_labels = true});
+}
+
+plot::DrawnFigure drawn(const Tools& tools, const FigureName& which, const report::DeviationPlot& plot, bool positioning) {
+    const Sheet sheet = sheet_of(tools, !positioning);
+    if (which.name == reversal_figure || which.name == repeatability_figure) {
+        const auto strip = which.name == reversal_figure ? plot::Strip::Reversal : plot::Strip::Repeatability;
+        constexpr double of_main = 0.5;
+        return plot::strip_figure(tools, plot, strip, sheet.left, sheet.right, sheet.top, tools.layout.size("main_plot_height") * of_main);
+    }
+    return positioning ? plot::error_figure(tools, plot, {}, {sheet.left, sheet.top, sheet.right - sheet.left, tools.layout.size("main_plot_height")}, plot::CurveWords::AtCurves) : panel_of(tools, plot, sheet);
+}
+
+/// Figures that the report builds with its own pages: round the circle, at the tool point, of two axes. Nothing: none of them.
+std::optional<plot::DrawnFigure> page_figure(const Tools& tools, const Drawing& drawing, const FigureName& which, const Sheet& sheet) {
+    const report::Subject subject{drawing.document, drawing.evaluation, drawing.layout};
+    const units::Paper width = sheet.right - sheet.left;
+    if (which.name == polar_figure) {
+        for (const auto& page : report::polar_openings(subject))
+            if (page.plot.series_id == "polar-" + which.series) return plot::polar_figure(tools, page.plot, {sheet.left, sheet.top, width, width});
+    }
+    if (which.name == squareness_figure) {
+        for (const auto& page : report::squareness_openings(subject))
+            if (page.drawing && page.drawing->id == "squareness-" + which.series)
+                return plot::square_figure(tools, *page.drawing, {sheet.left, sheet.top, width, tools.layout.size("main_plot_height")});
+    }
+    if (which.name == tool_point_figure) {
+        for (const auto& block : report::tool_points(subject)) {
+            const auto* panels = std::get_if<report::Panels>(&block);
+            if (!panels) continue;
+            for (const auto& panel : panels->panels)
+                if (panel.plot.series_id == "tool-point-" + which.series) return panel_of(tools, panel.plot, sheet_of(tools, true));
+        }
+    }
+    return std::nullopt;
+}
+
+/// A long title takes a second line; the sheet's top leaves room for it.
+void put_title(std::vector<frame::Item>& into, const Tools& tools, const std::string& words, frame::Point at, units::Paper width) {
+    const plot::Look look{.type = "body"};
+    const text::TextStyle style = plot::text_style(tools, look);
+    for (const text::Line& line : tools.shaper.paragraph(plot::pieces(tools, report::Text().strong(words), look), style, width)) {
+        for (auto& run : text::placed(line, at)) into.emplace_back(std::move(run));
+        at.y += style.leading;
+    }
+}
+
+plot::DrawnFigure environment_drawn(const Drawing& drawing, const Tools& tools) {
+    const auto plot = report::environment_plot(drawing.document, drawing.evaluation, {drawing.layout.decimal_mark});
+    if (!plot) throw std::logic_error("no environment record to draw");
+    const Sheet sheet = sheet_of(tools, false);
+    constexpr double below_title = 24;
+    return plot::record_figure(tools, *plot, sheet.left, sheet.right, tools.layout.size("figure_margin") + pt(below_title), plot::CurveWords::AtCurves).drawn;
+}
+
+/// Notice left; fingerprint and, for a draft, that it is one, right.
+frame::Group foot_of(const Drawing& drawing, const Inputs& inputs, const Sheet& sheet, units::Paper baseline) {
+    const Tools tools{drawing.layout, drawing.shaper};
+    std::vector<frame::Item> items;
+    plot::put(items, tools, drawing.document.job.data_notice, {.colour = "grey"}, {sheet.left, baseline});
+    report::Text right("fingerprint " + short_form(inputs.fingerprint));
+    if (drawing.document.job.status == document::Status::Draft) right.plain("   ").append(report::Text().strong("Draft"));
+    plot::put(items, tools, right, {.colour = "grey"}, {sheet.width - sheet.left, baseline}, plot::Align::Right);
+    return plot::grouped(frame::Role::Paragraph, std::move(items));
+}
+
+/// A figure with its title above and the foot below.
+frame::Frame sheet_with(const Drawing& drawing, const FigureName& which, const Inputs& inputs, plot::DrawnFigure made, const std::string& axis_title) {
+    const Tools tools{drawing.layout, drawing.shaper};
+    const Sheet sheet = sheet_of(tools, false);
+    frame::Frame frame{.width = sheet.width, .height = made.bottom + tools.layout.size("figure_margin") * 2, .label = "", .items = {}};
+    std::vector<frame::Item> title;
+    put_title(title, tools, which.title, {sheet.left, tools.layout.size("figure_margin") + pt(8)}, sheet.width - sheet.left * 2);
+    if (!axis_title.empty()) plot::put(title, tools, axis_title, {.colour = "grey"}, {sheet.left, sheet.top - pt(12)});
+    frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
+    frame.items.emplace_back(std::move(made.group));
+    frame.items.emplace_back(foot_of(drawing, inputs, sheet, frame.height - tools.layout.size("figure_margin") / 2));
+    return frame;
+}
+
+}  // namespace
+
+std::vector<FigureName> figure_names(const document::Document& document, const evaluate::Evaluation& evaluation) {
+    std::vector<FigureName> names;
+    for (const auto& series : document.series) {
+        const auto* evaluated = evaluate::find_series(evaluation, series.id);
+        if (!evaluated || (evaluated->targets.empty() && !series.trace)) continue;
+        const std::string title = report::quantity_title(document, series.error) + report::state_suffix(series.state);
+        names.push_back({series.id, std::string(error_figure), title});
+        const auto any = [&](auto member) { return std::ranges::any_of(evaluated->targets, [&](const auto& t) { return (t.*member).has_value(); }); };
+        using evaluate::TargetEvaluation;
+        if (any(&TargetEvaluation::reversal)) names.push_back({series.id, std::string(reversal_figure), title + ", reversal"});
+        if (any(&TargetEvaluation::R_positive) || any(&TargetEvaluation::R_negative)) names.push_back({series.id, std::string(repeatability_figure), title + ", repeatability"});
+        if (report::goes_round(*evaluated)) names.push_back({series.id, std::string(polar_figure), title + ", round the circle"});
+        const auto& moved = evaluated->at_tool_point;
+        if (moved && moved->largest && !moved->from.empty()) names.push_back({series.id, std::string(tool_point_figure), title + ", effect of the angles at the tool point"});
+        for (const auto& squareness : evaluation.squareness)
+            if (squareness.series[0] == series.id && evaluate::value_of(squareness.value))
+                names.push_back({series.id, std::string(squareness_figure), report::squareness_name(squareness.axes)});
+    }
+    if (report::environment_plot(document, evaluation, {})) names.push_back({"", std::string(environment_figure), "Environment"});
+    return names;
+}
+
+namespace {
+
+frame::Frame figure_with(const Drawing& drawing, const FigureName& which, const Inputs& inputs) {
+    const Tools tools{drawing.layout, drawing.shaper};
+    if (which.series.empty()) return sheet_with(drawing, which, inputs, environment_drawn(drawing, tools), {});
+    const report::SeriesView view = view_of(drawing, which.series);
+    const report::DeviationPlot plot = report::deviation_plot(drawing.document, view.series, view.evaluation, view.shown);
+    const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
+    if (auto of_page = page_figure(tools, drawing, which, sheet_of(tools, false)))
+        return sheet_with(drawing, which, inputs, std::move(*of_page), which.name == tool_point_figure ? "Effect / " + std::string(view.shown.unit.symbol) : "");
+    // Strips and positioning figures title their own axis.
+    const std::string axis_title = !positioning && which.name == error_figure ? "Deviation / " + std::string(plot.unit.symbol) : "";
+    return sheet_with(drawing, which, inputs, drawn(tools, which, plot, positioning), axis_title);
+}
+
+frame::Frame drawn_figure(const Drawing& drawing, const FigureName& which, const Inputs& inputs) {
+    return or_unset_texts(drawing.document, drawing.shaper, [&] { return figure_with(drawing, which, inputs); });
+}
+
+}  // namespace
+
+frame::Frame figure(const Drawing& drawing, const FigureName& which) { return drawn_figure(drawing, which, inputs_of(drawing, {which.series, which.name})); }
+
+std::string figure_bytes(const Drawing& drawing, const FigureName& which, FigureFormat format) {
+    const Inputs inputs = inputs_of(drawing, {which.series, which.name});
+    const frame::Frame frame = drawn_figure(drawing, which, inputs);
+    output::Metadata metadata = metadata_of(drawing, inputs, which.title, drawing.document.job.number);
+    switch (format) {
+        case FigureFormat::Svg:
+            metadata.shown_data = shown_data(drawing, inputs, which.series);
+            return output::svg(frame, metadata, drawing.shaper);
+        case FigureFormat::Pdf: return output::pdf({frame}, metadata, drawing.shaper, attachments_of(drawing, inputs));
+        case FigureFormat::Png: return output::png(frame, drawing.shaper);
+    }
+    throw std::logic_error("a figure format without a writer");
+}
+
+}  // namespace wayfolio::produce

@@ -1,0 +1,66 @@
+#include "produce/inputs.hpp"
+
+#include "evaluate/written/environment_json.hpp"
+#include "input/sha256.hpp"
+#include "produce/input_list.hpp"
+#include "document/customer_copy.hpp"
+
+namespace wayfolio::produce {
+namespace {
+
+using evaluate::Json;
+
+Json drawn_json(const Drawing& drawing, const Product& product) {
+    if (product.is_report()) return {{"what", "report"}, {"paper", drawing.layout.paper}};
+    return {{"what", "figure"}, {"series", product.series}, {"figure", product.figure}, {"paper", drawing.layout.paper}};
+}
+
+}  // namespace
+
+std::string kept::layout(std::size_t number) { return "wayfolio-layout-" + std::to_string(number) + ".json"; }
+
+CustomerVersion customer_version(const document::Document& document) {
+    document::CustomerCopy copy = document::customer_copy(document.bytes);
+    CustomerVersion version{.reduced = std::nullopt, .is_reduced = copy.reduced};
+    if (copy.left_out == 0) return version;
+    version.reduced = document;
+    version.reduced->sha256 = input::sha256_hex(copy.bytes);
+    version.reduced->bytes = std::move(copy.bytes);
+    return version;
+}
+
+Inputs inputs_of(const Drawing& drawing, const Product& product) {
+    Inputs inputs{.list = {}, .fingerprint = {}, .customer = customer_version(drawing.document)};
+    Json list{{"format", "wayfolio-inputs"}, {"version", 1}, {"drawn", drawn_json(drawing, product)}};
+    list["document"] = file_json(kept::document, customer_document(drawing, inputs).sha256);
+    list["document"]["reduced"] = inputs.customer.is_reduced;
+    list["side_files"] = Json::array();
+    for (const auto& file : drawing.document.side_files) list["side_files"].push_back(file_json(file.name, input::sha256_hex(file.bytes)));
+    list["layouts"] = layouts_json(drawing.layout);
+    list["fonts"] = fonts_json(drawing.shaper);
+    list["versions"] = versions_json(drawing.versions);
+    inputs.list = evaluate::to_text(list);
+    inputs.fingerprint = input::sha256_hex(inputs.list);
+    return inputs;
+}
+
+const document::Document& customer_document(const Drawing& drawing, const Inputs& inputs) { return inputs.customer.of(drawing.document); }
+
+std::string short_form(const std::string& fingerprint) { return fingerprint.substr(0, 16); }
+
+output::Metadata metadata_of(const Drawing& drawing, const Inputs& inputs, const std::string& title, const std::string& subject) {
+    const auto& job = drawing.document.job;
+    return {.title = title, .author = job.laboratory ? job.laboratory->name : "", .subject = subject,
+            .keywords = "fingerprint sha256:" + inputs.fingerprint, .created = job.issued.empty() ? job.measured_to : job.issued,
+            .creator = "wayfolio " + std::string(version()), .identifier = "sha256:" + inputs.fingerprint,
+            .source = source_line(Json::parse(inputs.list))};
+}
+
+std::string shown_data(const Drawing& drawing, const Inputs& inputs, const std::string& series) {
+    Json json{{"fingerprint", "sha256:" + inputs.fingerprint}, {"inputs", Json::parse(inputs.list)}};
+    if (series.empty()) json["environment"] = evaluate::environment_json(drawing.evaluation.environment);
+    if (const auto* found = evaluate::find_series(drawing.evaluation, series)) json["series"] = evaluate::series_json(*found, drawing.evaluation);
+    return evaluate::to_text(json);
+}
+
+}  // namespace wayfolio::produce

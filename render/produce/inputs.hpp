@@ -1,0 +1,66 @@
+#pragma once
+#include "produce/produce.hpp"
+
+#include <optional>
+
+/// What goes into a drawing, its fingerprint, and how a PDF carries it.
+namespace wayfolio::produce {
+
+/// What is drawn: the report, or one figure, of a series or of the whole document.
+struct Product {
+    std::string series, figure;  ///< `series` empty: of the whole document; both: the report
+    [[nodiscard]] bool is_report() const { return figure.empty(); }
+};
+
+/// Names of the files that a PDF carries, beside the document's side files, which keep their own.
+namespace kept {
+inline constexpr std::string_view document = "wayfolio-result.json", evaluation = "wayfolio-evaluation.json", inputs = "wayfolio-inputs.json",
+                                  certificate = "wayfolio-certificate-draft.xml";
+/// "wayfolio-layout-1.json" is the layout, -2 what it extends, and so on.
+std::string layout(std::size_t number);
+}  // namespace kept
+
+/// A document as the customer may have it.
+struct CustomerVersion {
+    std::optional<document::Document> reduced;  ///< without what it marks internal, if it marks anything
+    bool is_reduced = false;                   ///< made so now or before
+    [[nodiscard]] const document::Document& of(const document::Document& given) const { return reduced ? *reduced : given; }
+};
+CustomerVersion customer_version(const document::Document& document);
+
+struct Inputs {
+    /// JSON: what is drawn, then SHA-256 of the document (as the customer may have it), side files, layouts and fonts, and the
+    /// versions of program and libraries. Its keys are described in README.md.
+    std::string list;
+    std::string fingerprint;                   ///< SHA-256 of `list`
+    CustomerVersion customer;                  ///< the list speaks of it
+};
+
+Inputs inputs_of(const Drawing& drawing, const Product& product);
+
+/// The document as the customer may have it: what is drawn, and what a PDF carries.
+const document::Document& customer_document(const Drawing& drawing, const Inputs& inputs);
+
+/// What stands in the foot: the first 16 digits.
+std::string short_form(const std::string& fingerprint);
+
+/// The evaluation of the document as the customer may have it.
+std::string kept_evaluation(const Drawing& drawing, const Inputs& inputs);
+
+/// Appends the layout, and what it extends, as it was given.
+void append_layouts(std::vector<output::Attachment>& all, const layouts::Layout& layout);
+
+/// Document, side files, layouts, list and evaluation, byte for byte.
+/// @throws input::InputRejected for a side file whose name begins with "wayfolio-"
+std::vector<output::Attachment> attachments_of(const Drawing& drawing, const Inputs& inputs);
+
+/// The draft of a machine-readable certificate, where the layout asks for it: a report carries it too.
+std::optional<output::Attachment> certificate_attachment(const Drawing& drawing);
+
+/// What a PDF or SVG says of itself.
+output::Metadata metadata_of(const Drawing& drawing, const Inputs& inputs, const std::string& title, const std::string& subject);
+
+/// An SVG's metadata: fingerprint, list, and the numbers of the series that it shows, or of the environment, with their units.
+std::string shown_data(const Drawing& drawing, const Inputs& inputs, const std::string& series);
+
+}  // namespace wayfolio::produce

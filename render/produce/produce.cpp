@@ -1,0 +1,57 @@
+#include "produce/produce.hpp"
+
+#include "produce/inputs.hpp"
+#include "produce/unset_text.hpp"
+#include "page/lay_out.hpp"
+#include "report/build.hpp"
+#include "document/logo_picture.hpp"
+
+#include <future>
+
+namespace wayfolio::produce {
+
+namespace {
+
+report::Model model_of(const Drawing& drawing, const Inputs& inputs) {
+    report::Model model = report::build({customer_document(drawing, inputs), drawing.evaluation, drawing.layout});
+    model.running.foot_left += "   fingerprint " + short_form(inputs.fingerprint);
+    return model;
+}
+
+/// All that a report carries.
+std::vector<output::Attachment> report_attachments(const Drawing& drawing, const Inputs& inputs) {
+    std::vector<output::Attachment> all = attachments_of(drawing, inputs);
+    if (auto draft = certificate_attachment(drawing)) all.push_back(*std::move(draft));
+    return all;
+}
+
+std::vector<frame::Frame> laid_out(const Drawing& drawing, const report::Model& model) {
+    return or_unset_texts(drawing.document, drawing.shaper, [&] { return page::lay_out(model, {drawing.layout, drawing.shaper}); });
+}
+
+}  // namespace
+
+LibraryVersions versions_in_use(const document::Document& document) {
+    LibraryVersions all{{"wayfolio", std::string(version())}};
+    for (LibraryVersions& some : std::vector{text::library_versions(), output::library_versions()})
+        for (LibraryVersion& one : some) all.push_back(std::move(one));
+    const auto logo = document::logo_picture(document);
+    if (logo && logo->format == document::Picture::Format::Svg) all.push_back(output::svg_library_version());
+    return all;
+}
+
+std::vector<frame::Frame> report_pages(const Drawing& drawing) {
+    const Inputs inputs = inputs_of(drawing, {});
+    return laid_out(drawing, model_of(drawing, inputs));
+}
+
+std::string report_pdf(const Drawing& drawing) {
+    const Inputs inputs = inputs_of(drawing, {});
+    // Neither needs the other: the files that the PDF carries are made while its pages are.
+    std::future<std::vector<output::Attachment>> attachments = std::async(std::launch::async, [&] { return report_attachments(drawing, inputs); });
+    const report::Model model = model_of(drawing, inputs);
+    const std::vector<frame::Frame> pages = laid_out(drawing, model);
+    return output::pdf(pages, metadata_of(drawing, inputs, model.title, model.subject), drawing.shaper, attachments.get());
+}
+
+}  // namespace wayfolio::produce

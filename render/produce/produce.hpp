@@ -1,0 +1,51 @@
+#pragma once
+#include "evaluate/evaluation.hpp"
+#include "frame/frame.hpp"
+#include "layouts/layout.hpp"
+#include "output/output.hpp"
+#include "document/document.hpp"
+#include "text/shaper.hpp"
+
+#include <string>
+#include <vector>
+
+/// The whole way from a result document to bytes: what the commands, library users and a service share.
+namespace wayfolio::produce {
+
+/// Versions of this program and of the libraries that draw the document, as they are loaded.
+LibraryVersions versions_in_use(const document::Document& document);
+
+/// Everything a drawing needs. Plain references: the caller owns the values and keeps them alive.
+struct Drawing {
+    const document::Document& document;
+    const evaluate::Evaluation& evaluation;
+    const layouts::Layout& layout;
+    const text::Shaper& shaper;
+    LibraryVersions versions = versions_in_use(document);  ///< enter the fingerprint; a test of a drawing gives its own
+};
+
+/// The report's pages, finished and absolutely placed.
+/// @throws input::InputRejected for characters of the document that no private font has, with the place of each text that holds one;
+///         text::FontFailed when a font file is missing or not the one expected; std::logic_error for an element too large for its page
+std::vector<frame::Frame> report_pages(const Drawing& drawing);
+
+/// The report as PDF bytes, with all that it was made from inside (see inputs.hpp).
+/// @throws as report_pages, output::OutputFailed; input::InputRejected for a side file whose name is one of our own
+std::string report_pdf(const Drawing& drawing);
+
+/// One figure that can be drawn, of a series or (`series` empty) of the whole document: `name` is what --figure takes ("error", "reversal",
+/// "repeatability"; of the document "environment").
+struct FigureName {
+    std::string series, name, title;
+};
+/// All figures the data support, in the document's order.
+std::vector<FigureName> figure_names(const document::Document& document, const evaluate::Evaluation& evaluation);
+
+/// One figure on a page of its own size.
+frame::Frame figure(const Drawing& drawing, const FigureName& which);
+
+enum class FigureFormat { Svg, Pdf, Png };
+/// The figure's bytes: a PDF carries all that it was made from, an SVG the fingerprint and the series' numbers. @throws as report_pdf
+std::string figure_bytes(const Drawing& drawing, const FigureName& which, FigureFormat format);
+
+}  // namespace wayfolio::produce

@@ -1,0 +1,56 @@
+#include "produce/unset_text.hpp"
+
+#include "input/json/json_reader.hpp"
+#include "input/json/object_reader.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::produce {
+namespace {
+
+using input::Kind;
+using input::Value;
+
+/// Letters alone decide what can be set, not their size.
+constexpr text::TextStyle any_style{.size = units::point(9), .leading = units::point(12), .letter_spacing = {}};
+
+class Walk {
+public:
+    Walk(const document::Document& document, const text::Shaper& shaper) : document_(document), shaper_(shaper), json_(input::read_json(document.bytes, document.file)) {}
+
+    std::vector<input::Problem> faults() {
+        visit(json_.root);
+        return std::move(faults_);
+    }
+
+private:
+    void visit(const Value& value) {
+        if (input::is_passed_over(value.key)) return;
+        if (value.is(Kind::String) && !is_ascii(value.text)) try_to_set(value);
+        for (const Value& item : value.items) visit(item);
+    }
+
+    static bool is_ascii(std::string_view text) {
+        return std::ranges::all_of(text, [](unsigned char c) { return c < 0x80; });
+    }
+
+    /// As a whole: an accent of its own may have no glyph and yet be composed with its letter.
+    void try_to_set(const Value& value) {
+        try {
+            shaper_.width(value.text, any_style);
+        } catch (const text::GlyphMissing& missing) {
+            faults_.push_back({document_.file, {value.line, value.column, input::pointer_of(json_.root, value)}, missing.found(), missing.expected(), ""});
+        }
+    }
+
+    const document::Document& document_;
+    const text::Shaper& shaper_;
+    input::Json json_;
+    std::vector<input::Problem> faults_;
+};
+
+}  // namespace
+
+std::vector<input::Problem> unset_texts(const document::Document& document, const text::Shaper& shaper) { return Walk(document, shaper).faults(); }
+
+}  // namespace wayfolio::produce

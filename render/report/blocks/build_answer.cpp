@@ -1,0 +1,153 @@
+#include "report/blocks/build_answer.hpp"
+
+#include "report/words/answer_words.hpp"
+#include "report/blocks/build_states.hpp"
+#include "report/words/facts.hpp"
+#include "report/words/judgements.hpp"
+#include "report/words/names.hpp"
+#include "report/blocks/plots/plots.hpp"
+#include "report/words/verdicts.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::report {
+namespace {
+
+std::string axes_of(const std::vector<SeriesView>& views) {
+    std::vector<std::string> axes;
+    for (const SeriesView& view : views) {
+        if (std::ranges::find(axes, view.series.error.axis) == axes.end()) axes.push_back(view.series.error.axis);
+    }
+    return listed(axes) + (axes.size() == 1 ? " axis" : " axes");
+}
+
+/// The decision that a row shows: the headline's, or a worse one of the same series (another parameter, a local limit).
+const evaluate::Decision* row_decision(const Subject& subject, const SeriesView& view) {
+    const evaluate::Decision* chosen = find_decision(subject.evaluation, view.series.id, headline_parameter(view.series, view.evaluation));
+    for (const auto& decision : subject.evaluation.decisions) {
+        if (decision.series == view.series.id && !decision.axes && severity(&decision) < severity(chosen)) chosen = &decision;
+    }
+    return chosen;
+}
+
+/// Limit, gauge and verdict of a row.
+void add_decision(QuantityRow& row, const evaluate::Decision* decision, const Shown& shown) {
+    row.verdict = verdict_of(decision, shown);
+    if (!decision) {
+        row.limit = Text("no limit set");
+        return;
+    }
+    row.limit = Text("limit " + with_unit(limit_number(shown, decision->limit), shown.unit.symbol));
+    const double limit = decision->limit.in(shown.unit);
+    if (limit <= 0) return;
+    if (decision->value) row.value_of_limit = judged_value(*decision).in(shown.unit) / limit;
+    if (decision->expanded) row.U_of_limit = decision->expanded->in(shown.unit) / limit;
+}
+
+/// The quantity, and the parameter where another than the headline decides; short, as the curve stands close to it.
+std::string row_name(const Subject& subject, const SeriesView& view, const std::string& parameter) {
+    const std::string name = quantity_name(subject.document, view.series.error), symbol = parameter_symbol(parameter);
+    return symbol.empty() || parameter == headline_parameter(view.series, view.evaluation) ? name : name + ",\u00a0" + symbol;
+}
+
+QuantityRow row_of(const Subject& subject, const SeriesView& view) {
+    const auto* decision = row_decision(subject, view);
+    const std::string parameter = decision ? decision->parameter : headline_parameter(view.series, view.evaluation);
+    QuantityRow row{.name = row_name(subject, view, parameter), .detail = quantity_detail(subject.document, view.series.error, parameter)};
+    row.curve = mean_curve_of(deviation_plot(subject.document, view.series, view.evaluation, view.shown));
+    if (decision && decision->length_mm) {
+        row.detail = view.series.error.text() + ", " + with_unit(units::number(*decision->length_mm, 0, view.shown.style), "mm");
+        row.result = decision->value ? Text(result_text(view.shown, *decision->value, decision->expanded)) : Text("\u2013");
+    } else {
+        row.result = shown_result(subject, view, parameter);
+    }
+    add_decision(row, decision, view.shown);
+    row.destination = opening_anchor(view.series.id);
+    return row;
+}
+
+QuantityRow squareness_row(const Subject& subject, const evaluate::SquarenessEvaluation& squareness) {
+    const Shown shown = squareness_shown(subject.layout);
+    QuantityRow row{.name = "Squareness", .detail = squareness.symbol + ", " + squareness.axes[0] + " and " + squareness.axes[1]};
+    const auto& decisions = subject.evaluation.decisions;
+    const auto decision = std::ranges::find_if(decisions, [&](const auto& d) { return d.axes == squareness.axes && d.series == squareness.series[0]; });
+    const auto& uncertainties = subject.evaluation.uncertainty;
+    const auto U = std::ranges::find_if(uncertainties, [&](const auto& u) { return u.axes == squareness.axes && u.series == squareness.series[0]; });
+    const auto* value = evaluate::value_of(squareness.value);
+    row.result = value ? Text(result_text(shown, *value, U == uncertainties.end() ? std::nullopt : std::optional(U->expanded))) : Text("\u2013");
+    add_decision(row, decision == decisions.end() ? nullptr : &*decision, shown);
+    return row;
+}
+
+std::vector<Signature> signatures_of(const document::Document& document) {
+    std::vector<Signature> signatures;
+    for (const auto& person : document.job.people) signatures.push_back({capitalised(person.role), person.name});
+    if (signatures.empty()) signatures = {{"Measured by", ""}, {"Approved by", ""}};
+    return signatures;
+}
+
+std::vector<Text> rows_note(const Subject& subject, const std::vector<SeriesView>& views, const std::vector<QuantityRow>& rows) {
+    std::vector<Text> notes;
+    const bool any_U = std::ranges::any_of(rows, [](const QuantityRow& row) { return row.result.words().find("±") != std::string::npos; });
+    Text note;
+    if (any_U) {
+        const bool by_t = subject.document.evaluation.coverage == document::Coverage::Percent95;
+        note = marked("*U* is the expanded uncertainty, ").symbol("k").plain(by_t ? " for 95\u202f% as named with each budget" : "\u00a0=\u00a02 unless named otherwise").plain("; the bar is ±\u202f").symbol("U").plain(". ");
+    }
+    if (!subject.evaluation.decisions.empty()) {
+        const auto& first = subject.evaluation.decisions.front();
+        note.plain("Rule: " + rule_words(first.rule) + (first.rule_stated ? ". " : ", as the document names none. "));
+    }
+    const auto count = [&](units::Dimension d) { return std::ranges::count_if(views, [&](const SeriesView& v) { return v.series.unit.dimension == d; }); };
+    if (views.size() > 1) {
+        const bool both = count(units::Dimension::Length) > 0 && count(units::Dimension::Angle) > 0;
+        note.plain(both ? "Curves share one scale for lengths and one for angles." : "Curves share one scale.");
+    }
+    notes.push_back(std::move(note));
+    return notes;
+}
+
+std::string curves_alternative(const std::vector<QuantityRow>& rows) {
+    std::string text = "Map of all quantities, each with its mean along the axis and its place against the limit:";
+    for (const QuantityRow& row : rows) text += " " + row.name + ": " + row.result.words() + ", " + row.verdict.word.words() + ".";
+    return text;
+}
+
+}  // namespace
+
+std::vector<SeriesView> answering_series(const Subject& subject) {
+    std::vector<SeriesView> views = series_views(subject);
+    const auto compared = states_compared(subject.document);
+    if (!compared) return views;
+    std::vector<SeriesView> last;
+    for (const SeriesView& view : views) {
+        if (view.series.state == compared->second || view.series.state.empty()) last.push_back(view);
+    }
+    return last.empty() ? views : last;
+}
+
+Answer answer(const Subject& subject) {
+    const auto views = answering_series(subject);
+    const auto compared = states_compared(subject.document);
+    Answer made;
+    made.opening = {.label = "Calibration of the " + axes_of(views) + (compared ? state_suffix(compared->second) : views.empty() ? "" : state_suffix(views[0].series.state)),
+                    .anchor = "answer",
+                    .lead = answer_lead(subject, views),
+                    .body = answer_body(subject, views)};
+    made.facts = short_facts(subject);
+    for (const SeriesView& view : views) made.rows.push_back(row_of(subject, view));
+    for (const auto* squareness : answering_squareness(subject, views)) made.rows.push_back(squareness_row(subject, *squareness));
+    const bool one_axis = std::ranges::all_of(views, [&](const SeriesView& v) { return v.series.error.axis == views[0].series.error.axis; });
+    made.curve_title = one_axis && !views.empty() ? "Mean along " + views[0].series.error.axis : "Mean along the axis";
+    made.rows_note = rows_note(subject, views, made.rows);
+    made.what_failed = what_failed(subject, views);
+    made.what_next = what_next(subject, views);
+    made.cautions = answer_cautions(subject);
+    made.signatures = signatures_of(subject.document);
+    made.issue_note = issue_note(subject.document);
+    made.signed_at_end = std::ranges::find(subject.layout.blocks, "closing") != subject.layout.blocks.end();
+    made.curves_alternative = curves_alternative(made.rows);
+    return made;
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,234 @@
+#include "report/blocks/build_comparison.hpp"
+
+#include "compare/pairing.hpp"
+#include "report/blocks/tables/comparison_tables.hpp"
+#include "report/words/names.hpp"
+#include "report/blocks/plots/plots.hpp"
+#include "report/words/verdicts.hpp"
+#include "units/version.hpp"
+
+#include <algorithm>
+#include <stdexcept>
+
+namespace wayfolio::report {
+namespace {
+
+using compare::Comparison;
+using compare::ParameterChange;
+using evaluate::SeriesKind;
+
+/// A series of the new side and its counterpart.
+struct Counterparts {
+    SeriesView was, now;
+    const ParameterChange* headline;  ///< nullptr: neither side has such a parameter
+};
+
+/// Whether anything of the series is another than it was: what is the same needs no figure.
+bool moved(const Comparison& changes, const std::string& series) {
+    return std::ranges::any_of(changes.readings, [&](const auto& readings) { return readings.series == series; }) ||
+           std::ranges::any_of(changes.parameters, [&](const ParameterChange& change) { return change.series == series && change.differs(); });
+}
+
+const ParameterChange* headline_change(const Comparison& changes, const SeriesView& now) {
+    const std::string name = headline_parameter(now.series, now.evaluation);
+    const auto found = std::ranges::find_if(changes.parameters, [&](const ParameterChange& change) { return change.series == now.series.id && change.parameter == name; });
+    return found == changes.parameters.end() ? nullptr : &*found;
+}
+
+std::vector<Counterparts> moved_series(const Subject& was, const Subject& now, const Comparison& changes) {
+    const auto before = series_views(was), after = series_views(now);
+    std::vector<Counterparts> all;
+    for (const compare::Pair& pair : compare::paired(was.evaluation, now.evaluation)) {
+        const auto view = [](const std::vector<SeriesView>& views, const evaluate::SeriesEvaluation* of) {
+            return std::ranges::find_if(views, [&](const SeriesView& one) { return &one.evaluation == of; });
+        };
+        const auto old_view = view(before, pair.was), new_view = view(after, pair.now);
+        if (old_view == before.end() || new_view == after.end() || !moved(changes, new_view->series.id)) continue;
+        all.push_back({*old_view, *new_view, headline_change(changes, *new_view)});
+    }
+    return all;
+}
+
+bool has_curve(const SeriesView& view) {
+    return std::ranges::any_of(view.evaluation.targets, [](const auto& target) { return target.mean_positive || target.mean_negative || target.mean; });
+}
+
+/// The new means over the old: no runs, bands, ticks or brackets, which would be those of one of them.
+DeviationPlot overlaid(const Subject& was, const Subject& now, const Counterparts& pair) {
+    DeviationPlot plot = deviation_plot(now.document, pair.now.series, pair.now.evaluation, pair.now.shown);
+    DeviationPlot old = deviation_plot(was.document, pair.was.series, pair.was.evaluation, pair.now.shown);
+    const bool has_directions = std::ranges::any_of(plot.targets, [](const auto& target) { return target.mean_positive || target.mean_negative; });
+    for (auto& target : plot.targets) {
+        target.s_positive = target.s_negative = std::nullopt;
+        if (has_directions) target.mean.reset();
+    }
+    plot.runs.clear();
+    plot.excluded.clear();
+    plot.brackets.clear();
+    plot.ticks.clear();
+    plot.trace.clear();
+    plot.limit.reset();
+    plot.bands = false;
+    plot.pale_means = {.words = "means, old", .targets = std::move(old.targets)};
+    plot.alternative = "The means of the new result over those of the old, in pale lines. New: " + plot.alternative + " Old: " + old.alternative;
+    return plot;
+}
+
+std::vector<std::pair<Text, Text>> rows_of(const Counterparts& pair) {
+    if (!pair.headline) return {};
+    const ChangeNumbers numbers = change_numbers(*pair.headline, pair.now.shown);
+    std::vector<std::pair<Text, Text>> rows{{Text("old"), Text(numbers.was)}, {Text("new"), Text().strong(numbers.now)}, {Text("change"), Text(numbers.change)}};
+    if (pair.headline->expanded_was) rows.emplace_back(marked("*U* old"), Text(numbers.U_was));
+    if (pair.headline->expanded_now) rows.emplace_back(marked("*U* new"), Text(numbers.U_now));
+    return rows;
+}
+
+Panel panel_of_pair(const Subject& was, const Subject& now, const Counterparts& pair) {
+    const std::string parameter = headline_parameter(pair.now.series, pair.now.evaluation), symbol = parameter_symbol(parameter);
+    const std::string unit = std::string(pair.now.shown.unit.symbol);
+    Panel panel{.name = quantity_title(now.document, pair.now.series.error), .title = "deviation / " + unit, .plot = overlaid(was, now, pair), .verdict = {},
+                .table_title = (symbol.empty() ? capitalised(parameter_words(parameter, pair.now.evaluation.standard)) : symbol) + " / " + unit, .rows = rows_of(pair), .notes = {}};
+    if (pair.headline && pair.headline->against_U) {
+        const std::string times = change_numbers(*pair.headline, pair.now.shown).of_U;
+        panel.notes.push_back(*pair.headline->against_U > 1 ? marked("The change is **" + times + " times** its uncertainty.") : Text("The change is " + times + " times its uncertainty."));
+    }
+    return panel;
+}
+
+enum class PanelKind { Positioning, Straightness, Angle };
+
+PanelKind panel_kind(const SeriesView& view) {
+    switch (view.evaluation.kind) {
+        case SeriesKind::Positioning: return PanelKind::Positioning;
+        case SeriesKind::Straightness:
+        case SeriesKind::Steps: return PanelKind::Straightness;
+        case SeriesKind::Angle: return PanelKind::Angle;
+    }
+    throw std::logic_error("no such kind of series");
+}
+
+std::string kind_words(PanelKind kind) {
+    switch (kind) {
+        case PanelKind::Positioning: return "Positioning";
+        case PanelKind::Straightness: return "Straightness";
+        case PanelKind::Angle: return "Angles";
+    }
+    throw std::logic_error("no such kind of panel");
+}
+
+/// Series of one kind, axis and state share a page and a scale.
+std::vector<std::vector<Counterparts>> page_groups(std::vector<Counterparts> all) {
+    std::vector<std::vector<Counterparts>> groups;
+    constexpr std::size_t most = 3;
+    for (Counterparts& pair : all) {
+        const auto fits = [&](const std::vector<Counterparts>& group) {
+            const SeriesView &first = group.front().now, &one = pair.now;
+            return group.size() < most && panel_kind(first) == panel_kind(one) && first.series.error.axis == one.series.error.axis && first.series.state == one.series.state;
+        };
+        const auto found = std::ranges::find_if(groups, fits);
+        if (found == groups.end()) groups.push_back({std::move(pair)});
+        else found->push_back(std::move(pair));
+    }
+    return groups;
+}
+
+/// The quantity of a page that changed most against its uncertainty.
+Text group_lead(const Subject& now, const std::vector<Counterparts>& group) {
+    const auto weight = [](const Counterparts& pair) { return pair.headline && pair.headline->against_U ? *pair.headline->against_U : -1.0; };
+    const Counterparts& most = *std::ranges::max_element(group, {}, weight);
+    if (!most.headline || !most.headline->was || !most.headline->now) return Text("Old and new means on one scale.");
+    const ChangeNumbers numbers = change_numbers(*most.headline, most.now.shown);
+    const std::string name = capitalised(quantity_in_a_sentence(now.document, most.now.series.error));
+    if (numbers.was == numbers.now) return Text(name + " stayed at " + with_unit(numbers.now, most.now.shown.unit.symbol) + ".");
+    return Text(name + (group.size() > 1 ? " changed most: " : " went ") + "from " + numbers.was + " to " + with_unit(numbers.now, most.now.shown.unit.symbol) + ".");
+}
+
+Panels overlay_page(const Subject& was, const Subject& now, const std::vector<Counterparts>& group, const Comparison& changes, std::size_t number) {
+    const SeriesView& first = group.front().now;
+    Panels made;
+    made.opening = {.label = kind_words(panel_kind(first)) + " of " + first.series.error.axis + state_suffix(first.series.state) + ", old and new",
+                    .anchor = opening_anchor(first.series.id), .lead = group_lead(now, group), .body = {}};
+    made.figure_number = "Figure " + std::to_string(number);
+    for (const Counterparts& pair : group) {
+        made.panels.push_back(panel_of_pair(was, now, pair));
+        made.sections.push_back(parameters_section(now, pair.now, changes));
+    }
+    made.caption = Text("New means, over the old in pale lines" + std::string(group.size() > 1 ? "; all on one scale." : "."));
+    if (panel_kind(first) == PanelKind::Straightness) made.caption.plain(" Each about its own reference line.");
+    if (panel_kind(first) == PanelKind::Angle) made.caption.plain(" Each about its own mean.");
+    return made;
+}
+
+/// The change that weighs most against its uncertainty, of all parameters.
+const ParameterChange* weightiest(const Comparison& changes) {
+    const auto weight = [](const ParameterChange& change) { return change.against_U.value_or(-1); };
+    const auto most = std::ranges::max_element(changes.parameters, {}, weight);
+    return most == changes.parameters.end() || !most->against_U ? nullptr : &*most;
+}
+
+Text summary_lead(const Comparison& changes) {
+    if (changes.same()) return Text("Nothing differs: readings, settings and results are the same.");
+    if (changes.series_compared == 0) return Text("The two have no quantity in common.");
+    const auto differing = static_cast<std::size_t>(std::ranges::count_if(changes.parameters, &ParameterChange::differs));
+    std::string results = differing == 0 ? "No result differs" : count_word(differing) + " of " + count_word(changes.parameters.size()) + (differing == 1 ? " parameters differs" : " parameters differ");
+    const std::size_t verdicts = changes.verdicts.size();
+    return Text(capitalised(results) + "; " + (verdicts == 0 ? "no verdict" : count_word(verdicts) + (verdicts == 1 ? " verdict" : " verdicts")) + " changed.");
+}
+
+/// "reversal error B, mean of EXX, as left"; "squareness of X and Y"
+std::string name_of_change(const Subject& now, const ParameterChange& change) {
+    const auto views = series_views(now);
+    const auto view = std::ranges::find_if(views, [&](const SeriesView& one) { return one.series.id == change.series; });
+    if (view == views.end()) return change.parameter + state_suffix(change.state);
+    std::string words = parameter_title(change, *view).words();
+    words[0] = static_cast<char>(words[0] - 'A' + 'a');
+    return words + " of " + change.error + state_suffix(change.state);
+}
+
+Text summary_body(const Subject& now, const Comparison& changes) {
+    const ParameterChange* most = weightiest(changes);
+    if (!most || *most->against_U == 0) return {};
+    const std::string words = name_of_change(now, *most);
+    const std::string times = change_numbers(*most, shown_of_change(*most, now)).of_U;
+    return Text("Against its uncertainty, most changed the " + words + ": by " + times + " times " +
+                (*most->against_U > 1 ? "its uncertainty." : "its uncertainty, which is no more than the uncertainty explains."));
+}
+
+std::string job_name(const document::Job& job) { return (job.number.empty() ? "a result without number" : job.number) + (job.revision ? ", revision " + std::to_string(*job.revision) : ""); }
+
+RunningText running_of(const document::Job& was, const document::Job& now) {
+    RunningText text;
+    text.head_left = "Comparison of " + job_name(was) + " with " + job_name(now);
+    text.foot_left = "wayfolio " + std::string(version());
+    text.foot_right = now.data_notice.empty() ? was.data_notice : now.data_notice;
+    if (was.status == document::Status::Draft || now.status == document::Status::Draft) text.draft = "Draft";
+    return text;
+}
+
+}  // namespace
+
+Model build_comparison(const Subject& was, const Subject& now, const Comparison& changes) {
+    Model model;
+    model.running = running_of(was.document.job, now.document.job);
+    model.title = model.subject = model.running.head_left;
+    model.author = now.document.job.laboratory ? now.document.job.laboratory->name : "";
+    model.created = !now.document.job.issued.empty() ? now.document.job.issued : now.document.job.measured_to;
+    Sections summary;
+    summary.opening = {.label = "What changed", .anchor = "changes", .lead = summary_lead(changes), .body = summary_body(now, changes)};
+    summary.sections = {sides_section(was, now)};
+    for (Section& section : changes_sections(now, changes)) summary.sections.push_back(std::move(section));
+    if (Section results = results_section(now, changes); !results.parts.empty()) summary.sections.push_back(std::move(results));
+    std::vector<Counterparts> drawn;
+    for (Counterparts& pair : moved_series(was, now, changes)) {
+        // Without curves (stated results, a trace alone) the numbers stand here.
+        if (has_curve(pair.was) && has_curve(pair.now)) drawn.push_back(std::move(pair));
+        else summary.sections.push_back(parameters_section(now, pair.now, changes));
+    }
+    if (Section squareness = squareness_changes_section(now, changes); !squareness.parts.empty()) summary.sections.push_back(std::move(squareness));
+    model.blocks.emplace_back(std::move(summary));
+    std::size_t number = 0;
+    for (const auto& group : page_groups(std::move(drawn))) model.blocks.emplace_back(overlay_page(was, now, group, changes, ++number));
+    return model;
+}
+
+}  // namespace wayfolio::report

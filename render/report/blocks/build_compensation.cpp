@@ -1,0 +1,138 @@
+#include "report/blocks/build_compensation.hpp"
+
+#include "report/words/compensation_words.hpp"
+#include "report/words/names.hpp"
+#include "report/blocks/plots/plots.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace wayfolio::report {
+namespace {
+
+using evaluate::CompensationEvaluation;
+using evaluate::Parameter;
+
+/// Parameters that a table can change, in the order of the opening's table; R is left out where the table cannot touch it.
+constexpr std::array shown_parameters{"A", "A_positive", "A_negative", "E", "E_positive", "E_negative", "M", "B", "B_mean"};
+
+const SeriesView* view_of(const std::vector<SeriesView>& views, const CompensationEvaluation& made) {
+    const auto found = std::ranges::find_if(views, [&](const SeriesView& view) { return view.series.id == made.series; });
+    return found == views.end() ? nullptr : &*found;
+}
+
+/// The series as the table is predicted to leave it: other means, the same standard deviations.
+evaluate::SeriesEvaluation predicted_series(const evaluate::SeriesEvaluation& measured, const CompensationEvaluation& made) {
+    evaluate::SeriesEvaluation predicted = measured;
+    predicted.parameters = made.predicted;
+    for (std::size_t i = 0; i < predicted.targets.size() && i < made.predicted_targets.size(); ++i) {
+        predicted.targets[i].mean_positive = made.predicted_targets[i].mean_positive;
+        predicted.targets[i].mean_negative = made.predicted_targets[i].mean_negative;
+        predicted.targets[i].mean = made.predicted_targets[i].mean;
+    }
+    return predicted;
+}
+
+DeviationPlot predicted_plot(const Subject& subject, const SeriesView& view, const evaluate::SeriesEvaluation& predicted, const CompensationEvaluation& made) {
+    DeviationPlot plot = deviation_plot(subject.document, view.series, predicted, view.shown);
+    plot.series_id = "predicted-" + made.series;
+    plot.excluded.clear();
+    plot.trace.clear();
+    plot.ticks.clear();
+    plot.runs.clear();
+    plot.pale_means = {.words = "means as measured", .targets = view.evaluation.targets};
+    plot.alternative = "Predicted with the compensation table in use, not measured; the means as measured stand behind in pale lines. " + plot.alternative;
+    return plot;
+}
+
+std::string value_of_row(const SeriesView& view, const evaluate::SeriesEvaluation& series, const std::string& name) {
+    const auto value = value_of_parameter(series, name);
+    return value ? number_of(view.shown, *value, view.shown.decimals) : "\u2013";
+}
+
+std::string side_words(const std::string& name) {
+    if (name.ends_with("_positive")) return ", positive direction";
+    if (name.ends_with("_negative")) return ", negative direction";
+    return name.ends_with("_mean") ? ", mean" : "";
+}
+
+PlainTable parameters_table(const SeriesView& view, const evaluate::SeriesEvaluation& predicted) {
+    const std::string unit = " / " + std::string(view.shown.unit.symbol);
+    PlainTable table{.title = "", .heads = {"Parameter" + unit, "as measured", "predicted, measure again"}, .widths = {0.46, 0.2, 0.34}, .numeric = {false, true, true}, .rows = {}};
+    for (const std::string name : shown_parameters) {
+        if (!value_of_parameter(predicted, name)) continue;
+        const std::string symbol = name.substr(0, 1);
+        Text words(parameter_words(symbol, view.evaluation.standard) + " ");
+        words.symbol(symbol).plain(side_words(name));
+        table.rows.push_back({words, Text(value_of_row(view, view.evaluation, name)), Text(value_of_row(view, predicted, name))});
+    }
+    return table;
+}
+
+Text lead_of(const SeriesView& view, const evaluate::SeriesEvaluation& predicted, const CompensationEvaluation& made) {
+    for (const std::string name : {"E", "E_positive", "E_negative"}) {
+        const auto before = value_of_parameter(view.evaluation, name), after = value_of_parameter(predicted, name);
+        if (!before || !after) continue;
+        const std::string from = number_of(view.shown, *before, view.shown.decimals), to = value_text(view.shown, *after, view.shown.decimals);
+        Text lead("Predicted: ");
+        lead.symbol("E").plain(side_words(name) + (name == "E" ? "" : ","));
+        if (*after == *before) return lead.plain(" stays at " + to + "; measure again.");
+        return lead.plain((*after < *before ? " falls from " : " rises from ") + from + " to " + to + "; measure again.");
+    }
+    return Text("A table for " + made.axis + "; what it leaves cannot be predicted from these readings.");
+}
+
+std::vector<MarginValue> margin_values(const SeriesView& view, const evaluate::SeriesEvaluation& predicted, const DeviationPlot& plot) {
+    std::vector<MarginValue> values;
+    for (auto bracket = plot.brackets.rbegin(); bracket != plot.brackets.rend(); ++bracket) {
+        std::string name = bracket->symbol;
+        if (!value_of_parameter(predicted, name)) name += value_of_parameter(predicted, name + "_positive") ? "_positive" : "_negative";
+        const auto value = value_of_parameter(predicted, name);
+        if (!value) continue;
+        const auto before = value_of_parameter(view.evaluation, name);
+        values.push_back({.symbol = bracket->symbol, .number = Text(value_text(view.shown, *value, view.shown.decimals)), .notes = {Text("predicted, measure again")}});
+        if (before) values.back().notes.emplace_back("measured " + value_text(view.shown, *before, view.shown.decimals));
+    }
+    return values;
+}
+
+Compensation refused(const CompensationEvaluation& made, Opening opening) {
+    opening.lead = Text("No compensation table for " + made.axis + ": the data do not support one.");
+    Section reasons{.heading = "Why there is none", .parts = {}};
+    BulletList list;
+    for (const std::string& reason : made.refused) list.items.emplace_back(capitalised(page_words(reason)) + ".");
+    reasons.parts.emplace_back(std::move(list));
+    return {.opening = std::move(opening), .figure_number = {}, .caption = {}, .predicted = {}, .values = {}, .sections = {reasons}, .points_heading = {}, .points = {}};
+}
+
+Compensation compensation(const Subject& subject, const CompensationEvaluation& made, const SeriesView* view, Opening opening) {
+    if (!made.refused.empty() || !view) return refused(made, std::move(opening));
+    const evaluate::SeriesEvaluation predicted = predicted_series(view->evaluation, made);
+    opening.lead = lead_of(*view, predicted, made);
+    Compensation page{.opening = std::move(opening), .figure_number = {}, .caption = {}, .predicted = predicted_plot(subject, *view, predicted, made),
+                      .values = {}, .sections = {}, .points_heading = "Table of axis " + made.axis, .points = points_table(subject, made)};
+    page.caption = Text().strong("Predicted").plain(" means along " + made.axis + " with the table in use. " +
+                                                    std::string(page.predicted->bands ? "Bands as measured: a table does not change how the axis repeats." : ""));
+    page.values = margin_values(*view, predicted, *page.predicted);
+    page.sections.push_back({.heading = "Predicted parameters: measure again", .parts = {parameters_table(*view, predicted)}});
+    BulletList signs{convention(subject, made)}, cautions{table_cautions(made)};
+    page.sections.push_back({.heading = "Before this table is loaded", .parts = {cautions}});
+    page.sections.push_back({.heading = "How the table is meant", .parts = {FactTable{table_facts(subject, made)}, signs}});
+    return page;
+}
+
+}  // namespace
+
+std::vector<Compensation> compensations(const Subject& subject) {
+    std::vector<Compensation> pages;
+    const auto views = series_views(subject);
+    for (const CompensationEvaluation& made : subject.evaluation.compensation) {
+        const SeriesView* view = view_of(views, made);
+        Opening opening{.label = "Compensation of " + made.axis + (view ? state_suffix(view->series.state) : ""),
+                        .anchor = "compensation-" + std::to_string(pages.size()), .lead = {}, .body = {}};
+        pages.push_back(compensation(subject, made, view, std::move(opening)));
+    }
+    return pages;
+}
+
+}  // namespace wayfolio::report

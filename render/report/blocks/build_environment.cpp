@@ -1,0 +1,147 @@
+#include "report/blocks/build_environment.hpp"
+
+#include "evaluate/surroundings/axis_length.hpp"
+#include "report/blocks/plots/environment_plot.hpp"
+#include "report/blocks/tables/environment_tables.hpp"
+#include "report/words/method_words.hpp"
+#include "report/words/names.hpp"
+#include "report/words/record_time.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::report {
+namespace {
+
+/// Something that the surroundings did to a length, over a whole travel or at one place.
+struct Effect {
+    double um;
+    std::string words;
+};
+
+std::string whole(const Subject& subject, double value, int decimals, const std::string& unit) {
+    return with_unit(units::number(value, decimals, {subject.layout.decimal_mark}), unit);
+}
+
+std::string long_or_short(double um) { return um < 0 ? " too short" : " too long"; }
+
+void add_applied(std::vector<Effect>& effects, const Subject& subject) {
+    for (const auto& applied : subject.evaluation.environment.applied) {
+        const auto* series = document::find_series(subject.document, applied.series);
+        if (!series) continue;
+        const auto length = evaluate::axis_length_m(subject.document, series->error.axis);
+        const auto add = [&](const std::optional<evaluate::Evaluated<double>>& result, double factor, const std::string& why, const std::string& over) {
+            if (!result || !std::holds_alternative<double>(*result)) return;
+            const double um = std::get<double>(*result) * factor;
+            effects.push_back({um, why + " made the instrument read " + series->error.axis + " " + over_travel(subject, std::abs(um)) + long_or_short(um) + over + state_suffix(series->state)});
+        };
+        if (length) {
+            const std::string over = " over " + whole(subject, *length, 2, "m");
+            add(applied.air_um_per_m, *length, "the air it was given", over);
+            add(applied.expansion_um_per_m, *length, "the expansion it took off", over);
+        }
+        add(applied.dead_path_um, 1, "its dead path", "");
+    }
+}
+
+std::vector<Effect> effects_of(const Subject& subject) {
+    std::vector<Effect> effects;
+    const auto& surroundings = subject.evaluation.environment;
+    add_applied(effects, subject);
+    for (const auto& drift : surroundings.drift)
+        effects.push_back({drift.um, drift.quantity + " moved by " + over_travel(subject, drift.um) + " at rest" + (drift.minutes ? " in " + whole(subject, *drift.minutes, 0, "min") : std::string())});
+    const bool told = std::ranges::any_of(surroundings.applied, [](const auto& applied) { return applied.air_um_per_m && std::holds_alternative<double>(*applied.air_um_per_m); });
+    const auto* air = evaluate::value_of(surroundings.air);
+    if (!told && air)
+        for (const auto& over : air->change_over_travel)
+            effects.push_back({over.um, "the index of the air moved by " + per_metre(subject, air->change_um_per_m()) + ", " + over_travel(subject, over.um) + " over " + whole(subject, over.length_m, 2, "m") + " of " + over.axis + ", unless the instrument took it off"});
+    return effects;
+}
+
+/// Where no effect can be put into numbers, the lead says how warm it was.
+Text plain_lead(const Subject& subject) {
+    if (!subject.document.environment) return Text("The surroundings were not recorded.");
+    std::optional<double> low, high;
+    for (const auto& sample : subject.document.environment->samples)
+        if (sample.air_C) low = std::min(low.value_or(*sample.air_C), *sample.air_C), high = std::max(high.value_or(*sample.air_C), *sample.air_C);
+    if (!low) return Text("The record says nothing of the air; its effect on lengths is not evaluated.");
+    const bool lengths = std::ranges::any_of(subject.document.series, [](const auto& series) { return series.unit.dimension == units::Dimension::Length; });
+    return Text("The air stood between " + units::number(*low, 1, {subject.layout.decimal_mark}) + " and " + whole(subject, *high, 1, "°C") +
+                (lengths ? "; its effect on lengths is not evaluated." : "; no length was measured that it could change."));
+}
+
+Text lead_of(const Subject& subject) {
+    const auto effects = effects_of(subject);
+    if (effects.empty()) return plain_lead(subject);
+    const auto& largest = *std::ranges::max_element(effects, {}, [](const Effect& effect) { return std::abs(effect.um); });
+    return Text("Largest effect of the surroundings left in the results: " + largest.words + ".");
+}
+
+/// The run during which the surroundings moved most.
+std::optional<std::string> movement(const Subject& subject) {
+    const auto& all = subject.evaluation.environment.during_runs;
+    if (all.empty()) return std::nullopt;
+    const auto& worst = *std::ranges::max_element(all, {}, &evaluate::RunSurroundings::index_um_per_m);
+    const auto* series = document::find_series(subject.document, worst.series);
+    const auto largest = [&](auto member) { return (*std::ranges::max_element(all, {}, member)).*member; };
+    return "During one run the air moved by at most " + whole(subject, largest(&evaluate::RunSurroundings::air_K), 2, "K") + ", the material by " +
+           whole(subject, largest(&evaluate::RunSurroundings::machine_K), 2, "K") + ", the index by " + whole(subject, worst.index_um_per_m, 3, "µm/m") +
+           (series && worst.index_um_per_m > 0 ? " (" + run_words(*series, worst.run) + " of " + series->error.text() + state_suffix(series->state) + ")." : ".");
+}
+
+Text body_of(const Subject& subject) {
+    Text body("Every number here follows from the recorded samples.");
+    const auto* air = evaluate::value_of(subject.evaluation.environment.air);
+    if (air && !air->change_over_travel.empty()) {
+        const auto& longest = *std::ranges::max_element(air->change_over_travel, {}, &evaluate::OverTravel::length_m);
+        body.plain(" Over the record the index of the air moved by " + per_metre(subject, air->change_um_per_m()) + ": " + over_travel(subject, longest.um) + " over " + whole(subject, longest.length_m, 2, "m") + " of " + longest.axis + ", before any correction.");
+    }
+    if (const auto moved = movement(subject)) body.plain(" " + *moved);
+    return body;
+}
+
+Section method(const Subject& subject) {
+    BulletList list;
+    const auto& surroundings = subject.evaluation.environment;
+    if (evaluate::value_of(surroundings.air))
+        list.items = {Text("Index of the air: Ciddor, Applied Optics 35 (1996) 1566, and beside it the modified Edlén equation (Birch and Downs, Metrologia 30 (1993) 155 and 31 (1994) 315), both as the NIST Engineering Metrology Toolbox writes them; saturation vapour pressure by its IAPWS equations. Vacuum wavelength 632.9912\u202fnm (from memory)."),
+                      Text("An index that rises by one millionth lengthens the reading by 1\u202fµm/m. Sensitivities by central differences of Ciddor's equation at the mean air.")};
+    if (!surroundings.expansion.empty())
+        list.items.push_back(marked("Expansion: coefficient times (mean of the axis's sensors less the reference temperature); *u* = length times the size of that difference times the coefficient's standard uncertainty (Swyt, J. Res. NIST 99 (1994) 31)."));
+    if (!surroundings.applied.empty())
+        list.items.emplace_back("Against the record: index at the mean recorded air of the series less index at the air applied, both by Ciddor; (coefficient of the axis less coefficient applied) times the difference from the reference temperature. Dead path: its length times the largest change of index since the first sample of the series.");
+    if (!surroundings.drift.empty())
+        list.items.push_back(marked("Environmental variation error E(VE): largest less smallest reading at rest (ISO/TR 230-9:2005 Annex C, from memory); *u* of one reading is E(VE) / (2\u202f√3), a rectangle (GUM 4.3.7)."));
+    return {.heading = "How these numbers were made", .parts = {list}};
+}
+
+void keep(std::vector<Section>& into, std::optional<Section> section) {
+    if (section) into.push_back(std::move(*section));
+}
+
+Text caption_of(const RecordPlot& plot) {
+    Text caption("Surroundings " + span_words(plot.first_day, plot.from, plot.to) + ", by the clock of the record.");
+    if (!plot.lanes.empty()) caption.plain(" Grey: runs; solid stroke positive, dashed negative.");
+    return caption;
+}
+
+}  // namespace
+
+std::optional<Environment> environment(const Subject& subject) {
+    const bool samples = subject.document.environment && !subject.document.environment->samples.empty();
+    if (!samples && subject.evaluation.environment.drift.empty()) return std::nullopt;
+    Environment made;
+    made.opening = {.label = "Environment", .anchor = "environment", .lead = lead_of(subject), .body = body_of(subject)};
+    made.record = environment_plot(subject.document, subject.evaluation, {subject.layout.decimal_mark});
+    if (made.record) made.caption = caption_of(*made.record);
+    keep(made.sections, air_section(subject));
+    keep(made.sections, applied_section(subject));
+    keep(made.sections, expansion_section(subject));
+    keep(made.sections, drift_section(subject));
+    // The figure says the ranges already.
+    if (samples && !made.record) made.sections.push_back({.heading = "Recorded values", .parts = {environment_table(subject)}});
+    if (Section words = method(subject); !std::get<BulletList>(words.parts[0]).items.empty()) made.sections.push_back(std::move(words));
+    return made;
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,160 @@
+#include "report/blocks/build_hints.hpp"
+
+#include "report/words/names.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace wayfolio::report {
+namespace {
+
+using evaluate::SeriesHints;
+
+/// A hint that was raised, or one test of the table.
+struct Finding {
+    std::string clause;     ///< for the lead: "EXX drifts from run to run"
+    std::string words;      ///< the whole of it, with its size
+    std::string statistic;
+    double p, level;
+};
+
+/// Numbers of the hints are µm or µrad; a page shows them in the layout's unit.
+struct Teller {
+    const SeriesView& view;
+    const SeriesHints& hints;
+
+    [[nodiscard]] std::string symbol() const { return view.series.error.text(); }
+    [[nodiscard]] std::string titled() const { return symbol() + state_suffix(view.series.state); }
+    [[nodiscard]] std::string size(double base, std::string_view per = "") const {
+        const DeviationUnit unit = view.evaluation.unit.dimension == units::Dimension::Angle ? DeviationUnit(units::microradian) : DeviationUnit(units::micrometre);
+        const double value = Deviation(base, unit).in(view.shown.unit);
+        return (value > 0 ? "+" : "") + with_unit(units::number(value, view.shown.statistics_decimals, view.shown.style), std::string(view.shown.unit.symbol) + std::string(per));
+    }
+    [[nodiscard]] std::string place(double natural) const {
+        const bool rotary = view.series.error.axis_is_rotary();
+        return rotary ? units::number(natural, 1, view.shown.style) + "°" : with_unit(units::number(natural, 1, view.shown.style), "mm");
+    }
+    [[nodiscard]] std::string run(std::size_t run) const { return run_words(view.series, run); }
+};
+
+void tell_runs(std::vector<Finding>& found, const Teller& t) {
+    const double level = t.hints.level;
+    if (const auto* drift = evaluate::value_of(t.hints.drift); drift && drift->raised)
+        found.push_back({t.symbol() + " drifts from run to run", "The readings drift by " + t.size(drift->change) + " from the first run to the last.",
+                         "Student’s t of the slope over the runs", drift->p, level});
+    if (const auto* growth = evaluate::value_of(t.hints.growth); growth && growth->raised)
+        found.push_back({t.symbol() + " grows from run to run", "The axis grows by " + t.size(growth->change, "/m") + " from the first run to the last.",
+                         "Student’s t of the slope over the runs", growth->p, level});
+    if (const auto* apart = evaluate::value_of(t.hints.apart); apart && apart->raised)
+        found.push_back({"one run of " + t.symbol() + " stands apart", capitalised(t.run(apart->run)) + " stands " + t.size(apart->by) + " apart from the others.",
+                         "Student’s t against the other runs, Bonferroni", apart->p, level});
+}
+
+void tell_readings(std::vector<Finding>& found, const Teller& t) {
+    const double level = t.hints.level;
+    if (const auto* outlier = evaluate::value_of(t.hints.outlier); outlier && outlier->raised)
+        found.push_back({"one reading of " + t.symbol() + " stands far off",
+                         "The reading of " + t.run(outlier->run) + " at target " + std::to_string(outlier->target + 1) + " stands " + t.size(outlier->by) + " off the mean of its runs. It was not removed.",
+                         "farthest reading over the pooled s, Bonferroni", outlier->p, level});
+    if (const auto* periodic = evaluate::value_of(t.hints.periodic); periodic && periodic->raised) {
+        std::string words = "The means carry a wave of " + t.size(periodic->amplitude).substr(1) + ", period " + t.place(periodic->period) + ".";
+        if (!periodic->aliases.empty()) words += " These targets cannot tell it from " + t.place(periodic->aliases.front()) + ".";
+        found.push_back({t.symbol() + " carries a wave", words, "spectrum with a straight line, Baluev’s bound", periodic->p, level});
+    }
+    if (const auto* closure = evaluate::value_of(t.hints.closure); closure && closure->raised)
+        found.push_back({"the reversal of " + t.symbol() + " differs between the ends", "The reversal at the first target differs by " + t.size(closure->difference) + " from that at the last.",
+                         "Student’s t of the two reversals", closure->p, level});
+}
+
+std::string probability(double p, units::NumberStyle style) {
+    constexpr double smallest = 5e-7;
+    if (p < smallest) return "< " + units::number(1e-6, 6, style);
+    constexpr std::array<std::pair<double, int>, 4> decimals{{{0.1, 2}, {0.01, 3}, {0.001, 4}, {0.0001, 5}}};
+    for (const auto& [above, places] : decimals)
+        if (p >= above) return units::number(p, places, style);
+    return units::number(p, 6, style);
+}
+
+/// A cell of the table of tests: p, strong where it raised a hint; a dash where the test was not made.
+template <class Hint>
+Text cell(const evaluate::Evaluated<Hint>& hint, units::NumberStyle style) {
+    const Hint* made = evaluate::value_of(hint);
+    if (!made) return Text("\u2013");
+    return made->raised ? Text().strong(probability(made->p, style)) : Text(probability(made->p, style));
+}
+
+PlainTable tests_table(const std::vector<Teller>& tellers, units::NumberStyle style) {
+    PlainTable table{.title = "", .heads = {"p of series", "drift", "growth", "run apart", "reading off", "wave", "ends"}, .widths = {0.28, 0.12, 0.12, 0.12, 0.12, 0.12, 0.12},
+                     .numeric = {false, true, true, true, true, true, true}, .rows = {}};
+    for (const Teller& t : tellers)
+        table.rows.push_back({Text(t.titled()), cell(t.hints.drift, style), cell(t.hints.growth, style), cell(t.hints.apart, style), cell(t.hints.outlier, style), cell(t.hints.periodic, style), cell(t.hints.closure, style)});
+    return table;
+}
+
+/// Why tests were not made, each reason once.
+std::vector<Text> reasons(const std::vector<Teller>& tellers) {
+    std::vector<std::string> seen;
+    const auto note = [&](const std::string& test, const auto& hint) {
+        if (evaluate::value_of(hint)) return;
+        const std::string words = capitalised(test) + ": " + std::get<evaluate::NotEvaluated>(hint).reason + ".";
+        if (std::ranges::find(seen, words) == seen.end()) seen.push_back(words);
+    };
+    for (const Teller& t : tellers) {
+        note("drift", t.hints.drift);
+        note("growth", t.hints.growth);
+        note("run apart", t.hints.apart);
+        note("reading off", t.hints.outlier);
+        note("wave", t.hints.periodic);
+        note("ends", t.hints.closure);
+    }
+    return {seen.begin(), seen.end()};
+}
+
+Text lead_of(const std::vector<Finding>& found) {
+    if (found.empty()) return Text("The readings give no hint of drift, of a wave, or of a run or reading that stands apart.");
+    constexpr std::size_t most_named = 2;
+    std::vector<std::string> clauses;
+    for (std::size_t i = 0; i < found.size() && i < most_named; ++i) clauses.push_back(found[i].clause);
+    std::string words = capitalised(count_word(found.size())) + (found.size() == 1 ? " hint" : " hints") + (found.size() > most_named ? ", first: " : ": ");
+    return Text(words + listed(clauses) + ".");
+}
+
+Text body_of(double level, std::size_t tests, units::NumberStyle style) {
+    return Text("Hints, not results: they change no number, and no reading was removed for them. Of documents without fault at most " +
+                with_unit(units::number(evaluate::family_level * 100, 0, style), "%") + " would raise any; shared by " + std::to_string(tests) + " tests this is a level of " + probability(level, style) +
+                " for each. A hint is raised where p is below it.");
+}
+
+}  // namespace
+
+Sections hints(const Subject& subject) {
+    Sections made;
+    const units::NumberStyle style{subject.layout.decimal_mark};
+    const auto views = series_views(subject);
+    std::vector<Teller> tellers;
+    for (const SeriesHints& one : subject.evaluation.hints) {
+        const auto view = std::ranges::find_if(views, [&](const SeriesView& v) { return v.series.id == one.series; });
+        if (view != views.end()) tellers.push_back({*view, one});
+    }
+    const PlainTable tests = tests_table(tellers, style);
+    std::size_t count = 0;
+    for (const auto& row : tests.rows) count += static_cast<std::size_t>(std::ranges::count_if(row.begin() + 1, row.end(), [](const Text& text) { return text.words() != "\u2013"; }));
+    if (count == 0) return made;
+    PlainTable raised{.title = "", .heads = {"Series", "Hint", "statistic", "p", "level"}, .widths = {0.16, 0.36, 0.26, 0.11, 0.11}, .numeric = {false, false, false, true, true}, .rows = {}};
+    std::vector<Finding> all;
+    for (const Teller& t : tellers) {
+        std::vector<Finding> found;
+        tell_runs(found, t);
+        tell_readings(found, t);
+        for (const Finding& one : found) raised.rows.push_back({Text(t.titled()), Text(one.words), Text(one.statistic), Text(probability(one.p, style)), Text(probability(one.level, style))});
+        all.insert(all.end(), found.begin(), found.end());
+    }
+    made.opening = {.label = "Hints", .anchor = "hints", .lead = lead_of(all), .body = body_of(tellers.front().hints.level, count, style)};
+    if (!all.empty()) made.sections.push_back({.heading = "Hints raised", .parts = {std::move(raised)}});
+    Section every{.heading = "Every test that was made", .parts = {tests}};
+    if (const auto why = reasons(tellers); !why.empty()) every.parts.emplace_back(BulletList{why});
+    made.sections.push_back(std::move(every));
+    return made;
+}
+
+}  // namespace wayfolio::report

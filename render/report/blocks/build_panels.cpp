@@ -1,0 +1,210 @@
+#include "report/blocks/build_panels.hpp"
+
+#include "report/words/names.hpp"
+#include "report/blocks/plots/plots.hpp"
+#include "report/words/verdicts.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::report {
+namespace {
+
+using evaluate::SeriesKind;
+
+bool is_angle(const SeriesView& view) { return view.evaluation.kind == SeriesKind::Angle; }
+
+/// One clause per series: "pitch is outside by ...".
+Text lead_of(const Subject& subject, const std::vector<SeriesView>& views) {
+    std::vector<std::string> inside, unlimited;
+    std::vector<Text> others;
+    for (const SeriesView& view : views) {
+        const std::string headline = headline_parameter(view.series, view.evaluation);
+        const Verdict verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown);
+        const std::string name = quantity_in_a_sentence(subject.document, view.series.error);
+        switch (verdict.symbol) {
+            case VerdictSymbol::Inside: inside.push_back(name); break;
+            case VerdictSymbol::None: {
+                const auto value = value_of_parameter(view.evaluation, headline);
+                unlimited.push_back(name + (value ? ": " + value_text(view.shown, *value, result_decimals(view.shown, expanded_of(subject, view.series.id, headline))) : " is not evaluated"));
+                break;
+            }
+            case VerdictSymbol::Outside: others.push_back(Text(name + " is outside: ").append(verdict.margin)); break;
+            case VerdictSymbol::Undecided: others.push_back(Text(name + " is too close to its limit to decide: ").append(verdict.margin)); break;
+            case VerdictSymbol::NotEvaluated: others.push_back(Text(name + " is not decided")); break;
+        }
+    }
+    Text lead;
+    if (!inside.empty()) lead.plain(capitalised(listed(inside)) + (inside.size() == 1 ? " is inside its limit." : " are inside their limits."));
+    for (const Text& other : others) {
+        Text sentence = other;
+        if (!lead.empty()) lead.plain(" ");
+        std::vector<Span> spans = sentence.spans();
+        spans[0].text = capitalised(spans[0].text);
+        for (const Span& span : spans) span.emphasis == Emphasis::Symbol ? lead.symbol(span.text) : lead.plain(span.text);
+        lead.plain(".");
+    }
+    if (lead.empty()) lead.plain(capitalised(listed(unlimited)) + "; no limit is set.");
+    return lead;
+}
+
+/// "Straightness Y is worst from 1.02 m on over 300 mm, from 2.10 m on over 1 000 mm.": where the local values of the table are.
+std::string worst_places(const Subject& subject, const SeriesView& view) {
+    std::vector<std::string> places;
+    for (const auto& local : view.evaluation.local) {
+        if (local.reference != document::ReferenceLine::EndPoint) continue;
+        const std::string window = with_unit(units::number(local.window.in(units::millimetre), 0, view.shown.style), "mm");
+        places.push_back("over " + window + " from " + position_text(view.shown, local.from) + " on");
+    }
+    return places.empty() ? std::string() : " " + capitalised(quantity_in_a_sentence(subject.document, view.series.error)) + " is locally largest " + listed(places) + ".";
+}
+
+Text body_of(const Subject& subject, const std::vector<SeriesView>& views) {
+    if (is_angle(views[0])) return Text("The zero of each curve is the mean of its readings, as only differences have meaning; no slope was taken out.");
+    const auto* headline = evaluate::find_parameter(views[0].evaluation, "straightness");
+    Text body("Deviations stand about the " );
+    using document::ReferenceLine;
+    const ReferenceLine line = headline && headline->reference_line ? *headline->reference_line : ReferenceLine::LeastSquares;
+    switch (line) {
+        case ReferenceLine::EndPoint: body.plain("line through the first and the last mean"); break;
+        case ReferenceLine::LeastSquares: body.plain("least-squares line"); break;
+        case ReferenceLine::MinimumZone: body.plain("minimum-zone line"); break;
+    }
+    body.plain(" through the means of both directions; one line serves both, so that a reversal shows. The table names the other two lines beside it.");
+    for (const SeriesView& view : views) body.plain(worst_places(subject, view));
+    return body;
+}
+
+std::string line_of_reference(document::ReferenceLine line) {
+    switch (line) {
+        case document::ReferenceLine::EndPoint: return "end-point line";
+        case document::ReferenceLine::LeastSquares: return "least-squares line";
+        case document::ReferenceLine::MinimumZone: return "minimum zone";
+    }
+    return {};
+}
+
+/// Rows of a panel's table.
+class Rows {
+public:
+    Rows(const Subject& subject, const SeriesView& view) : subject_(subject), view_(view) {}
+
+    void headline(const std::string& words, const std::string& parameter) {
+        const auto U = expanded_of(subject_, view_.series.id, parameter);
+        decimals_ = result_decimals(view_.shown, U);
+        const auto value = known(parameter);
+        if (!value) return;
+        Text number = Text().strong(number_of(view_.shown, *value, decimals_));
+        if (U) number.plain("\u00a0±\u202f" + number_of(view_.shown, *U, decimals_));
+        rows_.emplace_back(Text(words), number);
+    }
+    void value(const std::string& words, const std::string& parameter) {
+        if (const auto value = known(parameter)) rows_.emplace_back(Text(words), Text(number_of(view_.shown, *value, decimals_)));
+    }
+    void number(const std::string& words, const Deviation& value) { rows_.emplace_back(Text(words), Text(number_of(view_.shown, value, decimals_))); }
+    void text(const std::string& words, const std::string& text) { rows_.emplace_back(Text(words), Text(text)); }
+    void limit(const std::string& parameter) {
+        const auto* decision = find_decision(subject_.evaluation, view_.series.id, parameter);
+        rows_.emplace_back(Text("limit"), decision ? Text(limit_number(view_.shown, decision->limit)) : Text("\u2013"));
+    }
+    void set_by(const std::string& parameter) {
+        const auto* found = evaluate::find_parameter(view_.evaluation, parameter);
+        if (!found || found->set_by.empty()) return;
+        std::string targets;
+        for (const auto& set : found->set_by) targets += (targets.empty() ? "" : ",\u00a0") + std::to_string(set.index + 1);
+        rows_.emplace_back(Text("set by targets"), Text(targets));
+    }
+    std::vector<std::pair<Text, Text>> take() { return std::move(rows_); }
+
+private:
+    [[nodiscard]] std::optional<Deviation> known(const std::string& parameter) const {
+        if (const auto value = value_of_parameter(view_.evaluation, parameter)) return value;
+        const auto* found = evaluate::find_parameter(view_.evaluation, parameter);
+        return found ? found->stated : std::nullopt;
+    }
+    const Subject& subject_;
+    const SeriesView& view_;
+    int decimals_ = 1;
+    std::vector<std::pair<Text, Text>> rows_;
+};
+
+std::vector<std::pair<Text, Text>> angle_rows(const Subject& subject, const SeriesView& view) {
+    Rows rows(subject, view);
+    rows.headline("both approaches", "angle");
+    rows.value("positive", "angle_positive");
+    rows.value("negative", "angle_negative");
+    rows.limit("angle");
+    rows.value("largest reversal", "B");
+    rows.set_by(value_of_parameter(view.evaluation, "angle") ? "angle" : "angle_positive");
+    return rows.take();
+}
+
+std::vector<std::pair<Text, Text>> straightness_rows(const Subject& subject, const SeriesView& view) {
+    Rows rows(subject, view);
+    rows.headline("both approaches", "straightness");
+    rows.value("mean of both", "straightness_mean");
+    rows.value("positive", "straightness_positive");
+    rows.value("negative", "straightness_negative");
+    rows.limit("straightness");
+    const auto* headline = evaluate::find_parameter(view.evaluation, "straightness");
+    for (const auto& line : view.evaluation.lines) {
+        if (headline && headline->reference_line == line.kind) continue;
+        rows.number("by " + line_of_reference(line.kind), line.straightness);
+    }
+    for (const auto& local : view.evaluation.local) {
+        if (local.reference != document::ReferenceLine::EndPoint) continue;
+        rows.number("over any " + with_unit(units::number(local.window.in(units::millimetre), 0, view.shown.style), "mm"), local.value);
+    }
+    rows.value("largest reversal", "B");
+    rows.set_by("straightness");
+    return rows.take();
+}
+
+Panel panel_of(const Subject& subject, const SeriesView& view) {
+    const std::string headline = headline_parameter(view.series, view.evaluation);
+    Panel panel{.name = quantity_title(subject.document, view.series.error),
+                .title = "deviation / " + std::string(view.shown.unit.symbol),
+                .plot = deviation_plot(subject.document, view.series, view.evaluation, view.shown),
+                .verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown)};
+    panel.table_title = (is_angle(view) ? "Range / " : "Straightness / ") + std::string(view.shown.unit.symbol);
+    panel.rows = is_angle(view) ? angle_rows(subject, view) : straightness_rows(subject, view);
+    for (const auto& decision : subject.evaluation.decisions) {
+        if (decision.series != view.series.id || decision.axes || decision.parameter == headline) continue;
+        const Verdict verdict = verdict_of(&decision, view.shown);
+        std::string name = parameter_words(decision.parameter, view.evaluation.standard);
+        if (decision.length_mm) name += " over " + with_unit(units::number(*decision.length_mm, 0, view.shown.style), "mm");
+        panel.notes.push_back(Text(name + ": ").append(verdict.short_form));
+    }
+    const auto* parameter = evaluate::find_parameter(view.evaluation, headline);
+    if (parameter) {
+        const auto* reason = std::get_if<evaluate::NotEvaluated>(&parameter->value);
+        if (reason) panel.notes.emplace_back(parameter->stated ? "As stated, not recomputed." : "Not evaluated: " + reason->reason + ".");
+    }
+    return panel;
+}
+
+}  // namespace
+
+Panels panels(const Subject& subject, const std::vector<SeriesView>& views, const std::string& figure_number) {
+    const SeriesView& first = views.front();
+    const std::string kind = is_angle(first) ? "Angles" : "Straightness";
+    Panels made;
+    made.opening = {.label = kind + " of " + first.series.error.axis + state_suffix(first.series.state),
+                    .anchor = opening_anchor(first.series.id),
+                    .lead = lead_of(subject, views),
+                    .body = body_of(subject, views)};
+    made.figure_number = figure_number;
+    std::vector<std::string> names;
+    for (const SeriesView& view : views) {
+        made.panels.push_back(panel_of(subject, view));
+        names.push_back(quantity_in_a_sentence(subject.document, view.series.error));
+        made.runs_per_direction = std::max(made.runs_per_direction, runs_each_way(view.evaluation));
+        made.bands = made.bands || made.panels.back().plot.bands;
+        made.runs = made.runs || !made.panels.back().plot.runs.empty();
+        made.excluded = made.excluded || !made.panels.back().plot.excluded.empty();
+    }
+    made.caption = Text(capitalised(listed(names)) + " along " + first.series.error.axis + (views.size() > 1 ? ", on one scale" : "") +
+                        ". Numbered ticks show the targets that set each range; the bracket measures it.");
+    return made;
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,174 @@
+#include "report/blocks/build_positioning.hpp"
+
+#include "report/words/judgements.hpp"
+#include "report/words/names.hpp"
+#include "report/blocks/tables/parameter_table.hpp"
+#include "report/blocks/plots/plots.hpp"
+#include "report/words/verdicts.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::report {
+namespace {
+
+using evaluate::Parameter;
+
+std::string place(const SeriesView& view, const evaluate::SetBy& set) {
+    return "target " + std::to_string(set.index + 1) + " at " + position_text(view.shown, set.position);
+}
+
+/// The lead: the verdict in one sentence.
+Text lead_of(const Subject& subject, const SeriesView& view, const std::string& headline) {
+    const auto* decision = find_decision(subject.evaluation, view.series.id, headline);
+    const auto value = value_of_parameter(view.evaluation, headline);
+    const std::string symbol = parameter_symbol(headline);
+    const Verdict verdict = verdict_of(decision, view.shown);
+    const std::string limit = decision ? with_unit(limit_number(view.shown, decision->limit), view.shown.unit.symbol) : "";
+    if (!value) {
+        const auto E = value_of_parameter(view.evaluation, "E");
+        const auto* stated = evaluate::find_parameter(view.evaluation, headline);
+        if (stated && stated->stated)
+            return Text("Positioning error ").symbol(symbol).plain(" is " + value_text(view.shown, *stated->stated, view.shown.decimals) + ", as stated and not recomputed.");
+        if (E && decision)
+            return Text("The systematic error is " + value_text(view.shown, *E, result_decimals(view.shown, expanded_of(subject, view.series.id, "E"))) + ". The limit is on ")
+                .symbol(symbol).plain(", which these readings cannot give.");
+        return Text("The readings do not support ").symbol(symbol).plain(".");
+    }
+    const std::string number = value_text(view.shown, *value, result_decimals(view.shown, expanded_of(subject, view.series.id, headline)));
+    if (!decision) return Text(parameter_words(symbol, view.evaluation.standard) + " ").symbol(symbol).plain(" is " + number + "; no limit is set.");
+    switch (verdict.symbol) {
+        case VerdictSymbol::Inside: return Text("Positioning is inside its limit of " + limit + ", with ").append(verdict.margin).plain(".");
+        case VerdictSymbol::Outside: return Text("Positioning is " + outside_words(*decision) + " its limit of " + limit + ": ").append(verdict.margin).plain(".");
+        case VerdictSymbol::Undecided: return Text("Positioning is too close to its limit of " + limit + " to decide: ").append(verdict.margin).plain(".");
+        case VerdictSymbol::NotEvaluated:
+        case VerdictSymbol::None: break;
+    }
+    return Text("Positioning error ").symbol(symbol).plain(" is " + number + "; against its limit of " + limit + " nothing is decided, as no uncertainty is stated.");
+}
+
+/// The other parameters of the series that stand worse than the one that speaks for it; briefly, as a lead has three lines.
+void append_worse(Text& lead, const Subject& subject, const SeriesView& view, const std::string& headline) {
+    const int spoken = severity(find_decision(subject.evaluation, view.series.id, headline));
+    for (const auto& decision : subject.evaluation.decisions) {
+        if (decision.series != view.series.id || decision.axes || decision.parameter == headline || severity(&decision) >= spoken) continue;
+        const Verdict verdict = verdict_of(&decision, view.shown);
+        const std::string limit = with_unit(limit_number(view.shown, decision.limit), view.shown.unit.symbol);
+        lead.plain(" " + decision_name(subject, view, decision));
+        if (verdict.symbol == VerdictSymbol::Outside) lead.plain(" is " + outside_words(decision) + " its limit of " + limit + ".");
+        else if (verdict.symbol == VerdictSymbol::Undecided) lead.plain(" is too close to " + limit + " to decide.");
+        else lead.plain(" is not decided.");
+    }
+}
+
+/// Where the value comes from, and what the reversal does.
+Text body_of(const SeriesView& view, const std::string& headline) {
+    Text body;
+    const Parameter* parameter = evaluate::find_parameter(view.evaluation, headline);
+    const Parameter* shown = parameter && evaluate::value_of(parameter->value) ? parameter : evaluate::find_parameter(view.evaluation, "E");
+    if (shown && shown->set_by.size() == 2) {
+        const auto &first = shown->set_by[0], &second = shown->set_by[1];
+        if (first.index == second.index) body.plain("One place sets the error: " + place(view, first) + ". ");
+        else body.plain("Two places set the error: " + place(view, first) + " and " + place(view, second) + ". ");
+    }
+    const Parameter* B = evaluate::find_parameter(view.evaluation, "B");
+    if (const auto value = value_of_parameter(view.evaluation, "B"); value && B && !B->set_by.empty()) {
+        const auto mean = value_of_parameter(view.evaluation, "B_mean");
+        body.plain("The reversal is largest, " + value_text(view.shown, *value, view.shown.statistics_decimals) + ", at " + place(view, B->set_by[0]));
+        if (mean) body.plain("; its mean is " + value_text(view.shown, *mean, view.shown.statistics_decimals));
+        body.plain(". ");
+    }
+    if (!value_of_parameter(view.evaluation, "R") && !value_of_parameter(view.evaluation, "R_positive") && !value_of_parameter(view.evaluation, "R_negative") &&
+        view.evaluation.source == evaluate::Source::Runs)
+        body.plain("How far the axis repeats was not measured. ");
+    // Over 2 m several runs are not the standard's test: that belongs beside the result, the other conditions on their own page.
+    for (const auto& condition : view.evaluation.conditions) {
+        if (condition.holds == false && condition.name == "one_approach_each_way") body.plain(condition.text + " ");
+    }
+    return body;
+}
+
+Text caption_of(const SeriesView& view, const DeviationPlot& plot) {
+    const std::size_t n = runs_each_way(view.evaluation);
+    const auto has = [&](auto member) { return std::ranges::any_of(plot.targets, [&](const auto& t) { return (t.*member).has_value(); }); };
+    const bool up = has(&evaluate::TargetEvaluation::mean_positive), down = has(&evaluate::TargetEvaluation::mean_negative);
+    Text caption("Deviation from target along " + view.series.error.axis);
+    if (up != down) caption.plain(up ? ", positive approach only" : ", negative approach only");
+    if (n == 1) caption.plain(", one run" + std::string(up && down ? " each way" : ""));
+    caption.plain(".");
+    if (plot.brackets.empty()) return caption;
+    caption.plain(plot.brackets.size() == 1 ? " The bracket measures " : " The brackets measure ");
+    for (std::size_t i = 0; i < plot.brackets.size(); ++i) {
+        if (i > 0) caption.plain(i + 1 == plot.brackets.size() ? " and " : ", ");
+        caption.symbol(plot.brackets[i].symbol);
+    }
+    return caption.plain("; the short ticks show the targets where each begins and ends.");
+}
+
+std::vector<MarginValue> bracket_values(const Subject& subject, const SeriesView& view, const DeviationPlot& plot, const std::string& headline) {
+    const std::string suffix = headline.find('_') == std::string::npos ? "" : headline.substr(headline.find('_'));
+    std::vector<MarginValue> values;
+    for (auto bracket = plot.brackets.rbegin(); bracket != plot.brackets.rend(); ++bracket) {
+        MarginValue value{.symbol = bracket->symbol, .number = shown_result(subject, view, bracket->symbol + suffix), .notes = {}};
+        std::string words = parameter_words(bracket->symbol, view.evaluation.standard);
+        words[0] = static_cast<char>(words[0] - 'A' + 'a');
+        value.notes.emplace_back(words);
+        values.push_back(std::move(value));
+    }
+    return values;
+}
+
+MarginValue reversal_value(const Subject& subject, const SeriesView& view) {
+    const Parameter* B = evaluate::find_parameter(view.evaluation, "B");
+    if (!B || !evaluate::value_of(B->value)) return {};
+    MarginValue value{.symbol = "B", .number = shown_result(subject, view, "B"), .notes = {}};
+    if (!B->set_by.empty()) value.notes.emplace_back("largest, at target " + std::to_string(B->set_by[0].index + 1));
+    if (value_of_parameter(view.evaluation, "B_mean")) value.notes.push_back(Text("mean ").append(shown_result(subject, view, "B_mean")));
+    return value;
+}
+
+MarginValue repeatability_value(const Subject& subject, const SeriesView& view) {
+    MarginValue value{.symbol = "R", .number = {}, .notes = {}};
+    const Parameter* R = evaluate::find_parameter(view.evaluation, "R");
+    const auto U = expanded_of(subject, view.series.id, "R");
+    const int decimals = U ? result_decimals(view.shown, U) : view.shown.statistics_decimals;
+    std::vector<std::string> one_way;
+    for (const auto& [name, words] : {std::pair("R_positive", "positive "), std::pair("R_negative", "negative ")}) {
+        if (const auto one = value_of_parameter(view.evaluation, name)) one_way.push_back(words + number_of(view.shown, *one, decimals));
+    }
+    if (R && evaluate::value_of(R->value)) {
+        value.number = shown_result(subject, view, "R");
+        if (!R->set_by.empty()) value.notes.emplace_back("bidirectional, at target " + std::to_string(R->set_by[0].index + 1));
+    } else if (one_way.empty()) {
+        return {};
+    }
+    if (!one_way.empty()) value.notes.emplace_back(one_way.size() == 2 ? one_way[0] + ", " + one_way[1] : one_way[0]);
+    return value;
+}
+
+}  // namespace
+
+PositioningOpening positioning_opening(const Subject& subject, const SeriesView& view, const std::string& figure_number) {
+    const std::string headline = headline_parameter(view.series, view.evaluation);
+    PositioningOpening made;
+    Text lead = lead_of(subject, view, headline);
+    append_worse(lead, subject, view, headline);
+    made.opening = {.label = quantity_title(subject.document, view.series.error) + state_suffix(view.series.state),
+                    .anchor = opening_anchor(view.series.id),
+                    .lead = std::move(lead),
+                    .body = body_of(view, headline)};
+    made.verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown);
+    made.figure_number = figure_number;
+    made.plot = deviation_plot(subject.document, view.series, view.evaluation, view.shown);
+    made.caption = caption_of(view, made.plot);
+    made.values = bracket_values(subject, view, made.plot, headline);
+    made.reversal = reversal_value(subject, view);
+    made.repeatability = repeatability_value(subject, view);
+    made.parameter_unit = view.shown.unit.symbol;
+    ParameterTable table = parameter_table(subject, view);
+    made.parameters = std::move(table.rows);
+    made.notes = std::move(table.notes);
+    made.runs_per_direction = runs_each_way(view.evaluation);
+    return made;
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,157 @@
+#include "report/blocks/build_readings.hpp"
+
+#include "report/words/names.hpp"
+#include "report/blocks/plots/plots.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace wayfolio::report {
+namespace {
+
+const std::string dash = "\u2013";
+
+/// Letters of notes raised: the font's own modifier letters where they exist, else the letter itself in brackets.
+std::string raised(const std::string& letter) {
+    static const std::map<char, std::string> raised_letters{
+        {'a', "\u1d43"}, {'b', "\u1d47"}, {'c', "\u1d9c"}, {'d', "\u1d48"}, {'e', "\u1d49"}, {'f', "\u1da0"}, {'g', "\u1d4d"}, {'h', "\u02b0"},
+        {'i', "\u2071"}, {'j', "\u02b2"}, {'k', "\u1d4f"}, {'l', "\u02e1"}, {'m', "\u1d50"}, {'n', "\u207f"}, {'o', "\u1d52"}, {'p', "\u1d56"},
+        {'r', "\u02b3"}, {'s', "\u02e2"}, {'t', "\u1d57"}, {'u', "\u1d58"}, {'v', "\u1d5b"}, {'w', "\u02b7"}, {'x', "\u02e3"}, {'y', "\u02b8"}, {'z', "\u1dbb"}};
+    std::string text;
+    for (const char c : letter) {
+        const auto found = raised_letters.find(c);
+        text += found == raised_letters.end() ? std::string(1, c) : found->second;
+    }
+    return text;
+}
+
+struct Counted {
+    std::size_t readings = 0, used = 0, missing = 0, excluded = 0;
+};
+
+Counted count(const document::Series& series) {
+    Counted counted;
+    for (const document::Run& run : series.runs) {
+        const std::size_t first = series.steps_base_mm ? 1 : 0;  // the first station of angle steps has no reading
+        for (std::size_t i = first; i < run.deviations.size(); ++i) {
+            ++counted.readings;
+            if (run.used(i)) ++counted.used;
+            else if (run.exclusion(i)) ++counted.excluded;
+            else ++counted.missing;
+        }
+    }
+    return counted;
+}
+
+Text lead_of_readings(const SeriesView& view) {
+    if (view.evaluation.source == evaluate::Source::Stated) return Text("Values as stated by the analyst; there are no readings to recompute them from.");
+    const Counted counted = count(view.series);
+    if (counted.used == counted.readings) return Text("All " + std::to_string(counted.readings) + " readings were used.");
+    std::vector<std::string> reasons;
+    if (counted.missing > 0) reasons.push_back(count_word(counted.missing) + (counted.missing == 1 ? " is missing" : " are missing"));
+    if (counted.excluded > 0) reasons.push_back(count_word(counted.excluded) + (counted.excluded == 1 ? " was excluded" : " were excluded"));
+    return Text("Of " + std::to_string(counted.readings) + " readings " + std::to_string(counted.used) + " were used: " + listed(reasons) + ".");
+}
+
+Text body_of(const SeriesView& view) {
+    Text body("Deviation is actual minus target.");
+    if (view.series.target_minus_actual) body.plain(" The document gives target minus actual; the signs were turned on reading.");
+    const Counted counted = count(view.series);
+    if (counted.excluded > 0) body.plain(" Excluded readings stand in parentheses and take no part in the evaluation.");
+    if (counted.missing > 0) body.plain(" A dash is a missing reading.");
+    if (view.evaluation.kind == evaluate::SeriesKind::Steps) body.plain(" Readings are angle steps; each belongs to the farther station. The means are heights above the first.");
+    return body;
+}
+
+/// Decimals that show the readings as they were taken, at most four.
+int reading_decimals(const SeriesView& view) {
+    // Readings shown in another unit than they were taken in have no last digit of their own.
+    if (!(view.reading_shown.unit == view.series.unit)) return view.shown.statistics_decimals;
+    for (int decimals = 0; decimals < 4; ++decimals) {
+        const double step = decimals == 0 ? 1 : decimals == 1 ? 0.1 : decimals == 2 ? 0.01 : 0.001;
+        const bool enough = std::ranges::all_of(view.series.runs, [&](const document::Run& run) {
+            return std::ranges::all_of(run.deviations, [&](const auto& reading) {
+                if (!reading) return true;
+                const double steps = reading->in(view.reading_shown.unit) / step;
+                return std::abs(steps - std::round(steps)) < 1e-6 * std::max(1.0, std::abs(steps));
+            });
+        });
+        if (enough) return decimals;
+    }
+    return 4;
+}
+
+Text number_or_dash(const Shown& shown, const std::optional<Deviation>& value, int decimals) {
+    return value ? Text(number_of(shown, *value, decimals)) : Text(dash);
+}
+
+ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& target, Approach approach, const std::vector<ReadingNote>& notes, int decimals) {
+    ReadingLine line{.approach = approach, .readings = {}, .mean = {}, .s = {}};
+    for (std::size_t run = 0; run < view.series.runs.size(); ++run) {
+        const document::Run& one = view.series.runs[run];
+        if (one.approach != approach || target.index >= one.deviations.size()) continue;
+        const auto& reading = one.deviations[target.index];
+        const auto note = std::ranges::find_if(notes, [&](const ReadingNote& n) { return n.run == run && n.target == target.index; });
+        if (note == notes.end()) line.readings.push_back(number_or_dash(view.reading_shown, reading, decimals));
+        else if (note->excluded_because && reading) line.readings.emplace_back("(" + number_of(view.reading_shown, *reading, decimals) + ")" + raised(note->letter));
+        else line.readings.emplace_back(dash + "\u202f" + raised(note->letter));
+    }
+    const bool positive = approach == Approach::Positive;
+    // Angle steps have one trace of heights, not one for each direction.
+    const auto& one_way = positive ? target.mean_positive : target.mean_negative;
+    const bool heights = view.evaluation.kind == evaluate::SeriesKind::Steps;
+    line.mean = number_or_dash(view.shown, heights ? target.mean : one_way, view.shown.statistics_decimals);
+    line.s = number_or_dash(view.shown, positive ? target.s_positive : target.s_negative, view.shown.statistics_decimals);
+    return line;
+}
+
+std::vector<Text> notes_of(const SeriesView& view, const evaluate::TargetEvaluation& target, const std::vector<ReadingNote>& notes) {
+    std::vector<Text> texts;
+    for (const ReadingNote& note : notes) {
+        if (note.target != target.index) continue;
+        const std::string where = capitalised(run_words(view.series, note.run)) + ", target " + std::to_string(target.index + 1);
+        Text text(raised(note.letter) + "\u202f" + (note.excluded_because ? "Excluded. " : "Missing. ") + where);
+        text.plain(note.excluded_because ? ": " + *note.excluded_because + "." : ".");
+        texts.push_back(std::move(text));
+    }
+    return texts;
+}
+
+}  // namespace
+
+Readings readings(const SeriesView& view) {
+    Readings made;
+    made.opening = {.label = "Readings of " + view.series.error.text() + state_suffix(view.series.state),
+                    .anchor = readings_anchor(view.series.id),
+                    .lead = lead_of_readings(view),
+                    .body = body_of(view)};
+    made.unit = view.reading_shown.unit.symbol;
+    made.evaluated_unit = view.shown.unit.symbol;
+    made.position_unit = view.shown.table_position.symbol;
+    const auto notes = reading_notes(view.series, view.evaluation);
+    const int decimals = reading_decimals(view), place_decimals = position_decimals(view.series.targets);
+    std::size_t most_runs = 0;
+    for (const auto& target : view.evaluation.targets) {
+        ReadingTarget row{.number = std::to_string(made.targets.size() + 1), .position = units::number(target.written, place_decimals, view.shown.style)};
+        const auto has = [&](Approach approach) {
+            const bool runs = std::ranges::any_of(view.series.runs, [&](const auto& run) { return run.approach == approach; });
+            return runs || (approach == Approach::Positive ? target.mean_positive : target.mean_negative).has_value();
+        };
+        for (const Approach approach : {Approach::Positive, Approach::Negative}) {
+            if (has(approach)) row.lines.push_back(line_of(view, target, approach, notes, decimals));
+            if (!row.lines.empty()) most_runs = std::max(most_runs, row.lines.back().readings.size());
+        }
+        row.reversal = target.reversal ? Text(number_of(view.shown, *target.reversal, view.shown.statistics_decimals)) : Text();
+        const auto& spread = target.R ? target.R : target.R_positive && !target.R_negative ? target.R_positive : target.R_negative;
+        row.repeatability = spread ? Text(number_of(view.shown, *spread, view.shown.statistics_decimals)) : Text();
+        row.notes = notes_of(view, target, notes);
+        made.targets.push_back(std::move(row));
+    }
+    for (std::size_t run = 0; run < most_runs; ++run) made.run_heads.push_back(std::to_string(run + 1));
+    made.reversal_column = std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.reversal.has_value(); });
+    made.repeatability_column = std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.R || t.R_positive || t.R_negative; });
+    return made;
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,154 @@
+#include "report/blocks/build_sections.hpp"
+
+#include "report/words/answer_words.hpp"
+#include "report/words/facts.hpp"
+#include "report/words/method_words.hpp"
+#include "report/words/names.hpp"
+#include "report/words/setup_words.hpp"
+#include "report/words/verdicts.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::report {
+namespace {
+
+std::string holds_words(const std::optional<bool>& holds) { return !holds ? "not stated" : *holds ? "holds" : "does not hold"; }
+
+Text holds_text(const std::optional<bool>& holds) {
+    const std::string words = holds_words(holds);
+    return holds == false ? Text().strong(words) : !holds ? Text().quiet(words) : Text(words);
+}
+
+/// Series of one axis, state and kind ask for the same conditions: one table names them all.
+struct ConditionGroup {
+    std::vector<std::string> names;
+    const evaluate::SeriesEvaluation* first;
+};
+
+bool same_conditions(const evaluate::SeriesEvaluation& a, const evaluate::SeriesEvaluation& b) {
+    return std::ranges::equal(a.conditions, b.conditions, [](const auto& x, const auto& y) { return x.name == y.name && x.holds == y.holds && x.text == y.text; });
+}
+
+std::vector<ConditionGroup> condition_groups(const Subject& subject) {
+    std::vector<ConditionGroup> groups;
+    for (const auto& series : subject.evaluation.series) {
+        if (series.conditions.empty()) continue;
+        const std::string name = series.error.text() + state_suffix(series.state);
+        const auto found = std::ranges::find_if(groups, [&](const ConditionGroup& g) { return same_conditions(*g.first, series); });
+        if (found == groups.end()) groups.push_back({{name}, &series});
+        else found->names.push_back(name);
+    }
+    return groups;
+}
+
+Section condition_section(const ConditionGroup& group) {
+    PlainTable table{.title = "", .heads = {"Condition", "verdict"}, .widths = {0.78, 0.22}, .numeric = {false, false}, .rows = {}};
+    for (const auto& condition : group.first->conditions) table.rows.push_back({Text(condition.text), holds_text(condition.holds)});
+    return {.heading = "Conditions of " + group.first->standard + ": " + listed(group.names), .parts = {table}};
+}
+
+/// Where the layout has no page for the environment, its numbers stand here.
+std::optional<Section> environment_section(const Subject& subject) {
+    if (std::ranges::find(subject.layout.blocks, "environment") != subject.layout.blocks.end()) return std::nullopt;
+    if (!subject.document.environment || subject.document.environment->samples.empty()) return std::nullopt;
+    return Section{.heading = "Environment over the measuring time", .parts = {environment_table(subject)}};
+}
+
+std::optional<Section> warning_section(const Subject& subject) {
+    if (subject.evaluation.warnings.empty()) return std::nullopt;
+    BulletList list;
+    for (const auto& warning : subject.evaluation.warnings) list.items.emplace_back(capitalised(warning.text) + (warning.text.ends_with('.') ? "" : "."));
+    return Section{.heading = "Warnings", .parts = {list}};
+}
+
+std::optional<Section> remarks_section(const document::Document& document) {
+    BulletList list;
+    for (const std::string& remark : document.job.remarks) {
+        if (!is_advice(remark)) list.items.emplace_back(remark);
+    }
+    for (const auto& series : document.series) {
+        for (const std::string& remark : series.remarks) list.items.emplace_back(series.id + ": " + remark);
+    }
+    if (list.items.empty()) return std::nullopt;
+    return Section{.heading = "Remarks", .parts = {list}};
+}
+
+std::optional<Section> lacking_section(const evaluate::Evaluation& evaluation) {
+    if (evaluation.lacking.empty()) return std::nullopt;
+    Section section{.heading = "What the document does not state", .parts = {}};
+    std::vector<Fact> facts;
+    for (const auto& lack : evaluation.lacking) {
+        const auto found = std::ranges::find(facts, lack.purpose, &Fact::name);
+        if (found == facts.end()) facts.push_back({lack.purpose, {Text(capitalised(lack.what))}});
+        else found->lines.emplace_back(capitalised(lack.what));
+    }
+    section.parts.emplace_back(FactTable{facts});
+    return section;
+}
+
+Section caution_section(const document::Document& document) {
+    BulletList list;
+    list.items = {Text("The results relate only to the machine, axes and measuring lines named here, and to the time of the test."),
+                  Text("The uncertainty leaves out transport and long-term drift. This report makes no recommendation on the next calibration."),
+                  Text("Laser light: observe the class on the instrument, never look into the beam or its reflections. Moving axes: lock out and clear the travel before set-up or adjustment."),
+                  Text("Before a compensation table is loaded check its sign, unit and reference point; a table of the wrong sign doubles the error. Measure again afterwards."),
+                  Text("Local codes, the machine maker’s instructions and licensed practice come first."),
+                  Text("Not to be reproduced except in full without the laboratory’s consent.")};
+    if (document.job.status == document::Status::Draft) list.items.insert(list.items.begin(), Text().strong("This is a draft and not for use as a certificate."));
+    return {.heading = "Cautions", .parts = {list}};
+}
+
+Text lead_from(const std::optional<Section>& warnings, const Subject& subject) {
+    std::size_t failed = 0, stated = 0;
+    for (const auto& group : condition_groups(subject)) {
+        for (const auto& condition : group.first->conditions) {
+            failed += condition.holds == false;
+            stated += condition.holds.has_value();
+        }
+    }
+    if (stated == 0) return Text(warnings ? "What the readings were taken under, and what gave cause for a warning." : "What the readings were taken under.");
+    const std::string set_up = setup_outside_words(subject.evaluation);
+    if (failed == 0) return Text("Every stated condition of the standard holds." + set_up);
+    return Text(capitalised(count_word(failed)) + (failed == 1 ? " condition" : " conditions") + " of the standard " + (failed == 1 ? "does" : "do") + " not hold; the readings are evaluated all the same." + set_up);
+}
+
+void keep(std::vector<Section>& into, std::optional<Section> section) {
+    if (section) into.push_back(std::move(*section));
+}
+
+}  // namespace
+
+Sections conditions(const Subject& subject) {
+    Sections made;
+    const auto warnings = warning_section(subject);
+    made.opening = {.label = "Conditions and set-up", .anchor = "conditions", .lead = lead_from(warnings, subject), .body = {}};
+    for (const auto& group : condition_groups(subject)) made.sections.push_back(condition_section(group));
+    for (Section& section : setup_sections(subject)) made.sections.push_back(std::move(section));
+    keep(made.sections, environment_section(subject));
+    keep(made.sections, warnings);
+    return made;
+}
+
+Sections facts(const Subject& subject) {
+    Sections made;
+    made.opening = {.label = "Job, machine and instruments", .anchor = "facts", .lead = {}, .body = {}};
+    made.sections = fact_sections(subject);
+    return made;
+}
+
+Sections closing(const Subject& subject) {
+    Sections made;
+    made.opening = {.label = "Method, remarks and sign-off", .anchor = "closing", .lead = {}, .body = {}};
+    for (Section& section : method_sections(subject)) made.sections.push_back(std::move(section));
+    made.sections.push_back(decision_section(subject));
+    for (Section& section : basis_sections(subject)) made.sections.push_back(std::move(section));
+    keep(made.sections, remarks_section(subject.document));
+    keep(made.sections, lacking_section(subject.evaluation));
+    made.sections.push_back(caution_section(subject.document));
+    for (const auto& person : subject.document.job.people) made.signatures.push_back({capitalised(person.role), person.name});
+    if (made.signatures.empty()) made.signatures = {{"Measured by", ""}, {"Approved by", ""}};
+    made.ends_report = true;
+    return made;
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,183 @@
+#include "report/blocks/build_squareness.hpp"
+
+#include "report/words/facts.hpp"
+#include "report/words/judgements.hpp"
+#include "report/words/names.hpp"
+#include "report/words/verdicts.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::report {
+namespace {
+
+using evaluate::SquarenessEvaluation;
+using document::ReferenceLine;
+
+std::string line_words(ReferenceLine line) {
+    switch (line) {
+        case ReferenceLine::EndPoint: return "end-point";
+        case ReferenceLine::LeastSquares: return "least squares";
+        case ReferenceLine::MinimumZone: return "minimum zone";
+    }
+    return {};
+}
+
+/// One squareness with everything that the page says about it.
+struct Judged {
+    const Subject& subject;
+    const SquarenessEvaluation& squareness;
+    Shown shown;
+    const evaluate::Decision* decision = nullptr;
+    std::optional<Deviation> U;
+
+    [[nodiscard]] std::string unit() const { return std::string(shown.unit.symbol); }
+    [[nodiscard]] int decimals() const { return result_decimals(shown, U); }
+    [[nodiscard]] std::string with_sign(const units::Angle& angle) const {
+        const std::string number = number_of(shown, Deviation(angle), decimals());
+        return (angle > units::Angle() ? "+" : "") + number;
+    }
+    [[nodiscard]] std::string axes() const { return squareness.axes[0] + " and " + squareness.axes[1]; }
+    [[nodiscard]] std::string quadrant() const { return "+" + squareness.axes[0] + "\u00a0and\u00a0+" + squareness.axes[1]; }
+};
+
+Judged judged(const Subject& subject, const SquarenessEvaluation& squareness) {
+    Judged made{.subject = subject, .squareness = squareness, .shown = squareness_shown(subject.layout), .U = {}};
+    const auto same = [&](const auto& entry) { return entry.axes == squareness.axes && entry.series == squareness.series[0]; };
+    const auto decision = std::ranges::find_if(subject.evaluation.decisions, same);
+    if (decision != subject.evaluation.decisions.end()) made.decision = &*decision;
+    const auto uncertainty = std::ranges::find_if(subject.evaluation.uncertainty, same);
+    if (uncertainty != subject.evaluation.uncertainty.end()) made.U = uncertainty->expanded;
+    return made;
+}
+
+/// "14.8 µrad more than 90°": how the angle between the positive directions differs from a right angle.
+std::string angle_words(const Judged& j) {
+    const units::Angle opening = *j.squareness.opening;
+    if (opening == units::Angle()) return "90°";
+    return with_unit(number_of(j.shown, Deviation(units::abs(opening)), j.decimals()), j.unit()) +
+           (opening > units::Angle() ? " more than 90°" : " less than 90°");
+}
+
+Text lead_of(const Judged& j, const Verdict& verdict) {
+    if (const auto* reason = std::get_if<evaluate::NotEvaluated>(&j.squareness.value))
+        return Text(squareness_name(j.squareness.axes) + " is not evaluated: " + reason->reason + ".");
+    const std::string limit = j.decision ? with_unit(limit_number(j.shown, j.decision->limit), j.unit()) : "";
+    switch (verdict.symbol) {
+        case VerdictSymbol::Inside: return Text(j.axes() + " are square within their limit of " + limit + ", with ").append(verdict.margin).plain(".");
+        case VerdictSymbol::Outside: return Text(j.axes() + " are not square within their limit of " + limit + ": ").append(verdict.margin).plain(".");
+        case VerdictSymbol::Undecided:
+            return Text(squareness_name(j.squareness.axes) + " is too close to its limit of " + limit + " to decide: ").append(verdict.margin).plain(".");
+        case VerdictSymbol::NotEvaluated: return Text(squareness_name(j.squareness.axes) + " is not decided: " + j.decision->reason + ".");
+        case VerdictSymbol::None: break;
+    }
+    return Text("The angle between " + j.quadrant() + " is " + angle_words(j) + "; no limit is set.");
+}
+
+Text body_of(const Judged& j) {
+    const units::Angle value = *evaluate::value_of(j.squareness.value);
+    const std::string in_a_metre = with_unit(units::number(units::abs(value).in(units::micrometre_per_metre), j.decimals(), j.shown.style), "µm");
+    Text body("The angle between " + j.quadrant() + " is " + angle_words(j) + ", which makes " + in_a_metre + " in 1\u202fm. ");
+    body.plain("It is taken between the " + line_words(j.squareness.reference_line) + " lines of both axes against one square; other kinds of line stand below.");
+    if (!j.squareness.square_error) body.plain(" The document states no error of the square: 0 was used.");
+    return body;
+}
+
+/// Series and their slopes under each kind of line; the headline's row is strong.
+PlainTable lines_table(const Judged& j) {
+    std::array<std::string, 2> symbols;
+    for (std::size_t i = 0; i < 2; ++i) symbols[i] = "E" + j.squareness.axes[1 - i] + j.squareness.axes[i];
+    PlainTable table{.title = "", .heads = {"Reference line of both axes", "slope of " + symbols[0] + " / µm/m", "slope of " + symbols[1] + " / µm/m", j.squareness.symbol + " / " + j.unit()},
+                     .widths = {0.34, 0.22, 0.22, 0.22}, .numeric = {false, true, true, true}, .rows = {}};
+    const auto number = [&](double value) { return units::number(value, j.decimals(), j.shown.style); };
+    for (const auto& line : j.squareness.lines) {
+        std::vector<std::string> cells{capitalised(line_words(line.line)), number(line.slope_first.in(units::micrometre_per_metre)),
+                                       number(line.slope_second.in(units::micrometre_per_metre)), number_of(j.shown, Deviation(line.value), j.decimals())};
+        std::vector<Text> row;
+        for (const std::string& cell : cells) row.push_back(line.line == j.squareness.reference_line ? Text().strong(cell) : Text(cell));
+        table.rows.push_back(std::move(row));
+    }
+    return table;
+}
+
+std::string square_text(const Judged& j, const document::SquarenessRequest& request) {
+    if (!request.square_error_urad) return "no error stated, 0 used";
+    const auto text = [&](double urad) { return with_unit(number_of(j.shown, units::microradian(urad), j.decimals()), j.unit()); };
+    std::string words = "error " + text(*request.square_error_urad) + (*request.square_error_urad > 0 ? " (more than 90°)" : "");
+    if (request.square_expanded_urad) {
+        words += ", U\u00a0=\u00a0" + text(*request.square_expanded_urad);
+        if (request.square_coverage_factor) words += ", k\u00a0=\u00a0" + units::number(*request.square_coverage_factor, 0, j.shown.style);
+    } else {
+        words += ", no uncertainty stated";
+    }
+    return words + (request.square_serial.empty() ? "" : ", serial " + request.square_serial);
+}
+
+FactTable facts_of(const Judged& j) {
+    std::vector<Fact> facts;
+    add_fact(facts, "Reading the sign", "positive " + j.squareness.symbol + " turns +" + j.squareness.axes[1] + " by the right hand about the third axis" +
+                                            (j.squareness.symbol == "EB0Z" ? ", which closes the angle between " : ", which opens the angle between ") + j.quadrant());
+    const std::string slopes = "slope of E" + j.squareness.axes[1] + j.squareness.axes[0] + " + slope of E" + j.squareness.axes[0] + j.squareness.axes[1];
+    add_fact(facts, "Formula", j.squareness.symbol + (j.squareness.symbol == "EB0Z" ? "\u00a0= " + slopes + " \u2212 error of the square" : "\u00a0= \u2212(" + slopes + ") + error of the square"));
+    const auto& requests = j.subject.document.squareness;
+    const auto request = std::ranges::find_if(requests, [&](const auto& asked) { return asked.axes == j.squareness.axes && asked.series == j.squareness.series; });
+    if (request != requests.end()) {
+        add_fact(facts, "Reference square", square_text(j, *request));
+        if (request->tolerance) add_fact(facts, "Source of the limit", request->tolerance->source);
+    }
+    add_fact(facts, "From series", j.squareness.series[0] + " and " + j.squareness.series[1]);
+    return {facts};
+}
+
+SquarenessDrawing drawing_of(const Judged& j) {
+    using Lean = SquarenessDrawing::Lean;
+    const units::Angle value = *evaluate::value_of(j.squareness.value), opening = *j.squareness.opening;
+    auto axes = j.squareness.axes;
+    std::ranges::sort(axes);
+    SquarenessDrawing drawing{.id = "squareness-" + j.squareness.series[0], .first = axes[0], .second = axes[1],
+                              .lean = opening == units::Angle() ? Lean::None : opening > units::Angle() ? Lean::Open : Lean::Closed,
+                              .value = Text(), .angle = Text(), .alternative = {}};
+    const std::string size = with_unit(number_of(j.shown, Deviation(units::abs(opening)), j.decimals()), j.unit());
+    drawing.value.symbol(j.squareness.symbol).plain("\u00a0=\u00a0" + with_unit(j.with_sign(value), j.unit()));
+    drawing.angle = Text("90°" + (opening == units::Angle() ? "" : std::string(opening > units::Angle() ? "\u00a0+\u00a0" : "\u00a0\u2212\u00a0") + size));
+    drawing.alternative = "Drawing, lean not to scale: +" + axes[0] + " to the right, +" + axes[1] + " upwards and leaning " +
+                          (drawing.lean == Lean::Open ? "away from +" + axes[0] : drawing.lean == Lean::Closed ? "towards +" + axes[0] : "to neither side") +
+                          ". The angle between them is " + angle_words(j) + "; " + drawing.value.words() + ".";
+    return drawing;
+}
+
+std::vector<Text> margin_of(const Judged& j) {
+    std::vector<Text> lines{Text(result_text(j.shown, Deviation(*evaluate::value_of(j.squareness.value)), j.U))};
+    if (!j.U) lines.emplace_back("no uncertainty stated");
+    if (j.decision) lines.emplace_back("limit " + with_unit(limit_number(j.shown, j.decision->limit), j.unit()) + " on its size");
+    lines.emplace_back(line_words(j.squareness.reference_line) + " lines");
+    return lines;
+}
+
+SquarenessOpening opening_of(const Judged& j) {
+    SquarenessOpening made;
+    made.verdict = verdict_of(j.decision, j.shown);
+    const auto* first = document::find_series(j.subject.document, j.squareness.series[0]);
+    made.opening = {.label = squareness_name(j.squareness.axes) + (first ? state_suffix(first->state) : ""),
+                    .anchor = "squareness-" + j.squareness.series[0] + "-" + j.squareness.series[1],
+                    .lead = lead_of(j, made.verdict), .body = {}};
+    if (!evaluate::value_of(j.squareness.value)) return made;
+    made.opening.body = body_of(j);
+    made.drawing = drawing_of(j);
+    const std::string third = made.drawing->first == "X" ? (made.drawing->second == "Y" ? "Z" : "Y") : "X";
+    made.caption = Text("+" + made.drawing->first + " to the right, +" + made.drawing->second + " up; +" + third +
+                        (third == "Y" ? " points away from the reader" : " points at the reader") + ". The lean is drawn far too large: only its side is right.");
+    made.margin_heading = j.squareness.symbol;
+    made.margin = margin_of(j);
+    made.sections = {{.heading = "By each kind of line", .parts = {lines_table(j)}}, {.heading = "How it is meant", .parts = {facts_of(j)}}};
+    return made;
+}
+
+}  // namespace
+
+std::vector<SquarenessOpening> squareness_openings(const Subject& subject) {
+    std::vector<SquarenessOpening> all;
+    for (const SquarenessEvaluation& squareness : subject.evaluation.squareness) all.push_back(opening_of(judged(subject, squareness)));
+    return all;
+}
+
+}  // namespace wayfolio::report

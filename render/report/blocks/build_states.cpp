@@ -1,0 +1,196 @@
+#include "report/blocks/build_states.hpp"
+
+#include "report/words/names.hpp"
+#include "report/blocks/plots/plots.hpp"
+#include "report/words/verdicts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::report {
+namespace {
+
+struct Pair {
+    SeriesView first, second;
+    std::string parameter;
+};
+
+std::vector<Pair> pairs_of(const Subject& subject, const StatesCompared& states) {
+    const auto views = series_views(subject);
+    std::vector<Pair> pairs;
+    for (const SeriesView& first : views) {
+        if (first.series.state != states.first) continue;
+        for (const SeriesView& second : views) {
+            if (second.series.state != states.second || !(second.series.error == first.series.error)) continue;
+            if (second.series.unit.dimension != first.series.unit.dimension) continue;
+            const std::string parameter = headline_parameter(second.series, second.evaluation);
+            if (value_of_parameter(first.evaluation, parameter) && value_of_parameter(second.evaluation, parameter)) pairs.push_back({first, second, parameter});
+            break;
+        }
+    }
+    return pairs;
+}
+
+Verdict verdict_in(const Subject& subject, const SeriesView& view, const std::string& parameter) {
+    return verdict_of(find_decision(subject.evaluation, view.series.id, parameter), view.shown);
+}
+
+/// The two verdicts in words: "Outside, now inside".
+Text change_words(const Verdict& first, const Verdict& second) {
+    if (second.symbol == VerdictSymbol::None) return second.word;
+    const std::string now = second.word.words();
+    if (first.word.words() == now) return second.word;
+    std::string then = now;
+    then[0] = static_cast<char>(then[0] - 'A' + 'a');
+    const Text words(first.word.words() + ", now " + then);
+    return second.symbol == VerdictSymbol::Inside ? words : emphasised(words);
+}
+
+std::string state_date(const SeriesView& view) {
+    for (const auto& run : view.series.runs) {
+        if (!run.started.empty()) return date_part(run.started);
+    }
+    return "";
+}
+
+/// Expanded uncertainty of a difference: the two series taken as independent, which is the larger value.
+std::optional<Deviation> U_of_change(const std::optional<Deviation>& a, const std::optional<Deviation>& b, const DeviationUnit& unit) {
+    if (!a || !b) return std::nullopt;
+    return Deviation(std::hypot(a->in(unit), b->in(unit)), unit);
+}
+
+ChangeRow change_row(const Subject& subject, const Pair& pair) {
+    const Shown& shown = pair.second.shown;
+    const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter), after = *value_of_parameter(pair.second.evaluation, pair.parameter);
+    const auto U_before = expanded_of(subject, pair.first.series.id, pair.parameter), U_after = expanded_of(subject, pair.second.series.id, pair.parameter);
+    const auto U = U_of_change(U_before, U_after, shown.unit);
+    const auto* decision = find_decision(subject.evaluation, pair.second.series.id, pair.parameter);
+    ChangeRow row;
+    row.name = Text(quantity_title(subject.document, pair.second.series.error) + " / " + std::string(shown.unit.symbol));
+    row.first = number_of(shown, before, result_decimals(shown, U_before));
+    row.second = Text().strong(number_of(shown, after, result_decimals(shown, U_after)));
+    row.change = number_of(shown, after - before, result_decimals(shown, U));
+    row.U = U ? number_of(shown, *U, result_decimals(shown, U)) : "\u2013";
+    row.limit = decision ? limit_number(shown, decision->limit) : "\u2013";
+    row.first_verdict = verdict_in(subject, pair.first, pair.parameter);
+    row.second_verdict = verdict_in(subject, pair.second, pair.parameter);
+    row.words = change_words(row.first_verdict, row.second_verdict);
+    return row;
+}
+
+StatePair drawn_pair(const Subject& subject, const Pair& pair) {
+    StatePair made{.name = quantity_title(subject.document, pair.second.series.error) + " / " + std::string(pair.second.shown.unit.symbol),
+                   .first = deviation_plot(subject.document, pair.first.series, pair.first.evaluation, pair.first.shown),
+                   .second = deviation_plot(subject.document, pair.second.series, pair.second.evaluation, pair.second.shown),
+                   .verdict = verdict_in(subject, pair.second, pair.parameter)};
+    // Paired panels stay quiet: the headline's bracket with its number, no ticks, runs or excluded readings.
+    for (DeviationPlot* plot : {&made.first, &made.second}) {
+        plot->ticks.clear();
+        plot->runs.clear();
+        plot->excluded.clear();
+        if (!plot->brackets.empty()) plot->brackets = {plot->brackets.back()};
+    }
+    const auto line = [&](const std::string& name, const SeriesView& view) { made.rows.emplace_back(Text(name), shown_result(subject, view, pair.parameter)); };
+    line(state_words(pair.first.series.state), pair.first);
+    line(state_words(pair.second.series.state), pair.second);
+    const auto* decision = find_decision(subject.evaluation, pair.second.series.id, pair.parameter);
+    made.rows.emplace_back(Text("limit"), decision ? Text(limit_number(pair.second.shown, decision->limit)) : Text("\u2013"));
+    return made;
+}
+
+Text lead_of(const Subject& subject, const std::vector<Pair>& pairs) {
+    const Pair& lead = pairs.front();
+    const auto before = *value_of_parameter(lead.first.evaluation, lead.parameter), after = *value_of_parameter(lead.second.evaluation, lead.parameter);
+    const auto U_before = expanded_of(subject, lead.first.series.id, lead.parameter), U_after = expanded_of(subject, lead.second.series.id, lead.parameter);
+    const Shown& shown = lead.second.shown;
+    const std::string verb = after < before ? " fell from " : after > before ? " rose from " : " stayed at ";
+    std::string name = quantity_name(subject.document, lead.second.series.error);
+    Text text(name + " error" + verb + number_of(shown, before, result_decimals(shown, U_before)));
+    if (after != before) text.plain(" to " + value_text(shown, after, result_decimals(shown, U_after)));
+    return text.plain(".");
+}
+
+/// "X: six of six quantities became smaller; as left, two inside, three undecided, one outside."
+std::string axis_line(const Subject& subject, const std::vector<Pair>& pairs, const std::string& axis) {
+    std::size_t all = 0, smaller = 0, sure = 0, inside = 0, outside = 0, undecided = 0, open = 0;
+    for (const Pair& pair : pairs) {
+        if (pair.second.series.error.axis != axis) continue;
+        ++all;
+        const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter), after = *value_of_parameter(pair.second.evaluation, pair.parameter);
+        const auto U = U_of_change(expanded_of(subject, pair.first.series.id, pair.parameter), expanded_of(subject, pair.second.series.id, pair.parameter), pair.second.shown.unit);
+        smaller += after < before;
+        sure += after < before && (!U || *U < before - after);
+        switch (verdict_in(subject, pair.second, pair.parameter).symbol) {
+            case VerdictSymbol::Inside: ++inside; break;
+            case VerdictSymbol::Outside: ++outside; break;
+            case VerdictSymbol::Undecided: ++undecided; break;
+            case VerdictSymbol::NotEvaluated: ++open; break;
+            case VerdictSymbol::None: break;
+        }
+    }
+    std::vector<std::string> verdicts;
+    for (const auto& [count, word] : {std::pair(inside, "inside"), std::pair(undecided, "undecided"), std::pair(outside, "outside"), std::pair(open, "not decided")})
+        if (count > 0) verdicts.push_back(count_word(count) + " " + word);
+    std::string line = axis + ": " + (smaller == 0 ? std::string("none") : count_word(smaller)) + " of " + count_word(all) + (all == 1 ? " quantity" : " quantities") + " became smaller";
+    if (smaller > 0 && sure < smaller) line += sure == 0 ? ", none by more than the uncertainty of the change" : ", " + count_word(sure) + " of them by more than the uncertainty of the change";
+    if (!verdicts.empty()) line += "; " + state_words(pairs[0].second.series.state) + ", " + listed(verdicts);
+    return line + ".";
+}
+
+/// One line for each axis, in the document's order.
+Text summary_of(const Subject& subject, const std::vector<Pair>& pairs) {
+    std::vector<std::string> axes;
+    Text text;
+    for (const Pair& pair : pairs) {
+        const std::string& axis = pair.second.series.error.axis;
+        if (std::ranges::find(axes, axis) != axes.end()) continue;
+        axes.push_back(axis);
+        text.plain((text.empty() ? "" : "\n") + axis_line(subject, pairs, axis));
+    }
+    return text;
+}
+
+}  // namespace
+
+std::optional<StatesCompared> states_compared(const document::Document& document) {
+    std::vector<std::string> names;
+    for (const auto& series : document.series) {
+        if (!series.state.empty() && std::ranges::find(names, series.state) == names.end()) names.push_back(series.state);
+    }
+    if (names.size() < 2) return std::nullopt;
+    const bool usual = std::ranges::find(names, "as-found") != names.end() && std::ranges::find(names, "as-left") != names.end();
+    return usual ? StatesCompared{"as-found", "as-left"} : StatesCompared{names.front(), names.back()};
+}
+
+std::optional<States> states(const Subject& subject) {
+    const auto compared = states_compared(subject.document);
+    if (!compared) return std::nullopt;
+    std::vector<Pair> pairs = pairs_of(subject, *compared);
+    if (pairs.empty()) return std::nullopt;
+    States made;
+    made.opening = {.label = capitalised(state_words(compared->first)) + " against " + state_words(compared->second), .anchor = "states", .lead = lead_of(subject, pairs), .body = {}};
+    const auto titled = [](const std::string& state, const std::string& date) { return capitalised(state_words(state)) + (date.empty() ? "" : ", " + date); };
+    made.first_title = titled(compared->first, state_date(pairs[0].first));
+    made.second_title = titled(compared->second, state_date(pairs[0].second));
+    made.caption = Text("Each pair on one scale.");
+    made.first_head = state_words(compared->first);
+    made.second_head = state_words(compared->second);
+    bool any_U = false;
+    for (const Pair& pair : pairs) {
+        made.changes.push_back(change_row(subject, pair));
+        any_U = any_U || made.changes.back().U.words() != "\u2013";
+    }
+    std::vector<const Pair*> drawn;
+    for (const Pair& pair : pairs) drawn.push_back(&pair);
+    const auto badness = [&](const Pair* p) { return severity(find_decision(subject.evaluation, p->second.series.id, p->parameter)); };
+    std::ranges::stable_sort(drawn.begin() + 1, drawn.end(), {}, badness);
+    constexpr std::size_t most_drawn = 3;
+    if (drawn.size() > most_drawn) drawn.resize(most_drawn);
+    for (const Pair* pair : drawn) made.pairs.push_back(drawn_pair(subject, *pair));
+    made.opening.body = summary_of(subject, pairs);
+    if (pairs.size() > drawn.size()) made.opening.body.plain("\nDrawn are the first quantity and those nearest to or past their limits; the table holds all of them.");
+    if (any_U) made.notes.push_back(marked("*U* of change: root of the sum of squares of both *U*; the two series are taken as independent, which is the larger value."));
+    return made;
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,220 @@
+#include "report/blocks/build_tool_point.hpp"
+
+#include "report/words/facts.hpp"
+#include "report/words/names.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::report {
+namespace {
+
+using evaluate::AtToolPoint;
+using evaluate::TargetEvaluation;
+
+using Views = std::vector<const SeriesView*>;
+
+/// Series of one axis and state that were moved, in the document's order.
+std::vector<Views> groups_of(const std::vector<SeriesView>& views) {
+    std::vector<Views> groups;
+    for (const SeriesView& view : views) {
+        if (!view.evaluation.at_tool_point) continue;
+        const auto found = std::ranges::find_if(groups, [&](const Views& group) {
+            return group.front()->series.error.axis == view.series.error.axis && group.front()->series.state == view.series.state;
+        });
+        if (found == groups.end()) groups.push_back({&view});
+        else found->push_back(&view);
+    }
+    return groups;
+}
+
+/// Measured and moved value of one parameter; the moved one may be missing.
+struct Moved {
+    const evaluate::Parameter* measured;
+    const evaluate::Parameter* moved;
+};
+
+std::vector<Moved> moved_parameters(const SeriesView& view) {
+    std::vector<Moved> all;
+    for (const auto& moved : view.evaluation.at_tool_point->parameters) {
+        if (const auto* measured = evaluate::find_parameter(view.evaluation, moved.name)) all.push_back({measured, &moved});
+    }
+    return all;
+}
+
+const Deviation* value_of(const evaluate::Parameter& parameter) { return evaluate::value_of(parameter.value); }
+
+/// The parameter that speaks for a moved series: E, or straightness. Nothing where either side lacks it.
+std::optional<Moved> headline(const SeriesView& view) {
+    for (const Moved& one : moved_parameters(view)) {
+        const bool speaks = one.moved->name == "E" || one.moved->name == "straightness";
+        if (speaks && value_of(*one.measured) && value_of(*one.moved)) return one;
+    }
+    return std::nullopt;
+}
+
+/// Whether an angle has an arm to act with, and was read where it is needed.
+bool drawable(const SeriesView* view) {
+    const AtToolPoint& at = *view->evaluation.at_tool_point;
+    return at.largest.has_value() && !at.from.empty();
+}
+
+std::string largest_text(const SeriesView& view, const Deviation& value) { return value_text(view.shown, value, view.shown.decimals); }
+
+/// What the angles move most, and what becomes of it.
+Text lead_of(const Subject& subject, const Views& drawn) {
+    const auto size = [](const SeriesView* view) { return units::abs(*view->evaluation.at_tool_point->largest).in(units::micrometre); };
+    const SeriesView& most = **std::ranges::max_element(drawn, {}, size);
+    const auto& at = *most.evaluation.at_tool_point;
+    Text lead("At the tool point the angles move " + quantity_in_a_sentence(subject.document, most.series.error) + " of " + most.series.error.axis + " by up to " + largest_text(most, units::abs(*at.largest)));
+    if (const auto speaks = headline(most)) {
+        if (speaks->moved->name == "E") lead.plain("; ").symbol("E");
+        else lead.plain("; it");
+        lead.plain(" becomes " + largest_text(most, *value_of(*speaks->moved)) + " instead of " + largest_text(most, *value_of(*speaks->measured)));
+    }
+    return lead.plain(".");
+}
+
+DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
+    const AtToolPoint& at = *view.evaluation.at_tool_point;
+    DeviationPlot plot{.series_id = "tool-point-" + view.series.id, .quantity = "Effect of the angles", .axis_name = view.series.error.axis,
+                       .unit = view.shown.unit, .position_unit = view.shown.position};
+    std::optional<Deviation> low, high;
+    for (std::size_t i = 0; i < at.targets.size(); ++i) {
+        const auto& target = at.targets[i];
+        plot.targets.push_back({.index = view.evaluation.targets[i].index, .position = target.position, .written = view.evaluation.targets[i].written,
+                                .mean_positive = target.effect_positive, .mean_negative = target.effect_negative});
+        for (const auto& effect : {target.effect_positive, target.effect_negative}) {
+            if (!effect) continue;
+            low = low ? std::min(*low, *effect) : *effect;
+            high = high ? std::max(*high, *effect) : *effect;
+            if (*effect == *at.largest && plot.ticks.empty()) plot.ticks.push_back({.target = i, .level = *effect, .above = *effect > *effect * 0.0, .symbol = {}});
+        }
+    }
+    plot.brackets.push_back({.symbol = {}, .low = *low, .high = *high});
+    plot.alternative = "Effect of the angles at the tool point on " + quantity_title(subject.document, view.series.error) + state_suffix(view.series.state) +
+                       ", against position on axis " + view.series.error.axis + ". The largest is " + largest_text(view, *at.largest) + " at " +
+                       position_text(view.shown, *at.largest_at) + "; over the travel it changes by " + largest_text(view, *high - *low) + ".";
+    return plot;
+}
+
+Panel effect_panel(const Subject& subject, const SeriesView& view) {
+    const AtToolPoint& at = *view.evaluation.at_tool_point;
+    Panel panel{.name = quantity_title(subject.document, view.series.error), .title = "effect of the angles / " + std::string(view.shown.unit.symbol),
+                .plot = effect_plot(subject, view), .verdict = {}, .table_title = {}};
+    panel.verdict.word = Text("Largest " + largest_text(view, *at.largest));
+    panel.verdict.margin = Text("at " + position_text(view.shown, *at.largest_at));
+    const auto number = [&](const Deviation& value) { return Text(number_of(view.shown, value, view.shown.decimals)); };
+    const auto speaks = headline(view);
+    const bool is_E = view.evaluation.kind == evaluate::SeriesKind::Positioning;
+    panel.table_title = (is_E ? "Error E / " : "Straightness / ") + std::string(view.shown.unit.symbol);
+    if (speaks) {
+        const Deviation before = *value_of(*speaks->measured), after = *value_of(*speaks->moved);
+        panel.rows = {{Text("measured"), number(before)}, {Text("at the tool point"), Text().strong(number(after).words())}, {Text("change"), number(after - before)}};
+    }
+    const auto& range = panel.plot.brackets.front();
+    panel.rows.emplace_back(Text("effect, range"), number(range.high - range.low));
+    return panel;
+}
+
+/// One direction's own results stand only where there is no other.
+bool worth_a_row(const SeriesView& view, const std::string& parameter) {
+    if (!parameter.ends_with("_positive") && !parameter.ends_with("_negative")) return true;
+    return !value_of_parameter(view.evaluation, parameter.substr(0, parameter.rfind('_')));
+}
+
+PlainTable side_by_side(const Subject& subject, const Views& drawn) {
+    PlainTable table{.title = "", .heads = {"Result", "measured", "at the tool point, additional", "change"}, .widths = {0.46, 0.16, 0.24, 0.14}, .numeric = {false, true, true, true}, .rows = {}};
+    for (const SeriesView* view : drawn) {
+        for (const Moved& one : moved_parameters(*view)) {
+            const Deviation *before = value_of(*one.measured), *after = value_of(*one.moved);
+            // A slope of a length error is an angle and has its own unit; it stands in the squareness and in the full output.
+            if (!before || !after || before->dimension() != view->shown.unit.dimension || !worth_a_row(*view, one.moved->name)) continue;
+            const std::string symbol = parameter_symbol(one.moved->name);
+            Text name(quantity_title(subject.document, view->series.error) + ", ");
+            std::string words = parameter_words(symbol.empty() ? one.moved->name : one.moved->name == "B_mean" ? "B_mean" : symbol, view->evaluation.standard);
+            words[0] = static_cast<char>(words[0] - 'A' + 'a');
+            name.plain(words).symbol(symbol.empty() ? "" : " " + symbol);
+            name.plain(" / " + std::string(view->shown.unit.symbol));
+            const auto number = [&](const Deviation& value) { return Text(number_of(view->shown, value, view->shown.decimals)); };
+            table.rows.push_back({name, number(*before), number(*after), number(*after - *before)});
+        }
+    }
+    return table;
+}
+
+std::vector<Text> reasons_of(const Subject& subject, const Views& group) {
+    std::vector<Text> reasons;
+    for (const SeriesView* view : group) {
+        if (view->evaluation.at_tool_point->from.empty() && view->evaluation.at_tool_point->largest)
+            reasons.emplace_back(quantity_title(subject.document, view->series.error) + " stays as measured: this offset gives no angle an arm in its direction.");
+        for (const auto& parameter : view->evaluation.at_tool_point->parameters) {
+            const auto* reason = std::get_if<evaluate::NotEvaluated>(&parameter.value);
+            if (!reason) continue;
+            reasons.emplace_back(quantity_title(subject.document, view->series.error) + " at the tool point is not evaluated: " + reason->reason + ".");
+            break;
+        }
+    }
+    return reasons;
+}
+
+std::string formula(const document::ErrorSymbol& error) {
+    const std::string& axis = error.axis;
+    if (error.direction == 'X') return "EX" + axis + " + EB" + axis + " tZ \u2212 EC" + axis + " tY";
+    if (error.direction == 'Y') return "EY" + axis + " + EC" + axis + " tX \u2212 EA" + axis + " tZ";
+    return "EZ" + axis + " + EA" + axis + " tY \u2212 EB" + axis + " tX";
+}
+
+FactTable facts_of(const Subject& subject, const Views& group, const std::vector<Text>& reasons) {
+    std::vector<Fact> facts;
+    const units::NumberStyle style{subject.layout.decimal_mark};
+    std::vector<std::string> offsets, formulas, from;
+    const auto note = [](std::vector<std::string>& into, const std::string& words) {
+        if (std::ranges::find(into, words) == into.end()) into.push_back(words);
+    };
+    for (const SeriesView* view : group) {
+        const AtToolPoint& at = *view->evaluation.at_tool_point;
+        note(offsets, "(" + units::number(at.offset_mm[0], 1, style) + ", " + units::number(at.offset_mm[1], 1, style) + ", " + with_unit(units::number(at.offset_mm[2], 1, style) + ")", "mm"));
+        note(formulas, formula(view->series.error));
+        for (const std::string& id : at.from) note(from, id);
+    }
+    add_fact(facts, "Offset t in X, Y, Z", listed(offsets) + ", from the measuring line to the tool point");
+    add_fact(facts, "There stands", listed(formulas) + " (rigid body, derived; Abbe’s and Bryan’s principles)");
+    add_fact(facts, "Angles used", listed(from) + ", their means in each direction, joined by straight lines");
+    if (!reasons.empty()) facts.push_back({"Not moved", reasons});
+    return {facts};
+}
+
+Block block_of(const Subject& subject, const Views& group) {
+    const SeriesView& first = *group.front();
+    Views drawn;
+    std::ranges::copy_if(group, std::back_inserter(drawn), drawable);
+    const std::string label = "Tool point of " + first.series.error.axis + state_suffix(first.series.state);
+    const auto reasons = reasons_of(subject, group);
+    if (drawn.empty()) {
+        Sections none;
+        none.opening = {.label = label, .anchor = "tool-point-" + first.series.id, .lead = Text("What the angles do at the tool point cannot be told."), .body = {}};
+        none.sections.push_back({.heading = "Why not", .parts = {BulletList{reasons}}});
+        return none;
+    }
+    Panels made;
+    made.opening = {.label = label, .anchor = opening_anchor("tool-point-" + drawn.front()->series.id), .lead = lead_of(subject, drawn),
+                    .body = Text("An additional result beside the measured one: verdicts, uncertainties, A and R are those of the measured values. "
+                                 "An angle has no zero of its own, so a constant part of the effect is arbitrary; its change along the axis is not.")};
+    for (const SeriesView* view : drawn) made.panels.push_back(effect_panel(subject, *view));
+    made.caption = Text("What the angles add at the tool point along " + first.series.error.axis + (drawn.size() > 1 ? ", on one scale" : "") +
+                        ". The numbered tick stands at the largest; the bracket measures the change over the travel.");
+    Section table{.heading = "Measured, and at the tool point", .parts = {side_by_side(subject, drawn), facts_of(subject, drawn, reasons)}};
+    made.sections.push_back(std::move(table));
+    return made;
+}
+
+}  // namespace
+
+std::vector<Block> tool_points(const Subject& subject) {
+    std::vector<Block> blocks;
+    const auto views = series_views(subject);
+    for (const Views& group : groups_of(views)) blocks.push_back(block_of(subject, group));
+    return blocks;
+}
+
+}  // namespace wayfolio::report

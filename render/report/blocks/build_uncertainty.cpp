@@ -1,0 +1,129 @@
+#include "report/blocks/build_uncertainty.hpp"
+
+#include "report/words/budget_words.hpp"
+#include "report/blocks/build_answer.hpp"
+#include "report/blocks/plots/decision_picture.hpp"
+#include "report/words/names.hpp"
+#include "report/blocks/tables/uncertainty_tables.hpp"
+#include "report/words/verdicts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::report {
+namespace {
+
+using evaluate::BudgetLine;
+using evaluate::ParameterUncertainty;
+
+struct Chosen {
+    const SeriesView* view;
+    const ParameterUncertainty* entry;
+};
+
+/// One headline budget for each series that answers: the worst verdict first, positioning before the rest where verdicts are alike.
+std::vector<Chosen> chosen_budgets(const Subject& subject, const std::vector<SeriesView>& views) {
+    std::vector<Chosen> chosen;
+    for (const SeriesView& view : views) {
+        const auto* entry = evaluate::find_uncertainty(subject.evaluation, view.series.id, headline_parameter(view.series, view.evaluation));
+        if (entry && !entry->contributors.empty()) chosen.push_back({&view, entry});
+    }
+    const auto rank = [&](const Chosen& one) {
+        return std::pair(one.view->evaluation.kind != evaluate::SeriesKind::Positioning, severity(find_decision(subject.evaluation, one.view->series.id, one.entry->parameter)));
+    };
+    std::ranges::stable_sort(chosen, {}, rank);
+    return chosen;
+}
+
+const BudgetLine& largest_of(const ParameterUncertainty& entry) { return *std::ranges::max_element(entry.contributors, {}, &BudgetLine::share); }
+
+Text words_without_budget(const Subject& subject) {
+    const auto& all = subject.evaluation.uncertainty;
+    if (all.empty()) return Text("No uncertainty is stated, and the document gives no contributors to compute one from.");
+    const bool computed = std::ranges::any_of(all, [](const ParameterUncertainty& entry) { return entry.source != evaluate::Source::Stated; });
+    return Text(computed ? "The uncertainties that the document states are printed as stated; the others were computed." : "The uncertainties are as stated by the document; no budget was computed here.");
+}
+
+Text lead_of(const std::vector<Chosen>& chosen, const Subject& subject) {
+    if (chosen.empty()) return words_without_budget(subject);
+    const auto& [view, entry] = chosen.front();
+    Text lead("The uncertainty of ");
+    if (const std::string symbol = parameter_symbol(entry->parameter); symbol.empty()) lead.plain(view->series.error.text());
+    else lead.symbol(symbol);
+    lead.plain(" is " + value_text(view->shown, entry->expanded, result_decimals(view->shown, entry->expanded)) + ". ");
+    const BudgetLine& largest = largest_of(*entry);
+    return lead.plain("Largest part, " + with_unit(share_text(largest.share, view->shown.style), "%") + " of its variance: " + largest.name + ".");
+}
+
+Text body_of(const std::vector<Chosen>& chosen) {
+    if (chosen.empty()) return {};
+    const auto& [view, entry] = chosen.front();
+    const BudgetLine& largest = largest_of(*entry);
+    Text body("First to improve is what stands first below");
+    // A line that was added to others before squaring cannot be taken out of the root alone.
+    if (largest.correlated.empty() && largest.share < 1) {
+        const Deviation without = entry->expanded * std::sqrt(1 - largest.share);
+        body.plain(": without it ").symbol("U").plain(" would be about " + value_text(view->shown, without, result_decimals(view->shown, without)));
+    }
+    return body.plain(". Combined by the GUM (JCGM 100:2008).");
+}
+
+/// The decision that the first budget belongs to, else the worst one.
+std::optional<Judgement> drawn_decision(const std::vector<Judgement>& all, const std::vector<Chosen>& chosen) {
+    const auto ready = [](const Judgement& one) { return one.decision->value && one.decision->limit.in(one.shown.unit) > 0; };
+    if (!chosen.empty())
+        for (const Judgement& one : all)
+            if (ready(one) && one.decision->series == chosen.front().entry->series && one.decision->parameter == chosen.front().entry->parameter) return one;
+    std::optional<Judgement> worst;
+    for (const Judgement& one : all)
+        if (ready(one) && (!worst || severity(one.decision) < severity(worst->decision))) worst = one;
+    return worst;
+}
+
+Section method(const Subject& subject) {
+    BulletList list;
+    list.items = {
+        marked("Combined by the law of propagation to first order: root of the sum of squares of sensitivity times standard uncertainty (GUM clause 5); correlated contributors are added first and make one contributor with degrees of freedom of its own. Effective degrees of freedom by Welch and Satterthwaite (GUM G.4), truncated."),
+        marked("Limits become standard uncertainties by their distribution: rectangular, half width / √3; triangular, / √6; U-shaped, / √2 (GUM 4.3); expanded ones are divided by their *k*."),
+        marked("How contributors act on ranges, maxima and standard deviations was derived here from the GUM; it is not the text of ISO 230-2 Annex A, which was not available. With travel *L*: length-proportional parts times *L*, the instrument's constant part, set-up, and at each target that sets the value the scatter of its mean (*s*² + drift²)/*n*; *A* and *R* add the uncertainty of *s* itself, *s*/√(2(*n* − 1)) (GUM E.4.3). *R* and *B*, measured at one place, take no length part."),
+        marked("The uncertainty of a straightness reference line is left out."),
+    };
+    const bool k2 = subject.document.evaluation.coverage.value_or(document::Coverage::K2) == document::Coverage::K2;
+    list.items.push_back(k2 ? marked("Expanded with *k* = 2. What that covers follows from Student's *t* and the effective degrees of freedom, and stands with each budget: about 95 % where they are many, less where they are few.") : marked("Expanded with Student's *t* for 95 % and the effective degrees of freedom (GUM G.6.4)."));
+    if (subject.document.job.laboratory && !subject.document.job.laboratory->capability.empty())
+        list.items.emplace_back("Never below the laboratory's stated capability (ILAC-P14:09/2020, from memory).");
+    return {.heading = "How uncertainties were combined", .parts = {list}};
+}
+
+void keep(std::vector<Section>& into, std::optional<Section> section) {
+    if (section) into.push_back(std::move(*section));
+}
+
+}  // namespace
+
+std::optional<Uncertainty> uncertainty(const Subject& subject) {
+    const auto views = answering_series(subject);
+    const auto chosen = chosen_budgets(subject, views);
+    const auto decisions = judgements(subject, views);
+    if (subject.evaluation.uncertainty.empty() && decisions.empty()) return std::nullopt;
+    Uncertainty made;
+    made.opening = {.label = "Uncertainty and decisions", .anchor = "uncertainty", .lead = lead_of(chosen, subject), .body = body_of(chosen)};
+    std::vector<const ParameterUncertainty*> whole;
+    for (const auto& [view, entry] : chosen) {
+        made.budgets.push_back(budget_of(subject, *view, *entry));
+        whole.push_back(entry);
+    }
+    if (const auto judgement = drawn_decision(decisions, chosen)) {
+        made.decision = decision_picture(*judgement);
+        made.rule_heading = "Decision rule: " + rule_words(judgement->decision->rule);
+        made.rule_explained = marked(rule_explained(judgement->decision->rule));
+    }
+    if (!decisions.empty()) made.sections.push_back(decision_table(subject, decisions));
+    keep(made.sections, second_opinion(subject));
+    for (const SeriesView& view : views) keep(made.sections, budget_matrix(subject, view));
+    keep(made.sections, other_uncertainties(subject, whole));
+    if (!subject.evaluation.uncertainty.empty()) made.sections.push_back(method(subject));
+    return made;
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,137 @@
+#include "report/blocks/plots/decision_picture.hpp"
+
+#include "report/words/verdicts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::report {
+namespace {
+
+using evaluate::Decision;
+using document::DecisionRule;
+using Zone = DecisionPicture::Zone;
+
+Zone inside(double from, double to) { return {from, to, false, VerdictSymbol::Inside, Text("inside")}; }
+Zone outside(double from, double to) { return {from, to, false, VerdictSymbol::Outside, Text().strong("outside")}; }
+
+/// What the rule says along the scale; `w` is its guard band.
+std::vector<Zone> zones_of(DecisionRule rule, const DecisionPicture& picture, double w) {
+    const double low = picture.low, high = picture.high, limit = picture.limit;
+    if (!(w > 0)) return {inside(low, limit), outside(limit, high)};
+    switch (rule) {
+        case DecisionRule::Simple: break;
+        case DecisionRule::GuardBand: return {inside(low, limit - w), {limit - w, limit, true, VerdictSymbol::Outside, Text().strong("not accepted")}, {limit, high, false, VerdictSymbol::None, {}}};
+        case DecisionRule::GuardBandBothSides:
+        case DecisionRule::Iso14253_1: return {inside(low, limit - w), {limit - w, limit + w, true, VerdictSymbol::Undecided, Text().strong("undecided")}, outside(limit + w, high)};
+        case DecisionRule::NonBinary:
+            return {inside(low, limit - w), {limit - w, limit, true, VerdictSymbol::Undecided, Text().strong("inside by less than ").symbol("U")},
+                    {limit, limit + w, true, VerdictSymbol::Undecided, Text().strong("outside by less than ").symbol("U")}, outside(limit + w, high)};
+    }
+    return {inside(low, limit), outside(limit, high)};
+}
+
+std::string probability_words(double probability, const units::NumberStyle& style) {
+    constexpr double certain = 0.9995;
+    if (probability > certain) return "over " + with_unit(units::number(99.9, 1, style), "%");
+    if (probability < 1 - certain) return "under " + with_unit(units::number(0.1, 1, style), "%");
+    return with_unit(units::number(100 * probability, 1, style), "%");
+}
+
+/// A margin from printed numbers, so that it closes on the page; one more digit where rounding would turn its sign or hide it.
+std::string closing(double limit, const std::vector<double>& taken_off, int decimals, const units::NumberStyle& style) {
+    double exact = limit;
+    for (const double part : taken_off) exact -= part;
+    constexpr int most = 6;
+    for (;; ++decimals) {
+        const double step = std::pow(10.0, -decimals);
+        double printed = limit;
+        for (const double part : taken_off) printed -= std::nearbyint(part / step) * step;
+        const bool kept = (exact > 0 && printed > 0.5 * step) || (exact < 0 && printed < -0.5 * step) || std::abs(exact) < 1e-9;
+        if (kept || decimals >= most) return units::number(printed, decimals, style);
+    }
+}
+
+/// Margin, and margin after U, as printed.
+std::pair<std::string, std::string> margins_of(const Judgement& judgement) {
+    const Decision& decision = *judgement.decision;
+    const Shown& shown = judgement.shown;
+    const int decimals = result_decimals(shown, decision.expanded);
+    const double limit = decision.limit.in(shown.unit), value = judged_value(decision).in(shown.unit);
+    const std::string margin = closing(limit, {value}, decimals, shown.style);
+    return {margin, decision.expanded ? closing(limit, {value, decision.expanded->in(shown.unit)}, decimals, shown.style) : "\u2013"};
+}
+
+/// Room for the value with its U and for twice the guard band about the limit, the limit never at an end.
+void set_scale(DecisionPicture& picture, double w) {
+    const double U = picture.U.value_or(0), reach = std::max({2.2 * w, 1.2 * U, 0.15 * picture.limit});
+    picture.low = std::min(picture.value - 1.3 * U, picture.limit - reach);
+    picture.high = std::max(picture.value + 1.3 * U, picture.limit + reach);
+    const double air = 0.06 * (picture.high - picture.low);
+    picture.low -= air;
+    picture.high += air;
+}
+
+std::vector<Text> margin_lines(const Judgement& judgement) {
+    const Decision& decision = *judgement.decision;
+    const auto [margin, after_U] = margins_of(judgement);
+    const std::string unit(judgement.shown.unit.symbol);
+    std::vector<Text> lines{Text("margin " + with_unit(margin, unit))};
+    if (decision.expanded) lines.push_back(Text("after ").symbol("U").plain(" " + with_unit(after_U, unit)));
+    if (decision.probability_of_conformity) lines.emplace_back("probability of conformity " + probability_words(*decision.probability_of_conformity, judgement.shown.style));
+    return lines;
+}
+
+void set_words(DecisionPicture& picture, const Judgement& judgement, double w) {
+    const Decision& decision = *judgement.decision;
+    const Shown& shown = judgement.shown;
+    const std::string symbol = decision.parameter.size() == 1 ? decision.parameter : "";
+    const int decimals = result_decimals(shown, decision.expanded);
+    picture.value_words = symbol.empty() ? Text(judgement.symbol) : Text().symbol(symbol);
+    picture.value_words.plain("\u00a0=\u00a0" + value_text(shown, judged_value(decision), decimals));
+    if (picture.U) picture.U_words = Text().symbol("U").plain("\u00a0=\u00a0" + number_of(shown, *decision.expanded, decimals));
+    picture.limit_words = Text("limit " + with_unit(limit_number(shown, decision.limit), shown.unit.symbol));
+    if (!(w > 0)) return;
+    picture.width_words = decision.rule == DecisionRule::Iso14253_1 ? Text().symbol("w").plain("\u00a0=\u00a01.65\u202f").symbol("u") : Text().symbol("w").plain("\u00a0=\u00a0").symbol("U");
+    picture.edges.emplace_back(picture.limit - w, units::number(picture.limit - w, decimals, shown.style));
+    if (decision.rule != DecisionRule::GuardBand) picture.edges.emplace_back(picture.limit + w, units::number(picture.limit + w, decimals, shown.style));
+}
+
+}  // namespace
+
+std::optional<DecisionPicture> decision_picture(const Judgement& judgement) {
+    const Decision& decision = *judgement.decision;
+    if (!decision.value || !(decision.limit.in(judgement.shown.unit) > 0)) return std::nullopt;
+    const auto& unit = judgement.shown.unit;
+    const double w = decision.guard && decision.rule != DecisionRule::Simple ? decision.guard->in(unit) : 0;
+    DecisionPicture picture{.low = 0, .high = 0, .value = judged_value(decision).in(unit), .limit = decision.limit.in(unit),
+                            .U = decision.expanded ? std::optional(decision.expanded->in(unit)) : std::nullopt, .value_words = {}, .U_words = {}, .limit_words = {},
+                            .zones = {}, .edges = {}, .width_words = {}, .verdict = verdict_of(&decision, judgement.shown), .margins = margin_lines(judgement), .alternative = {}};
+    set_scale(picture, w);
+    picture.zones = zones_of(decision.rule, picture, w);
+    set_words(picture, judgement, w);
+    picture.alternative = judgement.name + " " + judgement.symbol + " against its limit: " + picture.value_words.words() + (picture.U ? ", " + picture.U_words.words() : std::string()) + ", " +
+                          picture.limit_words.words() + "; " + picture.verdict.word.words() + " by the rule " + rule_words(decision.rule) + ".";
+    return picture;
+}
+
+Section decision_table(const Subject& subject, const std::vector<Judgement>& all) {
+    PlainTable table{.title = "", .heads = {"Decision", "value", "U", "limit", "margin", "after U", "conformity", "Verdict"},
+                     .widths = {0.34, 0.08, 0.08, 0.08, 0.08, 0.08, 0.12, 0.14}, .numeric = {false, true, true, true, true, true, true, false}, .rows = {}};
+    for (const Judgement& one : all) {
+        const Decision& decision = *one.decision;
+        const Shown& shown = one.shown;
+        std::string name = one.name + " " + one.symbol + "\u00a0/\u00a0" + std::string(shown.unit.symbol);
+        if (decision.length_mm) name = one.name + " " + one.symbol + " over " + with_unit(units::number(*decision.length_mm, 0, {subject.layout.decimal_mark}), "mm") + "\u00a0/\u00a0" + std::string(shown.unit.symbol);
+        const int decimals = result_decimals(shown, decision.expanded);
+        const auto [margin, after_U] = decision.value ? margins_of(one) : std::pair<std::string, std::string>("\u2013", "\u2013");
+        table.rows.push_back({Text(name), Text(decision.value ? number_of(shown, judged_value(decision), decimals) : "\u2013"), Text(decision.expanded ? number_of(shown, *decision.expanded, decimals) : "\u2013"),
+                              Text(limit_number(shown, decision.limit)), Text(margin), Text(after_U),
+                              Text(decision.probability_of_conformity ? probability_words(*decision.probability_of_conformity, shown.style) : "\u2013"), verdict_of(&decision, shown).word});
+    }
+    Section section{.heading = "Every decision in numbers", .parts = {table}};
+    section.parts.emplace_back(Paragraph{marked("Margin: limit less value. Conformity: probability that the true value is within the limit, for a normal distribution with *u*\u00a0=\u00a0*U*\u202f/\u202f*k* (JCGM 106:2012 clause 7).")});
+    return section;
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,209 @@
+#include "report/blocks/plots/plots.hpp"
+
+#include "report/words/alternative.hpp"
+#include "report/words/names.hpp"
+
+#include <algorithm>
+#include <functional>
+
+namespace wayfolio::report {
+namespace {
+
+using evaluate::SeriesEvaluation;
+using evaluate::SeriesKind;
+using evaluate::TargetEvaluation;
+
+/// What is taken off every reading at a position before it is drawn.
+using Baseline = std::function<Deviation(const Position&)>;
+
+Deviation none_of(const DeviationUnit& unit) { return {0.0, unit}; }
+
+Baseline straightness_baseline(const SeriesEvaluation& evaluation) {
+    const evaluate::Parameter* headline = evaluate::find_parameter(evaluation, "straightness");
+    for (const auto& line : evaluation.lines) {
+        if (headline && headline->reference_line != line.kind) continue;
+        return [line, rotary = evaluation.position_unit.dimension == units::Dimension::Angle](const Position& at) {
+            // The slope is in µm per metre of travel, positions count from the axis's own zero.
+            const double metres = rotary ? 0.0 : at.in(units::position_metre);
+            const units::Length rise = units::micrometre(line.slope.in(units::micrometre_per_metre) * metres);
+            return line.offset.dimension() == units::Dimension::Length ? line.offset + Deviation(rise) : line.offset;
+        };
+    }
+    return [unit = evaluation.unit](const Position&) { return none_of(unit); };
+}
+
+Baseline angle_baseline(const SeriesEvaluation& evaluation) {
+    Deviation sum = none_of(evaluation.unit);
+    double count = 0;
+    for (const TargetEvaluation& target : evaluation.targets) {
+        for (const auto& mean : {target.mean_positive, target.mean_negative}) {
+            if (!mean) continue;
+            sum = sum + *mean;
+            ++count;
+        }
+    }
+    const Deviation zero = count > 0 ? sum / count : sum;
+    return [zero](const Position&) { return zero; };
+}
+
+Baseline baseline_of(const SeriesEvaluation& evaluation) {
+    if (evaluation.kind == SeriesKind::Angle) return angle_baseline(evaluation);
+    if (evaluation.kind == SeriesKind::Straightness || evaluation.kind == SeriesKind::Steps) return straightness_baseline(evaluation);
+    return [unit = evaluation.unit](const Position&) { return none_of(unit); };
+}
+
+void shift(std::optional<Deviation>& value, const Deviation& by) {
+    if (value) value = *value - by;
+}
+
+std::vector<TargetEvaluation> drawn_targets(const SeriesEvaluation& evaluation, const Baseline& baseline) {
+    std::vector<TargetEvaluation> targets = evaluation.targets;
+    for (TargetEvaluation& target : targets) {
+        const Deviation by = baseline(target.position);
+        shift(target.mean_positive, by);
+        shift(target.mean_negative, by);
+        shift(target.mean, by);
+    }
+    return targets;
+}
+
+/// Runs as drawn; angle steps are readings between stations, not heights, so their runs are not drawn.
+std::vector<RunCurve> drawn_runs(const document::Series& series, const SeriesEvaluation& evaluation, const Baseline& baseline) {
+    std::vector<RunCurve> curves;
+    if (evaluation.kind == SeriesKind::Steps) return curves;
+    for (const document::Run& run : series.runs) {
+        RunCurve curve{.approach = run.approach, .readings = {}};
+        for (const TargetEvaluation& target : evaluation.targets) {
+            std::optional<Deviation> reading = run.used(target.index);
+            shift(reading, baseline(target.position));
+            curve.readings.push_back(reading);
+        }
+        curves.push_back(std::move(curve));
+    }
+    return curves;
+}
+
+/// Level of a setting target on the drawn curves: the mean of its direction, for A with 2 s added or taken off.
+std::optional<Deviation> drawn_level(const TargetEvaluation& target, const evaluate::SetBy& set, const std::string& parameter) {
+    const bool positive = set.approach == Approach::Positive;
+    const auto& mean = !set.approach ? target.mean : positive ? target.mean_positive : target.mean_negative;
+    if (!mean) return std::nullopt;
+    if (parameter.substr(0, 1) != "A") return mean;
+    const auto& s = positive ? target.s_positive : target.s_negative;
+    if (!s) return std::nullopt;
+    return set.side == evaluate::Side::Max ? *mean + *s * 2.0 : *mean - *s * 2.0;
+}
+
+/// Ticks and bracket of one parameter that is a range.
+void measure(DeviationPlot& plot, const SeriesEvaluation& evaluation, const std::string& name, const std::string& symbol) {
+    const evaluate::Parameter* parameter = evaluate::find_parameter(evaluation, name);
+    if (!parameter || !evaluate::value_of(parameter->value)) return;
+    std::vector<Deviation> levels;
+    for (const evaluate::SetBy& set : parameter->set_by) {
+        const auto level = drawn_level(plot.targets[set.index], set, name);
+        if (!level) continue;
+        plot.ticks.push_back({.target = set.index, .level = *level, .above = set.side == evaluate::Side::Max, .symbol = symbol});
+        levels.push_back(*level);
+    }
+    if (levels.size() < 2) return;
+    const auto [low, high] = std::ranges::minmax(levels);
+    plot.brackets.push_back({.symbol = symbol, .low = low, .high = high});
+}
+
+/// Parameters measured in the figure, from the innermost bracket out.
+std::vector<std::pair<std::string, std::string>> measured_parameters(const document::Series& series, const SeriesEvaluation& evaluation) {
+    const std::string headline = headline_parameter(series, evaluation);
+    switch (evaluation.kind) {
+        case SeriesKind::Positioning: break;
+        case SeriesKind::Straightness:
+        case SeriesKind::Steps: {
+            const evaluate::Parameter* both = evaluate::find_parameter(evaluation, "straightness");
+            const bool has_both = both && evaluate::value_of(both->value);
+            return {{has_both ? "straightness" : "straightness_positive", ""}, {has_both ? "" : "straightness_negative", ""}};
+        }
+        case SeriesKind::Angle: {
+            const evaluate::Parameter* both = evaluate::find_parameter(evaluation, "angle");
+            const bool has_both = both && evaluate::value_of(both->value);
+            return {{has_both ? "angle" : "angle_positive", ""}, {has_both ? "" : "angle_negative", ""}};
+        }
+    }
+    if (headline.ends_with("_positive")) return {{"E_positive", "E"}, {"A_positive", "A"}};
+    if (headline.ends_with("_negative")) return {{"E_negative", "E"}, {"A_negative", "A"}};
+    return {{"M", "M"}, {"E", "E"}, {"A", "A"}};
+}
+
+std::optional<LimitLines> limit_of(const document::Series& series, const std::string& parameter, const DeviationPlot& plot, const Shown& shown) {
+    if (plot.brackets.empty()) return std::nullopt;
+    const auto tolerance = std::ranges::find(series.tolerances, parameter, &document::Tolerance::parameter);
+    if (tolerance == series.tolerances.end()) return std::nullopt;
+    const std::string symbol = parameter_symbol(parameter);
+    // The bracket of the limited parameter; a limit on E is centred on the extremes of E.
+    const auto own = std::ranges::find(plot.brackets, symbol, &Bracket::symbol);
+    if (own == plot.brackets.end()) return std::nullopt;
+    const std::string number = with_unit(limit_number(shown, tolerance->limit), shown.unit.symbol);
+    Text label("limit");
+    if (!symbol.empty()) label.plain(" for ").symbol(symbol).plain(":");
+    label.plain(" " + number + " between the two lines");
+    return LimitLines{.width = tolerance->limit, .centre = (own->low + own->high) / 2.0, .label = label, .short_label = Text("limit " + number)};
+}
+
+}  // namespace
+
+DeviationPlot deviation_plot(const document::Document& document, const document::Series& series, const SeriesEvaluation& evaluation, const Shown& shown) {
+    const Baseline baseline = baseline_of(evaluation);
+    DeviationPlot plot{.series_id = series.id, .quantity = "Deviation", .axis_name = series.error.axis, .unit = shown.unit, .position_unit = shown.position};
+    plot.targets = drawn_targets(evaluation, baseline);
+    plot.runs = drawn_runs(series, evaluation, baseline);
+    for (const ReadingNote& note : reading_notes(series, evaluation)) {
+        const auto& value = series.runs[note.run].deviations[note.target];
+        if (!note.excluded_because || !value || evaluation.kind == SeriesKind::Steps) continue;
+        const Position at = series.targets[note.target].position;
+        plot.excluded.push_back({.position = at, .value = *value - baseline(at), .letter = note.letter});
+    }
+    if (series.trace) {
+        for (const auto& sample : series.trace->samples) plot.trace.push_back({sample.position, sample.value - baseline(sample.position)});
+    }
+    for (const auto& [name, symbol] : measured_parameters(series, evaluation)) measure(plot, evaluation, name, symbol);
+    plot.bands = std::ranges::any_of(plot.targets, [](const auto& t) { return t.s_positive || t.s_negative; });
+    // Where single readings, means and bands coincide (one run), the runs would only thicken the line.
+    if (!plot.bands) plot.runs.clear();
+    plot.limit = limit_of(series, headline_parameter(series, evaluation), plot, shown);
+    plot.alternative = alternative_text(document, series, evaluation, plot, shown);
+    return plot;
+}
+
+std::vector<std::pair<Position, Deviation>> mean_curve_of(const DeviationPlot& plot) {
+    std::vector<std::pair<Position, Deviation>> curve;
+    for (const auto& target : plot.targets) {
+        const auto& value = target.mean ? target.mean : target.mean_positive ? target.mean_positive : target.mean_negative;
+        if (value) curve.emplace_back(target.position, *value);
+    }
+    if (!curve.empty()) return curve;
+    for (const auto& sample : plot.trace) curve.emplace_back(sample.position, sample.value);
+    return curve;
+}
+
+std::string note_letter(std::size_t n) {
+    std::string letter;
+    for (++n; n > 0; n = (n - 1) / 26) letter.insert(letter.begin(), static_cast<char>('a' + (n - 1) % 26));
+    return letter;
+}
+
+std::vector<ReadingNote> reading_notes(const document::Series& series, const SeriesEvaluation& evaluation) {
+    std::vector<ReadingNote> notes;
+    for (const TargetEvaluation& target : evaluation.targets) {
+        for (const Approach approach : {Approach::Positive, Approach::Negative}) {
+            for (std::size_t run = 0; run < series.runs.size(); ++run) {
+                if (series.runs[run].approach != approach || target.index >= series.runs[run].deviations.size()) continue;
+                // The first station of angle steps has no reading; nothing is missing there.
+                if (evaluation.kind == SeriesKind::Steps && target.index == 0) continue;
+                const document::Exclusion* exclusion = series.runs[run].exclusion(target.index);
+                if (!exclusion && series.runs[run].deviations[target.index]) continue;
+                notes.push_back({run, target.index, note_letter(notes.size()), exclusion ? std::optional(exclusion->reason) : std::nullopt});
+            }
+        }
+    }
+    return notes;
+}
+
+}  // namespace wayfolio::report

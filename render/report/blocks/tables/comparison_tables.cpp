@@ -1,0 +1,261 @@
+#include "report/blocks/tables/comparison_tables.hpp"
+
+#include "report/words/judgements.hpp"
+#include "report/words/names.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace wayfolio::report {
+namespace {
+
+using compare::Comparison;
+using compare::ParameterChange;
+
+constexpr std::string_view no_counterpart = "\u2013";
+
+std::string short_digest(const std::string& sha256) {
+    constexpr std::size_t shown_digits = 16;
+    return sha256.substr(0, shown_digits);
+}
+
+std::string report_name(const document::Job& job) {
+    if (job.number.empty()) return "";
+    return job.number + (job.revision ? ", revision " + std::to_string(*job.revision) : "");
+}
+
+std::string measured_words(const document::Job& job) {
+    const std::string from = date_part(job.measured_from), to = date_part(job.measured_to);
+    return to.empty() || to == from ? from : from.empty() ? to : from + " to " + to;
+}
+
+void add_row(PlainTable& table, const char* name, const std::string& was, const std::string& now) {
+    if (!was.empty() || !now.empty()) table.rows.push_back({Text().quiet(name), Text(was.empty() ? std::string(no_counterpart) : was), Text(now.empty() ? std::string(no_counterpart) : now)});
+}
+
+const SeriesView* view_by_id(const std::vector<SeriesView>& views, const std::string& id) {
+    const auto found = std::ranges::find_if(views, [&](const SeriesView& view) { return view.series.id == id; });
+    return found == views.end() ? nullptr : &*found;
+}
+
+/// "Positioning EXX, as left"; a verdict on two axes has no series.
+std::string series_title(const Subject& now, const std::vector<SeriesView>& views, const std::string& id) {
+    const SeriesView* view = view_by_id(views, id);
+    return view ? quantity_title(now.document, view->series.error) + state_suffix(view->series.state) : id;
+}
+
+/// "Reversal error B, mean" of a parameter's name.
+Text measured_title(const std::string& parameter, const SeriesView& view) {
+    const std::size_t side = parameter.find('_');
+    const std::string symbol = parameter_symbol(parameter);
+    Text words(parameter_words(parameter.substr(0, side), view.evaluation.standard));
+    if (!symbol.empty()) words.plain(" ").symbol(symbol);
+    if (side == std::string::npos) return words;
+    std::string rest = parameter.substr(side + 1);
+    std::ranges::replace(rest, '_', ' ');
+    return words.plain(", " + rest);
+}
+
+}  // namespace
+
+Text parameter_title(const ParameterChange& change, const SeriesView& view) {
+    if (change.length_mm) return Text(parameter_words(change.name, view.evaluation.standard) + change.parameter.substr(change.name.size()));
+    Text title = measured_title(change.name, view);
+    return change.at_tool_point ? title.plain(", at the tool point") : title;
+}
+
+Shown shown_of_change(const ParameterChange& change, const Subject& now) {
+    const std::vector<SeriesView> views = series_views(now);
+    const SeriesView* view = view_by_id(views, change.series);
+    return view ? view->shown : squareness_shown(now.layout);
+}
+
+namespace {
+
+std::string in_unit(const std::optional<Deviation>& value, const Shown& shown, int decimals) { return value ? number_of(shown, *value, decimals) : std::string(no_counterpart); }
+
+/// A slope of a straightness is an angle though its series is shown as a length: such a parameter keeps the unit it is compared in.
+Shown shown_of_parameter(const Shown& shown, const ParameterChange& change) {
+    Shown made = shown;
+    if (made.unit.dimension != change.unit.dimension) made.unit = change.unit;
+    return made;
+}
+
+/// A side that has no value gives its reason beside the name.
+Text with_reason(Text name, const ParameterChange& change) {
+    if (!change.was && !change.reason_was.empty()) name.quiet("; old: " + change.reason_was);
+    if (!change.now && !change.reason_now.empty()) name.quiet("; new: " + change.reason_now);
+    return name;
+}
+
+PlainTable table_of_changes(const Shown& shown) {
+    return {.title = "", .heads = {"Parameter / " + std::string(shown.unit.symbol), "old", "new", "change", "U old", "U new", "change / U"},
+            .widths = {0.40, 0.1, 0.1, 0.1, 0.09, 0.09, 0.12}, .numeric = {false, true, true, true, true, true, true}, .rows = {}};
+}
+
+void add_change(PlainTable& table, Text name, const ParameterChange& change, const Shown& shown) {
+    const ChangeNumbers numbers = change_numbers(change, shown);
+    const bool more_than_U = change.against_U && *change.against_U > 1;
+    table.rows.push_back({with_reason(std::move(name), change), Text(numbers.was), Text(numbers.now), Text(numbers.change), Text(numbers.U_was), Text(numbers.U_now),
+                          more_than_U ? Text().strong(numbers.of_U) : Text(numbers.of_U)});
+}
+
+Section plain_section(std::string heading, std::string words) { return {.heading = std::move(heading), .parts = {Paragraph{Text(std::move(words))}}}; }
+
+std::string reading_words(const compare::ReadingChanges& readings, const Shown& shown) {
+    if (!readings.same_plan) return "another measurement: other targets, runs or trace";
+    std::vector<std::string> parts;
+    const auto readings_word = [](std::size_t count, const char* does, const char* do_) { return count_word(count) + (count == 1 ? " reading " : " readings ") + (count == 1 ? does : do_); };
+    if (readings.other_values > 0) parts.push_back(readings_word(readings.other_values, "has another value", "have other values"));
+    if (readings.largest) parts.push_back("the largest difference is " + value_text(shown, *readings.largest, shown.statistics_decimals));
+    if (readings.set_aside > 0) parts.push_back(readings_word(readings.set_aside, "more is set aside", "more are set aside"));
+    if (readings.taken_back > 0) parts.push_back(readings_word(readings.taken_back, "is no longer set aside", "are no longer set aside"));
+    return fmt::format("{}", fmt::join(parts, "; "));
+}
+
+Section readings_section(const Subject& now, const std::vector<SeriesView>& views, const Comparison& changes) {
+    if (changes.readings.empty()) return plain_section("Readings", "The readings are the same.");
+    BulletList list;
+    for (const auto& readings : changes.readings) {
+        const SeriesView* view = view_by_id(views, readings.series);
+        if (view) list.items.emplace_back(series_title(now, views, readings.series) + ": " + reading_words(readings, view->reading_shown) + ".");
+    }
+    return {.heading = "Readings", .parts = {list}};
+}
+
+std::optional<Section> pairing_section(const Comparison& changes) {
+    BulletList list;
+    for (const auto& pair : changes.paired_by_error)
+        list.items.emplace_back(fmt::format("{} is compared with {}, the only one of the same error.", pair.now, pair.was));
+    for (const std::string& id : changes.only_was) list.items.emplace_back(id + " is only in the old.");
+    for (const std::string& id : changes.only_now) list.items.emplace_back(id + " is only in the new.");
+    if (list.items.empty()) return std::nullopt;
+    return Section{.heading = "What is set beside what", .parts = {list}};
+}
+
+std::string verdict_cell(const std::string& word) { return word.empty() ? "no limit" : word; }
+
+Section verdicts_section(const Subject& now, const std::vector<SeriesView>& views, const Comparison& changes) {
+    if (changes.verdicts.empty()) return plain_section("Verdicts", "No verdict changed.");
+    PlainTable table{.title = "", .heads = {"Decision on", "old", "new"}, .widths = {0.5, 0.25, 0.25}, .numeric = {false, false, false}, .rows = {}};
+    std::vector<compare::VerdictChange> verdicts = changes.verdicts;  // by series as the document has them
+    std::ranges::stable_sort(verdicts, {}, [&](const auto& verdict) { return std::ranges::find_if(views, [&](const SeriesView& view) { return view.series.id == verdict.series; }) - views.begin(); });
+    for (const auto& verdict : verdicts) {
+        const std::string title = series_title(now, views, verdict.series);
+        table.rows.push_back({Text(title.empty() ? capitalised(verdict.parameter) : title + ", " + verdict.parameter), Text(verdict_cell(verdict.was)), Text().strong(verdict_cell(verdict.now))});
+    }
+    return {.heading = "Verdicts", .parts = {table}};
+}
+
+/// A whole object or list is told by its beginning: the documents themselves are inside the file.
+std::string value_cell(const std::string& json) {
+    if (json.empty()) return "not there";
+    constexpr std::size_t longest = 90;
+    std::size_t end = std::min(json.size(), longest);
+    while (end < json.size() && (static_cast<unsigned char>(json[end]) & 0xC0) == 0x80) ++end;  // never inside a character of UTF-8
+    return json.size() > longest ? json.substr(0, end) + " ..." : json;
+}
+
+Section settings_section(const Comparison& changes) {
+    if (changes.changes.empty()) return plain_section("Data and settings", "Apart from the readings, the documents say the same.");
+    PlainTable table{.title = "", .heads = {"Place in the document", "old", "new"}, .widths = {0.4, 0.3, 0.3}, .numeric = {false, false, false}, .rows = {}};
+    for (const auto& change : changes.changes)
+        table.rows.push_back({Text(change.pointer + (change.of.empty() ? "" : " (" + change.of + ")")), Text(value_cell(change.was)), Text(value_cell(change.now))});
+    return {.heading = "Data and settings", .parts = {table}};
+}
+
+std::vector<const ParameterChange*> parameters_of(const Comparison& changes, const std::string& series) {
+    std::vector<const ParameterChange*> parameters;
+    for (const ParameterChange& change : changes.parameters)
+        if (change.series == series) parameters.push_back(&change);
+    return parameters;
+}
+
+}  // namespace
+
+ChangeNumbers change_numbers(const ParameterChange& change, const Shown& given) {
+    const Shown shown = shown_of_parameter(given, change);
+    int decimals = shown.decimals;
+    if (change.expanded_was || change.expanded_now)
+        decimals = std::max(change.expanded_was ? result_decimals(shown, change.expanded_was) : 0, change.expanded_now ? result_decimals(shown, change.expanded_now) : 0);
+    ChangeNumbers numbers{.was = in_unit(change.was, shown, decimals), .now = in_unit(change.now, shown, decimals), .change = in_unit(change.difference, shown, decimals),
+                          .U_was = in_unit(change.expanded_was, shown, decimals), .U_now = in_unit(change.expanded_now, shown, decimals), .of_U = std::string(no_counterpart)};
+    if (change.difference && change.difference->in(shown.unit) > 0) numbers.change.insert(0, "+");
+    constexpr double many_times = 10;
+    if (change.against_U) numbers.of_U = units::number(*change.against_U, *change.against_U < many_times ? 2 : 1, shown.style);
+    return numbers;
+}
+
+Section sides_section(const Subject& was, const Subject& now) {
+    const document::Job &before = was.document.job, &after = now.document.job;
+    PlainTable table{.title = "", .heads = {"", "old", "new"}, .widths = {0.24, 0.38, 0.38}, .numeric = {false, false, false}, .rows = {}};
+    add_row(table, "Report", report_name(before), report_name(after));
+    add_row(table, "Title", before.title, after.title);
+    add_row(table, "Measured", measured_words(before), measured_words(after));
+    add_row(table, "Issued", date_part(before.issued), date_part(after.issued));
+    const auto serial = [](const Subject& side) { return side.document.machine ? side.document.machine->serial : std::string(); };
+    add_row(table, "Machine", serial(was), serial(now));
+    add_row(table, "SHA-256 of the document", short_digest(was.document.sha256), short_digest(now.document.sha256));
+    return {.heading = "Old and new", .parts = {table}};
+}
+
+std::vector<Section> changes_sections(const Subject& now, const Comparison& changes) {
+    const std::vector<SeriesView> views = series_views(now);
+    std::vector<Section> sections;
+    if (auto pairing = pairing_section(changes)) sections.push_back(std::move(*pairing));
+    if (changes.series_compared > 0) {
+        sections.push_back(verdicts_section(now, views, changes));
+        sections.push_back(readings_section(now, views, changes));
+    }
+    sections.push_back(settings_section(changes));
+    return sections;
+}
+
+Section results_section(const Subject& now, const Comparison& changes) {
+    const std::vector<SeriesView> views = series_views(now);
+    Section section{.heading = "Results", .parts = {}};
+    std::vector<std::string> same;
+    bool any_other = false;
+    for (const SeriesView& view : views) {
+        const auto parameters = parameters_of(changes, view.series.id);
+        if (parameters.empty()) continue;
+        const bool differs = std::ranges::any_of(parameters, [](const auto* change) { return change->differs(); });
+        if (differs) any_other = true;
+        else same.push_back(series_title(now, views, view.series.id));
+    }
+    for (const ParameterChange* change : parameters_of(changes, "")) {
+        if (change->differs()) any_other = true;
+        else same.push_back(change->parameter);
+    }
+    if (any_other)
+        section.parts.emplace_back(Paragraph{marked("Every parameter stands in the tables that follow. Change / *U*: over the larger *U* where the readings are the same, which then share "
+                                                    "their errors; else over the root of the sum of squares of both, as of two independent measurements. Strong: more than that.")});
+    if (!same.empty()) section.parts.emplace_back(Paragraph{Text("No parameter changed: " + listed(same) + ".")});
+    return section;
+}
+
+Section squareness_changes_section(const Subject& now, const Comparison& changes) {
+    const Shown shown = squareness_shown(now.layout);
+    PlainTable table = table_of_changes(shown);
+    bool any_other = false;
+    for (const ParameterChange* change : parameters_of(changes, "")) {
+        add_change(table, Text(capitalised(change->parameter) + " ").symbol(change->error).plain(state_suffix(change->state)), *change, shown);
+        any_other = any_other || change->differs();
+    }
+    if (!any_other) return {.heading = "", .parts = {}};
+    return {.heading = "Squareness", .parts = {table}};
+}
+
+Section parameters_section(const Subject& now, const SeriesView& view, const Comparison& changes) {
+    PlainTable table = table_of_changes(view.shown);
+    for (const ParameterChange* change : parameters_of(changes, view.series.id)) {
+        const Shown shown = shown_of_parameter(view.shown, *change);
+        Text name = parameter_title(*change, view);
+        if (!(shown.unit == view.shown.unit)) name.plain(" / " + std::string(shown.unit.symbol));
+        add_change(table, std::move(name), *change, shown);
+    }
+    return {.heading = quantity_title(now.document, view.series.error) + state_suffix(view.series.state), .parts = {table}};
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,164 @@
+#include "report/blocks/tables/environment_tables.hpp"
+
+#include "evaluate/surroundings/axis_length.hpp"
+#include "report/words/names.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::report {
+namespace {
+
+constexpr const char* dash = "\u2013";
+
+std::string plain(const Subject& subject, double value, int decimals) { return units::number(value, decimals, {subject.layout.decimal_mark}); }
+
+std::string travel_words(const Subject& subject, const std::string& axis, double length_m) {
+    return axis + ", " + with_unit(plain(subject, length_m, 2), "m") + " / µm";
+}
+
+constexpr std::size_t most_axes = 3;  // columns of the air table
+
+/// Rows of the air table: a value in µm/m (parts per million of the length), and over each travel where it is a change.
+class AirRows {
+public:
+    AirRows(const Subject& subject, const evaluate::AirRecord& air) : subject_(subject), air_(air) {
+        const auto axes = std::min(most_axes, air.change_over_travel.size());
+        table_ = {.title = "", .heads = {"Air index", "µm/m"}, .widths = {0.44, 0.16}, .numeric = {false, true}, .rows = {}};
+        for (std::size_t i = 0; i < axes; ++i) {
+            table_.heads.push_back(travel_words(subject, air.change_over_travel[i].axis, air.change_over_travel[i].length_m));
+            table_.widths.push_back(0.4 / static_cast<double>(axes));
+            table_.numeric.push_back(true);
+        }
+    }
+    void level(const std::string& name, double value) { add(name, plain(subject_, value, 3), std::nullopt); }
+    void change(const std::string& name, double value, int decimals) { add(name, plain(subject_, value, decimals), value); }
+    PlainTable take() { return std::move(table_); }
+
+private:
+    void add(const std::string& name, const std::string& per_m, std::optional<double> value) {
+        std::vector<Text> row{Text(name), Text(per_m)};
+        for (std::size_t i = 0; i + 2 < table_.heads.size(); ++i)
+            row.emplace_back(value ? plain(subject_, *value * air_.change_over_travel[i].length_m, 2) : dash);
+        table_.rows.push_back(std::move(row));
+    }
+    const Subject& subject_;
+    const evaluate::AirRecord& air_;
+    PlainTable table_;
+};
+
+/// A result or the reason why there is none.
+Text value_or_reason(const Subject& subject, const std::optional<evaluate::Evaluated<double>>& result) {
+    if (!result) return Text(dash);
+    if (const auto* reason = std::get_if<evaluate::NotEvaluated>(&*result)) return Text().quiet(reason->reason);
+    return Text(plain(subject, std::get<double>(*result), 2));
+}
+
+std::string air_words(const Subject& subject, const document::AirCorrection& air) {
+    if (!air.applied) return "no air correction";
+    std::vector<std::string> parts;
+    if (!air.equation.empty()) parts.push_back(air.equation);
+    if (air.air_C) parts.push_back(with_unit(plain(subject, *air.air_C, 1), "°C"));
+    if (air.pressure_hPa) parts.push_back(with_unit(plain(subject, *air.pressure_hPa, 1), "hPa"));
+    if (air.humidity_percent) parts.push_back(with_unit(plain(subject, *air.humidity_percent, 0), "%"));
+    return parts.empty() ? "air correction" : "air by " + listed(parts);
+}
+
+std::string expansion_words(const Subject& subject, const document::ExpansionCorrection& expansion) {
+    if (!expansion.applied) return "no expansion correction";
+    return expansion.coefficient_um_per_m_K ? "expansion with " + with_unit(plain(subject, *expansion.coefficient_um_per_m_K, 1), "µm/(m\u202fK)") : "expansion correction";
+}
+
+}  // namespace
+
+std::string per_metre(const Subject& subject, double value) { return with_unit(plain(subject, value, 2), "µm/m"); }
+std::string over_travel(const Subject& subject, double um) { return with_unit(plain(subject, um, 1), "µm"); }
+
+std::optional<Section> air_section(const Subject& subject) {
+    const auto* air = evaluate::value_of(subject.evaluation.environment.air);
+    Section section{.heading = "Index of the air", .parts = {}};
+    if (!air) {
+        const auto* reason = std::get_if<evaluate::NotEvaluated>(&subject.evaluation.environment.air);
+        if (!subject.document.environment || !reason) return std::nullopt;
+        section.parts.emplace_back(Paragraph{Text("Not evaluated: " + reason->reason + ".")});
+        return section;
+    }
+    AirRows rows(subject, *air);
+    rows.level("Index less one by Ciddor (1996), at the mean air", 1e6 * (air->ciddor - 1));
+    rows.level("Index less one by the modified Edlén equation, there", 1e6 * (air->edlen - 1));
+    rows.change("Ciddor less Edlén", 1e6 * air->difference(), 3);
+    rows.change("Largest less smallest over the record (Ciddor)", air->change_um_per_m(), 3);
+    rows.change("Per kelvin of air temperature", air->sensitivity.per_K, 3);
+    rows.change("Per hectopascal of pressure", air->sensitivity.per_hPa, 3);
+    rows.change("Per percent of relative humidity", air->sensitivity.per_percent_humidity, 4);
+    section.parts.emplace_back(rows.take());
+    if (air->change_over_travel.size() > most_axes) {
+        std::string others;
+        for (std::size_t i = most_axes; i < air->change_over_travel.size(); ++i) {
+            const auto& one = air->change_over_travel[i];
+            others += (others.empty() ? "" : "; ") + one.axis + ", " + with_unit(plain(subject, one.length_m, 2), "m") + ": " + with_unit(plain(subject, one.um, 2), "µm");
+        }
+        section.parts.emplace_back(Paragraph{Text("The change over the record on further travels: " + others + ".")});
+    }
+    section.parts.emplace_back(Paragraph{Text("Mean air of " + std::to_string(air->samples) + " samples: " + with_unit(plain(subject, air->mean.temperature_C, 2), "°C") + ", " +
+                                              with_unit(plain(subject, air->mean.pressure_Pa / 100, 1), "hPa") + ", " + with_unit(plain(subject, air->mean.humidity_percent, 1), "%") +
+                                              " relative humidity, " + with_unit(plain(subject, air->mean.co2_umol_per_mol, 0), "µmol/mol") + " carbon dioxide. A laser that keeps the index of its setting reads too long by as much as the index rises.")});
+    return section;
+}
+
+std::optional<Section> expansion_section(const Subject& subject) {
+    if (subject.evaluation.environment.expansion.empty()) return std::nullopt;
+    const std::string reference = with_unit(plain(subject, subject.evaluation.environment.expansion[0].reference_C, 0), "°C");
+    PlainTable table{.title = "", .heads = {"Axis and sensors", "mean / °C", "range / °C", "α / µm/(m\u202fK)", "effect / µm/m", "travel / µm", "u / µm"},
+                     .widths = {0.24, 0.11, 0.17, 0.15, 0.13, 0.12, 0.08}, .numeric = {false, true, true, true, true, true, true}, .rows = {}};
+    for (const auto& axis : subject.evaluation.environment.expansion) {
+        const auto* stated = document::find_axis(subject.document, axis.axis);
+        std::string coefficient = plain(subject, axis.coefficient, 1);
+        if (stated && stated->expansion && stated->expansion->expanded_uncertainty) coefficient += "\u00a0±\u202f" + plain(subject, *stated->expansion->expanded_uncertainty, 1);
+        table.rows.push_back({Text(axis.axis + (axis.sensors.empty() ? ", all sensors" : ": " + listed(axis.sensors))), Text(plain(subject, axis.mean_C, 2)),
+                              Text(plain(subject, axis.lowest_C, 2) + " to " + plain(subject, axis.highest_C, 2)), Text(coefficient), Text(plain(subject, axis.um_per_m, 2)),
+                              Text(axis.um ? plain(subject, *axis.um, 1) : dash), Text(axis.standard ? plain(subject, axis.standard->from_coefficient, 2) : dash)});
+    }
+    return Section{.heading = "Expansion from " + reference, .parts = {table, Paragraph{marked("The readings as corrected hold for " + reference + ". *u* is the standard uncertainty that the coefficient's own brings to the travel; how well the sensors know the temperature stands in the budget.")}}};
+}
+
+std::optional<Section> applied_section(const Subject& subject) {
+    if (subject.evaluation.environment.applied.empty()) return std::nullopt;
+    PlainTable table{.title = "", .heads = {"Series", "applied by the instrument", "air / µm/m", "expansion / µm/m", "travel / µm", "dead path / µm"},
+                     .widths = {0.15, 0.29, 0.13, 0.15, 0.13, 0.15}, .numeric = {false, false, false, false, false, false}, .rows = {}};
+    for (const auto& applied : subject.evaluation.environment.applied) {
+        const auto* series = document::find_series(subject.document, applied.series);
+        if (!series) continue;
+        std::vector<std::string> words;
+        if (series->air_correction) words.push_back(air_words(subject, *series->air_correction));
+        if (series->expansion_correction) words.push_back(expansion_words(subject, *series->expansion_correction));
+        if (series->dead_path_mm) words.push_back("dead path " + with_unit(plain(subject, *series->dead_path_mm, 0), "mm"));
+        std::string all;
+        for (const std::string& word : words) all += (all.empty() ? "" : "; ") + word;
+        // A sum that lacks a part would pass for the whole.
+        double sum = 0;
+        bool known = applied.air_um_per_m || applied.expansion_um_per_m;
+        for (const auto* part : {&applied.air_um_per_m, &applied.expansion_um_per_m}) {
+            if (!*part) continue;
+            if (const auto* value = std::get_if<double>(&**part)) sum += *value;
+            else known = false;
+        }
+        const auto length = evaluate::axis_length_m(subject.document, series->error.axis);
+        table.rows.push_back({Text(series->error.text() + state_suffix(series->state)), Text(all), value_or_reason(subject, applied.air_um_per_m), value_or_reason(subject, applied.expansion_um_per_m),
+                              Text(known && length ? plain(subject, sum * *length, 2) : dash), value_or_reason(subject, applied.dead_path_um)});
+    }
+    return Section{.heading = "Applied by the instrument, against the record", .parts = {table, Paragraph{Text("Positive: the instrument read too long by that much, by the samples taken during the series. The results are not corrected for it.")}}};
+}
+
+std::optional<Section> drift_section(const Subject& subject) {
+    if (subject.evaluation.environment.drift.empty()) return std::nullopt;
+    PlainTable table{.title = "", .heads = {"At rest", "at / mm", "record / min", "test / min", "E(VE) / µm", "u of one reading / µm", "as long as the test"},
+                     .widths = {0.12, 0.12, 0.14, 0.13, 0.13, 0.18, 0.18}, .numeric = {false, true, true, true, true, true, false}, .rows = {}};
+    for (const auto& drift : subject.evaluation.environment.drift) {
+        const auto minutes = [&](const std::optional<double>& value) { return Text(value ? plain(subject, *value, 0) : dash); };
+        const Text covers = !drift.covers_test ? Text().quiet("not known") : *drift.covers_test ? Text("yes") : Text().strong("no");
+        table.rows.push_back({Text(drift.quantity), Text(plain(subject, drift.at_mm, 0)), minutes(drift.minutes), minutes(drift.test_minutes), Text(plain(subject, drift.um, 2)), Text(plain(subject, drift.standard_um, 2)), covers});
+    }
+    return Section{.heading = "Environmental variation error", .parts = {table}};
+}
+
+}  // namespace wayfolio::report

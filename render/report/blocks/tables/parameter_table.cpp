@@ -1,0 +1,134 @@
+#include "report/blocks/tables/parameter_table.hpp"
+
+#include "report/words/names.hpp"
+#include "report/words/verdicts.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace wayfolio::report {
+namespace {
+
+using evaluate::Parameter;
+
+const std::string dash = "\u2013";
+
+/// Superscript figures as the font's own glyphs, never a fourth size of type.
+std::string superscript(std::size_t number) {
+    static constexpr std::array<std::string_view, 10> figures{"\u2070", "\u00b9", "\u00b2", "\u00b3", "\u2074", "\u2075", "\u2076", "\u2077", "\u2078", "\u2079"};
+    std::string text;
+    for (const char digit : std::to_string(number)) text += figures[static_cast<std::size_t>(digit - '0')];
+    return text;
+}
+
+/// Reasons, each named once and numbered in the order they are met.
+class Reasons {
+public:
+    std::string mark(const std::string& reason) {
+        auto found = std::ranges::find(reasons_, reason);
+        if (found == reasons_.end()) found = reasons_.insert(reasons_.end(), reason);
+        return superscript(static_cast<std::size_t>(found - reasons_.begin()) + 1);
+    }
+    [[nodiscard]] std::vector<Text> notes() const {
+        std::vector<Text> notes;
+        for (std::size_t i = 0; i < reasons_.size(); ++i) notes.emplace_back(superscript(i + 1) + "\u202fNot evaluated: " + reasons_[i] + ".");
+        return notes;
+    }
+
+private:
+    std::vector<std::string> reasons_;
+};
+
+struct Family {
+    std::string name;
+    bool one_way;  ///< has _positive and _negative members
+};
+
+/// `decimals` are those of the family's own U, so that a row reads alike.
+Text cell(const SeriesView& view, const std::string& name, int decimals) {
+    const Parameter* parameter = evaluate::find_parameter(view.evaluation, name);
+    if (!parameter) return dash;
+    if (const Deviation* value = evaluate::value_of(parameter->value)) return number_of(view.shown, *value, decimals);
+    if (parameter->stated) return Text(number_of(view.shown, *parameter->stated, decimals));
+    return dash;
+}
+
+std::string setting_targets(const Parameter& parameter) {
+    std::vector<std::size_t> numbers;
+    for (const evaluate::SetBy& set : parameter.set_by) {
+        if (std::ranges::find(numbers, set.index + 1) == numbers.end()) numbers.push_back(set.index + 1);
+    }
+    std::string text;
+    for (const std::size_t number : numbers) text += (text.empty() ? "" : ",\u00a0") + std::to_string(number);
+    return text.empty() ? dash : text;
+}
+
+ParameterRow row_of(const Subject& subject, const SeriesView& view, const Family& family, Reasons& reasons) {
+    const Parameter* both = evaluate::find_parameter(view.evaluation, family.name);
+    const auto U = expanded_of(subject, view.series.id, family.name);
+    const auto* decision = find_decision(subject.evaluation, view.series.id, family.name);
+    const auto value = value_of_parameter(view.evaluation, family.name);
+    const int decimals = result_decimals(view.shown, U);
+    ParameterRow row;
+    row.name = Text(parameter_words(family.name, view.evaluation.standard));
+    const std::string symbol = parameter_symbol(family.name);
+    if (family.name == "B_mean") row.name.plain(" ").symbol("B").plain(" (signed)");
+    else if (!symbol.empty()) row.name.plain(" ").symbol(symbol);
+    row.positive = family.one_way ? cell(view, family.name + "_positive", decimals) : Text(dash);
+    row.negative = family.one_way ? cell(view, family.name + "_negative", decimals) : Text(dash);
+    row.both = both && (value || both->stated) ? Text().strong(cell(view, family.name, decimals).words()) : Text(dash);
+    row.U = U ? number_of(view.shown, *U, result_decimals(view.shown, U)) : dash;
+    row.limit = decision ? limit_number(view.shown, decision->limit) : dash;
+    row.targets = both ? setting_targets(*both) : dash;
+    if (both && !value && !both->stated) {
+        if (const auto* reason = std::get_if<evaluate::NotEvaluated>(&both->value)) row.targets = dash + reasons.mark(reason->reason);
+    }
+    row.verdict = verdict_of(decision, view.shown);
+    return row;
+}
+
+std::vector<Family> families_of(const document::Document& document) {
+    std::vector<Family> families{{"A", true}, {"E", true}, {"M", false}, {"R", true}, {"B", false}, {"B_mean", false}};
+    using document::OlderStandard;
+    for (const OlderStandard older : document.evaluation.also) {
+        if (older == OlderStandard::Iso230_2_1988) families.insert(families.end(), {{"s3_A", true}, {"s3_R", true}});
+        else families.insert(families.end(), {{"vdi_P", false}, {"vdi_Pa", false}, {"vdi_Ps", false}, {"vdi_Ps_mean", false}, {"vdi_U", false}, {"vdi_U_mean", false}});
+    }
+    return families;
+}
+
+/// Older evaluations keep the names and letters of their own editions [from memory].
+Text older_name(const std::string& name) {
+    if (name == "s3_A") return marked("*A* with 3\u202f*s* (ISO 230-2:1988)");
+    if (name == "s3_R") return marked("*R* with 3\u202f*s* (ISO 230-2:1988)");
+    if (name == "vdi_P") return marked("*P* positional uncertainty (VDI/DGQ 3441)");
+    if (name == "vdi_Pa") return marked("*P\u2090* positional deviation (VDI/DGQ 3441)");
+    if (name == "vdi_Ps") return marked("*P\u209b* largest scatter (VDI/DGQ 3441)");
+    if (name == "vdi_Ps_mean") return marked("*P\u209b* mean scatter (VDI/DGQ 3441)");
+    if (name == "vdi_U") return marked("*U* largest reversal (VDI/DGQ 3441)");
+    return marked("*U* mean reversal (VDI/DGQ 3441)");
+}
+
+bool is_older(const std::string& name) { return name.starts_with("s3_") || name.starts_with("vdi_"); }
+
+}  // namespace
+
+ParameterTable parameter_table(const Subject& subject, const SeriesView& view) {
+    ParameterTable table;
+    Reasons reasons;
+    for (const Family& family : families_of(subject.document)) {
+        ParameterRow row = row_of(subject, view, family, reasons);
+        if (is_older(family.name)) {
+            row.name = older_name(family.name);
+            row.verdict.short_form = Text().quiet("for comparison only");
+        }
+        table.rows.push_back(std::move(row));
+    }
+    table.notes = reasons.notes();
+    std::string dash_note = "Targets: those that set the value. A dash: not defined for one direction, not stated, or no limit.";
+    if (view.evaluation.source == evaluate::Source::Stated) dash_note = "All values as stated by the analyst, not recomputed. " + dash_note;
+    table.notes.emplace_back(dash_note);
+    return table;
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,137 @@
+#include "report/words/compensation_words.hpp"
+
+#include "report/words/facts.hpp"
+#include "report/words/names.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::report {
+namespace {
+
+using evaluate::CompensationEvaluation;
+using evaluate::CompensationPoint;
+
+units::NumberStyle style_of(const Subject& subject) { return {subject.layout.decimal_mark}; }
+
+/// Fewest decimals, up to `most`, that show `value` to within the rounding of doubles.
+int decimals_of(double value, int most) {
+    for (int decimals = 0; decimals < most; ++decimals) {
+        const double scaled = value * std::pow(10.0, decimals);
+        if (std::abs(scaled - std::round(scaled)) < 1e-6) return decimals;
+    }
+    return most;
+}
+
+constexpr int most_place_decimals = 3;
+
+std::string number_as_needed(const Subject& subject, double value, int most) { return units::number(value, decimals_of(value, most), style_of(subject)); }
+
+std::string kind_words(document::TableKind kind) {
+    switch (kind) {
+        case document::TableKind::Bidirectional: return "one, from the means of both directions";
+        case document::TableKind::Positive: return "one, from the means of the positive direction";
+        case document::TableKind::Negative: return "one, from the means of the negative direction";
+        case document::TableKind::Both: return "two, one from the means of each direction";
+    }
+    return {};
+}
+
+std::string place_text(const Subject& subject, const CompensationEvaluation& made, const Position& place) {
+    return with_unit(place_number(subject, made, place), made.position_unit.symbol);
+}
+
+std::string correction_text(const Subject& subject, const CompensationEvaluation& made, const Deviation& value) {
+    return with_unit(correction_number(subject, made, value), made.unit.symbol);
+}
+
+const CompensationPoint& largest_point(const CompensationEvaluation& made) {
+    const auto& points = made.tables.front().points;
+    return *std::ranges::max_element(points, {}, [](const CompensationPoint& point) { return units::abs(point.absolute); });
+}
+
+/// Where the axis is sent instead: 12 µm at 2 400 mm make 2 400.012 mm.
+std::string moved_text(const Subject& subject, const CompensationEvaluation& made, const CompensationPoint& point) {
+    const bool rotary = made.unit.dimension == units::Dimension::Angle;
+    const double correction = rotary ? point.absolute.in(units::degree) : point.absolute.in(units::millimetre) / made.position_unit.in_natural;
+    constexpr int most = 6;
+    return with_unit(number_as_needed(subject, point.position.in(made.position_unit) + correction, most), made.position_unit.symbol);
+}
+
+}  // namespace
+
+std::string correction_number(const Subject& subject, const CompensationEvaluation& made, const Deviation& value) {
+    constexpr int most = 4;
+    return units::number(value.in(made.unit), decimals_of(made.increment, most), style_of(subject));
+}
+
+std::string place_number(const Subject& subject, const CompensationEvaluation& made, const Position& place) {
+    return number_as_needed(subject, place.in(made.position_unit), most_place_decimals);
+}
+
+std::vector<Fact> table_facts(const Subject& subject, const CompensationEvaluation& made) {
+    std::vector<Fact> facts;
+    const auto spaced = [&](double value, std::string_view unit, int most) { return with_unit(number_as_needed(subject, value, most), unit); };
+    add_fact(facts, "From series", made.series);
+    add_fact(facts, "Tables", kind_words(made.kind));
+    add_fact(facts, "Reference point", place_text(subject, made, made.reference) + ", where the table is zero");
+    add_fact(facts, "Spacing", spaced(made.spacing, made.position_unit.symbol, most_place_decimals));
+    constexpr int most_increment_decimals = 4;
+    add_fact(facts, "Least increment", spaced(made.increment, made.unit.symbol, most_increment_decimals) + "; the accumulated value is rounded to it");
+    add_fact(facts, "Reversal", made.reversal ? correction_text(subject, made, *made.reversal) + ", added to the commanded position on approach in the negative direction"
+                                              : "none: readings in one direction");
+    return facts;
+}
+
+std::vector<Text> convention(const Subject& subject, const CompensationEvaluation& made) {
+    const CompensationPoint& point = largest_point(made);
+    const auto& approach = made.tables.front().approach;
+    const std::string direction = !approach ? "" : *approach == Approach::Positive ? " of the positive direction" : " of the negative direction";
+    const std::string side = made.tables.size() > 1 ? " for the positive direction" : "";
+    const std::string value = correction_text(subject, made, point.absolute), at = place_text(subject, made, point.position);
+    const Deviation error = -point.absolute;
+    const std::string plus = error.in(made.unit) > 0 ? "+" : "";
+    return {Text("Sign: correction = minus error, with error = actual minus commanded. The correction is added to the commanded position; it is zero at the reference point, "
+                 "linear between points and held beyond the first and the last. Absolute is the accumulated correction, incremental its change from the point before."),
+            Text("Worked line: at " + at + " the mean" + direction + " stands " + plus + correction_text(subject, made, error) + " from its value at the reference, to the increment. The table" + side +
+                 " therefore says " + value + ", and the axis is sent to " + moved_text(subject, made, point) + " instead of " + at + ".")};
+}
+
+std::vector<Text> table_cautions(const CompensationEvaluation& made) {
+    std::vector<Text> cautions{
+        Text().strong("Before loading, check sign, unit, reference point and direction against the control’s own manual; a table of the wrong sign doubles the error."),
+        Text("After loading, measure again: predicted values are no results.")};
+    for (const std::string& remark : made.remarks) cautions.emplace_back(page_words(remark));
+    return cautions;
+}
+
+std::string page_words(std::string sentence) {
+    const auto is_digit = [&](std::size_t at) { return at < sentence.size() && sentence[at] >= '0' && sentence[at] <= '9'; };
+    for (std::size_t i = 1; i < sentence.size(); ++i)
+        if (sentence[i] == '-' && sentence[i - 1] == ' ' && is_digit(i + 1)) sentence.replace(i, 1, units::minus_sign);
+    return sentence;
+}
+
+PlainTable points_table(const Subject& subject, const CompensationEvaluation& made) {
+    const std::string unit = " / " + std::string(made.unit.symbol);
+    PlainTable table{.title = "", .heads = {made.axis + " / " + std::string(made.position_unit.symbol)}, .widths = {}, .numeric = {true}, .rows = {}};
+    for (const auto& one : made.tables) {
+        const std::string side = !one.approach ? "" : *one.approach == Approach::Positive ? " +" : " \u2212";
+        table.heads.push_back("absolute" + side + unit);
+        table.heads.push_back("incremental" + side);
+        table.numeric.insert(table.numeric.end(), {true, true});
+    }
+    const auto& first = made.tables.front().points;
+    for (std::size_t i = 0; i < first.size(); ++i) {
+        std::vector<Text> row{Text(place_number(subject, made, first[i].position))};
+        for (const auto& one : made.tables) {
+            row.emplace_back(correction_number(subject, made, one.points[i].absolute));
+            row.emplace_back(correction_number(subject, made, one.points[i].incremental));
+        }
+        table.rows.push_back(std::move(row));
+    }
+    table.widths.assign(table.heads.size(), 1.0 / static_cast<double>(table.heads.size()));
+    return table;
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,136 @@
+#include "report/words/facts.hpp"
+
+#include "report/blocks/build_states.hpp"
+#include "report/words/names.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::report {
+namespace {
+
+std::string joined(const std::vector<std::string>& parts, const std::string& between) {
+    std::string all;
+    for (const std::string& part : parts) {
+        if (part.empty()) continue;
+        all += (all.empty() ? "" : between) + part;
+    }
+    return all;
+}
+
+std::string travel_text(const Subject& subject, const document::Travel& travel) {
+    const auto number = [&](const Position& at) { return units::number(at.in(travel.unit), 0, {subject.layout.decimal_mark}); };
+    return number(travel.from) + " to " + with_unit(number(travel.to), travel.unit.symbol);
+}
+
+std::vector<Text> dates(const Subject& subject) {
+    const auto& job = subject.document.job;
+    const std::string from = date_part(job.measured_from), to = date_part(job.measured_to);
+    if (from.empty()) return {};
+    return {Text(to.empty() || to == from ? from : from + " to " + to)};
+}
+
+Fact party(const std::string& name, const document::Party& who) {
+    Fact fact{.name = name, .lines = {Text(who.name)}};
+    for (const std::string& line : who.address) fact.lines.emplace_back(line);
+    if (!who.contact.empty()) fact.lines.emplace_back(who.contact);
+    return fact;
+}
+
+Section job_section(const document::Document& document) {
+    const auto& job = document.job;
+    std::vector<Fact> facts;
+    add_fact(facts, "Report", joined({job.number, job.revision ? "revision " + std::to_string(*job.revision) : ""}, ", "));
+    add_fact(facts, "Title", job.title);
+    add_fact(facts, "Order", job.order);
+    if (job.laboratory) {
+        facts.push_back(party("Laboratory", *job.laboratory));
+        add_fact(facts, "Accreditation", job.laboratory->accreditation);
+    }
+    if (job.customer) facts.push_back(party("Customer", *job.customer));
+    add_fact(facts, "Place of measurement", job.place);
+    add_fact(facts, "Measured", joined({job.measured_from, job.measured_to}, " to "));
+    add_fact(facts, "Issued", job.issued);
+    add_fact(facts, "Method", job.method);
+    return {.heading = "Job", .parts = {FactTable{facts}}};
+}
+
+Section machine_section(const Subject& subject, const document::Machine& machine) {
+    std::vector<Fact> facts;
+    add_fact(facts, "Kind", machine.kind);
+    add_fact(facts, "Maker and model", joined({machine.maker, machine.model}, ", "));
+    add_fact(facts, "Serial number", machine.serial);
+    add_fact(facts, "Controller", machine.controller);
+    add_fact(facts, "Vertical axis", machine.vertical);
+    const units::NumberStyle style{subject.layout.decimal_mark};
+    if (machine.least_increment_um) add_fact(facts, "Least increment", with_unit(units::number(*machine.least_increment_um, 1, style), "µm"));
+    for (const auto& axis : machine.axes) {
+        std::vector<std::string> parts{axis.kind == document::AxisKind::Rotary ? "rotary" : "linear"};
+        if (axis.travel) parts.push_back("travel " + travel_text(subject, *axis.travel));
+        if (axis.moves) parts.emplace_back(*axis.moves == document::Moves::Tool ? "moves the tool" : "moves the workpiece");
+        if (!axis.sensors.empty()) parts.push_back("sensors: " + listed(axis.sensors));
+        if (axis.expansion) parts.push_back("expansion " + with_unit(units::number(axis.expansion->value, 1, style), "µm/(m\u202fK)"));
+        add_fact(facts, "Axis " + axis.name, joined(parts, ", "));
+    }
+    return {.heading = "Machine", .parts = {FactTable{facts}}};
+}
+
+Section instrument_section(const std::vector<document::Instrument>& instruments) {
+    std::vector<Fact> facts;
+    for (const auto& one : instruments) {
+        Fact fact{.name = capitalised(one.kind.empty() ? one.id : one.kind), .lines = {}};
+        const std::string who = joined({one.maker, one.model, one.serial.empty() ? "" : "serial " + one.serial}, ", ");
+        const std::string proof = joined({one.certificate.empty() ? "" : "certificate " + one.certificate, one.calibrated.empty() ? "" : "calibrated " + one.calibrated,
+                                          one.due.empty() ? "" : "due " + one.due}, ", ");
+        for (const std::string& line : {who, proof}) {
+            if (!line.empty()) fact.lines.emplace_back(line);
+        }
+        facts.push_back(std::move(fact));
+    }
+    return {.heading = "Instruments", .parts = {FactTable{facts}}};
+}
+
+}  // namespace
+
+void add_fact(std::vector<Fact>& facts, const std::string& name, const std::string& value) {
+    if (!value.empty()) facts.push_back({name, {Text(value)}});
+}
+
+std::vector<std::string> standards_used(const evaluate::Evaluation& evaluation) {
+    std::vector<std::string> standards;
+    for (const auto& series : evaluation.series) {
+        if (!series.standard.empty() && std::ranges::find(standards, series.standard) == standards.end()) standards.push_back(series.standard);
+    }
+    std::ranges::sort(standards);
+    return standards;
+}
+
+std::vector<Fact> short_facts(const Subject& subject) {
+    const document::Document& document = subject.document;
+    std::vector<Fact> facts;
+    if (document.job.customer) add_fact(facts, "Customer", document.job.customer->name);
+    add_fact(facts, "Order", document.job.order);
+    if (document.machine) {
+        const auto& machine = *document.machine;
+        add_fact(facts, "Machine", joined({capitalised(machine.kind), joined({machine.maker, machine.model}, " "), machine.serial.empty() ? "" : "serial " + machine.serial}, ", "));
+        for (const auto& axis : machine.axes) {
+            const bool measured = std::ranges::any_of(document.series, [&](const auto& series) { return series.error.axis == axis.name; });
+            if (measured) add_fact(facts, "Axis", axis.name + (axis.travel ? ", travel " + travel_text(subject, *axis.travel) : ""));
+        }
+    }
+    add_fact(facts, "Place", document.job.place);
+    if (auto lines = dates(subject); !lines.empty()) facts.push_back({"Measured", std::move(lines)});
+    Fact standards{.name = "Standards", .lines = {}};
+    for (const std::string& standard : standards_used(subject.evaluation)) standards.lines.emplace_back(standard);
+    if (!standards.lines.empty()) facts.push_back(std::move(standards));
+    return facts;
+}
+
+std::vector<Section> fact_sections(const Subject& subject) {
+    std::vector<Section> sections{job_section(subject.document)};
+    if (subject.document.machine) sections.push_back(machine_section(subject, *subject.document.machine));
+    if (!subject.document.instruments.empty()) sections.push_back(instrument_section(subject.document.instruments));
+    std::erase_if(sections, [](const Section& section) { return std::get<FactTable>(section.parts[0]).facts.empty(); });
+    return sections;
+}
+
+}  // namespace wayfolio::report

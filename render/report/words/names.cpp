@@ -1,0 +1,160 @@
+#include "report/words/names.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace wayfolio::report {
+namespace {
+
+using document::AngleName;
+using document::ErrorKind;
+
+std::string vertical_of(const document::Document& document) { return document.machine ? document.machine->vertical : std::string(); }
+
+/// "vertical" or "horizontal" for a straightness direction, where the document says which axis is vertical.
+std::string direction_words(const document::Document& document, const document::ErrorSymbol& error) {
+    const std::string vertical = vertical_of(document);
+    if (vertical.empty()) return "in " + std::string(1, error.direction);
+    return vertical[0] == error.direction ? "vertical" : "horizontal";
+}
+
+std::string about(const document::ErrorSymbol& error) {
+    // A turns about X, B about Y, C about Z (ISO 841).
+    return "about " + std::string(1, static_cast<char>('X' + (error.direction - 'A')));
+}
+
+bool is_2014(std::string_view standard) { return standard.find("2014") != std::string_view::npos; }
+
+}  // namespace
+
+std::string quantity_name(const document::Document& document, const document::ErrorSymbol& error) {
+    switch (error.kind()) {
+        case ErrorKind::Positioning: return "Positioning";
+        case ErrorKind::Straightness: return "Straightness " + std::string(1, error.direction);
+        case ErrorKind::Angle: break;
+    }
+    switch (document::angle_name(error, vertical_of(document))) {
+        case AngleName::Pitch: return "Pitch";
+        case AngleName::Yaw: return "Yaw";
+        case AngleName::Roll: return "Roll";
+        case AngleName::Unknown: break;
+    }
+    return "Rotation " + about(error);
+}
+
+std::string quantity_in_a_sentence(const document::Document& document, const document::ErrorSymbol& error) {
+    std::string name = quantity_name(document, error);
+    if (!name.empty()) name[0] = static_cast<char>(name[0] - 'A' + 'a');
+    return name;
+}
+
+std::string quantity_detail(const document::Document& document, const document::ErrorSymbol& error, std::string_view parameter) {
+    const std::string symbol = error.text() + ", ";
+    switch (error.kind()) {
+        case ErrorKind::Positioning: return symbol + parameter_symbol(parameter);
+        case ErrorKind::Straightness: return symbol + direction_words(document, error);
+        case ErrorKind::Angle: break;
+    }
+    return symbol + about(error);
+}
+
+std::string quantity_title(const document::Document& document, const document::ErrorSymbol& error) {
+    return quantity_name(document, error) + " " + error.text();
+}
+
+std::string state_words(std::string_view state) {
+    if (state == "as-found") return "as found";
+    if (state == "as-left") return "as left";
+    return std::string(state);
+}
+
+std::string state_suffix(std::string_view state) { return state.empty() ? "" : ", " + state_words(state); }
+
+std::string run_words(const document::Series& series, std::size_t run) {
+    const document::Approach approach = series.runs[run].approach;
+    std::size_t number = 0;
+    for (std::size_t i = 0; i <= run; ++i) number += series.runs[i].approach == approach;
+    return "run " + std::to_string(number) + (approach == document::Approach::Positive ? " positive" : " negative");
+}
+
+std::string count_word(std::size_t count) {
+    static constexpr std::array<std::string_view, 13> words{"no",  "one",   "two",   "three", "four",   "five",  "six",
+                                                            "seven", "eight", "nine", "ten",   "eleven", "twelve"};
+    return count < words.size() ? std::string(words[count]) : std::to_string(count);
+}
+
+std::string capitalised(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    return text;
+}
+
+std::string listed(const std::vector<std::string>& items) {
+    std::string all;
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        if (i > 0) all += i + 1 == items.size() ? " and " : ", ";
+        all += items[i];
+    }
+    return all;
+}
+
+std::string parameter_symbol(std::string_view parameter) {
+    for (const std::string_view symbol : {"A", "E", "R", "M"}) {
+        if (parameter == symbol || parameter.substr(0, 2) == std::string(symbol) + "_") return std::string(symbol);
+    }
+    if (parameter == "B" || parameter == "B_mean") return "B";
+    return "";
+}
+
+std::string parameter_words(std::string_view parameter, std::string_view standard) {
+    const bool edition_2014 = is_2014(standard);
+    if (parameter == "A") return edition_2014 ? "Positioning error" : "Accuracy of positioning";
+    if (parameter == "E") return edition_2014 ? "Systematic positioning error" : "Systematic positional deviation";
+    if (parameter == "M") return edition_2014 ? "Mean positioning error" : "Mean positional deviation";
+    if (parameter == "R") return edition_2014 ? "Repeatability of positioning" : "Repeatability of positioning";
+    if (parameter == "B") return edition_2014 ? "Reversal error" : "Reversal value";
+    if (parameter == "B_mean") return edition_2014 ? "Mean reversal error" : "Mean reversal value";
+    if (parameter == "straightness") return "Straightness";
+    if (parameter == "angle") return "Range of the angle";
+    if (parameter == "local") return "Local straightness";
+    if (parameter == "squareness") return "Squareness";
+    std::string words(parameter);
+    std::ranges::replace(words, '_', ' ');
+    return capitalised(words);
+}
+
+namespace {
+
+/// A parameter of both directions, or of one where the readings are of one and no limit asks for both.
+std::string both_or_one_way(const document::Series& series, const evaluate::SeriesEvaluation& evaluation, const std::string& both) {
+    const auto evaluated = [&](const std::string& name) {
+        const evaluate::Parameter* parameter = evaluate::find_parameter(evaluation, name);
+        return parameter && evaluate::value_of(parameter->value);
+    };
+    const bool limited = std::ranges::find(series.tolerances, both, &document::Tolerance::parameter) != series.tolerances.end();
+    if (limited || evaluated(both)) return both;
+    for (const char* way : {"_positive", "_negative"})
+        if (evaluated(both + way)) return both + way;
+    return both;
+}
+
+}  // namespace
+
+std::string headline_parameter(const document::Series& series, const evaluate::SeriesEvaluation& evaluation) {
+    if (evaluation.kind == evaluate::SeriesKind::Angle) return both_or_one_way(series, evaluation, "angle");
+    if (evaluation.kind != evaluate::SeriesKind::Positioning) return both_or_one_way(series, evaluation, "straightness");
+    const auto limited = [&](std::string_view name) { return std::ranges::any_of(series.tolerances, [&](const auto& t) { return t.parameter == name; }); };
+    const evaluate::Parameter* A = evaluate::find_parameter(evaluation, "A");
+    if (limited("A") || (A && evaluate::value_of(A->value))) return "A";
+    const evaluate::Parameter* E = evaluate::find_parameter(evaluation, "E");
+    if (limited("E") || (E && evaluate::value_of(E->value))) return "E";
+    // One direction only: its own parameters speak.
+    for (const char* name : {"A_positive", "A_negative", "E_positive", "E_negative"}) {
+        const evaluate::Parameter* one = evaluate::find_parameter(evaluation, name);
+        if (one && evaluate::value_of(one->value)) return name;
+    }
+    return A && A->stated ? "A" : "E";
+}
+
+std::string date_part(std::string_view date_time) { return std::string(date_time.substr(0, date_time.find('T'))); }
+
+}  // namespace wayfolio::report

@@ -1,0 +1,160 @@
+#include "report/words/setup_words.hpp"
+
+#include "report/words/facts.hpp"
+#include "report/words/names.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wayfolio::report {
+namespace {
+
+using evaluate::CosineError;
+using evaluate::SetupOutcome;
+using evaluate::SetupVerdict;
+
+units::NumberStyle style_of(const Subject& subject) { return {subject.layout.decimal_mark}; }
+
+/// Numbers as the document writes them, file spellings as signs.
+std::string plain_number(const Subject& subject, double value) {
+    std::string text = units::shortest(value);
+    if (text.starts_with('-')) text.replace(0, 1, units::minus_sign);
+    std::ranges::replace(text, '.', subject.layout.decimal_mark);
+    return text;
+}
+
+std::string printed_unit(const std::string& spelling) {
+    if (spelling == "percent") return "%";
+    const auto unit = units::deviation_unit(spelling);
+    return unit ? std::string(unit->symbol) : spelling;
+}
+
+/// Two significant digits, never finer than a nanometre's hundredth.
+std::string small_number(const Subject& subject, double value) {
+    constexpr int most = 5;
+    const int decimals = value > 0 ? std::clamp(units::decimals_for_uncertainty(value), 0, most) : 1;
+    return units::number(value, decimals, style_of(subject));
+}
+
+std::vector<Fact> setup_facts(const Subject& subject, const document::Setup& setup) {
+    const units::NumberStyle style = style_of(subject);
+    std::vector<Fact> facts;
+    if (setup.feed_mm_per_min) add_fact(facts, "Feed", with_unit(units::number(*setup.feed_mm_per_min, 0, style), "mm/min"));
+    if (setup.feed_deg_per_min) add_fact(facts, "Feed", with_unit(units::number(*setup.feed_deg_per_min, 0, style), "°/min"));
+    if (setup.dwell_s) add_fact(facts, "Dwell at target", with_unit(units::number(*setup.dwell_s, 1, style), "s"));
+    add_fact(facts, "Warm-up", setup.warm_up);
+    for (const auto& line : setup.lines) {
+        std::string text;
+        for (const auto& [axis, at] : line.at_mm) text += (text.empty() ? "at " : ", ") + axis + "\u00a0=\u00a0" + with_unit(units::number(at, 1, style), "mm");
+        if (line.offset_to_tool_point_mm) {
+            const auto& offset = *line.offset_to_tool_point_mm;
+            text += (text.empty() ? "" : "; ") + std::string("offset to the tool point (") + units::number(offset[0], 1, style) + ", " + units::number(offset[1], 1, style) + ", " +
+                    with_unit(units::number(offset[2], 1, style) + ")", "mm");
+        }
+        add_fact(facts, "Measuring line, " + line.axis, text);
+    }
+    return facts;
+}
+
+Text verdict_text(const document::SetupCheck& check, const SetupOutcome& outcome) {
+    const bool by_reading = check.reading && (check.at_most || check.at_least);
+    switch (outcome.outcome) {
+        case SetupVerdict::Pass: return Text(by_reading ? "inside" : "done");
+        case SetupVerdict::Fail: return Text().strong(by_reading ? "outside" : "not done");
+        case SetupVerdict::NotDecided: break;
+    }
+    return Text().quiet("not decided: " + outcome.reason);
+}
+
+std::string check_name(const Subject& subject, const document::SetupCheck& check) {
+    std::string name = capitalised(check.name) + (check.axis.empty() ? "" : ", " + check.axis);
+    if (!check.position) return name;
+    const auto* axis = document::find_axis(subject.document, check.axis);
+    const bool rotary = axis && axis->kind == document::AxisKind::Rotary;
+    const std::string at = plain_number(subject, *check.position);
+    return name + " at " + (rotary ? at + "°" : with_unit(at, "mm"));
+}
+
+PlainTable checks_table(const Subject& subject, const document::Setup& setup) {
+    PlainTable table{.title = "", .heads = {"Check", "reading", "limit", "verdict", "basis of the limit"}, .widths = {0.34, 0.11, 0.16, 0.12, 0.27}, .numeric = {false, false, false, false, false}, .rows = {}};
+    for (const SetupOutcome& outcome : subject.evaluation.setup) {
+        const auto& check = setup.checks[outcome.check];
+        const auto with = [&](double value) { return check.unit.empty() ? plain_number(subject, value) : with_unit(plain_number(subject, value), printed_unit(check.unit)); };
+        std::vector<std::string> limits;
+        if (check.at_least) limits.push_back("at least " + with(*check.at_least));
+        if (check.at_most) limits.push_back("at most " + with(*check.at_most));
+        const std::string basis = outcome.common_practice ? "common practice, no source" : check.basis;
+        table.rows.push_back({Text(check_name(subject, check)), Text(check.reading ? with(*check.reading) : "\u2013"), Text(limits.empty() ? "\u2013" : listed(limits)),
+                              verdict_text(check, outcome), basis.empty() ? Text().quiet("not stated") : Text(basis)});
+    }
+    return table;
+}
+
+/// The smallest U(E) of the axis's positioning series, in µm.
+std::optional<double> smallest_U_of_E(const Subject& subject, const std::string& axis) {
+    std::optional<double> smallest;
+    for (const auto& entry : subject.evaluation.uncertainty) {
+        const auto* series = document::find_series(subject.document, entry.series);
+        if (!series || entry.parameter != "E" || series->error.axis != axis || entry.expanded.dimension() != units::Dimension::Length) continue;
+        const double U = entry.expanded.in(units::micrometre);
+        smallest = std::min(smallest.value_or(U), U);
+    }
+    return smallest;
+}
+
+/// The verdict of the table: what the beam's angle is against a tenth of U(E).
+Text cosine_verdict(const CosineError& error, const std::optional<double>& U) {
+    if (!error.resolved) return Text().strong("not resolved");
+    if (!U) return Text().quiet("no U of E");
+    return error.um > *U / 10 ? Text().strong("exceeds it") : Text("below it");
+}
+
+PlainTable cosine_table(const Subject& subject) {
+    PlainTable table{.title = "", .heads = {"Axis", "angle / µrad", "travel / mm", "cosine error / µm", "per metre / µm/m", "tenth of U(E) / µm", "verdict"},
+                     .widths = {0.17, 0.12, 0.12, 0.16, 0.15, 0.15, 0.13}, .numeric = {false, true, true, true, true, true, false}, .rows = {}};
+    constexpr double urad = 1e6;
+    for (const CosineError& error : subject.evaluation.cosine) {
+        const auto U = smallest_U_of_E(subject, error.axis);
+        const auto if_resolved = [&](const std::string& number) { return Text(error.resolved ? number : "\u2013"); };
+        table.rows.push_back({Text(error.axis), if_resolved(units::number(error.angle_rad * urad, 0, style_of(subject))), Text(units::number(error.length_mm, 0, style_of(subject))),
+                              Text(error.resolved ? small_number(subject, error.um) : "up to " + small_number(subject, error.least_um)),
+                              if_resolved(small_number(subject, error.um_per_m)), Text(U ? small_number(subject, *U / 10) : "\u2013"), cosine_verdict(error, U)});
+    }
+    return table;
+}
+
+BulletList cosine_notes(const Subject& subject) {
+    BulletList notes{{Text("From the beam’s offsets at two positions. A beam at an angle reads short by the travel times (1 \u2212 cosine), whatever the angle’s sign.")}};
+    for (const CosineError& error : subject.evaluation.cosine) {
+        const auto U = smallest_U_of_E(subject, error.axis);
+        if (!error.resolved)
+            notes.items.push_back(Text().strong("Axis " + error.axis + ": the offsets cannot resolve the angle.").plain(" Their last digits leave up to " +
+                                  with_unit(small_number(subject, error.least_um), "µm") + " of cosine error open."));
+        else if (U && error.um > *U / 10)
+            notes.items.push_back(Text().strong("Axis " + error.axis + ": the cosine error exceeds a tenth of U(E),").plain(" which is " + with_unit(small_number(subject, *U), "µm") +
+                                  ". Align the beam and measure again, or state the error."));
+    }
+    return notes;
+}
+
+}  // namespace
+
+std::vector<Section> setup_sections(const Subject& subject) {
+    std::vector<Section> sections;
+    if (!subject.document.setup) return sections;
+    const document::Setup& setup = *subject.document.setup;
+    Section section{.heading = "Set-up", .parts = {}};
+    if (auto facts = setup_facts(subject, setup); !facts.empty()) section.parts.emplace_back(FactTable{std::move(facts)});
+    if (!setup.checks.empty()) section.parts.emplace_back(checks_table(subject, setup));
+    if (!section.parts.empty()) sections.push_back(std::move(section));
+    if (!subject.evaluation.cosine.empty()) sections.push_back({.heading = "Beam against axis: cosine error", .parts = {cosine_table(subject), cosine_notes(subject)}});
+    return sections;
+}
+
+std::string setup_outside_words(const evaluate::Evaluation& evaluation) {
+    const auto outside = static_cast<std::size_t>(std::ranges::count(evaluation.setup, evaluate::SetupVerdict::Fail, &evaluate::SetupOutcome::outcome));
+    if (outside == 0) return "";
+    return " " + capitalised(count_word(outside)) + (outside == 1 ? " check of the set-up is outside." : " checks of the set-up are outside.");
+}
+
+}  // namespace wayfolio::report

@@ -1,0 +1,33 @@
+#pragma once
+#include "evaluate/evaluation.hpp"
+#include "report/words/shown.hpp"
+#include "report/model/verdict.hpp"
+
+namespace wayfolio::report {
+
+/// The verdict on one decision, in words and numbers. `decision` may be null: no limit is set.
+/// The printed margin is limit - printed value - printed U, so that it closes on the page; one more digit where rounding would turn its sign.
+Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown);
+
+/// What a rule compares with the limit: the value itself, of a signed result (mean reversal, slope, squareness) its size.
+/// Needs a decision with a value.
+Deviation judged_value(const evaluate::Decision& decision);
+
+/// How far the printed value stands from the limit, either side: "11.1 µm". Needs a decision with a value.
+std::string distance_to_limit(const evaluate::Decision& decision, const Shown& shown);
+
+/// Before "its limit": "outside", or "in the guard band of" where the rule refuses a value that the limit itself allows.
+std::string outside_words(const evaluate::Decision& decision);
+
+/// "Rule: guard band on both sides." — the words for a decision rule, with its edition where one matters.
+std::string rule_words(document::DecisionRule rule);
+/// The rule explained in one or two sentences.
+std::string rule_explained(document::DecisionRule rule);
+
+/// Worst first: outside, conditionally outside, undecided, not decided, conditionally inside, inside, no limit.
+int severity(const evaluate::Decision* decision);
+
+/// The decision on a parameter of a series, or nullptr.
+const evaluate::Decision* find_decision(const evaluate::Evaluation& evaluation, std::string_view series, std::string_view parameter);
+
+}  // namespace wayfolio::report

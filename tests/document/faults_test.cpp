@@ -1,0 +1,137 @@
+#include "document/reading_help.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <rapidcheck.h>
+
+using namespace wayfolio;
+using namespace wayfolio::document;
+
+namespace {
+
+std::string bytes_of(const std::filesystem::path& file) {
+    std::ifstream stream(file, std::ios::binary);
+    return {std::istreambuf_iterator<char>(stream), {}};
+}
+
+constexpr const char* trace_head = R"("error": "EXX", "unit": "um", "position_unit": "mm", "trace": {"file": "t.csv"})";
+
+std::vector<TraceSample> trace_of(const std::string& csv) { return read_text(one_series(trace_head), {{"t.csv", csv}}).series[0].trace->samples; }
+
+std::string first_fault_of_trace(const std::string& csv) {
+    const auto faults = faults_of(one_series(trace_head), {{"t.csv", csv}});
+    return faults.empty() ? "none" : faults.front();
+}
+
+/// One small change to a text: a byte replaced, taken out or put in, or a stretch of it doubled or taken out.
+void mutate(std::string& text, std::size_t kind, std::size_t at, std::size_t length, char byte) {
+    at %= text.size() + 1;
+    length = std::min(length, text.size() - at);
+    switch (kind % 5) {
+        case 0: text.insert(at, 1, byte); break;
+        case 1: text.replace(at, std::min<std::size_t>(1, length), 1, byte); break;
+        case 2: text.erase(at, std::min<std::size_t>(1, length)); break;
+        case 3: text.erase(at, length); break;
+        case 4: text.insert(at, text.substr(at, length)); break;
+        default: break;
+    }
+}
+
+}  // namespace
+
+TEST_CASE("a misspelt unit is told with its place, the allowed ones and the nearest") {
+    const auto faults = faults_of("{\"format\": \"wayfolio-result\", \"version\": 1, \"series\": [\n  {\"id\": \"x\", \"error\": \"EXX\", \"unit\": \"inches\", "
+                                  "\"position_unit\": \"mm\", \"stated\": {\"A\": 1}}]}");
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0] == "job.json:2:39: /series/0/unit: found \"inches\"; expected a unit of length: um, mm, in, uin (did you mean \"in\"?)");
+}
+
+TEST_CASE("all faults come at once, in the order of the file") {
+    const auto faults = faults_of(R"({"series": [{"id": "x", "error": "EXX", "unit": "urad", "position_unit": "mm", "targets": [0, 0],
+        "runs": [{"approach": "up", "deviations": [1]}]}], "evaluation": {"hints": 1}, "version": 1, "format": "other"})");
+    REQUIRE(faults.size() == 6);
+    CHECK(faults[0].find("/series/0/unit") != std::string::npos);
+    CHECK(faults[1].find("/series/0/targets/1") != std::string::npos);
+    CHECK(faults[2].find("/series/0/runs/0/approach") != std::string::npos);
+    CHECK(faults[3].find("/series/0/runs/0/deviations: found an array of 1; expected one reading for each of the 2 targets") != std::string::npos);
+    CHECK(faults[4].find("/evaluation/hints") != std::string::npos);
+    CHECK(faults[5].find("/format") != std::string::npos);
+}
+
+TEST_CASE("a document of a newer version says so and nothing else") {
+    const auto faults = faults_of(R"({"format": "wayfolio-result", "version": 2, "series": "new shape", "novelty": 1})");
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0] == "job.json:1:42: /version: found 2; expected 1 (the document was made for a newer wayfolio)");
+}
+
+TEST_CASE("a trace file may have a header and any of four separators") {
+    for (const char* csv : {"position,value\n0,1.5\n10,-2\n", "0;1.5\r\n10;-2\r\n", "pos\tdev\n0\t1.5\n10\t-2", "\xEF\xBB\xBF" "0 1.5\n\n10 , -2\n", "+0 ; 1.5\n1e1;-2.0"}) {
+        const auto samples = trace_of(csv);
+        REQUIRE(samples.size() == 2);
+        CHECK(samples[0].value.in(units::micrometre) == 1.5);
+        CHECK(samples[1].position.in(units::position_millimetre) == 10);
+        CHECK(samples[1].value.in(units::micrometre) == -2);
+    }
+}
+
+TEST_CASE("a fault in a trace file names that file and its line") {
+    CHECK(first_fault_of_trace("0,1\n1;x\n") == "t.csv:2:3: found \"x\"; expected a value after the position: a number with a decimal point");
+    CHECK(first_fault_of_trace("0;1,5\n") == "t.csv:1:4: found \",5\"; expected two columns, position and value, with decimal points");
+    CHECK(first_fault_of_trace("p;v\nq;w\n") == "t.csv:2:1: found \"q;w\"; expected a position: a number with a decimal point");
+    CHECK(first_fault_of_trace("0,nan\n").find("t.csv:1:3:") == 0);
+    CHECK(first_fault_of_trace("0,-inf\n").find("t.csv:1:3:") == 0);
+    CHECK(first_fault_of_trace("0,1e999\n").find("t.csv:1:3:") == 0);
+    CHECK(first_fault_of_trace("0\n").find("t.csv:1:2:") == 0);
+    CHECK(first_fault_of_trace("position,value\n") == "t.csv:1:1: found no samples; expected two columns, position and value");
+    CHECK(first_fault_of_trace(std::string("0\0,\0", 4)) == "t.csv:1:1: found UTF-16; expected UTF-8");
+}
+
+TEST_CASE("100 000 samples are read, one more is refused") {
+    std::string csv;
+    for (int place = 0; place < 100'000; ++place) csv += std::to_string(place) + ",0.5\n";
+    CHECK(trace_of(csv).size() == 100'000);
+    CHECK(first_fault_of_trace(csv + "100000,0.5\n") == "t.csv:100001:1: found more than 100000 samples; expected at most 100000");
+}
+
+TEST_CASE("a side file that is missing is a fault of the document, where it is named") {
+    const auto faults = faults_of(one_series(trace_head));
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].find("job.json:1:") == 0);
+    CHECK(faults[0].find("/series/0/trace/file: found \"t.csv\"") != std::string::npos);
+}
+
+TEST_CASE("a logo is an SVG or PNG, as a file or a data: URI") {
+    const auto with_logo = [](const std::string& logo) {
+        return R"({"job": {"laboratory": {"logo": ")" + logo + R"("}}, "format": "wayfolio-result", "version": 1, "series": [{"id": "x", "error": "EXX",
+            "unit": "um", "position_unit": "mm", "stated": {"A": 1}}]})";
+    };
+    CHECK(faults_of(with_logo("data:image/png;base64,iVBORw0KGgo=")).empty());
+    CHECK(faults_of(with_logo("data:image/png;base64,iVBORw0KGgo")).size() == 1);
+    CHECK(faults_of(with_logo("l.svg"), {{"l.svg", "<?xml version=\"1.0\"?>\n<svg/>"}}).empty());
+    CHECK(faults_of(with_logo("l.png"), {{"l.png", "\x89PNG\r\n\x1a\n..."}}).empty());
+    CHECK(faults_of(with_logo("l.png"), {{"l.png", "GIF89a"}}).size() == 1);
+}
+
+TEST_CASE("no change to the bytes of a good document crashes the reader; what it refuses it can place") {
+    const std::filesystem::path folder = std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "tests/document/good";
+    const SideFiles files{{"logo.svg", bytes_of(folder / "logo.svg")}, {"trace.csv", bytes_of(folder / "trace.csv")}};
+    const std::string good = bytes_of(folder / "everything.json");
+    REQUIRE(faults_of(good, files).empty());
+    CHECK(rc::check("mutated documents", [&] {
+        std::string text = good;
+        const int changes = *rc::gen::inRange(1, 4);
+        for (int change = 0; change < changes; ++change)
+            mutate(text, *rc::gen::inRange<std::size_t>(0, 5), *rc::gen::inRange<std::size_t>(0, good.size()), *rc::gen::inRange<std::size_t>(0, 40),
+                   *rc::gen::oneOf(rc::gen::arbitrary<char>(), rc::gen::elementOf(std::string("{}[]\",:0123456789.-eE"))));
+        try {
+            const Document document = read_text(text, files);
+            RC_ASSERT(document.bytes == text);
+        } catch (const input::InputRejected& rejected) {
+            RC_ASSERT(!rejected.problems().empty());
+            for (const auto& problem : rejected.problems()) RC_ASSERT(problem.place.line > 0 && problem.place.column > 0 && !problem.expected.empty());
+        }
+    }));
+}

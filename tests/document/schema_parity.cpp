@@ -1,0 +1,39 @@
+#include "input/problem.hpp"
+#include "layouts/layout.hpp"
+#include "document/read_document.hpp"
+
+#include <cstdio>
+#include <filesystem>
+#include <fmt/format.h>
+#include <fstream>
+#include <string>
+
+namespace {
+
+/// Prints one line per file: accept, or reject with the pointers of all faults, separated by tabs.
+std::string verdict(const std::string& kind, const std::filesystem::path& file) {
+    try {
+        if (kind == "layout") (void)wayfolio::layouts::read_layout(file.string(), "");
+        else (void)wayfolio::document::read_document(file);
+        return "accept";
+    } catch (const wayfolio::input::InputRejected& rejected) {
+        std::string line = "reject";
+        for (const auto& problem : rejected.problems()) line += "\t" + problem.place.pointer;
+        return line;
+    }
+}
+
+}  // namespace
+
+/// schema_parity schema FOLDER: writes both schemas there. schema_parity document|layout FILE...: says what the reader says.
+int main(int count, char** arguments) {
+    const std::string kind = count > 1 ? arguments[1] : "";
+    if (kind == "schema") {
+        const std::filesystem::path folder = arguments[2];
+        std::ofstream(folder / "document.schema.json") << wayfolio::document::document_schema();
+        std::ofstream(folder / "layout.schema.json") << wayfolio::layouts::layout_schema();
+        return 0;
+    }
+    for (int place = 2; place < count; ++place) fmt::print("{}\n", verdict(kind, arguments[place]));
+    return 0;
+}

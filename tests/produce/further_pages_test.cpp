@@ -1,0 +1,71 @@
+#include "produce/produce.hpp"
+
+#include "layouts/layout.hpp"
+#include "document/read_document.hpp"
+#include "support/frame_checks.hpp"
+#include "support/text_helpers.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+using namespace wayfolio;
+using Catch::Matchers::Contains;
+
+namespace {
+
+struct Drawn {
+    document::Document document;
+    evaluate::Evaluation evaluation = evaluate::evaluate(document);
+    layouts::Layout layout = layouts::read_layout("report", "A4");
+
+    [[nodiscard]] produce::Drawing drawing() const { return {document, evaluation, layout, testing::shaper()}; }
+};
+
+Drawn drawn(const std::string& document) { return {.document = document::read_document(std::string(WAYFOLIO_SOURCE_FOLDER) + "/" + document)}; }
+
+std::string all_words(const std::vector<frame::Frame>& pages) {
+    std::string words;
+    for (const auto& page : pages) words += testing::words_of(page.items);
+    return words;
+}
+
+}  // namespace
+
+TEST_CASE("the report of two axes has pages for squareness, tool point, compensation, hints and the beam's alignment") {
+    const std::string words = all_words(produce::report_pages(drawn("sample-results/two-axes.json").drawing()));
+    CHECK_THAT(words, Contains("Squareness of X and Y, as found") && Contains("reference square") && Contains("By each kind of line"));
+    CHECK_THAT(words, Contains("Tool point of X, as found") && Contains("at the tool point, additional"));
+    CHECK_THAT(words, Contains("Hints raised") && Contains("Every test that was made"));
+    CHECK_THAT(words, Contains("Table of axis X") && Contains("Beam against axis: cosine error") && Contains("exceeds it") && Contains("not resolved"));
+    CHECK_THAT(words, Contains("common practice, no source"));
+}
+
+TEST_CASE("a layout without hints has no page of hints") {
+    Drawn two = drawn("sample-results/two-axes.json");
+    std::erase(two.layout.blocks, "hints");
+    CHECK_THAT(all_words(produce::report_pages(two.drawing())), !Contains("Hints raised"));
+}
+
+TEST_CASE("refused compensations share a page, and every one says why") {
+    const auto pages = produce::report_pages(drawn("tests/golden/awkward/compensation-tables.json").drawing());
+    const std::string words = all_words(pages);
+    CHECK_THAT(words, Contains("The reference 600") && Contains("outside the measured range \u2212100 to 400"));
+    CHECK_THAT(words, Contains("Fewer than two targets have readings in the negative direction."));
+    const auto refused_on = [&](const frame::Frame& page) { return testing::words_of(page.items).find("Why there is none") != std::string::npos; };
+    for (const auto& page : pages)
+        if (refused_on(page)) CHECK_THAT(testing::words_of(page.items), Contains("Table of axis") || Contains("How the table is meant"));
+}
+
+TEST_CASE("figures round the circle, at the tool point and of two axes are drawn by their names") {
+    const auto named = [](const Drawn& of, const std::string& name) {
+        const auto names = produce::figure_names(of.document, of.evaluation);
+        const auto found = std::ranges::find(names, name, &produce::FigureName::name);
+        REQUIRE(found != names.end());
+        return testing::words_of(produce::figure(of.drawing(), *found).items);
+    };
+    CHECK_THAT(named(drawn("sample-results/rotary-axis.json"), "polar"), Contains("round the circle") && Contains("270°"));
+    const Drawn two = drawn("sample-results/two-axes.json");
+    CHECK_THAT(named(two, "tool-point"), Contains("effect of the angles at the tool point") && Contains("Effect / µm"));
+    CHECK_THAT(named(two, "squareness"), Contains("Squareness of X and Y") && Contains("reference square"));
+}
