@@ -1,6 +1,7 @@
 #include "frame/bounds.hpp"
 
 #include "frame/overloaded.hpp"
+#include "frame/walk.hpp"
 
 #include <algorithm>
 
@@ -20,6 +21,23 @@ std::optional<Rect> common(const Rect& one, const Rect& other) {
     if (right < left || bottom < top) return std::nullopt;
     return from_edges(left, top, right, bottom);
 }
+
+/// What is seen of the items of a walk: each cut by the clips around it.
+struct Covered {
+    std::optional<Rect> all;
+
+    void operator()(const Path& path, const Around& around) { seen(bounds(path), around); }
+    void operator()(const GlyphRun& run, const Around& around) { seen(bounds(run), around); }
+    void operator()(const Image& image, const Around& around) { seen(image.box, around); }
+    void operator()(const Link& link, const Around& around) { seen(link.box, around); }
+
+private:
+    void seen(std::optional<Rect> box, const Around& around) {
+        for (const Group* group : around)
+            if (box && group->clip) box = common(*box, *group->clip);
+        if (box) take(all, *box);
+    }
+};
 
 }  // namespace
 
@@ -48,23 +66,15 @@ std::optional<Rect> bounds(const Path& path) {
 }
 
 std::optional<Rect> bounds(const Item& item) {
-    return std::visit(
-        overloaded{[](const Group& group) {
-                       std::optional<Rect> all = bounds(group.items);
-                       return all && group.clip ? common(*all, *group.clip) : all;
-                   },
-                   [](const Path& path) { return bounds(path); }, [](const GlyphRun& run) { return std::optional(bounds(run)); },
-                   [](const Image& image) { return std::optional(image.box); },
-                   [](const Link& link) { return std::optional(link.box); },
-                   [](const Bookmark&) { return std::optional<Rect>(); }},
-        item);
+    Covered covered;
+    walk(item, covered);
+    return covered.all;
 }
 
 std::optional<Rect> bounds(const std::vector<Item>& items) {
-    std::optional<Rect> all;
-    for (const Item& item : items)
-        if (const auto one = bounds(item)) take(all, *one);
-    return all;
+    Covered covered;
+    walk(items, covered);
+    return covered.all;
 }
 
 }  // namespace wayfolio::frame

@@ -1,6 +1,7 @@
 #include "frame/dump.hpp"
 
 #include "frame/overloaded.hpp"
+#include "frame/walk.hpp"
 
 #include <fmt/format.h>
 
@@ -35,50 +36,28 @@ std::string quoted(const std::string& text) {
 
 const char* role_name(Role role) {
     switch (role) {
-        case Role::Plain:
-            return "group";
-        case Role::Artifact:
-            return "artifact";
-        case Role::Section:
-            return "section";
-        case Role::Heading1:
-            return "heading-1";
-        case Role::Heading2:
-            return "heading-2";
-        case Role::Heading3:
-            return "heading-3";
-        case Role::Paragraph:
-            return "paragraph";
-        case Role::List:
-            return "list";
-        case Role::ListItem:
-            return "list-item";
-        case Role::ListLabel:
-            return "list-label";
-        case Role::ListBody:
-            return "list-body";
-        case Role::Table:
-            return "table";
-        case Role::TableHead:
-            return "table-head";
-        case Role::TableBody:
-            return "table-body";
-        case Role::TableRow:
-            return "row";
-        case Role::HeadCell:
-            return "head-cell";
-        case Role::DataCell:
-            return "cell";
-        case Role::Figure:
-            return "figure";
-        case Role::Caption:
-            return "caption";
-        case Role::Note:
-            return "note";
-        case Role::Span:
-            return "span";
-        case Role::LinkText:
-            return "link-text";
+        case Role::Plain: return "group";
+        case Role::Artifact: return "artifact";
+        case Role::Section: return "section";
+        case Role::Heading1: return "heading-1";
+        case Role::Heading2: return "heading-2";
+        case Role::Heading3: return "heading-3";
+        case Role::Paragraph: return "paragraph";
+        case Role::List: return "list";
+        case Role::ListItem: return "list-item";
+        case Role::ListLabel: return "list-label";
+        case Role::ListBody: return "list-body";
+        case Role::Table: return "table";
+        case Role::TableHead: return "table-head";
+        case Role::TableBody: return "table-body";
+        case Role::TableRow: return "row";
+        case Role::HeadCell: return "head-cell";
+        case Role::DataCell: return "cell";
+        case Role::Figure: return "figure";
+        case Role::Caption: return "caption";
+        case Role::Note: return "note";
+        case Role::Span: return "span";
+        case Role::LinkText: return "link-text";
     }
     return "unknown";
 }
@@ -141,20 +120,12 @@ std::string line(const Group& group) {
     return text;
 }
 
-void append(const std::vector<Item>& items, int depth, std::string& text) {
-    for (const Item& item : items) {
-        text += std::string(static_cast<std::size_t>(2 * depth), ' ') +
-                std::visit([](const auto& kind) { return line(kind); }, item) + "\n";
-        if (const auto* group = std::get_if<Group>(&item)) append(group->items, depth + 1, text);
-    }
-}
-
 }  // namespace
 
 std::string dump(const Frame& frame) {
     std::string text = fmt::format("page {}x{}{}\n", number(frame.width), number(frame.height),
                                    frame.label.empty() ? "" : " label " + frame.label);
-    append(frame.items, 1, text);
+    walk(frame.items, [&](const auto& kind, const Around& around) { text += std::string(2 * (around.size() + 1), ' ') + line(kind) + "\n"; });
     return text;
 }
 
