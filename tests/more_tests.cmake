@@ -4,7 +4,7 @@ set(build_facts WAYFOLIO_SOURCE_FOLDER="${PROJECT_SOURCE_DIR}" WAYFOLIO_BUILD_FO
 add_executable(layering_tests layering_test.cpp)
 target_compile_definitions(layering_tests PRIVATE ${build_facts})
 target_link_libraries(layering_tests PRIVATE catch_main Catch2::Catch2)
-catch_discover_tests(layering_tests TEST_PREFIX "layering: ")
+catch_discover_tests(layering_tests TEST_PREFIX "layering: " PROPERTIES LABELS quick)
 
 add_dependencies(commands_tests wayfolio_program)
 

@@ -1,7 +1,5 @@
 // Reads a result document, evaluates it and writes its report: the library without the program.
-#include <wayfolio/produce/produce.hpp>
-#include <wayfolio/document/read_document.hpp>
-#include <wayfolio/text/font_folder.hpp>
+#include <wayfolio/wayfolio.hpp>
 
 #include <iostream>
 

@@ -1,0 +1,30 @@
+#pragma once
+#include "archive/record/record.hpp"
+#include "archive/verify/verify.hpp"
+#include "catalogue/history.hpp"
+#include "catalogue/query.hpp"
+#include "certificate/certificate.hpp"
+#include "compare/comparison.hpp"
+#include "document/read_document.hpp"
+#include "evaluate/evaluation.hpp"
+#include "evaluate/review/findings.hpp"
+#include "evaluate/written/evaluation_json.hpp"
+#include "input/problem.hpp"
+#include "layouts/layout.hpp"
+#include "output/output.hpp"
+#include "produce/comparison.hpp"
+#include "produce/produce.hpp"
+#include "text/font_folder.hpp"
+#include "text/shaper.hpp"
+#include "units/version.hpp"
+
+/// All that a user of the library needs: a document is read, evaluated, drawn, written, kept, found again and compared.
+///
+/// Stages take values and return values (document::Document -> evaluate::Evaluation -> bytes); nothing is global, and values are never
+/// changed behind the caller's back. Units are in the types: `.in(units::micrometre)`. A value that the data cannot support is a
+/// NotEvaluated with its reason. What does not work is thrown: input::InputRejected (all faults of an input at once, each with file,
+/// line, column and JSON Pointer), input::InputMissing, output::OutputFailed, text::FontFailed.
+///
+/// Threads: calls on different values may run beside each other; a text::Shaper serves one thread at a time.
+/// Only this header and those that it includes are installed.
+namespace wayfolio {}
