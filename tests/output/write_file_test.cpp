@@ -1,4 +1,5 @@
 #include "output/output.hpp"
+#include "output/unfinished.hpp"
 #include "support/run.hpp"
 
 #include <catch2/catch.hpp>
@@ -117,7 +118,36 @@ TEST_CASE("a folder that may not be written to cannot take a file") {
 
 TEST_CASE("what a killed process left behind stands in nobody's way") {
     const TemporaryFolder folder;
-    folder.file("out.pdf.part-" + std::to_string(getpid()) + "-0", "left");
+    folder.file(".out.pdf.part-" + std::to_string(getpid()) + "-0", "left");
     write_file(folder / "out.pdf", "new");
     CHECK(file_bytes(folder / "out.pdf") == "new");
+}
+
+TEST_CASE("what is not moved into place is gone, a file as a folder with all that it holds") {
+    const TemporaryFolder folder;
+    for (const auto kind : {output::Unfinished::Kind::File, output::Unfinished::Kind::Folder}) {
+        const output::Unfinished made(folder / "made", kind);
+        CHECK(std::filesystem::is_directory(made.path()) == (kind == output::Unfinished::Kind::Folder));
+        if (std::filesystem::is_directory(made.path())) std::filesystem::create_directories(made.path() / "a/b");
+        CHECK(files_in(folder) == 1);
+        CHECK_FALSE(std::filesystem::exists(folder / "made"));
+    }
+    CHECK(files_in(folder) == 0);
+}
+
+TEST_CASE("a folder is moved into place whole, and never onto one that holds something") {
+    const TemporaryFolder folder;
+    output::Unfinished first(folder / "made", output::Unfinished::Kind::Folder), second(folder / "made", output::Unfinished::Kind::Folder);
+    for (const output::Unfinished* one : {&first, &second}) write_file(one->path() / "inside", one == &first ? "first" : "second");
+    first.move_into_place();
+    CHECK_THROWS_AS(second.move_into_place(), output::OutputFailed);
+    CHECK(file_bytes(folder / "made/inside") == "first");
+}
+
+TEST_CASE("the name of what is unfinished tells its target") {
+    const TemporaryFolder folder;
+    const output::Unfinished made(folder / "revision-3", output::Unfinished::Kind::Folder);
+    CHECK(output::unfinished_target(made.path().filename().string()) == "revision-3");
+    CHECK(output::unfinished_target(made.path().filename().string() + "-journal") == "revision-3");
+    for (const char* other : {"revision-3", "revision-3.part-1-0", ".part-1-0", ".hidden", ""}) CHECK_FALSE(output::unfinished_target(other));
 }

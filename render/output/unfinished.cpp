@@ -1,0 +1,83 @@
+#include "output/unfinished.hpp"
+
+#include "output/output.hpp"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+#include <functional>
+
+namespace wayfolio::output {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::string_view part = ".part-";
+
+/// Makes an empty file or folder that was not there; false, with errno, otherwise.
+bool make(const fs::path& path, Unfinished::Kind kind) {
+    if (kind == Unfinished::Kind::Folder) return mkdir(path.c_str(), 0777) == 0;
+    const int descriptor = open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    return descriptor >= 0 && close(descriptor) == 0;
+}
+
+/// Opens a file or folder and brings it to the disk; false, with errno, where that fails.
+bool flush(const fs::path& path, const std::function<int(int)>& how) {
+    const int descriptor = open(path.c_str(), O_RDONLY | O_CLOEXEC);
+    if (descriptor < 0) return false;
+    const bool flushed = how(descriptor) == 0;
+    const int error = errno;
+    close(descriptor);
+    errno = error;
+    return flushed;
+}
+
+/// Whether it is on the disk with the permissions of the file that it replaces.
+bool made_ready(const fs::path& path, const fs::path& target, Unfinished::Kind kind) {
+    if (kind == Unfinished::Kind::Folder) return flush(path, syncfs);  // what lies below too
+    struct stat there {};
+    const bool replaces = stat(target.c_str(), &there) == 0;
+    return flush(path, fsync) && (!replaces || chmod(path.c_str(), there.st_mode & 07777) == 0);
+}
+
+}  // namespace
+
+Unfinished::Unfinished(fs::path target, Kind kind) : target_(std::move(target)), kind_(kind) {
+    // A killed process may have left something of the same name: take the next one.
+    constexpr int most_attempts = 100;
+    for (int attempt = 0; attempt < most_attempts; ++attempt) {
+        fs::path candidate = target_;
+        candidate.replace_filename("." + target_.filename().string() + std::string(part) + std::to_string(getpid()) + "-" + std::to_string(attempt));
+        if (make(candidate, kind)) {
+            path_ = std::move(candidate);
+            return;
+        }
+        if (errno != EEXIST) break;
+    }
+    throw OutputFailed(target_, errno == ENOENT ? "its folder does not exist; make it first, or name another" : std::strerror(errno), /*cannot_create=*/true);
+}
+
+Unfinished::~Unfinished() {
+    std::error_code ignored;
+    if (!path_.empty()) fs::remove_all(path_, ignored);
+}
+
+void Unfinished::move_into_place() {
+    if (!made_ready(path_, target_, kind_)) throw OutputFailed(target_, std::strerror(errno), /*cannot_create=*/false);
+    if (rename(path_.c_str(), target_.c_str()) != 0) throw OutputFailed(target_, std::strerror(errno), /*cannot_create=*/kind_ == Kind::Folder);
+    path_.clear();
+    // A folder that may be written but not read cannot be flushed: what was moved is safe itself.
+    flush(target_.has_parent_path() ? target_.parent_path() : ".", fsync);
+}
+
+std::optional<std::string> unfinished_target(std::string_view name) {
+    const std::size_t end = name.rfind(part);
+    if (!name.starts_with('.') || end == std::string_view::npos || end < 2) return std::nullopt;
+    return std::string(name.substr(1, end - 1));
+}
+
+}  // namespace wayfolio::output
