@@ -14,4 +14,10 @@ std::string decoded_base64(const std::string& text) {
     return bytes;
 }
 
+std::string base64(std::string_view bytes) {
+    std::string text(BASE64_ENCODE_RAW_LENGTH(bytes.size()), '\0');
+    base64_encode_raw(text.data(), bytes.size(), reinterpret_cast<const std::uint8_t*>(bytes.data()));
+    return text;
+}
+
 }  // namespace wayfolio::input

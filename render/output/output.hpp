@@ -44,17 +44,25 @@ private:
     bool cannot_create_;
 };
 
-/// PDF bytes of the pages, made after PDF/A-3a and PDF/UA-1. Text is real text; groups become the structure tree, everything else an artifact.
-/// A table head inside a later part of a group with `continues` is taken for the repeated head and is not read aloud again.
-/// @throws OutputFailed when Cairo reports an error or a coordinate is not finite or off any sane page
-/// @throws std::logic_error for text directly in a table, row or list, a link inside an artifact, or a link to an anchor that no group has
+// What follows may be called from several threads at a time, each with a shaper of its own. It asks neither clock nor locale: the same
+// arguments give the same bytes.
+
+/// PDF bytes of the pages, made after PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1). Text is real text; groups become the structure
+/// tree, everything else an artifact. A table head inside a later part of a group with `continues` is taken for the repeated head and is
+/// not read aloud again.
+/// @throws OutputFailed when there are no pages, Cairo reports an error, or a coordinate is not finite or off any sane page
+/// @throws std::logic_error for text directly in a table, row or list, a link inside an artifact, a link to an anchor that no group has, or
+/// a creation date that is no ISO 8601 date
 std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
                 const std::vector<Attachment>& attachments = {});
 
-/// SVG bytes of one frame. Outlines plus title, desc and a transparent text layer.
+/// SVG 1.1 bytes of one frame, sized in points: outlines, title, description and a transparent text layer. Its ids are those of no other
+/// figure, so that any number of figures can stand in one web page. Pictures are embedded as they are given.
+/// @throws OutputFailed when Cairo reports an error or a coordinate is not finite or off any sane page
 std::string svg(const frame::Frame& frame, const Metadata& metadata, const text::Shaper& shaper);
 
-/// PNG bytes of one frame at `dots_per_inch`.
+/// PNG bytes of one frame on white at `dots_per_inch` (one point is 1/72 inch); sides are rounded up to whole pixels.
+/// @throws OutputFailed as svg()
 std::string png(const frame::Frame& frame, const text::Shaper& shaper, double dots_per_inch = 150);
 
 /// The libraries that draw and write, beyond those of text::library_versions().
@@ -62,7 +70,8 @@ LibraryVersions library_versions();
 /// The library that draws SVG pictures; it is loaded for that. @throws OutputFailed when it is not installed
 LibraryVersion svg_library_version();
 
-/// Writes bytes whole or not at all: beside the target, flushed, then moved into place. "-" is standard output.
+/// Writes bytes whole or not at all: beside the target, flushed, then moved into place, where a link stays a link and a file keeps its
+/// permissions. "-" is standard output; devices and pipes are written to. Whoever makes more than bytes takes Unfinished (unfinished.hpp).
 /// @throws OutputFailed
 void write_file(const std::filesystem::path& path, std::string_view bytes);
 

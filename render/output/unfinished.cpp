@@ -51,14 +51,16 @@ Unfinished::Unfinished(fs::path target, Kind kind) : target_(std::move(target)),
     constexpr int most_attempts = 100;
     for (int attempt = 0; attempt < most_attempts; ++attempt) {
         fs::path candidate = target_;
-        candidate.replace_filename("." + target_.filename().string() + std::string(part) + std::to_string(getpid()) + "-" + std::to_string(attempt));
+        candidate.replace_filename("." + target_.filename().string() + std::string(part) + std::to_string(getpid()) + "-" +
+                                   std::to_string(attempt));
         if (make(candidate, kind)) {
             path_ = std::move(candidate);
             return;
         }
         if (errno != EEXIST) break;
     }
-    throw OutputFailed(target_, errno == ENOENT ? "its folder does not exist; make it first, or name another" : std::strerror(errno), /*cannot_create=*/true);
+    throw OutputFailed(target_, errno == ENOENT ? "its folder does not exist; make it first, or name another" : std::strerror(errno),
+                       /*cannot_create=*/true);
 }
 
 Unfinished::~Unfinished() {
@@ -68,7 +70,8 @@ Unfinished::~Unfinished() {
 
 void Unfinished::move_into_place() {
     if (!made_ready(path_, target_, kind_)) throw OutputFailed(target_, std::strerror(errno), /*cannot_create=*/false);
-    if (rename(path_.c_str(), target_.c_str()) != 0) throw OutputFailed(target_, std::strerror(errno), /*cannot_create=*/kind_ == Kind::Folder);
+    if (rename(path_.c_str(), target_.c_str()) != 0)
+        throw OutputFailed(target_, std::strerror(errno), /*cannot_create=*/kind_ == Kind::Folder);
     path_.clear();
     // A folder that may be written but not read cannot be flushed: what was moved is safe itself.
     flush(target_.has_parent_path() ? target_.parent_path() : ".", fsync);

@@ -1,3 +1,4 @@
+#include "input/base64.hpp"
 #include "output/output.hpp"
 #include "output/pdf/srgb_profile.hpp"
 #include "support/golden.hpp"
@@ -5,6 +6,9 @@
 #include "support/sample_pages.hpp"
 
 #include <catch2/catch.hpp>
+
+#include <regex>
+#include <set>
 
 using namespace wayfolio;
 using namespace wayfolio::testing;
@@ -17,13 +21,62 @@ const output::Metadata about_figure{.title = "Deviation <X>", .author = "", .sub
 
 std::string svg_of(const frame::Frame& frame) { return output::svg(frame, about_figure, shaper()); }
 
+std::set<std::string> ids_of(const std::string& svg) {
+    static const std::regex id(" id=\"([^\"]*)\"");
+    std::set<std::string> found;
+    for (std::sregex_iterator at(svg.begin(), svg.end(), id), end; at != end; ++at) CHECK(found.insert((*at)[1]).second);  // each once
+    return found;
+}
+
 }  // namespace
+
+TEST_CASE("every id of an SVG figure is used and every reference resolves") {
+    frame::Frame clipped = one_figure();
+    std::get<frame::Group>(clipped.items.front()).clip = box(0, 0, 200, 100);
+    const std::string svg = svg_of(clipped);
+    std::set<std::string> references;
+    for (const char* pattern : {"href=\"#([^\"]*)\"", "url\\(#([^)]*)\\)", "labelledby=\"([^ ]*) ", "labelledby=\"[^ ]* ([^\"]*)\""}) {
+        const std::regex reference(pattern);
+        std::set<std::string> found;
+        for (std::sregex_iterator at(svg.begin(), svg.end(), reference), end; at != end; ++at) found.insert((*at)[1]);
+        CHECK_FALSE(found.empty());
+        references.insert(found.begin(), found.end());
+    }
+    CHECK(references == ids_of(svg));
+}
+
+TEST_CASE("figures that differ in anything have no id in common, and the same figure has the same ids") {
+    frame::Frame other_curve = one_figure();
+    other_curve.items.emplace_back(rule(0, 0, 10, 10));
+    output::Metadata other_source = about_figure;
+    other_source.identifier = "sha256:0";
+    const std::vector<std::set<std::string>> all{ids_of(svg_of(one_figure())), ids_of(svg_of(other_curve)),
+                                                 ids_of(output::svg(one_figure(), other_source, shaper()))};
+    std::set<std::string> together;
+    std::size_t count = 0;
+    for (const auto& ids : all) {
+        CHECK(ids.size() >= 10);  // title, description, glyphs
+        together.insert(ids.begin(), ids.end());
+        count += ids.size();
+    }
+    CHECK(together.size() == count);
+    CHECK(ids_of(svg_of(one_figure())) == all.front());
+}
+
+TEST_CASE("pictures stand in an SVG as they were given") {
+    const std::string png = output::png({units::point(4), units::point(4), "", {}}, shaper());
+    const frame::Image image{box(10, 10, 50, 20), frame::Image::Format::Png, std::make_shared<const std::string>(png)};
+    const std::string svg = svg_of({units::point(100), units::point(50), "", {image}});
+    CHECK(svg.find("<image x=\"10\" y=\"10\" width=\"50\" height=\"20\" xlink:href=\"data:image/png;base64," + input::base64(png) +
+                   "\"/>") != std::string::npos);
+    CHECK(input::decoded_base64(input::base64(png)) == png);
+}
 
 TEST_CASE("an SVG figure is well-formed, titled and described, without script or outside reference") {
     const TemporaryFolder folder;
     const std::string svg = svg_of(one_figure());
     CHECK(run("python3 -c 'import sys, xml.dom.minidom; xml.dom.minidom.parse(sys.argv[1])' " + folder.file("f.svg", svg)).code == 0);
-    CHECK(svg.find("<title id=\"figure-error-title\">Deviation &lt;X&gt;</title>") != std::string::npos);
+    CHECK(std::regex_search(svg, std::regex("<title id=\"figure-[0-9a-f]{16}-title\">Deviation &lt;X&gt;</title>")));
     CHECK(svg.find("it falls to \u22124.2 \u00b5m near 0.8 m.</desc>") != std::string::npos);
     CHECK(svg.find("role=\"img\"") != std::string::npos);
     CHECK(svg.find("<script") == std::string::npos);
