@@ -9,18 +9,22 @@ constexpr long long invisible = 1, hidden = 2, print = 4, no_view = 32;
 
 bool leads_somewhere(const Subject& subject, Handle link) {
     Handle action = link.getKey("/A");
-    if (action.isDictionary() && action.getKey("/S").isNameAndEquals("/URI")) return action.getKey("/URI").isString() && !action.getKey("/URI").getStringValue().empty();
+    if (action.isDictionary() && action.getKey("/S").isNameAndEquals("/URI"))
+        return action.getKey("/URI").isString() && !action.getKey("/URI").getStringValue().empty();
     Handle destination = action.isDictionary() ? action.getKey("/D") : link.getKey("/Dest");
     if (destination.isString() || destination.isName()) destination = named_destination(subject, destination);
     return leads_to_page(subject.file, destination);
 }
 
 void check_link(const Subject& subject, Handle link, const std::string& where) {
-    if (!link.getKey("/Contents").isString() || link.getKey("/Contents").getUTF8Value().empty()) subject.fault("link-description", where, "no /Contents");
+    if (!link.getKey("/Contents").isString() || link.getKey("/Contents").getUTF8Value().empty())
+        subject.fault("link-description", where, "no /Contents");
     if (!leads_somewhere(subject, link)) subject.fault("link-target", where, "leads to no page and no address");
     Handle tree = subject.root().getKey("/StructTreeRoot").getKey("/ParentTree");
-    Handle owner = link.getKey("/StructParent").isInteger() ? entry_of(subject.file, tree, link.getKey("/StructParent").getIntValue()) : Handle::newNull();
-    if (!owner.isDictionary() || !owner.getKey("/S").isNameAndEquals("/Link")) return subject.fault("link-structure", where, "stands in no Link element");
+    Handle owner = link.getKey("/StructParent").isInteger() ? entry_of(subject.file, tree, link.getKey("/StructParent").getIntValue())
+                                                            : Handle::newNull();
+    if (!owner.isDictionary() || !owner.getKey("/S").isNameAndEquals("/Link"))
+        return subject.fault("link-structure", where, "stands in no Link element");
     Handle kids = owner.getKey("/K");
     for (Handle kid : kids.isArray() ? kids.getArrayAsVector() : std::vector<Handle>{kids})
         if (kid.isDictionary() && kid.getKey("/Obj").getObjGen() == link.getObjGen()) return;
@@ -40,7 +44,8 @@ void check_annotations(const Subject& subject) {
         for (Handle annotation : annotations.getArrayAsVector()) {
             const std::string where = name + ", annotation " + std::to_string(++place);
             const long long flags = annotation.getKey("/F").isInteger() ? annotation.getKey("/F").getIntValue() : 0;
-            if ((flags & print) == 0 || (flags & (invisible | hidden | no_view)) != 0) subject.fault("annotation-flags", where, "hidden or not printed");
+            if ((flags & print) == 0 || (flags & (invisible | hidden | no_view)) != 0)
+                subject.fault("annotation-flags", where, "hidden or not printed");
             if (annotation.getKey("/Subtype").isNameAndEquals("/Link")) check_link(subject, annotation, where);
         }
     }

@@ -12,7 +12,8 @@ bool is_rgb_profile(const std::string& profile) {
     std::size_t size = 0;
     for (int i = 0; i < 4; ++i) size = size << 8 | static_cast<unsigned char>(profile[static_cast<std::size_t>(i)]);
     const std::string device = profile.substr(12, 4);
-    return size == profile.size() && (device == "mntr" || device == "prtr" || device == "scnr") && profile.substr(16, 4) == "RGB " && profile.substr(36, 4) == "acsp";
+    return size == profile.size() && (device == "mntr" || device == "prtr" || device == "scnr") && profile.substr(16, 4) == "RGB " &&
+           profile.substr(36, 4) == "acsp";
 }
 
 void check_intent(const Subject& subject) {
@@ -21,7 +22,8 @@ void check_intent(const Subject& subject) {
     Handle intent = intents.getArrayItem(0), profile = intent.getKey("/DestOutputProfile");
     if (!intent.getKey("/S").isNameAndEquals("/GTS_PDFA1") || !intent.getKey("/OutputConditionIdentifier").isString())
         subject.fault("intent", "output intent", "not a GTS_PDFA1 intent with an identifier");
-    if (!profile.isStream() || !profile.getDict().getKey("/N").isInteger() || profile.getDict().getKey("/N").getIntValue() != 3 || !is_rgb_profile(data_of(profile)))
+    if (!profile.isStream() || !profile.getDict().getKey("/N").isInteger() || profile.getDict().getKey("/N").getIntValue() != 3 ||
+        !is_rgb_profile(data_of(profile)))
         subject.fault("intent", "output intent", "no sound RGB profile");
 }
 
@@ -29,10 +31,12 @@ void check_actions(const Subject& subject) {
     Handle root = subject.root();
     for (const char* key : {"/OpenAction", "/AA", "/AcroForm"})
         if (root.hasKey(key)) subject.fault("catalog-actions", "catalog", std::string(key) + " stands there");
-    if (root.getKey("/Names").isDictionary() && root.getKey("/Names").hasKey("/JavaScript")) subject.fault("catalog-actions", "catalog", "scripts");
+    if (root.getKey("/Names").isDictionary() && root.getKey("/Names").hasKey("/JavaScript"))
+        subject.fault("catalog-actions", "catalog", "scripts");
     for (Handle page : subject.file.getAllPages())
         if (page.hasKey("/AA")) subject.fault("catalog-actions", "a page", "an action by itself");
-    constexpr std::array<const char*, 10> forbidden{"/Launch", "/Sound", "/Movie", "/ResetForm", "/ImportData", "/JavaScript", "/Hide", "/SubmitForm", "/Rendition", "/GoToR"};
+    constexpr std::array<const char*, 10> forbidden{"/Launch",     "/Sound", "/Movie",      "/ResetForm", "/ImportData",
+                                                    "/JavaScript", "/Hide",  "/SubmitForm", "/Rendition", "/GoToR"};
     for (Handle object : subject.file.getAllObjects()) {
         if (!object.isDictionary()) continue;
         for (Handle action : {object, object.getKey("/A")})
@@ -45,7 +49,8 @@ void check_actions(const Subject& subject) {
 
 void check_catalog(const Subject& subject) {
     Handle root = subject.root();
-    if (!root.getKey("/Lang").isString() || root.getKey("/Lang").getUTF8Value().empty()) subject.fault("catalog-language", "catalog", "no /Lang");
+    if (!root.getKey("/Lang").isString() || root.getKey("/Lang").getUTF8Value().empty())
+        subject.fault("catalog-language", "catalog", "no /Lang");
     const auto is_true = [&](const char* dictionary, const char* key) {
         Handle found = root.getKey(dictionary);
         return found.isDictionary() && found.getKey(key).isBool() && found.getKey(key).getBoolValue();

@@ -25,7 +25,8 @@ std::vector<Fault> faults_of(const std::string& pdf) {
     const Subject subject{pdf, file, faults};
     try {
         file.processMemoryFile("PDF", pdf.data(), pdf.size());
-        for (const auto check : {check_file, check_catalog, check_metadata, check_objects, check_structure, check_annotations, check_attachments, check_navigation})
+        for (const auto check : {check_file, check_catalog, check_metadata, check_objects, check_structure, check_annotations,
+                                 check_attachments, check_navigation})
             check(subject);
         for (const QPDFExc& warning : file.getWarnings()) subject.fault("file-syntax", "file", warning.what());
     } catch (const std::runtime_error& error) {  // QPDFExc among them

@@ -16,7 +16,8 @@ bool leads_to_page(QPDF& file, Handle destination) {
 Handle named_destination(const Subject& subject, Handle name) {
     const std::string text = name.isString() ? name.getStringValue() : name.getName().substr(1);
     Handle found = Handle::newNull(), names = subject.root().getKey("/Names"), old = subject.root().getKey("/Dests");
-    if (names.isDictionary() && names.getKey("/Dests").isDictionary()) QPDFNameTreeObjectHelper(names.getKey("/Dests"), subject.file).findObject(text, found);
+    if (names.isDictionary() && names.getKey("/Dests").isDictionary())
+        QPDFNameTreeObjectHelper(names.getKey("/Dests"), subject.file).findObject(text, found);
     if (found.isNull() && old.isDictionary()) found = old.getKey("/" + text);
     return found;
 }

@@ -13,20 +13,23 @@ void check_header(const Subject& subject) {
     const std::size_t line = bytes.find('\n');
     const bool version = bytes.starts_with("%PDF-1.") && line == 8 && bytes[7] >= '0' && bytes[7] <= '7';
     const auto high = [](char c) { return static_cast<unsigned char>(c) > 127; };
-    const bool comment = version && bytes.size() > line + 6 && bytes[line + 1] == '%' && std::all_of(&bytes[line + 2], &bytes[line + 6], high);
+    const bool comment =
+        version && bytes.size() > line + 6 && bytes[line + 1] == '%' && std::all_of(&bytes[line + 2], &bytes[line + 6], high);
     if (!comment) subject.fault("file-header", "first two lines", "not %PDF-1.n and a comment of four bytes above 127");
 }
 
 void check_end(const Subject& subject) {
     const std::size_t end = subject.bytes.rfind("%%EOF");
     const std::string after = end == std::string::npos ? "x" : subject.bytes.substr(end + 5);
-    if (after.size() > 2 || !std::ranges::all_of(after, is_line_end)) subject.fault("file-end", "end of file", "more than a line end after %%EOF");
+    if (after.size() > 2 || !std::ranges::all_of(after, is_line_end))
+        subject.fault("file-end", "end of file", "more than a line end after %%EOF");
 }
 
 /// The word also ends "endstream" inside compressed data so rarely that it would be worth a look.
 void check_streams(const Subject& subject) {
     for (std::size_t at = subject.bytes.find("endstream"); at != std::string::npos; at = subject.bytes.find("endstream", at + 1))
-        if (at == 0 || !is_line_end(subject.bytes[at - 1])) return subject.fault("file-streams", "byte " + std::to_string(at), "no line end before endstream");
+        if (at == 0 || !is_line_end(subject.bytes[at - 1]))
+            return subject.fault("file-streams", "byte " + std::to_string(at), "no line end before endstream");
 }
 
 }  // namespace

@@ -17,9 +17,11 @@ std::string element(const std::string& packet, const std::string& name) {
         const std::size_t start = text.find('>', item) + 1;
         text = text.substr(start, text.find("</rdf:li>") - start);
     }
-    constexpr std::array<std::pair<std::string_view, char>, 5> entities{{{"&lt;", '<'}, {"&gt;", '>'}, {"&quot;", '"'}, {"&apos;", '\''}, {"&amp;", '&'}}};
+    constexpr std::array<std::pair<std::string_view, char>, 5> entities{
+        {{"&lt;", '<'}, {"&gt;", '>'}, {"&quot;", '"'}, {"&apos;", '\''}, {"&amp;", '&'}}};
     for (const auto& [entity, sign] : entities)
-        for (std::size_t at = text.find(entity); at != std::string::npos; at = text.find(entity, at + 1)) text.replace(at, entity.size(), 1, sign);
+        for (std::size_t at = text.find(entity); at != std::string::npos; at = text.find(entity, at + 1))
+            text.replace(at, entity.size(), 1, sign);
     return text;
 }
 
@@ -35,12 +37,19 @@ std::string iso_time(const std::string& date) {
 
 void check_agreement(const Subject& subject, const std::string& packet) {
     Handle info = subject.file.getTrailer().getKey("/Info");
-    constexpr std::array<std::pair<const char*, const char*>, 8> pairs{{{"/Title", "dc:title"}, {"/Author", "dc:creator"}, {"/Subject", "dc:description"},
-        {"/Keywords", "pdf:Keywords"}, {"/Creator", "xmp:CreatorTool"}, {"/Producer", "pdf:Producer"}, {"/CreationDate", "xmp:CreateDate"}, {"/ModDate", "xmp:ModifyDate"}}};
+    constexpr std::array<std::pair<const char*, const char*>, 8> pairs{{{"/Title", "dc:title"},
+                                                                        {"/Author", "dc:creator"},
+                                                                        {"/Subject", "dc:description"},
+                                                                        {"/Keywords", "pdf:Keywords"},
+                                                                        {"/Creator", "xmp:CreatorTool"},
+                                                                        {"/Producer", "pdf:Producer"},
+                                                                        {"/CreationDate", "xmp:CreateDate"},
+                                                                        {"/ModDate", "xmp:ModifyDate"}}};
     for (const auto& [key, name] : pairs) {
         Handle value = info.isDictionary() ? info.getKey(key) : Handle::newNull();
         const std::string said = value.isString() ? value.getUTF8Value() : "";
-        const std::string there = element(packet, name), expected = std::string(key).ends_with("Date") && !said.empty() ? iso_time(said) : said;
+        const std::string there = element(packet, name),
+                          expected = std::string(key).ends_with("Date") && !said.empty() ? iso_time(said) : said;
         if (expected != there) subject.fault("metadata-info", key, "\"" + said + "\", but the packet says \"" + there + "\"");
     }
 }
@@ -49,11 +58,14 @@ void check_agreement(const Subject& subject, const std::string& packet) {
 
 void check_metadata(const Subject& subject) {
     Handle stream = subject.root().getKey("/Metadata");
-    if (!stream.isStream() || !stream.getDict().getKey("/Subtype").isNameAndEquals("/XML")) return subject.fault("metadata", "catalog", "no XMP packet");
+    if (!stream.isStream() || !stream.getDict().getKey("/Subtype").isNameAndEquals("/XML"))
+        return subject.fault("metadata", "catalog", "no XMP packet");
     if (stream.getDict().hasKey("/Filter")) subject.fault("metadata", "XMP packet", "filtered");
     const std::string packet = data_of(stream);
-    if (element(packet, "pdfaid:part") != "3" || element(packet, "pdfaid:conformance") != "A") subject.fault("metadata-part", "XMP packet", "not part 3, conformance A");
-    if (element(packet, "pdfuaid:part") != "1" || element(packet, "pdfaSchema:prefix") != "pdfuaid") subject.fault("metadata-ua", "XMP packet", "not part 1 of PDF/UA with its schema");
+    if (element(packet, "pdfaid:part") != "3" || element(packet, "pdfaid:conformance") != "A")
+        subject.fault("metadata-part", "XMP packet", "not part 3, conformance A");
+    if (element(packet, "pdfuaid:part") != "1" || element(packet, "pdfaSchema:prefix") != "pdfuaid")
+        subject.fault("metadata-ua", "XMP packet", "not part 1 of PDF/UA with its schema");
     if (element(packet, "dc:title").empty()) subject.fault("metadata-title", "XMP packet", "no title");
     check_agreement(subject, packet);
 }

@@ -29,12 +29,14 @@ void check_navigation(const Subject& subject) {
     int left = most_entries;
     if (outlines.isDictionary() && outlines.hasKey("/First")) {
         const long long visible = visible_entries(subject, outlines, left);
-        if (!outlines.getKey("/Count").isInteger() || outlines.getKey("/Count").getIntValue() != visible) subject.fault("navigation", "bookmarks", "their count is wrong");
+        if (!outlines.getKey("/Count").isInteger() || outlines.getKey("/Count").getIntValue() != visible)
+            subject.fault("navigation", "bookmarks", "their count is wrong");
     } else if (pages > 1) {
         subject.fault("navigation", "catalog", "several pages, but no bookmarks");
     }
     Handle numbers = labels.isDictionary() ? labels.getKey("/Nums") : Handle::newNull();
-    const bool labelled = numbers.isArray() && numbers.getArrayNItems() >= 2 && numbers.getArrayItem(0).isInteger() && numbers.getArrayItem(0).getIntValue() == 0;
+    const bool labelled = numbers.isArray() && numbers.getArrayNItems() >= 2 && numbers.getArrayItem(0).isInteger() &&
+                          numbers.getArrayItem(0).getIntValue() == 0;
     if (!labelled) subject.fault("navigation", "catalog", "pages are not labelled from the first on");
 }
 

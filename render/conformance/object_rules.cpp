@@ -25,7 +25,8 @@ void check_font(const Subject& subject, Handle font) {
     }
     if (!has_file(inner)) subject.fault("font-embedded", font_name(font), "not embedded");
     if (!font.getKey("/ToUnicode").isStream()) subject.fault("font-unicode", font_name(font), "no map to Unicode");
-    if (is_name(inner, "/Subtype", "/CIDFontType2") && !is_name(inner, "/CIDToGIDMap", "/Identity") && !inner.getKey("/CIDToGIDMap").isStream())
+    if (is_name(inner, "/Subtype", "/CIDFontType2") && !is_name(inner, "/CIDToGIDMap", "/Identity") &&
+        !inner.getKey("/CIDToGIDMap").isStream())
         subject.fault("font-glyph-map", font_name(font), "no /CIDToGIDMap");
 }
 
@@ -46,7 +47,8 @@ void check_stream(const Subject& subject, Handle stream) {
 void check_objects(const Subject& subject) {
     for (Handle object : subject.file.getAllObjects()) {
         if (object.isStream()) check_stream(subject, object);
-        if (object.isDictionary() && is_name(object, "/Type", "/Font") && !is_name(object, "/Subtype", "/CIDFontType0") && !is_name(object, "/Subtype", "/CIDFontType2"))
+        if (object.isDictionary() && is_name(object, "/Type", "/Font") && !is_name(object, "/Subtype", "/CIDFontType0") &&
+            !is_name(object, "/Subtype", "/CIDFontType2"))
             check_font(subject, object);
     }
     int number = 0;
@@ -55,9 +57,12 @@ void check_objects(const Subject& subject) {
         const PageContent content = content_of(page);
         if (content.cmyk) subject.fault("colour", where, "a colour of four inks");
         if (content.texts == 0) subject.fault("page-text", where, "no text");
-        if (content.missing_glyphs > 0) subject.fault("glyph-missing", where, std::to_string(content.missing_glyphs) + " boxes of missing characters");
-        if (content.untagged > 0) subject.fault("content-tagged", where, std::to_string(content.untagged) + " drawing operators outside the structure");
-        for (const int doubled : content.doubled) subject.fault("content-once", where, "marked content " + std::to_string(doubled) + " stands twice");
+        if (content.missing_glyphs > 0)
+            subject.fault("glyph-missing", where, std::to_string(content.missing_glyphs) + " boxes of missing characters");
+        if (content.untagged > 0)
+            subject.fault("content-tagged", where, std::to_string(content.untagged) + " drawing operators outside the structure");
+        for (const int doubled : content.doubled)
+            subject.fault("content-once", where, "marked content " + std::to_string(doubled) + " stands twice");
     }
 }
 

@@ -10,7 +10,8 @@ namespace wayfolio::conformance {
 namespace {
 
 bool draws(const std::string& name) {
-    constexpr std::array<std::string_view, 17> drawing{"S", "s", "f", "F", "f*", "B", "B*", "b", "b*", "sh", "Do", "Tj", "TJ", "'", "\"", "BI", "INLINE_IMAGE"};
+    constexpr std::array<std::string_view, 17> drawing{"S",  "s",  "f",  "F",  "f*", "B",  "B*", "b",           "b*",
+                                                       "sh", "Do", "Tj", "TJ", "'",  "\"", "BI", "INLINE_IMAGE"};
     return std::ranges::find(drawing, name) != drawing.end();
 }
 

@@ -7,6 +7,7 @@ namespace wayfolio::conformance {
 namespace {
 
 // Clauses from memory of ISO 19005-3:2012 ("A-3") and ISO 14289-1:2014 ("UA-1"); "own": asked by no standard, but by a careful reader.
+// clang-format off
 constexpr std::array<Rule, 45> all{{
     {"file-header", "A-3 6.1.2", "the file begins with %PDF-1.n and a comment of four bytes above 127"},
     {"file-id", "A-3 6.1.3", "the trailer has an ID of two strings"},
@@ -54,6 +55,7 @@ constexpr std::array<Rule, 45> all{{
     {"attachments", "A-3 6.8", "every carried file has both names, a media type, a date, a description and its relationship, and is associated"},
     {"navigation", "own", "bookmarks lead to pages, their count is right, and pages are labelled"},
 }};
+// clang-format on
 
 }  // namespace
 

@@ -9,7 +9,8 @@ constexpr int most_depth = 500;
 
 class TreeReader {
 public:
-    TreeReader(const Subject& subject, Structure& into) : subject_(subject), into_(into), roles_(subject.root().getKey("/StructTreeRoot").getKey("/RoleMap")) {
+    TreeReader(const Subject& subject, Structure& into)
+        : subject_(subject), into_(into), roles_(subject.root().getKey("/StructTreeRoot").getKey("/RoleMap")) {
         int number = 0;
         for (Handle page : subject.file.getAllPages()) pages_[page.getObjGen()] = number++;
     }
@@ -31,7 +32,8 @@ private:
         if (roles_.isDictionary() && roles_.getKey(type).isName()) type = roles_.getKey(type).getName();
         into_.elements.push_back({object, type.substr(1), parent, {}});
         if (parent >= 0) into_.elements[static_cast<std::size_t>(parent)].kids.push_back(place);
-        if (object.getKey("/P").getObjGen() != of.getObjGen()) subject_.fault("structure-parents", "element " + std::to_string(place) + ", " + type, "/P is not its parent");
+        if (object.getKey("/P").getObjGen() != of.getObjGen())
+            subject_.fault("structure-parents", "element " + std::to_string(place) + ", " + type, "/P is not its parent");
         kids(object, place, object.hasKey("/Pg") ? object.getKey("/Pg") : page, depth + 1);
     }
     void mark(Handle page, Handle number, int element) {

@@ -11,11 +11,15 @@ namespace {
 
 /// ISO 32000-1, 14.8.4.
 constexpr std::array<std::string_view, 49> standard_types{
-    "Document", "Part", "Art", "Sect", "Div", "BlockQuote", "Caption", "TOC", "TOCI", "Index", "NonStruct", "Private", "P", "H", "H1", "H2", "H3",
-    "H4", "H5", "H6", "L", "LI", "Lbl", "LBody", "Table", "TR", "TH", "TD", "THead", "TBody", "TFoot", "Span", "Quote", "Note", "Reference", "BibEntry",
-    "Code", "Link", "Annot", "Ruby", "RB", "RT", "RP", "Warichu", "WT", "WP", "Figure", "Formula", "Form"};
+    "Document",  "Part",    "Art",   "Sect",    "Div",       "BlockQuote", "Caption", "TOC",     "TOCI",  "Index",
+    "NonStruct", "Private", "P",     "H",       "H1",        "H2",         "H3",      "H4",      "H5",    "H6",
+    "L",         "LI",      "Lbl",   "LBody",   "Table",     "TR",         "TH",      "TD",      "THead", "TBody",
+    "TFoot",     "Span",    "Quote", "Note",    "Reference", "BibEntry",   "Code",    "Link",    "Annot", "Ruby",
+    "RB",        "RT",      "RP",    "Warichu", "WT",        "WP",         "Figure",  "Formula", "Form"};
 
-std::string where(const Structure& structure, std::size_t place) { return "element " + std::to_string(place) + ", " + structure.elements[place].type; }
+std::string where(const Structure& structure, std::size_t place) {
+    return "element " + std::to_string(place) + ", " + structure.elements[place].type;
+}
 
 /// Marked content of the pages, the structure and the parent tree must say the same.
 void check_marks(const Subject& subject, const Structure& structure) {
@@ -23,7 +27,9 @@ void check_marks(const Subject& subject, const Structure& structure) {
     int number = 0;
     for (Handle page : subject.file.getAllPages()) {
         const std::string name = "page " + std::to_string(number + 1);
-        Handle parents = page.getKey("/StructParents").isInteger() ? entry_of(subject.file, tree, page.getKey("/StructParents").getIntValue()) : Handle::newNull();
+        Handle parents = page.getKey("/StructParents").isInteger()
+                             ? entry_of(subject.file, tree, page.getKey("/StructParents").getIntValue())
+                             : Handle::newNull();
         for (const int mark : content_of(page).marks) {
             const auto found = structure.marks.find({number, mark});
             const std::string what = "marked content " + std::to_string(mark);
@@ -51,12 +57,15 @@ void check_order(const Subject& subject, const Structure& structure) {
     std::vector<int> first(structure.elements.size(), -1);
     for (const auto& [at, elements] : structure.marks)
         for (int element : elements)
-            for (; element >= 0 && first[static_cast<std::size_t>(element)] < 0; element = structure.elements[static_cast<std::size_t>(element)].parent)
+            for (; element >= 0 && first[static_cast<std::size_t>(element)] < 0;
+                 element = structure.elements[static_cast<std::size_t>(element)].parent)
                 first[static_cast<std::size_t>(element)] = at.first;
     int reached = 0;
     for (std::size_t i = 0; i < structure.elements.size(); ++i) {
         if (structure.elements[i].parent != 0 || first[i] < 0) continue;
-        if (first[i] < reached) subject.fault("structure-order", where(structure, i), "is read after page " + std::to_string(reached + 1) + ", but begins on page " + std::to_string(first[i] + 1));
+        if (first[i] < reached)
+            subject.fault("structure-order", where(structure, i),
+                          "is read after page " + std::to_string(reached + 1) + ", but begins on page " + std::to_string(first[i] + 1));
         reached = std::max(reached, first[i]);
     }
 }
@@ -78,7 +87,8 @@ void check_figures_and_notes(const Subject& subject, const Structure& structure)
         const Element& element = structure.elements[i];
         Handle object = element.object;
         if (element.type == "Figure") {
-            if (!object.getKey("/Alt").isString() || object.getKey("/Alt").getUTF8Value().empty()) subject.fault("figure-alternative", where(structure, i), "no alternative text");
+            if (!object.getKey("/Alt").isString() || object.getKey("/Alt").getUTF8Value().empty())
+                subject.fault("figure-alternative", where(structure, i), "no alternative text");
             Handle box = attribute(element, "/Layout", "/BBox");
             if (!box.isArray() || box.getArrayNItems() != 4) subject.fault("figure-box", where(structure, i), "no bounding box");
         }

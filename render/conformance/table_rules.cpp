@@ -13,11 +13,14 @@ struct Row {
 
 class TableChecker {
 public:
-    TableChecker(const Subject& subject, const Structure& structure, int table) : subject_(subject), structure_(structure), table_(table) { rows_of(table); }
+    TableChecker(const Subject& subject, const Structure& structure, int table) : subject_(subject), structure_(structure), table_(table) {
+        rows_of(table);
+    }
     void report() const {
         const std::string where = "table, element " + std::to_string(table_);
         const auto fault = [&](const char* rule, const char* what) { subject_.fault(rule, where, what); };
-        if (rows_.empty() || other_kids_ || std::ranges::any_of(rows_, &Row::has_other_kids)) fault("table-cells", "something else than rows of cells");
+        if (rows_.empty() || other_kids_ || std::ranges::any_of(rows_, &Row::has_other_kids))
+            fault("table-cells", "something else than rows of cells");
         const bool spans = std::ranges::any_of(rows_, &Row::has_spanning_rows);
         const auto wider = [&](const Row& row) { return row.width != rows_.front().width; };
         if (!spans && std::ranges::any_of(rows_, wider)) fault("table-cells", "rows are not as wide as each other");
@@ -42,7 +45,8 @@ private:
         for (const int kid : element(place).kids) {
             const Element& cell = element(kid);
             if (cell.type != "TH" && cell.type != "TD") made.has_other_kids = true;
-            Handle columns = attribute(cell, "/Table", "/ColSpan"), rows = attribute(cell, "/Table", "/RowSpan"), scope = attribute(cell, "/Table", "/Scope");
+            Handle columns = attribute(cell, "/Table", "/ColSpan"), rows = attribute(cell, "/Table", "/RowSpan"),
+                   scope = attribute(cell, "/Table", "/Scope");
             made.width += columns.isInteger() ? columns.getIntValue() : 1;
             made.has_spanning_rows = made.has_spanning_rows || (rows.isInteger() && rows.getIntValue() > 1);
             if (cell.type != "TH") continue;
@@ -73,7 +77,8 @@ bool stands_well(const std::string& type, const std::string& parent) {
 void check_tables(const Subject& subject, const Structure& structure) {
     for (const Element& element : structure.elements) {
         const std::string parent = element.parent < 0 ? "" : structure.elements[static_cast<std::size_t>(element.parent)].type;
-        if (!stands_well(element.type, parent)) subject.fault("table-cells", "an element " + element.type, "stands in " + (parent.empty() ? "nothing" : parent));
+        if (!stands_well(element.type, parent))
+            subject.fault("table-cells", "an element " + element.type, "stands in " + (parent.empty() ? "nothing" : parent));
     }
     for (std::size_t i = 0; i < structure.elements.size(); ++i)
         if (structure.elements[i].type == "Table") TableChecker(subject, structure, static_cast<int>(i)).report();

@@ -1,6 +1,7 @@
 #include "output/sane_frame.hpp"
 
 #include "frame/overloaded.hpp"
+#include "frame/walk.hpp"
 #include "output/output.hpp"
 
 #include <cmath>
@@ -57,16 +58,9 @@ void check(const frame::Image& image) { require_near(image.box, "picture"); }
 void check(const frame::Link& link) { require_near(link.box, "link"); }
 void check(const frame::Bookmark& bookmark) { require_near({bookmark.at.x, bookmark.at.y}, "bookmark"); }
 
-void check(const std::vector<frame::Item>& items);
-
 void check(const frame::Group& group) {
     if (group.clip) require_near(*group.clip, "clip");
     if (group.box) require_near(*group.box, "figure box");
-    check(group.items);
-}
-
-void check(const std::vector<frame::Item>& items) {
-    for (const frame::Item& item : items) std::visit([](const auto& kind) { check(kind); }, item);
 }
 
 }  // namespace
@@ -75,7 +69,7 @@ void require_sane(const frame::Frame& frame) {
     require_near({frame.width, frame.height}, "page");
     if (frame.width <= frame::Paper{} || frame.height <= frame::Paper{})
         throw OutputFailed("page", "a page has no size", /*cannot_create=*/false);
-    check(frame.items);
+    frame::walk(frame.items, [](const auto& item) { check(item); });
 }
 
 }  // namespace wayfolio::output

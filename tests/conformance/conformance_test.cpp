@@ -18,12 +18,14 @@ Handle catalog(QPDF& file) { return file.getRoot(); }
 Handle page(QPDF& file) { return file.getAllPages().front(); }
 Handle link_on(QPDF& file) {
     for (Handle one : file.getAllPages())
-        if (Handle annotations = one.getKey("/Annots"); annotations.isArray() && annotations.getArrayNItems() > 0) return annotations.getArrayItem(0);
+        if (Handle annotations = one.getKey("/Annots"); annotations.isArray() && annotations.getArrayNItems() > 0)
+            return annotations.getArrayItem(0);
     throw std::logic_error("no link");
 }
 Handle parents(QPDF& file) {
     Handle found;
-    QPDFNumberTreeObjectHelper(catalog(file).getKey("/StructTreeRoot").getKey("/ParentTree"), file).findObject(page(file).getKey("/StructParents").getIntValue(), found);
+    QPDFNumberTreeObjectHelper(catalog(file).getKey("/StructTreeRoot").getKey("/ParentTree"), file)
+        .findObject(page(file).getKey("/StructParents").getIntValue(), found);
     return found;
 }
 Handle attachment(QPDF& file) { return catalog(file).getKey("/AF").getArrayItem(0); }
@@ -45,7 +47,14 @@ const std::vector<Mutation>& mutations() {
         {"catalog-actions", [](QPDF& f) { catalog(f).replaceKey("/OpenAction", Handle::parse("<< /S /JavaScript /JS (1) >>")); }},
         {"catalog-actions", [](QPDF& f) { link_on(f).replaceKey("/A", Handle::parse("<< /S /Launch /F (x) >>")); }},
         {"intent", [](QPDF& f) { remove_from_catalog(f, "/OutputIntents"); }},
-        {"intent", [](QPDF& f) { catalog(f).getKey("/OutputIntents").getArrayItem(0).getKey("/DestOutputProfile").replaceStreamData("x", Handle::newNull(), Handle::newNull()); }},
+        {"intent",
+         [](QPDF& f) {
+             catalog(f)
+                 .getKey("/OutputIntents")
+                 .getArrayItem(0)
+                 .getKey("/DestOutputProfile")
+                 .replaceStreamData("x", Handle::newNull(), Handle::newNull());
+         }},
         {"metadata", [](QPDF& f) { remove_from_catalog(f, "/Metadata"); }},
         {"metadata-part", [](QPDF& f) { change_packet(f, "<pdfaid:part>3", "<pdfaid:part>2"); }},
         {"metadata-part", [](QPDF& f) { change_packet(f, "<pdfaid:conformance>A", "<pdfaid:conformance>B"); }},
@@ -53,15 +62,24 @@ const std::vector<Mutation>& mutations() {
         {"metadata-ua", [](QPDF& f) { change_packet(f, "<pdfaSchema:prefix>pdfuaid", "<pdfaSchema:prefix>other"); }},
         {"metadata-title", [](QPDF& f) { change_packet(f, "<dc:title>", "<dc:other>"); }},
         {"metadata-info", [](QPDF& f) { f.getTrailer().getKey("/Info").replaceKey("/Title", Handle::newString("Another")); }},
-        {"metadata-info", [](QPDF& f) { f.getTrailer().getKey("/Info").replaceKey("/ModDate", Handle::newString("D:20260302102031+01'00'")); }},
+        {"metadata-info",
+         [](QPDF& f) { f.getTrailer().getKey("/Info").replaceKey("/ModDate", Handle::newString("D:20260302102031+01'00'")); }},
         {"stream-filters", [](QPDF& f) { add_picture(f, "/F", Handle::newString("elsewhere")); }},
         {"image-interpolation", [](QPDF& f) { add_picture(f, "/Interpolate", Handle::newBool(/*value=*/true)); }},
-        {"font-embedded", [](QPDF& f) { for (const char* key : {"/FontFile", "/FontFile2", "/FontFile3"}) first(f, "/Type", "/FontDescriptor").removeKey(key); }},
-        {"font-unicode", [](QPDF& f) { first(f, "/Type", "/Font").removeKey("/ToUnicode"); first(f, "/Subtype", "/Type0").removeKey("/ToUnicode"); }},
+        {"font-embedded",
+         [](QPDF& f) {
+             for (const char* key : {"/FontFile", "/FontFile2", "/FontFile3"}) first(f, "/Type", "/FontDescriptor").removeKey(key);
+         }},
+        {"font-unicode",
+         [](QPDF& f) {
+             first(f, "/Type", "/Font").removeKey("/ToUnicode");
+             first(f, "/Subtype", "/Type0").removeKey("/ToUnicode");
+         }},
         {"font-glyph-map", [](QPDF& f) { first(f, "/Subtype", "/CIDFontType2").removeKey("/CIDToGIDMap"); }},
         {"colour", [](QPDF& f) { append_content(f, "\n0 0 0 1 k\n"); }},
         {"colour", [](QPDF& f) { add_picture(f, "/ColorSpace", Handle::newName("/DeviceCMYK")); }},
-        {"glyph-missing", [](QPDF& f) { append_content(f, "\n/Artifact BMC BT " + font_called(f, "/Type0") + " 9 Tf <0000> Tj ET EMC\n"); }},
+        {"glyph-missing",
+         [](QPDF& f) { append_content(f, "\n/Artifact BMC BT " + font_called(f, "/Type0") + " 9 Tf <0000> Tj ET EMC\n"); }},
         {"page-text", [](QPDF& f) { page(f).getKey("/Contents").replaceStreamData("", Handle::newNull(), Handle::newNull()); }},
         {"content-tagged", [](QPDF& f) { append_content(f, "\n0 0 10 10 re f\n"); }},
         {"content-tagged", [](QPDF& f) { append_content(f, "\n/P << /MCID 999 >> BDC EMC\n"); }},
@@ -71,7 +89,8 @@ const std::vector<Mutation>& mutations() {
         {"structure-root", [](QPDF& f) { remove_from_catalog(f, "/StructTreeRoot"); }},
         {"structure-types", [](QPDF& f) { set_name(first_element(f, "/P"), "/S", "/Nonsense"); }},
         {"structure-parents", [](QPDF& f) { first_element(f, "/TR").replaceKey("/P", first_element(f, "/Document")); }},
-        {"structure-order", [](QPDF& f) {
+        {"structure-order",
+         [](QPDF& f) {
              Handle document = first_element(f, "/Document");
              std::vector<Handle> kids = document.getKey("/K").getArrayAsVector();
              document.replaceKey("/K", Handle::newArray({kids.rbegin(), kids.rend()}));
@@ -79,23 +98,32 @@ const std::vector<Mutation>& mutations() {
         {"figure-alternative", [](QPDF& f) { first_element(f, "/Figure").removeKey("/Alt"); }},
         {"figure-box", [](QPDF& f) { first_element(f, "/Figure").removeKey("/A"); }},
         {"heading-levels", [](QPDF& f) { set_name(first_element(f, "/H1"), "/S", "/H3"); }},
-        {"table-cells", [](QPDF& f) {
+        {"table-cells",
+         [](QPDF& f) {
              Handle kids = first_element(f, "/TR").getKey("/K");
              kids.eraseItem(kids.getArrayNItems() - 1);
          }},
         {"table-cells", [](QPDF& f) { set_name(first_element(f, "/TR"), "/S", "/P"); }},
         {"table-cells", [](QPDF& f) { set_name(first_element(f, "/Table"), "/S", "/Sect"); }},
         {"table-scopes", [](QPDF& f) { first_element(f, "/TH").removeKey("/A"); }},
-        {"table-columns", [](QPDF& f) {
+        {"table-columns",
+         [](QPDF& f) {
              for (Handle one : f.getAllObjects())
                  if (one.isDictionary() && one.getKey("/S").isNameAndEquals("/TH")) set_name(one.getKey("/A"), "/Scope", "/Row");
          }},
         {"note-ids", [](QPDF& f) { first_element(f, "/Note").removeKey("/ID"); }},
         {"link-description", [](QPDF& f) { link_on(f).removeKey("/Contents"); }},
         {"link-structure", [](QPDF& f) { link_on(f).removeKey("/StructParent"); }},
-        {"link-target", [](QPDF& f) { link_on(f).removeKey("/A"); link_on(f).replaceKey("/Dest", Handle::newString("nowhere")); }},
+        {"link-target",
+         [](QPDF& f) {
+             link_on(f).removeKey("/A");
+             link_on(f).replaceKey("/Dest", Handle::newString("nowhere"));
+         }},
         {"annotation-flags", [](QPDF& f) { link_on(f).replaceKey("/F", Handle::newInteger(2)); }},
-        {"page-tabs", [](QPDF& f) { for (Handle one : f.getAllPages()) one.removeKey("/Tabs"); }},
+        {"page-tabs",
+         [](QPDF& f) {
+             for (Handle one : f.getAllPages()) one.removeKey("/Tabs");
+         }},
         {"attachments", [](QPDF& f) { set_name(attachment(f), "/AFRelationship", "/Nonsense"); }},
         {"attachments", [](QPDF& f) { attachment(f).removeKey("/UF"); }},
         {"attachments", [](QPDF& f) { attachment(f).removeKey("/Desc"); }},
@@ -103,7 +131,11 @@ const std::vector<Mutation>& mutations() {
         {"attachments", [](QPDF& f) { attachment(f).getKey("/EF").getKey("/F").getDict().removeKey("/Params"); }},
         {"attachments", [](QPDF& f) { remove_from_catalog(f, "/AF"); }},
         {"navigation", [](QPDF& f) { catalog(f).getKey("/Outlines").replaceKey("/Count", Handle::newInteger(-1)); }},
-        {"navigation", [](QPDF& f) { catalog(f).getKey("/Outlines").getKey("/First").replaceKey("/Dest", Handle::newArray()); catalog(f).getKey("/Outlines").getKey("/First").removeKey("/A"); }},
+        {"navigation",
+         [](QPDF& f) {
+             catalog(f).getKey("/Outlines").getKey("/First").replaceKey("/Dest", Handle::newArray());
+             catalog(f).getKey("/Outlines").getKey("/First").removeKey("/A");
+         }},
         {"navigation", [](QPDF& f) { remove_from_catalog(f, "/PageLabels"); }},
         {"navigation", [](QPDF& f) { remove_from_catalog(f, "/Outlines"); }},
     };
@@ -119,13 +151,16 @@ std::string replaced(std::string bytes, const std::string& part, const std::stri
 /// Faults of the file itself, which no writer would write.
 std::vector<std::pair<std::string, std::string>> broken_files() {
     const Change none = [](QPDF&) {};
-    return {{"file-header", replaced(sound_pdf(), "%PDF-1.7", "%PDF-2.0")},
-            {"file-id", replaced(sound_pdf(), "/ID [", "/IX [")},
-            {"file-encryption", written(sound_pdf(), none, [](QPDFWriter& w) { w.setR6EncryptionParameters("", "owner", true, true, true, true, true, true, qpdf_r3p_full, true); })},
-            {"file-end", sound_pdf() + "\n% more"},
-            {"file-streams", written(sound_pdf(), none, [](QPDFWriter& w) { w.setNewlineBeforeEndstream(/*val=*/false); })},
-            {"file-syntax", replaced(sound_pdf(), "startxref\n", "startxref\n9")},
-            {"file-syntax", "no PDF"}};
+    return {
+        {"file-header", replaced(sound_pdf(), "%PDF-1.7", "%PDF-2.0")},
+        {"file-id", replaced(sound_pdf(), "/ID [", "/IX [")},
+        {"file-encryption",
+         written(sound_pdf(), none,
+                 [](QPDFWriter& w) { w.setR6EncryptionParameters("", "owner", true, true, true, true, true, true, qpdf_r3p_full, true); })},
+        {"file-end", sound_pdf() + "\n% more"},
+        {"file-streams", written(sound_pdf(), none, [](QPDFWriter& w) { w.setNewlineBeforeEndstream(/*val=*/false); })},
+        {"file-syntax", replaced(sound_pdf(), "startxref\n", "startxref\n9")},
+        {"file-syntax", "no PDF"}};
 }
 
 }  // namespace
@@ -165,11 +200,13 @@ TEST_CASE("reports and figures of the samples keep every rule, in every layout a
                 INFO(sample << " " << name << " " << paper);
                 const auto layout = layouts::read_layout(name, paper);
                 const produce::Drawing drawing{document, evaluation, layout, shaper()};
-                for (const auto& fault : conformance::faults_of(produce::report_pdf(drawing))) FAIL_CHECK(fault.rule << ": " << fault.where << ": " << fault.what);
+                for (const auto& fault : conformance::faults_of(produce::report_pdf(drawing)))
+                    FAIL_CHECK(fault.rule << ": " << fault.where << ": " << fault.what);
             }
         const auto layout = layouts::read_layout("figures", "A4");
         const produce::Drawing drawing{document, evaluation, layout, shaper()};
         const auto figure = produce::figure_names(document, evaluation).front();
-        for (const auto& fault : conformance::faults_of(produce::figure_bytes(drawing, figure, produce::FigureFormat::Pdf))) FAIL_CHECK(sample << " figure: " << fault.rule << ": " << fault.where << ": " << fault.what);
+        for (const auto& fault : conformance::faults_of(produce::figure_bytes(drawing, figure, produce::FigureFormat::Pdf)))
+            FAIL_CHECK(sample << " figure: " << fault.rule << ": " << fault.where << ": " << fault.what);
     }
 }

@@ -14,8 +14,13 @@ namespace wayfolio::testing {
 using Handle = QPDFObjectHandle;
 
 inline std::string two_page_pdf() {
-    const output::Metadata about{.title = "Report 17", .author = "Nobody & Sons", .subject = "Invented data", .keywords = "axis", .created = "2026-03-02T10:20:30+01:00"};
-    return output::pdf(two_pages(), about, shaper(), {{.name = "a.json", .mime = "application/json", .bytes = "{}", .description = "Data"}});
+    const output::Metadata about{.title = "Report 17",
+                                 .author = "Nobody & Sons",
+                                 .subject = "Invented data",
+                                 .keywords = "axis",
+                                 .created = "2026-03-02T10:20:30+01:00"};
+    return output::pdf(two_pages(), about, shaper(),
+                       {{.name = "a.json", .mime = "application/json", .bytes = "{}", .description = "Data"}});
 }
 
 inline const std::string& sound_pdf() {
@@ -69,7 +74,8 @@ inline int first_mark(QPDF& file) {
 inline void append_content(QPDF& file, const std::string& operators) {
     Handle page = file.getAllPages().front(), contents = page.getKey("/Contents");
     const std::shared_ptr<Buffer> data = contents.getStreamData();
-    contents.replaceStreamData(std::string(reinterpret_cast<const char*>(data->getBuffer()), data->getSize()) + operators, Handle::newNull(), Handle::newNull());
+    contents.replaceStreamData(std::string(reinterpret_cast<const char*>(data->getBuffer()), data->getSize()) + operators,
+                               Handle::newNull(), Handle::newNull());
 }
 
 inline void change_packet(QPDF& file, const std::string& part, const std::string& other) {
@@ -83,7 +89,8 @@ inline void change_packet(QPDF& file, const std::string& part, const std::string
 
 inline void add_picture(QPDF& file, const char* key, Handle value) {
     Handle picture = file.newStream("x");
-    for (const auto& [name, what] : {std::pair("/Type", "/XObject"), std::pair("/Subtype", "/Image")}) picture.getDict().replaceKey(name, Handle::newName(what));
+    for (const auto& [name, what] : {std::pair("/Type", "/XObject"), std::pair("/Subtype", "/Image")})
+        picture.getDict().replaceKey(name, Handle::newName(what));
     picture.getDict().replaceKey(key, value);
     file.getRoot().replaceKey("/XPicture", picture);
 }

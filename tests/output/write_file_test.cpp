@@ -149,5 +149,6 @@ TEST_CASE("the name of what is unfinished tells its target") {
     const output::Unfinished made(folder / "revision-3", output::Unfinished::Kind::Folder);
     CHECK(output::unfinished_target(made.path().filename().string()) == "revision-3");
     CHECK(output::unfinished_target(made.path().filename().string() + "-journal") == "revision-3");
-    for (const char* other : {"revision-3", "revision-3.part-1-0", ".part-1-0", ".hidden", ""}) CHECK_FALSE(output::unfinished_target(other));
+    for (const char* other : {"revision-3", "revision-3.part-1-0", ".part-1-0", ".hidden", ""})
+        CHECK_FALSE(output::unfinished_target(other));
 }

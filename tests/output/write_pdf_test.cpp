@@ -1,6 +1,5 @@
 #include "output/pdf/write_pdf.hpp"
 
-#include "output/pdf/packed.hpp"
 #include "output/pdf/qpdf.hpp"
 
 #include <catch2/catch.hpp>
@@ -10,39 +9,37 @@ using namespace wayfolio::output;
 
 namespace {
 
-/// A file with a stream, a number beside it, and an object that nothing leads to.
+/// A catalog that leads to a stream and to an object of the given text.
 struct Sample {
-    Sample() {
-        file.emptyPDF();
-        stream = file.newStream(std::string(1000, 'a'));
-        file.getRoot().replaceKey("/Stream", stream);
-        replaced = file.makeIndirectObject(Handle::newInteger(17));
-        file.getRoot().replaceKey("/Replaced", replaced);
-        file.makeIndirectObject(Handle::newString("lost"));
+    explicit Sample(const std::string& text) : objects(1) {
+        said = objects.add(text);
+        stream = objects.add_stream("", {std::string(1000, 'a'), /*pack=*/true});
+        root = objects.add("<</Type /Catalog /Pages <<>> /Said " + reference(said) + " /Stream " + reference(stream) + ">>");
+        info = objects.add("<<>>");
     }
-    QPDF file;
-    Handle stream = Handle::newNull(), replaced = Handle::newNull();
+    [[nodiscard]] std::string written() const { return write_pdf(objects, {root, info}); }
+
+    Objects objects;
+    int said, stream, root, info;
 };
 
 }  // namespace
 
-TEST_CASE("a written PDF holds what its trailer leads to, texts in the place of objects, and nothing else") {
-    Sample sample;
-    const std::string bytes = write_pdf(sample.file, {{sample.replaced.getObjectID(), "<</Said (by a text)>>"}});
+TEST_CASE("a written PDF holds its objects under their numbers, streams packed, and nothing else") {
+    const Sample sample("<</Words (by a text)>>");
+    const std::string bytes = sample.written();
     QPDF read;
     read.processMemoryFile("written", bytes.data(), bytes.size());
-    CHECK(read.getRoot().getKey("/Replaced").getKey("/Said").getStringValue() == "by a text");
-    const auto unpacked = read.getRoot().getKey("/Stream").getStreamData();
-    CHECK(std::string(reinterpret_cast<const char*>(unpacked->getBuffer()), unpacked->getSize()) == std::string(1000, 'a'));
+    CHECK(read.getObject(sample.said, 0).getKey("/Words").getStringValue() == "by a text");
+    CHECK(text_of(read.getRoot().getKey("/Stream").getStreamData()) == std::string(1000, 'a'));
     CHECK(bytes.size() < 1000);  // packed
-    for (Handle object : read.getAllObjects()) CHECK_FALSE((object.isString() && object.getStringValue() == "lost"));
+    CHECK(read.getAllObjects().size() == 6);  // an object stream and the cross-reference stream beside them
     CHECK(read.getWarnings().empty());
 }
 
 TEST_CASE("the ID of a written PDF depends on its content only") {
     const auto id = [](const std::string& said) {
-        Sample sample;
-        const std::string bytes = write_pdf(sample.file, {{sample.replaced.getObjectID(), said}});
+        const std::string bytes = Sample(said).written();
         QPDF read;
         read.processMemoryFile("written", bytes.data(), bytes.size());
         return read.getTrailer().getKey("/ID").getArrayItem(0).getStringValue();
@@ -53,19 +50,14 @@ TEST_CASE("the ID of a written PDF depends on its content only") {
 }
 
 TEST_CASE("more objects than one object stream holds are all found again") {
-    Sample sample;
-    ObjectTexts texts;
-    Handle list = Handle::newArray();
-    for (int i = 0; i < 1000; ++i) {
-        Handle object = sample.file.makeIndirectObject(Handle::newInteger(-1));
-        list.appendItem(object);
-        texts[object.getObjectID()] = std::to_string(i);
-    }
-    sample.file.getRoot().replaceKey("/List", list);
-    const std::string bytes = write_pdf(sample.file, texts);
+    Sample sample("0");
+    std::string list;
+    for (int i = 0; i < 1000; ++i) list += " " + reference(sample.objects.add(std::to_string(i)));
+    sample.objects.put(sample.said, "[" + list + "]");
+    const std::string bytes = sample.written();
     QPDF read;
     read.processMemoryFile("written", bytes.data(), bytes.size());
-    Handle found = read.getRoot().getKey("/List");
+    Handle found = read.getRoot().getKey("/Said");
     REQUIRE(found.getArrayNItems() == 1000);
     bool all = true;
     for (int i = 0; i < 1000; ++i) all = all && found.getArrayItem(i).getIntValue() == i;
@@ -82,7 +74,9 @@ TEST_CASE("packing leaves alone what is not to be packed, and zlib unpacks the r
         std::string whole(5000, '\0');
         uLongf length = whole.size();
         if (!parts[i].pack) whole = parts[i].bytes;
-        else REQUIRE(uncompress(reinterpret_cast<Bytef*>(whole.data()), &length, reinterpret_cast<const Bytef*>(parts[i].bytes.data()), parts[i].bytes.size()) == Z_OK);
+        else
+            REQUIRE(uncompress(reinterpret_cast<Bytef*>(whole.data()), &length, reinterpret_cast<const Bytef*>(parts[i].bytes.data()),
+                               parts[i].bytes.size()) == Z_OK);
         CHECK(whole == std::string(5000, static_cast<char>('a' + i)));
     }
     CHECK_NOTHROW(pack({}));

@@ -1,7 +1,5 @@
 #include "output/pdf/marked_content.hpp"
 
-#include "output/pdf/tag_names.hpp"
-
 #include <fmt/format.h>
 
 #include <map>
@@ -13,7 +11,9 @@ namespace {
 
 constexpr std::string_view before_number = " << /MCID ", after_number = " >> BDC\n";
 
-[[noreturn]] void disagree(const std::string& what) { throw std::logic_error("a page does not hold the marked content that was drawn: " + what); }
+[[noreturn]] void disagree(const std::string& what) {
+    throw std::logic_error("a page does not hold the marked content that was drawn: " + what);
+}
 
 }  // namespace
 
@@ -33,7 +33,7 @@ std::string with_types_named(std::string_view content, const std::vector<std::st
         if (number == types.size()) disagree("more than was drawn");
         const std::string& type = types[number];
         const std::size_t line = content.rfind('\n', found) + 1;
-        const std::string rest = fmt::format("{}{}{}", before_number, number, after_number), expected = "/" + std::string(marking_of(type)) + rest;
+        const std::string rest = fmt::format("{}{}{}", before_number, number, after_number), expected = "/" + marking_of(type) + rest;
         if (content.substr(line, expected.size()) != expected) disagree(fmt::format("tag {} is not {}", number, type));
         named.append(content, at, line - at);
         named += type == artifact_tag ? "/Artifact BMC\n" : "/" + type + rest;

@@ -39,7 +39,8 @@ std::string unpacked(std::string_view packed_bytes) {
     for (std::size_t room = packed_bytes.size() * 8 + 1024;; room *= 2) {
         std::string result(room, '\0');
         std::size_t length = 0;
-        const libdeflate_result state = libdeflate_zlib_decompress(unpacker.get(), packed_bytes.data(), packed_bytes.size(), result.data(), room, &length);
+        const libdeflate_result state =
+            libdeflate_zlib_decompress(unpacker.get(), packed_bytes.data(), packed_bytes.size(), result.data(), room, &length);
         if (state == LIBDEFLATE_INSUFFICIENT_SPACE) continue;
         if (state != LIBDEFLATE_SUCCESS) throw std::runtime_error("a stream of the PDF cannot be unpacked");
         result.resize(length);
@@ -47,18 +48,24 @@ std::string unpacked(std::string_view packed_bytes) {
     }
 }
 
-void pack(const std::vector<Packed*>& all) {
+void share_out(std::size_t count, const std::function<void(std::size_t)>& work) {
     std::atomic<std::size_t> next = 0;
-    const auto work = [&] {
-        for (std::size_t mine; (mine = next++) < all.size();)
-            if (all[mine]->pack) all[mine]->bytes = packed(all[mine]->bytes);
+    const auto some = [&] {
+        for (std::size_t mine; (mine = next++) < count;) work(mine);
     };
-    constexpr std::size_t most_helpers = 3;  // more find nothing left to pack in a report
-    const std::size_t processors = std::max(1U, std::thread::hardware_concurrency()), helpers = std::min({all.size() / 2, processors - 1, most_helpers});
+    constexpr std::size_t most_helpers = 3;  // more find nothing left to do in a report
+    const std::size_t processors = std::max(1U, std::thread::hardware_concurrency()),
+                      helpers = std::min({count / 2, processors - 1, most_helpers});
     std::vector<std::future<void>> others(helpers);
-    for (auto& other : others) other = std::async(std::launch::async, work);
-    work();
+    for (auto& other : others) other = std::async(std::launch::async, some);
+    some();
     for (auto& other : others) other.get();
+}
+
+void pack(const std::vector<Packed*>& all) {
+    share_out(all.size(), [&](std::size_t i) {
+        if (all[i]->pack) all[i]->bytes = packed(all[i]->bytes);
+    });
 }
 
 }  // namespace wayfolio::output

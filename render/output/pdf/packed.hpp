@@ -1,4 +1,5 @@
 #pragma once
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,7 +17,11 @@ std::string packed(std::string_view bytes);
 /// What was packed so. @throws std::runtime_error when it was not
 std::string unpacked(std::string_view packed_bytes);
 
-/// Packs all that are to be; several at a time where the machine has several processors. The result is the same on all.
+/// Does the work for 0 up to `count`, several at a time where the machine has several processors, each once and in no order.
+/// @throws what a piece of work throws, after all others
+void share_out(std::size_t count, const std::function<void(std::size_t)>& work);
+
+/// Packs all that are to be, shared out: the result is the same on every machine.
 void pack(const std::vector<Packed*>& all);
 
 }  // namespace wayfolio::output

@@ -1,9 +1,14 @@
-#include "output/pdf/dates.hpp"
-#include "output/pdf/finish_pdf.hpp"
-#include "output/pdf/glyph_sample.hpp"
-#include "output/pdf/packed.hpp"
+#include "output/pdf/attach.hpp"
+#include "output/pdf/cairo_pages.hpp"
+#include "output/pdf/information.hpp"
+#include "output/pdf/navigation.hpp"
+#include "output/pdf/srgb_profile.hpp"
+#include "output/pdf/structure_tree.hpp"
 #include "output/sane_frame.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <future>
 
 namespace wayfolio::output {
@@ -16,19 +21,76 @@ std::vector<std::string> packed_bytes(const std::vector<Attachment>& attachments
     return all;
 }
 
-/// The pages, drawn by two surfaces at a time where there are enough. Which ones each draws, and so the bytes, does not depend on the machine.
-PagesFiles drawn_files(const std::vector<frame::Frame>& pages, const text::Shaper& shaper) {
-    const std::vector<frame::GlyphRun> sample = glyph_sample(pages);
-    const Drawing drawing{pages, sample, shaper};
-    const std::vector<PageRange> ranges = shared_out(pages);
-    const auto draw = [&](PageRange range) { return std::make_unique<PagesFile>(draw_pages(drawing, range)); };
-    std::vector<std::future<std::unique_ptr<PagesFile>>> others;
-    for (std::size_t i = 1; i < ranges.size(); ++i) others.push_back(std::async(std::launch::async, draw, ranges[i]));
-    PagesFiles files;
-    files.push_back(draw(ranges.front()));
-    for (auto& other : others) files.push_back(other.get());
-    return files;
+std::string output_intent(Objects& objects) {
+    const int profile = objects.add_stream("/N 3 ", {srgb_profile(), /*pack=*/true});
+    return fmt::format(
+        " /OutputIntents [<</Type /OutputIntent /S /GTS_PDFA1 /OutputConditionIdentifier (sRGB IEC61966-2.1) /Info (sRGB IEC61966-2.1) "
+        "/DestOutputProfile {}>>]",
+        reference(profile));
 }
+
+bool is_number(const std::string& label) {
+    return !label.empty() && label.size() < 8 && label[0] != '0' && std::ranges::all_of(label, [](char c) { return c >= '0' && c <= '9'; });
+}
+
+std::string page_labels(const std::vector<frame::Frame>& pages) {
+    std::string labels;
+    for (std::size_t page = 0; page < pages.size(); ++page) {
+        const std::string& name = pages[page].label;
+        labels += fmt::format(" {} <<{}>>", page, is_number(name) ? "/S /D /St " + name : "/P " + text_string(name));
+    }
+    return fmt::format(" /PageLabels <</Nums [{}]>>", labels);
+}
+
+/// What each page's dictionary says beside what Cairo drew: tab order by structure, its key in the parent tree, its links.
+std::vector<std::string> page_entries(const StructureTree& tree) {
+    std::vector<std::string> entries;
+    for (std::size_t page = 0; page < tree.annotations.size(); ++page) {
+        std::string links;
+        for (const int number : tree.annotations[page]) links += " " + reference(number);
+        entries.push_back(fmt::format(" /Tabs /S /StructParents {}{}", page, links.empty() ? "" : fmt::format(" /Annots [{}]", links)));
+    }
+    return entries;
+}
+
+/// The whole file: Cairo's pages, and around them what PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1) ask for. See README.md for what
+/// and why.
+class PdfFile {
+public:
+    PdfFile(CairoPages& drawn, const std::vector<frame::Frame>& pages, const Metadata& metadata)
+        : drawn_(drawn), pages_(pages), metadata_(metadata), objects_(drawn.next_number()) {
+        catalog_ = fmt::format("/Type /Catalog /Pages {} /Lang {} /MarkInfo <</Marked true>> /ViewerPreferences <</DisplayDocTitle true>>",
+                               reference(drawn.tree_number()), text_string(metadata.language));
+    }
+
+    void add_structure() {
+        const StructureTree tree = structure_tree(drawn_.records(), destinations_of(pages_), drawn_.numbers(), objects_);
+        catalog_ += " /StructTreeRoot " + reference(tree.root);
+        if (const auto bookmarks = outline(pages_, drawn_.numbers(), objects_))
+            catalog_ += fmt::format(" /Outlines {} /PageMode /UseOutlines", reference(*bookmarks));
+        drawn_.move_to(objects_, page_entries(tree));
+    }
+
+    void add_attachments(const std::vector<Attachment>& attachments, std::vector<std::string> packed) {
+        catalog_ += attach(objects_, attachments, std::move(packed), pdf_date(whole_time(metadata_.created)));
+    }
+
+    std::string written() {
+        const std::string producer = drawn_.producer();
+        // ISO 19005-3 allows packed metadata; left in the open, an archive finds it without a PDF reader.
+        const int packet = objects_.add_stream("/Type /Metadata /Subtype /XML ", {xmp(metadata_, producer), /*pack=*/false});
+        catalog_ += page_labels(pages_) + output_intent(objects_) + " /Metadata " + reference(packet);
+        const int info = objects_.add(information(metadata_, producer)), root = objects_.add("<<" + catalog_ + ">>");
+        return write_pdf(std::move(objects_), {root, info});
+    }
+
+private:
+    CairoPages& drawn_;
+    const std::vector<frame::Frame>& pages_;
+    const Metadata& metadata_;
+    Objects objects_;
+    std::string catalog_;  ///< its entries so far
+};
 
 }  // namespace
 
@@ -37,8 +99,11 @@ std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata
     if (pages.empty()) throw OutputFailed("PDF", "there are no pages", /*cannot_create=*/false);
     for (const frame::Frame& page : pages) require_sane(page);
     std::future<std::vector<std::string>> packing = std::async(std::launch::async, [&] { return packed_bytes(attachments); });
-    const PagesFiles files = drawn_files(pages, shaper);
-    return finish_pdf(files, {.metadata = metadata, .pages = pages, .attachments = attachments, .packed_attachments = packing.get()});
+    CairoPages drawn(pages, shaper);
+    PdfFile file(drawn, pages, metadata);
+    file.add_structure();
+    file.add_attachments(attachments, packing.get());
+    return file.written();
 }
 
 }  // namespace wayfolio::output

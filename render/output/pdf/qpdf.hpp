@@ -8,15 +8,19 @@
 #include <qpdf/QPDFEFStreamObjectHelper.hh>
 #include <qpdf/QPDFEmbeddedFileDocumentHelper.hh>
 #include <qpdf/QPDFFileSpecObjectHelper.hh>
-#include <qpdf/QPDFNumberTreeObjectHelper.hh>
 #include <qpdf/QPDFObjectHandle.hh>
 
 namespace wayfolio::output {
 
 using Handle = QPDFObjectHandle;
 
+/// A text in UTF-8 as the file spells it.
+inline std::string text_string(const std::string& utf8) { return Handle::newUnicodeString(utf8).unparse(); }
+
 /// What a stream holds, copied out.
-inline std::string text_of(const std::shared_ptr<Buffer>& data) { return {reinterpret_cast<const char*>(data->getBuffer()), data->getSize()}; }
+inline std::string text_of(const std::shared_ptr<Buffer>& data) {
+    return {reinterpret_cast<const char*>(data->getBuffer()), data->getSize()};
+}
 
 /// The XMP packet of a file; "" where it has none.
 inline std::string packet_of(QPDF& file) {

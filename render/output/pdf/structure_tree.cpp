@@ -1,17 +1,92 @@
 #include "output/pdf/structure_tree.hpp"
 
-#include "output/pdf/element_attributes.hpp"
-#include "output/pdf/link_annotation.hpp"
 #include "output/pdf/marked_content.hpp"
-#include "output/pdf/tag_names.hpp"
+#include "output/pdf/qpdf.hpp"
 
 #include <fmt/format.h>
 
-#include <set>
+#include <algorithm>
+#include <stdexcept>
 
 namespace wayfolio::output {
 
 namespace {
+
+std::string attributes_of_figure(const TagRecord& record) {
+    std::string words = " /Alt " + text_string(record.alternative);
+    if (!record.box) return words;
+    const frame::Rect& box = *record.box;
+    const double bottom = record.page_height - box.bottom().in(units::point), top = record.page_height - box.top.in(units::point);
+    return words + fmt::format(" /A <</O /Layout /Placement /Block /BBox [{:.2f} {:.2f} {:.2f} {:.2f}]>>", box.left.in(units::point),
+                               bottom, box.right().in(units::point), top);
+}
+
+std::string attributes_of_cell(const TagRecord& record) {
+    std::string words;
+    if (record.scope != frame::Scope::None) words += record.scope == frame::Scope::Column ? " /Scope /Column" : " /Scope /Row";
+    if (record.column_span != 1) words += fmt::format(" /ColSpan {}", record.column_span);
+    return words.empty() ? words : fmt::format(" /A <</O /Table{}>>", words);
+}
+
+/// What an element says of itself, as the entries of a PDF dictionary: alternative text and box of a figure, scope and span of a table
+/// cell.
+std::string attributes_of(const TagRecord& record) {
+    if (record.type == "Figure") return attributes_of_figure(record);
+    if (record.type == "TH" || record.type == "TD") return attributes_of_cell(record);
+    return {};
+}
+
+/// A rectangle in points from the page's lower left.
+struct Area {
+    double left, bottom, right, top;
+};
+
+Area area_of(const frame::Rect& box, double page_height) {
+    return {box.left.in(units::point), page_height - box.bottom().in(units::point), box.right().in(units::point),
+            page_height - box.top.in(units::point)};
+}
+
+/// The rectangle around all, and where they are several, each by its corners against the clock.
+std::string places(const TagRecord& link) {
+    std::string corners;
+    Area around = area_of(link.links.front()->box, link.page_height);
+    for (const frame::Link* one : link.links) {
+        const auto [left, bottom, right, top] = area_of(one->box, link.page_height);
+        around = {std::min(around.left, left), std::min(around.bottom, bottom), std::max(around.right, right), std::max(around.top, top)};
+        corners +=
+            fmt::format(" {:.2f} {:.2f} {:.2f} {:.2f} {:.2f} {:.2f} {:.2f} {:.2f}", left, bottom, right, bottom, right, top, left, top);
+    }
+    return fmt::format("/Rect [{:.2f} {:.2f} {:.2f} {:.2f}]{}", around.left, around.bottom, around.right, around.top,
+                       link.links.size() > 1 ? fmt::format(" /QuadPoints [{}]", corners) : "");
+}
+
+/// A URI in printable ASCII: all else is percent-encoded (RFC 3986, 2.1).
+std::string escaped_uri(const std::string& uri) {
+    constexpr std::string_view special = "'\"\\()<>^`{|}";
+    std::string escaped;
+    for (const char c : uri) {
+        const auto byte = static_cast<unsigned char>(c);
+        const bool plain = byte > 0x20 && byte < 0x7f && special.find(c) == std::string_view::npos;
+        escaped += plain ? std::string(1, c) : fmt::format("%{:02X}", byte);
+    }
+    return escaped;
+}
+
+/// The annotation that makes a link of an element: over all its areas, without a border, printed (ISO 32000-1 12.5.6.5).
+/// @param link a record that has links
+/// @param owner key of its element in the parent tree
+std::string link_annotation(const TagRecord& link, int owner, const std::map<std::string, Destination>& destinations,
+                            const std::vector<int>& page_objects) {
+    const frame::Link& first = *link.links.front();
+    std::string leads_to;
+    if (!first.uri.empty()) leads_to = fmt::format("/A <</Type /Action /S /URI /URI ({})>>", escaped_uri(first.uri));
+    else if (const auto found = destinations.find(first.destination); found != destinations.end())
+        leads_to = "/Dest " + in_words(found->second, page_objects);
+    else throw std::logic_error("a link goes to \"" + first.destination + "\", which no group has as its anchor");
+    constexpr int printed = 4;  // ISO 32000-1 table 165
+    return fmt::format("<</Type /Annot /Subtype /Link {} /Border [0 0 0] {} /F {} /StructParent {} /Contents {}>>", places(link), leads_to,
+                       printed, owner, text_string(first.description));
+}
 
 /// An element of the tree. Several records make one element when it continues over pages.
 struct Element {
@@ -24,9 +99,11 @@ struct Element {
 /// Builds the tree in the order of the records.
 class TreeBuilder {
 public:
-    TreeBuilder(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations, const std::vector<int>& page_objects, NewObjects& objects)
-        : records_(records), destinations_(destinations), pages_(page_objects), objects_(objects), numbers_(marked_content_numbers(records)), root_(objects.number()),
-          of_record_(records.size()), parents_(page_objects.size()), annotations_(page_objects.size()) {
+    TreeBuilder(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations,
+                const std::vector<int>& page_objects, Objects& objects)
+        : records_(records), destinations_(destinations), pages_(page_objects), objects_(objects),
+          numbers_(marked_content_numbers(records)), root_(objects.number()), of_record_(records.size()), parents_(page_objects.size()),
+          annotations_(page_objects.size()) {
         elements_.reserve(records.size());
     }
 
@@ -36,7 +113,8 @@ public:
             else element(i);
         }
         for (const Element& element : elements_)
-            objects_.put(element.number, fmt::format("<<{}{}>>", element.words, element.kids.empty() ? "" : fmt::format(" /K [{}]", element.kids)));
+            objects_.put(element.number,
+                         fmt::format("<<{}{}>>", element.words, element.kids.empty() ? "" : fmt::format(" /K [{}]", element.kids)));
         objects_.put(root_, root());
         return {root_, std::move(annotations_)};
     }
@@ -55,7 +133,8 @@ private:
     Element new_element(const TagRecord& record) {
         const int number = objects_.number();
         Element* parent = record.parent ? &elements_[of_record_[*record.parent]] : nullptr;
-        std::string words = fmt::format("/Type /StructElem /S /{} /P {}{}", record.type, reference(parent ? parent->number : root_), attributes_of(record));
+        std::string words =
+            fmt::format("/Type /StructElem /S /{} /P {}{}", record.type, reference(parent ? parent->number : root_), attributes_of(record));
         if (record.type == "Note") words += " /ID " + note_id(number);
         (parent ? parent->kids : top_) += " " + reference(number);
         return {number, std::move(words), {}, {}};
@@ -69,7 +148,8 @@ private:
             element.page = page;
             element.words += " /Pg " + page_reference;
         }
-        element.kids += element.page == page ? fmt::format(" {}", number) : fmt::format(" <</Type /MCR /Pg {} /MCID {}>>", page_reference, number);
+        element.kids +=
+            element.page == page ? fmt::format(" {}", number) : fmt::format(" <</Type /MCR /Pg {} /MCID {}>>", page_reference, number);
     }
 
     /// The keys of annotations in the parent tree follow those of the pages.
@@ -98,7 +178,7 @@ private:
     const std::vector<TagRecord>& records_;
     const std::map<std::string, Destination>& destinations_;
     const std::vector<int>& pages_;
-    NewObjects& objects_;
+    Objects& objects_;
     std::vector<std::optional<int>> numbers_;
     int root_;
     std::vector<Element> elements_;
@@ -115,18 +195,8 @@ private:
 
 }  // namespace
 
-int structure_objects(const std::vector<TagRecord>& records) {
-    int count = 1;  // the root
-    std::set<std::string_view> begun;
-    for (const TagRecord& record : records) {
-        if (record.type == artifact_tag) continue;
-        count += record.continues.empty() || begun.insert(record.continues).second;
-        count += !record.links.empty();
-    }
-    return count;
-}
-
-StructureTree structure_tree(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations, const std::vector<int>& page_objects, NewObjects& objects) {
+StructureTree structure_tree(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations,
+                             const std::vector<int>& page_objects, Objects& objects) {
     return TreeBuilder(records, destinations, page_objects, objects).build();
 }
 

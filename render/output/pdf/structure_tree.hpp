@@ -1,6 +1,5 @@
 #pragma once
-#include "output/pdf/destinations.hpp"
-#include "output/pdf/object_texts.hpp"
+#include "output/pdf/navigation.hpp"
 #include "output/pdf/tag_record.hpp"
 
 namespace wayfolio::output {
@@ -12,14 +11,11 @@ struct StructureTree {
     // A page's key in the parent tree is its place among the pages.
 };
 
-/// How many objects the tree of the records will be, links included.
-int structure_objects(const std::vector<TagRecord>& records);
-
 /// The tree of the records: artifacts stand outside it, elements that continue over pages are one, figures have their alternative text
 /// and box, head cells their scope, links their annotation with its description, notes an ID.
 /// @param page_objects object number of each page
 /// @throws std::logic_error for a link to nowhere
-StructureTree structure_tree(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations, const std::vector<int>& page_objects,
-                             NewObjects& objects);
+StructureTree structure_tree(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations,
+                             const std::vector<int>& page_objects, Objects& objects);
 
 }  // namespace wayfolio::output

@@ -1,7 +1,8 @@
 #include "output/pdf/tag_painter.hpp"
 
 #include "frame/bounds.hpp"
-#include "output/pdf/tag_names.hpp"
+#include "frame/overloaded.hpp"
+#include "frame/walk.hpp"
 
 #include <algorithm>
 #include <stdexcept>
@@ -14,35 +15,58 @@ namespace {
 
 using units::point;
 
+/// The ISO 32000-1 (14.8.4) structure type of a role. Not for Plain, Artifact and LinkText, which have no fixed one.
+const char* tag_of(Role role) {
+    switch (role) {
+        case Role::Section: return "Sect";
+        case Role::Heading1: return "H1";
+        case Role::Heading2: return "H2";
+        case Role::Heading3: return "H3";
+        case Role::Paragraph: return "P";
+        case Role::List: return "L";
+        case Role::ListItem: return "LI";
+        case Role::ListLabel: return "Lbl";
+        case Role::ListBody: return "LBody";
+        case Role::Table: return "Table";
+        case Role::TableHead: return "THead";
+        case Role::TableBody: return "TBody";
+        case Role::TableRow: return "TR";
+        case Role::HeadCell: return "TH";
+        case Role::DataCell: return "TD";
+        case Role::Figure: return "Figure";
+        case Role::Caption: return "Caption";
+        case Role::Note: return "Note";
+        case Role::Span: return "Span";
+        case Role::Plain:
+        case Role::Artifact:
+        case Role::LinkText: break;
+    }
+    throw std::logic_error("this role has no structure type of its own");
+}
+
+/// Roles whose element may hold other elements only: text directly in them is a fault.
+bool holds_only_elements(Role role) {
+    return role == Role::List || role == Role::ListItem || role == Role::Table || role == Role::TableHead ||
+           role == Role::TableBody || role == Role::TableRow;
+}
+
 /// Roles that stay elements of their own inside a figure; the others are part of its picture.
 bool stays_in_figure(Role role) { return role == Role::Caption || role == Role::LinkText || role == Role::Table; }
 
 /// Whether elements will stand among these items.
 bool has_structure(const std::vector<frame::Item>& items, bool in_figure) {
-    return std::ranges::any_of(items, [&](const frame::Item& item) {
-        if (std::holds_alternative<frame::Link>(item)) return true;
-        const auto* group = std::get_if<frame::Group>(&item);
-        if (!group) return false;
-        const bool tagged = group->role != Role::Plain && (!in_figure || stays_in_figure(group->role));
-        return tagged || has_structure(group->items, in_figure);
-    });
+    const auto is_element = [&](const frame::Group& group) {
+        return group.role != Role::Plain && (!in_figure || stays_in_figure(group.role));
+    };
+    return !frame::walk(
+        items, frame::overloaded{[](const frame::Link&) { return frame::Walk::Stop; },
+                                 [&](const frame::Group& group) { return is_element(group) ? frame::Walk::Stop : frame::Walk::On; }});
 }
 
-void collect_links(const std::vector<frame::Item>& items, std::vector<const frame::Link*>& links) {
-    for (const frame::Item& item : items) {
-        if (const auto* link = std::get_if<frame::Link>(&item)) links.push_back(link);
-        if (const auto* group = std::get_if<frame::Group>(&item)) collect_links(group->items, links);
-    }
-}
-
-/// Keys of the elements that may continue on later pages.
-void collect_begun(const std::vector<frame::Item>& items, std::set<std::string>& begun) {
-    for (const frame::Item& item : items) {
-        const auto* group = std::get_if<frame::Group>(&item);
-        if (!group) continue;
-        if (!group->continues.empty()) begun.insert(group->continues);
-        collect_begun(group->items, begun);
-    }
+std::vector<const frame::Link*> links_in(const std::vector<frame::Item>& items) {
+    std::vector<const frame::Link*> links;
+    frame::walk(items, [&](const frame::Link& link) { links.push_back(&link); });
+    return links;
 }
 
 /// The items without their links, which the enclosing Link tag has taken.
@@ -58,10 +82,7 @@ std::vector<frame::Item> without_links(const std::vector<frame::Item>& items) {
 
 }  // namespace
 
-TagPainter::TagPainter(Canvas& canvas, std::vector<TagRecord>& records, std::span<const frame::Frame> before) : canvas_(canvas), records_(records) {
-    open("Document", {});
-    for (const frame::Frame& page : before) collect_begun(page.items, begun_);
-}
+TagPainter::TagPainter(Canvas& canvas, std::vector<TagRecord>& records) : canvas_(canvas), records_(records) { open("Document", {}); }
 
 void TagPainter::page(const frame::Frame& frame, std::size_t index) {
     page_height_ = frame.height.in(point);
@@ -95,12 +116,12 @@ void TagPainter::open(const char* type, TagRecord record) {
 void TagPainter::mark(const char* type, TagRecord record) {
     open(type, std::move(record));
     records_.back().marked = true;
-    cairo_tag_begin(canvas_.cairo(), marking_of(records_.back().type), "");
+    cairo_tag_begin(canvas_.cairo(), marking_of(records_.back().type).c_str(), "");
 }
 
 void TagPainter::end() {
     const TagRecord& ended = records_[open_.back()];
-    if (ended.marked) cairo_tag_end(canvas_.cairo(), marking_of(ended.type));
+    if (ended.marked) cairo_tag_end(canvas_.cairo(), marking_of(ended.type).c_str());
     open_.pop_back();
 }
 
@@ -153,9 +174,7 @@ void TagPainter::structure(const frame::Group& group) {
     if (group.role == Role::LinkText) return link_text(group);
     const bool repeated_head = repeated_ && group.role == Role::TableHead;
     if (group.role == Role::Artifact || repeated_head) {
-        std::vector<const frame::Link*> links;
-        collect_links(group.items, links);
-        if (!links.empty()) throw std::logic_error("a link stands in an artifact, where no reader can reach it");
+        if (!links_in(group.items).empty()) throw std::logic_error("a link stands in an artifact, where no reader can reach it");
         mark(artifact_tag, {});
         canvas_.show(group.items);
         return end();
@@ -181,8 +200,7 @@ void TagPainter::structure(const frame::Group& group) {
 }
 
 void TagPainter::link_text(const frame::Group& group) {
-    std::vector<const frame::Link*> links;
-    collect_links(group.items, links);
+    const std::vector<const frame::Link*> links = links_in(group.items);
     const char* const type = links.empty() ? "Span" : "Link";
     const std::vector<frame::Item> shown = without_links(group.items);
     if (has_structure(shown, /*in_figure=*/false)) {

@@ -3,7 +3,6 @@
 #include "output/pdf/tag_record.hpp"
 
 #include <set>
-#include <span>
 #include <string>
 
 namespace wayfolio::output {
@@ -12,8 +11,8 @@ namespace wayfolio::output {
 /// else becomes an artifact. Marked content does not nest, so that text beside other elements goes into a Span (or P) of its own.
 class TagPainter {
 public:
-    /// Begins the records with the Document. @param before the pages of the same document that others paint: elements may continue from them
-    TagPainter(Canvas& canvas, std::vector<TagRecord>& records, std::span<const frame::Frame> before);
+    /// Begins the records with the Document.
+    TagPainter(Canvas& canvas, std::vector<TagRecord>& records);
 
     /// Paints page `index`, counted from 0; call between show_page calls. @throws std::logic_error for items that no structure allows
     void page(const frame::Frame& frame, std::size_t index);

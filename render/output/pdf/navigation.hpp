@@ -1,7 +1,9 @@
 #pragma once
 #include "frame/frame.hpp"
+#include "output/pdf/write_pdf.hpp"
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,5 +23,10 @@ Destination destination_at(const std::vector<frame::Frame>& pages, std::size_t p
 
 /// As ISO 32000-1 12.3.2.2 writes it, the zoom left alone. @param page_objects object number of each page
 std::string in_words(const Destination& destination, const std::vector<int>& page_objects);
+
+/// The document outline of all bookmarks (ISO 32000-1 12.3.3), the outermost open; its object's number, or none where no page has a
+/// bookmark.
+/// @param page_objects object number of each page
+std::optional<int> outline(const std::vector<frame::Frame>& pages, const std::vector<int>& page_objects, Objects& objects);
 
 }  // namespace wayfolio::output

@@ -1,0 +1,117 @@
+#include "output/pdf/cairo_pages.hpp"
+
+#include "output/memory_stream.hpp"
+#include "output/pdf/marked_content.hpp"
+#include "output/pdf/packed.hpp"
+#include "output/pdf/tag_painter.hpp"
+
+#include <cairo-pdf.h>
+
+#include <set>
+
+namespace wayfolio::output {
+
+namespace {
+
+using units::point;
+
+/// Cairo's PDF of the pages; `records` learns what was drawn.
+std::string drawn_by_cairo(const std::vector<frame::Frame>& pages, const text::Shaper& shaper, std::vector<TagRecord>& records) {
+    std::string bytes;
+    const Surface surface(cairo_pdf_surface_create_for_stream(append_to_string, &bytes, 1, 1));
+    // Never left out: Cairo would ask the clock.
+    for (const cairo_pdf_metadata_t date : {CAIRO_PDF_METADATA_CREATE_DATE, CAIRO_PDF_METADATA_MOD_DATE})
+        cairo_pdf_surface_set_metadata(surface.get(), date, "1970-01-01T00:00:00Z");
+    const Context context(cairo_create(surface.get()));
+    Canvas canvas(context.get(), shaper, TextAs::Glyphs, Scaling::Nearest);
+    TagPainter painter(canvas, records);
+    for (std::size_t i = 0; i < pages.size(); ++i) {
+        cairo_pdf_surface_set_size(surface.get(), pages[i].width.in(point), pages[i].height.in(point));
+        painter.page(pages[i], i);
+        cairo_show_page(context.get());
+        require(cairo_status(context.get()), "PDF");
+    }
+    cairo_surface_finish(surface.get());
+    require(cairo_surface_status(surface.get()), "PDF");
+    return bytes;
+}
+
+/// Types of the marked content of each page, in the order of drawing.
+std::vector<std::vector<std::string>> marked_types(const std::vector<TagRecord>& records, std::size_t pages) {
+    std::vector<std::vector<std::string>> types(pages);
+    for (const TagRecord& record : records)
+        if (record.marked) types[record.page].push_back(record.type);
+    return types;
+}
+
+/// The words of a dictionary without its brackets.
+std::string entries_of(Handle dictionary) {
+    const std::string words = dictionary.unparseResolved();
+    return words.substr(2, words.rfind(">>") - 2);
+}
+
+/// Copies objects of Cairo's with all that they lead to; those that are there already stay as they are.
+class Copying {
+public:
+    explicit Copying(Objects& into) : into_(into) {}
+
+    void reach(Handle object) {
+        if (object.isIndirect()) {
+            if (into_.has(object.getObjectID())) return;
+            copy(object);
+        }
+        if (object.isStream()) object = object.getDict();
+        if (object.isDictionary())
+            for (const auto& [key, value] : object.ditems()) reach(value);
+        else if (object.isArray())
+            for (const Handle& item : object.aitems()) reach(item);
+    }
+
+private:
+    void copy(Handle object) {
+        if (object.isStream()) {
+            object.getDict().removeKey("/Length");
+            into_.put_stream(object.getObjectID(), entries_of(object.getDict()), {text_of(object.getRawStreamData()), /*pack=*/false});
+            return;
+        }
+        // Cairo leaves out the glyph map of TrueType fonts, which ISO 19005-3 6.2.11.3.2 demands.
+        if (object.isDictionary() && object.getKey("/Subtype").isNameAndEquals("/CIDFontType2"))
+            object.replaceKey("/CIDToGIDMap", Handle::newName("/Identity"));
+        into_.put(object.getObjectID(), object.unparseResolved());
+    }
+
+    Objects& into_;
+};
+
+}  // namespace
+
+CairoPages::CairoPages(const std::vector<frame::Frame>& pages, const text::Shaper& shaper)
+    : bytes_(drawn_by_cairo(pages, shaper, records_)) {
+    file_.setSuppressWarnings(/*val=*/true);
+    file_.processMemoryFile("drawn pages", bytes_.data(), bytes_.size());
+    pages_ = file_.getAllPages();
+    for (Handle& page : pages_) numbers_.push_back(page.getObjectID());
+}
+
+std::vector<std::string> CairoPages::contents() {
+    const auto types = marked_types(records_, pages_.size());
+    std::vector<std::string> contents;
+    for (Handle& page : pages_) contents.push_back(text_of(page.getKey("/Contents").getRawStreamData()));
+    share_out(contents.size(), [&](std::size_t page) { contents[page] = packed(with_types_named(unpacked(contents[page]), types[page])); });
+    return contents;
+}
+
+void CairoPages::move_to(Objects& objects, const std::vector<std::string>& entries) {
+    std::vector<std::string> ready = contents();
+    for (std::size_t i = 0; i < pages_.size(); ++i) {
+        Handle& page = pages_[i];
+        objects.put_stream(page.getKey("/Contents").getObjectID(), "/Filter /FlateDecode ", {std::move(ready[i]), /*pack=*/false});
+        page.removeKey("/StructParents");
+        objects.put(numbers_[i], "<<" + entries_of(page) + entries.at(i) + ">>");
+    }
+    Copying copying(objects);
+    for (const Handle& page : pages_)
+        for (const auto& [key, value] : Handle(page).ditems()) copying.reach(value);
+}
+
+}  // namespace wayfolio::output

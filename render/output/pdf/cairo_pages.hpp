@@ -1,0 +1,42 @@
+#pragma once
+#include "output/pdf/qpdf.hpp"
+#include "output/pdf/tag_record.hpp"
+#include "output/pdf/write_pdf.hpp"
+#include "text/shaper.hpp"
+
+namespace wayfolio::output {
+
+/// Pages as Cairo draws them, with what Cairo cannot say of them. Trap: nothing may count or add objects in Cairo's file; libqpdf then
+/// reads all of it, and most of that is a structure tree which nobody wants.
+class CairoPages {
+public:
+    /// @throws OutputFailed when Cairo reports an error
+    /// @throws std::logic_error for text directly in a table, row or list, or a link inside an artifact
+    CairoPages(const std::vector<frame::Frame>& pages, const text::Shaper& shaper);
+
+    /// What was drawn, in its order; begins with the Document.
+    [[nodiscard]] const std::vector<TagRecord>& records() const { return records_; }
+    /// Of the objects of the pages, and of the node that holds all of them.
+    [[nodiscard]] const std::vector<int>& numbers() const { return numbers_; }
+    [[nodiscard]] int tree_number() { return file_.getRoot().getKey("/Pages").getObjectID(); }
+    /// After those of all Cairo's objects.
+    [[nodiscard]] int next_number() { return file_.getXRefTable().rbegin()->first.getObj() + 1; }
+    /// What Cairo calls itself.
+    [[nodiscard]] std::string producer() { return file_.getTrailer().getKey("/Info").getKey("/Producer").getUTF8Value(); }
+
+    /// Puts the pages, and all that they lead to, among the objects of a new file.
+    /// @param entries what each page's dictionary says beside what Cairo drew
+    /// @throws std::logic_error when a page does not hold the marked content that was drawn
+    void move_to(Objects& objects, const std::vector<std::string>& entries);
+
+private:
+    [[nodiscard]] std::vector<std::string> contents();
+
+    std::vector<TagRecord> records_;
+    std::string bytes_;
+    QPDF file_;  ///< of the bytes, which must outlive it
+    std::vector<Handle> pages_;
+    std::vector<int> numbers_;
+};
+
+}  // namespace wayfolio::output

@@ -1,0 +1,79 @@
+#include "output/pdf/marked_content.hpp"
+
+#include "output/memory_stream.hpp"
+#include "output/pdf/cairo_pages.hpp"
+#include "support/sample_pages.hpp"
+
+#include <cairo-pdf.h>
+#include <catch2/catch.hpp>
+
+using namespace wayfolio;
+using namespace wayfolio::output;
+using namespace wayfolio::testing;
+using Catch::Matchers::Contains;
+
+namespace {
+
+/// The content of a page with these tags, as Cairo writes it.
+std::string content_with(const std::vector<const char*>& tags) {
+    std::string bytes;
+    cairo_surface_t* surface = cairo_pdf_surface_create_for_stream(append_to_string, &bytes, 100, 100);
+    cairo_t* cairo = cairo_create(surface);
+    for (const char* tag : tags) {
+        cairo_tag_begin(cairo, tag, "");
+        cairo_rectangle(cairo, 10, 10, 20, 20);
+        cairo_fill(cairo);
+        cairo_tag_end(cairo, tag);
+    }
+    cairo_show_page(cairo);
+    cairo_destroy(cairo);
+    cairo_surface_destroy(surface);
+    QPDF file;
+    file.processMemoryFile("drawn", bytes.data(), bytes.size());
+    Handle page = file.getAllPages().at(0);
+    return unpacked(text_of(page.getKey("/Contents").getRawStreamData()));
+}
+
+}  // namespace
+
+TEST_CASE("marked content gets its name: private parts are artifacts and references links") {
+    const std::string named = with_types_named(content_with({"P", "Private", "Reference"}), {"P", "Private", "Link"});
+    CHECK_THAT(named, Contains("/P << /MCID 0 >> BDC") && Contains("/Artifact BMC") && Contains("/Link << /MCID 2 >> BDC"));
+    CHECK_THAT(named, !Contains("Private") && !Contains("Reference"));
+}
+
+TEST_CASE("a page that does not hold what was drawn is our fault and is said") {
+    const std::string content = content_with({"P", "Private"});
+    CHECK_THROWS_WITH(with_types_named(content, {"Private", "P"}), Contains("tag 0 is not Private"));
+    CHECK_THROWS_WITH(with_types_named(content, {"P"}), Contains("more than was drawn"));
+    CHECK_THROWS_WITH(with_types_named(content, {"P", "Private", "P"}), Contains("less than was drawn"));
+}
+
+TEST_CASE("Cairo's pages go into a file with all that they lead to, and with nothing of its structure tree") {
+    CairoPages drawn(two_pages(), shaper());
+    Objects objects(drawn.next_number());
+    drawn.move_to(objects, {" /First true", " /Second true"});
+    CHECK_THAT(objects.texts().at(drawn.numbers()[1]), Contains("/Second true") && Contains("/Contents") && !Contains("/StructParents"));
+    CHECK(objects.has(drawn.tree_number()));
+    int fonts = 0;
+    for (const auto& [number, text] : objects.texts()) {
+        CHECK_THAT(text, !Contains("/StructElem") && !Contains("/Catalog"));
+        fonts += text.find("/FontDescriptor") != std::string::npos;
+    }
+    CHECK(fonts >= 3);
+    CHECK(drawn.next_number() > objects.texts().rbegin()->first);
+}
+
+TEST_CASE("packing and unpacking give the bytes back, however far they shrink") {
+    for (const std::string& bytes : {std::string(), std::string("one"), std::string(1'000'000, 'x')})
+        CHECK(unpacked(packed(bytes)) == bytes);
+    CHECK_THROWS(unpacked("not packed"));
+    CHECK_THROWS(unpacked(packed(std::string(1000, 'x')).substr(0, 8)));
+}
+
+TEST_CASE("work that is shared out is done once each, and what it throws arrives") {
+    std::vector<int> done(100);
+    share_out(done.size(), [&](std::size_t i) { ++done[i]; });
+    CHECK(done == std::vector<int>(100, 1));
+    CHECK_THROWS_WITH(share_out(9, [](std::size_t i) { if (i == 4) throw std::runtime_error("the fourth"); }), "the fourth");
+}
