@@ -7,6 +7,7 @@
 namespace wayfolio::certificate {
 namespace {
 
+using evaluate::Approach;
 using evaluate::SeriesEvaluation;
 using evaluate::TargetEvaluation;
 
@@ -24,12 +25,11 @@ std::vector<bool> held(const Column& column) {
     return holds;
 }
 
-using Member = std::optional<units::Deviation> TargetEvaluation::*;
-
-Column deviations(const SeriesEvaluation& series, std::string name, std::string label, Member member) {
+template <class Value>
+Column deviations(const SeriesEvaluation& series, std::string name, std::string label, Value value_at) {
     Column column{std::move(name), std::move(label), {}, {}};
     for (const TargetEvaluation& target : series.targets) {
-        const auto& value = target.*member;
+        const std::optional<units::Deviation>& value = value_at(target);
         std::optional<double> number;
         if (value) {
             const SiUnit unit = si_unit(evaluate::written_unit(*value, series.unit));
@@ -41,23 +41,25 @@ Column deviations(const SeriesEvaluation& series, std::string name, std::string 
     return column;
 }
 
-Column counts(const SeriesEvaluation& series, std::string name, std::string label, std::size_t TargetEvaluation::*member) {
+Column counts(const SeriesEvaluation& series, std::string name, std::string label, Approach approach) {
     Column column{std::move(name), std::move(label), si::one, {}};
-    for (const TargetEvaluation& target : series.targets) column.values.emplace_back(static_cast<double>(target.*member));
+    for (const TargetEvaluation& target : series.targets) column.values.emplace_back(static_cast<double>(target.one_way[approach].n));
     return column;
 }
 
 std::vector<Column> columns_of(const SeriesEvaluation& series) {
-    using T = TargetEvaluation;
-    std::vector<Column> columns{deviations(series, "Mean, positive approach", "mean_positive", &T::mean_positive),
-                                deviations(series, "Mean, negative approach", "mean_negative", &T::mean_negative),
-                                deviations(series, "Mean of both approaches", "mean", &T::mean),
-                                deviations(series, "Standard deviation, positive approach", "s_positive", &T::s_positive),
-                                deviations(series, "Standard deviation, negative approach", "s_negative", &T::s_negative),
-                                deviations(series, "Reversal", "reversal", &T::reversal)};
+    const auto mean = [](std::optional<Approach> approach) { return [approach](const TargetEvaluation& target) -> auto& { return target.mean_of(approach); }; };
+    const auto s = [](Approach approach) { return [approach](const TargetEvaluation& target) -> auto& { return target.one_way[approach].s; }; };
+    const auto reversal = [](const TargetEvaluation& target) -> auto& { return target.reversal; };
+    std::vector<Column> columns{deviations(series, "Mean, positive approach", "mean_positive", mean(Approach::Positive)),
+                                deviations(series, "Mean, negative approach", "mean_negative", mean(Approach::Negative)),
+                                deviations(series, "Mean of both approaches", "mean", mean(std::nullopt)),
+                                deviations(series, "Standard deviation, positive approach", "s_positive", s(Approach::Positive)),
+                                deviations(series, "Standard deviation, negative approach", "s_negative", s(Approach::Negative)),
+                                deviations(series, "Reversal", "reversal", reversal)};
     if (series.source == evaluate::Source::Runs) {
-        columns.push_back(counts(series, "Number of readings, positive approach", "n_positive", &T::n_positive));
-        columns.push_back(counts(series, "Number of readings, negative approach", "n_negative", &T::n_negative));
+        columns.push_back(counts(series, "Number of readings, positive approach", "n_positive", Approach::Positive));
+        columns.push_back(counts(series, "Number of readings, negative approach", "n_negative", Approach::Negative));
     }
     std::erase_if(columns, [](const Column& column) { return std::ranges::none_of(column.values, [](const auto& value) { return value.has_value(); }); });
     return columns;

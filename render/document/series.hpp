@@ -1,4 +1,5 @@
 #pragma once
+#include "document/approach.hpp"
 #include "document/error_symbol.hpp"
 #include "units/deviation.hpp"
 #include "units/position.hpp"
@@ -16,8 +17,6 @@ using units::Deviation;
 using units::DeviationUnit;
 using units::Position;
 using units::PositionUnit;
-
-enum class Approach { Positive, Negative };
 
 struct Exclusion {
     std::size_t target;  ///< place in Series::targets, from 0
@@ -61,7 +60,7 @@ struct StatedValue {
 
 struct StatedTarget {
     Position position;
-    std::optional<Deviation> mean_positive, mean_negative, s_positive, s_negative;
+    ByApproach<std::optional<Deviation>> mean{}, s{};
 };
 
 struct ExpansionCorrection {

@@ -9,22 +9,37 @@
 namespace wayfolio::evaluate {
 
 using document::Approach;
+using document::ByApproach;
 using units::Deviation;
 using units::DeviationUnit;
 using units::Position;
 using units::PositionUnit;
 
+/// What the readings of one direction at one target say: x̄_i↑, s_i↑ (n - 1), R_i↑ = 4 s_i↑ of ISO 230-2 clause 3 [from memory].
+struct OneWay {
+    std::size_t n = 0;  ///< readings used; 0 where the document states mean and s only
+    std::optional<Deviation> mean{}, s{}, R{};
+};
+
 /// What the readings at one target say. Targets stand in rising order of position; `index` is the place in document::Series::targets.
-/// Symbols of ISO 230-2 clause 3 [from memory]: xb_i, s_i (n-1), B_i, R_i = 4 s_i one way.
+/// Symbols of ISO 230-2 clause 3 [from memory].
 struct TargetEvaluation {
     std::size_t index;
     Position position;
     double written;  ///< position as the file wrote it, in the series' position unit
-    std::size_t n_positive = 0, n_negative = 0;
-    std::optional<Deviation> mean_positive{}, mean_negative{}, mean{};
-    std::optional<Deviation> s_positive{}, s_negative{};
-    std::optional<Deviation> reversal{};  ///< B_i = mean_positive - mean_negative, signed
-    std::optional<Deviation> R_positive{}, R_negative{}, R{};
+    ByApproach<OneWay> one_way{};
+    std::optional<Deviation> mean{};      ///< x̄_i, of both directions
+    std::optional<Deviation> reversal{};  ///< B_i = x̄_i↑ - x̄_i↓, signed
+    std::optional<Deviation> R{};         ///< R_i, both directions
+
+    /// The mean of one direction; without a direction that of both.
+    [[nodiscard]] const std::optional<Deviation>& mean_of(const std::optional<Approach>& approach) const {
+        return approach ? one_way[*approach].mean : mean;
+    }
+    /// The mean of both directions, or of the one that was read.
+    [[nodiscard]] const std::optional<Deviation>& trace_mean() const {
+        return mean ? mean : one_way.positive.mean ? one_way.positive.mean : one_way.negative.mean;
+    }
 };
 
 enum class Side { Max, Min };
@@ -77,7 +92,7 @@ struct AtToolPoint {
     std::array<double, 3> offset_mm;
     struct Target {
         Position position;
-        std::optional<Deviation> effect_positive, effect_negative, mean_positive, mean_negative;
+        ByApproach<std::optional<Deviation>> effect{}, mean{};
     };
     std::vector<Target> targets;
     std::optional<Deviation> largest;

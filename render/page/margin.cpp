@@ -163,10 +163,10 @@ Paper margin_notes(Composer& composer, const std::string& heading, const std::ve
 }
 
 Key key_of(const report::DeviationPlot& plot, std::size_t runs_each_way) {
-    using evaluate::TargetEvaluation;
-    const auto has = [&](auto member) { return std::ranges::any_of(plot.targets, [&](const auto& t) { return (t.*member).has_value(); }); };
-    return {.positive = has(&TargetEvaluation::mean_positive), .negative = has(&TargetEvaluation::mean_negative), .bands = plot.bands,
-            .runs = !plot.runs.empty(), .mean = has(&TargetEvaluation::mean), .excluded = !plot.excluded.empty(), .trace = !plot.trace.empty(),
+    using report::Approach;
+    const auto has = [&](std::optional<Approach> approach) { return std::ranges::any_of(plot.targets, [&](const auto& t) { return t.mean_of(approach).has_value(); }); };
+    return {.positive = has(Approach::Positive), .negative = has(Approach::Negative), .bands = plot.bands,
+            .runs = !plot.runs.empty(), .mean = has(std::nullopt), .excluded = !plot.excluded.empty(), .trace = !plot.trace.empty(),
             .pale_means = plot.pale_means ? plot.pale_means->words : "", .runs_each_way = runs_each_way};
 }
 

@@ -31,15 +31,14 @@ void Extent::add(const std::optional<Deviation>& value, const DeviationUnit& uni
 Extent data_extent(const report::DeviationPlot& plot) {
     Extent extent;
     for (const auto& target : plot.targets) {
-        add_band(extent, target.mean_positive, target.s_positive, plot.unit);
-        add_band(extent, target.mean_negative, target.s_negative, plot.unit);
+        for (const auto approach : document::both_approaches) add_band(extent, target.one_way[approach].mean, target.one_way[approach].s, plot.unit);
     }
     for (const auto& run : plot.runs) {
         for (const auto& reading : run.readings) extent.add(reading, plot.unit);
     }
     if (plot.pale_means)
         for (const auto& target : plot.pale_means->targets)
-            for (const auto& mean : {target.mean_positive, target.mean_negative, target.mean}) extent.add(mean, plot.unit);
+            for (const auto& mean : {target.one_way.positive.mean, target.one_way.negative.mean, target.mean}) extent.add(mean, plot.unit);
     for (const auto& tick : plot.ticks) extent.add(tick.level, plot.unit);
     for (const auto& sample : plot.trace) extent.add(sample.value, plot.unit);
     return extent;

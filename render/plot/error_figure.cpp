@@ -40,8 +40,7 @@ Ticks strip_ticks(const report::DeviationPlot& plot, Strip strip) {
         if (strip == Strip::Reversal) {
             extent.add(target.reversal, plot.unit);
         } else {
-            extent.add(target.R_positive, plot.unit);
-            extent.add(target.R_negative, plot.unit);
+            for (const auto approach : document::both_approaches) extent.add(target.one_way[approach].R, plot.unit);
         }
     }
     constexpr int most = 3;
@@ -110,7 +109,7 @@ Paper top_of_brackets(const report::DeviationPlot& plot, const Area& area) {
 std::vector<Strip> supported_strips(const report::DeviationPlot& plot) {
     std::vector<Strip> strips;
     if (std::ranges::any_of(plot.targets, [](const auto& t) { return t.reversal.has_value(); })) strips.push_back(Strip::Reversal);
-    if (std::ranges::any_of(plot.targets, [](const auto& t) { return t.R_positive || t.R_negative; })) strips.push_back(Strip::Repeatability);
+    if (std::ranges::any_of(plot.targets, [](const auto& t) { return t.one_way.positive.R || t.one_way.negative.R; })) strips.push_back(Strip::Repeatability);
     return strips;
 }
 

@@ -21,8 +21,8 @@ void take_band(LabelPlaces& places, const std::vector<Point>& outline) {
 }
 
 void take_means(LabelPlaces& places, const std::vector<evaluate::TargetEvaluation>& targets, const Area& area) {
-    for (const auto mean : {&evaluate::TargetEvaluation::mean_positive, &evaluate::TargetEvaluation::mean_negative}) {
-        for (const auto& stretch : marks::stretches(targets, area, mean)) {
+    for (const auto approach : document::both_approaches) {
+        for (const auto& stretch : marks::stretches(targets, area, approach)) {
             for (std::size_t i = 1; i < stretch.size(); ++i) places.take_line(stretch[i - 1], stretch[i]);
         }
     }
@@ -30,19 +30,17 @@ void take_means(LabelPlaces& places, const std::vector<evaluate::TargetEvaluatio
 
 /// Where the word for one direction may stand: above the upper curve's band, below the lower one's.
 std::vector<Rect> label_wishes(const report::DeviationPlot& plot, const Area& area, report::Approach approach, Paper width) {
-    using evaluate::TargetEvaluation;
-    const bool positive = approach == report::Approach::Positive;
-    const auto own = positive ? &TargetEvaluation::mean_positive : &TargetEvaluation::mean_negative;
-    const auto spread = positive ? &TargetEvaluation::s_positive : &TargetEvaluation::s_negative;
-    const auto other = positive ? &TargetEvaluation::mean_negative : &TargetEvaluation::mean_positive;
+    const auto across = approach == report::Approach::Positive ? report::Approach::Negative : report::Approach::Positive;
     std::vector<Rect> wishes;
     for (const double out : {0.0, 4.0, 8.0}) {
         for (std::size_t i = 1; i + 1 < plot.targets.size(); ++i) {
-            const TargetEvaluation& target = plot.targets[i];
-            if (!(target.*own)) continue;
-            const bool upper = !(target.*other) || *(target.*own) >= *(target.*other);
-            const Deviation half_band = target.*spread ? *(target.*spread) * 2.0 : *(target.*own) * 0.0;
-            const Paper edge = area.up(upper ? *(target.*own) + half_band : *(target.*own) - half_band);
+            const auto& target = plot.targets[i];
+            const auto& [n, own, s, R] = target.one_way[approach];
+            if (!own) continue;
+            const auto& other = target.one_way[across].mean;
+            const bool upper = !other || *own >= *other;
+            const Deviation half_band = s ? *s * 2.0 : *own * 0.0;
+            const Paper edge = area.up(upper ? *own + half_band : *own - half_band);
             constexpr double height = 8, above = 4, below = 10, figures = 6.5;
             const Paper baseline = edge + pt(upper ? -above - out : below + out);
             wishes.push_back({area.across(target.position) - width / 2, baseline - pt(figures), width, pt(height)});
@@ -57,7 +55,7 @@ LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
     LabelPlaces places({area.left() + beside_axis, area.top() - pt(14), area.right() - area.left() + pt(2) - beside_axis, area.bottom() - area.top() + pt(14)});
     take_means(places, plot.targets, area);
     if (plot.pale_means) take_means(places, plot.pale_means->targets, area);
-    for (const auto approach : {report::Approach::Positive, report::Approach::Negative}) {
+    for (const auto approach : document::both_approaches) {
         for (const auto& outline : marks::band_outlines(plot, area, approach)) take_band(places, outline);
     }
     if (area.y.low() < 0 && area.y.high() > 0) places.take_line({area.left(), area.y.map(0)}, {area.right(), area.y.map(0)});
@@ -90,11 +88,11 @@ void data_layers(std::vector<Item>& into, const Tools& tools, const report::Devi
 }
 
 void direct_labels(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Area& area, LabelPlaces& places) {
-    for (const auto approach : {report::Approach::Positive, report::Approach::Negative}) {
-        const std::string word = approach == report::Approach::Positive ? "positive" : "negative";
-        const auto box = places.place(label_wishes(plot, area, approach, width_of(tools, word, {})));
+    for (const auto approach : document::both_approaches) {
+        const std::string side(word(approach));
+        const auto box = places.place(label_wishes(plot, area, approach, width_of(tools, side, {})));
         constexpr double figures = 6.5;
-        if (box) put(into, tools, word, {.colour = word + "_label"}, {box->left, box->top + pt(figures)});
+        if (box) put(into, tools, side, {.colour = side + "_label"}, {box->left, box->top + pt(figures)});
     }
 }
 

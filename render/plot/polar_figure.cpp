@@ -12,7 +12,6 @@ namespace {
 using evaluate::TargetEvaluation;
 using marks::Dial;
 using marks::DialPoint;
-using marks::TargetValue;
 
 constexpr double hub = 0.34;  // of the outer radius: the lowest ring stands there, so that the curve keeps its shape
 constexpr double whole_turn = 360;
@@ -41,23 +40,17 @@ std::vector<std::vector<DialPoint>> stretches(const report::DeviationPlot& plot,
     return all;
 }
 
-std::vector<std::vector<DialPoint>> mean_stretches(const report::DeviationPlot& plot, TargetValue mean) {
-    return stretches(plot, [&](std::size_t i) { return plot.targets[i].*mean; });
-}
-
-TargetValue mean_of(report::Approach approach) {
-    return approach == report::Approach::Positive ? &TargetEvaluation::mean_positive : &TargetEvaluation::mean_negative;
+std::vector<std::vector<DialPoint>> mean_stretches(const report::DeviationPlot& plot, std::optional<report::Approach> approach) {
+    return stretches(plot, [&](std::size_t i) { return plot.targets[i].mean_of(approach); });
 }
 
 void add_band(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial, report::Approach approach) {
     const bool positive = approach == report::Approach::Positive;
-    const auto mean = mean_of(approach);
-    const auto s = positive ? &TargetEvaluation::s_positive : &TargetEvaluation::s_negative;
     const auto edge = [&](double times) {
         return stretches(plot, [&, times](std::size_t i) -> std::optional<Deviation> {
-            const TargetEvaluation& target = plot.targets[i];
-            if (!(target.*mean) || !(target.*s)) return std::nullopt;
-            return *(target.*mean) + *(target.*s) * times;
+            const auto& [n, mean, s, R] = plot.targets[i].one_way[approach];
+            if (!mean || !s) return std::nullopt;
+            return *mean + *s * times;
         });
     };
     const auto upper = edge(2), lower = edge(-2);
@@ -83,18 +76,18 @@ void add_runs(std::vector<Item>& into, const Tools& tools, const report::Deviati
 }
 
 void add_means(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial) {
-    const auto curve = [&](TargetValue mean, std::string_view pen) {
-        for (const auto& stretch : mean_stretches(plot, mean)) into.emplace_back(polyline(tools, pen, marks::dial_path(dial, stretch)));
+    const auto curve = [&](std::optional<report::Approach> approach, std::string_view pen) {
+        for (const auto& stretch : mean_stretches(plot, approach)) into.emplace_back(polyline(tools, pen, marks::dial_path(dial, stretch)));
     };
-    curve(&TargetEvaluation::mean_negative, "negative_mean");
-    curve(&TargetEvaluation::mean_positive, "positive_mean");
-    curve(&TargetEvaluation::mean, "mean");
+    curve(report::Approach::Negative, "negative_mean");
+    curve(report::Approach::Positive, "positive_mean");
+    curve(std::nullopt, "mean");
     constexpr double circumference_of_radius = 2 * units::pi;
     const Paper most = tools.layout.size("marker_radius");
     const Paper radius = marks::marker_radius(most, dial.radius.to() * circumference_of_radius / 2, plot.targets.size());
     for (const auto approach : {report::Approach::Negative, report::Approach::Positive}) {
         for (const TargetEvaluation& target : plot.targets) {
-            if (const auto& mean = target.*mean_of(approach)) into.emplace_back(marks::marker(tools, approach, dial.at(degrees_of(target), *mean), radius));
+            if (const auto& mean = target.one_way[approach].mean) into.emplace_back(marks::marker(tools, approach, dial.at(degrees_of(target), *mean), radius));
         }
     }
 }

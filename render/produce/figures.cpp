@@ -144,10 +144,9 @@ std::vector<FigureName> figure_names(const document::Document& document, const e
         if (!evaluated || (evaluated->targets.empty() && !series.trace)) continue;
         const std::string title = report::quantity_title(document, series.error) + report::state_suffix(series.state);
         names.push_back({series.id, std::string(error_figure), title});
-        const auto any = [&](auto member) { return std::ranges::any_of(evaluated->targets, [&](const auto& t) { return (t.*member).has_value(); }); };
-        using evaluate::TargetEvaluation;
-        if (any(&TargetEvaluation::reversal)) names.push_back({series.id, std::string(reversal_figure), title + ", reversal"});
-        if (any(&TargetEvaluation::R_positive) || any(&TargetEvaluation::R_negative)) names.push_back({series.id, std::string(repeatability_figure), title + ", repeatability"});
+        const auto any = [&](auto has) { return std::ranges::any_of(evaluated->targets, has); };
+        if (any([](const auto& target) { return target.reversal.has_value(); })) names.push_back({series.id, std::string(reversal_figure), title + ", reversal"});
+        if (any([](const auto& target) { return target.one_way.positive.R || target.one_way.negative.R; })) names.push_back({series.id, std::string(repeatability_figure), title + ", repeatability"});
         if (report::goes_round(*evaluated)) names.push_back({series.id, std::string(polar_figure), title + ", round the circle"});
         const auto& moved = evaluated->at_tool_point;
         if (moved && moved->largest && !moved->from.empty()) names.push_back({series.id, std::string(tool_point_figure), title + ", effect of the angles at the tool point"});

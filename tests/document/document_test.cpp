@@ -88,8 +88,8 @@ TEST_CASE("readings are actual minus target whatever the document's sign") {
     CHECK(series.stated[1].parameter == "B_mean");
     CHECK(series.stated[1].value.in(units::micrometre) == 0.5);
     CHECK(series.stated[0].value.in(units::micrometre) == 22.1);
-    CHECK(series.stated_targets[0].mean_negative->in(units::micrometre) == -2);
-    CHECK(series.stated_targets[0].s_positive->in(units::micrometre) == 0.1);
+    CHECK(series.stated_targets[0].mean.negative->in(units::micrometre) == -2);
+    CHECK(series.stated_targets[0].s.positive->in(units::micrometre) == 0.1);
     CHECK(series.trace->samples[0].value.in(units::micrometre) == -0.5);
 }
 

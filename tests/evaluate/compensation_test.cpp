@@ -59,8 +59,8 @@ TEST_CASE("a table is minus the mean, zero at the reference, the accumulated val
     CHECK(made.reversal->in(units::micrometre) == 3);
     std::vector<double> positive, negative;
     for (const auto& target : made.predicted_targets) {
-        positive.push_back(target.mean_positive->in(units::micrometre));
-        negative.push_back(target.mean_negative->in(units::micrometre));
+        positive.push_back(target.means.positive->in(units::micrometre));
+        negative.push_back(target.means.negative->in(units::micrometre));
     }
     check_close(positive, {0, 0.3, -0.3, 0.4, 0.2, 0.1, -0.4});
     check_close(negative, {0, 0.1, -0.2, 0.3, -0.1, 0.3, -0.4});
@@ -102,8 +102,8 @@ TEST_CASE("two tables take the shape of their own direction and the reversal at 
     check_close(absolute(made.tables[1]), {0, -1.1, -2.8, -3.3, -4.9, -6.3, -6.6});
     CHECK(made.reversal->in(units::micrometre) == Approx(3));
     for (const auto& target : made.predicted_targets) {
-        CHECK(target.mean_positive->in(units::micrometre) == Approx(0).margin(1e-9));
-        CHECK(target.mean_negative->in(units::micrometre) == Approx(0).margin(1e-9));
+        CHECK(target.means.positive->in(units::micrometre) == Approx(0).margin(1e-9));
+        CHECK(target.means.negative->in(units::micrometre) == Approx(0).margin(1e-9));
     }
 }
 
@@ -208,7 +208,7 @@ TEST_CASE("the reversal added on negative approach brings both directions togeth
     const auto made = compensated(support::series("EXX", places, forward, backward), {.increment = 0.01});
     CHECK(made.reversal->in(units::micrometre) == Approx(3.04).margin(0.011));
     double sum = 0;
-    for (const auto& target : made.predicted_targets) sum += (*target.mean_positive - *target.mean_negative).in(units::micrometre);
+    for (const auto& target : made.predicted_targets) sum += (*target.means.positive - *target.means.negative).in(units::micrometre);
     CHECK(sum / 7 == Approx(0).margin(0.0051));
 }
 

@@ -17,17 +17,7 @@ std::vector<TargetEvaluation> perfect_axis(std::size_t count) {
         TargetEvaluation target{.index = i,
                                 .position = Position(100.0 * static_cast<double>(i), units::position_millimetre),
                                 .written = 100.0 * static_cast<double>(i),
-                                .n_positive = 5,
-                                .n_negative = 5,
-                                .mean_positive = zero,
-                                .mean_negative = zero,
-                                .mean = {},
-                                .s_positive = one,
-                                .s_negative = one,
-                                .reversal = {},
-                                .R_positive = {},
-                                .R_negative = {},
-                                .R = {}};
+                                .one_way = {{.n = 5, .mean = zero, .s = one}, {.n = 5, .mean = zero, .s = one}}};
         derive_target(target);
         targets.push_back(target);
     }
@@ -73,8 +63,8 @@ TEST_CASE("a length-proportional part moves E by its size times the travel and l
     // A ramp of 40 µm over 1 m without scatter: E = 40 + (a L + c) z + g z', so its spread is sqrt((0.5 x 1 + 0.2)^2 + 0.3^2).
     auto targets = perfect_axis(11);
     for (auto& target : targets) {
-        target.mean_positive = target.mean_negative = Deviation(units::micrometre(0.04 * target.written));
-        target.s_positive = target.s_negative = Deviation(units::micrometre(0));
+        target.one_way.positive.mean = target.one_way.negative.mean = Deviation(units::micrometre(0.04 * target.written));
+        target.one_way.positive.s = target.one_way.negative.s = Deviation(units::micrometre(0));
         derive_target(target);
     }
     const auto simulated =
@@ -89,8 +79,8 @@ TEST_CASE("on a falling curve the certificate's constant part adds to its length
     for (const double slope : {0.04, -0.04}) {
         auto targets = perfect_axis(11);
         for (auto& target : targets) {
-            target.mean_positive = target.mean_negative = Deviation(units::micrometre(slope * target.written));
-            target.s_positive = target.s_negative = Deviation(units::micrometre(0));
+            target.one_way.positive.mean = target.one_way.negative.mean = Deviation(units::micrometre(slope * target.written));
+            target.one_way.positive.s = target.one_way.negative.s = Deviation(units::micrometre(0));
             derive_target(target);
         }
         const auto simulated =
@@ -104,9 +94,9 @@ TEST_CASE("on a falling curve the certificate's constant part adds to its length
 
 TEST_CASE("drift enters each mean by its size over the root of the number of runs") {
     auto targets = perfect_axis(2);
-    targets[1].mean_positive = targets[1].mean_negative = Deviation(units::micrometre(100));
+    targets[1].one_way.positive.mean = targets[1].one_way.negative.mean = Deviation(units::micrometre(100));
     for (auto& target : targets) {
-        target.s_positive = target.s_negative = Deviation(units::micrometre(0));
+        target.one_way.positive.s = target.one_way.negative.s = Deviation(units::micrometre(0));
         derive_target(target);
     }
     // M is the difference of two bidirectional means: variance 2 x d^2 / (2 n).
@@ -129,6 +119,6 @@ TEST_CASE("the comparison shifts the interval by the bias of noise added twice")
 
 TEST_CASE("without standard deviations in both directions nothing is simulated") {
     auto targets = perfect_axis(3);
-    targets[1].s_negative.reset();
+    targets[1].one_way.negative.s.reset();
     CHECK(simulate_axis(targets, {}, {"E"}, 1000, 1).empty());
 }

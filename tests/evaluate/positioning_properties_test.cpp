@@ -60,8 +60,8 @@ TEST_CASE("adding a constant to every reading moves the means and nothing else")
         for (const auto& name : range_names) assert_close(value(after, name), value(before, name));
         assert_close(value(after, "B_mean"), value(before, "B_mean"));
         for (std::size_t i = 0; i < measured.targets.size(); ++i)
-            RC_ASSERT(after.targets[i].mean_positive->in(units::micrometre) ==
-                      before.targets[i].mean_positive->in(units::micrometre) + constant);
+            RC_ASSERT(after.targets[i].one_way.positive.mean->in(units::micrometre) ==
+                      before.targets[i].one_way.positive.mean->in(units::micrometre) + constant);
     }));
 }
 
@@ -74,7 +74,7 @@ TEST_CASE("changing the sign of every reading turns means and reversals and leav
         for (std::size_t i = 0; i < measured.targets.size(); ++i) {
             RC_ASSERT(*after.targets[i].mean == -*before.targets[i].mean);
             RC_ASSERT(*after.targets[i].reversal == -*before.targets[i].reversal);
-            RC_ASSERT(*after.targets[i].s_negative == *before.targets[i].s_negative);
+            RC_ASSERT(*after.targets[i].one_way.negative.s == *before.targets[i].one_way.negative.s);
         }
     }));
 }
@@ -192,8 +192,8 @@ TEST_CASE("means and standard deviations agree with Boost.Math on random reading
                      s = std::sqrt(boost::math::statistics::sample_variance(values));
         const double size = std::abs(
             *std::max_element(values.begin(), values.end(), [](double a, double b) { return std::abs(a) < std::abs(b); }));
-        RC_ASSERT(std::abs(target.mean_positive->in(units::micrometre)-mean) <=
+        RC_ASSERT(std::abs(target.one_way.positive.mean->in(units::micrometre)-mean) <=
                   1e-14 * size * static_cast<double>(values.size()));
-        RC_ASSERT(std::abs(target.s_positive->in(units::micrometre)-s) <= 1e-12 * size);
+        RC_ASSERT(std::abs(target.one_way.positive.s->in(units::micrometre)-s) <= 1e-12 * size);
     }));
 }

@@ -69,9 +69,9 @@ TEST_CASE("a constant of a million changes no range and no standard deviation") 
         CHECK(value(series, name) == expected);
     }
     CHECK(value(series, "B_mean") == Approx(3.8).epsilon(1e-15));
-    CHECK(series.targets[1].mean_positive->in(micrometre) == 1000003);
-    CHECK(series.targets[1].s_positive->in(micrometre) == 2);
-    CHECK(series.targets[3].s_negative->in(micrometre) == 2);
+    CHECK(series.targets[1].one_way.positive.mean->in(micrometre) == 1000003);
+    CHECK(series.targets[1].one_way.positive.s->in(micrometre) == 2);
+    CHECK(series.targets[3].one_way.negative.s->in(micrometre) == 2);
 }
 
 TEST_CASE("each parameter names the targets that set it and the level reached there") {

@@ -61,7 +61,7 @@ TEST_CASE("a series with stated values only is as stated: nothing is recomputed,
     CHECK_FALSE(evaluated.targets[0].reversal);
     CHECK(evaluated.targets[1].reversal->in(micrometre) == 3);
     CHECK(evaluated.targets[1].R->in(micrometre) == 7);
-    CHECK(evaluated.targets[1].n_positive == 0);
+    CHECK(evaluated.targets[1].one_way.positive.n == 0);
 }
 
 TEST_CASE("a trace without runs is drawn, not evaluated") {

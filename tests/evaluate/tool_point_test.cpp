@@ -53,7 +53,7 @@ double effect(const std::string& symbol, const std::string& angle, const std::ar
         const std::string name = each + symbol.substr(2);
         series.push_back(flat(name, name == angle ? 1 : 0, units::arcsecond));
     }
-    return levered(series, t).series[0].at_tool_point->targets[1].effect_positive->in(units::micrometre);
+    return levered(series, t).series[0].at_tool_point->targets[1].effect.positive->in(units::micrometre);
 }
 
 }  // namespace
@@ -109,8 +109,8 @@ TEST_CASE("positioning at the tool point takes the changing pitch along, interpo
     const auto ebx = named(support::series("EBX", {0, 500, 1000}, {{-20, 0, 20}}, {{-20, 0, 20}}, units::microradian));
     const auto made = levered({exx, ebx}, {0, 0, 150});
     const AtToolPoint& moved = *made.series[0].at_tool_point;
-    CHECK(moved.targets[1].effect_positive->in(units::micrometre) == Approx(-1.5));
-    CHECK(moved.targets[3].mean_negative->in(units::micrometre) == Approx(2));
+    CHECK(moved.targets[1].effect.positive->in(units::micrometre) == Approx(-1.5));
+    CHECK(moved.targets[3].mean.negative->in(units::micrometre) == Approx(2));
     CHECK(moved.largest->in(units::micrometre) == Approx(-3));
     CHECK(moved.largest_at->in(units::position_millimetre) == 0);
     CHECK(moved.from == std::vector<std::string>{"EBX-as-left"});

@@ -19,7 +19,7 @@ double y_of(const frame::Point& point) { return point.y.in(units::point); }
 report::DeviationPlot table_plot(const std::vector<double>& targets, const std::vector<double>& means) {
     report::DeviationPlot plot{.series_id = "polar-c", .quantity = "Deviation", .axis_name = "C", .unit = units::arcsecond, .position_unit = units::position_degree};
     for (std::size_t i = 0; i < targets.size(); ++i)
-        plot.targets.push_back({.index = i, .position = units::Position(targets[i], units::position_degree), .written = targets[i], .mean_positive = units::Deviation(units::arcsecond(means[i]))});
+        plot.targets.push_back({.index = i, .position = units::Position(targets[i], units::position_degree), .written = targets[i], .one_way = {.positive = {.mean = units::Deviation(units::arcsecond(means[i]))}}});
     plot.alternative = "Round the circle";
     return plot;
 }

@@ -99,7 +99,7 @@ TEST_CASE("the predicted figure says that it is predicted, with the means as mea
     CHECK(plot->alternative.starts_with("Predicted with the compensation table in use, not measured"));
     REQUIRE(plot->pale_means);
     CHECK(plot->pale_means->words == "means as measured");
-    CHECK(plot->pale_means->targets[4].mean_positive == units::Deviation(units::micrometre(11)));
+    CHECK(plot->pale_means->targets[4].one_way.positive.mean == units::Deviation(units::micrometre(11)));
     // The means lie on the line 0 + 0.025 x; the reversal lifts the negative approach by 2 onto the positive one, which begins at 1.
     for (const auto& target : plot->targets) CHECK(target.mean->in(units::micrometre) == Approx(1).margin(1e-9));
 }

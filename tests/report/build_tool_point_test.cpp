@@ -46,7 +46,7 @@ TEST_CASE("the Abbe curve is drawn with its largest value marked and its change 
     const auto panels = std::get<report::Panels>(report::tool_points(reported.subject()).at(0));
     REQUIRE(panels.panels.size() == 1);
     const auto& plot = panels.panels[0].plot;
-    CHECK(plot.targets[1].mean_positive->in(units::micrometre) == Approx(1.5));
+    CHECK(plot.targets[1].one_way.positive.mean->in(units::micrometre) == Approx(1.5));
     REQUIRE(plot.ticks.size() == 1);
     CHECK(plot.ticks[0].target == 2);
     CHECK((plot.brackets.at(0).high - plot.brackets.at(0).low).in(units::micrometre) == Approx(3));

@@ -41,8 +41,8 @@ StatedTarget read_stated_target(const Value& value, SeriesReading& at) {
         if (!written) return std::nullopt;
         return Deviation(*written, at.series.unit);
     };
-    StatedTarget target{Position(position, at.series.position_unit), mean("mean_positive"), mean("mean_negative"),
-                        spread("s_positive"), spread("s_negative")};
+    StatedTarget target{Position(position, at.series.position_unit), {mean("mean_positive"), mean("mean_negative")},
+                        {spread("s_positive"), spread("s_negative")}};
     reader.finish();
     return target;
 }

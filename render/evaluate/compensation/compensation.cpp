@@ -57,11 +57,11 @@ std::vector<TargetEvaluation> with_table(const CompensationEvaluation& made, con
         target.mean.reset();
         target.reversal.reset();
         target.R.reset();
-        if (target.mean_positive)
-            target.mean_positive = *target.mean_positive + correction_at(table_for(made, Approach::Positive), target.position);
-        if (target.mean_negative) {
-            target.mean_negative = *target.mean_negative + correction_at(table_for(made, Approach::Negative), target.position);
-            if (made.reversal) target.mean_negative = *target.mean_negative + *made.reversal;
+        for (const Approach approach : document::both_approaches) {
+            auto& mean = target.one_way[approach].mean;
+            if (!mean) continue;
+            mean = *mean + correction_at(table_for(made, approach), target.position);
+            if (made.reversal && approach == Approach::Negative) mean = *mean + *made.reversal;
         }
         derive_target(target);
     }
@@ -71,7 +71,7 @@ std::vector<TargetEvaluation> with_table(const CompensationEvaluation& made, con
 void add_prediction(CompensationEvaluation& made, const SeriesEvaluation& series) {
     const std::vector<TargetEvaluation> targets = with_table(made, series);
     for (const TargetEvaluation& target : targets)
-        made.predicted_targets.push_back({target.position, target.mean_positive, target.mean_negative, target.mean});
+        made.predicted_targets.push_back({target.position, {target.one_way.positive.mean, target.one_way.negative.mean}, target.mean});
     made.predicted = positioning_parameters(targets, series.position_unit);
 }
 

@@ -20,7 +20,8 @@ struct CompensationTable {
 /// What the means at a target would be with the table in use. A prediction, never a measurement.
 struct PredictedTarget {
     Position position;
-    std::optional<Deviation> mean_positive, mean_negative, mean;
+    ByApproach<std::optional<Deviation>> means;
+    std::optional<Deviation> mean;  ///< of both directions
 };
 
 /// A compensation table with its prediction, or the reasons why none is given.

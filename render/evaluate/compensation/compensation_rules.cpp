@@ -24,7 +24,7 @@ std::string with_symbol(const std::string& number, std::string_view symbol) {
 
 std::string words_of(std::optional<Approach> approach) {
     if (!approach) return "both directions";
-    return *approach == Approach::Positive ? "the positive direction" : "the negative direction";
+    return fmt::format("the {} direction", word(*approach));
 }
 
 void refuse_range(std::vector<std::string>& reasons, const CompensationEvaluation& made, const ErrorCurve& curve) {
@@ -86,8 +86,8 @@ void remark_values(std::vector<std::string>& remarks, const CompensationEvaluati
     }
     double left = 0;
     for (const PredictedTarget& target : made.predicted_targets)
-        if (target.mean_positive && target.mean_negative)
-            left = std::max(left, units::abs(*target.mean_positive - *target.mean_negative).in(made.unit));
+        if (target.means.positive && target.means.negative)
+            left = std::max(left, units::abs(*target.means.positive - *target.means.negative).in(made.unit));
     if (left > made.increment / 2 * (1 + 1e-9))
         remarks.push_back(fmt::format("{} leaves a reversal of up to {}.",
                                       made.kind == document::TableKind::Both ? "Rounding to the increment"
@@ -111,7 +111,7 @@ Deviation ErrorCurve::at(const Position& position) const {
 ErrorCurve error_curve(const SeriesEvaluation& series, std::optional<Approach> approach) {
     ErrorCurve curve;
     for (const TargetEvaluation& target : series.targets) {
-        const auto& mean = approach ? mean_of(target, *approach) : target.mean;
+        const auto& mean = target.mean_of(approach);
         if (!mean) continue;
         curve.places.push_back(target.position);
         curve.means.push_back(*mean);

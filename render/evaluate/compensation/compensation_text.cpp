@@ -46,7 +46,7 @@ const CompensationPoint& largest_point(const CompensationTable& table) {
 }
 
 std::string column(const CompensationEvaluation& made, const CompensationTable& table, std::string_view form) {
-    const std::string_view side = !table.approach ? "" : *table.approach == Approach::Positive ? "_positive" : "_negative";
+    const std::string side = table.approach ? fmt::format("_{}", word(*table.approach)) : "";
     return fmt::format("{}{}_{}", form, side, made.unit.spelling);
 }
 

@@ -111,7 +111,7 @@ void add_reversal_sign(const Judged& j, const SeriesHints& hints) {
     if (!low) return;
     const auto p = [&](const TargetEvaluation& target) {
         const double standard =
-            spread->s * std::sqrt(1.0 / static_cast<double>(target.n_positive) + 1.0 / static_cast<double>(target.n_negative));
+            spread->s * std::sqrt(1.0 / static_cast<double>(target.one_way.positive.n) + 1.0 / static_cast<double>(target.one_way.negative.n));
         const double t = std::abs(target.reversal->in(base_unit(target.reversal->dimension()))) / standard;
         return std::min(1.0, 2 * targets * boost::math::cdf(boost::math::complement(boost::math::students_t(spread->nu), t)));
     };

@@ -60,9 +60,9 @@ void add_uncovered_targets(std::vector<Warning>& warnings, const SeriesEvaluatio
     std::vector<const TargetEvaluation*> one_way, empty;
     bool positive = false, negative = false;
     for (const auto& target : series.targets) {
-        positive = positive || target.mean_positive;
-        negative = negative || target.mean_negative;
-        if (!target.mean_positive && !target.mean_negative)
+        positive = positive || target.one_way.positive.mean;
+        negative = negative || target.one_way.negative.mean;
+        if (!target.one_way.positive.mean && !target.one_way.negative.mean)
             empty.push_back(&target);
         else if (!target.mean)
             one_way.push_back(&target);

@@ -20,8 +20,7 @@ std::optional<PooledSpread> pooled_spread(const SeriesEvaluation& series) {
         nu += freedom;
     };
     for (const auto& target : series.targets) {
-        add(target.s_positive, target.n_positive);
-        add(target.s_negative, target.n_negative);
+        for (const Approach approach : document::both_approaches) add(target.one_way[approach].s, target.one_way[approach].n);
     }
     if (nu < 1 || !(squares > 0)) return std::nullopt;
     return PooledSpread{std::sqrt(squares / nu), nu};
@@ -35,7 +34,7 @@ Evaluated<ClosureHint> closure_hint(const SeriesEvaluation& series) {
         return NotEvaluated{"the ends of the travel lack a direction, or the readings do not scatter"};
     const auto unit = base_unit(first.reversal->dimension());
     double inverse = 0;
-    for (const std::size_t n : {first.n_positive, first.n_negative, last.n_positive, last.n_negative})
+    for (const std::size_t n : {first.one_way.positive.n, first.one_way.negative.n, last.one_way.positive.n, last.one_way.negative.n})
         inverse += 1 / static_cast<double>(n);
     ClosureHint hint{(*first.reversal - *last.reversal).in(unit), 0, 1};
     hint.t = hint.difference / (spread->s * std::sqrt(inverse));
@@ -46,7 +45,7 @@ Evaluated<ClosureHint> closure_hint(const SeriesEvaluation& series) {
 Evaluated<PeriodicHint> periodic_hint(const SeriesEvaluation& series) {
     std::vector<double> x, y;
     for (const auto& target : series.targets) {
-        const auto& value = target.mean ? target.mean : target.mean_positive ? target.mean_positive : target.mean_negative;
+        const auto& value = target.trace_mean();
         if (!value) continue;
         const bool linear = target.position.dimension() == units::Dimension::Length;
         x.push_back(target.position.in(linear ? units::position_millimetre : units::position_degree));

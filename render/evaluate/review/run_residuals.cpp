@@ -20,7 +20,7 @@ namespace {
 void add_readings(RunResiduals& entry, const document::Run& run, const SeriesEvaluation& evaluated) {
     for (const auto& target : evaluated.targets) {
         const auto reading = run.used(target.index);
-        const auto& centre = mean_of(target, run.approach);
+        const auto& centre = target.one_way[run.approach].mean;
         if (!reading || !centre) continue;
         const auto unit = base_unit(reading->dimension());
         const bool linear = target.position.dimension() == units::Dimension::Length;

@@ -18,11 +18,6 @@ struct Step {
     TargetEvaluation reading;
 };
 
-std::optional<Deviation> angle_of(const TargetEvaluation& reading) {
-    if (reading.mean) return reading.mean;
-    return reading.mean_positive ? reading.mean_positive : reading.mean_negative;
-}
-
 /// Why the chain of steps has a hole, an overlap or a change of datum.
 std::optional<NotEvaluated> fault_in(const std::vector<Step>& steps, double base) {
     for (const Step& step : steps) {
@@ -31,9 +26,10 @@ std::optional<NotEvaluated> fault_in(const std::vector<Step>& steps, double base
         if (std::abs(length - base) > 1e-6 * base + 1e-6)
             return NotEvaluated{
                 fmt::format("the step to {} mm is {} mm long, the base {} mm: they must be equal", to, length, base)};
-        if (!angle_of(step.reading)) return NotEvaluated{fmt::format("no reading at {} mm: the chain of steps is broken", to)};
-        const auto& first = steps.front().reading;
-        if ((step.reading.n_positive > 0) != (first.n_positive > 0) || (step.reading.n_negative > 0) != (first.n_negative > 0))
+        if (!step.reading.trace_mean()) return NotEvaluated{fmt::format("no reading at {} mm: the chain of steps is broken", to)};
+        const auto& first = steps.front().reading.one_way;
+        if (std::ranges::any_of(document::both_approaches,
+                                [&](Approach approach) { return (step.reading.one_way[approach].n > 0) != (first[approach].n > 0); }))
             return NotEvaluated{fmt::format("not every step was read in the same directions (see {} mm)", to)};
     }
     return std::nullopt;
@@ -55,10 +51,9 @@ std::vector<TargetEvaluation> summed(std::vector<Step> steps, double base) {
     double height = 0;
     std::vector<TargetEvaluation> stations{station(steps.front().from, falling ? steps.front().to_index : 0, height)};
     for (const Step& step : steps) {
-        height += angle_of(step.reading)->in(units::microradian)*base * 1e-3;
+        height += step.reading.trace_mean()->in(units::microradian)*base * 1e-3;
         stations.push_back(station(step.to, falling ? step.to_index - 1 : step.to_index, height));
-        stations.back().n_positive = step.reading.n_positive;
-        stations.back().n_negative = step.reading.n_negative;
+        for (const Approach approach : document::both_approaches) stations.back().one_way[approach].n = step.reading.one_way[approach].n;
     }
     return stations;
 }

@@ -4,20 +4,11 @@
 
 namespace wayfolio::evaluate {
 
-const std::optional<Deviation>& mean_of(const TargetEvaluation& target, Approach approach) {
-    return approach == Approach::Positive ? target.mean_positive : target.mean_negative;
-}
-
-const std::optional<Deviation>& spread_of(const TargetEvaluation& target, Approach approach) {
-    return approach == Approach::Positive ? target.s_positive : target.s_negative;
-}
-
 void add_band(std::vector<Reach>& reaches, Targets targets, Approach approach, double k) {
     for (std::size_t i = 0; i < targets.size(); ++i) {
-        const auto& mean = mean_of(targets[i], approach);
-        const auto& spread = spread_of(targets[i], approach);
-        if (!mean || (k > 0 && !spread)) continue;
-        const auto half = k > 0 ? k * *spread : 0.0 * *mean;
+        const auto& [n, mean, s, R] = targets[i].one_way[approach];
+        if (!mean || (k > 0 && !s)) continue;
+        const auto half = k > 0 ? k * *s : 0.0 * *mean;
         reaches.push_back({i, approach, *mean - half, *mean + half});
     }
 }

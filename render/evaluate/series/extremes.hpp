@@ -18,10 +18,6 @@ struct Reach {
 /// Appends mean -+ k s of one direction, wherever its mean is there (and, for k > 0, its s).
 void add_band(std::vector<Reach>& reaches, Targets targets, Approach approach, double k);
 
-/// Mean and standard deviation of one direction.
-const std::optional<Deviation>& mean_of(const TargetEvaluation& target, Approach approach);
-const std::optional<Deviation>& spread_of(const TargetEvaluation& target, Approach approach);
-
 /// Highest high end less lowest low end; the first listed wins a tie.
 /// @param reaches at least one
 Parameter range_parameter(std::string name, Targets targets, const std::vector<Reach>& reaches);

@@ -8,20 +8,18 @@
 namespace wayfolio::evaluate {
 namespace {
 
-constexpr std::string_view word(Approach approach) { return approach == Approach::Positive ? "positive" : "negative"; }
-
 bool single(const TargetEvaluation& target, Approach approach) {
-    return mean_of(target, approach) && !spread_of(target, approach);
+    return target.one_way[approach].mean && !target.one_way[approach].s;
 }
 
 bool any_mean(Targets targets, Approach approach) {
-    return std::any_of(targets.begin(), targets.end(), [&](const auto& target) { return mean_of(target, approach).has_value(); });
+    return std::any_of(targets.begin(), targets.end(), [&](const auto& target) { return target.one_way[approach].mean.has_value(); });
 }
 
 /// No target has more than one reading in this direction.
 bool only_singles(Targets targets, Approach approach) {
     return std::none_of(targets.begin(), targets.end(),
-                        [&](const auto& target) { return spread_of(target, approach).has_value(); });
+                        [&](const auto& target) { return target.one_way[approach].s.has_value(); });
 }
 
 }  // namespace

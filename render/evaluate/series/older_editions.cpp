@@ -47,7 +47,7 @@ std::vector<Parameter> vdi_from_spread(Targets targets, const PositionUnit& unit
     for (std::size_t i = 0; i < targets.size(); ++i) {
         const auto& target = targets[i];
         if (!target.mean) continue;
-        const auto Ps = 6.0 * ((*target.s_positive + *target.s_negative) / 2.0);
+        const auto Ps = 6.0 * ((*target.one_way.positive.s + *target.one_way.negative.s) / 2.0);
         const auto half = (units::abs(*target.reversal) + Ps) / 2.0;
         bands.push_back({i, std::nullopt, *target.mean - half, *target.mean + half});
         scatter.push_back({i, std::nullopt, Ps, Ps});

@@ -14,10 +14,10 @@
 namespace wayfolio::evaluate {
 namespace {
 
-constexpr std::array approaches{Approach::Positive, Approach::Negative};
+using document::both_approaches;
 
 std::string one_way(const std::string& name, Approach approach) {
-    return name + (approach == Approach::Positive ? "_positive" : "_negative");
+    return name + "_" + std::string(word(approach));
 }
 
 Parameter range_or(std::string name, Targets targets, const Obstacle& obstacle, const std::vector<Reach>& reaches) {
@@ -35,7 +35,7 @@ std::vector<Reach> bands(Targets targets, std::initializer_list<Approach> of, do
 std::vector<Parameter> mean_range_parameters(Targets targets) {
     std::vector<Parameter> parameters{
         range_or("E", targets, not_both_directions(targets), bands(targets, {Approach::Positive, Approach::Negative}, 0))};
-    for (const auto approach : approaches)
+    for (const auto approach : both_approaches)
         parameters.push_back(
             range_or(one_way("E", approach), targets, no_means(targets, approach), bands(targets, {approach}, 0)));
     return parameters;
@@ -54,14 +54,15 @@ Parameter mean_bidirectional_parameter(Targets targets) {
 std::optional<Peak> repeatability_at(Targets targets, std::size_t i, double k) {
     const auto& target = targets[i];
     std::optional<Peak> largest;
-    if (target.reversal && target.s_positive && target.s_negative) {
-        const auto both = k * *target.s_positive + k * *target.s_negative + units::abs(*target.reversal);
+    const auto& [up, down] = target.one_way;
+    if (target.reversal && up.s && down.s) {
+        const auto both = k * *up.s + k * *down.s + units::abs(*target.reversal);
         largest = Peak{i, std::nullopt, both, both};
     }
-    for (const auto approach : approaches) {
-        const auto& spread = spread_of(target, approach);
-        if (!spread) continue;
-        const auto one = 2 * k * *spread;
+    for (const auto approach : both_approaches) {
+        const auto& s = target.one_way[approach].s;
+        if (!s) continue;
+        const auto one = 2 * k * *s;
         if (!largest || one > largest->size) largest = Peak{i, approach, one, one};
     }
     return largest;
@@ -71,8 +72,7 @@ Parameter repeatability_one_way(std::string name, double k, Targets targets, App
     if (const auto obstacle = no_spread(targets, approach, unit)) return {.name = std::move(name), .value = *obstacle};
     std::vector<Peak> peaks;
     for (std::size_t i = 0; i < targets.size(); ++i)
-        if (const auto& spread = spread_of(targets[i], approach))
-            peaks.push_back({i, approach, 2 * k * *spread, 2 * k * *spread});
+        if (const auto& s = targets[i].one_way[approach].s) peaks.push_back({i, approach, 2 * k * *s, 2 * k * *s});
     return maximum_parameter(std::move(name), targets, peaks);
 }
 
@@ -94,7 +94,7 @@ std::vector<Parameter> band_parameters(const std::string& prefix, double k, Targ
     const std::string name = prefix + "A";
     std::vector<Parameter> parameters{
         range_or(name, targets, no_spread_both(targets, unit), bands(targets, {Approach::Positive, Approach::Negative}, k))};
-    for (const auto approach : approaches)
+    for (const auto approach : both_approaches)
         parameters.push_back(
             range_or(one_way(name, approach), targets, no_spread(targets, approach, unit), bands(targets, {approach}, k)));
     return parameters;

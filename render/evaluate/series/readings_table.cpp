@@ -67,12 +67,11 @@ Row target_head(std::size_t readings) {
 
 Row target_row(const document::Series& series, const SeriesEvaluation& evaluation, std::size_t place, Approach approach, std::size_t readings) {
     const TargetEvaluation& at = evaluation.targets[place];
-    const bool positive = approach == Approach::Positive;
+    const OneWay& one_way = at.one_way[approach];
     const DeviationUnit& unit = evaluation.unit;
     Row row{text_cell(series.id), series.error.text(), text_cell(series.state), fmt::format("{}", place + 1), units::shortest(at.written),
-            std::string(evaluation.position_unit.spelling), positive ? "positive" : "negative", std::string(unit.spelling),
-            fmt::format("{}", positive ? at.n_positive : at.n_negative), number_cell(positive ? at.mean_positive : at.mean_negative, unit),
-            number_cell(positive ? at.s_positive : at.s_negative, unit), number_cell(positive ? at.R_positive : at.R_negative, unit),
+            std::string(evaluation.position_unit.spelling), std::string(word(approach)), std::string(unit.spelling),
+            fmt::format("{}", one_way.n), number_cell(one_way.mean, unit), number_cell(one_way.s, unit), number_cell(one_way.R, unit),
             number_cell(at.mean, unit), number_cell(at.reversal, unit), number_cell(at.R, unit),
             std::string(series.unit.spelling)};
     const auto runs = runs_of(series, approach);
@@ -88,7 +87,7 @@ std::string set_by_text(const Parameter& parameter, const SeriesEvaluation& eval
     for (const SetBy& by : parameter.set_by) {
         if (!text.empty()) text += "; ";
         if (by.side) text += *by.side == Side::Max ? "max " : "min ";
-        if (by.approach) text += *by.approach == Approach::Positive ? "positive " : "negative ";
+        if (by.approach) text += std::string(word(*by.approach)) + " ";
         text += units::shortest(evaluation.targets[by.index].written);
     }
     return text;
@@ -112,7 +111,7 @@ std::string readings_table(const document::Series& series, const SeriesEvaluatio
     const std::size_t readings = std::max(runs_of(series, Approach::Positive).size(), runs_of(series, Approach::Negative).size());
     std::string text = line(target_head(readings));
     for (std::size_t place = 0; place < evaluation.targets.size(); ++place)
-        for (const Approach approach : {Approach::Positive, Approach::Negative})
+        for (const Approach approach : document::both_approaches)
             text += line(target_row(series, evaluation, place, approach, readings));
     text += "\r\n" + line({"parameter", "value", "unit", "set_by", "stated", "not_evaluated"});
     for (const Parameter& parameter : evaluation.parameters) text += line(parameter_row(parameter, evaluation));

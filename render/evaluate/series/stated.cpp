@@ -41,10 +41,8 @@ std::vector<TargetEvaluation> stated_targets(const document::Series& series) {
     std::vector<TargetEvaluation> targets;
     for (const auto& stated : series.stated_targets) {
         auto target = target_at(series, stated, targets.size());
-        target.mean_positive = stated.mean_positive;
-        target.mean_negative = stated.mean_negative;
-        target.s_positive = stated.s_positive;
-        target.s_negative = stated.s_negative;
+        for (const Approach approach : document::both_approaches)
+            target.one_way[approach] = {.mean = stated.mean[approach], .s = stated.s[approach]};
         derive_target(target);
         targets.push_back(target);
     }

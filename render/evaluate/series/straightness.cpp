@@ -26,7 +26,7 @@ Deviation about(const Line& line, const TargetEvaluation& target, Deviation valu
 /// Deviations of one direction's means about the line; without a direction those of the bidirectional means.
 void add_residuals(std::vector<Reach>& reaches, Targets targets, std::optional<Approach> approach, const Line& line) {
     for (std::size_t i = 0; i < targets.size(); ++i) {
-        const auto& value = approach ? mean_of(targets[i], *approach) : targets[i].mean;
+        const auto& value = targets[i].mean_of(approach);
         if (!value) continue;
         const Deviation residual = about(line, targets[i], *value);
         reaches.push_back({i, approach, residual, residual});

@@ -20,15 +20,14 @@ std::vector<double> used_readings(const document::Series& series, Approach appro
 TargetEvaluation evaluate_target(const document::Series& series, std::size_t index) {
     // Statistics run on base units (µm, µrad): readings in them are computed as written, free of conversion rounding.
     const auto unit = base_unit(series.unit.dimension);
-    const auto positive = used_readings(series, Approach::Positive, index, unit);
-    const auto negative = used_readings(series, Approach::Negative, index, unit);
     TargetEvaluation target{.index = index, .position = series.targets[index].position, .written = series.targets[index].written};
-    target.n_positive = positive.size();
-    target.n_negative = negative.size();
-    if (!positive.empty()) target.mean_positive = Deviation(mean(positive), unit);
-    if (!negative.empty()) target.mean_negative = Deviation(mean(negative), unit);
-    if (positive.size() >= 2) target.s_positive = Deviation(standard_deviation(positive), unit);
-    if (negative.size() >= 2) target.s_negative = Deviation(standard_deviation(negative), unit);
+    for (const Approach approach : document::both_approaches) {
+        const auto readings = used_readings(series, approach, index, unit);
+        OneWay& one_way = target.one_way[approach];
+        one_way.n = readings.size();
+        if (!readings.empty()) one_way.mean = Deviation(mean(readings), unit);
+        if (readings.size() >= 2) one_way.s = Deviation(standard_deviation(readings), unit);
+    }
     derive_target(target);
     return target;
 }
@@ -40,16 +39,17 @@ DeviationUnit base_unit(units::Dimension dimension) {
 }
 
 void derive_target(TargetEvaluation& target) {
-    if (target.mean_positive && target.mean_negative) {
-        target.mean = (*target.mean_positive + *target.mean_negative) / 2.0;
-        target.reversal = *target.mean_positive - *target.mean_negative;
+    auto& [up, down] = target.one_way;
+    if (up.mean && down.mean) {
+        target.mean = (*up.mean + *down.mean) / 2.0;
+        target.reversal = *up.mean - *down.mean;
     }
     // R_i = 4 s_i one way; both ways max[2 s+ + 2 s- + |B_i|; R_i+; R_i-]: ISO 230-2 clause 3 [from memory].
-    if (target.s_positive) target.R_positive = 4.0 * *target.s_positive;
-    if (target.s_negative) target.R_negative = 4.0 * *target.s_negative;
-    if (target.reversal && target.R_positive && target.R_negative) {
-        const auto both = 2.0 * *target.s_positive + 2.0 * *target.s_negative + units::abs(*target.reversal);
-        target.R = std::max({both, *target.R_positive, *target.R_negative});
+    for (OneWay* one : {&up, &down})
+        if (one->s) one->R = 4.0 * *one->s;
+    if (target.reversal && up.R && down.R) {
+        const auto both = 2.0 * *up.s + 2.0 * *down.s + units::abs(*target.reversal);
+        target.R = std::max({both, *up.R, *down.R});
     }
 }
 

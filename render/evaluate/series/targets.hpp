@@ -8,7 +8,7 @@ namespace wayfolio::evaluate {
 /// means xb_i, bidirectional mean (both directions only), s_i with n - 1 (from two readings on), B_i, R_i.
 std::vector<TargetEvaluation> evaluate_targets(const document::Series& series);
 
-/// Fills in what follows from the means and standard deviations already there: mean, reversal, R_positive, R_negative, R.
+/// Fills in what follows from the means and standard deviations already there: mean and reversal, R of each direction and of both.
 void derive_target(TargetEvaluation& target);
 
 /// The unit that deviations of one dimension are held and computed in: µm or µrad.

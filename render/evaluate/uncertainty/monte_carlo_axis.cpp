@@ -9,31 +9,29 @@ namespace wayfolio::evaluate {
 namespace {
 
 /// One direction at one target, in base units.
-struct OneWay {
+struct Direction {
     double mean, s, mean_spread;
     std::size_t freedom;
 };
 
 struct Place {
     double metres;
-    OneWay positive, negative;
+    Direction positive, negative;
 };
 
-std::optional<OneWay> one_way_of(const TargetEvaluation& target, Approach approach, double drift) {
-    const auto& mean = mean_of(target, approach);
-    const auto& s = spread_of(target, approach);
-    const std::size_t n = approach == Approach::Positive ? target.n_positive : target.n_negative;
+std::optional<Direction> direction_of(const TargetEvaluation& target, Approach approach, double drift) {
+    const auto& [n, mean, s, R] = target.one_way[approach];
     if (!mean || !s || n < 2) return std::nullopt;
     const auto unit = base_unit(mean->dimension());
     const double spread = s->in(unit);
-    return OneWay{mean->in(unit), spread, std::hypot(spread, drift) / std::sqrt(static_cast<double>(n)), n - 1};
+    return Direction{mean->in(unit), spread, std::hypot(spread, drift) / std::sqrt(static_cast<double>(n)), n - 1};
 }
 
 std::vector<Place> places_of(Targets targets, double drift) {
     std::vector<Place> places;
     for (const auto& target : targets) {
-        const auto positive = one_way_of(target, Approach::Positive, drift),
-                   negative = one_way_of(target, Approach::Negative, drift);
+        const auto positive = direction_of(target, Approach::Positive, drift),
+                   negative = direction_of(target, Approach::Negative, drift);
         if (!positive || !negative) return {};
         const bool linear = target.position.dimension() == units::Dimension::Length;
         places.push_back({linear ? target.position.in(units::position_metre) : 0, *positive, *negative});
@@ -67,7 +65,7 @@ Five trial(const std::vector<Place>& places, const AxisModel& model, Draws& draw
     const double common = draws.normal(0, 1), constant = common * model.constant, setup = draws.normal(0, model.setup);
     Extent band, means, middle;
     double repeatability = 0, reversal = 0;
-    const auto spread = [&](const OneWay& side) {
+    const auto spread = [&](const Direction& side) {
         return side.s * std::sqrt(draws.chi_squared(side.freedom) / static_cast<double>(side.freedom));
     };
     for (const Place& place : places) {

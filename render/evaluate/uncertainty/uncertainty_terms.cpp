@@ -14,7 +14,7 @@ namespace wayfolio::evaluate {
 
 namespace {
 
-constexpr std::array both_ways{Approach::Positive, Approach::Negative};
+using document::both_approaches;
 
 /// What one direction at one target brings in: scatter of its mean, uncertainty of its s.
 struct Weights {
@@ -27,38 +27,35 @@ struct Ends {
     double drift_sum = 0;  ///< sum of weight^2 / n
 };
 
-std::size_t count_of(const TargetEvaluation& target, Approach approach) {
-    return approach == Approach::Positive ? target.n_positive : target.n_negative;
-}
-
 std::string scatter_name(const TargetEvaluation& target, Approach approach) {
     const auto& unit =
         target.position.dimension() == units::Dimension::Length ? units::position_millimetre : units::position_degree;
     const auto space = unit == units::position_degree ? std::string_view() : units::thin_space;
     return fmt::format("scatter at {}{}{}, {}", units::shortest(target.position.in(unit)), space, unit.symbol,
-                       approach == Approach::Positive ? "positive" : "negative");
+                       word(approach));
 }
 
 void add_end(Ends& ends, const TargetEvaluation& target, Approach approach, const Weights& weights) {
-    const auto n = static_cast<double>(count_of(target, approach));
+    const OneWay& one_way = target.one_way[approach];
+    const auto n = static_cast<double>(one_way.n);
     if (n < 1) return;
     ends.drift_sum += weights.of_mean * weights.of_mean / n;
-    const auto& s = spread_of(target, approach);
+    const auto& s = one_way.s;
     if (!s) return;
     Component scatter;
     scatter.name = scatter_name(target, approach);
-    scatter.basis = fmt::format("type A, {} readings", count_of(target, approach));
+    scatter.basis = fmt::format("type A, {} readings", one_way.n);
     scatter.distribution = "normal";
     scatter.standard = s->in(base_unit(s->dimension()));
     // Mean and s of one sample are independent; both scale with the same s, so they make one contributor with n - 1.
     scatter.sensitivity = std::hypot(weights.of_mean / std::sqrt(n),
-                                     weights.of_s * uncertainty_of_standard_deviation(1, count_of(target, approach)));
+                                     weights.of_s * uncertainty_of_standard_deviation(1, one_way.n));
     scatter.degrees_of_freedom = n - 1;
     ends.parts.push_back(std::move(scatter));
 }
 
 void add_both(Ends& ends, const TargetEvaluation& target, const Weights& weights) {
-    for (const Approach approach : both_ways) add_end(ends, target, approach, weights);
+    for (const Approach approach : both_approaches) add_end(ends, target, approach, weights);
 }
 
 Ends ends_of(const SeriesEvaluation& series, const Parameter& parameter, const Weights& weights) {
@@ -171,12 +168,12 @@ std::optional<Component> budget_of(const SeriesEvaluation& series, const Paramet
 Component local_budget(const SeriesEvaluation& series, const SeriesContributors& contributors, double length_m) {
     double squares = 0, freedom = 0, fewest = 0;
     for (const TargetEvaluation& target : series.targets) {
-        const double readings = static_cast<double>(target.n_positive + target.n_negative);
+        const double readings = static_cast<double>(target.one_way.positive.n + target.one_way.negative.n);
         if (readings > 0 && (fewest == 0 || readings < fewest)) fewest = readings;
-        for (const Approach approach : both_ways) {
-            const auto& s = spread_of(target, approach);
+        for (const Approach approach : both_approaches) {
+            const auto& s = target.one_way[approach].s;
             if (!s) continue;
-            const double nu = static_cast<double>(count_of(target, approach)) - 1;
+            const double nu = static_cast<double>(target.one_way[approach].n) - 1;
             squares += nu * std::pow(s->in(base_unit(s->dimension())), 2);
             freedom += nu;
         }
@@ -199,8 +196,8 @@ Component local_budget(const SeriesEvaluation& series, const SeriesContributors&
 std::vector<std::string> scatter_notes(const SeriesEvaluation& series, const Parameter& parameter) {
     const auto lacks = [&](const SetBy& by) {
         const TargetEvaluation& target = series.targets[by.index];
-        if (by.approach) return !spread_of(target, *by.approach);
-        return !target.s_positive || !target.s_negative;
+        if (by.approach) return !target.one_way[*by.approach].s;
+        return !target.one_way.positive.s || !target.one_way.negative.s;
     };
     if (std::any_of(parameter.set_by.begin(), parameter.set_by.end(), lacks))
         return {"Single readings at a target that sets the value: their scatter is not in the budget."};

@@ -57,27 +57,27 @@ Json local_json(const LocalStraightness& local, const SeriesEvaluation& series) 
 Json target_json(const TargetEvaluation& target, const SeriesEvaluation& series) {
     Json json{{"position", target.written}};
     if (series.source == Source::Runs) {
-        json["n_positive"] = target.n_positive;
-        json["n_negative"] = target.n_negative;
+        json["n_positive"] = target.one_way.positive.n;
+        json["n_negative"] = target.one_way.negative.n;
     }
-    add(json, "mean_positive", target.mean_positive, series.unit);
-    add(json, "mean_negative", target.mean_negative, series.unit);
+    add(json, "mean_positive", target.one_way.positive.mean, series.unit);
+    add(json, "mean_negative", target.one_way.negative.mean, series.unit);
     add(json, "mean", target.mean, series.unit);
-    add(json, "s_positive", target.s_positive, series.unit);
-    add(json, "s_negative", target.s_negative, series.unit);
+    add(json, "s_positive", target.one_way.positive.s, series.unit);
+    add(json, "s_negative", target.one_way.negative.s, series.unit);
     add(json, "reversal", target.reversal, series.unit);
-    add(json, "R_positive", target.R_positive, series.unit);
-    add(json, "R_negative", target.R_negative, series.unit);
+    add(json, "R_positive", target.one_way.positive.R, series.unit);
+    add(json, "R_negative", target.one_way.negative.R, series.unit);
     add(json, "R", target.R, series.unit);
     return json;
 }
 
 Json moved_target_json(const AtToolPoint::Target& target, const SeriesEvaluation& series) {
     Json json{{"position", target.position.in(series.position_unit)}};
-    add(json, "effect_positive", target.effect_positive, series.unit);
-    add(json, "effect_negative", target.effect_negative, series.unit);
-    add(json, "mean_positive", target.mean_positive, series.unit);
-    add(json, "mean_negative", target.mean_negative, series.unit);
+    add(json, "effect_positive", target.effect.positive, series.unit);
+    add(json, "effect_negative", target.effect.negative, series.unit);
+    add(json, "mean_positive", target.mean.positive, series.unit);
+    add(json, "mean_negative", target.mean.negative, series.unit);
     return json;
 }
 

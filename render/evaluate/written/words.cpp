@@ -24,7 +24,6 @@ std::string_view word(SeriesKind kind) {
 }
 
 std::string_view word(Source source) { return source == Source::Runs ? "runs" : "stated"; }
-std::string_view word(Approach approach) { return approach == Approach::Positive ? "positive" : "negative"; }
 std::string_view word(Side side) { return side == Side::Max ? "max" : "min"; }
 
 std::string_view word(document::ReferenceLine line) {

@@ -9,7 +9,6 @@ namespace wayfolio::evaluate {
 
 std::string_view word(SeriesKind kind);
 std::string_view word(Source source);
-std::string_view word(Approach approach);
 std::string_view word(Side side);
 std::string_view word(document::ReferenceLine line);
 std::string_view word(document::DecisionRule rule);

@@ -8,8 +8,6 @@ namespace {
 using evaluate::TargetEvaluation;
 
 bool positive(Approach approach) { return approach == Approach::Positive; }
-TargetValue mean_of(Approach approach) { return positive(approach) ? &TargetEvaluation::mean_positive : &TargetEvaluation::mean_negative; }
-TargetValue s_of(Approach approach) { return positive(approach) ? &TargetEvaluation::s_positive : &TargetEvaluation::s_negative; }
 
 bool keeps_marker(const report::DeviationPlot& plot, std::size_t target) {
     constexpr std::size_t too_many = 120;
@@ -29,7 +27,7 @@ std::vector<std::vector<Point>> band_outlines(const report::DeviationPlot& plot,
         lower.clear();
     };
     for (const TargetEvaluation& target : plot.targets) {
-        const auto &mean = target.*mean_of(approach), &s = target.*s_of(approach);
+        const auto& [n, mean, s, R] = target.one_way[approach];
         if (!mean || !s) {
             close();
             continue;
@@ -41,10 +39,10 @@ std::vector<std::vector<Point>> band_outlines(const report::DeviationPlot& plot,
     return outlines;
 }
 
-std::vector<std::vector<Point>> stretches(const std::vector<TargetEvaluation>& targets, const Area& area, TargetValue value) {
+std::vector<std::vector<Point>> stretches(const std::vector<TargetEvaluation>& targets, const Area& area, std::optional<Approach> approach) {
     std::vector<std::vector<Point>> all(1);
     for (const TargetEvaluation& target : targets) {
-        if (target.*value) all.back().push_back(area.at(target.position, *(target.*value)));
+        if (const auto& mean = target.mean_of(approach)) all.back().push_back(area.at(target.position, *mean));
         else if (!all.back().empty()) all.emplace_back();
     }
     std::erase_if(all, [](const auto& stretch) { return stretch.empty(); });
@@ -53,7 +51,7 @@ std::vector<std::vector<Point>> stretches(const std::vector<TargetEvaluation>& t
 
 frame::Group mean_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach) {
     frame::Group group{.id = positive(approach) ? "mean-positive" : "mean-negative"};
-    for (const auto& stretch : stretches(plot.targets, area, mean_of(approach))) {
+    for (const auto& stretch : stretches(plot.targets, area, approach)) {
         group.items.emplace_back(polyline(tools, positive(approach) ? "positive_mean" : "negative_mean", stretch));
     }
     return group;
@@ -61,20 +59,20 @@ frame::Group mean_line(const Tools& tools, const report::DeviationPlot& plot, co
 
 frame::Group pale_means(const Tools& tools, const report::PaleMeans& means, const Area& area) {
     frame::Group group{.id = "pale-means"};
-    const auto draw = [&](TargetValue mean, std::string_view pen) {
-        for (const auto& stretch : stretches(means.targets, area, mean)) group.items.emplace_back(polyline(tools, pen, stretch));
+    const auto draw = [&](std::optional<Approach> approach, std::string_view pen) {
+        for (const auto& stretch : stretches(means.targets, area, approach)) group.items.emplace_back(polyline(tools, pen, stretch));
     };
-    draw(&TargetEvaluation::mean_negative, "pale_negative_mean");
-    draw(&TargetEvaluation::mean_positive, "pale_positive_mean");
+    draw(Approach::Negative, "pale_negative_mean");
+    draw(Approach::Positive, "pale_positive_mean");
     // Angle steps have a mean only; where there are directions, a third pale line would be one too many.
-    if (group.items.empty()) draw(&TargetEvaluation::mean, "pale_positive_mean");
+    if (group.items.empty()) draw(std::nullopt, "pale_positive_mean");
     return group;
 }
 
 frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Paper radius) {
     frame::Group group{.id = "mean-both"};
-    const bool alone = std::ranges::none_of(plot.targets, [](const auto& target) { return target.mean_positive || target.mean_negative; });
-    for (const auto& stretch : stretches(plot.targets, area, &TargetEvaluation::mean)) {
+    const bool alone = std::ranges::none_of(plot.targets, [](const auto& target) { return target.one_way.positive.mean || target.one_way.negative.mean; });
+    for (const auto& stretch : stretches(plot.targets, area, std::nullopt)) {
         group.items.emplace_back(polyline(tools, alone ? "curve" : "mean", stretch));
         if (!alone) continue;
         for (const Point& at : stretch) group.items.emplace_back(disc(tools, "ink", at, radius));
@@ -145,7 +143,7 @@ frame::Group marker(const Tools& tools, Approach approach, Point centre, Paper r
 frame::Group markers(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach, Paper radius) {
     frame::Group group{.id = positive(approach) ? "markers-positive" : "markers-negative"};
     for (std::size_t i = 0; i < plot.targets.size(); ++i) {
-        const auto& mean = plot.targets[i].*mean_of(approach);
+        const auto& mean = plot.targets[i].one_way[approach].mean;
         if (mean && keeps_marker(plot, i)) group.items.emplace_back(marker(tools, approach, area.at(plot.targets[i].position, *mean), radius));
     }
     return group;

@@ -39,7 +39,7 @@ frame::Group repeatability_stems(const Tools& tools, const report::DeviationPlot
     for (const auto& target : plot.targets) {
         for (const Approach approach : {Approach::Negative, Approach::Positive}) {
             const bool positive = approach == Approach::Positive;
-            const auto& spread = positive ? target.R_positive : target.R_negative;
+            const auto& spread = target.one_way[approach].R;
             if (!spread) continue;
             const Point end{area.across(target.position) + (positive ? -aside : aside), area.up(*spread)};
             if (stems) group.items.emplace_back(line(tools, positive ? "positive_stem" : "negative_stem", {end.x, zero}, end));

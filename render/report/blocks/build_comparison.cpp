@@ -50,16 +50,16 @@ std::vector<Counterparts> moved_series(const Subject& was, const Subject& now, c
 }
 
 bool has_curve(const SeriesView& view) {
-    return std::ranges::any_of(view.evaluation.targets, [](const auto& target) { return target.mean_positive || target.mean_negative || target.mean; });
+    return std::ranges::any_of(view.evaluation.targets, [](const auto& target) { return target.one_way.positive.mean || target.one_way.negative.mean || target.mean; });
 }
 
 /// The new means over the old: no runs, bands, ticks or brackets, which would be those of one of them.
 DeviationPlot overlaid(const Subject& was, const Subject& now, const Counterparts& pair) {
     DeviationPlot plot = deviation_plot(now.document, pair.now.series, pair.now.evaluation, pair.now.shown);
     DeviationPlot old = deviation_plot(was.document, pair.was.series, pair.was.evaluation, pair.now.shown);
-    const bool has_directions = std::ranges::any_of(plot.targets, [](const auto& target) { return target.mean_positive || target.mean_negative; });
+    const bool has_directions = std::ranges::any_of(plot.targets, [](const auto& target) { return target.one_way.positive.mean || target.one_way.negative.mean; });
     for (auto& target : plot.targets) {
-        target.s_positive = target.s_negative = std::nullopt;
+        target.one_way.positive.s = target.one_way.negative.s = std::nullopt;
         if (has_directions) target.mean.reset();
     }
     plot.runs.clear();

@@ -26,8 +26,7 @@ evaluate::SeriesEvaluation predicted_series(const evaluate::SeriesEvaluation& me
     evaluate::SeriesEvaluation predicted = measured;
     predicted.parameters = made.predicted;
     for (std::size_t i = 0; i < predicted.targets.size() && i < made.predicted_targets.size(); ++i) {
-        predicted.targets[i].mean_positive = made.predicted_targets[i].mean_positive;
-        predicted.targets[i].mean_negative = made.predicted_targets[i].mean_negative;
+        for (const auto approach : document::both_approaches) predicted.targets[i].one_way[approach].mean = made.predicted_targets[i].means[approach];
         predicted.targets[i].mean = made.predicted_targets[i].mean;
     }
     return predicted;

@@ -22,10 +22,6 @@ std::string degrees_text(const SeriesView& view, double degrees) {
     return units::number(degrees, decimals, view.shown.style) + "°";
 }
 
-const std::optional<Deviation>& curve_mean(const TargetEvaluation& target) {
-    return target.mean ? target.mean : target.mean_positive ? target.mean_positive : target.mean_negative;
-}
-
 /// Two targets a whole number of turns apart, the first and the last of such: where the circle ought to close.
 struct Closure {
     const TargetEvaluation *first, *last;
@@ -38,8 +34,8 @@ std::optional<Closure> closure_of(const SeriesView& view) {
         for (const TargetEvaluation& first : targets) {
             const double turns = (degrees_of(last->position) - degrees_of(first.position)) / whole_turn;
             constexpr double slack = 1e-9;
-            if (turns < 0.5 || std::abs(turns - std::round(turns)) > slack || !curve_mean(first) || !curve_mean(*last)) continue;
-            return Closure{&first, &*last, *curve_mean(*last) - *curve_mean(first)};
+            if (turns < 0.5 || std::abs(turns - std::round(turns)) > slack || !first.trace_mean() || !last->trace_mean()) continue;
+            return Closure{&first, &*last, *last->trace_mean() - *first.trace_mean()};
         }
     }
     return std::nullopt;
@@ -48,19 +44,19 @@ std::optional<Closure> closure_of(const SeriesView& view) {
 std::string which_mean(const SeriesView& view) {
     const auto& targets = view.evaluation.targets;
     if (std::ranges::any_of(targets, [](const auto& t) { return t.mean.has_value(); })) return "the mean of both directions";
-    return std::ranges::any_of(targets, [](const auto& t) { return t.mean_positive.has_value(); }) ? "the mean of the positive direction" : "the mean of the negative direction";
+    return std::ranges::any_of(targets, [](const auto& t) { return t.one_way.positive.mean.has_value(); }) ? "the mean of the positive direction" : "the mean of the negative direction";
 }
 
 Text lead_of_polar(const SeriesView& view) {
     const TargetEvaluation *lowest = nullptr, *highest = nullptr;
     for (const TargetEvaluation& target : view.evaluation.targets) {
-        const auto& mean = curve_mean(target);
+        const auto& mean = target.trace_mean();
         if (!mean) continue;
-        if (!lowest || *mean < *curve_mean(*lowest)) lowest = &target;
-        if (!highest || *mean > *curve_mean(*highest)) highest = &target;
+        if (!lowest || *mean < *lowest->trace_mean()) lowest = &target;
+        if (!highest || *mean > *highest->trace_mean()) highest = &target;
     }
     const auto at = [&](const TargetEvaluation& target) {
-        return value_text(view.shown, *curve_mean(target), view.shown.decimals) + " at " + degrees_text(view, degrees_of(target.position));
+        return value_text(view.shown, *target.trace_mean(), view.shown.decimals) + " at " + degrees_text(view, degrees_of(target.position));
     };
     Text lead("Round the circle " + which_mean(view) + " runs from " + at(*lowest) + " to " + at(*highest));
     if (const auto closure = closure_of(view))
@@ -87,7 +83,7 @@ PlainTable principal_table(const SeriesView& view) {
     for (double at = std::ceil(first / quarter_turn) * quarter_turn; at <= last; at += quarter_turn) {
         const TargetEvaluation* target = target_at(view, at);
         if (!target) table.rows.push_back({Text(degrees_text(view, at)), Text().quiet("not measured"), Text("\u2013"), Text("\u2013"), Text("\u2013"), Text("\u2013")});
-        else table.rows.push_back({Text(degrees_text(view, at)), Text(std::to_string(target->index + 1)), cell(target->mean_positive), cell(target->mean_negative), cell(target->mean), cell(target->reversal)});
+        else table.rows.push_back({Text(degrees_text(view, at)), Text(std::to_string(target->index + 1)), cell(target->one_way.positive.mean), cell(target->one_way.negative.mean), cell(target->mean), cell(target->reversal)});
     }
     return table;
 }
@@ -107,7 +103,7 @@ DeviationPlot polar_plot(const Subject& subject, const SeriesView& view) {
 bool goes_round(const evaluate::SeriesEvaluation& series) {
     if (series.kind != evaluate::SeriesKind::Positioning || !series.error.axis_is_rotary()) return false;
     constexpr std::size_t fewest = 3;
-    if (series.targets.size() < fewest || std::ranges::none_of(series.targets, [](const auto& t) { return curve_mean(t).has_value(); })) return false;
+    if (series.targets.size() < fewest || std::ranges::none_of(series.targets, [](const auto& t) { return t.trace_mean().has_value(); })) return false;
     return degrees_of(series.targets.back().position) - degrees_of(series.targets.front().position) > quarter_turn;
 }
 

@@ -89,8 +89,8 @@ Text body_of(const SeriesView& view, const std::string& headline) {
 
 Text caption_of(const SeriesView& view, const DeviationPlot& plot) {
     const std::size_t n = runs_each_way(view.evaluation);
-    const auto has = [&](auto member) { return std::ranges::any_of(plot.targets, [&](const auto& t) { return (t.*member).has_value(); }); };
-    const bool up = has(&evaluate::TargetEvaluation::mean_positive), down = has(&evaluate::TargetEvaluation::mean_negative);
+    const auto has = [&](Approach approach) { return std::ranges::any_of(plot.targets, [&](const auto& t) { return t.one_way[approach].mean.has_value(); }); };
+    const bool up = has(Approach::Positive), down = has(Approach::Negative);
     Text caption("Deviation from target along " + view.series.error.axis);
     if (up != down) caption.plain(up ? ", positive approach only" : ", negative approach only");
     if (n == 1) caption.plain(", one run" + std::string(up && down ? " each way" : ""));

@@ -97,12 +97,11 @@ ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& ta
         else if (note->excluded_because && reading) line.readings.emplace_back("(" + number_of(view.reading_shown, *reading, decimals) + ")" + raised(note->letter));
         else line.readings.emplace_back(dash + "\u202f" + raised(note->letter));
     }
-    const bool positive = approach == Approach::Positive;
+    const evaluate::OneWay& one_way = target.one_way[approach];
     // Angle steps have one trace of heights, not one for each direction.
-    const auto& one_way = positive ? target.mean_positive : target.mean_negative;
     const bool heights = view.evaluation.kind == evaluate::SeriesKind::Steps;
-    line.mean = number_or_dash(view.shown, heights ? target.mean : one_way, view.shown.statistics_decimals);
-    line.s = number_or_dash(view.shown, positive ? target.s_positive : target.s_negative, view.shown.statistics_decimals);
+    line.mean = number_or_dash(view.shown, heights ? target.mean : one_way.mean, view.shown.statistics_decimals);
+    line.s = number_or_dash(view.shown, one_way.s, view.shown.statistics_decimals);
     return line;
 }
 
@@ -136,21 +135,22 @@ Readings readings(const SeriesView& view) {
         ReadingTarget row{.number = std::to_string(made.targets.size() + 1), .position = units::number(target.written, place_decimals, view.shown.style)};
         const auto has = [&](Approach approach) {
             const bool runs = std::ranges::any_of(view.series.runs, [&](const auto& run) { return run.approach == approach; });
-            return runs || (approach == Approach::Positive ? target.mean_positive : target.mean_negative).has_value();
+            return runs || target.one_way[approach].mean.has_value();
         };
-        for (const Approach approach : {Approach::Positive, Approach::Negative}) {
+        for (const Approach approach : document::both_approaches) {
             if (has(approach)) row.lines.push_back(line_of(view, target, approach, notes, decimals));
             if (!row.lines.empty()) most_runs = std::max(most_runs, row.lines.back().readings.size());
         }
         row.reversal = target.reversal ? Text(number_of(view.shown, *target.reversal, view.shown.statistics_decimals)) : Text();
-        const auto& spread = target.R ? target.R : target.R_positive && !target.R_negative ? target.R_positive : target.R_negative;
+        const auto& [up, down] = target.one_way;
+        const auto& spread = target.R ? target.R : up.R && !down.R ? up.R : down.R;
         row.repeatability = spread ? Text(number_of(view.shown, *spread, view.shown.statistics_decimals)) : Text();
         row.notes = notes_of(view, target, notes);
         made.targets.push_back(std::move(row));
     }
     for (std::size_t run = 0; run < most_runs; ++run) made.run_heads.push_back(std::to_string(run + 1));
     made.reversal_column = std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.reversal.has_value(); });
-    made.repeatability_column = std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.R || t.R_positive || t.R_negative; });
+    made.repeatability_column = std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.R || t.one_way.positive.R || t.one_way.negative.R; });
     return made;
 }
 

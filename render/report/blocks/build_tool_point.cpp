@@ -82,8 +82,8 @@ DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
     for (std::size_t i = 0; i < at.targets.size(); ++i) {
         const auto& target = at.targets[i];
         plot.targets.push_back({.index = view.evaluation.targets[i].index, .position = target.position, .written = view.evaluation.targets[i].written,
-                                .mean_positive = target.effect_positive, .mean_negative = target.effect_negative});
-        for (const auto& effect : {target.effect_positive, target.effect_negative}) {
+                                .one_way = {.positive = {.mean = target.effect.positive}, .negative = {.mean = target.effect.negative}}});
+        for (const auto& effect : {target.effect.positive, target.effect.negative}) {
             if (!effect) continue;
             low = low ? std::min(*low, *effect) : *effect;
             high = high ? std::max(*high, *effect) : *effect;

@@ -39,7 +39,7 @@ std::string readings_anchor(std::string_view series) { return "readings-" + std:
 
 std::size_t runs_each_way(const evaluate::SeriesEvaluation& series) {
     std::size_t most = 0;
-    for (const auto& target : series.targets) most = std::max({most, target.n_positive, target.n_negative});
+    for (const auto& target : series.targets) most = std::max({most, target.one_way.positive.n, target.one_way.negative.n});
     return most;
 }
 

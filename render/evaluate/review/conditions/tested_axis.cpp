@@ -40,10 +40,10 @@ TestedAxis tested_axis(const document::Document& document, const document::Serie
         .counted = !series.runs.empty(),
         .positive = runs_of(series, Approach::Positive),
         .negative = runs_of(series, Approach::Negative),
-        .least = targets.front().n_positive,
+        .least = targets.front().one_way.positive.n,
         .standard = std::string(standard_name(document.evaluation.standard.value_or(document::Standard::Iso230_2_2014))),
         .agreed = document.evaluation.agreed};
-    for (const auto& target : targets) tested.least = std::min({tested.least, target.n_positive, target.n_negative});
+    for (const auto& target : targets) tested.least = std::min({tested.least, target.one_way.positive.n, target.one_way.negative.n});
     const auto* axis = document::find_axis(document, series.error.axis);
     if (axis != nullptr && axis->travel) {
         const double from = axis->travel->from.in(natural), to = axis->travel->to.in(natural);

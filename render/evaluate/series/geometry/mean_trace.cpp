@@ -29,7 +29,7 @@ MeanTrace mean_trace(const SeriesEvaluation& series) {
     if (series.kind != SeriesKind::Steps) trace.one_way = only_direction(series);
     for (std::size_t i = 0; i < series.targets.size(); ++i) {
         const TargetEvaluation& target = series.targets[i];
-        const auto& value = trace.one_way ? mean_of(target, *trace.one_way) : target.mean;
+        const auto& value = target.mean_of(trace.one_way);
         if (!value) continue;
         trace.x.push_back(natural(target.position));
         trace.y.push_back(base_value(*value));

@@ -72,12 +72,13 @@ void note_largest(AtToolPoint& moved, const std::optional<Deviation>& effect, co
 }
 
 AtToolPoint::Target moved_target(const TargetEvaluation& target, const std::vector<Lever>& levers) {
-    AtToolPoint::Target moved{
-        .position = target.position, .effect_positive = {}, .effect_negative = {}, .mean_positive = {}, .mean_negative = {}};
-    if (target.mean_positive) moved.effect_positive = effect_at(levers, target.position, Approach::Positive);
-    if (target.mean_negative) moved.effect_negative = effect_at(levers, target.position, Approach::Negative);
-    if (moved.effect_positive) moved.mean_positive = *target.mean_positive + *moved.effect_positive;
-    if (moved.effect_negative) moved.mean_negative = *target.mean_negative + *moved.effect_negative;
+    AtToolPoint::Target moved{.position = target.position};
+    for (const Approach approach : document::both_approaches) {
+        const auto& measured = target.one_way[approach].mean;
+        if (!measured) continue;
+        moved.effect[approach] = effect_at(levers, target.position, approach);
+        if (moved.effect[approach]) moved.mean[approach] = *measured + *moved.effect[approach];
+    }
     return moved;
 }
 
@@ -90,8 +91,7 @@ SeriesEvaluation moved_series(const SeriesEvaluation& series, const AtToolPoint&
     for (std::size_t i = 0; i < moved.targets.size(); ++i) {
         TargetEvaluation target{
             .index = series.targets[i].index, .position = series.targets[i].position, .written = series.targets[i].written};
-        target.mean_positive = moved.targets[i].mean_positive;
-        target.mean_negative = moved.targets[i].mean_negative;
+        for (const Approach approach : document::both_approaches) target.one_way[approach].mean = moved.targets[i].mean[approach];
         derive_target(target);
         there.targets.push_back(target);
     }
@@ -120,8 +120,8 @@ void refuse(AtToolPoint& moved, const SeriesEvaluation& series, const std::strin
 const TargetEvaluation* uncovered(const SeriesEvaluation& series, const AtToolPoint& moved) {
     for (std::size_t i = 0; i < series.targets.size(); ++i) {
         const TargetEvaluation& target = series.targets[i];
-        const bool lacks_positive = target.mean_positive && !moved.targets[i].effect_positive;
-        if (lacks_positive || (target.mean_negative && !moved.targets[i].effect_negative)) return &target;
+        for (const Approach approach : document::both_approaches)
+            if (target.one_way[approach].mean && !moved.targets[i].effect[approach]) return &target;
     }
     return nullptr;
 }
@@ -141,8 +141,7 @@ AtToolPoint at_tool_point(const document::Document& document, const std::vector<
     }
     for (const TargetEvaluation& target : series.targets) {
         moved.targets.push_back(moved_target(target, levers));
-        note_largest(moved, moved.targets.back().effect_positive, target.position);
-        note_largest(moved, moved.targets.back().effect_negative, target.position);
+        for (const Approach approach : document::both_approaches) note_largest(moved, moved.targets.back().effect[approach], target.position);
     }
     if (const TargetEvaluation* target = uncovered(series, moved))
         refuse(

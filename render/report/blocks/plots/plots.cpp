@@ -36,7 +36,8 @@ Baseline angle_baseline(const SeriesEvaluation& evaluation) {
     Deviation sum = none_of(evaluation.unit);
     double count = 0;
     for (const TargetEvaluation& target : evaluation.targets) {
-        for (const auto& mean : {target.mean_positive, target.mean_negative}) {
+        for (const Approach approach : document::both_approaches) {
+            const auto& mean = target.one_way[approach].mean;
             if (!mean) continue;
             sum = sum + *mean;
             ++count;
@@ -60,8 +61,7 @@ std::vector<TargetEvaluation> drawn_targets(const SeriesEvaluation& evaluation, 
     std::vector<TargetEvaluation> targets = evaluation.targets;
     for (TargetEvaluation& target : targets) {
         const Deviation by = baseline(target.position);
-        shift(target.mean_positive, by);
-        shift(target.mean_negative, by);
+        for (const Approach approach : document::both_approaches) shift(target.one_way[approach].mean, by);
         shift(target.mean, by);
     }
     return targets;
@@ -85,11 +85,10 @@ std::vector<RunCurve> drawn_runs(const document::Series& series, const SeriesEva
 
 /// Level of a setting target on the drawn curves: the mean of its direction, for A with 2 s added or taken off.
 std::optional<Deviation> drawn_level(const TargetEvaluation& target, const evaluate::SetBy& set, const std::string& parameter) {
-    const bool positive = set.approach == Approach::Positive;
-    const auto& mean = !set.approach ? target.mean : positive ? target.mean_positive : target.mean_negative;
+    const auto& mean = target.mean_of(set.approach);
     if (!mean) return std::nullopt;
     if (parameter.substr(0, 1) != "A") return mean;
-    const auto& s = positive ? target.s_positive : target.s_negative;
+    const auto& s = target.one_way[set.approach.value_or(Approach::Negative)].s;
     if (!s) return std::nullopt;
     return set.side == evaluate::Side::Max ? *mean + *s * 2.0 : *mean - *s * 2.0;
 }
@@ -164,7 +163,7 @@ DeviationPlot deviation_plot(const document::Document& document, const document:
         for (const auto& sample : series.trace->samples) plot.trace.push_back({sample.position, sample.value - baseline(sample.position)});
     }
     for (const auto& [name, symbol] : measured_parameters(series, evaluation)) measure(plot, evaluation, name, symbol);
-    plot.bands = std::ranges::any_of(plot.targets, [](const auto& t) { return t.s_positive || t.s_negative; });
+    plot.bands = std::ranges::any_of(plot.targets, [](const auto& t) { return t.one_way.positive.s || t.one_way.negative.s; });
     // Where single readings, means and bands coincide (one run), the runs would only thicken the line.
     if (!plot.bands) plot.runs.clear();
     plot.limit = limit_of(series, headline_parameter(series, evaluation), plot, shown);
@@ -175,7 +174,7 @@ DeviationPlot deviation_plot(const document::Document& document, const document:
 std::vector<std::pair<Position, Deviation>> mean_curve_of(const DeviationPlot& plot) {
     std::vector<std::pair<Position, Deviation>> curve;
     for (const auto& target : plot.targets) {
-        const auto& value = target.mean ? target.mean : target.mean_positive ? target.mean_positive : target.mean_negative;
+        const auto& value = target.trace_mean();
         if (value) curve.emplace_back(target.position, *value);
     }
     if (!curve.empty()) return curve;
@@ -192,7 +191,7 @@ std::string note_letter(std::size_t n) {
 std::vector<ReadingNote> reading_notes(const document::Series& series, const SeriesEvaluation& evaluation) {
     std::vector<ReadingNote> notes;
     for (const TargetEvaluation& target : evaluation.targets) {
-        for (const Approach approach : {Approach::Positive, Approach::Negative}) {
+        for (const Approach approach : document::both_approaches) {
             for (std::size_t run = 0; run < series.runs.size(); ++run) {
                 if (series.runs[run].approach != approach || target.index >= series.runs[run].deviations.size()) continue;
                 // The first station of angle steps has no reading; nothing is missing there.
