@@ -1,6 +1,7 @@
 #include "evaluate/review/before_leaving.hpp"
 #include "evaluate/review/gross_errors.hpp"
 #include "evaluate/series/positioning.hpp"
+#include "support/evaluations.hpp"
 #include "support/simulated_axis.hpp"
 
 #include <catch2/catch.hpp>
@@ -36,16 +37,6 @@ const BeforeLeaving* line_with(const std::vector<BeforeLeaving>& lines, const st
     return found == lines.end() ? nullptr : &*found;
 }
 
-document::SetupCheck offset(const std::string& name, double position, double reading) {
-    document::SetupCheck check;
-    check.name = name;
-    check.axis = "X";
-    check.unit = "mm";
-    check.position = position;
-    check.reading = reading;
-    return check;
-}
-
 ParameterUncertainty uncertainty_of_E(double um) {
     const Deviation expanded{units::micrometre(um)};
     return {.series = "x",
@@ -68,7 +59,7 @@ ParameterUncertainty uncertainty_of_E(double um) {
 TEST_CASE("a set-up check outside its limit is told with reading and limit") {
     auto document = long_job();
     document.setup.emplace();
-    document.setup->checks = {offset("signal", 0, 51)};
+    document.setup->checks = {support::beam_offset("signal", 0, 51)};
     document.setup->checks[0].unit = "percent";
     document.setup->checks[0].at_least = 60;
     const auto lines = before_leaving(document, evaluation_of(document));
@@ -81,8 +72,8 @@ TEST_CASE("a set-up check outside its limit is told with reading and limit") {
 TEST_CASE("a cosine error above a tenth of U(E) is a warning, one below is none") {
     auto document = long_job();
     document.setup.emplace();
-    document.setup->checks = {offset("beam offset, near end", 0, 0.0),
-                              offset("beam offset, far end", 6000, 3.0)};  // 0.75 µm over 6 m
+    document.setup->checks = {support::beam_offset("beam offset, near end", 0, 0.0),
+                              support::beam_offset("beam offset, far end", 6000, 3.0)};  // 0.75 µm over 6 m
     auto evaluation = evaluation_of(document);
     evaluation.uncertainty = {uncertainty_of_E(5)};
     REQUIRE(cosine_warnings(document, evaluation).size() == 1);

@@ -10,7 +10,7 @@ using namespace wayfolio;
 
 namespace {
 
-document::Document measured() {
+document::Document measured_job() {
     auto document = support::document(support::series("EXX", {0, 100}, {{1, 2}, {1, 2}}, {{0, 1}, {0, 1}}));
     document.series[0].instrument = "laser";
     document.instruments.emplace_back().id = "laser";
@@ -32,7 +32,7 @@ bool lacks(const document::Document& document, const std::string& purpose, const
 }  // namespace
 
 TEST_CASE("a certificate that ran out before the last day of measurement is a warning") {
-    auto document = measured();
+    auto document = measured_job();
     document.job.measured_from = "2026-05-11T23:10+02:00";
     document.job.measured_to = "2026-05-12T00:40+02:00";
     document.instruments[0].due = "2026-05-12";
@@ -45,7 +45,7 @@ TEST_CASE("a certificate that ran out before the last day of measurement is a wa
 }
 
 TEST_CASE("an instrument calibrated after the measurement is a warning") {
-    auto document = measured();
+    auto document = measured_job();
     document.series[0].runs[0].started = "2026-01-08T09:00";
     document.instruments[0].calibrated = "2026-01-09";
     REQUIRE(texts(document).size() == 1);
@@ -73,7 +73,7 @@ TEST_CASE("a bare series lacks what each purpose asks for") {
 }
 
 TEST_CASE("what is stated is not lacking") {
-    auto document = measured();
+    auto document = measured_job();
     document.job.title = "Test of the X axis";
     document.job.people = {{"Approved by", "Head of laboratory"}};
     document.instruments[0].certificate = "EX-1";
@@ -97,7 +97,7 @@ TEST_CASE("positions of a rotary axis need an angle certificate, not one for len
 }
 
 TEST_CASE("limits without a decision rule lack the rule") {
-    auto document = measured();
+    auto document = measured_job();
     document.series[0].tolerances.push_back(
         {"E", "specification", units::Deviation(5, units::micrometre), units::micrometre, {}});
     CHECK(lacks(document, "ISO/IEC 17025 7.8.6", "/evaluation/decision_rule"));
@@ -106,14 +106,14 @@ TEST_CASE("limits without a decision rule lack the rule") {
 }
 
 TEST_CASE("two series of one axis lack the travel of the axis once") {
-    auto document = measured();
+    auto document = measured_job();
     document.series.push_back(document.series[0]);
     const auto lacking = evaluate::lacking_in(document);
     CHECK(std::count_if(lacking.begin(), lacking.end(), [](const auto& lack) { return lack.what == "travel of axis X"; }) == 1);
 }
 
 TEST_CASE("each default that was used is one sentence, and none is named that the document settles") {
-    auto document = measured();
+    auto document = measured_job();
     CHECK(evaluate::defaults_used(document) ==
           std::vector<std::string>{"No edition named: positioning is evaluated by ISO 230-2:2014.",
                                    "No sign named in s: readings are taken as actual minus target.",

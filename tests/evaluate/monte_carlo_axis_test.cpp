@@ -24,7 +24,7 @@ std::vector<TargetEvaluation> perfect_axis(std::size_t count) {
     return targets;
 }
 
-const Simulated& named(const std::vector<SimulatedParameter>& all, const std::string& name) {
+const Simulated& parameter_of(const std::vector<SimulatedParameter>& all, const std::string& name) {
     for (const auto& parameter : all)
         if (parameter.name == name) return parameter.values;
     throw std::runtime_error("not simulated: " + name);
@@ -52,7 +52,7 @@ TEST_CASE("ranges of a perfect axis have the mean and spread of order statistics
         for (const Row& row : rows) {
             if (row.targets != targets) continue;
             CAPTURE(row.targets, row.name);
-            const auto& values = named(simulated, row.name);
+            const auto& values = parameter_of(simulated, row.name);
             CHECK(std::abs(values.mean - row.mean) < 4 * row.sd / std::sqrt(static_cast<double>(trials)) + 0.0007);
             CHECK(values.standard == Approx(row.sd).epsilon(0.012));
         }
@@ -69,9 +69,9 @@ TEST_CASE("a length-proportional part moves E by its size times the travel and l
     }
     const auto simulated =
         simulate_axis(targets, {.per_metre = 0.5, .constant = 0.2, .setup = 0.3, .drift = 0}, {"E", "R"}, 100'000, 2);
-    CHECK(named(simulated, "E").mean == Approx(40).epsilon(2e-4));
-    CHECK(named(simulated, "E").standard == Approx(std::hypot(0.7, 0.3)).epsilon(0.01));
-    CHECK(named(simulated, "R").standard == 0);
+    CHECK(parameter_of(simulated, "E").mean == Approx(40).epsilon(2e-4));
+    CHECK(parameter_of(simulated, "E").standard == Approx(std::hypot(0.7, 0.3)).epsilon(0.01));
+    CHECK(parameter_of(simulated, "R").standard == 0);
 }
 
 TEST_CASE("on a falling curve the certificate's constant part adds to its length part as on a rising one") {
@@ -87,7 +87,7 @@ TEST_CASE("on a falling curve the certificate's constant part adds to its length
             simulate_axis(targets, {.per_metre = 0.5, .constant = 0.2, .setup = 0, .drift = 0}, {"A", "E", "M"}, 20'000, 4);
         for (const char* name : {"A", "E", "M"}) {
             CAPTURE(slope, name);
-            CHECK(named(simulated, name).standard == Approx(0.7).epsilon(0.02));
+            CHECK(parameter_of(simulated, name).standard == Approx(0.7).epsilon(0.02));
         }
     }
 }
@@ -101,7 +101,7 @@ TEST_CASE("drift enters each mean by its size over the root of the number of run
     }
     // M is the difference of two bidirectional means: variance 2 x d^2 / (2 n).
     const auto simulated = simulate_axis(targets, {.drift = 2}, {"M"}, 100'000, 3);
-    CHECK(named(simulated, "M").standard == Approx(2 / std::sqrt(5.0)).epsilon(0.01));
+    CHECK(parameter_of(simulated, "M").standard == Approx(2 / std::sqrt(5.0)).epsilon(0.01));
 }
 
 TEST_CASE("the comparison shifts the interval by the bias of noise added twice") {

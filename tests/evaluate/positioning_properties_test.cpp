@@ -36,7 +36,7 @@ Measured any_axis() {
     return measured;
 }
 
-evaluate::SeriesEvaluation evaluated(const Measured& measured) {
+evaluate::SeriesEvaluation evaluated_of(const Measured& measured) {
     return support::evaluated(support::series("EXX", measured.targets, measured.positive, measured.negative));
 }
 
@@ -56,7 +56,7 @@ TEST_CASE("adding a constant to every reading moves the means and nothing else")
     CHECK(rc::check([] {
         const auto measured = any_axis();
         const double constant = *rc::gen::inRange(-100000, 100000) / 8.0;
-        const auto before = evaluated(measured), after = evaluated(changed(measured, [&](double x) { return x + constant; }));
+        const auto before = evaluated_of(measured), after = evaluated_of(changed(measured, [&](double x) { return x + constant; }));
         for (const auto& name : range_names) assert_close(value(after, name), value(before, name));
         assert_close(value(after, "B_mean"), value(before, "B_mean"));
         for (std::size_t i = 0; i < measured.targets.size(); ++i)
@@ -68,7 +68,7 @@ TEST_CASE("adding a constant to every reading moves the means and nothing else")
 TEST_CASE("changing the sign of every reading turns means and reversals and leaves every range") {
     CHECK(rc::check([] {
         const auto measured = any_axis();
-        const auto before = evaluated(measured), after = evaluated(changed(measured, [](double x) { return -x; }));
+        const auto before = evaluated_of(measured), after = evaluated_of(changed(measured, [](double x) { return -x; }));
         for (const auto& name : range_names) assert_close(value(after, name), value(before, name));
         RC_ASSERT(value(after, "B_mean") == -value(before, "B_mean"));
         for (std::size_t i = 0; i < measured.targets.size(); ++i) {
@@ -82,7 +82,7 @@ TEST_CASE("changing the sign of every reading turns means and reversals and leav
 TEST_CASE("swapping the directions turns the reversals and exchanges what belongs to one direction") {
     CHECK(rc::check([] {
         const auto measured = any_axis();
-        const auto before = evaluated(measured), after = evaluated({measured.targets, measured.negative, measured.positive});
+        const auto before = evaluated_of(measured), after = evaluated_of({measured.targets, measured.negative, measured.positive});
         for (const auto* name : {"A", "E", "R", "B", "M"}) assert_close(value(after, name), value(before, name));
         for (const std::string name : {"A", "E", "R"}) {
             RC_ASSERT(value(after, name + "_positive") == value(before, name + "_negative"));
@@ -96,7 +96,7 @@ TEST_CASE("scaling the readings scales every parameter") {
     CHECK(rc::check([] {
         const auto measured = any_axis();
         const double factor = *rc::gen::inRange(1, 1000) / 16.0;
-        const auto before = evaluated(measured), after = evaluated(changed(measured, [&](double x) { return factor * x; }));
+        const auto before = evaluated_of(measured), after = evaluated_of(changed(measured, [&](double x) { return factor * x; }));
         for (const auto& name : range_names) assert_close(value(after, name), factor * value(before, name));
         assert_close(value(after, "B_mean"), factor * value(before, "B_mean"));
     }));
@@ -105,10 +105,10 @@ TEST_CASE("scaling the readings scales every parameter") {
 TEST_CASE("the order of the runs changes nothing but rounding") {
     CHECK(rc::check([] {
         auto measured = any_axis();
-        const auto before = evaluated(measured);
+        const auto before = evaluated_of(measured);
         std::rotate(measured.positive.begin(), measured.positive.begin() + *rc::gen::inRange(0, 4), measured.positive.end());
         std::reverse(measured.negative.begin(), measured.negative.end());
-        const auto after = evaluated(measured);
+        const auto after = evaluated_of(measured);
         for (const auto& name : range_names) assert_close(value(after, name), value(before, name));
     }));
 }
@@ -116,18 +116,18 @@ TEST_CASE("the order of the runs changes nothing but rounding") {
 TEST_CASE("the order of the targets changes nothing") {
     CHECK(rc::check([] {
         auto measured = any_axis();
-        const auto before = evaluated(measured);
+        const auto before = evaluated_of(measured);
         std::reverse(measured.targets.begin(), measured.targets.end());
         for (auto* rows : {&measured.positive, &measured.negative})
             for (auto& row : *rows) std::reverse(row.begin(), row.end());
-        const auto after = evaluated(measured);
+        const auto after = evaluated_of(measured);
         for (const auto& name : range_names) RC_ASSERT(value(after, name) == value(before, name));
     }));
 }
 
 TEST_CASE("parameters keep the order that their definitions give them") {
     CHECK(rc::check([] {
-        const auto series = evaluated(any_axis());
+        const auto series = evaluated_of(any_axis());
         const auto of = [&](const char* name) { return value(series, name); };
         const double rounding = 1e-9;
         RC_ASSERT(of("A") + rounding >= std::max(of("A_positive"), of("A_negative")));
@@ -142,7 +142,7 @@ TEST_CASE("parameters keep the order that their definitions give them") {
 
 TEST_CASE("the levels of the setting targets give the parameter back") {
     CHECK(rc::check([] {
-        const auto series = evaluated(any_axis());
+        const auto series = evaluated_of(any_axis());
         for (const auto* name : {"A", "A_positive", "A_negative", "E", "E_positive", "E_negative", "M"}) {
             const auto& set_by = evaluate::find_parameter(series, name)->set_by;
             RC_ASSERT((set_by.at(0).level - set_by.at(1).level).in(units::micrometre) == value(series, name));
@@ -157,7 +157,7 @@ TEST_CASE("one run each way supports E, M, B and B_mean and nothing that needs s
         auto measured = any_axis();
         measured.positive.resize(1);
         measured.negative.resize(1);
-        const auto series = evaluated(measured);
+        const auto series = evaluated_of(measured);
         for (const auto* name : {"E", "E_positive", "E_negative", "M", "B", "B_mean"})
             RC_ASSERT(support::reason(series, name).empty());
         for (const auto* name : {"A", "A_positive", "A_negative", "R", "R_positive", "R_negative"})
@@ -168,7 +168,7 @@ TEST_CASE("one run each way supports E, M, B and B_mean and nothing that needs s
 TEST_CASE("the same readings in another unit give the same lengths") {
     CHECK(rc::check([] {
         const auto measured = any_axis();
-        const auto in_um = evaluated(measured);
+        const auto in_um = evaluated_of(measured);
         const auto in_uin = changed(measured, [](double x) { return x / 0.0254; });
         const auto other = support::evaluated(
             support::series("EXX", measured.targets, in_uin.positive, in_uin.negative, units::microinch, units::position_inch));

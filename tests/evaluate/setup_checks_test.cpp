@@ -2,6 +2,7 @@
 #include "evaluate/surroundings/cosine.hpp"
 #include "evaluate/numbers/expansion.hpp"
 #include "support/documents.hpp"
+#include "support/evaluations.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -9,16 +10,6 @@ using namespace wayfolio;
 using evaluate::SetupVerdict;
 
 namespace {
-
-document::SetupCheck offset(const std::string& name, double position, double reading) {
-    document::SetupCheck check;
-    check.name = name;
-    check.axis = "X";
-    check.unit = "mm";
-    check.position = position;
-    check.reading = reading;
-    return check;
-}
 
 document::Document with_checks(std::vector<document::SetupCheck> checks) {
     document::Document document;
@@ -39,7 +30,7 @@ TEST_CASE("a beam at an angle reads short by the known amounts") {
 
 TEST_CASE("offsets at two positions give the cosine error over the travel") {
     const auto errors = evaluate::evaluate_cosine(
-        with_checks({offset("beam offset, near end", 0, 0.2), offset("beam offset, far end", 1000, 1.2)}));
+        with_checks({support::beam_offset("beam offset, near end", 0, 0.2), support::beam_offset("beam offset, far end", 1000, 1.2)}));
     REQUIRE(errors.size() == 1);
     CHECK(errors[0].axis == "X");
     CHECK(errors[0].um == Approx(0.5).epsilon(1e-5));
@@ -51,27 +42,27 @@ TEST_CASE("offsets at two positions give the cosine error over the travel") {
 
 TEST_CASE("horizontal and vertical offsets add as squares") {
     const auto errors =
-        evaluate::evaluate_cosine(with_checks({offset("horizontal, near", 0, 0), offset("vertical, near", 0, 0),
-                                               offset("horizontal, far", 1000, 0.6), offset("vertical, far", 1000, 0.8)}));
+        evaluate::evaluate_cosine(with_checks({support::beam_offset("horizontal, near", 0, 0), support::beam_offset("vertical, near", 0, 0),
+                                               support::beam_offset("horizontal, far", 1000, 0.6), support::beam_offset("vertical, far", 1000, 0.8)}));
     REQUIRE(errors.size() == 1);
     CHECK(errors[0].um == Approx(0.5).epsilon(1e-5));
 }
 
 TEST_CASE("offsets that differ by less than their digits tell do not resolve the angle") {
     const auto errors = evaluate::evaluate_cosine(
-        with_checks({offset("beam offset, near end", 0, 0.2), offset("beam offset, far end", 1000, 0.3)}));
+        with_checks({support::beam_offset("beam offset, near end", 0, 0.2), support::beam_offset("beam offset, far end", 1000, 0.3)}));
     REQUIRE(errors.size() == 1);
     CHECK_FALSE(errors[0].resolved);
 }
 
 TEST_CASE("one offset alone gives no cosine error") {
-    CHECK(evaluate::evaluate_cosine(with_checks({offset("beam offset, near end", 0, 0.2)})).empty());
+    CHECK(evaluate::evaluate_cosine(with_checks({support::beam_offset("beam offset, near end", 0, 0.2)})).empty());
     CHECK(evaluate::evaluate_cosine(document::Document{}).empty());
 }
 
 TEST_CASE("set-up checks are judged by the document's own limits") {
-    document::SetupCheck within = offset("a", 0, 0.5), outside = offset("b", 0, 0.6), weak = offset("c", 0, 59), done, undone,
-                        open, unlimited = offset("g", 0, 1);
+    document::SetupCheck within = support::beam_offset("a", 0, 0.5), outside = support::beam_offset("b", 0, 0.6), weak = support::beam_offset("c", 0, 59), done, undone,
+                        open, unlimited = support::beam_offset("g", 0, 1);
     within.at_most = outside.at_most = 0.5;
     weak.at_least = 60;
     done.done = true;

@@ -13,7 +13,7 @@ using document::ReferenceLine;
 
 namespace {
 
-document::Series line(const std::string& symbol, const std::vector<double>& mm, const std::vector<double>& um) {
+document::Series straight_line(const std::string& symbol, const std::vector<double>& mm, const std::vector<double>& um) {
     auto series = support::series(symbol, mm, {um}, {um});
     series.id = symbol;
     series.instrument = "laser";
@@ -48,7 +48,7 @@ Squared squared(const std::array<std::string, 2>& axes, const document::Series& 
 TEST_CASE("an exact pair of lines and a square of one arc second give 14.848137 urad") {
     // Constructed: m1 = +10 urad, m2 = -20 urad, the square opens by 1" = 4.848137 urad: EC0Y = -(10 - 20) + 4.848137.
     for (const auto kind : {ReferenceLine::EndPoint, ReferenceLine::LeastSquares, ReferenceLine::MinimumZone}) {
-        const auto made = squared({"X", "Y"}, line("EYX", {0, 250, 500}, {0, 2.5, 5}), line("EXY", {0, 150, 300}, {0, -3, -6}),
+        const auto made = squared({"X", "Y"}, straight_line("EYX", {0, 250, 500}, {0, 2.5, 5}), straight_line("EXY", {0, 150, 300}, {0, -3, -6}),
                                   units::arcsecond.in_base, kind);
         CHECK(made.urad() == Approx(14.848137).margin(5e-7));
         CHECK(made.result().symbol == "EC0Y");
@@ -58,8 +58,8 @@ TEST_CASE("an exact pair of lines and a square of one arc second give 14.848137 
 
 TEST_CASE("a noisy pair of lines gives another squareness by each kind of line") {
     // Constructed: slopes 10.085714 / -10.380952 (least squares), 10 / -10 (end points), 10 / -10.833333 (minimum zone).
-    const auto x = line("EYX", {0, 100, 200, 300, 400, 500}, {0, 1.2, 1.8, 3.1, 4.2, 5.0});
-    const auto y = line("EXY", {0, 60, 120, 180, 240, 300}, {0, -0.4, -1.3, -1.5, -2.6, -3.0});
+    const auto x = straight_line("EYX", {0, 100, 200, 300, 400, 500}, {0, 1.2, 1.8, 3.1, 4.2, 5.0});
+    const auto y = straight_line("EXY", {0, 60, 120, 180, 240, 300}, {0, -0.4, -1.3, -1.5, -2.6, -3.0});
     CHECK(squared({"X", "Y"}, x, y, 0, ReferenceLine::LeastSquares).urad() == Approx(0.295238).margin(5e-7));
     CHECK(squared({"X", "Y"}, x, y, 0, ReferenceLine::EndPoint).urad() == Approx(0).margin(1e-12));
     CHECK(squared({"X", "Y"}, x, y, 0, ReferenceLine::MinimumZone).urad() == Approx(0.833333).margin(5e-7));
@@ -72,24 +72,24 @@ TEST_CASE("a noisy pair of lines gives another squareness by each kind of line")
 TEST_CASE("a rotation about Y closes its quadrant, about X it opens it, by the right-hand rule") {
     // Z leaning towards +X by 30 urad (EXZ slope +30) is a positive rotation about Y; Z leaning towards +Y is a negative one
     // about X.
-    const auto xz = squared({"X", "Z"}, line("EZX", {0, 500, 1000}, {0, 0, 0}), line("EXZ", {0, 500, 1000}, {0, 15, 30}), 0);
+    const auto xz = squared({"X", "Z"}, straight_line("EZX", {0, 500, 1000}, {0, 0, 0}), straight_line("EXZ", {0, 500, 1000}, {0, 15, 30}), 0);
     CHECK(xz.result().symbol == "EB0Z");
     CHECK(xz.urad() == Approx(30));
     CHECK(xz.result().opening->in(units::microradian) == Approx(-30));
-    const auto yz = squared({"Y", "Z"}, line("EZY", {0, 500, 1000}, {0, 0, 0}), line("EYZ", {0, 500, 1000}, {0, 15, 30}), 0);
+    const auto yz = squared({"Y", "Z"}, straight_line("EZY", {0, 500, 1000}, {0, 0, 0}), straight_line("EYZ", {0, 500, 1000}, {0, 15, 30}), 0);
     CHECK(yz.result().symbol == "EA0Z");
     CHECK(yz.urad() == Approx(-30));
     CHECK(yz.result().opening->in(units::microradian) == Approx(-30));
 }
 
 TEST_CASE("series that are not the two straightnesses of the pair are refused with the reason") {
-    const auto made = squared({"X", "Y"}, line("EZX", {0, 250, 500}, {0, 2, 5}), line("EXY", {0, 150, 300}, {0, -3, -6}), 0);
+    const auto made = squared({"X", "Y"}, straight_line("EZX", {0, 250, 500}, {0, 2, 5}), straight_line("EXY", {0, 150, 300}, {0, -3, -6}), 0);
     CHECK(std::get<NotEvaluated>(made.result().value).reason.find("EYX") != std::string::npos);
     CHECK(made.result().lines.empty());
 }
 
 TEST_CASE("the uncertainty of a squareness joins both slopes and the square") {
-    auto made = squared({"X", "Y"}, line("EYX", {0, 500, 1000}, {0, 3, 0}), line("EXY", {0, 250, 500}, {0, 0, 0}), 0);
+    auto made = squared({"X", "Y"}, straight_line("EYX", {0, 500, 1000}, {0, 3, 0}), straight_line("EXY", {0, 250, 500}, {0, 0, 0}), 0);
     document::Instrument instrument;
     instrument.id = "laser";
     instrument.straightness = document::StatedCapability{0.4, 0.2};

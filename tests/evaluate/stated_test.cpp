@@ -13,12 +13,12 @@ document::StatedValue stated(const std::string& parameter, double value, double 
 }
 
 /// E = 10, B = 3, M = 8.
-document::Series measured() { return support::series("EXX", {0, 100}, {{1, 9.25}}, {{-0.75, 6.25}}); }
+document::Series measured_and_stated() { return support::series("EXX", {0, 100}, {{1, 9.25}}, {{-0.75, 6.25}}); }
 
 }  // namespace
 
 TEST_CASE("a stated value within half a unit of its last digit agrees") {
-    auto series = measured();
+    auto series = measured_and_stated();
     series.stated = {stated("E", 10.0, 0.05), stated("B", 2.95, 0.05), stated("M", 7.7, 0.05)};
     const auto evaluation = evaluate::evaluate(support::document(series));
     CHECK(evaluate::find_parameter(evaluation.series[0], "E")->stated->in(micrometre) == 10);
@@ -36,7 +36,7 @@ TEST_CASE("exactly half a unit off still agrees, whatever the rounding of double
 }
 
 TEST_CASE("a stated parameter that was not recomputed stands as stated and raises no warning") {
-    auto series = measured();
+    auto series = measured_and_stated();
     series.stated = {stated("A", 12.5, 0.05), stated("vdi_P", 14, 0.5)};
     const auto evaluation = evaluate::evaluate(support::document(series));
     CHECK(evaluate::find_parameter(evaluation.series[0], "A")->stated->in(micrometre) == 12.5);

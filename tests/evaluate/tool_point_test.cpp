@@ -21,7 +21,7 @@ struct Levered {
     std::vector<SeriesEvaluation> series;
 };
 
-document::Series named(document::Series series, const std::string& state = "as-left") {
+document::Series in_state(document::Series series, const std::string& state = "as-left") {
     series.id = series.error.text() + "-" + state;
     series.state = state;
     return series;
@@ -44,7 +44,7 @@ Levered levered(std::vector<document::Series> series, const std::array<double, 3
 
 document::Series flat(const std::string& symbol, double value, const DeviationUnit& unit = units::micrometre) {
     const support::Rows rows{{value, value, value}};
-    return named(support::series(symbol, {0, 500, 1000}, rows, rows, unit));
+    return in_state(support::series(symbol, {0, 500, 1000}, rows, rows, unit));
 }
 
 double effect(const std::string& symbol, const std::string& angle, const std::array<double, 3>& t) {
@@ -105,8 +105,8 @@ TEST_CASE("the path tangent turns with the carriage: ahead on the axis the error
 
 TEST_CASE("positioning at the tool point takes the changing pitch along, interpolated between its targets") {
     // EBX = -20 + 0.04 x urad, t = (0, 0, 150) mm: effect -3 um at 0, +3 um at 1 000 mm; EXX itself is 0 up and -1 down.
-    const auto exx = named(support::series("EXX", {0, 250, 500, 1000}, {{0, 0, 0, 0}}, {{-1, -1, -1, -1}}));
-    const auto ebx = named(support::series("EBX", {0, 500, 1000}, {{-20, 0, 20}}, {{-20, 0, 20}}, units::microradian));
+    const auto exx = in_state(support::series("EXX", {0, 250, 500, 1000}, {{0, 0, 0, 0}}, {{-1, -1, -1, -1}}));
+    const auto ebx = in_state(support::series("EBX", {0, 500, 1000}, {{-20, 0, 20}}, {{-20, 0, 20}}, units::microradian));
     const auto made = levered({exx, ebx}, {0, 0, 150});
     const AtToolPoint& moved = *made.series[0].at_tool_point;
     CHECK(moved.targets[1].effect.positive->in(units::micrometre) == Approx(-1.5));
@@ -126,8 +126,8 @@ TEST_CASE("positioning at the tool point takes the changing pitch along, interpo
 
 TEST_CASE("straightness at the tool point is evaluated about its own line") {
     const support::Rows bow{{0, 4, 0}}, roll{{0, 20, 0}};
-    const auto eyx = named(support::series("EYX", {0, 500, 1000}, bow, bow));
-    const auto eax = named(support::series("EAX", {0, 500, 1000}, roll, roll, units::microradian));
+    const auto eyx = in_state(support::series("EYX", {0, 500, 1000}, bow, bow));
+    const auto eax = in_state(support::series("EAX", {0, 500, 1000}, roll, roll, units::microradian));
     const auto made = levered({eyx, eax}, {0, 0, 100});  // effect -EAX tz: -2 um in the middle
     const auto& parameters = made.series[0].at_tool_point->parameters;
     CHECK(parameters[0].name == "straightness");
@@ -142,7 +142,7 @@ TEST_CASE("an angle that is missing, in another state or too short is named as t
     auto found = flat("EBX", 1, units::arcsecond);
     found.state = "as-found";
     CHECK(reason(levered({flat("EXX", 0), found}, {0, 0, 150})).find("EBX") != std::string::npos);
-    const auto shorter = named(support::series("EBX", {0, 500}, {{1, 1}}, {{1, 1}}, units::arcsecond));
+    const auto shorter = in_state(support::series("EBX", {0, 500}, {{1, 1}}, {{1, 1}}, units::arcsecond));
     CHECK(reason(levered({flat("EXX", 0), shorter}, {0, 0, 150})).find("1000 mm") != std::string::npos);
     CHECK(value_of(levered({flat("EXX", 0)}, {0, 0, 0}).series[0].at_tool_point->parameters.at(0).value));
 }
@@ -150,9 +150,9 @@ TEST_CASE("an angle that is missing, in another state or too short is named as t
 TEST_CASE("as left is compared with as found of the same error and line") {
     auto document = document::Document();
     const support::Rows worse{{0, 9, 3}}, better{{0, 2, 1}};
-    document.series = {named(support::series("EXX", {0, 500, 1000}, worse, worse), "as-found"),
-                       named(support::series("EXX", {0, 500, 1000}, better, better)),
-                       named(support::series("EYX", {0, 500, 1000}, better, better))};
+    document.series = {in_state(support::series("EXX", {0, 500, 1000}, worse, worse), "as-found"),
+                       in_state(support::series("EXX", {0, 500, 1000}, better, better)),
+                       in_state(support::series("EYX", {0, 500, 1000}, better, better))};
     std::vector<SeriesEvaluation> all{evaluate_positioning(document, document.series[0]),
                                       evaluate_positioning(document, document.series[1]),
                                       evaluate_straightness(document, document.series[2])};

@@ -29,4 +29,15 @@ inline std::string reason(const evaluate::SeriesEvaluation& series, const std::s
     return obstacle == nullptr ? "" : obstacle->reason;
 }
 
+/// A set-up check that gives the beam's offset from axis X at a position, both in mm.
+inline document::SetupCheck beam_offset(const std::string& name, double position, double reading) {
+    document::SetupCheck check;
+    check.name = name;
+    check.axis = "X";
+    check.unit = "mm";
+    check.position = position;
+    check.reading = reading;
+    return check;
+}
+
 }  // namespace wayfolio::support

@@ -97,7 +97,7 @@ CompensationEvaluation opened(const document::CompensationRequest& request, cons
             .predicted = {}};
 }
 
-CompensationEvaluation evaluate_one(const document::Document& document, const document::CompensationRequest& request,
+CompensationEvaluation made_table(const document::Document& document, const document::CompensationRequest& request,
                                     const std::vector<SeriesEvaluation>& all) {
     CompensationEvaluation made = opened(request, document);
     const auto series =
@@ -128,7 +128,7 @@ std::vector<CompensationEvaluation> evaluate_compensation(const document::Docume
                                                           const std::vector<SeriesEvaluation>& series) {
     std::vector<CompensationEvaluation> all;
     for (const document::CompensationRequest& request : document.compensation)
-        all.push_back(evaluate_one(document, request, series));
+        all.push_back(made_table(document, request, series));
     return all;
 }
 

@@ -43,7 +43,7 @@ double Draws::chi_squared(std::size_t degrees_of_freedom) {
 namespace {
 
 /// Places of the ends of the symmetric interval among M sorted values, JCGM 101 7.7.2: q = pM (rounded), r = (M - q) / 2.
-std::pair<std::size_t, std::size_t> ends_of(std::size_t count, double coverage) {
+std::pair<std::size_t, std::size_t> interval_places(std::size_t count, double coverage) {
     const auto within = static_cast<std::size_t>(std::floor(coverage * static_cast<double>(count) + 0.5));
     const std::size_t low = (count - within + 1) / 2;
     return {low == 0 ? 0 : low - 1, std::min(count - 1, low + within - (low == 0 ? 0 : 1))};
@@ -53,7 +53,7 @@ std::pair<std::size_t, std::size_t> ends_of(std::size_t count, double coverage) 
 
 Simulated summary(std::vector<double> values, double coverage) {
     Simulated result{mean(values), standard_deviation(values), {}};
-    const auto [low, high] = ends_of(values.size(), coverage);
+    const auto [low, high] = interval_places(values.size(), coverage);
     const auto at = [&](std::size_t place) {
         std::nth_element(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(place), values.end());
         return values[place];

@@ -4,15 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <vector>
 
 namespace wayfolio::evaluate {
 namespace {
 
 using Vector = std::vector<double>;
-
-double dot(const Vector& a, const Vector& b) { return std::inner_product(a.begin(), a.end(), b.begin(), 0.0); }
 
 /// What a line leaves over: the part of `values` orthogonal to 1 and x. Gives the slope taken out, too.
 double take_line_out(Vector& values, const Vector& centred_x) {

@@ -26,14 +26,14 @@ std::vector<Point> hull_side(std::span<const Point> points, double side) {
     return hull;
 }
 
-double slope_of(const Point& a, const Point& b) { return (b.y - a.y) / (b.x - a.x); }
+double slope_between(const Point& a, const Point& b) { return (b.y - a.y) / (b.x - a.x); }
 
 /// The hull vertex that a line of this slope touches. Slopes rise along the lower side and fall along the upper one.
 const Point& contact(const std::vector<Point>& hull, double slope, double side) {
     std::size_t first = 0, past = hull.size() - 1;
     while (first < past) {
         const std::size_t edge = first + (past - first) / 2;
-        if (side * (slope_of(hull[edge], hull[edge + 1]) - slope) < 0)
+        if (side * (slope_between(hull[edge], hull[edge + 1]) - slope) < 0)
             first = edge + 1;
         else
             past = edge;
@@ -80,7 +80,7 @@ Line minimum_zone_line(std::span<const double> x, std::span<const double> y) {
         best = {first.slope + slope, first.x0, first.y0 + (low_at + high_at) / 2};
     };
     for (const auto& side : {lower, upper})
-        for (std::size_t i = 0; i + 1 < side.size(); ++i) consider(slope_of(side[i], side[i + 1]));
+        for (std::size_t i = 0; i + 1 < side.size(); ++i) consider(slope_between(side[i], side[i + 1]));
     return best;
 }
 

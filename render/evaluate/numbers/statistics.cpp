@@ -28,4 +28,9 @@ double standard_deviation(std::span<const double> values) {
     return std::sqrt((squares - sum * sum / n) / (n - 1));
 }
 
+double dot(std::span<const double> a, std::span<const double> b) {
+    assert(a.size() == b.size());
+    return std::inner_product(a.begin(), a.end(), b.begin(), 0.0);
+}
+
 }  // namespace wayfolio::evaluate

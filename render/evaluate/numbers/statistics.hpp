@@ -12,4 +12,7 @@ double mean(std::span<const double> values);
 /// Chan, Golub and LeVeque, The American Statistician 37 (1983) 242, eq. (1.7) [from memory].
 double standard_deviation(std::span<const double> values);
 
+/// Sum of the products of values at one place; `b` as long as `a`.
+double dot(std::span<const double> a, std::span<const double> b);
+
 }  // namespace wayfolio::evaluate

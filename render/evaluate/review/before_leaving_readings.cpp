@@ -12,7 +12,7 @@ namespace wayfolio::evaluate {
 namespace {
 
 /// One series under judgement, with the words its lines need.
-struct Judged {
+struct JudgedSeries {
     const document::Series& source;
     const SeriesEvaluation& evaluated;
     std::size_t place;
@@ -36,7 +36,7 @@ std::string test(const char* statistic, double p, double level) {
     return fmt::format("{}: p = {:.1e}, level {:.1e}", statistic, p, level);
 }
 
-void add_run_hints(const Judged& j, const SeriesHints& hints) {
+void add_run_hints(const JudgedSeries& j, const SeriesHints& hints) {
     if (const auto* drift = value_of(hints.drift); drift && drift->raised)
         j.add(fmt::format("the readings drift by {:+.3g} {} from the first run to the last", j.own(drift->change), j.unit()),
               j.series(), test("t test of the run means over time", drift->p, hints.level),
@@ -68,7 +68,7 @@ void add_run_hints(const Judged& j, const SeriesHints& hints) {
               "measure a short stretch with dense targets before the instrument comes off");
 }
 
-void add_mix_ups(const Judged& j) {
+void add_mix_ups(const JudgedSeries& j) {
     for (const MixUp& found : find_mix_ups(run_residuals(j.source, j.evaluated))) {
         const std::string where =
             found.run ? j.run(*found.run)
@@ -97,7 +97,7 @@ void add_mix_ups(const Judged& j) {
 }
 
 /// Reversals of both signs, each beyond the scatter.
-void add_reversal_sign(const Judged& j, const SeriesHints& hints) {
+void add_reversal_sign(const JudgedSeries& j, const SeriesHints& hints) {
     const auto spread = pooled_spread(j.evaluated);
     if (!spread || value_of(hints.closure) == nullptr) return;
     const TargetEvaluation *low = nullptr, *high = nullptr;
@@ -128,7 +128,7 @@ void add_reversal_sign(const Judged& j, const SeriesHints& hints) {
 /// More than this many times the straightness: an error of the instrument's scale of a few per cent then spoils the result.
 constexpr double steep = 20;
 
-void add_beam_slope(const Judged& j) {
+void add_beam_slope(const JudgedSeries& j) {
     if (j.evaluated.kind != SeriesKind::Straightness || j.evaluated.targets.size() < 2) return;
     for (const auto& line : j.evaluated.lines) {
         if (line.kind != document::ReferenceLine::LeastSquares || j.evaluated.error.axis_is_rotary()) continue;
@@ -150,7 +150,7 @@ void add_beam_slope(const Judged& j) {
 
 void add_reading_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
     for (std::size_t i = 0; i < evaluation.series.size() && i < document.series.size(); ++i) {
-        const Judged judged{document.series[i], evaluation.series[i], i, lines};
+        const JudgedSeries judged{document.series[i], evaluation.series[i], i, lines};
         add_mix_ups(judged);
         add_beam_slope(judged);
         for (const SeriesHints& hints : evaluation.hints) {

@@ -7,12 +7,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numeric>
 
 namespace wayfolio::evaluate {
 namespace {
 
-using Profile = std::vector<double>;  ///< one value per target, rising position
+using Shape = std::vector<double>;  ///< one value per target, rising position
 
 constexpr std::size_t fewest_targets = 5;
 
@@ -37,8 +36,8 @@ double median(std::vector<double> values) {
     return (*middle + *std::max_element(values.begin(), middle)) / 2;
 }
 
-Profile median_profile(const std::vector<const Profile*>& profiles) {
-    Profile result(profiles.front()->size());
+Shape median_profile(const std::vector<const Shape*>& profiles) {
+    Shape result(profiles.front()->size());
     for (std::size_t i = 0; i < result.size(); ++i) {
         std::vector<double> column;
         for (const auto* profile : profiles) column.push_back((*profile)[i]);
@@ -47,15 +46,13 @@ Profile median_profile(const std::vector<const Profile*>& profiles) {
     return result;
 }
 
-Profile centred(Profile profile) {
+Shape centred(Shape profile) {
     const double level = mean(profile);
     for (double& value : profile) value -= level;
     return profile;
 }
 
-double dot(const Profile& a, const Profile& b) { return std::inner_product(a.begin(), a.end(), b.begin(), 0.0); }
-
-double squares_of_difference(const Profile& a, const Profile& b, double factor) {
+double squares_of_difference(const Shape& a, const Shape& b, double factor) {
     double sum = 0;
     for (std::size_t i = 0; i < a.size(); ++i) sum += (a[i] - factor * b[i]) * (a[i] - factor * b[i]);
     return sum;
@@ -66,8 +63,8 @@ double f_tail(double a, double b, double F) {
     return boost::math::cdf(boost::math::complement(boost::math::fisher_f(a, b), F));
 }
 
-std::optional<MixUp> reversed(const Profile& shape, const Profile& reference, double direct) {
-    Profile turned = shape;
+std::optional<MixUp> reversed(const Shape& shape, const Shape& reference, double direct) {
+    Shape turned = shape;
     std::reverse(turned.begin(), turned.end());
     const double freedom = static_cast<double>(shape.size()) - 2;
     const double left = squares_of_difference(turned, reference, 1);
@@ -78,8 +75,8 @@ std::optional<MixUp> reversed(const Profile& shape, const Profile& reference, do
 }
 
 /// Compares the readings of one profile with a trusted one.
-std::optional<MixUp> compare(const Profile& raw, const Profile& raw_reference) {
-    const Profile shape = centred(raw), reference = centred(raw_reference);
+std::optional<MixUp> compare(const Shape& raw, const Shape& raw_reference) {
+    const Shape shape = centred(raw), reference = centred(raw_reference);
     const double length = dot(reference, reference), freedom = static_cast<double>(shape.size()) - 2;
     if (!(length > 0)) return std::nullopt;
     const double factor = dot(shape, reference) / length;
@@ -91,7 +88,7 @@ std::optional<MixUp> compare(const Profile& raw, const Profile& raw_reference) {
     const auto order = reversed(shape, reference, direct);
     if (p < mix_up_level && std::abs(factor + 1) < 0.5) {
         // A straight line turned round looks the same either way: the levels decide, for they turn with the sign only.
-        Profile turned = raw;
+        Shape turned = raw;
         std::reverse(turned.begin(), turned.end());
         if (order && squares_of_difference(turned, raw_reference, 1) < squares_of_difference(raw, raw_reference, -1))
             return order;
@@ -104,7 +101,7 @@ std::optional<MixUp> compare(const Profile& raw, const Profile& raw_reference) {
 }
 
 /// A run that lies on the other direction's readings, and clearly off those of its own.
-std::optional<MixUp> misplaced(const Profile& run, const Profile& own, const Profile& other) {
+std::optional<MixUp> misplaced(const Shape& run, const Shape& own, const Shape& other) {
     const double freedom = static_cast<double>(run.size());
     const double to_own = squares_of_difference(run, own, 1), to_other = squares_of_difference(run, other, 1);
     if (!(to_other < to_own)) return std::nullopt;
@@ -122,8 +119,8 @@ std::vector<const RunResiduals*> complete_runs(const std::vector<RunResiduals>& 
     return complete;
 }
 
-std::optional<Profile> median_of(const std::vector<const RunResiduals*>& runs, const RunResiduals* without) {
-    std::vector<const Profile*> profiles;
+std::optional<Shape> median_of(const std::vector<const RunResiduals*>& runs, const RunResiduals* without) {
+    std::vector<const Shape*> profiles;
     for (const auto* run : runs)
         if (run != without) profiles.push_back(&run->readings);
     if (profiles.empty()) return std::nullopt;

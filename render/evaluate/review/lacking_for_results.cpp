@@ -36,7 +36,7 @@ bool uncertainty_is_stated(const Document& document, const std::string& series) 
 }
 
 /// What the budget of a series takes from its instrument.
-void add_instrument(std::vector<Lack>& lacking, const Document& document, std::size_t place) {
+void add_lacking_instrument(std::vector<Lack>& lacking, const Document& document, std::size_t place) {
     const auto& series = document.series[place];
     const auto* instrument = document::find_instrument(document, series.instrument);
     if (instrument == nullptr) {
@@ -62,7 +62,7 @@ bool has_drift_record(const Document& document, const std::string& axis) {
 }
 
 /// What the thermal part of a length along a linear axis needs.
-void add_thermal(std::vector<Lack>& lacking, const Document& document, const std::string& name) {
+void add_lacking_thermal(std::vector<Lack>& lacking, const Document& document, const std::string& name) {
     const auto* axis = document::find_axis(document, name);
     if (axis == nullptr || !axis->expansion)
         lacking.push_back({"uncertainty", fmt::format("expansion coefficient of axis {}", name), "/machine/axes"});
@@ -101,11 +101,11 @@ void add_lacking_for_uncertainty(std::vector<Lack>& lacking, const Document& doc
     for (std::size_t i = 0; i < document.series.size(); ++i) {
         const auto& series = document.series[i];
         if (uncertainty_is_stated(document, series.id)) continue;
-        add_instrument(lacking, document, i);
+        add_lacking_instrument(lacking, document, i);
         if (!has_drift_record(document, series.error.axis))
             lacking.push_back({"uncertainty", fmt::format("drift record of axis {} at rest", series.error.axis), "/drift"});
         if (kind_of(series) == SeriesKind::Positioning && !series.error.axis_is_rotary())
-            add_thermal(lacking, document, series.error.axis);
+            add_lacking_thermal(lacking, document, series.error.axis);
     }
 }
 

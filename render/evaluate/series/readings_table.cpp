@@ -32,7 +32,7 @@ std::string line(const Row& cells) {
 }
 
 /// Unit of a parameter: the series', but a slope among lengths is in µm/m.
-DeviationUnit unit_of(const Parameter& parameter, const SeriesEvaluation& evaluation) {
+DeviationUnit column_unit(const Parameter& parameter, const SeriesEvaluation& evaluation) {
     const Deviation* value = value_of(parameter.value);
     const bool other = value != nullptr && value->dimension() != evaluation.unit.dimension;
     if (other || parameter.name == "slope") return units::micrometre_per_metre;
@@ -96,7 +96,7 @@ std::string set_by_text(const Parameter& parameter, const SeriesEvaluation& eval
 Row parameter_row(const Parameter& parameter, const SeriesEvaluation& evaluation) {
     const auto* missing = std::get_if<NotEvaluated>(&parameter.value);
     const Deviation* value = value_of(parameter.value);
-    const DeviationUnit unit = unit_of(parameter, evaluation);
+    const DeviationUnit unit = column_unit(parameter, evaluation);
     return {parameter.name,
             value == nullptr ? std::string() : number_cell(*value, unit),
             std::string(unit.spelling),

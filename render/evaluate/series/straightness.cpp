@@ -110,7 +110,7 @@ Parameter slope_parameter(const SeriesEvaluation& evaluation, const MeanTrace& t
     return {.name = "slope", .value = Deviation(units::micrometre_per_metre(line.slope * 1e3)), .reference_line = kind};
 }
 
-void add_local(SeriesEvaluation& evaluation, const std::vector<double>& lengths, const MeanTrace& trace) {
+void add_windows(SeriesEvaluation& evaluation, const std::vector<double>& lengths, const MeanTrace& trace) {
     const auto place = [](double mm) { return Position(mm, units::position_millimetre); };
     for (const double length : lengths)
         for (const WindowLine line : {WindowLine::EndPoint, WindowLine::MinimumZone})
@@ -182,7 +182,7 @@ SeriesEvaluation evaluate_straightness(const document::Document& document, const
     add_straightness(evaluation, headline_line(document));
     const MeanTrace trace = mean_trace(evaluation);
     if (trace.x.size() >= 2 && !evaluation.error.axis_is_rotary())
-        add_local(evaluation, local_lengths(document, series, trace.x.back() - trace.x.front()), trace);
+        add_windows(evaluation, local_lengths(document, series, trace.x.back() - trace.x.front()), trace);
     return evaluation;
 }
 

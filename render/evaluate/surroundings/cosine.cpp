@@ -52,7 +52,7 @@ struct Slope {
     std::size_t first, last;
 };
 
-std::optional<Slope> slope_of(const std::vector<OffsetReading>& group) {
+std::optional<Slope> slope_of_pair(const std::vector<OffsetReading>& group) {
     const auto [low, high] = std::minmax_element(group.begin(), group.end(),
                                                  [](const auto& a, const auto& b) { return a.position_mm < b.position_mm; });
     const double distance = high->position_mm - low->position_mm;
@@ -76,7 +76,7 @@ std::vector<AxisSlopes> slopes_by_axis(const std::vector<OffsetReading>& reading
         std::vector<OffsetReading> group;
         std::copy_if(readings.begin(), readings.end(), std::back_inserter(group),
                      [&](const auto& r) { return r.axis == key.first && r.stem == key.second; });
-        const auto slope = slope_of(group);
+        const auto slope = slope_of_pair(group);
         if (!slope) continue;
         auto axis = std::find_if(axes.begin(), axes.end(), [&](const auto& a) { return a.axis == key.first; });
         if (axis == axes.end()) axis = axes.insert(axes.end(), {key.first, {}});

@@ -3,7 +3,7 @@
 namespace wayfolio::evaluate {
 namespace {
 
-SetupOutcome judge(std::size_t place, const document::SetupCheck& check) {
+SetupOutcome outcome_of(std::size_t place, const document::SetupCheck& check) {
     SetupOutcome outcome{place, check.name, SetupVerdict::NotDecided, "", check.basis == "common practice"};
     if (check.reading && (check.at_most || check.at_least)) {
         const bool within =
@@ -22,7 +22,7 @@ SetupOutcome judge(std::size_t place, const document::SetupCheck& check) {
 std::vector<SetupOutcome> evaluate_setup(const document::Document& document) {
     std::vector<SetupOutcome> outcomes;
     if (!document.setup) return outcomes;
-    for (std::size_t i = 0; i < document.setup->checks.size(); ++i) outcomes.push_back(judge(i, document.setup->checks[i]));
+    for (std::size_t i = 0; i < document.setup->checks.size(); ++i) outcomes.push_back(outcome_of(i, document.setup->checks[i]));
     return outcomes;
 }
 

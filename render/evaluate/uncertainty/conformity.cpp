@@ -16,7 +16,7 @@ using document::DecisionRule;
 using document::ReferenceLine;
 
 /// What a tolerance is held against.
-struct Judged {
+struct JudgedValue {
     std::optional<Deviation> value;
     bool signed_value = false;  ///< the limit then bounds the magnitude
     std::string reason;         ///< why there is no value
@@ -26,7 +26,7 @@ struct Judged {
 
 bool same_length(std::optional<double> a, double b) { return a && std::abs(*a - b) <= 1e-9 * std::abs(b); }
 
-const ParameterUncertainty* uncertainty_of(const Evaluation& evaluation, const std::string& series,
+const ParameterUncertainty* entry_for(const Evaluation& evaluation, const std::string& series,
                                            const document::Tolerance& tolerance) {
     for (const auto& entry : evaluation.uncertainty) {
         if (entry.series != series || entry.parameter != tolerance.parameter) continue;
@@ -37,7 +37,7 @@ const ParameterUncertainty* uncertainty_of(const Evaluation& evaluation, const s
 }
 
 /// The windows' own minimum zone where that is the document's line; otherwise their end-point chord.
-Judged judged_local(const SeriesEvaluation& series, const document::Tolerance& tolerance, ReferenceLine headline) {
+JudgedValue judged_local(const SeriesEvaluation& series, const document::Tolerance& tolerance, ReferenceLine headline) {
     const ReferenceLine line = headline == ReferenceLine::MinimumZone ? ReferenceLine::MinimumZone : ReferenceLine::EndPoint;
     for (const LocalStraightness& local : series.local)
         if (local.reference == line && tolerance.length_mm &&
@@ -47,7 +47,7 @@ Judged judged_local(const SeriesEvaluation& series, const document::Tolerance& t
     return {.value = {}, .reason = fmt::format("the series has no window of {} mm", *tolerance.length_mm), .reference_line = {}};
 }
 
-Judged judged_parameter(const SeriesEvaluation& series, const document::Tolerance& tolerance) {
+JudgedValue judged_parameter(const SeriesEvaluation& series, const document::Tolerance& tolerance) {
     const Parameter* parameter = find_parameter(series, tolerance.parameter);
     if (!parameter)
         return {.value = {}, .reason = fmt::format("this series has no parameter {}", tolerance.parameter), .reference_line = {}};
@@ -65,7 +65,7 @@ void not_decided(Decision& decision, std::string reason) {
 }
 
 /// Fills in what a value and its U say. Everything is computed in the unit of the limit.
-void apply_rule(Decision& decision, const Judged& judged) {
+void apply_rule(Decision& decision, const JudgedValue& judged) {
     const DeviationUnit& unit = decision.unit;
     const double limit = decision.limit.in(unit);
     const double value = judged.signed_value ? std::abs(judged.value->in(unit)) : judged.value->in(unit);
@@ -85,7 +85,7 @@ void apply_rule(Decision& decision, const Judged& judged) {
     decision.outcome = judge(decision.rule, value, limit, guard);
 }
 
-void settle(Decision& decision, const Judged& judged) {
+void settle(Decision& decision, const JudgedValue& judged) {
     decision.reference_line = judged.reference_line;
     if (!judged.value) return not_decided(decision, judged.reason);
     if (judged.value->dimension() != decision.unit.dimension)
@@ -124,7 +124,7 @@ Decision decide_series(const document::Document& document, const Evaluation& eva
     Decision decision = open_decision(document, tolerance);
     decision.series = id;
     const SeriesEvaluation* series = find_series(evaluation, id);
-    Judged judged;
+    JudgedValue judged;
     if (!series)
         judged.reason = "the series is not evaluated";
     else if (tolerance.parameter == "local")
@@ -132,7 +132,7 @@ Decision decide_series(const document::Document& document, const Evaluation& eva
             judged_local(*series, tolerance, document.evaluation.straightness_reference.value_or(ReferenceLine::LeastSquares));
     else
         judged = judged_parameter(*series, tolerance);
-    judged.uncertainty = uncertainty_of(evaluation, id, tolerance);
+    judged.uncertainty = entry_for(evaluation, id, tolerance);
     settle(decision, judged);
     return decision;
 }
@@ -143,7 +143,7 @@ Decision decide_squareness(const document::Document& document, const Evaluation&
     decision.series = request.series[0];
     decision.parameter = "squareness";
     decision.axes = request.axes;
-    Judged judged;
+    JudgedValue judged;
     judged.signed_value = true;
     judged.reason = "the squareness is not evaluated";
     for (const SquarenessEvaluation& squareness : evaluation.squareness) {

@@ -12,7 +12,7 @@ namespace wayfolio::evaluate {
 namespace {
 
 /// The slope of one axis as a contributor, in µrad; nothing where its series has no budget.
-std::optional<Component> slope_of(const document::Document& document, const std::vector<SeriesEvaluation>& all,
+std::optional<Component> slope_component(const document::Document& document, const std::vector<SeriesEvaluation>& all,
                                   const std::string& id) {
     const auto series = std::find_if(all.begin(), all.end(), [&](const SeriesEvaluation& each) { return each.id == id; });
     if (series == all.end()) return std::nullopt;
@@ -50,8 +50,8 @@ void add_squareness_uncertainty(std::vector<ParameterUncertainty>& entries, cons
         const auto request = std::find_if(document.squareness.begin(), document.squareness.end(), [&](const auto& asked) {
             return asked.axes == squareness.axes && asked.series == squareness.series;
         });
-        const auto first = slope_of(document, series, squareness.series[0]),
-                   second = slope_of(document, series, squareness.series[1]);
+        const auto first = slope_component(document, series, squareness.series[0]),
+                   second = slope_component(document, series, squareness.series[1]);
         if (!value_of(squareness.value) || !first || !second) continue;
         Component budget;
         budget.parts = {*first, *second};

@@ -1,12 +1,10 @@
 #include "evaluate/review/findings.hpp"
 
-#include <nlohmann/json.hpp>
+#include "evaluate/written/json_parts.hpp"
 
 namespace wayfolio::evaluate {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 Json fault_json(const input::Problem& fault) {
     Json json{{"file", fault.file},

@@ -10,7 +10,7 @@
 namespace wayfolio::evaluate {
 namespace {
 
-std::size_t runs_of(const document::Series& series, Approach approach) {
+std::size_t count_of_runs(const document::Series& series, Approach approach) {
     return static_cast<std::size_t>(
         std::count_if(series.runs.begin(), series.runs.end(), [&](const auto& run) { return run.approach == approach; }));
 }
@@ -38,8 +38,8 @@ TestedAxis tested_axis(const document::Document& document, const document::Serie
         .last = targets.back().position.in(natural),
         .targets = targets.size(),
         .counted = !series.runs.empty(),
-        .positive = runs_of(series, Approach::Positive),
-        .negative = runs_of(series, Approach::Negative),
+        .positive = count_of_runs(series, Approach::Positive),
+        .negative = count_of_runs(series, Approach::Negative),
         .least = targets.front().one_way.positive.n,
         .standard = std::string(standard_name(document.evaluation.standard.value_or(document::Standard::Iso230_2_2014))),
         .agreed = document.evaluation.agreed};

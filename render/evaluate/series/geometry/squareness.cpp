@@ -54,7 +54,7 @@ SquarenessByLine by_line(ReferenceLine kind, const SeriesEvaluation& first, cons
     return {kind, one, two, (units::microradian(square_urad) - one - two) * sign};
 }
 
-SquarenessEvaluation evaluate_one(const document::Document& document, const document::SquarenessRequest& request,
+SquarenessEvaluation squareness_of(const document::Document& document, const document::SquarenessRequest& request,
                                   const std::vector<SeriesEvaluation>& series) {
     SquarenessEvaluation made{.axes = request.axes,
                               .series = request.series,
@@ -95,7 +95,7 @@ SquarenessEvaluation evaluate_one(const document::Document& document, const docu
 std::vector<SquarenessEvaluation> evaluate_squareness(const document::Document& document,
                                                       const std::vector<SeriesEvaluation>& series) {
     std::vector<SquarenessEvaluation> all;
-    for (const document::SquarenessRequest& request : document.squareness) all.push_back(evaluate_one(document, request, series));
+    for (const document::SquarenessRequest& request : document.squareness) all.push_back(squareness_of(document, request, series));
     return all;
 }
 
