@@ -102,6 +102,41 @@ Graph real_uses() {
     return uses;
 }
 
+/// The boxes of render/evaluate, lowest first, each with those that it may include from. "data" are the headers at the room's root,
+/// "evaluate" the sources there, which call all. A box uses no more than stands here, and no edge stands here that nothing uses.
+const Graph evaluate_boxes{
+    {"numbers", {}},
+    {"data", {"numbers"}},
+    {"series", {"data", "numbers"}},
+    {"series/geometry", {"data", "numbers", "series"}},
+    {"surroundings", {"data", "numbers"}},
+    {"compensation", {"data", "series"}},
+    {"uncertainty", {"data", "numbers", "series", "series/geometry", "surroundings"}},
+    {"review/conditions", {"data", "series"}},
+    {"review", {"data", "numbers", "series", "surroundings"}},
+    {"written", {"data", "review", "series"}},
+    {"evaluate", {"compensation", "data", "review", "review/conditions", "series", "series/geometry", "surroundings", "uncertainty"}},
+};
+
+/// The box of a file of evaluate.
+std::string box_of(const std::string& path) {
+    const fs::path inside = fs::path(path).lexically_relative("evaluate");
+    if (inside.has_parent_path()) return inside.parent_path().generic_string();
+    return inside.extension() == ".hpp" ? "data" : "evaluate";
+}
+
+Graph real_evaluate_boxes() {
+    Graph uses;
+    for (const Include& include : includes()) {
+        if (room_of(include.file) != "evaluate") continue;
+        const std::string box = box_of(include.file);
+        uses[box];
+        if (!include.quoted || room_of(include.included) != "evaluate") continue;
+        if (const std::string used = box_of(include.included); used != box) uses[box].insert(used);
+    }
+    return uses;
+}
+
 std::string edges(const Graph& graph) {
     Names lines;
     for (const auto& [from, all] : graph)
@@ -142,6 +177,13 @@ TEST_CASE("rooms include from just those rooms that the build's table names for 
     real.erase("main.cpp");
     real.erase("wayfolio.hpp");  // the umbrella header: it shows what is meant for users, and nothing includes it
     CHECK(edges(real) == edges(stated_uses()));
+}
+
+TEST_CASE("the boxes of evaluate include from just those below them, and never in a circle") {
+    const Graph real = real_evaluate_boxes();
+    for (const auto& [box, used] : real) CHECK(evaluate_boxes.count(box) == 1);
+    CHECK(edges(real) == edges(evaluate_boxes));
+    CHECK(any_cycle(evaluate_boxes) == std::nullopt);
 }
 
 TEST_CASE("an outside library is known only to its rooms") {

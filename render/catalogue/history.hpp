@@ -1,7 +1,7 @@
 #pragma once
 #include "catalogue/query.hpp"
 #include "evaluate/evaluated.hpp"
-#include "evaluate/numbers/trend.hpp"
+#include "evaluate/numbers/least_squares.hpp"
 
 #include <optional>
 #include <string>

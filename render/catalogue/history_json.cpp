@@ -1,6 +1,6 @@
 #include "catalogue/history_words.hpp"
 
-#include "evaluate/written/json_parts.hpp"
+#include "evaluate/written/json_text.hpp"
 
 namespace wayfolio::catalogue {
 namespace {

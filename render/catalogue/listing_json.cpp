@@ -1,5 +1,5 @@
 #include "catalogue/query.hpp"
-#include "evaluate/written/json_parts.hpp"
+#include "evaluate/written/json_text.hpp"
 
 namespace wayfolio::catalogue {
 

@@ -1,5 +1,5 @@
 #include "certificate/quantity.hpp"
-#include "evaluate/written/json_parts.hpp"
+#include "evaluate/written/json_text.hpp"
 #include "evaluate/written/words.hpp"
 #include "report/words/names.hpp"
 

@@ -1,5 +1,5 @@
 #include "certificate/quantity.hpp"
-#include "evaluate/written/json_parts.hpp"
+#include "evaluate/written/json_text.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>

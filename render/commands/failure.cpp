@@ -1,6 +1,7 @@
 #include "commands/failure.hpp"
 
 #include "evaluate/review/findings.hpp"
+#include "evaluate/written/evaluation_json.hpp"
 #include "output/output.hpp"
 #include "text/shaper.hpp"
 

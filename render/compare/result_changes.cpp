@@ -1,6 +1,6 @@
 #include "compare/result_changes.hpp"
 
-#include "evaluate/written/json_parts.hpp"
+#include "evaluate/written/json_text.hpp"
 
 #include <fmt/format.h>
 

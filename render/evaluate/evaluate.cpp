@@ -1,30 +1,40 @@
-#include "evaluate/series/angles.hpp"
+#include "evaluate/evaluation.hpp"
+
+#include "evaluate/compensation/compensation.hpp"
 #include "evaluate/review/before_leaving.hpp"
 #include "evaluate/review/cautions.hpp"
-#include "evaluate/uncertainty/conformity.hpp"
-#include "evaluate/evaluation.hpp"
+#include "evaluate/review/conditions/conditions.hpp"
+#include "evaluate/review/hints.hpp"
 #include "evaluate/review/lacking.hpp"
-#include "evaluate/series/positioning.hpp"
+#include "evaluate/series/angles.hpp"
+#include "evaluate/series/geometry/geometry.hpp"
 #include "evaluate/series/new_series.hpp"
+#include "evaluate/series/positioning.hpp"
 #include "evaluate/series/stated.hpp"
 #include "evaluate/series/straightness.hpp"
-#include "evaluate/series/geometry/tool_point.hpp"
+#include "evaluate/surroundings/surroundings.hpp"
+#include "evaluate/uncertainty/conformity.hpp"
 #include "evaluate/uncertainty/uncertainty.hpp"
 
 namespace wayfolio::evaluate {
 namespace {
 
+SeriesEvaluation with_conditions(SeriesEvaluation evaluated, const document::Document& document, const document::Series& series) {
+    evaluated.conditions = test_conditions(document, series, evaluated.targets);
+    return evaluated;
+}
+
 SeriesEvaluation evaluate_by_kind(const document::Document& document, const document::Series& series) {
     switch (kind_of(series)) {
         case SeriesKind::Positioning:
-            return evaluate_positioning(document, series);
+            return with_conditions(evaluate_positioning(document, series), document, series);
         case SeriesKind::Straightness:
         case SeriesKind::Steps:
             return evaluate_straightness(document, series);
         case SeriesKind::Angle:
             return evaluate_angle(document, series);
     }
-    return with_targets(document, series);
+    return new_series(document, series);
 }
 
 }  // namespace
@@ -39,7 +49,7 @@ Evaluation evaluate(const document::Document& document) {
     add_tool_points(document, evaluation.series);
     evaluation.squareness = evaluate_squareness(document, evaluation.series);
     evaluation.compensation = evaluate_compensation(document, evaluation.series);
-    evaluation.compare = compare_found_and_left(document, evaluation.series);
+    evaluation.found_against_left = found_against_left(document, evaluation.series);
     evaluation.uncertainty = evaluate_uncertainty(document, evaluation.series);
     evaluation.setup = evaluate_setup(document);
     evaluation.cosine = evaluate_cosine(document);

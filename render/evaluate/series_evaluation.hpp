@@ -3,9 +3,12 @@
 #include "document/document.hpp"
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
+/// What one series says, as plain values. A Deviation or Position knows its own unit; a number without one has it in its name. Lists of
+/// targets stand in rising position. Clauses and formulas are named where they are computed (series/).
 namespace wayfolio::evaluate {
 
 using document::Approach;
@@ -41,6 +44,9 @@ struct TargetEvaluation {
         return mean ? mean : one_way.positive.mean ? one_way.positive.mean : one_way.negative.mean;
     }
 };
+
+/// The targets of one series, rising.
+using Targets = std::span<const TargetEvaluation>;
 
 enum class Side { Max, Min };
 

@@ -1,5 +1,5 @@
 #pragma once
-#include "evaluate/written/json_parts.hpp"
+#include "evaluate/written/json_text.hpp"
 #include "produce/produce.hpp"
 
 /// Parts of the list of inputs, which reports, figures and comparisons share.

@@ -1,6 +1,6 @@
 #include "produce/inputs.hpp"
 
-#include "evaluate/written/environment_json.hpp"
+#include "evaluate/written/json_parts.hpp"
 #include "input/sha256.hpp"
 #include "produce/input_list.hpp"
 #include "document/customer_copy.hpp"

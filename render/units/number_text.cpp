@@ -43,6 +43,14 @@ std::string number(double value, int decimals, NumberStyle style) {
     return value < 0 && !is_zero ? std::string(minus_sign) + text : text;
 }
 
+int decimals_needed(double value, int most) {
+    for (int decimals = 0; decimals < most; ++decimals) {
+        const double scaled = value * std::pow(10.0, decimals);
+        if (std::abs(scaled - std::round(scaled)) <= 1e-9 * std::abs(scaled) + 1e-12) return decimals;
+    }
+    return most;
+}
+
 int decimals_for_uncertainty(double expanded) {
     if (!(expanded > 0) || !std::isfinite(expanded)) throw std::logic_error("an uncertainty must be a positive number");
     std::array<char, 32> buffer;

@@ -23,6 +23,9 @@ std::string number(double value, int decimals, NumberStyle style = {});
 /// Decimals that show `expanded` at two significant digits after rounding (GUM 7.2.6): 7.53 -> 1, 0.996 -> 1 (it becomes 1.0), 12.4 -> 0, 123 -> -1.
 int decimals_for_uncertainty(double expanded);
 
+/// Fewest decimals, up to `most`, that show `value` to within the rounding of doubles: 12.5 -> 1, 3 -> 0, 1/3 -> most.
+int decimals_needed(double value, int most);
+
 /// Shortest text that reads back as the same double, with "." (for files).
 std::string shortest(double value);
 

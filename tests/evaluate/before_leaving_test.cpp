@@ -153,6 +153,6 @@ TEST_CASE("readings so quiet that runs differ by rounding alone are no mix-up, a
             for (auto& run : document.series[0].runs)
                 for (auto& reading : run.deviations) reading = Deviation(std::round(reading->in(units::micrometre)), units::micrometre);
             const Evaluation evaluation = evaluation_of(document);
-            CHECK(find_mix_ups(run_residuals(document.series[0], evaluation.series[0])).empty());
+            CHECK(find_gross_errors(run_residuals(document.series[0], evaluation.series[0])).empty());
         }
 }

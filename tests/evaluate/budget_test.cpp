@@ -1,6 +1,6 @@
 #include "evaluate/numbers/budget.hpp"
 #include "evaluate/numbers/expansion.hpp"
-#include "evaluate/numbers/line_fit.hpp"
+#include "evaluate/numbers/least_squares.hpp"
 #include "evaluate/numbers/statistics.hpp"
 
 #include <catch2/catch.hpp>

@@ -87,7 +87,8 @@ TEST_CASE("what is stated is not lacking") {
 }
 
 TEST_CASE("positions of a rotary axis need an angle certificate, not one for lengths") {
-    auto document = support::document(support::series("ECC", {0, 90}, {{1, 2}, {1, 2}}, {{0, 1}, {0, 1}}, units::arcsecond, units::position_degree));
+    auto document = support::document(
+        support::series("ECC", {0, 90}, {{1, 2}, {1, 2}}, {{0, 1}, {0, 1}}, units::arcsecond, units::position_degree));
     document.series[0].instrument = "indexer";
     document.instruments.emplace_back().id = "indexer";
     CHECK(lacks(document, "uncertainty", "/instruments/0/expanded_uncertainty/angle"));

@@ -1,5 +1,5 @@
 #include "evaluate/compensation/compensation.hpp"
-#include "evaluate/compensation/compensation_text.hpp"
+#include "evaluate/written/compensation_text.hpp"
 #include "evaluate/series/positioning.hpp"
 #include "support/documents.hpp"
 
@@ -169,7 +169,8 @@ TEST_CASE("the file says convention, worked line and cautions before its numbers
 TEST_CASE("a table of tenths is written in tenths, without the dust of binary arithmetic") {
     const auto made = compensated(support::series("EXX", places, forward, backward), {.increment = 0.1, .kind = TableKind::Both});
     const std::string text = compensation_csv(made, {});
-    CHECK(text.find("position_mm,absolute_positive_um,incremental_positive_um,absolute_negative_um,incremental_negative_um\n") != std::string::npos);
+    CHECK(text.find("position_mm,absolute_positive_um,incremental_positive_um,absolute_negative_um,incremental_negative_um\n") !=
+          std::string::npos);
     CHECK(text.find("\n100,-2.7,-1.4,-2.8,-1.7\n") != std::string::npos);
     CHECK(text.find("00000000") == std::string::npos);
 }
@@ -190,7 +191,8 @@ TEST_CASE("the worked line moves the axis against its error: sent there, it stan
         const auto made = compensated(support::series(one.error, places, one.forward, one.backward, one.unit, one.position_unit), {});
         const std::string line = worked_line(made);
         CAPTURE(line);
-        const double commanded = std::stod(line.substr(line.find("for example at ") + 15)), sent = std::stod(line.substr(line.find("is sent to ") + 11));
+        const double commanded = std::stod(line.substr(line.find("for example at ") + 15)),
+                     sent = std::stod(line.substr(line.find("is sent to ") + 11));
         const auto at = static_cast<std::size_t>(std::find(places.begin(), places.end(), commanded) - places.begin());
         REQUIRE(at < places.size());
         const auto mean = [&](std::size_t i) { return (one.forward[0][i] + one.backward[0][i]) / 2; };

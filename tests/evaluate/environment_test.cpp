@@ -1,4 +1,4 @@
-#include "evaluate/surroundings/environment.hpp"
+#include "evaluate/surroundings/surroundings.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>

@@ -1,5 +1,5 @@
 #include "evaluate/evaluation.hpp"
-#include "evaluate/series/readings_table.hpp"
+#include "evaluate/written/readings_table.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -25,7 +25,8 @@ TEST_CASE("the table has one row for each target and approach, in rising positio
     // mean 2, s = sqrt(2), R = 4 s of the readings 1 and 3
     const std::string table = table_of(support::series("EXX", {250, 0}, {{1, 0}, {3, 0}}, {{0, 0.5}, {0, 0.5}}));
     CHECK(line_of_table(table, 0) ==
-          "series,error,state,target,position,position_unit,approach,unit,n,mean,s,R,mean_both,reversal,R_both,reading_unit,reading_1,reading_2,excluded");
+          "series,error,state,target,position,position_unit,approach,unit,n,mean,s,R,mean_both,reversal,R_both,reading_unit,"
+          "reading_1,reading_2,excluded");
     CHECK(line_of_table(table, 1) == "s,EXX,,1,0,mm,positive,um,2,0,0,0,0.25,-0.5,0.5,um,0,0,");
     CHECK(line_of_table(table, 2) == "s,EXX,,1,0,mm,negative,um,2,0.5,0,0,0.25,-0.5,0.5,um,0.5,0.5,");
     CHECK(line_of_table(table, 3).starts_with("s,EXX,,2,250,mm,positive,um,2,2,1.4142135623730951,5.656854249492381,1,2,"));

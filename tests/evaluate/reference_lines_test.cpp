@@ -1,5 +1,5 @@
 #include "evaluate/numbers/reference_lines.hpp"
-#include "evaluate/series/local_straightness.hpp"
+#include "evaluate/numbers/local_straightness.hpp"
 
 #include <rapidcheck.h>
 #include <boost/math/statistics/linear_regression.hpp>

@@ -1,5 +1,4 @@
-#include "evaluate/surroundings/setup_checks.hpp"
-#include "evaluate/surroundings/cosine.hpp"
+#include "evaluate/surroundings/surroundings.hpp"
 #include "evaluate/numbers/expansion.hpp"
 #include "support/documents.hpp"
 #include "support/evaluations.hpp"
@@ -41,9 +40,9 @@ TEST_CASE("offsets at two positions give the cosine error over the travel") {
 }
 
 TEST_CASE("horizontal and vertical offsets add as squares") {
-    const auto errors =
-        evaluate::evaluate_cosine(with_checks({support::beam_offset("horizontal, near", 0, 0), support::beam_offset("vertical, near", 0, 0),
-                                               support::beam_offset("horizontal, far", 1000, 0.6), support::beam_offset("vertical, far", 1000, 0.8)}));
+    const auto errors = evaluate::evaluate_cosine(
+        with_checks({support::beam_offset("horizontal, near", 0, 0), support::beam_offset("vertical, near", 0, 0),
+                     support::beam_offset("horizontal, far", 1000, 0.6), support::beam_offset("vertical, far", 1000, 0.8)}));
     REQUIRE(errors.size() == 1);
     CHECK(errors[0].um == Approx(0.5).epsilon(1e-5));
 }
@@ -61,8 +60,8 @@ TEST_CASE("one offset alone gives no cosine error") {
 }
 
 TEST_CASE("set-up checks are judged by the document's own limits") {
-    document::SetupCheck within = support::beam_offset("a", 0, 0.5), outside = support::beam_offset("b", 0, 0.6), weak = support::beam_offset("c", 0, 59), done, undone,
-                        open, unlimited = support::beam_offset("g", 0, 1);
+    document::SetupCheck within = support::beam_offset("a", 0, 0.5), outside = support::beam_offset("b", 0, 0.6),
+                         weak = support::beam_offset("c", 0, 59), done, undone, open, unlimited = support::beam_offset("g", 0, 1);
     within.at_most = outside.at_most = 0.5;
     weak.at_least = 60;
     done.done = true;

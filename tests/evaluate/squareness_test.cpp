@@ -1,4 +1,4 @@
-#include "evaluate/series/geometry/squareness.hpp"
+#include "evaluate/series/geometry/geometry.hpp"
 #include "evaluate/series/straightness.hpp"
 #include "evaluate/uncertainty/uncertainty.hpp"
 #include "support/documents.hpp"
@@ -48,8 +48,8 @@ Squared squared(const std::array<std::string, 2>& axes, const document::Series& 
 TEST_CASE("an exact pair of lines and a square of one arc second give 14.848137 urad") {
     // Constructed: m1 = +10 urad, m2 = -20 urad, the square opens by 1" = 4.848137 urad: EC0Y = -(10 - 20) + 4.848137.
     for (const auto kind : {ReferenceLine::EndPoint, ReferenceLine::LeastSquares, ReferenceLine::MinimumZone}) {
-        const auto made = squared({"X", "Y"}, straight_line("EYX", {0, 250, 500}, {0, 2.5, 5}), straight_line("EXY", {0, 150, 300}, {0, -3, -6}),
-                                  units::arcsecond.in_base, kind);
+        const auto made = squared({"X", "Y"}, straight_line("EYX", {0, 250, 500}, {0, 2.5, 5}),
+                                  straight_line("EXY", {0, 150, 300}, {0, -3, -6}), units::arcsecond.in_base, kind);
         CHECK(made.urad() == Approx(14.848137).margin(5e-7));
         CHECK(made.result().symbol == "EC0Y");
         CHECK(made.result().opening->in(units::microradian) == Approx(14.848137).margin(5e-7));
@@ -72,18 +72,21 @@ TEST_CASE("a noisy pair of lines gives another squareness by each kind of line")
 TEST_CASE("a rotation about Y closes its quadrant, about X it opens it, by the right-hand rule") {
     // Z leaning towards +X by 30 urad (EXZ slope +30) is a positive rotation about Y; Z leaning towards +Y is a negative one
     // about X.
-    const auto xz = squared({"X", "Z"}, straight_line("EZX", {0, 500, 1000}, {0, 0, 0}), straight_line("EXZ", {0, 500, 1000}, {0, 15, 30}), 0);
+    const auto xz = squared({"X", "Z"}, straight_line("EZX", {0, 500, 1000}, {0, 0, 0}),
+                            straight_line("EXZ", {0, 500, 1000}, {0, 15, 30}), 0);
     CHECK(xz.result().symbol == "EB0Z");
     CHECK(xz.urad() == Approx(30));
     CHECK(xz.result().opening->in(units::microradian) == Approx(-30));
-    const auto yz = squared({"Y", "Z"}, straight_line("EZY", {0, 500, 1000}, {0, 0, 0}), straight_line("EYZ", {0, 500, 1000}, {0, 15, 30}), 0);
+    const auto yz = squared({"Y", "Z"}, straight_line("EZY", {0, 500, 1000}, {0, 0, 0}),
+                            straight_line("EYZ", {0, 500, 1000}, {0, 15, 30}), 0);
     CHECK(yz.result().symbol == "EA0Z");
     CHECK(yz.urad() == Approx(-30));
     CHECK(yz.result().opening->in(units::microradian) == Approx(-30));
 }
 
 TEST_CASE("series that are not the two straightnesses of the pair are refused with the reason") {
-    const auto made = squared({"X", "Y"}, straight_line("EZX", {0, 250, 500}, {0, 2, 5}), straight_line("EXY", {0, 150, 300}, {0, -3, -6}), 0);
+    const auto made =
+        squared({"X", "Y"}, straight_line("EZX", {0, 250, 500}, {0, 2, 5}), straight_line("EXY", {0, 150, 300}, {0, -3, -6}), 0);
     CHECK(std::get<NotEvaluated>(made.result().value).reason.find("EYX") != std::string::npos);
     CHECK(made.result().lines.empty());
 }

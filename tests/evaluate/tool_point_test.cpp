@@ -1,6 +1,5 @@
-#include "evaluate/series/geometry/tool_point.hpp"
+#include "evaluate/series/geometry/geometry.hpp"
 #include "evaluate/series/angles.hpp"
-#include "evaluate/series/geometry/found_against_left.hpp"
 #include "evaluate/series/positioning.hpp"
 #include "evaluate/series/straightness.hpp"
 #include "support/documents.hpp"
@@ -156,7 +155,7 @@ TEST_CASE("as left is compared with as found of the same error and line") {
     std::vector<SeriesEvaluation> all{evaluate_positioning(document, document.series[0]),
                                       evaluate_positioning(document, document.series[1]),
                                       evaluate_straightness(document, document.series[2])};
-    const auto compared = compare_found_and_left(document, all);
+    const auto compared = found_against_left(document, all);
     REQUIRE(compared.size() == 1);
     CHECK(compared[0].found == "EXX-as-found");
     const auto e = std::find_if(compared[0].parameters.begin(), compared[0].parameters.end(),
@@ -165,5 +164,5 @@ TEST_CASE("as left is compared with as found of the same error and line") {
     for (const auto& parameter : compared[0].parameters) CHECK(parameter.name != "A");  // one run: not evaluated on either side
     document.series[0].measurement_line = 0;
     document.series[1].measurement_line = 1;
-    CHECK(compare_found_and_left(document, all).empty());
+    CHECK(found_against_left(document, all).empty());
 }

@@ -1,3 +1,4 @@
+#include "evaluate/numbers/least_squares.hpp"
 #include "evaluate/numbers/trend.hpp"
 
 #include <catch2/catch.hpp>

@@ -2,7 +2,7 @@
 #include "evaluate/series/angles.hpp"
 #include "evaluate/series/positioning.hpp"
 #include "evaluate/series/straightness.hpp"
-#include "evaluate/uncertainty/uncertainty_terms.hpp"
+#include "evaluate/uncertainty/combination_table.hpp"
 #include "support/documents.hpp"
 
 #include <catch2/catch.hpp>
@@ -113,7 +113,8 @@ TEST_CASE("a budget lists every contributor and its shares make one") {
 TEST_CASE("coverage is k = 2, or Student's t with truncated degrees of freedom when 95 per cent are asked for") {
     auto document = two_targets();
     CHECK(find(uncertainties(document), "E")->expanded.in(units::micrometre) == Approx(2 * std::sqrt(1.28)));
-    CHECK(find(uncertainties(document), "E")->coverage == Approx(0.7048).margin(5e-5));  // 2 atan(2) / pi: Student's t of one degree is Cauchy's
+    CHECK(find(uncertainties(document), "E")->coverage ==
+          Approx(0.7048).margin(5e-5));  // 2 atan(2) / pi: Student's t of one degree is Cauchy's
     document.evaluation.coverage = document::Coverage::Percent95;
     const auto all = uncertainties(document);
     CHECK(find(all, "E")->coverage == Approx(0.95));

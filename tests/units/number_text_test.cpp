@@ -13,6 +13,15 @@ TEST_CASE("a number has a true minus and thin spaces between thousands") {
     CHECK(number(6.35, 2, {','}) == "6,35");
 }
 
+TEST_CASE("a number takes no more decimals than show it, and none for the rounding of doubles") {
+    CHECK(decimals_needed(3, 3) == 0);
+    CHECK(decimals_needed(-12.5, 3) == 1);
+    CHECK(decimals_needed(0.1 + 0.2, 3) == 1);
+    CHECK(decimals_needed(0.001, 9) == 3);
+    CHECK(decimals_needed(1e-7, 9) == 7);
+    CHECK(decimals_needed(1.0 / 3, 3) == 3);
+}
+
 TEST_CASE("a number is never minus zero") {
     CHECK(number(-0.004, 2) == "0.00");
     CHECK(number(-0.0, 0) == "0");

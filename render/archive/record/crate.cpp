@@ -1,5 +1,5 @@
 #include "archive/record/record.hpp"
-#include "evaluate/written/json_parts.hpp"
+#include "evaluate/written/json_text.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,5 +1,5 @@
 #include "archive/record/record.hpp"
-#include "evaluate/compensation/compensation_text.hpp"
+#include "evaluate/written/compensation_text.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "input/read_file.hpp"
 #include "text/font_folder.hpp"

@@ -1,5 +1,5 @@
 #include "archive/verify/verify.hpp"
-#include "evaluate/written/json_parts.hpp"
+#include "evaluate/written/json_text.hpp"
 
 #include <fmt/format.h>
 

@@ -1,6 +1,7 @@
 #include "commands/command.hpp"
 #include "commands/inputs.hpp"
 #include "evaluate/review/findings.hpp"
+#include "evaluate/written/evaluation_json.hpp"
 #include "produce/unset_text.hpp"
 #include "output/output.hpp"
 #include "document/read_document.hpp"

@@ -1,7 +1,7 @@
 #include "conformance/conformance.hpp"
 
 #include "commands/command.hpp"
-#include "evaluate/written/json_parts.hpp"
+#include "evaluate/written/json_text.hpp"
 #include "input/read_file.hpp"
 #include "output/output.hpp"
 

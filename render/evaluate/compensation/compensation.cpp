@@ -1,8 +1,6 @@
 #include "evaluate/compensation/compensation.hpp"
 
-#include "evaluate/compensation/compensation_rules.hpp"
 #include "evaluate/series/positioning.hpp"
-#include "evaluate/numbers/statistics.hpp"
 #include "evaluate/series/targets.hpp"
 
 #include <algorithm>

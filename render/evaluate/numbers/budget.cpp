@@ -66,7 +66,8 @@ double coverage_factor(const std::optional<double>& degrees_of_freedom, double c
 }
 
 double coverage_reached(const std::optional<double>& degrees_of_freedom, double factor) {
-    const double below = degrees_of_freedom ? cdf(boost::math::students_t_distribution<double>(*degrees_of_freedom), factor) : cdf(boost::math::normal_distribution<double>(), factor);
+    const double below = degrees_of_freedom ? cdf(boost::math::students_t_distribution<double>(*degrees_of_freedom), factor)
+                                            : cdf(boost::math::normal_distribution<double>(), factor);
     return 2 * below - 1;
 }
 

@@ -1,5 +1,6 @@
 #include "evaluate/numbers/periodic.hpp"
 
+#include "evaluate/numbers/least_squares.hpp"
 #include "evaluate/numbers/statistics.hpp"
 
 #include <algorithm>
@@ -15,7 +16,7 @@ using Vector = std::vector<double>;
 double take_line_out(Vector& values, const Vector& centred_x) {
     const double level = mean(values);
     for (double& v : values) v -= level;
-    const double slope = dot(values, centred_x) / dot(centred_x, centred_x);
+    const double slope = slope_about_means(centred_x, values);
     for (std::size_t i = 0; i < values.size(); ++i) values[i] -= slope * centred_x[i];
     return slope;
 }

@@ -1,7 +1,5 @@
 #include "evaluate/numbers/reference_lines.hpp"
 
-#include "evaluate/numbers/statistics.hpp"
-
 #include <algorithm>
 #include <vector>
 
@@ -53,16 +51,6 @@ std::vector<Point> levelled(const Line& line, std::span<const double> x, std::sp
 
 Line end_point_line(std::span<const double> x, std::span<const double> y) {
     return {(y.back() - y.front()) / (x.back() - x.front()), x.front(), y.front()};
-}
-
-Line least_squares_line(std::span<const double> x, std::span<const double> y) {
-    const double x0 = mean(x), y0 = mean(y);
-    double xx = 0, xy = 0;
-    for (std::size_t i = 0; i < x.size(); ++i) {
-        xx += (x[i] - x0) * (x[i] - x0);
-        xy += (x[i] - x0) * (y[i] - y0);
-    }
-    return {xy / xx, x0, y0};
 }
 
 Line minimum_zone_line(std::span<const double> x, std::span<const double> y) {

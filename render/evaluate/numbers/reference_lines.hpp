@@ -1,5 +1,6 @@
 #pragma once
 #include "document/document.hpp"
+#include "evaluate/numbers/least_squares.hpp"
 
 #include <span>
 
@@ -7,12 +8,6 @@
 /// deviation. Deviations are taken along y, not at right angles to the line: below 1 mrad of slope they differ by less than 5e-7
 /// of themselves.
 namespace wayfolio::evaluate {
-
-/// y = y0 + slope (x - x0). Held at a point inside the data, so that far positions cost no digits.
-struct Line {
-    double slope = 0, x0 = 0, y0 = 0;
-    [[nodiscard]] double at(double x) const { return y0 + slope * (x - x0); }
-};
 
 /// Largest and smallest deviation from a line, with their places in the data.
 struct Extremes {
@@ -23,9 +18,6 @@ struct Extremes {
 
 /// Through the first and the last point. ISO 230-1:2012 3.4.15 [clause from memory]. Needs two points.
 Line end_point_line(std::span<const double> x, std::span<const double> y);
-
-/// Least squares of the deviations along y. ISO 230-1:2012 3.4.14 [clause from memory]. Needs two points.
-Line least_squares_line(std::span<const double> x, std::span<const double> y);
 
 /// The mean of the two parallel lines of least separation that enclose the points: ISO 230-1:2012 3.4.13 [clause from memory].
 /// Exact: the separation is a convex, piecewise linear function of the slope whose corners are the edges of the convex hull.

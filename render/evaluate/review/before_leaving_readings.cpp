@@ -1,5 +1,6 @@
 #include "evaluate/review/before_leaving.hpp"
 #include "evaluate/review/gross_errors.hpp"
+#include "evaluate/review/hints.hpp"
 #include "evaluate/series/targets.hpp"
 
 #include <fmt/format.h>
@@ -68,28 +69,28 @@ void add_run_hints(const JudgedSeries& j, const SeriesHints& hints) {
               "measure a short stretch with dense targets before the instrument comes off");
 }
 
-void add_mix_ups(const JudgedSeries& j) {
-    for (const MixUp& found : find_mix_ups(run_residuals(j.source, j.evaluated))) {
+void add_gross_errors(const JudgedSeries& j) {
+    for (const GrossError& found : find_gross_errors(run_residuals(j.source, j.evaluated))) {
         const std::string where =
             found.run ? j.run(*found.run)
                       : fmt::format("series {}, all runs in negative direction (/series/{}/runs)", j.evaluated.id, j.place);
         const char* act = "compare with the instrument's own record; correct the document, not the readings";
         const std::string sure = fmt::format("F test of the shape: p = {:.1e}, level {:.1e}", found.p,
-                                             found.kind == MixUp::Kind::Direction ? misplaced_level : mix_up_level);
-        switch (found.kind) {
-            case MixUp::Kind::Sign:
+                                             found.cause == GrossError::Cause::Direction ? misplaced_level : gross_error_level);
+        switch (found.cause) {
+            case GrossError::Cause::Sign:
                 j.add(fmt::format("the sign looks turned: the shape is {:.2f} times that of the other runs", found.factor), where,
                       sure, act);
                 break;
-            case MixUp::Kind::Unit:
+            case GrossError::Cause::Unit:
                 j.add(fmt::format("the unit looks mixed up ({}): the shape is {:.3g} times that of the other runs", found.unit,
                                   found.factor),
                       where, sure, act);
                 break;
-            case MixUp::Kind::Order:
+            case GrossError::Cause::Order:
                 j.add("the readings look written in reverse order of the targets", where, sure, act);
                 break;
-            case MixUp::Kind::Direction:
+            case GrossError::Cause::Direction:
                 j.add("the run lies on those of the other direction: the approach looks mixed up", where, sure, act);
                 break;
         }
@@ -110,8 +111,8 @@ void add_reversal_sign(const JudgedSeries& j, const SeriesHints& hints) {
     }
     if (!low) return;
     const auto p = [&](const TargetEvaluation& target) {
-        const double standard =
-            spread->s * std::sqrt(1.0 / static_cast<double>(target.one_way.positive.n) + 1.0 / static_cast<double>(target.one_way.negative.n));
+        const double standard = spread->s * std::sqrt(1.0 / static_cast<double>(target.one_way.positive.n) +
+                                                      1.0 / static_cast<double>(target.one_way.negative.n));
         const double t = std::abs(target.reversal->in(base_unit(target.reversal->dimension()))) / standard;
         return std::min(1.0, 2 * targets * boost::math::cdf(boost::math::complement(boost::math::students_t(spread->nu), t)));
     };
@@ -151,7 +152,7 @@ void add_beam_slope(const JudgedSeries& j) {
 void add_reading_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
     for (std::size_t i = 0; i < evaluation.series.size() && i < document.series.size(); ++i) {
         const JudgedSeries judged{document.series[i], evaluation.series[i], i, lines};
-        add_mix_ups(judged);
+        add_gross_errors(judged);
         add_beam_slope(judged);
         for (const SeriesHints& hints : evaluation.hints) {
             if (hints.series != judged.evaluated.id) continue;

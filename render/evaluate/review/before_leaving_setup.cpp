@@ -1,5 +1,6 @@
 #include "evaluate/surroundings/axis_length.hpp"
 #include "evaluate/review/before_leaving.hpp"
+#include "evaluate/review/hints.hpp"
 #include "units/number_text.hpp"
 
 #include <fmt/format.h>

@@ -42,7 +42,8 @@ std::string count(std::size_t number, std::string_view one, std::string_view man
 std::string reasons_text(const SeriesFinding& series) {
     std::vector<std::pair<std::string, std::vector<std::string>>> by_reason;
     for (const auto& [name, reason] : series.not_evaluated) {
-        auto known = std::find_if(by_reason.begin(), by_reason.end(), [&reason = reason](const auto& entry) { return entry.first == reason; });
+        auto known = std::find_if(by_reason.begin(), by_reason.end(),
+                                  [&reason = reason](const auto& entry) { return entry.first == reason; });
         if (known == by_reason.end()) known = by_reason.insert(known, {reason, {}});
         known->second.push_back(name);
     }
@@ -75,7 +76,8 @@ std::string lacking_text(const std::vector<Lack>& lacking) {
     return text;
 }
 
-/// What is lacking already stands in its own list, and unmet conditions under their series: here the readings and the set-up, then the rest as a count.
+/// What is lacking already stands in its own list, and unmet conditions under their series: here the readings and the set-up,
+/// then the rest as a count.
 std::string before_leaving_text(const std::vector<BeforeLeaving>& lines) {
     std::string text;
     for (const BeforeLeaving& line : lines) {
@@ -105,7 +107,8 @@ std::string findings_text(const Findings& findings) {
     if (!findings.lacking.empty()) text += "What the document lacks:\n" + lacking_text(findings.lacking);
     if (findings.faults.empty()) text += before_leaving_text(findings.before_leaving);
     const bool capped = findings.faults.size() >= input::InputRejected::cap;
-    text += fmt::format("{}: {}{}", findings.file, count(findings.faults.size(), "fault", "faults"), capped ? " (only these are listed)" : "");
+    text += fmt::format("{}: {}{}", findings.file, count(findings.faults.size(), "fault", "faults"),
+                        capped ? " (only these are listed)" : "");
     if (findings.faults.empty())
         text += fmt::format(", {}, {} lacking", count(findings.warnings.size(), "warning", "warnings"),
                             count(findings.lacking.size(), "entry", "entries"));

@@ -17,7 +17,7 @@ struct SeriesFinding {
     Source source;
     std::vector<std::string> evaluated;
     std::vector<std::pair<std::string, std::string>> not_evaluated;  ///< parameter, reason
-    std::vector<Condition> unmet;                                    ///< conditions of the standard that do not hold, or that the document leaves open
+    std::vector<Condition> unmet;  ///< conditions of the standard that do not hold, or that the document leaves open
 };
 
 struct Findings {
@@ -34,9 +34,5 @@ Findings findings(const document::Document& document, const Evaluation& evaluati
 
 /// For a reader at a terminal; ends with what stands in the way of packing up and one line of counts.
 std::string findings_text(const Findings& findings);
-
-/// {"faults": [...], "warnings": [...], "lacking": [...], "supports": [...], "before_leaving": [{"what", "where", "how_sure", "do"}],
-/// "last_line": "..."}, ended by a newline; the last two only for a document without faults.
-std::string findings_json(const Findings& findings);
 
 }  // namespace wayfolio::evaluate

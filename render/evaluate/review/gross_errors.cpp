@@ -63,19 +63,19 @@ double f_tail(double a, double b, double F) {
     return boost::math::cdf(boost::math::complement(boost::math::fisher_f(a, b), F));
 }
 
-std::optional<MixUp> reversed(const Shape& shape, const Shape& reference, double direct) {
+std::optional<GrossError> reversed(const Shape& shape, const Shape& reference, double direct) {
     Shape turned = shape;
     std::reverse(turned.begin(), turned.end());
     const double freedom = static_cast<double>(shape.size()) - 2;
     const double left = squares_of_difference(turned, reference, 1);
     if (!(left < direct)) return std::nullopt;
     const double p = left > 0 ? f_tail(freedom, freedom, direct / left) : 0;
-    if (p >= mix_up_level) return std::nullopt;
-    return MixUp{MixUp::Kind::Order, {}, 1, {}, p};
+    if (p >= gross_error_level) return std::nullopt;
+    return GrossError{GrossError::Cause::Order, {}, 1, {}, p};
 }
 
 /// Compares the readings of one profile with a trusted one.
-std::optional<MixUp> compare(const Shape& raw, const Shape& raw_reference) {
+std::optional<GrossError> compare(const Shape& raw, const Shape& raw_reference) {
     const Shape shape = centred(raw), reference = centred(raw_reference);
     const double length = dot(reference, reference), freedom = static_cast<double>(shape.size()) - 2;
     if (!(length > 0)) return std::nullopt;
@@ -86,28 +86,28 @@ std::optional<MixUp> compare(const Shape& raw, const Shape& raw_reference) {
     if (direct <= dust * length) return std::nullopt;
     const double p = scaled > 0 ? f_tail(1, freedom, std::max(0.0, direct - scaled) / (scaled / freedom)) : direct > 0 ? 0 : 1;
     const auto order = reversed(shape, reference, direct);
-    if (p < mix_up_level && std::abs(factor + 1) < 0.5) {
+    if (p < gross_error_level && std::abs(factor + 1) < 0.5) {
         // A straight line turned round looks the same either way: the levels decide, for they turn with the sign only.
         Shape turned = raw;
         std::reverse(turned.begin(), turned.end());
         if (order && squares_of_difference(turned, raw_reference, 1) < squares_of_difference(raw, raw_reference, -1))
             return order;
-        return MixUp{MixUp::Kind::Sign, {}, factor, {}, p};
+        return GrossError{GrossError::Cause::Sign, {}, factor, {}, p};
     }
     for (const Confusion& confusion : confusions)
-        if (p < mix_up_level && std::abs(factor / confusion.factor - 1) < 0.15)
-            return MixUp{MixUp::Kind::Unit, {}, factor, confusion.words, p};
+        if (p < gross_error_level && std::abs(factor / confusion.factor - 1) < 0.15)
+            return GrossError{GrossError::Cause::Unit, {}, factor, confusion.words, p};
     return order;
 }
 
 /// A run that lies on the other direction's readings, and clearly off those of its own.
-std::optional<MixUp> misplaced(const Shape& run, const Shape& own, const Shape& other) {
+std::optional<GrossError> misplaced(const Shape& run, const Shape& own, const Shape& other) {
     const double freedom = static_cast<double>(run.size());
     const double to_own = squares_of_difference(run, own, 1), to_other = squares_of_difference(run, other, 1);
     if (!(to_other < to_own)) return std::nullopt;
     const double p = to_other > 0 ? f_tail(freedom, freedom, to_own / to_other) : 0;
     if (p >= misplaced_level) return std::nullopt;
-    return MixUp{MixUp::Kind::Direction, {}, 1, {}, p};
+    return GrossError{GrossError::Cause::Direction, {}, 1, {}, p};
 }
 
 std::vector<const RunResiduals*> complete_runs(const std::vector<RunResiduals>& runs, Approach approach) {
@@ -129,22 +129,22 @@ std::optional<Shape> median_of(const std::vector<const RunResiduals*>& runs, con
 
 }  // namespace
 
-std::vector<MixUp> find_mix_ups(const std::vector<RunResiduals>& runs) {
-    std::vector<MixUp> found;
+std::vector<GrossError> find_gross_errors(const std::vector<RunResiduals>& runs) {
+    std::vector<GrossError> found;
     const auto positive = complete_runs(runs, Approach::Positive), negative = complete_runs(runs, Approach::Negative);
-    const auto add = [&](std::optional<MixUp> mix_up, std::optional<std::size_t> run) {
-        if (!mix_up) return;
-        mix_up->run = run;
-        found.push_back(*mix_up);
+    const auto add = [&](std::optional<GrossError> error, std::optional<std::size_t> run) {
+        if (!error) return;
+        error->run = run;
+        found.push_back(*error);
     };
     for (const auto* own : {&positive, &negative}) {
         if (own->size() < 3) continue;
         const auto other = median_of(own == &positive ? negative : positive, nullptr);
         for (const auto* run : *own) {
             const auto reference = median_of(*own, run);
-            auto mix_up = compare(run->readings, *reference);
-            if (!mix_up && other) mix_up = misplaced(run->readings, *reference, *other);
-            add(mix_up, run->run);
+            auto error = compare(run->readings, *reference);
+            if (!error && other) error = misplaced(run->readings, *reference, *other);
+            add(error, run->run);
         }
     }
     const auto up = median_of(positive, nullptr), down = median_of(negative, nullptr);

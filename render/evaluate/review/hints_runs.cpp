@@ -1,6 +1,8 @@
 #include "evaluate/review/hints.hpp"
 
 #include "evaluate/numbers/outliers.hpp"
+#include "evaluate/numbers/least_squares.hpp"
+#include "evaluate/numbers/trend.hpp"
 
 #include <boost/math/distributions/students_t.hpp>
 

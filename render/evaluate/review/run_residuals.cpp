@@ -4,7 +4,7 @@
 #include "evaluate/surroundings/time.hpp"
 #include "evaluate/numbers/statistics.hpp"
 #include "evaluate/series/targets.hpp"
-#include "evaluate/numbers/trend.hpp"
+#include "evaluate/numbers/least_squares.hpp"
 
 #include <algorithm>
 
@@ -12,7 +12,7 @@ namespace wayfolio::evaluate {
 
 bool has_times(const document::Series& series) {
     return !series.runs.empty() &&
-           std::all_of(series.runs.begin(), series.runs.end(), [](const auto& run) { return moment(run.started).has_value(); });
+           std::all_of(series.runs.begin(), series.runs.end(), [](const auto& run) { return seconds_of(run.started).has_value(); });
 }
 
 namespace {
@@ -39,14 +39,14 @@ std::vector<RunResiduals> run_residuals(const document::Series& series, const Se
     const bool timed = has_times(series);
     double earliest = 0;
     for (std::size_t i = 0; timed && i < series.runs.size(); ++i)
-        earliest = i == 0 ? *moment(series.runs[i].started) : std::min(earliest, *moment(series.runs[i].started));
+        earliest = i == 0 ? *seconds_of(series.runs[i].started) : std::min(earliest, *seconds_of(series.runs[i].started));
     std::array<double, 2> seen{};
     for (std::size_t i = 0; i < series.runs.size(); ++i) {
         const auto& run = series.runs[i];
         double& count = seen[run.approach == Approach::Positive ? 0 : 1];
         RunResiduals entry{.run = i,
                            .approach = run.approach,
-                           .when = timed ? (*moment(run.started) - earliest) / 60 : count,
+                           .when = timed ? (*seconds_of(run.started) - earliest) / 60 : count,
                            .places = {},
                            .targets = {},
                            .readings = {},

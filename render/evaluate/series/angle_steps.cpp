@@ -1,4 +1,4 @@
-#include "evaluate/series/angle_steps.hpp"
+#include "evaluate/series/straightness.hpp"
 
 #include "evaluate/series/targets.hpp"
 
@@ -60,7 +60,7 @@ std::vector<TargetEvaluation> summed(std::vector<Step> steps, double base) {
 
 }  // namespace
 
-Evaluated<std::vector<TargetEvaluation>> heights_from_steps(const document::Series& series) {
+Evaluated<std::vector<TargetEvaluation>> heights_from_angle_steps(const document::Series& series) {
     if (series.unit.dimension != units::Dimension::Angle) return NotEvaluated{"angle steps need readings in a unit of angle"};
     if (series.position_unit.dimension != units::Dimension::Length) return NotEvaluated{"angle steps need a linear axis"};
     if (series.targets.size() < 2) return NotEvaluated{"no readings"};

@@ -27,7 +27,7 @@ std::vector<Parameter> angle_parameters(Targets targets) {
 }
 
 SeriesEvaluation evaluate_angle(const document::Document& document, const document::Series& series) {
-    SeriesEvaluation evaluation = with_targets(document, series);
+    SeriesEvaluation evaluation = new_series(document, series);
     evaluation.parameters = angle_parameters(evaluation.targets);
     const char* reason = evaluation.source == Source::Stated ? "not stated, and no runs to compute it from"
                          : series.runs.empty()               ? "no runs; the trace is drawn, not evaluated"

@@ -1,5 +1,5 @@
 #pragma once
-#include "evaluate/series/extremes.hpp"
+#include "evaluate/series_evaluation.hpp"
 
 namespace wayfolio::evaluate {
 

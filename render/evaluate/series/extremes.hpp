@@ -1,12 +1,8 @@
 #pragma once
 #include "evaluate/series_evaluation.hpp"
 
-#include <span>
-
 /// Ranges and maxima over targets, with the targets that set them.
 namespace wayfolio::evaluate {
-
-using Targets = std::span<const TargetEvaluation>;
 
 /// From where to where a curve reaches at one target: equal ends for a mean, mean -+ k s for a band.
 struct Reach {

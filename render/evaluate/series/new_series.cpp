@@ -56,7 +56,7 @@ std::string_view standard_name(document::Standard standard) {
     return "ISO 230-2:2014";
 }
 
-SeriesEvaluation with_targets(const document::Document& document, const document::Series& series) {
+SeriesEvaluation new_series(const document::Document& document, const document::Series& series) {
     const auto kind = kind_of(series);
     const auto edition = standard_name(document.evaluation.standard.value_or(document::Standard::Iso230_2_2014));
     const auto source = source_of(series);

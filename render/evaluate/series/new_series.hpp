@@ -5,7 +5,7 @@ namespace wayfolio::evaluate {
 
 /// The evaluation of a series before its parameters: what it is, its per-target values (from the runs, else as stated), and the
 /// readings missing or set aside. Every kind of series starts from it.
-SeriesEvaluation with_targets(const document::Document& document, const document::Series& series);
+SeriesEvaluation new_series(const document::Document& document, const document::Series& series);
 
 /// Where the values of a series come from: its runs, else what the document states.
 Source source_of(const document::Series& series);

@@ -1,7 +1,6 @@
-#include "evaluate/series/older_editions.hpp"
+#include "evaluate/series/positioning.hpp"
 
 #include "evaluate/series/obstacles.hpp"
-#include "evaluate/series/positioning.hpp"
 #include "evaluate/numbers/statistics.hpp"
 #include "evaluate/series/targets.hpp"
 

@@ -1,8 +1,6 @@
 #include "evaluate/series/positioning.hpp"
 
-#include "evaluate/review/conditions/conditions.hpp"
 #include "evaluate/series/obstacles.hpp"
-#include "evaluate/series/older_editions.hpp"
 #include "evaluate/series/new_series.hpp"
 #include "evaluate/numbers/statistics.hpp"
 #include "evaluate/series/targets.hpp"
@@ -133,8 +131,7 @@ std::vector<Parameter> positioning_parameters(Targets targets, const PositionUni
 }
 
 SeriesEvaluation evaluate_positioning(const document::Document& document, const document::Series& series) {
-    auto evaluation = with_targets(document, series);
-    evaluation.conditions = test_conditions(document, series, evaluation.targets);
+    auto evaluation = new_series(document, series);
     evaluation.parameters = positioning_parameters(evaluation.targets, series.position_unit);
     for (const auto edition : document.evaluation.also)
         append(evaluation.parameters, older_parameters(edition, evaluation.targets, series.position_unit));

@@ -18,7 +18,14 @@ std::vector<Parameter> repeatability_parameters(const std::string& prefix, doubl
 /// B (largest absolute reversal) and B_mean (signed), over the targets that have both directions.
 std::vector<Parameter> reversal_parameters(Targets targets);
 
-/// A positioning series with its conditions, parameters and the older evaluations that the document asks for.
+/// The parameters of an older evaluation, each under its own name, never mixed with those of 1997 and later [formulas from memory]:
+// clang-format off
+/// ISO 230-2:1988 (3 s for 2 s): s3_A s3_A_positive s3_A_negative s3_R s3_R_positive s3_R_negative;
+/// VDI/DGQ 3441:1977: vdi_P vdi_Pa vdi_Ps vdi_Ps_mean vdi_U vdi_U_mean.
+// clang-format on
+std::vector<Parameter> older_parameters(document::OlderStandard edition, Targets targets, const PositionUnit& unit);
+
+/// A positioning series with its parameters and the older evaluations that the document asks for.
 SeriesEvaluation evaluate_positioning(const document::Document& document, const document::Series& series);
 
 }  // namespace wayfolio::evaluate

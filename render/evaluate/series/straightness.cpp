@@ -1,12 +1,11 @@
 #include "evaluate/series/straightness.hpp"
 
-#include "evaluate/series/local_straightness.hpp"
-#include "evaluate/series/geometry/mean_trace.hpp"
+#include "evaluate/numbers/local_straightness.hpp"
+#include "evaluate/series/mean_trace.hpp"
 #include "evaluate/series/obstacles.hpp"
 #include "evaluate/series/positioning.hpp"
 #include "evaluate/numbers/reference_lines.hpp"
 #include "evaluate/series/new_series.hpp"
-#include "evaluate/series/angle_steps.hpp"
 
 #include <algorithm>
 #include <array>
@@ -159,7 +158,7 @@ void add_straightness(SeriesEvaluation& evaluation, ReferenceLine headline) {
 }
 
 SeriesEvaluation evaluate_straightness(const document::Document& document, const document::Series& series) {
-    SeriesEvaluation evaluation = with_targets(document, series);
+    SeriesEvaluation evaluation = new_series(document, series);
     if (evaluation.source == Source::Stated) {
         refuse_all(evaluation, {"not stated, and no runs to compute it from"});
         return evaluation;
@@ -169,7 +168,7 @@ SeriesEvaluation evaluate_straightness(const document::Document& document, const
         return evaluation;
     }
     if (evaluation.kind == SeriesKind::Steps) {
-        const auto heights = heights_from_steps(series);
+        const auto heights = heights_from_angle_steps(series);
         evaluation.unit = units::micrometre;
         evaluation.targets.clear();
         std::erase_if(evaluation.missing, [](const MissingReading& missing) { return missing.target == 0; });

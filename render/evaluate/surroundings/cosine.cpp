@@ -1,6 +1,7 @@
-#include "evaluate/surroundings/cosine.hpp"
+#include "evaluate/surroundings/surroundings.hpp"
 
 #include "evaluate/surroundings/axis_length.hpp"
+#include "units/number_text.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -22,10 +23,9 @@ struct OffsetReading {
 
 /// Half a unit of the last decimal digit that a number is written with.
 double half_last_digit(double value) {
+    constexpr int most = 9;
     double unit = 1;
-    for (int decimals = 0;
-         decimals < 9 && std::abs(value / unit - std::round(value / unit)) > 1e-9 * std::abs(value / unit) + 1e-12; ++decimals)
-        unit /= 10;
+    for (int decimals = units::decimals_needed(value, most); decimals > 0; --decimals) unit /= 10;
     return unit / 2;
 }
 

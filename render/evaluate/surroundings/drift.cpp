@@ -1,4 +1,4 @@
-#include "evaluate/surroundings/drift.hpp"
+#include "evaluate/surroundings/surroundings.hpp"
 
 #include "evaluate/numbers/expansion.hpp"
 #include "evaluate/surroundings/time.hpp"
@@ -15,7 +15,7 @@ std::optional<double> longest_test(const document::Document& document, const std
         if (series.error.text() != quantity) continue;
         std::optional<double> first, last;
         for (const auto& run : series.runs) {
-            const auto started = moment(run.started), ended = moment(run.ended);
+            const auto started = seconds_of(run.started), ended = seconds_of(run.ended);
             if (started) first = std::min(first.value_or(*started), *started);
             if (ended) last = std::max(last.value_or(*ended), *ended);
         }
@@ -40,7 +40,7 @@ std::vector<DriftEvaluation> evaluate_drift(const document::Document& document) 
                                                      [](const auto& a, const auto& b) { return a.second < b.second; });
         drift.um = high->second - low->second;
         drift.standard_um = rectangular_standard(drift.um);
-        const auto first = moment(record.samples_um.front().first), last = moment(record.samples_um.back().first);
+        const auto first = seconds_of(record.samples_um.front().first), last = seconds_of(record.samples_um.back().first);
         if (first && last) drift.minutes = (*last - *first) / 60;
         drift.test_minutes = longest_test(document, record.quantity);
         if (drift.minutes && drift.test_minutes) drift.covers_test = *drift.minutes >= *drift.test_minutes;

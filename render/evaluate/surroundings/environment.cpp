@@ -1,4 +1,4 @@
-#include "evaluate/surroundings/environment.hpp"
+#include "evaluate/surroundings/surroundings.hpp"
 
 #include "evaluate/surroundings/axis_length.hpp"
 #include "evaluate/surroundings/environment_record.hpp"

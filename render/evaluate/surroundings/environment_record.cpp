@@ -8,7 +8,7 @@
 namespace wayfolio::evaluate {
 
 std::optional<Span> span_of(const document::Run& run) {
-    const auto from = moment(run.started), to = moment(run.ended);
+    const auto from = seconds_of(run.started), to = seconds_of(run.ended);
     if (!from || !to || *to < *from) return std::nullopt;
     return Span{*from, *to};
 }
@@ -37,7 +37,7 @@ EnvironmentSamples samples_during(const document::Document& document, const std:
     if (!span) return all;
     std::vector<std::pair<double, const document::EnvironmentSample*>> timed;
     for (const auto* sample : all)
-        if (const auto time = moment(sample->time)) timed.emplace_back(*time, sample);
+        if (const auto time = seconds_of(sample->time)) timed.emplace_back(*time, sample);
     if (timed.empty()) return all;
     std::stable_sort(timed.begin(), timed.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     auto first = std::upper_bound(timed.begin(), timed.end(), span->from, [](double t, const auto& s) { return t < s.first; });

@@ -8,7 +8,7 @@ namespace wayfolio::evaluate {
 using EnvironmentSamples = std::vector<const document::EnvironmentSample*>;
 
 struct Span {
-    double from, to;  ///< moments
+    double from, to;  ///< as seconds_of() gives them
 };
 
 /// From the first start to the last end of a series' runs; nothing where none has times.

@@ -1,4 +1,4 @@
-#include "evaluate/surroundings/setup_checks.hpp"
+#include "evaluate/surroundings/surroundings.hpp"
 
 namespace wayfolio::evaluate {
 namespace {

@@ -4,7 +4,7 @@
 
 namespace wayfolio::evaluate {
 
-std::optional<double> moment(std::string_view text) {
+std::optional<double> seconds_of(std::string_view text) {
     const auto date = input::iso_date(text);
     if (!date) return std::nullopt;
     return 86400.0 * static_cast<double>(date->days()) + date->seconds.value_or(0) - 60.0 * date->offset_minutes.value_or(0);

@@ -1,6 +1,6 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
-#include "evaluate/series/extremes.hpp"
+#include "evaluate/series_evaluation.hpp"
 #include "evaluate/numbers/monte_carlo.hpp"
 
 /// A second opinion on the uncertainty of positioning parameters, which are built of maxima, minima and standard deviations.

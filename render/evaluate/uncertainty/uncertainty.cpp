@@ -1,7 +1,6 @@
 #include "evaluate/uncertainty/uncertainty.hpp"
 
-#include "evaluate/uncertainty/uncertainty_entry.hpp"
-#include "evaluate/uncertainty/uncertainty_terms.hpp"
+#include "evaluate/uncertainty/combination_table.hpp"
 
 #include <algorithm>
 

@@ -1,5 +1,9 @@
 #pragma once
-#include "evaluate/evaluation.hpp"
+#include "document/document.hpp"
+#include "evaluate/numbers/budget.hpp"
+#include "evaluate/uncertainty_evaluation.hpp"
+
+#include <span>
 
 namespace wayfolio::evaluate {
 
@@ -8,9 +12,28 @@ std::optional<Deviation> stated_capability(const document::Document& document, c
                                            std::string_view parameter);
 
 /// Expanded uncertainties of every parameter the document allows one for: stated by the document, otherwise computed from its
-/// instrument, drift, thermal and further contributors by the combination of the budget module. Never below the stated
+/// instrument, drift, thermal and further contributors by the combination table. Never below the stated
 /// capability.
 std::vector<ParameterUncertainty> evaluate_uncertainty(const document::Document& document,
                                                        const std::vector<SeriesEvaluation>& series);
+
+/// The entry that a budget in µm or µrad makes, with U by the document's coverage: k = 2, or Student's t for 95 % with the
+/// effective degrees of freedom truncated downwards. Series and parameter are left to the caller.
+/// @param unit that the entry is to be shown in
+ParameterUncertainty computed(const document::Document& document, const Component& budget, const DeviationUnit& unit);
+
+/// Puts the result of the budget for the distance of the setting targets beside it.
+void add_at_setting_targets(ParameterUncertainty& entry, const document::Document& document, const Component& budget);
+
+/// ILAC-P14:09/2020 clause 5 [from memory]: what is stated is never below the capability.
+void raise_to_capability(ParameterUncertainty& entry, const std::optional<Deviation>& capability);
+
+/// A Monte Carlo propagation beside the entries of one positioning series, where the document asks for it.
+void add_second_opinion(std::span<ParameterUncertainty> entries, const document::Document& document,
+                        const SeriesEvaluation& series);
+
+/// u^2 = u(slope 1)^2 + u(slope 2)^2 + u(square)^2 for every squareness asked for whose two slopes have a budget.
+void add_squareness_uncertainty(std::vector<ParameterUncertainty>& entries, const document::Document& document,
+                                const std::vector<SeriesEvaluation>& series);
 
 }  // namespace wayfolio::evaluate

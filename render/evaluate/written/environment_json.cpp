@@ -1,4 +1,5 @@
-#include "evaluate/written/environment_json.hpp"
+#include "evaluate/written/json_parts.hpp"
+#include "evaluate/written/words.hpp"
 
 namespace wayfolio::evaluate {
 namespace {
@@ -101,10 +102,7 @@ Json environment_json(const EnvironmentEvaluation& environment) {
 }
 
 Json setup_json(const SetupOutcome& outcome) {
-    const char* word = outcome.outcome == SetupVerdict::Pass   ? "pass"
-                       : outcome.outcome == SetupVerdict::Fail ? "fail"
-                                                               : "not_decided";
-    Json json{{"name", outcome.name}, {"check", outcome.check}, {"outcome", word}};
+    Json json{{"name", outcome.name}, {"check", outcome.check}, {"outcome", word(outcome.outcome)}};
     add(json, "reason", outcome.reason);
     if (outcome.common_practice) json["common_practice"] = true;
     return json;

@@ -1,6 +1,5 @@
 #include "evaluate/written/evaluation_json.hpp"
 
-#include "evaluate/written/environment_json.hpp"
 #include "evaluate/written/json_parts.hpp"
 #include "units/version.hpp"
 
@@ -38,7 +37,7 @@ std::string evaluation_json(const document::Document& document, const Evaluation
     json["cosine_error"] = list_json(evaluation.cosine, cosine_json);
     json["environment"] = environment_json(evaluation.environment);
     json["compensation"] = list_json(evaluation.compensation, compensation_json);
-    json["compare"] = list_json(evaluation.compare, comparison_json);
+    json["compare"] = list_json(evaluation.found_against_left, found_against_left_json);
     json["lacking"] = list_json(evaluation.lacking, lack_json);
     json["warnings"] = list_json(evaluation.warnings, warning_json);
     json["defaults_used"] = evaluation.defaults_used;

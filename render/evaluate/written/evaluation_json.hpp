@@ -1,5 +1,6 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
+#include "evaluate/review/findings.hpp"
 
 #include <string>
 #include <string_view>
@@ -13,5 +14,9 @@ std::string evaluation_json(const document::Document& document, const Evaluation
 
 /// The JSON Schema (draft-07 vocabulary) of that text.
 std::string_view evaluation_schema();
+
+/// {"faults": [...], "warnings": [...], "lacking": [...], "supports": [...], "before_leaving": [{"what", "where", "how_sure", "do"}],
+/// "last_line": "..."}, ended by a newline; the last two only for a document without faults.
+std::string findings_json(const Findings& findings);
 
 }  // namespace wayfolio::evaluate

@@ -1,4 +1,4 @@
-#include "evaluate/compensation/compensation_text.hpp"
+#include "evaluate/written/compensation_text.hpp"
 #include "evaluate/written/json_parts.hpp"
 #include "evaluate/written/words.hpp"
 
@@ -59,7 +59,7 @@ Json compensation_json(const CompensationEvaluation& compensation) {
     return json;
 }
 
-Json comparison_json(const Comparison& comparison) {
+Json found_against_left_json(const FoundAgainstLeft& comparison) {
     Json json{{"found", comparison.found},
               {"left", comparison.left},
               {"unit", comparison.unit.spelling},

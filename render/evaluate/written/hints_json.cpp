@@ -1,4 +1,4 @@
-#include "evaluate/written/environment_json.hpp"
+#include "evaluate/written/json_parts.hpp"
 #include "evaluate/series/targets.hpp"
 
 namespace wayfolio::evaluate {

@@ -1,4 +1,3 @@
-#include "evaluate/written/environment_json.hpp"
 #include "evaluate/written/json_parts.hpp"
 #include "evaluate/written/words.hpp"
 

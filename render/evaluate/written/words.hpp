@@ -1,6 +1,5 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
-#include "evaluate/surroundings/setup_checks.hpp"
 
 #include <string_view>
 

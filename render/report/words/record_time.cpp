@@ -11,14 +11,14 @@ namespace wayfolio::report {
 RecordClock::RecordClock(const std::string& first) {
     const auto written = input::iso_date(first);
     if (!written || !written->seconds) return;
-    first_ = evaluate::moment(first);
+    first_ = evaluate::seconds_of(first);
     minutes_of_first_ = *written->seconds / 60;
 }
 
 std::optional<double> RecordClock::minutes(const std::string& time) const {
     const auto written = input::iso_date(time);
     if (!first_ || !written || !written->seconds) return std::nullopt;
-    const auto at = evaluate::moment(time);
+    const auto at = evaluate::seconds_of(time);
     if (!at) return std::nullopt;
     return minutes_of_first_ + (*at - *first_) / 60;
 }

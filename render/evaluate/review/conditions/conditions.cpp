@@ -1,6 +1,6 @@
 #include "evaluate/review/conditions/conditions.hpp"
 
-#include "evaluate/review/conditions/condition_parts.hpp"
+#include "evaluate/review/conditions/tested_axis.hpp"
 
 #include <fmt/format.h>
 

@@ -1,5 +1,5 @@
 #pragma once
-#include "evaluate/series/extremes.hpp"
+#include "evaluate/series_evaluation.hpp"
 
 /// The test conditions of ISO 230-2, reported and never enforced. They are from memory of the standard, except where a comment
 /// names where one was seen.

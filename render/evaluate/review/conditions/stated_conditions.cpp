@@ -1,4 +1,4 @@
-#include "evaluate/review/conditions/condition_parts.hpp"
+#include "evaluate/review/conditions/tested_axis.hpp"
 #include "units/number_text.hpp"
 
 #include <fmt/format.h>

@@ -20,9 +20,8 @@ double longest_short_axis(const TestedAxis& axis) { return axis.rotary ? 360.0 :
 }  // namespace
 
 std::string TestedAxis::text(double amount) const {
-    auto thousandths = std::llround(amount * 1000);
-    int decimals = 3;
-    for (; decimals > 0 && thousandths % 10 == 0; --decimals) thousandths /= 10;
+    constexpr int most = 3;
+    const int decimals = units::decimals_needed(std::round(amount * 1000) / 1000, most);
     return rotary ? units::number(amount, decimals) + "°"
                   : fmt::format("{}{}mm", units::number(amount, decimals), units::thin_space);
 }

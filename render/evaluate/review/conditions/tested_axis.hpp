@@ -1,5 +1,5 @@
 #pragma once
-#include "evaluate/series/extremes.hpp"
+#include "evaluate/series_evaluation.hpp"
 
 namespace wayfolio::evaluate {
 
@@ -34,5 +34,14 @@ bool is_long(const TestedAxis& axis);
 /// The test of a short axis made over part of a long one, with several runs: in addition, where agreed [seen: clause 6.2, as
 /// above].
 bool is_additional_test(const TestedAxis& axis);
+
+/// Number of targets, their spacing, principal positions of a rotary axis.
+void add_target_conditions(std::vector<Condition>& conditions, const TestedAxis& axis, Targets targets);
+
+/// Runs in each direction: five, or one on a long axis.
+void add_run_conditions(std::vector<Condition>& conditions, const TestedAxis& axis);
+
+/// What the document has to say of warm-up, reference temperature and thermal expansion.
+void add_stated_conditions(std::vector<Condition>& conditions, const document::Document& document, const document::Series& series);
 
 }  // namespace wayfolio::evaluate

@@ -1,4 +1,4 @@
-#include "evaluate/series/geometry/found_against_left.hpp"
+#include "evaluate/series/geometry/geometry.hpp"
 
 #include <algorithm>
 
@@ -16,8 +16,8 @@ bool same_line(const document::Document& document, const std::string& a, const s
     return *first->measurement_line == *second->measurement_line;
 }
 
-Comparison compared(const SeriesEvaluation& found, const SeriesEvaluation& left) {
-    Comparison comparison{.found = found.id, .left = left.id, .error = left.error, .unit = left.unit, .parameters = {}};
+FoundAgainstLeft against(const SeriesEvaluation& found, const SeriesEvaluation& left) {
+    FoundAgainstLeft comparison{.found = found.id, .left = left.id, .error = left.error, .unit = left.unit, .parameters = {}};
     for (const Parameter& after : left.parameters) {
         const Parameter* before = find_parameter(found, after.name);
         if (!before || before->reference_line != after.reference_line) continue;
@@ -31,15 +31,15 @@ Comparison compared(const SeriesEvaluation& found, const SeriesEvaluation& left)
 
 }  // namespace
 
-std::vector<Comparison> compare_found_and_left(const document::Document& document, const std::vector<SeriesEvaluation>& series) {
-    std::vector<Comparison> all;
+std::vector<FoundAgainstLeft> found_against_left(const document::Document& document, const std::vector<SeriesEvaluation>& series) {
+    std::vector<FoundAgainstLeft> all;
     for (const SeriesEvaluation& left : series) {
         if (left.state != left_state) continue;
         const auto found = std::find_if(series.begin(), series.end(), [&](const SeriesEvaluation& each) {
             return each.state == found_state && each.error == left.error && each.kind == left.kind &&
                    same_line(document, each.id, left.id);
         });
-        if (found != series.end()) all.push_back(compared(*found, left));
+        if (found != series.end()) all.push_back(against(*found, left));
     }
     return all;
 }

@@ -1,6 +1,6 @@
-#include "evaluate/series/geometry/squareness.hpp"
+#include "evaluate/series/geometry/geometry.hpp"
 
-#include "evaluate/series/geometry/mean_trace.hpp"
+#include "evaluate/series/mean_trace.hpp"
 #include "evaluate/numbers/reference_lines.hpp"
 #include "evaluate/series/straightness.hpp"
 

@@ -1,6 +1,6 @@
-#include "evaluate/series/geometry/tool_point.hpp"
+#include "evaluate/series/geometry/geometry.hpp"
 
-#include "evaluate/compensation/compensation_rules.hpp"
+#include "evaluate/series/error_curve.hpp"
 #include "evaluate/series/positioning.hpp"
 #include "evaluate/series/straightness.hpp"
 #include "evaluate/series/targets.hpp"
@@ -141,7 +141,8 @@ AtToolPoint at_tool_point(const document::Document& document, const std::vector<
     }
     for (const TargetEvaluation& target : series.targets) {
         moved.targets.push_back(moved_target(target, levers));
-        for (const Approach approach : document::both_approaches) note_largest(moved, moved.targets.back().effect[approach], target.position);
+        for (const Approach approach : document::both_approaches)
+            note_largest(moved, moved.targets.back().effect[approach], target.position);
     }
     if (const TargetEvaluation* target = uncovered(series, moved))
         refuse(

@@ -1,4 +1,4 @@
-#include "evaluate/series/local_straightness.hpp"
+#include "evaluate/numbers/local_straightness.hpp"
 
 #include "evaluate/numbers/reference_lines.hpp"
 

@@ -1,5 +1,5 @@
-#include "evaluate/uncertainty/uncertainty_contributors.hpp"
-#include "evaluate/uncertainty/uncertainty_entry.hpp"
+#include "evaluate/uncertainty/contributors.hpp"
+#include "evaluate/uncertainty/uncertainty.hpp"
 
 #include <cmath>
 

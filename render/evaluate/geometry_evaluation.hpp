@@ -1,6 +1,7 @@
 #pragma once
 #include "evaluate/series_evaluation.hpp"
 
+/// What several series say together: squareness, and as found against as left.
 namespace wayfolio::evaluate {
 
 /// One kind of reference line on both axes, and the squareness it gives.
@@ -22,10 +23,18 @@ struct SquarenessEvaluation {
     std::vector<SquarenessByLine> lines;
 };
 
-/// Evaluates every squareness the document asks for.
-/// EC0Y = -(slope of EYX + slope of EXY) + error of the square; for EA0Z alike; for EB0Z the signs turn, because a positive
-/// rotation about Y closes the +X+Z quadrant [derived by the right-hand rule].
-std::vector<SquarenessEvaluation> evaluate_squareness(const document::Document& document,
-                                                      const std::vector<SeriesEvaluation>& series);
+/// One parameter as found and as left.
+struct FoundAgainstLeftParameter {
+    std::string name;
+    Deviation found, left, change;  ///< change = left - found
+};
+
+/// Two series of one error, the earlier as found and the later as left.
+struct FoundAgainstLeft {
+    std::string found, left;  ///< ids of the series
+    document::ErrorSymbol error;
+    DeviationUnit unit;  ///< of the series as left
+    std::vector<FoundAgainstLeftParameter> parameters;
+};
 
 }  // namespace wayfolio::evaluate

@@ -1,6 +1,5 @@
-#include "evaluate/compensation/compensation_rules.hpp"
+#include "evaluate/compensation/compensation.hpp"
 
-#include "evaluate/series/extremes.hpp"
 #include "units/number_text.hpp"
 
 #include <fmt/format.h>
@@ -32,10 +31,12 @@ void refuse_range(std::vector<std::string>& reasons, const CompensationEvaluatio
     const double first = curve.places.front().in(unit), last = curve.places.back().in(unit), range = last - first;
     const double reference = made.reference.in(unit), slack = 1e-9 * std::max(1.0, range);
     if (reference < first - slack || reference > last + slack)
-        reasons.push_back(fmt::format("the reference {} lies outside the measured range {} to {}", with_symbol(shortest(reference), unit.symbol),
-                                      shortest(first), with_symbol(shortest(last), unit.symbol)));
+        reasons.push_back(fmt::format("the reference {} lies outside the measured range {} to {}",
+                                      with_symbol(shortest(reference), unit.symbol), shortest(first),
+                                      with_symbol(shortest(last), unit.symbol)));
     else if (range / made.spacing > most_points)
-        reasons.push_back(fmt::format("the spacing of {} would make more than {} points", with_symbol(shortest(made.spacing), unit.symbol), most_points));
+        reasons.push_back(fmt::format("the spacing of {} would make more than {} points",
+                                      with_symbol(shortest(made.spacing), unit.symbol), most_points));
     else if (table_places(made, curve).size() < 2)
         reasons.push_back(
             fmt::format("the spacing of {} leaves fewer than two points in the measured range {} to {}",
@@ -98,26 +99,6 @@ void remark_values(std::vector<std::string>& remarks, const CompensationEvaluati
 }
 
 }  // namespace
-
-Deviation ErrorCurve::at(const Position& position) const {
-    const auto found = std::lower_bound(places.begin(), places.end(), position);
-    if (found == places.end()) return means.back();
-    const auto i = static_cast<std::size_t>(found - places.begin());
-    if (i == 0 || *found == position) return means[i];
-    const double share = (position - places[i - 1]) / (places[i] - places[i - 1]);
-    return means[i - 1] + (means[i] - means[i - 1]) * share;
-}
-
-ErrorCurve error_curve(const SeriesEvaluation& series, std::optional<Approach> approach) {
-    ErrorCurve curve;
-    for (const TargetEvaluation& target : series.targets) {
-        const auto& mean = target.mean_of(approach);
-        if (!mean) continue;
-        curve.places.push_back(target.position);
-        curve.means.push_back(*mean);
-    }
-    return curve;
-}
 
 std::vector<std::optional<Approach>> approaches_of(document::TableKind kind) {
     switch (kind) {

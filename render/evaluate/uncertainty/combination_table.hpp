@@ -1,20 +1,26 @@
 #pragma once
-#include "evaluate/uncertainty/uncertainty_contributors.hpp"
+#include "evaluate/uncertainty/contributors.hpp"
 
-/// The combination table: which contributors act on which parameter, and how often. [derived, GUM; not the text of ISO 230-2
-/// Annex A] Whoever knows better equations changes them here.
+/// The combination table: which contributors act on which parameter, and how often. [derived, GUM; not the text of ISO 230-2 Annex A]
+/// Whoever knows better equations changes them here.
 namespace wayfolio::evaluate {
 
+// clang-format off
 /// The budget of one evaluated parameter, in µm or µrad (slope: µrad); nothing for a parameter that the table does not know.
 /// With L in m, a, c, g, d as in SeriesContributors, s and n at the targets that set the parameter, u(s) = s / sqrt(2 (n - 1)):
-///   M, straightness_mean           (a L + c)^2 + g^2 + SUM over its 2 targets [ (s_up^2 + d^2)/n_up + (s_down^2 + d^2)/n_down ]
-///   / 4 E, straightness, angle (also one way)   (a L + c)^2 + g^2 + SUM over its 2 ends (s^2 + d^2)/n A (also one way) as E +
-///   SUM over its 2 ends 4 u(s)^2 R one way                      16 u(s)^2 R both ways                    SUM over both
-///   directions [ 4 u(s)^2 + (s^2 + d^2)/n ] B                              SUM over both directions (s^2 + d^2)/n B_mean SUM
-///   over all targets and directions (s^2 + d^2)/n, divided by m^2 slope                          residual variance / SUM (x -
-///   mean x)^2 + ((a L + c)^2 + g^2) / L^2
+///
+///   M, straightness_mean           (a L + c)^2 + g^2 + SUM over its 2 targets [ (s_up^2 + d^2)/n_up + (s_down^2 + d^2)/n_down ] / 4
+///   E, straightness, angle         (a L + c)^2 + g^2 + SUM over its 2 ends (s^2 + d^2)/n             (also one way)
+///   A                              as E + SUM over its 2 ends 4 u(s)^2                               (also one way)
+///   R one way                      16 u(s)^2
+///   R both ways                    SUM over both directions [ 4 u(s)^2 + (s^2 + d^2)/n ]
+///   B                              SUM over both directions (s^2 + d^2)/n
+///   B_mean                         SUM over all targets and directions (s^2 + d^2)/n, divided by m^2
+///   slope                          residual variance / SUM (x - mean x)^2 + ((a L + c)^2 + g^2) / L^2
+///
 /// The uncertainty of the reference line itself is left out.
 /// @param length_m whole travel, or the distance of the setting targets
+// clang-format on
 std::optional<Component> budget_of(const SeriesEvaluation& series, const Parameter& parameter,
                                    const SeriesContributors& contributors, double length_m);
 

@@ -1,4 +1,4 @@
-#include "evaluate/compensation/compensation_text.hpp"
+#include "evaluate/written/compensation_text.hpp"
 
 #include "evaluate/written/json_parts.hpp"
 #include "units/number_text.hpp"
@@ -65,9 +65,11 @@ void add_head(std::string& text, const CompensationEvaluation& made, const docum
     if (document.job.status == document::Status::Draft) line("Draft");
     for (const std::string& reason : made.refused) line("No table: " + reason);
     if (!made.refused.empty()) return;
-    line(fmt::format("Positions in {}, corrections in {}; absolute: accumulated from the reference; incremental: change from the point before",
-                     made.position_unit.spelling, made.unit.spelling));
-    line(fmt::format("Points every {}, rounded to {}", amount(made.spacing, made.position_unit.spelling), amount(made.increment, made.unit.spelling)));
+    line(fmt::format(
+        "Positions in {}, corrections in {}; absolute: accumulated from the reference; incremental: change from the point before",
+        made.position_unit.spelling, made.unit.spelling));
+    line(fmt::format("Points every {}, rounded to {}", amount(made.spacing, made.position_unit.spelling),
+                     amount(made.increment, made.unit.spelling)));
     line(worked_line(made));
     if (made.reversal)
         line(fmt::format("Reversal {}: added to the commanded position on approach in the negative direction",
@@ -76,8 +78,8 @@ void add_head(std::string& text, const CompensationEvaluation& made, const docum
     for (const std::string& remark : made.remarks) line(remark);
     for (const Parameter& parameter : made.predicted)
         if (const Deviation* value = value_of(parameter.value))
-            line(
-                fmt::format("Predicted, measure again: {} {} {}", parameter.name, three_decimals(value->in(made.unit)), made.unit.spelling));
+            line(fmt::format("Predicted, measure again: {} {} {}", parameter.name, three_decimals(value->in(made.unit)),
+                             made.unit.spelling));
 }
 
 void add_rows(std::string& text, const CompensationEvaluation& made) {

@@ -1,4 +1,4 @@
-#include "evaluate/uncertainty/uncertainty_entry.hpp"
+#include "evaluate/uncertainty/uncertainty.hpp"
 
 #include "evaluate/series/targets.hpp"
 

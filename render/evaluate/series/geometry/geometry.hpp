@@ -1,8 +1,10 @@
 #pragma once
-#include "evaluate/series_evaluation.hpp"
+#include "evaluate/geometry_evaluation.hpp"
 
+/// What several series say together: effects at the tool point, squareness, as found against as left.
 namespace wayfolio::evaluate {
 
+// clang-format off
 /// Moves every positioning and straightness series of a linear axis whose measurement line names its offset to the tool point, by
 /// the angles of the same axis in the same state. t runs from the measuring line to the tool point; error there = measured +
 /// rotation x t, per direction, from the means [derived, rigid body; Bryan's and Abbe's principles]:
@@ -11,6 +13,16 @@ namespace wayfolio::evaluate {
 /// joined by straight lines. Where an angle that is needed is missing, or does not cover the series, the parameters carry the
 /// reason. The zero of an angle is the instrument's: a constant part of the effect is arbitrary, its changes along the axis are
 /// not.
+// clang-format on
 void add_tool_points(const document::Document& document, std::vector<SeriesEvaluation>& series);
+
+/// Evaluates every squareness the document asks for.
+/// EC0Y = -(slope of EYX + slope of EXY) + error of the square; for EA0Z alike; for EB0Z the signs turn, because a positive
+/// rotation about Y closes the +X+Z quadrant [derived by the right-hand rule].
+std::vector<SquarenessEvaluation> evaluate_squareness(const document::Document& document,
+                                                      const std::vector<SeriesEvaluation>& series);
+
+/// Pairs each as-left series with the as-found series of the same error (and the same measurement line where both name one).
+std::vector<FoundAgainstLeft> found_against_left(const document::Document& document, const std::vector<SeriesEvaluation>& series);
 
 }  // namespace wayfolio::evaluate

@@ -1,12 +1,50 @@
 #pragma once
-#include "evaluate/numbers/air_index.hpp"
-#include "evaluate/surroundings/drift.hpp"
 #include "evaluate/evaluated.hpp"
+#include "evaluate/numbers/air_index.hpp"
 #include "evaluate/numbers/expansion.hpp"
-#include "evaluate/series_evaluation.hpp"
 
-/// What the recorded surroundings say about lengths. Laser reading minus true length carries the sign.
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+/// What set-up checks and recorded surroundings say about lengths. Laser reading minus true length carries the sign. Units are in the names
+/// (um_per_m, temperature_C); an index is the refractive index of air, a plain number.
 namespace wayfolio::evaluate {
+
+enum class SetupVerdict { Pass, Fail, NotDecided };
+
+/// The verdict on one set-up check, by the document's own limit: the program has none.
+struct SetupOutcome {
+    std::size_t check;  ///< place in setup.checks
+    std::string name;
+    SetupVerdict outcome;
+    std::string reason;            ///< for NotDecided
+    bool common_practice = false;  ///< to be printed "common practice, no source"
+};
+
+/// Misalignment of the beam to an axis, from setup checks that give its offset at two positions.
+struct CosineError {
+    std::string axis;
+    double angle_rad = 0;
+    double length_mm = 0;  ///< the axis's travel, else the distance between the two positions
+    double um = 0, um_per_m = 0;
+    double least_um = 0;              ///< what the last written digits of the offsets leave open
+    bool resolved = true;             ///< false: the offsets differ by no more than their last digits can tell
+    std::vector<std::size_t> checks;  ///< places in setup.checks
+};
+
+/// A record with the machine at rest: environmental variation error E_VE = largest less smallest reading
+/// [definition from memory, ISO/TR 230-9:2005 Annex C], which counts when the record is at least as long as the test.
+struct DriftEvaluation {
+    std::string axis, quantity;
+    double at_mm = 0;
+    double um = 0;                       ///< E_VE
+    double standard_um = 0;              ///< of one reading: E_VE / (2 sqrt 3)
+    std::optional<double> minutes;       ///< length of the record, where its times can be read
+    std::optional<double> test_minutes;  ///< from the first start to the last end of the runs of that error
+    std::optional<bool> covers_test;
+};
 
 /// Something per metre, over the whole travel of one linear axis.
 struct OverTravel {
@@ -65,13 +103,5 @@ struct EnvironmentEvaluation {
     std::vector<DriftEvaluation> drift;
     std::vector<RunSurroundings> during_runs;
 };
-
-EnvironmentEvaluation evaluate_environment(const document::Document& document);
-
-/// The parts of evaluate_environment().
-Evaluated<AirRecord> evaluate_air(const document::Document& document);
-std::vector<AxisExpansion> evaluate_expansion(const document::Document& document);
-std::vector<AppliedCorrection> evaluate_applied(const document::Document& document);
-std::vector<RunSurroundings> surroundings_during_runs(const document::Document& document);
 
 }  // namespace wayfolio::evaluate

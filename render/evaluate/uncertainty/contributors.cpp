@@ -1,6 +1,6 @@
-#include "evaluate/uncertainty/uncertainty_contributors.hpp"
+#include "evaluate/uncertainty/contributors.hpp"
 
-#include "evaluate/surroundings/environment.hpp"
+#include "evaluate/surroundings/surroundings.hpp"
 #include "evaluate/series/targets.hpp"
 
 #include <algorithm>

@@ -1,4 +1,4 @@
-#include "evaluate/series/geometry/mean_trace.hpp"
+#include "evaluate/series/mean_trace.hpp"
 
 #include "evaluate/series/extremes.hpp"
 #include "evaluate/series/obstacles.hpp"

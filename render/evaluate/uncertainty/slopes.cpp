@@ -1,7 +1,6 @@
-#include "evaluate/series/geometry/squareness.hpp"
+#include "evaluate/series/geometry/geometry.hpp"
 #include "evaluate/uncertainty/uncertainty.hpp"
-#include "evaluate/uncertainty/uncertainty_entry.hpp"
-#include "evaluate/uncertainty/uncertainty_terms.hpp"
+#include "evaluate/uncertainty/combination_table.hpp"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
-#include "evaluate/uncertainty/uncertainty_terms.hpp"
+#include "evaluate/uncertainty/combination_table.hpp"
 
-#include "evaluate/numbers/line_fit.hpp"
-#include "evaluate/series/geometry/mean_trace.hpp"
+#include "evaluate/numbers/least_squares.hpp"
+#include "evaluate/series/mean_trace.hpp"
 #include "evaluate/series/targets.hpp"
 #include "units/number_text.hpp"
 

@@ -1,4 +1,4 @@
-#include "evaluate/surroundings/environment.hpp"
+#include "evaluate/surroundings/surroundings.hpp"
 
 #include "evaluate/surroundings/environment_record.hpp"
 #include "evaluate/surroundings/time.hpp"
@@ -16,7 +16,7 @@ double range_during(const EnvironmentSamples& samples, const Span& span,
                     const std::function<std::optional<double>(const document::EnvironmentSample&)>& value) {
     std::vector<std::pair<double, double>> curve;
     for (const auto* sample : samples) {
-        const auto time = moment(sample->time);
+        const auto time = seconds_of(sample->time);
         const auto v = value(*sample);
         if (time && v) curve.emplace_back(*time, *v);
     }

@@ -1,4 +1,4 @@
-#include "evaluate/series/readings_table.hpp"
+#include "evaluate/written/readings_table.hpp"
 
 #include "units/number_text.hpp"
 
@@ -52,7 +52,8 @@ std::string exclusions_at(const std::vector<const document::Run*>& runs, std::si
         const document::Exclusion* exclusion = runs[place]->exclusion(target);
         if (exclusion == nullptr) continue;
         const std::string value = target < runs[place]->deviations.size() ? number_cell(runs[place]->deviations[target], unit) : "";
-        text += fmt::format("{}reading {}{}: {}", text.empty() ? "" : "; ", place + 1, value.empty() ? "" : " (" + value + ")", exclusion->reason);
+        text += fmt::format("{}reading {}{}: {}", text.empty() ? "" : "; ", place + 1, value.empty() ? "" : " (" + value + ")",
+                            exclusion->reason);
     }
     return text;
 }
@@ -65,7 +66,8 @@ Row target_head(std::size_t readings) {
     return head;
 }
 
-Row target_row(const document::Series& series, const SeriesEvaluation& evaluation, std::size_t place, Approach approach, std::size_t readings) {
+Row target_row(const document::Series& series, const SeriesEvaluation& evaluation, std::size_t place, Approach approach,
+               std::size_t readings) {
     const TargetEvaluation& at = evaluation.targets[place];
     const OneWay& one_way = at.one_way[approach];
     const DeviationUnit& unit = evaluation.unit;

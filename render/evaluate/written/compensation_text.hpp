@@ -1,5 +1,6 @@
 #pragma once
-#include "evaluate/compensation/compensation.hpp"
+#include "document/document.hpp"
+#include "evaluate/compensation_evaluation.hpp"
 
 /// Compensation tables as files in our own plain format, for reading and for conversion to what a control takes.
 namespace wayfolio::evaluate {

@@ -1,0 +1,64 @@
+#pragma once
+#include "evaluate/series_evaluation.hpp"
+
+#include <array>
+#include <cstdint>
+
+/// Uncertainties of results (GUM, JCGM 100:2008), and decisions on limits. A Deviation knows its own unit; `unit` is the one to show it in.
+namespace wayfolio::evaluate {
+
+/// One line of an uncertainty budget.
+struct BudgetLine {
+    std::string name, basis, distribution;
+    Deviation standard;  ///< contribution to the parameter: sensitivity times standard uncertainty
+    double sensitivity = 1;
+    std::optional<double> degrees_of_freedom;  ///< empty: infinite
+    double share = 0;                          ///< of the variance, 0..1; of a sum in proportion to the contributions
+    bool per_metre = false;                    ///< the input is for one metre: the length is in `sensitivity`
+    std::string correlated{};                  ///< what the document calls the contributors that were added before squaring; empty: none
+};
+
+struct MonteCarloResult {
+    std::size_t trials;
+    std::uint64_t seed;
+    Deviation standard, low, high, bias, tolerance;
+    bool agrees;
+};
+
+struct ParameterUncertainty {
+    std::string series, parameter;                   ///< for parameter "squareness": the first of its two series
+    std::optional<std::array<std::string, 2>> axes;  ///< for parameter "squareness"
+    std::optional<double> length_mm;                 ///< for parameter "local"
+    Source source;  ///< Stated: from the document; Runs: computed here
+    DeviationUnit unit;
+    Deviation expanded;
+    std::optional<Deviation> standard;
+    double coverage_factor = 2, coverage = 0.95;  ///< what the factor covers; of a stated U, what is usually meant
+    std::optional<double> degrees_of_freedom;
+    std::vector<BudgetLine> contributors;
+    std::optional<Deviation> standard_at_setting_targets, expanded_at_setting_targets;
+    bool raised_to_capability = false;  ///< the laboratory's stated capability was larger and is printed
+    std::optional<MonteCarloResult> monte_carlo;
+    std::vector<std::string> notes{};   ///< what a reader of the budget must know, plain sentences
+};
+
+enum class Outcome { Pass, Fail, ConditionalPass, ConditionalFail, Undecided, NotDecided };
+
+/// A decision on one tolerance by a named rule (ILAC-G8:09/2019, ISO 14253-1, JCGM 106:2012).
+struct Decision {
+    std::string series, parameter;                         ///< for parameter "squareness": the first of its two series
+    std::optional<std::array<std::string, 2>> axes;        ///< for parameter "squareness"
+    std::optional<double> length_mm;                       ///< for parameter "local"
+    std::optional<document::ReferenceLine> reference_line;  ///< the line that `value` is taken about, where one is
+    std::string source;               ///< of the limit
+    Deviation limit;
+    DeviationUnit unit;  ///< of the limit, as written
+    std::optional<Deviation> value, expanded, guard, acceptance_limit, margin, margin_after_U;
+    std::optional<double> probability_of_conformity;
+    document::DecisionRule rule;
+    bool rule_stated = true;
+    Outcome outcome;
+    std::string reason;  ///< for NotDecided
+};
+
+}  // namespace wayfolio::evaluate

@@ -1,0 +1,23 @@
+#pragma once
+#include "evaluate/series_evaluation.hpp"
+
+#include <nlohmann/json.hpp>
+#include <string>
+
+/// JSON as the program writes it.
+namespace wayfolio::evaluate {
+
+using Json = nlohmann::ordered_json;
+
+/// Indented by two. nlohmann's own dump does not always give the shortest text of a double: numbers are written here.
+std::string to_text(const Json& json);
+
+/// The unit that a deviation of a series is written in: the series' own; a slope of a length error in µm/m.
+DeviationUnit written_unit(const Deviation& deviation, const DeviationUnit& series_unit);
+
+/// Adds `key` where there is a value.
+void add(Json& object, const char* key, const std::optional<Deviation>& deviation, const DeviationUnit& series_unit);
+void add(Json& object, const char* key, const std::optional<double>& number);
+void add(Json& object, const char* key, const std::string& text);
+
+}  // namespace wayfolio::evaluate
