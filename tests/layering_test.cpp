@@ -9,6 +9,7 @@
 #include <regex>
 #include <set>
 #include <sstream>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -30,6 +31,13 @@ const std::map<std::string, Names> outside{
     {"nettle/", {"input"}},
     {"sqlite3.h", {"catalogue"}},
     {"CLI/", {"commands"}},
+};
+
+/// Folders with boxes, lowest first: a file may include from its own box and from those before it. "." are the files beside the boxes,
+/// which stand above them all where nothing else is said.
+const std::map<std::string, std::vector<std::string>> boxes{
+    {"report", {"model", "words", "blocks"}},
+    {"report/blocks", {"plots", "tables"}},
 };
 
 const fs::path source_folder = WAYFOLIO_SOURCE_FOLDER;
@@ -144,6 +152,27 @@ std::string edges(const Graph& graph) {
     return joined(lines);
 }
 
+/// Which box of a folder a file stands in, counted from the lowest; nothing for files elsewhere.
+std::optional<std::size_t> place_in(const std::string& folder, const std::vector<std::string>& order, const std::string& file) {
+    if (!file.starts_with(folder + "/")) return std::nullopt;
+    const std::string below = file.substr(folder.size() + 1);
+    const std::string box = below.find('/') == std::string::npos ? "." : room_of(below);
+    const auto found = std::find(order.begin(), order.end(), box);
+    if (found == order.end() && box != ".") throw std::runtime_error(folder + " has a box without a place: " + box);
+    return found - order.begin();
+}
+
+/// Includes from a box above the file's own.
+Names upward(const std::map<std::string, std::vector<std::string>>& table, const std::vector<Include>& all) {
+    Names wrong;
+    for (const auto& [folder, order] : table)
+        for (const Include& include : all) {
+            const auto from = place_in(folder, order, include.file), to = place_in(folder, order, include.included);
+            if (from && to && *to > *from) wrong.insert(include.file + " includes " + include.included);
+        }
+    return wrong;
+}
+
 /// A node that can reach itself, if there is one. States: 1 on the way, 2 done.
 std::optional<std::string> on_a_cycle(const Graph& graph, const std::string& node, std::map<std::string, int>& state) {
     if (state[node] == 2) return std::nullopt;
@@ -184,6 +213,19 @@ TEST_CASE("the boxes of evaluate include from just those below them, and never i
     for (const auto& [box, used] : real) CHECK(evaluate_boxes.count(box) == 1);
     CHECK(edges(real) == edges(evaluate_boxes));
     CHECK(any_cycle(evaluate_boxes) == std::nullopt);
+}
+
+TEST_CASE("within a room no file includes from a box above its own") {
+    CHECK(joined(upward(boxes, includes())).empty());
+    for (const auto& [folder, order] : boxes)
+        for (const std::string& box : order) CHECK((box == "." || fs::is_directory(render_folder / folder / box)));
+}
+
+TEST_CASE("an include from a box above is found") {
+    const std::map<std::string, std::vector<std::string>> table{{"room", {"low", ".", "high"}}};
+    CHECK(upward(table, {{"room/low/a.cpp", "room/high/b.hpp", true}}) == Names{"room/low/a.cpp includes room/high/b.hpp"});
+    CHECK(upward(table, {{"room/low/a.cpp", "room/c.hpp", true}}).size() == 1);
+    CHECK(upward(table, {{"room/high/a.cpp", "room/low/b.hpp", true}, {"room/c.cpp", "room/low/b.hpp", true}, {"other/a.cpp", "room/high/b.hpp", true}}).empty());
 }
 
 TEST_CASE("an outside library is known only to its rooms") {

@@ -5,7 +5,7 @@
 #include "produce/inputs.hpp"
 #include "produce/unset_text.hpp"
 #include "page/lay_out.hpp"
-#include "report/blocks/build_comparison.hpp"
+#include "report/build.hpp"
 
 namespace wayfolio::produce {
 namespace {

@@ -4,14 +4,11 @@
 #include "plot/figures.hpp"
 #include "plot/marks/axes.hpp"
 #include "plot/marks/curves.hpp"
-#include "report/blocks/build_polar.hpp"
-#include "report/blocks/build_squareness.hpp"
-#include "report/blocks/build_tool_point.hpp"
+#include "report/blocks/blocks.hpp"
 #include "report/words/judgements.hpp"
 #include "plot/record_figure.hpp"
-#include "report/blocks/plots/environment_plot.hpp"
-#include "report/words/names.hpp"
 #include "report/blocks/plots/plots.hpp"
+#include "report/words/names.hpp"
 #include "report/words/subject.hpp"
 
 #include <algorithm>

@@ -1,18 +1,6 @@
 #include "report/build.hpp"
 
-#include "report/blocks/build_answer.hpp"
-#include "report/blocks/build_compensation.hpp"
-#include "report/blocks/build_environment.hpp"
-#include "report/blocks/build_hints.hpp"
-#include "report/blocks/build_panels.hpp"
-#include "report/blocks/build_polar.hpp"
-#include "report/blocks/build_positioning.hpp"
-#include "report/blocks/build_readings.hpp"
-#include "report/blocks/build_sections.hpp"
-#include "report/blocks/build_squareness.hpp"
-#include "report/blocks/build_states.hpp"
-#include "report/blocks/build_tool_point.hpp"
-#include "report/blocks/build_uncertainty.hpp"
+#include "report/blocks/blocks.hpp"
 #include "report/words/names.hpp"
 #include "units/version.hpp"
 
@@ -36,21 +24,13 @@ void add_openings(std::vector<Block>& blocks, const Subject& subject, FigureNumb
     }
 }
 
-/// Series of one kind, grouped by axis and state in the document's order, at most three to a page.
+/// Series of one kind, grouped by axis and state in the document's order, as many as one page shows.
 std::vector<std::vector<SeriesView>> panel_groups(const Subject& subject, bool angles) {
-    std::vector<std::vector<SeriesView>> groups;
-    constexpr std::size_t most = 3;
+    std::vector<SeriesView> drawn;
     for (const SeriesView& view : series_views(subject)) {
-        if (view.evaluation.kind == evaluate::SeriesKind::Positioning || (view.evaluation.kind == evaluate::SeriesKind::Angle) != angles) continue;
-        const auto fits = [&](const std::vector<SeriesView>& group) {
-            const SeriesView& first = group.front();
-            return group.size() < most && first.series.error.axis == view.series.error.axis && first.series.state == view.series.state;
-        };
-        const auto found = std::ranges::find_if(groups, fits);
-        if (found == groups.end()) groups.push_back({view});
-        else found->push_back(view);
+        if (view.evaluation.kind != evaluate::SeriesKind::Positioning && (view.evaluation.kind == evaluate::SeriesKind::Angle) == angles) drawn.push_back(view);
     }
-    return groups;
+    return grouped(drawn, same_axis_and_state, most_panels);
 }
 
 void add_panels(std::vector<Block>& blocks, const Subject& subject, bool angles, FigureNumbers& numbers) {
@@ -128,8 +108,7 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
 RunningText running_text(const document::Document& document) {
     const auto& job = document.job;
     RunningText text;
-    text.head_left = "Calibration report" + (job.number.empty() ? std::string() : " " + job.number);
-    if (job.revision) text.head_left += ", revision " + std::to_string(*job.revision);
+    text.head_left = "Calibration report" + (job.number.empty() ? std::string() : " " + job.number) + revision_suffix(job);
     text.foot_left = "wayfolio " + std::string(version());
     text.foot_right = job.data_notice;
     if (job.status == document::Status::Draft) text.draft = "Draft";

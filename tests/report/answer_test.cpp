@@ -1,6 +1,5 @@
-#include "report/words/answer_words.hpp"
-#include "report/blocks/build_answer.hpp"
-#include "report/blocks/build_positioning.hpp"
+#include "report/words/passages.hpp"
+#include "report/blocks/blocks.hpp"
 
 #include "document/read_document.hpp"
 #include "support/reports.hpp"

@@ -1,4 +1,4 @@
-#include "report/blocks/build_hints.hpp"
+#include "report/blocks/blocks.hpp"
 #include "document/read_document.hpp"
 #include "support/reports.hpp"
 

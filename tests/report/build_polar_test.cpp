@@ -1,4 +1,4 @@
-#include "report/blocks/build_polar.hpp"
+#include "report/blocks/blocks.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
 

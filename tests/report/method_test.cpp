@@ -1,6 +1,6 @@
 #include "layouts/layout.hpp"
-#include "report/blocks/build_states.hpp"
-#include "report/words/method_words.hpp"
+#include "report/blocks/blocks.hpp"
+#include "report/words/passages.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
 

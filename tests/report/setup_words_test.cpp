@@ -1,4 +1,4 @@
-#include "report/words/setup_words.hpp"
+#include "report/words/passages.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
 

@@ -1,5 +1,5 @@
 #include "layouts/layout.hpp"
-#include "report/blocks/build_uncertainty.hpp"
+#include "report/blocks/blocks.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
 

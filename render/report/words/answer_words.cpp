@@ -1,8 +1,7 @@
-#include "report/words/answer_words.hpp"
+#include "report/words/passages.hpp"
 
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
-#include "report/words/setup_words.hpp"
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>
@@ -15,18 +14,12 @@ using evaluate::Outcome;
 
 constexpr std::string_view advice_opening = "What to do next:";
 
-/// A name inside a sentence begins small.
-std::string inside_sentence(std::string name) {
-    if (name[0] >= 'A' && name[0] <= 'Z') name[0] = static_cast<char>(name[0] - 'A' + 'a');
-    return name;
-}
-
 Text outside_sentence(const Tally& counted) {
     constexpr std::size_t most_measured = 2, most_named = 4;
     if (counted.outside.size() > most_named) return Text(capitalised(count_word(counted.outside.size())) + " are outside.");
     if (counted.outside.size() > most_measured) {
         std::vector<std::string> names;
-        for (const Judgement& one : counted.outside) names.push_back(names.empty() ? one.name : inside_sentence(one.name));
+        for (const Judgement& one : counted.outside) names.push_back(names.empty() ? one.name : uncapitalised(one.name));
         return Text(listed(names) + " are outside.");
     }
     Text text;
@@ -34,7 +27,7 @@ Text outside_sentence(const Tally& counted) {
         const bool past = judged_value(*one.decision) > one.decision->limit;
         const std::string by = past ? " by " + distance_to_limit(*one.decision, one.shown) : "";
         if (text.empty()) text.plain(one.name + (past ? " is outside" : " is not accepted") + by);
-        else text.plain(", " + inside_sentence(one.name) + by);
+        else text.plain(", " + uncapitalised(one.name) + by);
     }
     return text.empty() ? text : text.plain(".");
 }
@@ -57,15 +50,14 @@ Text open_sentence(const Tally& counted) {
     if (open.empty()) return {};
     if (open.size() > 2) return Text(capitalised(count_word(open.size())) + " cannot be decided.");
     std::vector<std::string> names;
-    for (const Judgement& one : open) names.push_back(names.empty() ? one.name : inside_sentence(one.name));
+    for (const Judgement& one : open) names.push_back(names.empty() ? one.name : uncapitalised(one.name));
     return Text(listed(names) + " cannot be decided.");
 }
 
 std::string source_sentence(const Subject& subject, const std::vector<SeriesView>& views) {
     std::vector<std::string> sources;
     for (const Judgement& one : judgements(subject, views)) {
-        const std::string& source = one.decision->source;
-        if (!source.empty() && std::ranges::find(sources, source) == sources.end()) sources.push_back(source);
+        if (!one.decision->source.empty()) add_once(sources, one.decision->source);
     }
     if (sources.empty() || sources.size() > 2) return "";
     return " The limits are those of: " + listed(sources) + ".";
@@ -83,7 +75,7 @@ std::string warnings_sentence(const Subject& subject) {
 Text finding(const Judgement& one) {
     const Decision& decision = *one.decision;
     Text text(one.name + " (" + one.symbol + ")");
-    if (decision.length_mm) text.plain(" over any " + with_unit(units::number(*decision.length_mm, 0, one.shown.style), "mm"));
+    if (decision.length_mm) text.plain(" over any " + length_text(*decision.length_mm, one.shown.style));
     const std::string limit = with_unit(limit_number(one.shown, decision.limit), one.shown.unit.symbol);
     if (decision.value) text.plain(" is " + result_text(one.shown, *decision.value, decision.expanded) + " where " + limit + " is allowed");
     else text.plain(" was not evaluated; " + limit + " is allowed");

@@ -1,4 +1,4 @@
-#include "report/words/budget_words.hpp"
+#include "report/words/passages.hpp"
 
 #include "evaluate/numbers/budget.hpp"
 #include "report/words/names.hpp"
@@ -95,7 +95,7 @@ bool may_be_column(const SeriesView& view, const ParameterUncertainty& entry) {
 }
 
 std::string column_head(const ParameterUncertainty& entry, const units::NumberStyle& style) {
-    if (entry.length_mm) return "local " + with_unit(units::number(*entry.length_mm, 0, style), "mm");
+    if (entry.length_mm) return "local " + length_text(*entry.length_mm, style);
     if (entry.parameter == "B_mean") return "B, mean";
     if (entry.parameter == "straightness_mean") return "of the mean";
     const std::string symbol = parameter_symbol(entry.parameter);
@@ -107,8 +107,8 @@ std::string column_head(const ParameterUncertainty& entry, const units::NumberSt
 std::string budget_parameter(const SeriesView& view, const ParameterUncertainty& entry) {
     std::string name = parameter_symbol(entry.parameter);
     if (name != entry.parameter) name = parameter_words(entry.parameter, view.evaluation.standard);
-    if (!name.empty() && name != entry.parameter) name[0] = static_cast<char>(name[0] >= 'A' && name[0] <= 'Z' ? name[0] - 'A' + 'a' : name[0]);
-    if (entry.length_mm) name += " over " + with_unit(units::number(*entry.length_mm, 0, view.shown.style), "mm");
+    if (name != entry.parameter) name = uncapitalised(name);
+    if (entry.length_mm) name += " over " + length_text(*entry.length_mm, view.shown.style);
     return name;
 }
 
@@ -123,13 +123,13 @@ Budget budget_of(const Subject& subject, const SeriesView& view, const Parameter
     const Shown& shown = view.shown;
     const int decimals = result_decimals(shown, entry.expanded);
     const auto contributed = [&](const Deviation& value) { return number_of(shown, abs(value), decimals + 1); };
-    Budget budget{.heading = quantity_title(subject.document, view.series.error) + state_suffix(view.series.state) + ": " + budget_parameter(view, entry), .key = "budget-" + view.series.id + "-" + entry.parameter,
+    Budget budget{.heading = series_title(subject.document, view.series) + ": " + budget_parameter(view, entry), .key = "budget-" + view.series.id + "-" + entry.parameter,
                   .contribution_head = marked("*u* / " + std::string(shown.unit.symbol)), .rows = {}, .combined = {}, .expanded_name = {}, .expanded = {}, .coverage = {}, .notes = {}};
     auto lines = entry.contributors;
     std::ranges::stable_sort(lines, std::greater{}, &BudgetLine::share);
     for (const BudgetLine& line : lines)
         budget.rows.push_back({Text(capitalised(line.name)), made_of(shown, line), Text(contributed(line.standard)), Text(with_unit(share_text(line.share, shown.style), "%")), Text(line.basis), line.share});
-    budget.combined = entry.standard && !entry.raised_to_capability ? Text(contributed(*entry.standard)) : Text("\u2013");
+    budget.combined = entry.standard && !entry.raised_to_capability ? Text(contributed(*entry.standard)) : Text(no_value);
     budget.expanded_name = Text().strong("Expanded, ").symbol("k").strong("\u00a0=\u00a0" + units::number(entry.coverage_factor, 2, shown.style));
     budget.expanded = Text().strong(number_of(shown, entry.expanded, decimals));
     budget.coverage = Text("coverage about " + with_unit(units::number(100 * entry.coverage, 0, shown.style), "%") + ", ").symbol("ν").plain("\u00a0=\u00a0" + freedom_text(entry.degrees_of_freedom, shown.style));
@@ -150,7 +150,7 @@ std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& v
     const auto columns = matrix_columns(subject, view);
     if (columns.empty()) return std::nullopt;
     const Shown& shown = view.shown;
-    const auto cell = [&](std::optional<double> value) { return Text(value ? units::number(*value, 2, shown.style) : "\u2013"); };
+    const auto cell = [&](std::optional<double> value) { return Text(value ? units::number(*value, 2, shown.style) : no_value); };
     PlainTable table{.title = "", .heads = {"Contribution / " + std::string(shown.unit.symbol)}, .widths = {0.3}, .numeric = {false}, .rows = {}};
     std::vector<std::string> names;
     for (const auto* column : columns) {
@@ -158,7 +158,7 @@ std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& v
         table.widths.push_back(0.7 / static_cast<double>(columns.size()));
         table.numeric.push_back(true);
         for (const BudgetLine& line : column->contributors)
-            if (!is_scatter(line) && std::ranges::find(names, line.name) == names.end()) names.push_back(line.name);
+            if (!is_scatter(line)) add_once(names, line.name);
     }
     const auto row = [&](Text name, auto&& value) {
         std::vector<Text> cells{std::move(name)};
@@ -167,11 +167,11 @@ std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& v
     };
     for (const std::string& name : names) row(Text(capitalised(name)), [&](const auto& column) { return cell(contribution(column, name, shown.unit)); });
     row(Text("Scatter at the targets that set it"), [&](const auto& column) { return cell(scatter_of(column, shown.unit)); });
-    row(Text().strong("Combined ").symbol("u"), [&](const auto& column) { return column.standard && !column.raised_to_capability ? cell(column.standard->in(shown.unit)) : Text("\u2013"); });
+    row(Text().strong("Combined ").symbol("u"), [&](const auto& column) { return column.standard && !column.raised_to_capability ? cell(column.standard->in(shown.unit)) : Text(no_value); });
     row(Text("Degrees of freedom"), [&](const auto& column) { return Text(freedom_text(column.degrees_of_freedom, shown.style)); });
     row(Text("Coverage factor ").symbol("k"), [&](const auto& column) { return Text(units::number(column.coverage_factor, 2, shown.style)); });
     row(Text().strong("Expanded ").symbol("U"), [&](const auto& column) { return Text().strong(number_of(shown, column.expanded, result_decimals(shown, column.expanded))); });
-    return Section{.heading = "All parameters of " + quantity_title(subject.document, view.series.error) + state_suffix(view.series.state), .parts = {table}};
+    return Section{.heading = "All parameters of " + series_title(subject.document, view.series), .parts = {table}};
 }
 
 }  // namespace wayfolio::report

@@ -1,10 +1,8 @@
-#include "report/words/compensation_words.hpp"
+#include "report/words/passages.hpp"
 
-#include "report/words/facts.hpp"
 #include "report/words/names.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace wayfolio::report {
 namespace {
@@ -12,22 +10,22 @@ namespace {
 using evaluate::CompensationEvaluation;
 using evaluate::CompensationPoint;
 
-units::NumberStyle style_of(const Subject& subject) { return {subject.layout.decimal_mark}; }
-
-/// Fewest decimals, up to `most`, that show `value` to within the rounding of doubles.
-int decimals_of(double value, int most) {
-    for (int decimals = 0; decimals < most; ++decimals) {
-        const double scaled = value * std::pow(10.0, decimals);
-        if (std::abs(scaled - std::round(scaled)) < 1e-6) return decimals;
-    }
-    return most;
-}
-
 constexpr int most_place_decimals = 3;
 
-std::string number_as_needed(const Subject& subject, double value, int most) { return units::number(value, decimals_of(value, most), style_of(subject)); }
+std::string number_as_needed(const Subject& subject, double value, int most) { return units::number(value, needed_decimals(value, most), style_of(subject)); }
 
-std::string kind_words(document::TableKind kind) {
+/// A correction to the decimals of the table's increment, without its unit.
+std::string correction_number(const Subject& subject, const CompensationEvaluation& made, const Deviation& value) {
+    constexpr int most = 4;
+    return units::number(value.in(made.unit), needed_decimals(made.increment, most), style_of(subject));
+}
+
+/// A place of the table as the axis is commanded, without its unit; at most three decimals.
+std::string place_number(const Subject& subject, const CompensationEvaluation& made, const Position& place) {
+    return number_as_needed(subject, place.in(made.position_unit), most_place_decimals);
+}
+
+std::string table_kind_words(document::TableKind kind) {
     switch (kind) {
         case document::TableKind::Bidirectional: return "one, from the means of both directions";
         case document::TableKind::Positive: return "one, from the means of the positive direction";
@@ -60,20 +58,11 @@ std::string moved_text(const Subject& subject, const CompensationEvaluation& mad
 
 }  // namespace
 
-std::string correction_number(const Subject& subject, const CompensationEvaluation& made, const Deviation& value) {
-    constexpr int most = 4;
-    return units::number(value.in(made.unit), decimals_of(made.increment, most), style_of(subject));
-}
-
-std::string place_number(const Subject& subject, const CompensationEvaluation& made, const Position& place) {
-    return number_as_needed(subject, place.in(made.position_unit), most_place_decimals);
-}
-
 std::vector<Fact> table_facts(const Subject& subject, const CompensationEvaluation& made) {
     std::vector<Fact> facts;
     const auto spaced = [&](double value, std::string_view unit, int most) { return with_unit(number_as_needed(subject, value, most), unit); };
     add_fact(facts, "From series", made.series);
-    add_fact(facts, "Tables", kind_words(made.kind));
+    add_fact(facts, "Tables", table_kind_words(made.kind));
     add_fact(facts, "Reference point", place_text(subject, made, made.reference) + ", where the table is zero");
     add_fact(facts, "Spacing", spaced(made.spacing, made.position_unit.symbol, most_place_decimals));
     constexpr int most_increment_decimals = 4;

@@ -1,6 +1,5 @@
-#include "report/words/facts.hpp"
+#include "report/words/passages.hpp"
 
-#include "report/blocks/build_states.hpp"
 #include "report/words/names.hpp"
 
 #include <algorithm>
@@ -18,15 +17,8 @@ std::string joined(const std::vector<std::string>& parts, const std::string& bet
 }
 
 std::string travel_text(const Subject& subject, const document::Travel& travel) {
-    const auto number = [&](const Position& at) { return units::number(at.in(travel.unit), 0, {subject.layout.decimal_mark}); };
+    const auto number = [&](const Position& at) { return units::number(at.in(travel.unit), 0, style_of(subject)); };
     return number(travel.from) + " to " + with_unit(number(travel.to), travel.unit.symbol);
-}
-
-std::vector<Text> dates(const Subject& subject) {
-    const auto& job = subject.document.job;
-    const std::string from = date_part(job.measured_from), to = date_part(job.measured_to);
-    if (from.empty()) return {};
-    return {Text(to.empty() || to == from ? from : from + " to " + to)};
 }
 
 Fact party(const std::string& name, const document::Party& who) {
@@ -61,7 +53,7 @@ Section machine_section(const Subject& subject, const document::Machine& machine
     add_fact(facts, "Serial number", machine.serial);
     add_fact(facts, "Controller", machine.controller);
     add_fact(facts, "Vertical axis", machine.vertical);
-    const units::NumberStyle style{subject.layout.decimal_mark};
+    const units::NumberStyle style = style_of(subject);
     if (machine.least_increment_um) add_fact(facts, "Least increment", with_unit(units::number(*machine.least_increment_um, 1, style), "µm"));
     for (const auto& axis : machine.axes) {
         std::vector<std::string> parts{axis.kind == document::AxisKind::Rotary ? "rotary" : "linear"};
@@ -89,19 +81,36 @@ Section instrument_section(const std::vector<document::Instrument>& instruments)
     return {.heading = "Instruments", .parts = {FactTable{facts}}};
 }
 
+/// Standards that the evaluation follows, each once.
+std::vector<std::string> standards_used(const evaluate::Evaluation& evaluation) {
+    std::vector<std::string> standards;
+    for (const auto& series : evaluation.series) {
+        if (!series.standard.empty()) add_once(standards, series.standard);
+    }
+    std::ranges::sort(standards);
+    return standards;
+}
+
 }  // namespace
 
 void add_fact(std::vector<Fact>& facts, const std::string& name, const std::string& value) {
     if (!value.empty()) facts.push_back({name, {Text(value)}});
 }
 
-std::vector<std::string> standards_used(const evaluate::Evaluation& evaluation) {
-    std::vector<std::string> standards;
-    for (const auto& series : evaluation.series) {
-        if (!series.standard.empty() && std::ranges::find(standards, series.standard) == standards.end()) standards.push_back(series.standard);
-    }
-    std::ranges::sort(standards);
-    return standards;
+void add_section(std::vector<Section>& sections, std::optional<Section> section) {
+    if (section) sections.push_back(std::move(*section));
+}
+
+std::string measured_words(const document::Job& job) {
+    const std::string from = date_part(job.measured_from), to = date_part(job.measured_to);
+    return to.empty() || to == from ? from : from.empty() ? to : from + " to " + to;
+}
+
+std::vector<Signature> signatures_of(const document::Document& document) {
+    std::vector<Signature> signatures;
+    for (const auto& person : document.job.people) signatures.push_back({capitalised(person.role), person.name});
+    if (signatures.empty()) signatures = {{"Measured by", ""}, {"Approved by", ""}};
+    return signatures;
 }
 
 std::vector<Fact> short_facts(const Subject& subject) {
@@ -118,7 +127,7 @@ std::vector<Fact> short_facts(const Subject& subject) {
         }
     }
     add_fact(facts, "Place", document.job.place);
-    if (auto lines = dates(subject); !lines.empty()) facts.push_back({"Measured", std::move(lines)});
+    if (!document.job.measured_from.empty()) add_fact(facts, "Measured", measured_words(document.job));
     Fact standards{.name = "Standards", .lines = {}};
     for (const std::string& standard : standards_used(subject.evaluation)) standards.lines.emplace_back(standard);
     if (!standards.lines.empty()) facts.push_back(std::move(standards));

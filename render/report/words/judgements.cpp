@@ -12,11 +12,7 @@ using evaluate::Decision;
 using evaluate::Outcome;
 using evaluate::SquarenessEvaluation;
 
-bool holds(const std::vector<SeriesView>& views, std::string_view series) {
-    return std::ranges::any_of(views, [&](const SeriesView& view) { return view.series.id == series; });
-}
-
-std::string name_of(const Subject& subject, const std::vector<SeriesView>& views, const SeriesView& view, const Decision& decision) {
+std::string judged_name(const Subject& subject, const std::vector<SeriesView>& views, const SeriesView& view, const Decision& decision) {
     const bool several_axes = std::ranges::any_of(views, [&](const SeriesView& v) { return v.series.error.axis != views[0].series.error.axis; });
     const std::string name = decision_name(subject, view, decision);
     return several_axes ? name + " of " + view.series.error.axis : name;
@@ -44,9 +40,9 @@ std::vector<const SquarenessEvaluation*> answering_squareness(const Subject& sub
     std::vector<const SquarenessEvaluation*> answering;
     for (const SquarenessEvaluation& one : subject.evaluation.squareness) {
         const bool later = std::ranges::any_of(subject.evaluation.squareness, [&](const SquarenessEvaluation& other) {
-            return other.axes == one.axes && holds(views, other.series[0]);
+            return other.axes == one.axes && find_view(views, other.series[0]);
         });
-        if (holds(views, one.series[0]) || !later) answering.push_back(&one);
+        if (find_view(views, one.series[0]) || !later) answering.push_back(&one);
     }
     return answering;
 }
@@ -67,9 +63,9 @@ std::vector<Judgement> judgements(const Subject& subject, const std::vector<Seri
             if (auto made = squareness_judgement(subject, views, decision)) all.push_back(std::move(*made));
             continue;
         }
-        const auto view = std::ranges::find_if(views, [&](const SeriesView& v) { return v.series.id == decision.series; });
-        if (view == views.end()) continue;
-        all.push_back({&decision, view->series.id, name_of(subject, views, *view, decision), view->series.error.text(), view->shown});
+        const SeriesView* view = find_view(views, decision.series);
+        if (!view) continue;
+        all.push_back({&decision, view->series.id, judged_name(subject, views, *view, decision), view->series.error.text(), view->shown});
     }
     return all;
 }

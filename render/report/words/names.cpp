@@ -23,8 +23,6 @@ std::string about(const document::ErrorSymbol& error) {
     return "about " + std::string(1, static_cast<char>('X' + (error.direction - 'A')));
 }
 
-bool is_2014(std::string_view standard) { return standard.find("2014") != std::string_view::npos; }
-
 }  // namespace
 
 std::string quantity_name(const document::Document& document, const document::ErrorSymbol& error) {
@@ -43,9 +41,7 @@ std::string quantity_name(const document::Document& document, const document::Er
 }
 
 std::string quantity_in_a_sentence(const document::Document& document, const document::ErrorSymbol& error) {
-    std::string name = quantity_name(document, error);
-    if (!name.empty()) name[0] = static_cast<char>(name[0] - 'A' + 'a');
-    return name;
+    return uncapitalised(quantity_name(document, error));
 }
 
 std::string quantity_detail(const document::Document& document, const document::ErrorSymbol& error, std::string_view parameter) {
@@ -60,6 +56,12 @@ std::string quantity_detail(const document::Document& document, const document::
 
 std::string quantity_title(const document::Document& document, const document::ErrorSymbol& error) {
     return quantity_name(document, error) + " " + error.text();
+}
+
+std::string series_name(const document::Series& series) { return series.error.text() + state_suffix(series.state); }
+
+std::string series_title(const document::Document& document, const document::Series& series) {
+    return quantity_title(document, series.error) + state_suffix(series.state);
 }
 
 std::string state_words(std::string_view state) {
@@ -88,6 +90,15 @@ std::string capitalised(std::string text) {
     return text;
 }
 
+std::string uncapitalised(std::string text) {
+    if (!text.empty() && text[0] >= 'A' && text[0] <= 'Z') text[0] = static_cast<char>(text[0] - 'A' + 'a');
+    return text;
+}
+
+void add_once(std::vector<std::string>& items, const std::string& item) {
+    if (std::ranges::find(items, item) == items.end()) items.push_back(item);
+}
+
 std::string listed(const std::vector<std::string>& items) {
     std::string all;
     for (std::size_t i = 0; i < items.size(); ++i) {
@@ -106,11 +117,11 @@ std::string parameter_symbol(std::string_view parameter) {
 }
 
 std::string parameter_words(std::string_view parameter, std::string_view standard) {
-    const bool edition_2014 = is_2014(standard);
+    const bool edition_2014 = standard.find("2014") != std::string_view::npos;
     if (parameter == "A") return edition_2014 ? "Positioning error" : "Accuracy of positioning";
     if (parameter == "E") return edition_2014 ? "Systematic positioning error" : "Systematic positional deviation";
     if (parameter == "M") return edition_2014 ? "Mean positioning error" : "Mean positional deviation";
-    if (parameter == "R") return edition_2014 ? "Repeatability of positioning" : "Repeatability of positioning";
+    if (parameter == "R") return "Repeatability of positioning";
     if (parameter == "B") return edition_2014 ? "Reversal error" : "Reversal value";
     if (parameter == "B_mean") return edition_2014 ? "Mean reversal error" : "Mean reversal value";
     if (parameter == "straightness") return "Straightness";
@@ -154,6 +165,8 @@ std::string headline_parameter(const document::Series& series, const evaluate::S
     }
     return A && A->stated ? "A" : "E";
 }
+
+std::string revision_suffix(const document::Job& job) { return job.revision ? ", revision " + std::to_string(*job.revision) : ""; }
 
 std::string date_part(std::string_view date_time) { return std::string(date_time.substr(0, date_time.find('T'))); }
 

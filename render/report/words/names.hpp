@@ -17,6 +17,11 @@ std::string quantity_detail(const document::Document& document, const document::
 /// "Positioning EXX"
 std::string quantity_title(const document::Document& document, const document::ErrorSymbol& error);
 
+/// "EXX, as left"
+std::string series_name(const document::Series& series);
+/// "Positioning EXX, as left"
+std::string series_title(const document::Document& document, const document::Series& series);
+
 /// "as found", "as left", or the user's own word; empty if the series names none.
 std::string state_words(std::string_view state);
 /// ", as left", or nothing.
@@ -28,8 +33,12 @@ std::string run_words(const document::Series& series, std::size_t run);
 /// "one", "two" ... "twelve", then figures.
 std::string count_word(std::size_t count);
 std::string capitalised(std::string text);
+/// For the middle of a sentence: the first letter small, where it is one of the Latin alphabet.
+std::string uncapitalised(std::string text);
 /// "a", "a and b", "a, b and c"
 std::string listed(const std::vector<std::string>& items);
+/// Appends what is not yet there.
+void add_once(std::vector<std::string>& items, const std::string& item);
 
 /// The parameter's name in words by the edition in use: "Positioning error" (2014), "Accuracy" (1997, 2006) ... [wording from memory]
 std::string parameter_words(std::string_view parameter, std::string_view standard);
@@ -38,6 +47,9 @@ std::string parameter_symbol(std::string_view parameter);
 
 /// Which parameter speaks for a series: A, else E where A is not evaluated and no limit asks for it; straightness or angle, of one direction where the readings are.
 std::string headline_parameter(const document::Series& series, const evaluate::SeriesEvaluation& evaluation);
+
+/// ", revision 2" of a report, or nothing.
+std::string revision_suffix(const document::Job& job);
 
 /// "2026-05-11" of an ISO 8601 date or date-time.
 std::string date_part(std::string_view date_time);

@@ -1,6 +1,5 @@
-#include "report/words/setup_words.hpp"
+#include "report/words/passages.hpp"
 
-#include "report/words/facts.hpp"
 #include "report/words/names.hpp"
 
 #include <algorithm>
@@ -12,8 +11,6 @@ namespace {
 using evaluate::CosineError;
 using evaluate::SetupOutcome;
 using evaluate::SetupVerdict;
-
-units::NumberStyle style_of(const Subject& subject) { return {subject.layout.decimal_mark}; }
 
 /// Numbers as the document writes them, file spellings as signs.
 std::string plain_number(const Subject& subject, double value) {
@@ -84,7 +81,7 @@ PlainTable checks_table(const Subject& subject, const document::Setup& setup) {
         if (check.at_least) limits.push_back("at least " + with(*check.at_least));
         if (check.at_most) limits.push_back("at most " + with(*check.at_most));
         const std::string basis = outcome.common_practice ? "common practice, no source" : check.basis;
-        table.rows.push_back({Text(check_name(subject, check)), Text(check.reading ? with(*check.reading) : "\u2013"), Text(limits.empty() ? "\u2013" : listed(limits)),
+        table.rows.push_back({Text(check_name(subject, check)), Text(check.reading ? with(*check.reading) : no_value), Text(limits.empty() ? "\u2013" : listed(limits)),
                               verdict_text(check, outcome), basis.empty() ? Text().quiet("not stated") : Text(basis)});
     }
     return table;
@@ -115,10 +112,10 @@ PlainTable cosine_table(const Subject& subject) {
     constexpr double urad = 1e6;
     for (const CosineError& error : subject.evaluation.cosine) {
         const auto U = smallest_U_of_E(subject, error.axis);
-        const auto if_resolved = [&](const std::string& number) { return Text(error.resolved ? number : "\u2013"); };
+        const auto if_resolved = [&](const std::string& number) { return Text(error.resolved ? number : no_value); };
         table.rows.push_back({Text(error.axis), if_resolved(units::number(error.angle_rad * urad, 0, style_of(subject))), Text(units::number(error.length_mm, 0, style_of(subject))),
                               Text(error.resolved ? small_number(subject, error.um) : "up to " + small_number(subject, error.least_um)),
-                              if_resolved(small_number(subject, error.um_per_m)), Text(U ? small_number(subject, *U / 10) : "\u2013"), cosine_verdict(error, U)});
+                              if_resolved(small_number(subject, error.um_per_m)), Text(U ? small_number(subject, *U / 10) : no_value), cosine_verdict(error, U)});
     }
     return table;
 }

@@ -6,15 +6,6 @@
 namespace wayfolio::report {
 namespace {
 
-/// Fewest decimals, up to `most`, that show `value` to within the rounding of doubles.
-int needed_decimals(double value, int most) {
-    for (int decimals = 0; decimals < most; ++decimals) {
-        const double scaled = value * std::pow(10.0, decimals);
-        if (std::abs(scaled - std::round(scaled)) < 1e-6) return decimals;
-    }
-    return most;
-}
-
 /// Metres would show the places of a short axis with too few digits.
 bool is_short(const document::Series& series) {
     if (series.targets.empty()) return false;
@@ -24,6 +15,14 @@ bool is_short(const document::Series& series) {
 }
 
 }  // namespace
+
+int needed_decimals(double value, int most) {
+    for (int decimals = 0; decimals < most; ++decimals) {
+        const double scaled = value * std::pow(10.0, decimals);
+        if (std::abs(scaled - std::round(scaled)) < 1e-6) return decimals;
+    }
+    return most;
+}
 
 Shown shown_of(const layouts::Layout& layout, const document::Series& series, const DeviationUnit& unit) {
     const bool length = unit.dimension == units::Dimension::Length;
@@ -45,6 +44,8 @@ std::string with_unit(const std::string& number, std::string_view symbol) {
     if (symbol == units::degree.symbol || symbol == units::arcsecond.symbol) return number + std::string(symbol);
     return number + std::string(units::thin_space) + std::string(symbol);
 }
+
+std::string length_text(double mm, const units::NumberStyle& style) { return with_unit(units::number(mm, 0, style), "mm"); }
 
 std::string number_of(const Shown& shown, const Deviation& value, int decimals) {
     return units::number(value.in(shown.unit), decimals, shown.style);

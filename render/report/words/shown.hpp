@@ -26,8 +26,16 @@ struct Shown {
 /// The layout's choice for a series whose values stand in `unit`; unit "series" keeps that unit.
 Shown shown_of(const layouts::Layout& layout, const document::Series& series, const DeviationUnit& unit);
 
+/// Stands where a value is not there.
+inline constexpr const char* no_value = "\u2013";
+
+/// Fewest decimals, up to `most`, that show `value` to within the rounding of doubles.
+int needed_decimals(double value, int most);
+
 /// A number and its unit, kept together: "29.1 µm", "12.4″".
 std::string with_unit(const std::string& number, std::string_view symbol);
+/// "1 000 mm": a length that a window or a row is named by, in whole millimetres.
+std::string length_text(double mm, const units::NumberStyle& style);
 std::string number_of(const Shown& shown, const Deviation& value, int decimals);
 /// "29.1 µm"
 std::string value_text(const Shown& shown, const Deviation& value, int decimals);

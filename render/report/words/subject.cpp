@@ -1,8 +1,8 @@
 #include "report/words/subject.hpp"
 
-#include <algorithm>
-
 namespace wayfolio::report {
+
+units::NumberStyle style_of(const Subject& subject) { return {subject.layout.decimal_mark}; }
 
 std::vector<SeriesView> series_views(const Subject& subject) {
     std::vector<SeriesView> views;
@@ -14,9 +14,46 @@ std::vector<SeriesView> series_views(const Subject& subject) {
     return views;
 }
 
+const SeriesView* find_view(const std::vector<SeriesView>& views, std::string_view id) {
+    const auto found = std::ranges::find_if(views, [&](const SeriesView& view) { return view.series.id == id; });
+    return found == views.end() ? nullptr : &*found;
+}
+
+bool same_axis_and_state(const SeriesView& a, const SeriesView& b) {
+    return a.series.error.axis == b.series.error.axis && a.series.state == b.series.state;
+}
+
+std::optional<StatesCompared> states_compared(const document::Document& document) {
+    std::vector<std::string> names;
+    for (const auto& series : document.series) {
+        if (!series.state.empty() && std::ranges::find(names, series.state) == names.end()) names.push_back(series.state);
+    }
+    if (names.size() < 2) return std::nullopt;
+    const bool usual = std::ranges::find(names, "as-found") != names.end() && std::ranges::find(names, "as-left") != names.end();
+    return usual ? StatesCompared{"as-found", "as-left"} : StatesCompared{names.front(), names.back()};
+}
+
+std::vector<SeriesView> answering_series(const Subject& subject) {
+    std::vector<SeriesView> views = series_views(subject);
+    const auto compared = states_compared(subject.document);
+    if (!compared) return views;
+    std::vector<SeriesView> last;
+    for (const SeriesView& view : views) {
+        if (view.series.state == compared->second || view.series.state.empty()) last.push_back(view);
+    }
+    return last.empty() ? views : last;
+}
+
 std::optional<Deviation> expanded_of(const Subject& subject, std::string_view series, std::string_view parameter) {
     const auto* uncertainty = evaluate::find_uncertainty(subject.evaluation, series, parameter);
     return uncertainty ? std::optional(uncertainty->expanded) : std::nullopt;
+}
+
+std::optional<Deviation> expanded_of(const Subject& subject, const evaluate::SquarenessEvaluation& squareness) {
+    const auto& all = subject.evaluation.uncertainty;
+    const auto of_it = [&](const auto& entry) { return entry.axes == squareness.axes && entry.series == squareness.series[0]; };
+    const auto found = std::ranges::find_if(all, of_it);
+    return found == all.end() ? std::nullopt : std::optional(found->expanded);
 }
 
 std::optional<Deviation> value_of_parameter(const evaluate::SeriesEvaluation& series, std::string_view parameter) {
@@ -31,7 +68,7 @@ Text shown_result(const Subject& subject, const SeriesView& view, std::string_vi
     if (const auto value = value_of_parameter(view.evaluation, parameter)) return Text(result_text(view.shown, *value, U));
     const auto* found = evaluate::find_parameter(view.evaluation, parameter);
     if (found && found->stated) return Text(result_text(view.shown, *found->stated, U)).plain(", as stated");
-    return Text("\u2013");
+    return Text(no_value);
 }
 
 std::string opening_anchor(std::string_view series) { return "opening-" + std::string(series); }

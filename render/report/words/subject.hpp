@@ -3,6 +3,8 @@
 #include "layouts/layout.hpp"
 #include "report/words/shown.hpp"
 
+#include <algorithm>
+
 namespace wayfolio::report {
 
 /// What a report is built from: measured values, evaluated values, and the layout's choice of units and decimals.
@@ -11,6 +13,8 @@ struct Subject {
     const evaluate::Evaluation& evaluation;
     const layouts::Layout& layout;
 };
+
+units::NumberStyle style_of(const Subject& subject);
 
 /// One series with all that is known of it.
 struct SeriesView {
@@ -23,8 +27,37 @@ struct SeriesView {
 /// Every series of the document, in its order.
 std::vector<SeriesView> series_views(const Subject& subject);
 
+/// The series of that id, or nullptr.
+const SeriesView* find_view(const std::vector<SeriesView>& views, std::string_view id);
+
+bool same_axis_and_state(const SeriesView& a, const SeriesView& b);
+
+/// Things that belong together, in the order in which each group begins.
+/// @param fits  whether a thing belongs to those whose first is given: fits(first, thing)
+/// @param most  things in one group; another is begun for what follows
+template <class Thing, class Fits>
+std::vector<std::vector<Thing>> grouped(const std::vector<Thing>& things, Fits fits, std::size_t most) {
+    std::vector<std::vector<Thing>> groups;
+    for (const Thing& thing : things) {
+        const auto found = std::ranges::find_if(groups, [&](const auto& group) { return group.size() < most && fits(group.front(), thing); });
+        if (found == groups.end()) groups.push_back({thing});
+        else found->push_back(thing);
+    }
+    return groups;
+}
+
+/// The two states a document compares: as found and as left, else the first and the last that it names.
+struct StatesCompared {
+    std::string first, second;
+};
+std::optional<StatesCompared> states_compared(const document::Document& document);
+
+/// The series that speak for the machine as it is now: those of the last state compared, all where only one state was measured.
+std::vector<SeriesView> answering_series(const Subject& subject);
+
 /// The uncertainty of a parameter, if stated or computed.
 std::optional<Deviation> expanded_of(const Subject& subject, std::string_view series, std::string_view parameter);
+std::optional<Deviation> expanded_of(const Subject& subject, const evaluate::SquarenessEvaluation& squareness);
 
 /// The value of a parameter, or nothing.
 std::optional<Deviation> value_of_parameter(const evaluate::SeriesEvaluation& series, std::string_view parameter);

@@ -200,4 +200,10 @@ const evaluate::Decision* find_decision(const evaluate::Evaluation& evaluation, 
     return found == evaluation.decisions.end() ? nullptr : &*found;
 }
 
+const evaluate::Decision* find_decision(const evaluate::Evaluation& evaluation, const evaluate::SquarenessEvaluation& squareness) {
+    const auto on_it = [&](const Decision& d) { return d.axes == squareness.axes && d.series == squareness.series[0]; };
+    const auto found = std::ranges::find_if(evaluation.decisions, on_it);
+    return found == evaluation.decisions.end() ? nullptr : &*found;
+}
+
 }  // namespace wayfolio::report

@@ -27,7 +27,8 @@ std::string rule_explained(document::DecisionRule rule);
 /// Worst first: outside, conditionally outside, undecided, not decided, conditionally inside, inside, no limit.
 int severity(const evaluate::Decision* decision);
 
-/// The decision on a parameter of a series, or nullptr.
+/// The decision on a parameter of a series, or on a squareness, or nullptr.
 const evaluate::Decision* find_decision(const evaluate::Evaluation& evaluation, std::string_view series, std::string_view parameter);
+const evaluate::Decision* find_decision(const evaluate::Evaluation& evaluation, const evaluate::SquarenessEvaluation& squareness);
 
 }  // namespace wayfolio::report

@@ -1,4 +1,4 @@
-#include "report/blocks/plots/decision_picture.hpp"
+#include "report/blocks/plots/plots.hpp"
 
 #include "report/words/verdicts.hpp"
 
@@ -59,7 +59,7 @@ std::pair<std::string, std::string> margins_of(const Judgement& judgement) {
     const int decimals = result_decimals(shown, decision.expanded);
     const double limit = decision.limit.in(shown.unit), value = judged_value(decision).in(shown.unit);
     const std::string margin = closing(limit, {value}, decimals, shown.style);
-    return {margin, decision.expanded ? closing(limit, {value, decision.expanded->in(shown.unit)}, decimals, shown.style) : "\u2013"};
+    return {margin, decision.expanded ? closing(limit, {value, decision.expanded->in(shown.unit)}, decimals, shown.style) : no_value};
 }
 
 /// Room for the value with its U and for twice the guard band about the limit, the limit never at an end.
@@ -122,12 +122,12 @@ Section decision_table(const Subject& subject, const std::vector<Judgement>& all
         const Decision& decision = *one.decision;
         const Shown& shown = one.shown;
         std::string name = one.name + " " + one.symbol + "\u00a0/\u00a0" + std::string(shown.unit.symbol);
-        if (decision.length_mm) name = one.name + " " + one.symbol + " over " + with_unit(units::number(*decision.length_mm, 0, {subject.layout.decimal_mark}), "mm") + "\u00a0/\u00a0" + std::string(shown.unit.symbol);
+        if (decision.length_mm) name = one.name + " " + one.symbol + " over " + length_text(*decision.length_mm, style_of(subject)) + "\u00a0/\u00a0" + std::string(shown.unit.symbol);
         const int decimals = result_decimals(shown, decision.expanded);
-        const auto [margin, after_U] = decision.value ? margins_of(one) : std::pair<std::string, std::string>("\u2013", "\u2013");
-        table.rows.push_back({Text(name), Text(decision.value ? number_of(shown, judged_value(decision), decimals) : "\u2013"), Text(decision.expanded ? number_of(shown, *decision.expanded, decimals) : "\u2013"),
+        const auto [margin, after_U] = decision.value ? margins_of(one) : std::pair<std::string, std::string>(no_value, no_value);
+        table.rows.push_back({Text(name), Text(decision.value ? number_of(shown, judged_value(decision), decimals) : no_value), Text(decision.expanded ? number_of(shown, *decision.expanded, decimals) : no_value),
                               Text(limit_number(shown, decision.limit)), Text(margin), Text(after_U),
-                              Text(decision.probability_of_conformity ? probability_words(*decision.probability_of_conformity, shown.style) : "\u2013"), verdict_of(&decision, shown).word});
+                              Text(decision.probability_of_conformity ? probability_words(*decision.probability_of_conformity, shown.style) : no_value), verdict_of(&decision, shown).word});
     }
     Section section{.heading = "Every decision in numbers", .parts = {table}};
     section.parts.emplace_back(Paragraph{marked("Margin: limit less value. Conformity: probability that the true value is within the limit, for a normal distribution with *u*\u00a0=\u00a0*U*\u202f/\u202f*k* (JCGM 106:2012 clause 7).")});

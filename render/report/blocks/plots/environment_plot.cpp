@@ -1,9 +1,8 @@
-#include "report/blocks/plots/environment_plot.hpp"
+#include "report/blocks/plots/plots.hpp"
 
 #include "evaluate/surroundings/axis_length.hpp"
 #include "evaluate/surroundings/environment_record.hpp"
 #include "report/words/names.hpp"
-#include "report/blocks/plots/record_sessions.hpp"
 #include "report/words/record_time.hpp"
 #include "report/words/shown.hpp"
 
@@ -52,7 +51,7 @@ Range range_of(const Points& points) {
 }
 
 /// How the numbers of one panel are written.
-struct Form {
+struct NumberForm {
     std::string unit;
     int decimals;
     units::NumberStyle style;
@@ -60,7 +59,7 @@ struct Form {
     [[nodiscard]] std::string between(const Range& range) const { return number(range.low) + " to " + with_unit(number(range.high), unit); }
 };
 
-RecordCurve curve(const std::string& name, Points points, const Form& form) {
+RecordCurve curve(const std::string& name, Points points, const NumberForm& form) {
     const Range range = range_of(points);
     return {.name = name, .points = std::move(points), .words = Text((name.empty() ? "" : name + ", ") + form.between(range))};
 }
@@ -72,7 +71,7 @@ Points points_of(const TimedSamples& record, const Value& value) {
 }
 
 /// "rises from 20.42 to 21.31 °C", or the range alone where it moves to and fro.
-std::string course(const RecordCurve& curve, const Form& form) {
+std::string course(const RecordCurve& curve, const NumberForm& form) {
     const Range range = range_of(curve.points);
     const double change = range.last - range.first;
     constexpr double mostly = 0.6;
@@ -86,7 +85,7 @@ struct RecordPanels {
     std::vector<RecordPanel> panels;
     std::string said;
 
-    void add(const std::string& name, const std::string& title, std::vector<std::pair<std::string, Points>> curves, const Form& form) {
+    void add(const std::string& name, const std::string& title, std::vector<std::pair<std::string, Points>> curves, const NumberForm& form) {
         RecordPanel panel{.title = title + " / " + form.unit, .curves = {}};
         for (auto& [sensor, points] : curves) {
             if (range_of(points).count < 2) continue;

@@ -1,28 +1,38 @@
 #pragma once
-#include "report/model/deviation_plot.hpp"
-#include "report/words/shown.hpp"
+#include "report/model/model.hpp"
+#include "report/words/judgements.hpp"
+#include "report/words/record_time.hpp"
 
+/// What the figures of a report show, in quantities and words; `plot` draws them.
 namespace wayfolio::report {
 
 /// The figure of one series as it is drawn: deviations of a positioning series as they are, straightness about the headline
 /// reference line, angles about the mean of their readings (only differences have meaning there).
-/// @param letters whether excluded readings carry the letters of the readings table
 DeviationPlot deviation_plot(const document::Document& document, const document::Series& series, const evaluate::SeriesEvaluation& evaluation,
                              const Shown& shown);
 
-/// The mean along the axis in small, as drawn in that figure: of both directions, or of the one that was measured.
-std::vector<std::pair<Position, Deviation>> mean_curve_of(const DeviationPlot& plot);
-
-/// A letter for the n-th note of a table: a, b ... z, aa ...
-std::string note_letter(std::size_t n);
-
 /// Notes on readings that took no part, in the order of the readings table (rising targets, positive first, then by run):
-/// excluded and missing readings share one sequence of letters.
+/// excluded and missing readings share one sequence of letters, a, b ... z, aa ...
 struct ReadingNote {
     std::size_t run, target;  ///< places in the document
     std::string letter;
     std::optional<std::string> excluded_because;  ///< empty: missing
 };
 std::vector<ReadingNote> reading_notes(const document::Series& series, const evaluate::SeriesEvaluation& evaluation);
+
+/// The environment record with the runs marked, the effect of the air on the longest linear axis, and the records at rest.
+/// Nothing where fewer than two samples have a time.
+std::optional<RecordPlot> environment_plot(const document::Document& document, const evaluate::Evaluation& evaluation, units::NumberStyle style);
+
+/// Every span of time in which something was read in one direction, once, in order of time. Series read in the same runs share their lanes.
+std::vector<RunLane> run_lanes(const document::Document& document, const RecordClock& clock);
+/// Series that were read over the same time, named by their state, by their errors, or by both: whatever tells them apart.
+std::vector<Session> sessions(const document::Document& document, const RecordClock& clock);
+
+/// The rule drawn for one decision: value with U, limit, guard bands and the verdict of every zone. Nothing where the decision has no
+/// value, or a limit of 0.
+std::optional<DecisionPicture> decision_picture(const Judgement& judgement);
+/// Every decision in numbers: margin, margin after U, probability of conformity.
+Section decision_table(const Subject& subject, const std::vector<Judgement>& all);
 
 }  // namespace wayfolio::report

@@ -1,4 +1,4 @@
-#include "report/blocks/plots/record_sessions.hpp"
+#include "report/blocks/plots/plots.hpp"
 
 #include "report/words/names.hpp"
 
@@ -7,13 +7,13 @@
 namespace wayfolio::report {
 namespace {
 
-struct Read {
+struct ReadOver {
     const document::Series* series;
     double from, to;
 };
 
-std::vector<Read> spans(const document::Document& document, const RecordClock& clock) {
-    std::vector<Read> all;
+std::vector<ReadOver> spans(const document::Document& document, const RecordClock& clock) {
+    std::vector<ReadOver> all;
     for (const document::Series& series : document.series) {
         std::optional<double> from, to;
         for (const document::Run& run : series.runs) {
@@ -56,19 +56,19 @@ std::vector<Session> sessions(const document::Document& document, const RecordCl
         double from, to;
         std::vector<const document::Series*> series;
     };
-    const std::vector<Read> all = spans(document, clock);
+    const std::vector<ReadOver> all = spans(document, clock);
     std::vector<Together> found;
-    for (const Read& read : all) {
+    for (const ReadOver& read : all) {
         const auto same = std::ranges::find_if(found, [&](const Together& t) { return t.from == read.from && t.to == read.to && t.series[0]->state == read.series->state; });
         if (same == found.end()) found.push_back({read.from, read.to, {read.series}});
         else same->series.push_back(read.series);
     }
     std::ranges::stable_sort(found, {}, &Together::from);
-    const bool states = std::ranges::any_of(all, [&](const Read& read) { return read.series->state != all[0].series->state; });
+    const bool states = std::ranges::any_of(all, [&](const ReadOver& read) { return read.series->state != all[0].series->state; });
     std::vector<Session> made;
     for (const Together& together : found) {
         const std::string& state = together.series[0]->state;
-        const bool whole_state = std::ranges::count_if(all, [&](const Read& read) { return read.series->state == state; }) == static_cast<long>(together.series.size());
+        const bool whole_state = std::ranges::count_if(all, [&](const ReadOver& read) { return read.series->state == state; }) == static_cast<long>(together.series.size());
         const std::string errors = errors_of(together.series);
         made.push_back({together.from, together.to, states && whole_state ? state_words(state) : states ? errors + state_suffix(state) : errors});
     }

@@ -1,7 +1,8 @@
-#include "report/blocks/tables/comparison_tables.hpp"
+#include "report/blocks/tables/tables.hpp"
 
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
+#include "report/words/passages.hpp"
 
 #include <fmt/format.h>
 
@@ -13,8 +14,6 @@ namespace {
 using compare::Comparison;
 using compare::ParameterChange;
 
-constexpr std::string_view no_counterpart = "\u2013";
-
 std::string short_digest(const std::string& sha256) {
     constexpr std::size_t shown_digits = 16;
     return sha256.substr(0, shown_digits);
@@ -22,27 +21,17 @@ std::string short_digest(const std::string& sha256) {
 
 std::string report_name(const document::Job& job) {
     if (job.number.empty()) return "";
-    return job.number + (job.revision ? ", revision " + std::to_string(*job.revision) : "");
-}
-
-std::string measured_words(const document::Job& job) {
-    const std::string from = date_part(job.measured_from), to = date_part(job.measured_to);
-    return to.empty() || to == from ? from : from.empty() ? to : from + " to " + to;
+    return job.number + revision_suffix(job);
 }
 
 void add_row(PlainTable& table, const char* name, const std::string& was, const std::string& now) {
-    if (!was.empty() || !now.empty()) table.rows.push_back({Text().quiet(name), Text(was.empty() ? std::string(no_counterpart) : was), Text(now.empty() ? std::string(no_counterpart) : now)});
-}
-
-const SeriesView* view_by_id(const std::vector<SeriesView>& views, const std::string& id) {
-    const auto found = std::ranges::find_if(views, [&](const SeriesView& view) { return view.series.id == id; });
-    return found == views.end() ? nullptr : &*found;
+    if (!was.empty() || !now.empty()) table.rows.push_back({Text().quiet(name), Text(was.empty() ? std::string(no_value) : was), Text(now.empty() ? std::string(no_value) : now)});
 }
 
 /// "Positioning EXX, as left"; a verdict on two axes has no series.
-std::string series_title(const Subject& now, const std::vector<SeriesView>& views, const std::string& id) {
-    const SeriesView* view = view_by_id(views, id);
-    return view ? quantity_title(now.document, view->series.error) + state_suffix(view->series.state) : id;
+std::string title_by_id(const Subject& now, const std::vector<SeriesView>& views, const std::string& id) {
+    const SeriesView* view = find_view(views, id);
+    return view ? series_title(now.document, view->series) : id;
 }
 
 /// "Reversal error B, mean" of a parameter's name.
@@ -67,13 +56,13 @@ Text parameter_title(const ParameterChange& change, const SeriesView& view) {
 
 Shown shown_of_change(const ParameterChange& change, const Subject& now) {
     const std::vector<SeriesView> views = series_views(now);
-    const SeriesView* view = view_by_id(views, change.series);
+    const SeriesView* view = find_view(views, change.series);
     return view ? view->shown : squareness_shown(now.layout);
 }
 
 namespace {
 
-std::string in_unit(const std::optional<Deviation>& value, const Shown& shown, int decimals) { return value ? number_of(shown, *value, decimals) : std::string(no_counterpart); }
+std::string in_unit(const std::optional<Deviation>& value, const Shown& shown, int decimals) { return value ? number_of(shown, *value, decimals) : std::string(no_value); }
 
 /// A slope of a straightness is an angle though its series is shown as a length: such a parameter keeps the unit it is compared in.
 Shown shown_of_parameter(const Shown& shown, const ParameterChange& change) {
@@ -118,8 +107,8 @@ Section readings_section(const Subject& now, const std::vector<SeriesView>& view
     if (changes.readings.empty()) return plain_section("Readings", "The readings are the same.");
     BulletList list;
     for (const auto& readings : changes.readings) {
-        const SeriesView* view = view_by_id(views, readings.series);
-        if (view) list.items.emplace_back(series_title(now, views, readings.series) + ": " + reading_words(readings, view->reading_shown) + ".");
+        const SeriesView* view = find_view(views, readings.series);
+        if (view) list.items.emplace_back(title_by_id(now, views, readings.series) + ": " + reading_words(readings, view->reading_shown) + ".");
     }
     return {.heading = "Readings", .parts = {list}};
 }
@@ -142,7 +131,7 @@ Section verdicts_section(const Subject& now, const std::vector<SeriesView>& view
     std::vector<compare::VerdictChange> verdicts = changes.verdicts;  // by series as the document has them
     std::ranges::stable_sort(verdicts, {}, [&](const auto& verdict) { return std::ranges::find_if(views, [&](const SeriesView& view) { return view.series.id == verdict.series; }) - views.begin(); });
     for (const auto& verdict : verdicts) {
-        const std::string title = series_title(now, views, verdict.series);
+        const std::string title = title_by_id(now, views, verdict.series);
         table.rows.push_back({Text(title.empty() ? capitalised(verdict.parameter) : title + ", " + verdict.parameter), Text(verdict_cell(verdict.was)), Text().strong(verdict_cell(verdict.now))});
     }
     return {.heading = "Verdicts", .parts = {table}};
@@ -180,7 +169,7 @@ ChangeNumbers change_numbers(const ParameterChange& change, const Shown& given) 
     if (change.expanded_was || change.expanded_now)
         decimals = std::max(change.expanded_was ? result_decimals(shown, change.expanded_was) : 0, change.expanded_now ? result_decimals(shown, change.expanded_now) : 0);
     ChangeNumbers numbers{.was = in_unit(change.was, shown, decimals), .now = in_unit(change.now, shown, decimals), .change = in_unit(change.difference, shown, decimals),
-                          .U_was = in_unit(change.expanded_was, shown, decimals), .U_now = in_unit(change.expanded_now, shown, decimals), .of_U = std::string(no_counterpart)};
+                          .U_was = in_unit(change.expanded_was, shown, decimals), .U_now = in_unit(change.expanded_now, shown, decimals), .of_U = std::string(no_value)};
     if (change.difference && change.difference->in(shown.unit) > 0) numbers.change.insert(0, "+");
     constexpr double many_times = 10;
     if (change.against_U) numbers.of_U = units::number(*change.against_U, *change.against_U < many_times ? 2 : 1, shown.style);
@@ -222,7 +211,7 @@ Section results_section(const Subject& now, const Comparison& changes) {
         if (parameters.empty()) continue;
         const bool differs = std::ranges::any_of(parameters, [](const auto* change) { return change->differs(); });
         if (differs) any_other = true;
-        else same.push_back(series_title(now, views, view.series.id));
+        else same.push_back(title_by_id(now, views, view.series.id));
     }
     for (const ParameterChange* change : parameters_of(changes, "")) {
         if (change->differs()) any_other = true;
@@ -255,7 +244,7 @@ Section parameters_section(const Subject& now, const SeriesView& view, const Com
         if (!(shown.unit == view.shown.unit)) name.plain(" / " + std::string(shown.unit.symbol));
         add_change(table, std::move(name), *change, shown);
     }
-    return {.heading = quantity_title(now.document, view.series.error) + state_suffix(view.series.state), .parts = {table}};
+    return {.heading = series_title(now.document, view.series), .parts = {table}};
 }
 
 }  // namespace wayfolio::report

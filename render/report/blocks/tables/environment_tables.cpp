@@ -1,4 +1,4 @@
-#include "report/blocks/tables/environment_tables.hpp"
+#include "report/blocks/tables/tables.hpp"
 
 #include "evaluate/surroundings/axis_length.hpp"
 #include "report/words/names.hpp"
@@ -8,9 +8,7 @@
 namespace wayfolio::report {
 namespace {
 
-constexpr const char* dash = "\u2013";
-
-std::string plain(const Subject& subject, double value, int decimals) { return units::number(value, decimals, {subject.layout.decimal_mark}); }
+std::string plain(const Subject& subject, double value, int decimals) { return units::number(value, decimals, style_of(subject)); }
 
 std::string travel_words(const Subject& subject, const std::string& axis, double length_m) {
     return axis + ", " + with_unit(plain(subject, length_m, 2), "m") + " / µm";
@@ -38,7 +36,7 @@ private:
     void add(const std::string& name, const std::string& per_m, std::optional<double> value) {
         std::vector<Text> row{Text(name), Text(per_m)};
         for (std::size_t i = 0; i + 2 < table_.heads.size(); ++i)
-            row.emplace_back(value ? plain(subject_, *value * air_.change_over_travel[i].length_m, 2) : dash);
+            row.emplace_back(value ? plain(subject_, *value * air_.change_over_travel[i].length_m, 2) : no_value);
         table_.rows.push_back(std::move(row));
     }
     const Subject& subject_;
@@ -48,7 +46,7 @@ private:
 
 /// A result or the reason why there is none.
 Text value_or_reason(const Subject& subject, const std::optional<evaluate::Evaluated<double>>& result) {
-    if (!result) return Text(dash);
+    if (!result) return Text(no_value);
     if (const auto* reason = std::get_if<evaluate::NotEvaluated>(&*result)) return Text().quiet(reason->reason);
     return Text(plain(subject, std::get<double>(*result), 2));
 }
@@ -116,7 +114,7 @@ std::optional<Section> expansion_section(const Subject& subject) {
         if (stated && stated->expansion && stated->expansion->expanded_uncertainty) coefficient += "\u00a0±\u202f" + plain(subject, *stated->expansion->expanded_uncertainty, 1);
         table.rows.push_back({Text(axis.axis + (axis.sensors.empty() ? ", all sensors" : ": " + listed(axis.sensors))), Text(plain(subject, axis.mean_C, 2)),
                               Text(plain(subject, axis.lowest_C, 2) + " to " + plain(subject, axis.highest_C, 2)), Text(coefficient), Text(plain(subject, axis.um_per_m, 2)),
-                              Text(axis.um ? plain(subject, *axis.um, 1) : dash), Text(axis.standard ? plain(subject, axis.standard->from_coefficient, 2) : dash)});
+                              Text(axis.um ? plain(subject, *axis.um, 1) : no_value), Text(axis.standard ? plain(subject, axis.standard->from_coefficient, 2) : no_value)});
     }
     return Section{.heading = "Expansion from " + reference, .parts = {table, Paragraph{marked("The readings as corrected hold for " + reference + ". *u* is the standard uncertainty that the coefficient's own brings to the travel; how well the sensors know the temperature stands in the budget.")}}};
 }
@@ -144,7 +142,7 @@ std::optional<Section> applied_section(const Subject& subject) {
         }
         const auto length = evaluate::axis_length_m(subject.document, series->error.axis);
         table.rows.push_back({Text(series->error.text() + state_suffix(series->state)), Text(all), value_or_reason(subject, applied.air_um_per_m), value_or_reason(subject, applied.expansion_um_per_m),
-                              Text(known && length ? plain(subject, sum * *length, 2) : dash), value_or_reason(subject, applied.dead_path_um)});
+                              Text(known && length ? plain(subject, sum * *length, 2) : no_value), value_or_reason(subject, applied.dead_path_um)});
     }
     return Section{.heading = "Applied by the instrument, against the record", .parts = {table, Paragraph{Text("Positive: the instrument read too long by that much, by the samples taken during the series. The results are not corrected for it.")}}};
 }
@@ -154,11 +152,44 @@ std::optional<Section> drift_section(const Subject& subject) {
     PlainTable table{.title = "", .heads = {"At rest", "at / mm", "record / min", "test / min", "E(VE) / µm", "u of one reading / µm", "as long as the test"},
                      .widths = {0.12, 0.12, 0.14, 0.13, 0.13, 0.18, 0.18}, .numeric = {false, true, true, true, true, true, false}, .rows = {}};
     for (const auto& drift : subject.evaluation.environment.drift) {
-        const auto minutes = [&](const std::optional<double>& value) { return Text(value ? plain(subject, *value, 0) : dash); };
+        const auto minutes = [&](const std::optional<double>& value) { return Text(value ? plain(subject, *value, 0) : no_value); };
         const Text covers = !drift.covers_test ? Text().quiet("not known") : *drift.covers_test ? Text("yes") : Text().strong("no");
         table.rows.push_back({Text(drift.quantity), Text(plain(subject, drift.at_mm, 0)), minutes(drift.minutes), minutes(drift.test_minutes), Text(plain(subject, drift.um, 2)), Text(plain(subject, drift.standard_um, 2)), covers});
     }
     return Section{.heading = "Environmental variation error", .parts = {table}};
+}
+
+PlainTable environment_table(const Subject& subject) {
+    struct Range {
+        double low, high, first, last;
+        std::size_t count = 0;
+        void add(double value) {
+            if (count++ == 0) low = high = first = value;
+            low = std::min(low, value);
+            high = std::max(high, value);
+            last = value;
+        }
+    };
+    std::vector<std::pair<std::string, Range>> ranges;
+    const auto add = [&](const std::string& name, const std::optional<double>& value) {
+        if (!value) return;
+        auto found = std::ranges::find(ranges, name, &std::pair<std::string, Range>::first);
+        if (found == ranges.end()) found = ranges.insert(ranges.end(), {name, Range{}});
+        found->second.add(*value);
+    };
+    for (const auto& sample : subject.document.environment->samples) {
+        add("Air / °C", sample.air_C);
+        add("Pressure / hPa", sample.pressure_hPa);
+        add("Humidity / %", sample.humidity_percent);
+        for (const auto& [sensor, value] : sample.machine_C) add(sensor + " / °C", value);
+    }
+    PlainTable table{.title = "", .heads = {"Quantity", "first", "last", "lowest", "highest", "samples"}, .widths = {0.35, 0.13, 0.13, 0.13, 0.13, 0.13},
+                     .numeric = {false, true, true, true, true, true}, .rows = {}};
+    for (const auto& [name, range] : ranges) {
+        const auto cell = [&](double value) { return Text(plain(subject, value, name.starts_with("Humidity") ? 0 : name.starts_with("Pressure") ? 1 : 2)); };
+        table.rows.push_back({Text(name), cell(range.first), cell(range.last), cell(range.low), cell(range.high), Text(std::to_string(range.count))});
+    }
+    return table;
 }
 
 }  // namespace wayfolio::report

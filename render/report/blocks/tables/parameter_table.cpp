@@ -1,4 +1,4 @@
-#include "report/blocks/tables/parameter_table.hpp"
+#include "report/blocks/tables/tables.hpp"
 
 #include "report/words/names.hpp"
 #include "report/words/verdicts.hpp"
@@ -10,8 +10,6 @@ namespace wayfolio::report {
 namespace {
 
 using evaluate::Parameter;
-
-const std::string dash = "\u2013";
 
 /// Superscript figures as the font's own glyphs, never a fourth size of type.
 std::string superscript(std::size_t number) {
@@ -45,12 +43,12 @@ struct Family {
 };
 
 /// `decimals` are those of the family's own U, so that a row reads alike.
-Text cell(const SeriesView& view, const std::string& name, int decimals) {
+Text parameter_cell(const SeriesView& view, const std::string& name, int decimals) {
     const Parameter* parameter = evaluate::find_parameter(view.evaluation, name);
-    if (!parameter) return dash;
+    if (!parameter) return no_value;
     if (const Deviation* value = evaluate::value_of(parameter->value)) return number_of(view.shown, *value, decimals);
     if (parameter->stated) return Text(number_of(view.shown, *parameter->stated, decimals));
-    return dash;
+    return no_value;
 }
 
 std::string setting_targets(const Parameter& parameter) {
@@ -60,10 +58,10 @@ std::string setting_targets(const Parameter& parameter) {
     }
     std::string text;
     for (const std::size_t number : numbers) text += (text.empty() ? "" : ",\u00a0") + std::to_string(number);
-    return text.empty() ? dash : text;
+    return text.empty() ? no_value : text;
 }
 
-ParameterRow row_of(const Subject& subject, const SeriesView& view, const Family& family, Reasons& reasons) {
+ParameterRow parameter_row(const Subject& subject, const SeriesView& view, const Family& family, Reasons& reasons) {
     const Parameter* both = evaluate::find_parameter(view.evaluation, family.name);
     const auto U = expanded_of(subject, view.series.id, family.name);
     const auto* decision = find_decision(subject.evaluation, view.series.id, family.name);
@@ -74,14 +72,14 @@ ParameterRow row_of(const Subject& subject, const SeriesView& view, const Family
     const std::string symbol = parameter_symbol(family.name);
     if (family.name == "B_mean") row.name.plain(" ").symbol("B").plain(" (signed)");
     else if (!symbol.empty()) row.name.plain(" ").symbol(symbol);
-    row.positive = family.one_way ? cell(view, family.name + "_positive", decimals) : Text(dash);
-    row.negative = family.one_way ? cell(view, family.name + "_negative", decimals) : Text(dash);
-    row.both = both && (value || both->stated) ? Text().strong(cell(view, family.name, decimals).words()) : Text(dash);
-    row.U = U ? number_of(view.shown, *U, result_decimals(view.shown, U)) : dash;
-    row.limit = decision ? limit_number(view.shown, decision->limit) : dash;
-    row.targets = both ? setting_targets(*both) : dash;
+    row.positive = family.one_way ? parameter_cell(view, family.name + "_positive", decimals) : Text(no_value);
+    row.negative = family.one_way ? parameter_cell(view, family.name + "_negative", decimals) : Text(no_value);
+    row.both = both && (value || both->stated) ? Text().strong(parameter_cell(view, family.name, decimals).words()) : Text(no_value);
+    row.U = U ? number_of(view.shown, *U, result_decimals(view.shown, U)) : no_value;
+    row.limit = decision ? limit_number(view.shown, decision->limit) : no_value;
+    row.targets = both ? setting_targets(*both) : no_value;
     if (both && !value && !both->stated) {
-        if (const auto* reason = std::get_if<evaluate::NotEvaluated>(&both->value)) row.targets = dash + reasons.mark(reason->reason);
+        if (const auto* reason = std::get_if<evaluate::NotEvaluated>(&both->value)) row.targets = no_value + reasons.mark(reason->reason);
     }
     row.verdict = verdict_of(decision, view.shown);
     return row;
@@ -117,7 +115,7 @@ ParameterTable parameter_table(const Subject& subject, const SeriesView& view) {
     ParameterTable table;
     Reasons reasons;
     for (const Family& family : families_of(subject.document)) {
-        ParameterRow row = row_of(subject, view, family, reasons);
+        ParameterRow row = parameter_row(subject, view, family, reasons);
         if (is_older(family.name)) {
             row.name = older_name(family.name);
             row.verdict.short_form = Text().quiet("for comparison only");
@@ -125,7 +123,7 @@ ParameterTable parameter_table(const Subject& subject, const SeriesView& view) {
         table.rows.push_back(std::move(row));
     }
     table.notes = reasons.notes();
-    std::string dash_note = "Targets: those that set the value. A dash: not defined for one direction, not stated, or no limit.";
+    std::string dash_note = "Targets: those that set the value. A no_value: not defined for one direction, not stated, or no limit.";
     if (view.evaluation.source == evaluate::Source::Stated) dash_note = "All values as stated by the analyst, not recomputed. " + dash_note;
     table.notes.emplace_back(dash_note);
     return table;

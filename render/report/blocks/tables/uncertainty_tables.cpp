@@ -1,7 +1,6 @@
-#include "report/blocks/tables/uncertainty_tables.hpp"
+#include "report/blocks/tables/tables.hpp"
 
-#include "report/words/budget_words.hpp"
-#include "report/blocks/build_answer.hpp"
+#include "report/words/passages.hpp"
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
 
@@ -12,8 +11,6 @@ namespace {
 
 using evaluate::ParameterUncertainty;
 
-constexpr const char* no_entry = "\u2013";
-
 std::string parameter_name(const SeriesView& view, const ParameterUncertainty& entry) {
     const std::string symbol = parameter_symbol(entry.parameter);
     std::string name = symbol.empty() ? budget_parameter(view, entry) : symbol;
@@ -23,17 +20,13 @@ std::string parameter_name(const SeriesView& view, const ParameterUncertainty& e
     return name;
 }
 
-std::vector<Text> row_of(const std::string& quantity, const std::string& parameter, const ParameterUncertainty& entry, const Shown& shown) {
+std::vector<Text> uncertainty_row(const std::string& quantity, const std::string& parameter, const ParameterUncertainty& entry, const Shown& shown) {
     const int decimals = result_decimals(shown, entry.expanded);
     const bool stated = entry.source == evaluate::Source::Stated;
     std::string source = stated ? "as stated" : "computed";
     if (entry.raised_to_capability) source += ", raised to the capability";
-    return {Text(quantity), Text(parameter), Text(entry.standard ? number_of(shown, *entry.standard, decimals + 1) : no_entry), Text(stated ? no_entry : freedom_text(entry.degrees_of_freedom, shown.style)),
+    return {Text(quantity), Text(parameter), Text(entry.standard ? number_of(shown, *entry.standard, decimals + 1) : no_value), Text(stated ? no_value : freedom_text(entry.degrees_of_freedom, shown.style)),
             Text(units::number(entry.coverage_factor, 2, shown.style)), Text(value_text(shown, entry.expanded, decimals)), Text(source)};
-}
-
-bool answers(const std::vector<SeriesView>& answering, const SeriesView& view) {
-    return std::ranges::any_of(answering, [&](const SeriesView& other) { return other.series.id == view.series.id; });
 }
 
 }  // namespace
@@ -43,18 +36,18 @@ std::optional<Section> other_uncertainties(const Subject& subject, const std::ve
                      .numeric = {false, false, true, true, true, true, false}, .rows = {}};
     const auto answering = answering_series(subject);
     for (const SeriesView& view : series_views(subject)) {
-        const bool now = answers(answering, view);
+        const bool now = find_view(answering, view.series.id) != nullptr;
         const auto columns = now ? matrix_columns(subject, view) : std::vector<const ParameterUncertainty*>{};
         for (const ParameterUncertainty& entry : subject.evaluation.uncertainty) {
             // The slope is a result in another dimension.
             if (entry.series != view.series.id || entry.axes || entry.unit.dimension != view.shown.unit.dimension) continue;
             if (std::ranges::find(shown_whole, &entry) != shown_whole.end() || std::ranges::find(columns, &entry) != columns.end()) continue;
             if (!now && entry.parameter != headline_parameter(view.series, view.evaluation)) continue;
-            table.rows.push_back(row_of(quantity_title(subject.document, view.series.error) + state_suffix(view.series.state), parameter_name(view, entry), entry, view.shown));
+            table.rows.push_back(uncertainty_row(series_title(subject.document, view.series), parameter_name(view, entry), entry, view.shown));
         }
     }
     for (const ParameterUncertainty& entry : subject.evaluation.uncertainty)
-        if (entry.axes) table.rows.push_back(row_of(squareness_name(*entry.axes), "squareness", entry, squareness_shown(subject.layout)));
+        if (entry.axes) table.rows.push_back(uncertainty_row(squareness_name(*entry.axes), "squareness", entry, squareness_shown(subject.layout)));
     if (table.rows.empty()) return std::nullopt;
     return Section{.heading = shown_whole.empty() ? "Uncertainties" : "Other uncertainties", .parts = {table}};
 }
@@ -75,7 +68,7 @@ std::optional<Section> second_opinion(const Subject& subject) {
             const auto significant = [&](const Deviation& of) { return number_of(shown, of, units::decimals_for_uncertainty(of.in(shown.unit))); };
             const Deviation standard = entry.standard_at_setting_targets.value_or(*entry.standard), expanded = entry.expanded_at_setting_targets.value_or(entry.expanded);
             apart += made.agrees ? 0 : 1;
-            table.rows.push_back({Text(view.series.error.text() + state_suffix(view.series.state) + ", ").symbol(entry.parameter).plain(" / " + std::string(shown.unit.symbol)), Text(number(standard)), Text(number(made.standard)),
+            table.rows.push_back({Text(series_name(view.series) + ", ").symbol(entry.parameter).plain(" / " + std::string(shown.unit.symbol)), Text(number(standard)), Text(number(made.standard)),
                                   Text(number(*value - expanded) + " to " + number(*value + expanded)), Text(number(made.low) + " to " + number(made.high)), Text(number(made.bias)), Text(significant(made.tolerance)),
                                   made.agrees ? Text("yes") : Text().strong("no")});
         }
@@ -84,7 +77,7 @@ std::optional<Section> second_opinion(const Subject& subject) {
     Section section{.heading = "Second opinion by Monte Carlo", .parts = {table}};
     const std::string verdict = apart == 0 ? "Every interval agrees at both ends." : capitalised(count_word(apart)) + " of " + count_word(table.rows.size()) + (table.rows.size() == 1 ? " interval does" : " intervals do") + " not agree: ranges and maxima are built of extremes, for which first order is weak.";
     section.parts.emplace_back(Paragraph{Text(verdict + " Printed with the results, and used for the decisions, is the first-order value in either case.")});
-    section.parts.emplace_back(Paragraph{marked("Propagation of distributions (JCGM 101:2008) with " + units::number(static_cast<double>(any->trials), 0, {subject.layout.decimal_mark}) + " trials, seed " + std::to_string(any->seed) +
+    section.parts.emplace_back(Paragraph{marked("Propagation of distributions (JCGM 101:2008) with " + units::number(static_cast<double>(any->trials), 0, style_of(subject)) + " trials, seed " + std::to_string(any->seed) +
                                                 ", over the distance of the setting targets. Noise on measured means counts twice in a maximum: the simulated interval is therefore moved back by the shift, which is mean less value, and only its spread counts. Both ends must agree within δ, half a unit of the second digit of *u* (clauses 7.9.2 and 8, in our own words).")});
     return section;
 }

@@ -1,8 +1,6 @@
-#include "report/blocks/build_answer.hpp"
+#include "report/blocks/blocks.hpp"
 
-#include "report/words/answer_words.hpp"
-#include "report/blocks/build_states.hpp"
-#include "report/words/facts.hpp"
+#include "report/words/passages.hpp"
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
 #include "report/blocks/plots/plots.hpp"
@@ -16,7 +14,7 @@ namespace {
 std::string axes_of(const std::vector<SeriesView>& views) {
     std::vector<std::string> axes;
     for (const SeriesView& view : views) {
-        if (std::ranges::find(axes, view.series.error.axis) == axes.end()) axes.push_back(view.series.error.axis);
+        add_once(axes, view.series.error.axis);
     }
     return listed(axes) + (axes.size() == 1 ? " axis" : " axes");
 }
@@ -50,14 +48,14 @@ std::string row_name(const Subject& subject, const SeriesView& view, const std::
     return symbol.empty() || parameter == headline_parameter(view.series, view.evaluation) ? name : name + ",\u00a0" + symbol;
 }
 
-QuantityRow row_of(const Subject& subject, const SeriesView& view) {
+QuantityRow quantity_row(const Subject& subject, const SeriesView& view) {
     const auto* decision = row_decision(subject, view);
     const std::string parameter = decision ? decision->parameter : headline_parameter(view.series, view.evaluation);
     QuantityRow row{.name = row_name(subject, view, parameter), .detail = quantity_detail(subject.document, view.series.error, parameter)};
     row.curve = mean_curve_of(deviation_plot(subject.document, view.series, view.evaluation, view.shown));
     if (decision && decision->length_mm) {
-        row.detail = view.series.error.text() + ", " + with_unit(units::number(*decision->length_mm, 0, view.shown.style), "mm");
-        row.result = decision->value ? Text(result_text(view.shown, *decision->value, decision->expanded)) : Text("\u2013");
+        row.detail = view.series.error.text() + ", " + length_text(*decision->length_mm, view.shown.style);
+        row.result = decision->value ? Text(result_text(view.shown, *decision->value, decision->expanded)) : Text(no_value);
     } else {
         row.result = shown_result(subject, view, parameter);
     }
@@ -69,21 +67,10 @@ QuantityRow row_of(const Subject& subject, const SeriesView& view) {
 QuantityRow squareness_row(const Subject& subject, const evaluate::SquarenessEvaluation& squareness) {
     const Shown shown = squareness_shown(subject.layout);
     QuantityRow row{.name = "Squareness", .detail = squareness.symbol + ", " + squareness.axes[0] + " and " + squareness.axes[1]};
-    const auto& decisions = subject.evaluation.decisions;
-    const auto decision = std::ranges::find_if(decisions, [&](const auto& d) { return d.axes == squareness.axes && d.series == squareness.series[0]; });
-    const auto& uncertainties = subject.evaluation.uncertainty;
-    const auto U = std::ranges::find_if(uncertainties, [&](const auto& u) { return u.axes == squareness.axes && u.series == squareness.series[0]; });
     const auto* value = evaluate::value_of(squareness.value);
-    row.result = value ? Text(result_text(shown, *value, U == uncertainties.end() ? std::nullopt : std::optional(U->expanded))) : Text("\u2013");
-    add_decision(row, decision == decisions.end() ? nullptr : &*decision, shown);
+    row.result = value ? Text(result_text(shown, *value, expanded_of(subject, squareness))) : Text(no_value);
+    add_decision(row, find_decision(subject.evaluation, squareness), shown);
     return row;
-}
-
-std::vector<Signature> signatures_of(const document::Document& document) {
-    std::vector<Signature> signatures;
-    for (const auto& person : document.job.people) signatures.push_back({capitalised(person.role), person.name});
-    if (signatures.empty()) signatures = {{"Measured by", ""}, {"Approved by", ""}};
-    return signatures;
 }
 
 std::vector<Text> rows_note(const Subject& subject, const std::vector<SeriesView>& views, const std::vector<QuantityRow>& rows) {
@@ -115,17 +102,6 @@ std::string curves_alternative(const std::vector<QuantityRow>& rows) {
 
 }  // namespace
 
-std::vector<SeriesView> answering_series(const Subject& subject) {
-    std::vector<SeriesView> views = series_views(subject);
-    const auto compared = states_compared(subject.document);
-    if (!compared) return views;
-    std::vector<SeriesView> last;
-    for (const SeriesView& view : views) {
-        if (view.series.state == compared->second || view.series.state.empty()) last.push_back(view);
-    }
-    return last.empty() ? views : last;
-}
-
 Answer answer(const Subject& subject) {
     const auto views = answering_series(subject);
     const auto compared = states_compared(subject.document);
@@ -135,7 +111,7 @@ Answer answer(const Subject& subject) {
                     .lead = answer_lead(subject, views),
                     .body = answer_body(subject, views)};
     made.facts = short_facts(subject);
-    for (const SeriesView& view : views) made.rows.push_back(row_of(subject, view));
+    for (const SeriesView& view : views) made.rows.push_back(quantity_row(subject, view));
     for (const auto* squareness : answering_squareness(subject, views)) made.rows.push_back(squareness_row(subject, *squareness));
     const bool one_axis = std::ranges::all_of(views, [&](const SeriesView& v) { return v.series.error.axis == views[0].series.error.axis; });
     made.curve_title = one_axis && !views.empty() ? "Mean along " + views[0].series.error.axis : "Mean along the axis";

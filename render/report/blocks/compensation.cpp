@@ -1,6 +1,6 @@
-#include "report/blocks/build_compensation.hpp"
+#include "report/blocks/blocks.hpp"
 
-#include "report/words/compensation_words.hpp"
+#include "report/words/passages.hpp"
 #include "report/words/names.hpp"
 #include "report/blocks/plots/plots.hpp"
 
@@ -15,11 +15,6 @@ using evaluate::Parameter;
 
 /// Parameters that a table can change, in the order of the opening's table; R is left out where the table cannot touch it.
 constexpr std::array shown_parameters{"A", "A_positive", "A_negative", "E", "E_positive", "E_negative", "M", "B", "B_mean"};
-
-const SeriesView* view_of(const std::vector<SeriesView>& views, const CompensationEvaluation& made) {
-    const auto found = std::ranges::find_if(views, [&](const SeriesView& view) { return view.series.id == made.series; });
-    return found == views.end() ? nullptr : &*found;
-}
 
 /// The series as the table is predicted to leave it: other means, the same standard deviations.
 evaluate::SeriesEvaluation predicted_series(const evaluate::SeriesEvaluation& measured, const CompensationEvaluation& made) {
@@ -46,7 +41,7 @@ DeviationPlot predicted_plot(const Subject& subject, const SeriesView& view, con
 
 std::string value_of_row(const SeriesView& view, const evaluate::SeriesEvaluation& series, const std::string& name) {
     const auto value = value_of_parameter(series, name);
-    return value ? number_of(view.shown, *value, view.shown.decimals) : "\u2013";
+    return value ? number_of(view.shown, *value, view.shown.decimals) : no_value;
 }
 
 std::string side_words(const std::string& name) {
@@ -68,7 +63,7 @@ PlainTable parameters_table(const SeriesView& view, const evaluate::SeriesEvalua
     return table;
 }
 
-Text lead_of(const SeriesView& view, const evaluate::SeriesEvaluation& predicted, const CompensationEvaluation& made) {
+Text compensation_lead(const SeriesView& view, const evaluate::SeriesEvaluation& predicted, const CompensationEvaluation& made) {
     for (const std::string name : {"E", "E_positive", "E_negative"}) {
         const auto before = value_of_parameter(view.evaluation, name), after = value_of_parameter(predicted, name);
         if (!before || !after) continue;
@@ -107,7 +102,7 @@ Compensation refused(const CompensationEvaluation& made, Opening opening) {
 Compensation compensation(const Subject& subject, const CompensationEvaluation& made, const SeriesView* view, Opening opening) {
     if (!made.refused.empty() || !view) return refused(made, std::move(opening));
     const evaluate::SeriesEvaluation predicted = predicted_series(view->evaluation, made);
-    opening.lead = lead_of(*view, predicted, made);
+    opening.lead = compensation_lead(*view, predicted, made);
     Compensation page{.opening = std::move(opening), .figure_number = {}, .caption = {}, .predicted = predicted_plot(subject, *view, predicted, made),
                       .values = {}, .sections = {}, .points_heading = "Table of axis " + made.axis, .points = points_table(subject, made)};
     page.caption = Text().strong("Predicted").plain(" means along " + made.axis + " with the table in use. " +
@@ -126,7 +121,7 @@ std::vector<Compensation> compensations(const Subject& subject) {
     std::vector<Compensation> pages;
     const auto views = series_views(subject);
     for (const CompensationEvaluation& made : subject.evaluation.compensation) {
-        const SeriesView* view = view_of(views, made);
+        const SeriesView* view = find_view(views, made.series);
         Opening opening{.label = "Compensation of " + made.axis + (view ? state_suffix(view->series.state) : ""),
                         .anchor = "compensation-" + std::to_string(pages.size()), .lead = {}, .body = {}};
         pages.push_back(compensation(subject, made, view, std::move(opening)));

@@ -1,10 +1,9 @@
-#include "report/blocks/build_uncertainty.hpp"
+#include "report/blocks/blocks.hpp"
 
-#include "report/words/budget_words.hpp"
-#include "report/blocks/build_answer.hpp"
-#include "report/blocks/plots/decision_picture.hpp"
+#include "report/words/passages.hpp"
+#include "report/blocks/plots/plots.hpp"
 #include "report/words/names.hpp"
-#include "report/blocks/tables/uncertainty_tables.hpp"
+#include "report/blocks/tables/tables.hpp"
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>
@@ -16,19 +15,19 @@ namespace {
 using evaluate::BudgetLine;
 using evaluate::ParameterUncertainty;
 
-struct Chosen {
+struct ChosenBudget {
     const SeriesView* view;
     const ParameterUncertainty* entry;
 };
 
 /// One headline budget for each series that answers: the worst verdict first, positioning before the rest where verdicts are alike.
-std::vector<Chosen> chosen_budgets(const Subject& subject, const std::vector<SeriesView>& views) {
-    std::vector<Chosen> chosen;
+std::vector<ChosenBudget> chosen_budgets(const Subject& subject, const std::vector<SeriesView>& views) {
+    std::vector<ChosenBudget> chosen;
     for (const SeriesView& view : views) {
         const auto* entry = evaluate::find_uncertainty(subject.evaluation, view.series.id, headline_parameter(view.series, view.evaluation));
         if (entry && !entry->contributors.empty()) chosen.push_back({&view, entry});
     }
-    const auto rank = [&](const Chosen& one) {
+    const auto rank = [&](const ChosenBudget& one) {
         return std::pair(one.view->evaluation.kind != evaluate::SeriesKind::Positioning, severity(find_decision(subject.evaluation, one.view->series.id, one.entry->parameter)));
     };
     std::ranges::stable_sort(chosen, {}, rank);
@@ -44,7 +43,7 @@ Text words_without_budget(const Subject& subject) {
     return Text(computed ? "The uncertainties that the document states are printed as stated; the others were computed." : "The uncertainties are as stated by the document; no budget was computed here.");
 }
 
-Text lead_of(const std::vector<Chosen>& chosen, const Subject& subject) {
+Text uncertainty_lead(const std::vector<ChosenBudget>& chosen, const Subject& subject) {
     if (chosen.empty()) return words_without_budget(subject);
     const auto& [view, entry] = chosen.front();
     Text lead("The uncertainty of ");
@@ -55,7 +54,7 @@ Text lead_of(const std::vector<Chosen>& chosen, const Subject& subject) {
     return lead.plain("Largest part, " + with_unit(share_text(largest.share, view->shown.style), "%") + " of its variance: " + largest.name + ".");
 }
 
-Text body_of(const std::vector<Chosen>& chosen) {
+Text uncertainty_body(const std::vector<ChosenBudget>& chosen) {
     if (chosen.empty()) return {};
     const auto& [view, entry] = chosen.front();
     const BudgetLine& largest = largest_of(*entry);
@@ -69,7 +68,7 @@ Text body_of(const std::vector<Chosen>& chosen) {
 }
 
 /// The decision that the first budget belongs to, else the worst one.
-std::optional<Judgement> drawn_decision(const std::vector<Judgement>& all, const std::vector<Chosen>& chosen) {
+std::optional<Judgement> drawn_decision(const std::vector<Judgement>& all, const std::vector<ChosenBudget>& chosen) {
     const auto ready = [](const Judgement& one) { return one.decision->value && one.decision->limit.in(one.shown.unit) > 0; };
     if (!chosen.empty())
         for (const Judgement& one : all)
@@ -80,7 +79,7 @@ std::optional<Judgement> drawn_decision(const std::vector<Judgement>& all, const
     return worst;
 }
 
-Section method(const Subject& subject) {
+Section uncertainty_method(const Subject& subject) {
     BulletList list;
     list.items = {
         marked("Combined by the law of propagation to first order: root of the sum of squares of sensitivity times standard uncertainty (GUM clause 5); correlated contributors are added first and make one contributor with degrees of freedom of its own. Effective degrees of freedom by Welch and Satterthwaite (GUM G.4), truncated."),
@@ -95,10 +94,6 @@ Section method(const Subject& subject) {
     return {.heading = "How uncertainties were combined", .parts = {list}};
 }
 
-void keep(std::vector<Section>& into, std::optional<Section> section) {
-    if (section) into.push_back(std::move(*section));
-}
-
 }  // namespace
 
 std::optional<Uncertainty> uncertainty(const Subject& subject) {
@@ -107,7 +102,7 @@ std::optional<Uncertainty> uncertainty(const Subject& subject) {
     const auto decisions = judgements(subject, views);
     if (subject.evaluation.uncertainty.empty() && decisions.empty()) return std::nullopt;
     Uncertainty made;
-    made.opening = {.label = "Uncertainty and decisions", .anchor = "uncertainty", .lead = lead_of(chosen, subject), .body = body_of(chosen)};
+    made.opening = {.label = "Uncertainty and decisions", .anchor = "uncertainty", .lead = uncertainty_lead(chosen, subject), .body = uncertainty_body(chosen)};
     std::vector<const ParameterUncertainty*> whole;
     for (const auto& [view, entry] : chosen) {
         made.budgets.push_back(budget_of(subject, *view, *entry));
@@ -119,10 +114,10 @@ std::optional<Uncertainty> uncertainty(const Subject& subject) {
         made.rule_explained = marked(rule_explained(judgement->decision->rule));
     }
     if (!decisions.empty()) made.sections.push_back(decision_table(subject, decisions));
-    keep(made.sections, second_opinion(subject));
-    for (const SeriesView& view : views) keep(made.sections, budget_matrix(subject, view));
-    keep(made.sections, other_uncertainties(subject, whole));
-    if (!subject.evaluation.uncertainty.empty()) made.sections.push_back(method(subject));
+    add_section(made.sections, second_opinion(subject));
+    for (const SeriesView& view : views) add_section(made.sections, budget_matrix(subject, view));
+    add_section(made.sections, other_uncertainties(subject, whole));
+    if (!subject.evaluation.uncertainty.empty()) made.sections.push_back(uncertainty_method(subject));
     return made;
 }
 

@@ -1,4 +1,4 @@
-#include "report/blocks/build_hints.hpp"
+#include "report/blocks/blocks.hpp"
 
 #include "report/words/names.hpp"
 
@@ -24,7 +24,7 @@ struct Teller {
     const SeriesHints& hints;
 
     [[nodiscard]] std::string symbol() const { return view.series.error.text(); }
-    [[nodiscard]] std::string titled() const { return symbol() + state_suffix(view.series.state); }
+    [[nodiscard]] std::string titled() const { return series_name(view.series); }
     [[nodiscard]] std::string size(double base, std::string_view per = "") const {
         const DeviationUnit unit = view.evaluation.unit.dimension == units::Dimension::Angle ? DeviationUnit(units::microradian) : DeviationUnit(units::micrometre);
         const double value = Deviation(base, unit).in(view.shown.unit);
@@ -75,11 +75,11 @@ std::string probability(double p, units::NumberStyle style) {
     return units::number(p, 6, style);
 }
 
-/// A cell of the table of tests: p, strong where it raised a hint; a dash where the test was not made.
+/// A test_cell of the table of tests: p, strong where it raised a hint; a dash where the test was not made.
 template <class Hint>
-Text cell(const evaluate::Evaluated<Hint>& hint, units::NumberStyle style) {
+Text test_cell(const evaluate::Evaluated<Hint>& hint, units::NumberStyle style) {
     const Hint* made = evaluate::value_of(hint);
-    if (!made) return Text("\u2013");
+    if (!made) return Text(no_value);
     return made->raised ? Text().strong(probability(made->p, style)) : Text(probability(made->p, style));
 }
 
@@ -87,7 +87,7 @@ PlainTable tests_table(const std::vector<Teller>& tellers, units::NumberStyle st
     PlainTable table{.title = "", .heads = {"p of series", "drift", "growth", "run apart", "reading off", "wave", "ends"}, .widths = {0.28, 0.12, 0.12, 0.12, 0.12, 0.12, 0.12},
                      .numeric = {false, true, true, true, true, true, true}, .rows = {}};
     for (const Teller& t : tellers)
-        table.rows.push_back({Text(t.titled()), cell(t.hints.drift, style), cell(t.hints.growth, style), cell(t.hints.apart, style), cell(t.hints.outlier, style), cell(t.hints.periodic, style), cell(t.hints.closure, style)});
+        table.rows.push_back({Text(t.titled()), test_cell(t.hints.drift, style), test_cell(t.hints.growth, style), test_cell(t.hints.apart, style), test_cell(t.hints.outlier, style), test_cell(t.hints.periodic, style), test_cell(t.hints.closure, style)});
     return table;
 }
 
@@ -96,8 +96,7 @@ std::vector<Text> reasons(const std::vector<Teller>& tellers) {
     std::vector<std::string> seen;
     const auto note = [&](const std::string& test, const auto& hint) {
         if (evaluate::value_of(hint)) return;
-        const std::string words = capitalised(test) + ": " + std::get<evaluate::NotEvaluated>(hint).reason + ".";
-        if (std::ranges::find(seen, words) == seen.end()) seen.push_back(words);
+        add_once(seen, capitalised(test) + ": " + std::get<evaluate::NotEvaluated>(hint).reason + ".");
     };
     for (const Teller& t : tellers) {
         note("drift", t.hints.drift);
@@ -110,7 +109,7 @@ std::vector<Text> reasons(const std::vector<Teller>& tellers) {
     return {seen.begin(), seen.end()};
 }
 
-Text lead_of(const std::vector<Finding>& found) {
+Text hints_lead(const std::vector<Finding>& found) {
     if (found.empty()) return Text("The readings give no hint of drift, of a wave, or of a run or reading that stands apart.");
     constexpr std::size_t most_named = 2;
     std::vector<std::string> clauses;
@@ -119,7 +118,7 @@ Text lead_of(const std::vector<Finding>& found) {
     return Text(words + listed(clauses) + ".");
 }
 
-Text body_of(double level, std::size_t tests, units::NumberStyle style) {
+Text hints_body(double level, std::size_t tests, units::NumberStyle style) {
     return Text("Hints, not results: they change no number, and no reading was removed for them. Of documents without fault at most " +
                 with_unit(units::number(evaluate::family_level * 100, 0, style), "%") + " would raise any; shared by " + std::to_string(tests) + " tests this is a level of " + probability(level, style) +
                 " for each. A hint is raised where p is below it.");
@@ -129,16 +128,15 @@ Text body_of(double level, std::size_t tests, units::NumberStyle style) {
 
 Sections hints(const Subject& subject) {
     Sections made;
-    const units::NumberStyle style{subject.layout.decimal_mark};
+    const units::NumberStyle style = style_of(subject);
     const auto views = series_views(subject);
     std::vector<Teller> tellers;
     for (const SeriesHints& one : subject.evaluation.hints) {
-        const auto view = std::ranges::find_if(views, [&](const SeriesView& v) { return v.series.id == one.series; });
-        if (view != views.end()) tellers.push_back({*view, one});
+        if (const SeriesView* view = find_view(views, one.series)) tellers.push_back({*view, one});
     }
     const PlainTable tests = tests_table(tellers, style);
     std::size_t count = 0;
-    for (const auto& row : tests.rows) count += static_cast<std::size_t>(std::ranges::count_if(row.begin() + 1, row.end(), [](const Text& text) { return text.words() != "\u2013"; }));
+    for (const auto& row : tests.rows) count += static_cast<std::size_t>(std::ranges::count_if(row.begin() + 1, row.end(), [](const Text& text) { return text.words() != no_value; }));
     if (count == 0) return made;
     PlainTable raised{.title = "", .heads = {"Series", "Hint", "statistic", "p", "level"}, .widths = {0.16, 0.36, 0.26, 0.11, 0.11}, .numeric = {false, false, false, true, true}, .rows = {}};
     std::vector<Finding> all;
@@ -149,7 +147,7 @@ Sections hints(const Subject& subject) {
         for (const Finding& one : found) raised.rows.push_back({Text(t.titled()), Text(one.words), Text(one.statistic), Text(probability(one.p, style)), Text(probability(one.level, style))});
         all.insert(all.end(), found.begin(), found.end());
     }
-    made.opening = {.label = "Hints", .anchor = "hints", .lead = lead_of(all), .body = body_of(tellers.front().hints.level, count, style)};
+    made.opening = {.label = "Hints", .anchor = "hints", .lead = hints_lead(all), .body = hints_body(tellers.front().hints.level, count, style)};
     if (!all.empty()) made.sections.push_back({.heading = "Hints raised", .parts = {std::move(raised)}});
     Section every{.heading = "Every test that was made", .parts = {tests}};
     if (const auto why = reasons(tellers); !why.empty()) every.parts.emplace_back(BulletList{why});

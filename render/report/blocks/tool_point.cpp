@@ -1,6 +1,6 @@
-#include "report/blocks/build_tool_point.hpp"
+#include "report/blocks/blocks.hpp"
 
-#include "report/words/facts.hpp"
+#include "report/words/passages.hpp"
 #include "report/words/names.hpp"
 
 #include <algorithm>
@@ -15,16 +15,11 @@ using Views = std::vector<const SeriesView*>;
 
 /// Series of one axis and state that were moved, in the document's order.
 std::vector<Views> groups_of(const std::vector<SeriesView>& views) {
-    std::vector<Views> groups;
-    for (const SeriesView& view : views) {
-        if (!view.evaluation.at_tool_point) continue;
-        const auto found = std::ranges::find_if(groups, [&](const Views& group) {
-            return group.front()->series.error.axis == view.series.error.axis && group.front()->series.state == view.series.state;
-        });
-        if (found == groups.end()) groups.push_back({&view});
-        else found->push_back(&view);
-    }
-    return groups;
+    Views moved;
+    for (const SeriesView& view : views)
+        if (view.evaluation.at_tool_point) moved.push_back(&view);
+    const auto fits = [](const SeriesView* first, const SeriesView* view) { return same_axis_and_state(*first, *view); };
+    return grouped(moved, fits, moved.size());
 }
 
 /// Measured and moved value of one parameter; the moved one may be missing.
@@ -61,7 +56,7 @@ bool drawable(const SeriesView* view) {
 std::string largest_text(const SeriesView& view, const Deviation& value) { return value_text(view.shown, value, view.shown.decimals); }
 
 /// What the angles move most, and what becomes of it.
-Text lead_of(const Subject& subject, const Views& drawn) {
+Text tool_point_lead(const Subject& subject, const Views& drawn) {
     const auto size = [](const SeriesView* view) { return units::abs(*view->evaluation.at_tool_point->largest).in(units::micrometre); };
     const SeriesView& most = **std::ranges::max_element(drawn, {}, size);
     const auto& at = *most.evaluation.at_tool_point;
@@ -91,7 +86,7 @@ DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
         }
     }
     plot.brackets.push_back({.symbol = {}, .low = *low, .high = *high});
-    plot.alternative = "Effect of the angles at the tool point on " + quantity_title(subject.document, view.series.error) + state_suffix(view.series.state) +
+    plot.alternative = "Effect of the angles at the tool point on " + series_title(subject.document, view.series) +
                        ", against position on axis " + view.series.error.axis + ". The largest is " + largest_text(view, *at.largest) + " at " +
                        position_text(view.shown, *at.largest_at) + "; over the travel it changes by " + largest_text(view, *high - *low) + ".";
     return plot;
@@ -131,9 +126,8 @@ PlainTable side_by_side(const Subject& subject, const Views& drawn) {
             if (!before || !after || before->dimension() != view->shown.unit.dimension || !worth_a_row(*view, one.moved->name)) continue;
             const std::string symbol = parameter_symbol(one.moved->name);
             Text name(quantity_title(subject.document, view->series.error) + ", ");
-            std::string words = parameter_words(symbol.empty() ? one.moved->name : one.moved->name == "B_mean" ? "B_mean" : symbol, view->evaluation.standard);
-            words[0] = static_cast<char>(words[0] - 'A' + 'a');
-            name.plain(words).symbol(symbol.empty() ? "" : " " + symbol);
+            const std::string words = parameter_words(symbol.empty() ? one.moved->name : one.moved->name == "B_mean" ? "B_mean" : symbol, view->evaluation.standard);
+            name.plain(uncapitalised(words)).symbol(symbol.empty() ? "" : " " + symbol);
             name.plain(" / " + std::string(view->shown.unit.symbol));
             const auto number = [&](const Deviation& value) { return Text(number_of(view->shown, value, view->shown.decimals)); };
             table.rows.push_back({name, number(*before), number(*after), number(*after - *before)});
@@ -164,18 +158,15 @@ std::string formula(const document::ErrorSymbol& error) {
     return "EZ" + axis + " + EA" + axis + " tY \u2212 EB" + axis + " tX";
 }
 
-FactTable facts_of(const Subject& subject, const Views& group, const std::vector<Text>& reasons) {
+FactTable tool_point_facts(const Subject& subject, const Views& group, const std::vector<Text>& reasons) {
     std::vector<Fact> facts;
-    const units::NumberStyle style{subject.layout.decimal_mark};
+    const units::NumberStyle style = style_of(subject);
     std::vector<std::string> offsets, formulas, from;
-    const auto note = [](std::vector<std::string>& into, const std::string& words) {
-        if (std::ranges::find(into, words) == into.end()) into.push_back(words);
-    };
     for (const SeriesView* view : group) {
         const AtToolPoint& at = *view->evaluation.at_tool_point;
-        note(offsets, "(" + units::number(at.offset_mm[0], 1, style) + ", " + units::number(at.offset_mm[1], 1, style) + ", " + with_unit(units::number(at.offset_mm[2], 1, style) + ")", "mm"));
-        note(formulas, formula(view->series.error));
-        for (const std::string& id : at.from) note(from, id);
+        add_once(offsets, "(" + units::number(at.offset_mm[0], 1, style) + ", " + units::number(at.offset_mm[1], 1, style) + ", " + with_unit(units::number(at.offset_mm[2], 1, style) + ")", "mm"));
+        add_once(formulas, formula(view->series.error));
+        for (const std::string& id : at.from) add_once(from, id);
     }
     add_fact(facts, "Offset t in X, Y, Z", listed(offsets) + ", from the measuring line to the tool point");
     add_fact(facts, "There stands", listed(formulas) + " (rigid body, derived; Abbe’s and Bryan’s principles)");
@@ -197,13 +188,13 @@ Block block_of(const Subject& subject, const Views& group) {
         return none;
     }
     Panels made;
-    made.opening = {.label = label, .anchor = opening_anchor("tool-point-" + drawn.front()->series.id), .lead = lead_of(subject, drawn),
+    made.opening = {.label = label, .anchor = opening_anchor("tool-point-" + drawn.front()->series.id), .lead = tool_point_lead(subject, drawn),
                     .body = Text("An additional result beside the measured one: verdicts, uncertainties, A and R are those of the measured values. "
                                  "An angle has no zero of its own, so a constant part of the effect is arbitrary; its change along the axis is not.")};
     for (const SeriesView* view : drawn) made.panels.push_back(effect_panel(subject, *view));
     made.caption = Text("What the angles add at the tool point along " + first.series.error.axis + (drawn.size() > 1 ? ", on one scale" : "") +
                         ". The numbered tick stands at the largest; the bracket measures the change over the travel.");
-    Section table{.heading = "Measured, and at the tool point", .parts = {side_by_side(subject, drawn), facts_of(subject, drawn, reasons)}};
+    Section table{.heading = "Measured, and at the tool point", .parts = {side_by_side(subject, drawn), tool_point_facts(subject, drawn, reasons)}};
     made.sections.push_back(std::move(table));
     return made;
 }

@@ -1,4 +1,4 @@
-#include "report/blocks/build_polar.hpp"
+#include "report/blocks/blocks.hpp"
 
 #include "report/words/names.hpp"
 #include "report/blocks/plots/plots.hpp"
@@ -47,7 +47,7 @@ std::string which_mean(const SeriesView& view) {
     return std::ranges::any_of(targets, [](const auto& t) { return t.one_way.positive.mean.has_value(); }) ? "the mean of the positive direction" : "the mean of the negative direction";
 }
 
-Text lead_of_polar(const SeriesView& view) {
+Text polar_lead(const SeriesView& view) {
     const TargetEvaluation *lowest = nullptr, *highest = nullptr;
     for (const TargetEvaluation& target : view.evaluation.targets) {
         const auto& mean = target.trace_mean();
@@ -78,12 +78,15 @@ PlainTable principal_table(const SeriesView& view) {
     const std::string unit = " / " + std::string(view.shown.unit.symbol);
     PlainTable table{.title = "", .heads = {"Position", "target", "positive" + unit, "negative" + unit, "mean of both" + unit, "reversal" + unit},
                      .widths = {0.22, 0.14, 0.16, 0.16, 0.16, 0.16}, .numeric = {false, true, true, true, true, true}, .rows = {}};
-    const auto cell = [&](const std::optional<Deviation>& value) { return Text(value ? number_of(view.shown, *value, view.shown.statistics_decimals) : "\u2013"); };
+    const auto cell = [&](const std::optional<Deviation>& value) { return Text(value ? number_of(view.shown, *value, view.shown.statistics_decimals) : no_value); };
     const double first = degrees_of(view.evaluation.targets.front().position), last = degrees_of(view.evaluation.targets.back().position);
     for (double at = std::ceil(first / quarter_turn) * quarter_turn; at <= last; at += quarter_turn) {
         const TargetEvaluation* target = target_at(view, at);
-        if (!target) table.rows.push_back({Text(degrees_text(view, at)), Text().quiet("not measured"), Text("\u2013"), Text("\u2013"), Text("\u2013"), Text("\u2013")});
-        else table.rows.push_back({Text(degrees_text(view, at)), Text(std::to_string(target->index + 1)), cell(target->one_way.positive.mean), cell(target->one_way.negative.mean), cell(target->mean), cell(target->reversal)});
+        if (!target)
+            table.rows.push_back({Text(degrees_text(view, at)), Text().quiet("not measured"), Text(no_value), Text(no_value), Text(no_value), Text(no_value)});
+        else
+            table.rows.push_back({Text(degrees_text(view, at)), Text(std::to_string(target->index + 1)), cell(target->one_way.positive.mean),
+                                  cell(target->one_way.negative.mean), cell(target->mean), cell(target->reversal)});
     }
     return table;
 }
@@ -112,8 +115,8 @@ std::vector<PolarOpening> polar_openings(const Subject& subject) {
     for (const SeriesView& view : series_views(subject)) {
         if (!goes_round(view.evaluation)) continue;
         PolarOpening made;
-        made.opening = {.label = quantity_title(subject.document, view.series.error) + state_suffix(view.series.state) + ", round the circle",
-                        .anchor = "polar-" + view.series.id, .lead = lead_of_polar(view), .body = {}};
+        made.opening = {.label = series_title(subject.document, view.series) + ", round the circle",
+                        .anchor = "polar-" + view.series.id, .lead = polar_lead(view), .body = {}};
         made.caption = Text("Deviation round axis " + view.series.error.axis +
                             ": outwards is positive, the dark ring is zero. 0° stands to the right; positive positions run counter-clockwise, as seen when the axis points at the reader.");
         made.plot = polar_plot(subject, view);

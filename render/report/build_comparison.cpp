@@ -1,7 +1,8 @@
-#include "report/blocks/build_comparison.hpp"
+#include "report/build.hpp"
 
 #include "compare/pairing.hpp"
-#include "report/blocks/tables/comparison_tables.hpp"
+#include "report/blocks/blocks.hpp"
+#include "report/blocks/tables/tables.hpp"
 #include "report/words/names.hpp"
 #include "report/blocks/plots/plots.hpp"
 #include "report/words/verdicts.hpp"
@@ -74,7 +75,7 @@ DeviationPlot overlaid(const Subject& was, const Subject& now, const Counterpart
     return plot;
 }
 
-std::vector<std::pair<Text, Text>> rows_of(const Counterparts& pair) {
+std::vector<std::pair<Text, Text>> change_rows(const Counterparts& pair) {
     if (!pair.headline) return {};
     const ChangeNumbers numbers = change_numbers(*pair.headline, pair.now.shown);
     std::vector<std::pair<Text, Text>> rows{{Text("old"), Text(numbers.was)}, {Text("new"), Text().strong(numbers.now)}, {Text("change"), Text(numbers.change)}};
@@ -87,7 +88,7 @@ Panel panel_of_pair(const Subject& was, const Subject& now, const Counterparts& 
     const std::string parameter = headline_parameter(pair.now.series, pair.now.evaluation), symbol = parameter_symbol(parameter);
     const std::string unit = std::string(pair.now.shown.unit.symbol);
     Panel panel{.name = quantity_title(now.document, pair.now.series.error), .title = "deviation / " + unit, .plot = overlaid(was, now, pair), .verdict = {},
-                .table_title = (symbol.empty() ? capitalised(parameter_words(parameter, pair.now.evaluation.standard)) : symbol) + " / " + unit, .rows = rows_of(pair), .notes = {}};
+                .table_title = (symbol.empty() ? capitalised(parameter_words(parameter, pair.now.evaluation.standard)) : symbol) + " / " + unit, .rows = change_rows(pair), .notes = {}};
     if (pair.headline && pair.headline->against_U) {
         const std::string times = change_numbers(*pair.headline, pair.now.shown).of_U;
         panel.notes.push_back(*pair.headline->against_U > 1 ? marked("The change is **" + times + " times** its uncertainty.") : Text("The change is " + times + " times its uncertainty."));
@@ -107,7 +108,7 @@ PanelKind panel_kind(const SeriesView& view) {
     throw std::logic_error("no such kind of series");
 }
 
-std::string kind_words(PanelKind kind) {
+std::string panel_kind_words(PanelKind kind) {
     switch (kind) {
         case PanelKind::Positioning: return "Positioning";
         case PanelKind::Straightness: return "Straightness";
@@ -117,19 +118,11 @@ std::string kind_words(PanelKind kind) {
 }
 
 /// Series of one kind, axis and state share a page and a scale.
-std::vector<std::vector<Counterparts>> page_groups(std::vector<Counterparts> all) {
-    std::vector<std::vector<Counterparts>> groups;
-    constexpr std::size_t most = 3;
-    for (Counterparts& pair : all) {
-        const auto fits = [&](const std::vector<Counterparts>& group) {
-            const SeriesView &first = group.front().now, &one = pair.now;
-            return group.size() < most && panel_kind(first) == panel_kind(one) && first.series.error.axis == one.series.error.axis && first.series.state == one.series.state;
-        };
-        const auto found = std::ranges::find_if(groups, fits);
-        if (found == groups.end()) groups.push_back({std::move(pair)});
-        else found->push_back(std::move(pair));
-    }
-    return groups;
+std::vector<std::vector<Counterparts>> page_groups(const std::vector<Counterparts>& all) {
+    const auto fits = [](const Counterparts& first, const Counterparts& pair) {
+        return panel_kind(first.now) == panel_kind(pair.now) && same_axis_and_state(first.now, pair.now);
+    };
+    return grouped(all, fits, most_panels);
 }
 
 /// The quantity of a page that changed most against its uncertainty.
@@ -146,7 +139,7 @@ Text group_lead(const Subject& now, const std::vector<Counterparts>& group) {
 Panels overlay_page(const Subject& was, const Subject& now, const std::vector<Counterparts>& group, const Comparison& changes, std::size_t number) {
     const SeriesView& first = group.front().now;
     Panels made;
-    made.opening = {.label = kind_words(panel_kind(first)) + " of " + first.series.error.axis + state_suffix(first.series.state) + ", old and new",
+    made.opening = {.label = panel_kind_words(panel_kind(first)) + " of " + first.series.error.axis + state_suffix(first.series.state) + ", old and new",
                     .anchor = opening_anchor(first.series.id), .lead = group_lead(now, group), .body = {}};
     made.figure_number = "Figure " + std::to_string(number);
     for (const Counterparts& pair : group) {
@@ -178,11 +171,9 @@ Text summary_lead(const Comparison& changes) {
 /// "reversal error B, mean of EXX, as left"; "squareness of X and Y"
 std::string name_of_change(const Subject& now, const ParameterChange& change) {
     const auto views = series_views(now);
-    const auto view = std::ranges::find_if(views, [&](const SeriesView& one) { return one.series.id == change.series; });
-    if (view == views.end()) return change.parameter + state_suffix(change.state);
-    std::string words = parameter_title(change, *view).words();
-    words[0] = static_cast<char>(words[0] - 'A' + 'a');
-    return words + " of " + change.error + state_suffix(change.state);
+    const SeriesView* view = find_view(views, change.series);
+    if (!view) return change.parameter + state_suffix(change.state);
+    return uncapitalised(parameter_title(change, *view).words()) + " of " + change.error + state_suffix(change.state);
 }
 
 Text summary_body(const Subject& now, const Comparison& changes) {
@@ -194,7 +185,7 @@ Text summary_body(const Subject& now, const Comparison& changes) {
                 (*most->against_U > 1 ? "its uncertainty." : "its uncertainty, which is no more than the uncertainty explains."));
 }
 
-std::string job_name(const document::Job& job) { return (job.number.empty() ? "a result without number" : job.number) + (job.revision ? ", revision " + std::to_string(*job.revision) : ""); }
+std::string job_name(const document::Job& job) { return (job.number.empty() ? "a result without number" : job.number) + revision_suffix(job); }
 
 RunningText running_of(const document::Job& was, const document::Job& now) {
     RunningText text;
@@ -227,7 +218,7 @@ Model build_comparison(const Subject& was, const Subject& now, const Comparison&
     if (Section squareness = squareness_changes_section(now, changes); !squareness.parts.empty()) summary.sections.push_back(std::move(squareness));
     model.blocks.emplace_back(std::move(summary));
     std::size_t number = 0;
-    for (const auto& group : page_groups(std::move(drawn))) model.blocks.emplace_back(overlay_page(was, now, group, changes, ++number));
+    for (const auto& group : page_groups(drawn)) model.blocks.emplace_back(overlay_page(was, now, group, changes, ++number));
     return model;
 }
 

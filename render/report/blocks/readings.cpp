@@ -1,4 +1,4 @@
-#include "report/blocks/build_readings.hpp"
+#include "report/blocks/blocks.hpp"
 
 #include "report/words/names.hpp"
 #include "report/blocks/plots/plots.hpp"
@@ -9,8 +9,6 @@
 
 namespace wayfolio::report {
 namespace {
-
-const std::string dash = "\u2013";
 
 /// Letters of notes raised: the font's own modifier letters where they exist, else the letter itself in brackets.
 std::string raised(const std::string& letter) {
@@ -30,36 +28,36 @@ struct Counted {
     std::size_t readings = 0, used = 0, missing = 0, excluded = 0;
 };
 
-Counted count(const document::Series& series) {
-    Counted counted;
+Counted counted(const document::Series& series) {
+    Counted all;
     for (const document::Run& run : series.runs) {
         const std::size_t first = series.steps_base_mm ? 1 : 0;  // the first station of angle steps has no reading
         for (std::size_t i = first; i < run.deviations.size(); ++i) {
-            ++counted.readings;
-            if (run.used(i)) ++counted.used;
-            else if (run.exclusion(i)) ++counted.excluded;
-            else ++counted.missing;
+            ++all.readings;
+            if (run.used(i)) ++all.used;
+            else if (run.exclusion(i)) ++all.excluded;
+            else ++all.missing;
         }
     }
-    return counted;
+    return all;
 }
 
-Text lead_of_readings(const SeriesView& view) {
+Text readings_lead(const SeriesView& view) {
     if (view.evaluation.source == evaluate::Source::Stated) return Text("Values as stated by the analyst; there are no readings to recompute them from.");
-    const Counted counted = count(view.series);
-    if (counted.used == counted.readings) return Text("All " + std::to_string(counted.readings) + " readings were used.");
+    const Counted all = counted(view.series);
+    if (all.used == all.readings) return Text("All " + std::to_string(all.readings) + " readings were used.");
     std::vector<std::string> reasons;
-    if (counted.missing > 0) reasons.push_back(count_word(counted.missing) + (counted.missing == 1 ? " is missing" : " are missing"));
-    if (counted.excluded > 0) reasons.push_back(count_word(counted.excluded) + (counted.excluded == 1 ? " was excluded" : " were excluded"));
-    return Text("Of " + std::to_string(counted.readings) + " readings " + std::to_string(counted.used) + " were used: " + listed(reasons) + ".");
+    if (all.missing > 0) reasons.push_back(count_word(all.missing) + (all.missing == 1 ? " is missing" : " are missing"));
+    if (all.excluded > 0) reasons.push_back(count_word(all.excluded) + (all.excluded == 1 ? " was excluded" : " were excluded"));
+    return Text("Of " + std::to_string(all.readings) + " readings " + std::to_string(all.used) + " were used: " + listed(reasons) + ".");
 }
 
-Text body_of(const SeriesView& view) {
+Text readings_body(const SeriesView& view) {
     Text body("Deviation is actual minus target.");
     if (view.series.target_minus_actual) body.plain(" The document gives target minus actual; the signs were turned on reading.");
-    const Counted counted = count(view.series);
-    if (counted.excluded > 0) body.plain(" Excluded readings stand in parentheses and take no part in the evaluation.");
-    if (counted.missing > 0) body.plain(" A dash is a missing reading.");
+    const Counted all = counted(view.series);
+    if (all.excluded > 0) body.plain(" Excluded readings stand in parentheses and take no part in the evaluation.");
+    if (all.missing > 0) body.plain(" A dash is a missing reading.");
     if (view.evaluation.kind == evaluate::SeriesKind::Steps) body.plain(" Readings are angle steps; each belongs to the farther station. The means are heights above the first.");
     return body;
 }
@@ -83,7 +81,7 @@ int reading_decimals(const SeriesView& view) {
 }
 
 Text number_or_dash(const Shown& shown, const std::optional<Deviation>& value, int decimals) {
-    return value ? Text(number_of(shown, *value, decimals)) : Text(dash);
+    return value ? Text(number_of(shown, *value, decimals)) : Text(no_value);
 }
 
 ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& target, Approach approach, const std::vector<ReadingNote>& notes, int decimals) {
@@ -95,7 +93,7 @@ ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& ta
         const auto note = std::ranges::find_if(notes, [&](const ReadingNote& n) { return n.run == run && n.target == target.index; });
         if (note == notes.end()) line.readings.push_back(number_or_dash(view.reading_shown, reading, decimals));
         else if (note->excluded_because && reading) line.readings.emplace_back("(" + number_of(view.reading_shown, *reading, decimals) + ")" + raised(note->letter));
-        else line.readings.emplace_back(dash + "\u202f" + raised(note->letter));
+        else line.readings.emplace_back(std::string(no_value) + "\u202f" + raised(note->letter));
     }
     const evaluate::OneWay& one_way = target.one_way[approach];
     // Angle steps have one trace of heights, not one for each direction.
@@ -121,10 +119,10 @@ std::vector<Text> notes_of(const SeriesView& view, const evaluate::TargetEvaluat
 
 Readings readings(const SeriesView& view) {
     Readings made;
-    made.opening = {.label = "Readings of " + view.series.error.text() + state_suffix(view.series.state),
+    made.opening = {.label = "Readings of " + series_name(view.series),
                     .anchor = readings_anchor(view.series.id),
-                    .lead = lead_of_readings(view),
-                    .body = body_of(view)};
+                    .lead = readings_lead(view),
+                    .body = readings_body(view)};
     made.unit = view.reading_shown.unit.symbol;
     made.evaluated_unit = view.shown.unit.symbol;
     made.position_unit = view.shown.table_position.symbol;

@@ -1,9 +1,9 @@
-#include "report/blocks/build_environment.hpp"
+#include "report/blocks/blocks.hpp"
 
 #include "evaluate/surroundings/axis_length.hpp"
-#include "report/blocks/plots/environment_plot.hpp"
-#include "report/blocks/tables/environment_tables.hpp"
-#include "report/words/method_words.hpp"
+#include "report/blocks/plots/plots.hpp"
+#include "report/blocks/tables/tables.hpp"
+#include "report/words/passages.hpp"
 #include "report/words/names.hpp"
 #include "report/words/record_time.hpp"
 
@@ -20,7 +20,7 @@ struct Effect {
 };
 
 std::string whole(const Subject& subject, double value, int decimals, const std::string& unit) {
-    return with_unit(units::number(value, decimals, {subject.layout.decimal_mark}), unit);
+    return with_unit(units::number(value, decimals, style_of(subject)), unit);
 }
 
 std::string long_or_short(double um) { return um < 0 ? " too short" : " too long"; }
@@ -66,11 +66,11 @@ Text plain_lead(const Subject& subject) {
         if (sample.air_C) low = std::min(low.value_or(*sample.air_C), *sample.air_C), high = std::max(high.value_or(*sample.air_C), *sample.air_C);
     if (!low) return Text("The record says nothing of the air; its effect on lengths is not evaluated.");
     const bool lengths = std::ranges::any_of(subject.document.series, [](const auto& series) { return series.unit.dimension == units::Dimension::Length; });
-    return Text("The air stood between " + units::number(*low, 1, {subject.layout.decimal_mark}) + " and " + whole(subject, *high, 1, "°C") +
+    return Text("The air stood between " + units::number(*low, 1, style_of(subject)) + " and " + whole(subject, *high, 1, "°C") +
                 (lengths ? "; its effect on lengths is not evaluated." : "; no length was measured that it could change."));
 }
 
-Text lead_of(const Subject& subject) {
+Text surroundings_lead(const Subject& subject) {
     const auto effects = effects_of(subject);
     if (effects.empty()) return plain_lead(subject);
     const auto& largest = *std::ranges::max_element(effects, {}, [](const Effect& effect) { return std::abs(effect.um); });
@@ -89,7 +89,7 @@ std::optional<std::string> movement(const Subject& subject) {
            (series && worst.index_um_per_m > 0 ? " (" + run_words(*series, worst.run) + " of " + series->error.text() + state_suffix(series->state) + ")." : ".");
 }
 
-Text body_of(const Subject& subject) {
+Text surroundings_body(const Subject& subject) {
     Text body("Every number here follows from the recorded samples.");
     const auto* air = evaluate::value_of(subject.evaluation.environment.air);
     if (air && !air->change_over_travel.empty()) {
@@ -100,7 +100,7 @@ Text body_of(const Subject& subject) {
     return body;
 }
 
-Section method(const Subject& subject) {
+Section surroundings_method(const Subject& subject) {
     BulletList list;
     const auto& surroundings = subject.evaluation.environment;
     if (evaluate::value_of(surroundings.air))
@@ -115,11 +115,7 @@ Section method(const Subject& subject) {
     return {.heading = "How these numbers were made", .parts = {list}};
 }
 
-void keep(std::vector<Section>& into, std::optional<Section> section) {
-    if (section) into.push_back(std::move(*section));
-}
-
-Text caption_of(const RecordPlot& plot) {
+Text record_caption(const RecordPlot& plot) {
     Text caption("Surroundings " + span_words(plot.first_day, plot.from, plot.to) + ", by the clock of the record.");
     if (!plot.lanes.empty()) caption.plain(" Grey: runs; solid stroke positive, dashed negative.");
     return caption;
@@ -131,16 +127,16 @@ std::optional<Environment> environment(const Subject& subject) {
     const bool samples = subject.document.environment && !subject.document.environment->samples.empty();
     if (!samples && subject.evaluation.environment.drift.empty()) return std::nullopt;
     Environment made;
-    made.opening = {.label = "Environment", .anchor = "environment", .lead = lead_of(subject), .body = body_of(subject)};
-    made.record = environment_plot(subject.document, subject.evaluation, {subject.layout.decimal_mark});
-    if (made.record) made.caption = caption_of(*made.record);
-    keep(made.sections, air_section(subject));
-    keep(made.sections, applied_section(subject));
-    keep(made.sections, expansion_section(subject));
-    keep(made.sections, drift_section(subject));
+    made.opening = {.label = "Environment", .anchor = "environment", .lead = surroundings_lead(subject), .body = surroundings_body(subject)};
+    made.record = environment_plot(subject.document, subject.evaluation, style_of(subject));
+    if (made.record) made.caption = record_caption(*made.record);
+    add_section(made.sections, air_section(subject));
+    add_section(made.sections, applied_section(subject));
+    add_section(made.sections, expansion_section(subject));
+    add_section(made.sections, drift_section(subject));
     // The figure says the ranges already.
     if (samples && !made.record) made.sections.push_back({.heading = "Recorded values", .parts = {environment_table(subject)}});
-    if (Section words = method(subject); !std::get<BulletList>(words.parts[0]).items.empty()) made.sections.push_back(std::move(words));
+    if (Section words = surroundings_method(subject); !std::get<BulletList>(words.parts[0]).items.empty()) made.sections.push_back(std::move(words));
     return made;
 }
 

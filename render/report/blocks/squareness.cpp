@@ -1,6 +1,6 @@
-#include "report/blocks/build_squareness.hpp"
+#include "report/blocks/blocks.hpp"
 
-#include "report/words/facts.hpp"
+#include "report/words/passages.hpp"
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
 #include "report/words/verdicts.hpp"
@@ -23,11 +23,11 @@ std::string line_words(ReferenceLine line) {
 }
 
 /// One squareness with everything that the page says about it.
-struct Judged {
+struct JudgedSquareness {
     const Subject& subject;
     const SquarenessEvaluation& squareness;
     Shown shown;
-    const evaluate::Decision* decision = nullptr;
+    const evaluate::Decision* decision;  ///< nullptr: no limit
     std::optional<Deviation> U;
 
     [[nodiscard]] std::string unit() const { return std::string(shown.unit.symbol); }
@@ -40,25 +40,20 @@ struct Judged {
     [[nodiscard]] std::string quadrant() const { return "+" + squareness.axes[0] + "\u00a0and\u00a0+" + squareness.axes[1]; }
 };
 
-Judged judged(const Subject& subject, const SquarenessEvaluation& squareness) {
-    Judged made{.subject = subject, .squareness = squareness, .shown = squareness_shown(subject.layout), .U = {}};
-    const auto same = [&](const auto& entry) { return entry.axes == squareness.axes && entry.series == squareness.series[0]; };
-    const auto decision = std::ranges::find_if(subject.evaluation.decisions, same);
-    if (decision != subject.evaluation.decisions.end()) made.decision = &*decision;
-    const auto uncertainty = std::ranges::find_if(subject.evaluation.uncertainty, same);
-    if (uncertainty != subject.evaluation.uncertainty.end()) made.U = uncertainty->expanded;
-    return made;
+JudgedSquareness judged_squareness(const Subject& subject, const SquarenessEvaluation& squareness) {
+    return {.subject = subject, .squareness = squareness, .shown = squareness_shown(subject.layout),
+            .decision = find_decision(subject.evaluation, squareness), .U = expanded_of(subject, squareness)};
 }
 
 /// "14.8 µrad more than 90°": how the angle between the positive directions differs from a right angle.
-std::string angle_words(const Judged& j) {
+std::string angle_words(const JudgedSquareness& j) {
     const units::Angle opening = *j.squareness.opening;
     if (opening == units::Angle()) return "90°";
     return with_unit(number_of(j.shown, Deviation(units::abs(opening)), j.decimals()), j.unit()) +
            (opening > units::Angle() ? " more than 90°" : " less than 90°");
 }
 
-Text lead_of(const Judged& j, const Verdict& verdict) {
+Text squareness_lead(const JudgedSquareness& j, const Verdict& verdict) {
     if (const auto* reason = std::get_if<evaluate::NotEvaluated>(&j.squareness.value))
         return Text(squareness_name(j.squareness.axes) + " is not evaluated: " + reason->reason + ".");
     const std::string limit = j.decision ? with_unit(limit_number(j.shown, j.decision->limit), j.unit()) : "";
@@ -73,7 +68,7 @@ Text lead_of(const Judged& j, const Verdict& verdict) {
     return Text("The angle between " + j.quadrant() + " is " + angle_words(j) + "; no limit is set.");
 }
 
-Text body_of(const Judged& j) {
+Text squareness_body(const JudgedSquareness& j) {
     const units::Angle value = *evaluate::value_of(j.squareness.value);
     const std::string in_a_metre = with_unit(units::number(units::abs(value).in(units::micrometre_per_metre), j.decimals(), j.shown.style), "µm");
     Text body("The angle between " + j.quadrant() + " is " + angle_words(j) + ", which makes " + in_a_metre + " in 1\u202fm. ");
@@ -83,7 +78,7 @@ Text body_of(const Judged& j) {
 }
 
 /// Series and their slopes under each kind of line; the headline's row is strong.
-PlainTable lines_table(const Judged& j) {
+PlainTable lines_table(const JudgedSquareness& j) {
     std::array<std::string, 2> symbols;
     for (std::size_t i = 0; i < 2; ++i) symbols[i] = "E" + j.squareness.axes[1 - i] + j.squareness.axes[i];
     PlainTable table{.title = "", .heads = {"Reference line of both axes", "slope of " + symbols[0] + " / µm/m", "slope of " + symbols[1] + " / µm/m", j.squareness.symbol + " / " + j.unit()},
@@ -99,7 +94,7 @@ PlainTable lines_table(const Judged& j) {
     return table;
 }
 
-std::string square_text(const Judged& j, const document::SquarenessRequest& request) {
+std::string square_text(const JudgedSquareness& j, const document::SquarenessRequest& request) {
     if (!request.square_error_urad) return "no error stated, 0 used";
     const auto text = [&](double urad) { return with_unit(number_of(j.shown, units::microradian(urad), j.decimals()), j.unit()); };
     std::string words = "error " + text(*request.square_error_urad) + (*request.square_error_urad > 0 ? " (more than 90°)" : "");
@@ -112,7 +107,7 @@ std::string square_text(const Judged& j, const document::SquarenessRequest& requ
     return words + (request.square_serial.empty() ? "" : ", serial " + request.square_serial);
 }
 
-FactTable facts_of(const Judged& j) {
+FactTable squareness_facts(const JudgedSquareness& j) {
     std::vector<Fact> facts;
     add_fact(facts, "Reading the sign", "positive " + j.squareness.symbol + " turns +" + j.squareness.axes[1] + " by the right hand about the third axis" +
                                             (j.squareness.symbol == "EB0Z" ? ", which closes the angle between " : ", which opens the angle between ") + j.quadrant());
@@ -128,7 +123,7 @@ FactTable facts_of(const Judged& j) {
     return {facts};
 }
 
-SquarenessDrawing drawing_of(const Judged& j) {
+SquarenessDrawing drawing_of(const JudgedSquareness& j) {
     using Lean = SquarenessDrawing::Lean;
     const units::Angle value = *evaluate::value_of(j.squareness.value), opening = *j.squareness.opening;
     auto axes = j.squareness.axes;
@@ -145,7 +140,7 @@ SquarenessDrawing drawing_of(const Judged& j) {
     return drawing;
 }
 
-std::vector<Text> margin_of(const Judged& j) {
+std::vector<Text> squareness_margin(const JudgedSquareness& j) {
     std::vector<Text> lines{Text(result_text(j.shown, Deviation(*evaluate::value_of(j.squareness.value)), j.U))};
     if (!j.U) lines.emplace_back("no uncertainty stated");
     if (j.decision) lines.emplace_back("limit " + with_unit(limit_number(j.shown, j.decision->limit), j.unit()) + " on its size");
@@ -153,22 +148,22 @@ std::vector<Text> margin_of(const Judged& j) {
     return lines;
 }
 
-SquarenessOpening opening_of(const Judged& j) {
+SquarenessOpening opening_of(const JudgedSquareness& j) {
     SquarenessOpening made;
     made.verdict = verdict_of(j.decision, j.shown);
     const auto* first = document::find_series(j.subject.document, j.squareness.series[0]);
     made.opening = {.label = squareness_name(j.squareness.axes) + (first ? state_suffix(first->state) : ""),
                     .anchor = "squareness-" + j.squareness.series[0] + "-" + j.squareness.series[1],
-                    .lead = lead_of(j, made.verdict), .body = {}};
+                    .lead = squareness_lead(j, made.verdict), .body = {}};
     if (!evaluate::value_of(j.squareness.value)) return made;
-    made.opening.body = body_of(j);
+    made.opening.body = squareness_body(j);
     made.drawing = drawing_of(j);
     const std::string third = made.drawing->first == "X" ? (made.drawing->second == "Y" ? "Z" : "Y") : "X";
     made.caption = Text("+" + made.drawing->first + " to the right, +" + made.drawing->second + " up; +" + third +
                         (third == "Y" ? " points away from the reader" : " points at the reader") + ". The lean is drawn far too large: only its side is right.");
     made.margin_heading = j.squareness.symbol;
-    made.margin = margin_of(j);
-    made.sections = {{.heading = "By each kind of line", .parts = {lines_table(j)}}, {.heading = "How it is meant", .parts = {facts_of(j)}}};
+    made.margin = squareness_margin(j);
+    made.sections = {{.heading = "By each kind of line", .parts = {lines_table(j)}}, {.heading = "How it is meant", .parts = {squareness_facts(j)}}};
     return made;
 }
 
@@ -176,7 +171,7 @@ SquarenessOpening opening_of(const Judged& j) {
 
 std::vector<SquarenessOpening> squareness_openings(const Subject& subject) {
     std::vector<SquarenessOpening> all;
-    for (const SquarenessEvaluation& squareness : subject.evaluation.squareness) all.push_back(opening_of(judged(subject, squareness)));
+    for (const SquarenessEvaluation& squareness : subject.evaluation.squareness) all.push_back(opening_of(judged_squareness(subject, squareness)));
     return all;
 }
 

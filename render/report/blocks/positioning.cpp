@@ -1,8 +1,8 @@
-#include "report/blocks/build_positioning.hpp"
+#include "report/blocks/blocks.hpp"
 
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
-#include "report/blocks/tables/parameter_table.hpp"
+#include "report/blocks/tables/tables.hpp"
 #include "report/blocks/plots/plots.hpp"
 #include "report/words/verdicts.hpp"
 
@@ -18,7 +18,7 @@ std::string place(const SeriesView& view, const evaluate::SetBy& set) {
 }
 
 /// The lead: the verdict in one sentence.
-Text lead_of(const Subject& subject, const SeriesView& view, const std::string& headline) {
+Text positioning_lead(const Subject& subject, const SeriesView& view, const std::string& headline) {
     const auto* decision = find_decision(subject.evaluation, view.series.id, headline);
     const auto value = value_of_parameter(view.evaluation, headline);
     const std::string symbol = parameter_symbol(headline);
@@ -61,7 +61,7 @@ void append_worse(Text& lead, const Subject& subject, const SeriesView& view, co
 }
 
 /// Where the value comes from, and what the reversal does.
-Text body_of(const SeriesView& view, const std::string& headline) {
+Text positioning_body(const SeriesView& view, const std::string& headline) {
     Text body;
     const Parameter* parameter = evaluate::find_parameter(view.evaluation, headline);
     const Parameter* shown = parameter && evaluate::value_of(parameter->value) ? parameter : evaluate::find_parameter(view.evaluation, "E");
@@ -87,7 +87,7 @@ Text body_of(const SeriesView& view, const std::string& headline) {
     return body;
 }
 
-Text caption_of(const SeriesView& view, const DeviationPlot& plot) {
+Text positioning_caption(const SeriesView& view, const DeviationPlot& plot) {
     const std::size_t n = runs_each_way(view.evaluation);
     const auto has = [&](Approach approach) { return std::ranges::any_of(plot.targets, [&](const auto& t) { return t.one_way[approach].mean.has_value(); }); };
     const bool up = has(Approach::Positive), down = has(Approach::Negative);
@@ -109,9 +109,7 @@ std::vector<MarginValue> bracket_values(const Subject& subject, const SeriesView
     std::vector<MarginValue> values;
     for (auto bracket = plot.brackets.rbegin(); bracket != plot.brackets.rend(); ++bracket) {
         MarginValue value{.symbol = bracket->symbol, .number = shown_result(subject, view, bracket->symbol + suffix), .notes = {}};
-        std::string words = parameter_words(bracket->symbol, view.evaluation.standard);
-        words[0] = static_cast<char>(words[0] - 'A' + 'a');
-        value.notes.emplace_back(words);
+        value.notes.emplace_back(uncapitalised(parameter_words(bracket->symbol, view.evaluation.standard)));
         values.push_back(std::move(value));
     }
     return values;
@@ -150,16 +148,16 @@ MarginValue repeatability_value(const Subject& subject, const SeriesView& view) 
 PositioningOpening positioning_opening(const Subject& subject, const SeriesView& view, const std::string& figure_number) {
     const std::string headline = headline_parameter(view.series, view.evaluation);
     PositioningOpening made;
-    Text lead = lead_of(subject, view, headline);
+    Text lead = positioning_lead(subject, view, headline);
     append_worse(lead, subject, view, headline);
-    made.opening = {.label = quantity_title(subject.document, view.series.error) + state_suffix(view.series.state),
+    made.opening = {.label = series_title(subject.document, view.series),
                     .anchor = opening_anchor(view.series.id),
                     .lead = std::move(lead),
-                    .body = body_of(view, headline)};
+                    .body = positioning_body(view, headline)};
     made.verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown);
     made.figure_number = figure_number;
     made.plot = deviation_plot(subject.document, view.series, view.evaluation, view.shown);
-    made.caption = caption_of(view, made.plot);
+    made.caption = positioning_caption(view, made.plot);
     made.values = bracket_values(subject, view, made.plot, headline);
     made.reversal = reversal_value(subject, view);
     made.repeatability = repeatability_value(subject, view);

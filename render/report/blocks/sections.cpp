@@ -1,10 +1,7 @@
-#include "report/blocks/build_sections.hpp"
+#include "report/blocks/blocks.hpp"
 
-#include "report/words/answer_words.hpp"
-#include "report/words/facts.hpp"
-#include "report/words/method_words.hpp"
+#include "report/words/passages.hpp"
 #include "report/words/names.hpp"
-#include "report/words/setup_words.hpp"
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>
@@ -112,10 +109,6 @@ Text lead_from(const std::optional<Section>& warnings, const Subject& subject) {
     return Text(capitalised(count_word(failed)) + (failed == 1 ? " condition" : " conditions") + " of the standard " + (failed == 1 ? "does" : "do") + " not hold; the readings are evaluated all the same." + set_up);
 }
 
-void keep(std::vector<Section>& into, std::optional<Section> section) {
-    if (section) into.push_back(std::move(*section));
-}
-
 }  // namespace
 
 Sections conditions(const Subject& subject) {
@@ -124,8 +117,8 @@ Sections conditions(const Subject& subject) {
     made.opening = {.label = "Conditions and set-up", .anchor = "conditions", .lead = lead_from(warnings, subject), .body = {}};
     for (const auto& group : condition_groups(subject)) made.sections.push_back(condition_section(group));
     for (Section& section : setup_sections(subject)) made.sections.push_back(std::move(section));
-    keep(made.sections, environment_section(subject));
-    keep(made.sections, warnings);
+    add_section(made.sections, environment_section(subject));
+    add_section(made.sections, warnings);
     return made;
 }
 
@@ -142,11 +135,10 @@ Sections closing(const Subject& subject) {
     for (Section& section : method_sections(subject)) made.sections.push_back(std::move(section));
     made.sections.push_back(decision_section(subject));
     for (Section& section : basis_sections(subject)) made.sections.push_back(std::move(section));
-    keep(made.sections, remarks_section(subject.document));
-    keep(made.sections, lacking_section(subject.evaluation));
+    add_section(made.sections, remarks_section(subject.document));
+    add_section(made.sections, lacking_section(subject.evaluation));
     made.sections.push_back(caution_section(subject.document));
-    for (const auto& person : subject.document.job.people) made.signatures.push_back({capitalised(person.role), person.name});
-    if (made.signatures.empty()) made.signatures = {{"Measured by", ""}, {"Approved by", ""}};
+    made.signatures = signatures_of(subject.document);
     made.ends_report = true;
     return made;
 }

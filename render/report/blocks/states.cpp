@@ -1,4 +1,4 @@
-#include "report/blocks/build_states.hpp"
+#include "report/blocks/blocks.hpp"
 
 #include "report/words/names.hpp"
 #include "report/blocks/plots/plots.hpp"
@@ -10,14 +10,14 @@
 namespace wayfolio::report {
 namespace {
 
-struct Pair {
+struct BothStates {
     SeriesView first, second;
     std::string parameter;
 };
 
-std::vector<Pair> pairs_of(const Subject& subject, const StatesCompared& states) {
+std::vector<BothStates> pairs_of(const Subject& subject, const StatesCompared& states) {
     const auto views = series_views(subject);
-    std::vector<Pair> pairs;
+    std::vector<BothStates> pairs;
     for (const SeriesView& first : views) {
         if (first.series.state != states.first) continue;
         for (const SeriesView& second : views) {
@@ -40,9 +40,7 @@ Text change_words(const Verdict& first, const Verdict& second) {
     if (second.symbol == VerdictSymbol::None) return second.word;
     const std::string now = second.word.words();
     if (first.word.words() == now) return second.word;
-    std::string then = now;
-    then[0] = static_cast<char>(then[0] - 'A' + 'a');
-    const Text words(first.word.words() + ", now " + then);
+    const Text words(first.word.words() + ", now " + uncapitalised(now));
     return second.symbol == VerdictSymbol::Inside ? words : emphasised(words);
 }
 
@@ -59,7 +57,7 @@ std::optional<Deviation> U_of_change(const std::optional<Deviation>& a, const st
     return Deviation(std::hypot(a->in(unit), b->in(unit)), unit);
 }
 
-ChangeRow change_row(const Subject& subject, const Pair& pair) {
+ChangeRow change_row(const Subject& subject, const BothStates& pair) {
     const Shown& shown = pair.second.shown;
     const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter), after = *value_of_parameter(pair.second.evaluation, pair.parameter);
     const auto U_before = expanded_of(subject, pair.first.series.id, pair.parameter), U_after = expanded_of(subject, pair.second.series.id, pair.parameter);
@@ -70,15 +68,15 @@ ChangeRow change_row(const Subject& subject, const Pair& pair) {
     row.first = number_of(shown, before, result_decimals(shown, U_before));
     row.second = Text().strong(number_of(shown, after, result_decimals(shown, U_after)));
     row.change = number_of(shown, after - before, result_decimals(shown, U));
-    row.U = U ? number_of(shown, *U, result_decimals(shown, U)) : "\u2013";
-    row.limit = decision ? limit_number(shown, decision->limit) : "\u2013";
+    row.U = U ? number_of(shown, *U, result_decimals(shown, U)) : no_value;
+    row.limit = decision ? limit_number(shown, decision->limit) : no_value;
     row.first_verdict = verdict_in(subject, pair.first, pair.parameter);
     row.second_verdict = verdict_in(subject, pair.second, pair.parameter);
     row.words = change_words(row.first_verdict, row.second_verdict);
     return row;
 }
 
-StatePair drawn_pair(const Subject& subject, const Pair& pair) {
+StatePair drawn_pair(const Subject& subject, const BothStates& pair) {
     StatePair made{.name = quantity_title(subject.document, pair.second.series.error) + " / " + std::string(pair.second.shown.unit.symbol),
                    .first = deviation_plot(subject.document, pair.first.series, pair.first.evaluation, pair.first.shown),
                    .second = deviation_plot(subject.document, pair.second.series, pair.second.evaluation, pair.second.shown),
@@ -94,12 +92,12 @@ StatePair drawn_pair(const Subject& subject, const Pair& pair) {
     line(state_words(pair.first.series.state), pair.first);
     line(state_words(pair.second.series.state), pair.second);
     const auto* decision = find_decision(subject.evaluation, pair.second.series.id, pair.parameter);
-    made.rows.emplace_back(Text("limit"), decision ? Text(limit_number(pair.second.shown, decision->limit)) : Text("\u2013"));
+    made.rows.emplace_back(Text("limit"), decision ? Text(limit_number(pair.second.shown, decision->limit)) : Text(no_value));
     return made;
 }
 
-Text lead_of(const Subject& subject, const std::vector<Pair>& pairs) {
-    const Pair& lead = pairs.front();
+Text states_lead(const Subject& subject, const std::vector<BothStates>& pairs) {
+    const BothStates& lead = pairs.front();
     const auto before = *value_of_parameter(lead.first.evaluation, lead.parameter), after = *value_of_parameter(lead.second.evaluation, lead.parameter);
     const auto U_before = expanded_of(subject, lead.first.series.id, lead.parameter), U_after = expanded_of(subject, lead.second.series.id, lead.parameter);
     const Shown& shown = lead.second.shown;
@@ -111,9 +109,9 @@ Text lead_of(const Subject& subject, const std::vector<Pair>& pairs) {
 }
 
 /// "X: six of six quantities became smaller; as left, two inside, three undecided, one outside."
-std::string axis_line(const Subject& subject, const std::vector<Pair>& pairs, const std::string& axis) {
+std::string axis_line(const Subject& subject, const std::vector<BothStates>& pairs, const std::string& axis) {
     std::size_t all = 0, smaller = 0, sure = 0, inside = 0, outside = 0, undecided = 0, open = 0;
-    for (const Pair& pair : pairs) {
+    for (const BothStates& pair : pairs) {
         if (pair.second.series.error.axis != axis) continue;
         ++all;
         const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter), after = *value_of_parameter(pair.second.evaluation, pair.parameter);
@@ -138,10 +136,10 @@ std::string axis_line(const Subject& subject, const std::vector<Pair>& pairs, co
 }
 
 /// One line for each axis, in the document's order.
-Text summary_of(const Subject& subject, const std::vector<Pair>& pairs) {
+Text summary_of(const Subject& subject, const std::vector<BothStates>& pairs) {
     std::vector<std::string> axes;
     Text text;
-    for (const Pair& pair : pairs) {
+    for (const BothStates& pair : pairs) {
         const std::string& axis = pair.second.series.error.axis;
         if (std::ranges::find(axes, axis) != axes.end()) continue;
         axes.push_back(axis);
@@ -152,23 +150,13 @@ Text summary_of(const Subject& subject, const std::vector<Pair>& pairs) {
 
 }  // namespace
 
-std::optional<StatesCompared> states_compared(const document::Document& document) {
-    std::vector<std::string> names;
-    for (const auto& series : document.series) {
-        if (!series.state.empty() && std::ranges::find(names, series.state) == names.end()) names.push_back(series.state);
-    }
-    if (names.size() < 2) return std::nullopt;
-    const bool usual = std::ranges::find(names, "as-found") != names.end() && std::ranges::find(names, "as-left") != names.end();
-    return usual ? StatesCompared{"as-found", "as-left"} : StatesCompared{names.front(), names.back()};
-}
-
 std::optional<States> states(const Subject& subject) {
     const auto compared = states_compared(subject.document);
     if (!compared) return std::nullopt;
-    std::vector<Pair> pairs = pairs_of(subject, *compared);
+    std::vector<BothStates> pairs = pairs_of(subject, *compared);
     if (pairs.empty()) return std::nullopt;
     States made;
-    made.opening = {.label = capitalised(state_words(compared->first)) + " against " + state_words(compared->second), .anchor = "states", .lead = lead_of(subject, pairs), .body = {}};
+    made.opening = {.label = capitalised(state_words(compared->first)) + " against " + state_words(compared->second), .anchor = "states", .lead = states_lead(subject, pairs), .body = {}};
     const auto titled = [](const std::string& state, const std::string& date) { return capitalised(state_words(state)) + (date.empty() ? "" : ", " + date); };
     made.first_title = titled(compared->first, state_date(pairs[0].first));
     made.second_title = titled(compared->second, state_date(pairs[0].second));
@@ -176,17 +164,17 @@ std::optional<States> states(const Subject& subject) {
     made.first_head = state_words(compared->first);
     made.second_head = state_words(compared->second);
     bool any_U = false;
-    for (const Pair& pair : pairs) {
+    for (const BothStates& pair : pairs) {
         made.changes.push_back(change_row(subject, pair));
-        any_U = any_U || made.changes.back().U.words() != "\u2013";
+        any_U = any_U || made.changes.back().U.words() != no_value;
     }
-    std::vector<const Pair*> drawn;
-    for (const Pair& pair : pairs) drawn.push_back(&pair);
-    const auto badness = [&](const Pair* p) { return severity(find_decision(subject.evaluation, p->second.series.id, p->parameter)); };
+    std::vector<const BothStates*> drawn;
+    for (const BothStates& pair : pairs) drawn.push_back(&pair);
+    const auto badness = [&](const BothStates* p) { return severity(find_decision(subject.evaluation, p->second.series.id, p->parameter)); };
     std::ranges::stable_sort(drawn.begin() + 1, drawn.end(), {}, badness);
     constexpr std::size_t most_drawn = 3;
     if (drawn.size() > most_drawn) drawn.resize(most_drawn);
-    for (const Pair* pair : drawn) made.pairs.push_back(drawn_pair(subject, *pair));
+    for (const BothStates* pair : drawn) made.pairs.push_back(drawn_pair(subject, *pair));
     made.opening.body = summary_of(subject, pairs);
     if (pairs.size() > drawn.size()) made.opening.body.plain("\nDrawn are the first quantity and those nearest to or past their limits; the table holds all of them.");
     if (any_U) made.notes.push_back(marked("*U* of change: root of the sum of squares of both *U*; the two series are taken as independent, which is the larger value."));

@@ -1,4 +1,4 @@
-#include "report/blocks/build_panels.hpp"
+#include "report/blocks/blocks.hpp"
 
 #include "report/words/names.hpp"
 #include "report/blocks/plots/plots.hpp"
@@ -14,7 +14,7 @@ using evaluate::SeriesKind;
 bool is_angle(const SeriesView& view) { return view.evaluation.kind == SeriesKind::Angle; }
 
 /// One clause per series: "pitch is outside by ...".
-Text lead_of(const Subject& subject, const std::vector<SeriesView>& views) {
+Text panels_lead(const Subject& subject, const std::vector<SeriesView>& views) {
     std::vector<std::string> inside, unlimited;
     std::vector<Text> others;
     for (const SeriesView& view : views) {
@@ -52,13 +52,13 @@ std::string worst_places(const Subject& subject, const SeriesView& view) {
     std::vector<std::string> places;
     for (const auto& local : view.evaluation.local) {
         if (local.reference != document::ReferenceLine::EndPoint) continue;
-        const std::string window = with_unit(units::number(local.window.in(units::millimetre), 0, view.shown.style), "mm");
+        const std::string window = length_text(local.window.in(units::millimetre), view.shown.style);
         places.push_back("over " + window + " from " + position_text(view.shown, local.from) + " on");
     }
     return places.empty() ? std::string() : " " + capitalised(quantity_in_a_sentence(subject.document, view.series.error)) + " is locally largest " + listed(places) + ".";
 }
 
-Text body_of(const Subject& subject, const std::vector<SeriesView>& views) {
+Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
     if (is_angle(views[0])) return Text("The zero of each curve is the mean of its readings, as only differences have meaning; no slope was taken out.");
     const auto* headline = evaluate::find_parameter(views[0].evaluation, "straightness");
     Text body("Deviations stand about the " );
@@ -83,10 +83,10 @@ std::string line_of_reference(document::ReferenceLine line) {
     return {};
 }
 
-/// Rows of a panel's table.
-class Rows {
+/// PanelRows of a panel's table.
+class PanelRows {
 public:
-    Rows(const Subject& subject, const SeriesView& view) : subject_(subject), view_(view) {}
+    PanelRows(const Subject& subject, const SeriesView& view) : subject_(subject), view_(view) {}
 
     void headline(const std::string& words, const std::string& parameter) {
         const auto U = expanded_of(subject_, view_.series.id, parameter);
@@ -104,7 +104,7 @@ public:
     void text(const std::string& words, const std::string& text) { rows_.emplace_back(Text(words), Text(text)); }
     void limit(const std::string& parameter) {
         const auto* decision = find_decision(subject_.evaluation, view_.series.id, parameter);
-        rows_.emplace_back(Text("limit"), decision ? Text(limit_number(view_.shown, decision->limit)) : Text("\u2013"));
+        rows_.emplace_back(Text("limit"), decision ? Text(limit_number(view_.shown, decision->limit)) : Text(no_value));
     }
     void set_by(const std::string& parameter) {
         const auto* found = evaluate::find_parameter(view_.evaluation, parameter);
@@ -128,7 +128,7 @@ private:
 };
 
 std::vector<std::pair<Text, Text>> angle_rows(const Subject& subject, const SeriesView& view) {
-    Rows rows(subject, view);
+    PanelRows rows(subject, view);
     rows.headline("both approaches", "angle");
     rows.value("positive", "angle_positive");
     rows.value("negative", "angle_negative");
@@ -139,7 +139,7 @@ std::vector<std::pair<Text, Text>> angle_rows(const Subject& subject, const Seri
 }
 
 std::vector<std::pair<Text, Text>> straightness_rows(const Subject& subject, const SeriesView& view) {
-    Rows rows(subject, view);
+    PanelRows rows(subject, view);
     rows.headline("both approaches", "straightness");
     rows.value("mean of both", "straightness_mean");
     rows.value("positive", "straightness_positive");
@@ -152,7 +152,7 @@ std::vector<std::pair<Text, Text>> straightness_rows(const Subject& subject, con
     }
     for (const auto& local : view.evaluation.local) {
         if (local.reference != document::ReferenceLine::EndPoint) continue;
-        rows.number("over any " + with_unit(units::number(local.window.in(units::millimetre), 0, view.shown.style), "mm"), local.value);
+        rows.number("over any " + length_text(local.window.in(units::millimetre), view.shown.style), local.value);
     }
     rows.value("largest reversal", "B");
     rows.set_by("straightness");
@@ -171,7 +171,7 @@ Panel panel_of(const Subject& subject, const SeriesView& view) {
         if (decision.series != view.series.id || decision.axes || decision.parameter == headline) continue;
         const Verdict verdict = verdict_of(&decision, view.shown);
         std::string name = parameter_words(decision.parameter, view.evaluation.standard);
-        if (decision.length_mm) name += " over " + with_unit(units::number(*decision.length_mm, 0, view.shown.style), "mm");
+        if (decision.length_mm) name += " over " + length_text(*decision.length_mm, view.shown.style);
         panel.notes.push_back(Text(name + ": ").append(verdict.short_form));
     }
     const auto* parameter = evaluate::find_parameter(view.evaluation, headline);
@@ -190,8 +190,8 @@ Panels panels(const Subject& subject, const std::vector<SeriesView>& views, cons
     Panels made;
     made.opening = {.label = kind + " of " + first.series.error.axis + state_suffix(first.series.state),
                     .anchor = opening_anchor(first.series.id),
-                    .lead = lead_of(subject, views),
-                    .body = body_of(subject, views)};
+                    .lead = panels_lead(subject, views),
+                    .body = panels_body(subject, views)};
     made.figure_number = figure_number;
     std::vector<std::string> names;
     for (const SeriesView& view : views) {

@@ -1,0 +1,82 @@
+#pragma once
+#include "report/model/model.hpp"
+#include "report/words/subject.hpp"
+
+/// Sentences, lists and tables that blocks are composed of, in files by what they are about.
+namespace wayfolio::report {
+
+// The answer page (answer_words.cpp), by plain rules over the results. The program never diagnoses a machine.
+
+Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views);
+Text answer_body(const Subject& subject, const std::vector<SeriesView>& views);
+/// One paragraph for each limit that is not kept beyond doubt.
+std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesView>& views);
+/// The engineer's own remarks that begin "What to do next:", else neutral advice by rule.
+std::vector<Text> what_next(const Subject& subject, const std::vector<SeriesView>& views);
+std::vector<Text> answer_cautions(const Subject& subject);
+/// When it was issued and what it replaces; empty where the document tells neither.
+std::vector<Text> issue_note(const document::Document& document);
+/// Remarks that are advice ("What to do next: ...") stand on the first page only.
+bool is_advice(std::string_view remark);
+
+// Who, what, where, when (facts.cpp): short for the first page, whole for the facts pages.
+
+/// Customer, order, machine, axis, place, dates, standards.
+std::vector<Fact> short_facts(const Subject& subject);
+/// Job, laboratory, customer, machine with its axes, instruments.
+std::vector<Section> fact_sections(const Subject& subject);
+/// "2026-05-11", or "2026-05-11 to 2026-05-13"; empty where the document gives no date.
+std::string measured_words(const document::Job& job);
+/// Those whom the document names, else two empty lines to sign on.
+std::vector<Signature> signatures_of(const document::Document& document);
+/// Adds a fact unless `value` is empty.
+void add_fact(std::vector<Fact>& facts, const std::string& name, const std::string& value);
+/// Adds a section if there is one.
+void add_section(std::vector<Section>& sections, std::optional<Section> section);
+
+// The set-up (setup_words.cpp).
+
+/// How the measurement was set up: feed, dwell, measuring lines; every check with reading, limit, verdict and basis; then the
+/// cosine error of a beam that stands at an angle to its axis. Only what the document tells of.
+std::vector<Section> setup_sections(const Subject& subject);
+/// " Two checks of the set-up are outside.", or nothing.
+std::string setup_outside_words(const evaluate::Evaluation& evaluation);
+
+// The method (method_words.cpp).
+
+/// How each number was made, in words that an auditor can repeat with a spreadsheet; what is from memory of a standard says so.
+std::vector<Section> method_sections(const Subject& subject);
+/// What the numbers rest on: sources with their editions, and the versions of program, document and layout.
+std::vector<Section> basis_sections(const Subject& subject);
+/// The rule behind every verdict, and the defaults that were used.
+Section decision_section(const Subject& subject);
+
+// Uncertainty budgets (budget_words.cpp).
+
+/// "A", "straightness", "local straightness over 300 mm": what a budget is of.
+std::string budget_parameter(const SeriesView& view, const evaluate::ParameterUncertainty& entry);
+/// "31", or "∞".
+std::string freedom_text(const std::optional<double>& degrees, const units::NumberStyle& style);
+/// A share of the variance (0 to 1) in whole percent: "47", "< 1".
+std::string share_text(double share, const units::NumberStyle& style);
+/// The budget of one computed entry with every contributor, ranked. Needs contributors.
+Budget budget_of(const Subject& subject, const SeriesView& view, const evaluate::ParameterUncertainty& entry);
+/// What each contributor brings to each parameter of a series that both directions set; nothing where fewer than two have a budget.
+std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& view);
+/// The entries that are the columns of budget_matrix(): as many as have room. What has no column must stand elsewhere.
+std::vector<const evaluate::ParameterUncertainty*> matrix_columns(const Subject& subject, const SeriesView& view);
+
+// A compensation table (compensation_words.cpp): its numbers to the increment, its convention and its cautions.
+
+/// Series, kind, spacing, reference point, increment, reversal.
+std::vector<Fact> table_facts(const Subject& subject, const evaluate::CompensationEvaluation& made);
+/// The sign convention, then the table's largest value worked through with both positions.
+std::vector<Text> convention(const Subject& subject, const evaluate::CompensationEvaluation& made);
+/// What to check before loading and to do afterwards, then what this table cannot do.
+std::vector<Text> table_cautions(const evaluate::CompensationEvaluation& made);
+/// A sentence of the evaluation as a page prints it: with true minus signs.
+std::string page_words(std::string sentence);
+/// Position, absolute and incremental value of each point; of two tables side by side.
+PlainTable points_table(const Subject& subject, const evaluate::CompensationEvaluation& made);
+
+}  // namespace wayfolio::report
