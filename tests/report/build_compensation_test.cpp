@@ -40,7 +40,7 @@ std::string words_of(const report::Compensation& page) {
             if (const auto* facts = std::get_if<report::FactTable>(&part))
                 for (const auto& fact : facts->facts) words += fact.name + ": " + fact.lines[0].words() + "\n";
             if (const auto* table = std::get_if<report::PlainTable>(&part)) {
-                for (const auto& head : table->heads) words += head + "|";
+                for (const auto& column : table->columns) words += column.head + "|";
                 for (const auto& row : table->rows) {
                     words += "\n";
                     for (const auto& cell : row) words += cell.words() + "|";
@@ -71,14 +71,14 @@ TEST_CASE("points stand in rising order with the accumulated value and its steps
     const CompensationPage made{growing_axis(100)};
     const auto& points = made.pages[0].points;
     REQUIRE(points.rows.size() == 5);
-    CHECK(points.heads == std::vector<std::string>{"X / mm", "absolute / µm", "incremental"});
+    CHECK(support::heads_of(points) == std::vector<std::string>{"X / mm", "absolute / µm", "incremental"});
     CHECK(cells(points.rows[0]) == std::vector<std::string>{"0", "0.0", "0.0"});
     CHECK(cells(points.rows[4]) == std::vector<std::string>{"400", "\u221210.0", "\u22122.5"});
 }
 
 TEST_CASE("a table for each direction stands side by side under the sign of its direction") {
     const CompensationPage made{growing_axis(200, document::TableKind::Both)};
-    CHECK(made.pages[0].points.heads == std::vector<std::string>{"X / mm", "absolute + / µm", "incremental +", "absolute \u2212 / µm", "incremental \u2212"});
+    CHECK(support::heads_of(made.pages[0].points) == std::vector<std::string>{"X / mm", "absolute + / µm", "incremental +", "absolute \u2212 / µm", "incremental \u2212"});
     CHECK(made.pages[0].points.rows.size() == 3);
 }
 

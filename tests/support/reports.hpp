@@ -6,6 +6,7 @@
 
 #include <string>
 #include <variant>
+#include <vector>
 
 /// Looking into what a report says, from tests.
 namespace wayfolio::support {
@@ -28,7 +29,7 @@ inline void add_words(std::string& words, const report::FactTable& part) {
         for (const auto& line : fact.lines) words += fact.name + ": " + line.words() + "\n";
 }
 inline void add_words(std::string& words, const report::PlainTable& part) {
-    for (const auto& head : part.heads) words += head + "|";
+    for (const auto& column : part.columns) words += column.head + "|";
     words += "\n";
     for (const auto& row : part.rows) {
         for (const auto& cell : row) words += cell.words() + "|";
@@ -44,6 +45,12 @@ inline std::string words_of(const std::vector<report::Section>& sections) {
         for (const auto& part : section.parts) std::visit([&](const auto& one) { add_words(words, one); }, part);
     }
     return words;
+}
+
+inline std::vector<std::string> heads_of(const report::PlainTable& table) {
+    std::vector<std::string> heads;
+    for (const auto& column : table.columns) heads.push_back(column.head);
+    return heads;
 }
 
 inline bool says(const std::string& words, const std::string& wanted) { return words.find(wanted) != std::string::npos; }

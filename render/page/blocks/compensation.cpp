@@ -50,8 +50,8 @@ struct PointSets {
 PointSets point_sets(const Composer& composer, const report::PlainTable& points) {
     PointSets sets{.composer = composer, .points = points, .widths = {}};
     constexpr double between = 14;
-    for (std::size_t column = 0; column < points.heads.size(); ++column) {
-        Paper width = plot::width_of(composer.tools(), points.heads[column], {});
+    for (std::size_t column = 0; column < points.columns.size(); ++column) {
+        Paper width = plot::width_of(composer.tools(), points.columns[column].head, {});
         for (const auto& row : points.rows) width = std::max(width, plot::width_of(composer.tools(), row[column], {}));
         sets.widths.push_back(width + pt(column == 0 ? 0 : between));
     }
@@ -65,7 +65,9 @@ PointSets point_sets(const Composer& composer, const report::PlainTable& points)
 void place_set(Composer& composer, const PointSets& sets, std::size_t set, std::size_t first, std::size_t end, const std::string& key) {
     Table table(composer.tools(), sets.columns(set));
     table.begin(key);
-    table.head(std::vector<Text>(sets.points.heads.begin(), sets.points.heads.end()), composer.y);
+    std::vector<Text> heads;
+    for (const report::TableColumn& column : sets.points.columns) heads.emplace_back(column.head);
+    table.head(heads, composer.y);
     const Paper left = sets.left_of(set), right = left + sets.set_width(), pitch = composer.tools().layout.size("tight_row_pitch");
     Paper at = composer.y + pt(head_room);
     for (std::size_t i = first; i < end; ++i, at += pitch) table.row(sets.points.rows[i], at);

@@ -130,19 +130,26 @@ std::vector<Rect> boxes_of(const Flow& flow, const report::PlainTable& table) {
     std::vector<Rect> boxes;
     Paper at = flow.left();
     constexpr double gap = 8;
-    for (const double share : table.widths) {
-        const Paper width = flow.full_width() * share;
+    for (const report::TableColumn& column : table.columns) {
+        const Paper width = flow.full_width() * column.width;
         boxes.push_back({at, {}, width - pt(gap), {}});
         at += width;
     }
     return boxes;
 }
 
+/// Which columns hold numbers.
+std::vector<bool> numbers_of(const report::PlainTable& table) {
+    std::vector<bool> numbers;
+    for (const report::TableColumn& column : table.columns) numbers.push_back(column.cells == report::Cells::Numbers);
+    return numbers;
+}
+
 /// From the head's baseline to the last line of the last row.
 Paper table_height(const Flow& flow, const report::PlainTable& part) {
     const auto boxes = boxes_of(flow, part);
     Paper height = pt(head_height) - flow.small_leading() - pt(row_gap);
-    for (const auto& words : part.rows) height += row_height(flow.composer.tools(), {words, boxes, part.numeric}) + flow.small_leading() + pt(row_gap);
+    for (const auto& words : part.rows) height += row_height(flow.composer.tools(), {words, boxes, numbers_of(part)}) + flow.small_leading() + pt(row_gap);
     return height;
 }
 
@@ -151,8 +158,8 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
     const auto boxes = boxes_of(flow, part);
     Group head = plot::grouped(frame::Role::TableHead, {}), rows = plot::grouped(frame::Role::TableBody, {});
     const auto place_head = [&] {
-        RowCells cells{{}, boxes, part.numeric};
-        for (const std::string& word : part.heads) cells.words.emplace_back(word);
+        RowCells cells{{}, boxes, numbers_of(part)};
+        for (const report::TableColumn& column : part.columns) cells.words.emplace_back(column.head);
         head.items.emplace_back(row_group(tools, cells, flow.composer.y, {.colour = "grey"}, frame::Role::HeadCell, frame::Scope::Column));
         flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y + pt(5)));
         flow.composer.y += pt(head_height);
@@ -166,7 +173,7 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
     };
     place_head();
     for (const auto& words : part.rows) {
-        const RowCells cells{words, boxes, part.numeric};
+        const RowCells cells{words, boxes, numbers_of(part)};
         const Paper height = row_height(tools, cells);
         if (!flow.composer.fits(height)) {
             close();

@@ -52,7 +52,7 @@ std::string side_words(const std::string& name) {
 
 PlainTable parameters_table(const SeriesView& view, const evaluate::SeriesEvaluation& predicted) {
     const std::string unit = " / " + std::string(view.shown.unit.symbol);
-    PlainTable table{.title = "", .heads = {"Parameter" + unit, "as measured", "predicted, measure again"}, .widths = {0.46, 0.2, 0.34}, .numeric = {false, true, true}, .rows = {}};
+    PlainTable table{.columns = {{"Parameter" + unit, 0.46}, {"as measured", 0.2, numbers}, {"predicted, measure again", 0.34, numbers}}};
     for (const std::string name : shown_parameters) {
         if (!value_of_parameter(predicted, name)) continue;
         const std::string symbol = name.substr(0, 1);

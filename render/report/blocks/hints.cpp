@@ -75,7 +75,7 @@ std::string probability(double p, units::NumberStyle style) {
     return units::number(p, 6, style);
 }
 
-/// A test_cell of the table of tests: p, strong where it raised a hint; a dash where the test was not made.
+/// A cell of the table of tests: p, strong where it raised a hint; a dash where the test was not made.
 template <class Hint>
 Text test_cell(const evaluate::Evaluated<Hint>& hint, units::NumberStyle style) {
     const Hint* made = evaluate::value_of(hint);
@@ -84,8 +84,9 @@ Text test_cell(const evaluate::Evaluated<Hint>& hint, units::NumberStyle style) 
 }
 
 PlainTable tests_table(const std::vector<Teller>& tellers, units::NumberStyle style) {
-    PlainTable table{.title = "", .heads = {"p of series", "drift", "growth", "run apart", "reading off", "wave", "ends"}, .widths = {0.28, 0.12, 0.12, 0.12, 0.12, 0.12, 0.12},
-                     .numeric = {false, true, true, true, true, true, true}, .rows = {}};
+    PlainTable table{.columns = {
+        {"p of series", 0.28}, {"drift", 0.12, numbers}, {"growth", 0.12, numbers}, {"run apart", 0.12, numbers},
+        {"reading off", 0.12, numbers}, {"wave", 0.12, numbers}, {"ends", 0.12, numbers}}};
     for (const Teller& t : tellers)
         table.rows.push_back({Text(t.titled()), test_cell(t.hints.drift, style), test_cell(t.hints.growth, style), test_cell(t.hints.apart, style), test_cell(t.hints.outlier, style), test_cell(t.hints.periodic, style), test_cell(t.hints.closure, style)});
     return table;
@@ -138,7 +139,7 @@ Sections hints(const Subject& subject) {
     std::size_t count = 0;
     for (const auto& row : tests.rows) count += static_cast<std::size_t>(std::ranges::count_if(row.begin() + 1, row.end(), [](const Text& text) { return text.words() != no_value; }));
     if (count == 0) return made;
-    PlainTable raised{.title = "", .heads = {"Series", "Hint", "statistic", "p", "level"}, .widths = {0.16, 0.36, 0.26, 0.11, 0.11}, .numeric = {false, false, false, true, true}, .rows = {}};
+    PlainTable raised{.columns = {{"Series", 0.16}, {"Hint", 0.36}, {"statistic", 0.26}, {"p", 0.11, numbers}, {"level", 0.11, numbers}}};
     std::vector<Finding> all;
     for (const Teller& t : tellers) {
         std::vector<Finding> found;

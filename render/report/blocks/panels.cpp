@@ -83,7 +83,7 @@ std::string line_of_reference(document::ReferenceLine line) {
     return {};
 }
 
-/// PanelRows of a panel's table.
+/// Rows of a panel's table.
 class PanelRows {
 public:
     PanelRows(const Subject& subject, const SeriesView& view) : subject_(subject), view_(view) {}

@@ -76,8 +76,9 @@ const TargetEvaluation* target_at(const SeriesView& view, double degrees) {
 
 PlainTable principal_table(const SeriesView& view) {
     const std::string unit = " / " + std::string(view.shown.unit.symbol);
-    PlainTable table{.title = "", .heads = {"Position", "target", "positive" + unit, "negative" + unit, "mean of both" + unit, "reversal" + unit},
-                     .widths = {0.22, 0.14, 0.16, 0.16, 0.16, 0.16}, .numeric = {false, true, true, true, true, true}, .rows = {}};
+    PlainTable table{.columns = {
+        {"Position", 0.22}, {"target", 0.14, numbers}, {"positive" + unit, 0.16, numbers},
+        {"negative" + unit, 0.16, numbers}, {"mean of both" + unit, 0.16, numbers}, {"reversal" + unit, 0.16, numbers}}};
     const auto cell = [&](const std::optional<Deviation>& value) { return Text(value ? number_of(view.shown, *value, view.shown.statistics_decimals) : no_value); };
     const double first = degrees_of(view.evaluation.targets.front().position), last = degrees_of(view.evaluation.targets.back().position);
     for (double at = std::ceil(first / quarter_turn) * quarter_turn; at <= last; at += quarter_turn) {

@@ -39,7 +39,7 @@ std::vector<ConditionGroup> condition_groups(const Subject& subject) {
 }
 
 Section condition_section(const ConditionGroup& group) {
-    PlainTable table{.title = "", .heads = {"Condition", "verdict"}, .widths = {0.78, 0.22}, .numeric = {false, false}, .rows = {}};
+    PlainTable table{.columns = {{"Condition", 0.78}, {"verdict", 0.22}}};
     for (const auto& condition : group.first->conditions) table.rows.push_back({Text(condition.text), holds_text(condition.holds)});
     return {.heading = "Conditions of " + group.first->standard + ": " + listed(group.names), .parts = {table}};
 }

@@ -81,8 +81,9 @@ Text squareness_body(const JudgedSquareness& j) {
 PlainTable lines_table(const JudgedSquareness& j) {
     std::array<std::string, 2> symbols;
     for (std::size_t i = 0; i < 2; ++i) symbols[i] = "E" + j.squareness.axes[1 - i] + j.squareness.axes[i];
-    PlainTable table{.title = "", .heads = {"Reference line of both axes", "slope of " + symbols[0] + " / µm/m", "slope of " + symbols[1] + " / µm/m", j.squareness.symbol + " / " + j.unit()},
-                     .widths = {0.34, 0.22, 0.22, 0.22}, .numeric = {false, true, true, true}, .rows = {}};
+    PlainTable table{.columns = {
+        {"Reference line of both axes", 0.34}, {"slope of " + symbols[0] + " / µm/m", 0.22, numbers},
+        {"slope of " + symbols[1] + " / µm/m", 0.22, numbers}, {j.squareness.symbol + " / " + j.unit(), 0.22, numbers}}};
     const auto number = [&](double value) { return units::number(value, j.decimals(), j.shown.style); };
     for (const auto& line : j.squareness.lines) {
         std::vector<std::string> cells{capitalised(line_words(line.line)), number(line.slope_first.in(units::micrometre_per_metre)),

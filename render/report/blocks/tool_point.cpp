@@ -118,7 +118,9 @@ bool worth_a_row(const SeriesView& view, const std::string& parameter) {
 }
 
 PlainTable side_by_side(const Subject& subject, const Views& drawn) {
-    PlainTable table{.title = "", .heads = {"Result", "measured", "at the tool point, additional", "change"}, .widths = {0.46, 0.16, 0.24, 0.14}, .numeric = {false, true, true, true}, .rows = {}};
+    PlainTable table{.columns = {
+        {"Result", 0.46}, {"measured", 0.16, numbers}, {"at the tool point, additional", 0.24, numbers},
+        {"change", 0.14, numbers}}};
     for (const SeriesView* view : drawn) {
         for (const Moved& one : moved_parameters(*view)) {
             const Deviation *before = value_of(*one.measured), *after = value_of(*one.moved);

@@ -90,13 +90,17 @@ struct BulletList {
 struct FactTable {
     std::vector<Fact> facts;
 };
-/// A plain table; the first column is text, `numeric` columns align on the decimal mark.
+/// A plain table. Its cells are final words; numbers stand at the right edge of their column, words begin at its left and are wrapped.
+enum class Cells { Words, Numbers };
+inline constexpr Cells numbers = Cells::Numbers;  // short, as tables are written down in rows
+struct TableColumn {
+    std::string head;
+    double width;  ///< share of the width, all together 1; takes no part where the page sets the width
+    Cells cells = Cells::Words;
+};
 struct PlainTable {
-    std::string title;
-    std::vector<std::string> heads;
-    std::vector<double> widths;  ///< shares of the width, sum 1
-    std::vector<bool> numeric;
-    std::vector<std::vector<Text>> rows;
+    std::vector<TableColumn> columns;
+    std::vector<std::vector<Text>> rows = {};  ///< each as long as `columns`
 };
 using SectionPart = std::variant<Paragraph, BulletList, FactTable, PlainTable>;
 

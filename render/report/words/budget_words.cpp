@@ -151,12 +151,10 @@ std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& v
     if (columns.empty()) return std::nullopt;
     const Shown& shown = view.shown;
     const auto cell = [&](std::optional<double> value) { return Text(value ? units::number(*value, 2, shown.style) : no_value); };
-    PlainTable table{.title = "", .heads = {"Contribution / " + std::string(shown.unit.symbol)}, .widths = {0.3}, .numeric = {false}, .rows = {}};
+    PlainTable table{.columns = {{"Contribution / " + std::string(shown.unit.symbol), 0.3}}};
     std::vector<std::string> names;
     for (const auto* column : columns) {
-        table.heads.push_back(column_head(*column, shown.style));
-        table.widths.push_back(0.7 / static_cast<double>(columns.size()));
-        table.numeric.push_back(true);
+        table.columns.push_back({column_head(*column, shown.style), 0.7 / static_cast<double>(columns.size()), numbers});
         for (const BudgetLine& line : column->contributors)
             if (!is_scatter(line)) add_once(names, line.name);
     }

@@ -103,12 +103,11 @@ std::string page_words(std::string sentence) {
 
 PlainTable points_table(const Subject& subject, const CompensationEvaluation& made) {
     const std::string unit = " / " + std::string(made.unit.symbol);
-    PlainTable table{.title = "", .heads = {made.axis + " / " + std::string(made.position_unit.symbol)}, .widths = {}, .numeric = {true}, .rows = {}};
+    PlainTable table{.columns = {{made.axis + " / " + std::string(made.position_unit.symbol), 0, numbers}}};
     for (const auto& one : made.tables) {
         const std::string side = !one.approach ? "" : *one.approach == Approach::Positive ? " +" : " \u2212";
-        table.heads.push_back("absolute" + side + unit);
-        table.heads.push_back("incremental" + side);
-        table.numeric.insert(table.numeric.end(), {true, true});
+        table.columns.push_back({"absolute" + side + unit, 0, numbers});
+        table.columns.push_back({"incremental" + side, 0, numbers});
     }
     const auto& first = made.tables.front().points;
     for (std::size_t i = 0; i < first.size(); ++i) {
@@ -119,7 +118,6 @@ PlainTable points_table(const Subject& subject, const CompensationEvaluation& ma
         }
         table.rows.push_back(std::move(row));
     }
-    table.widths.assign(table.heads.size(), 1.0 / static_cast<double>(table.heads.size()));
     return table;
 }
 

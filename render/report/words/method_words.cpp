@@ -135,7 +135,7 @@ Section sources(const Subject& subject) {
     add_uncertainty_sources(all, subject);
     add_decision_sources(all, subject);
     add_surroundings_sources(all, subject);
-    PlainTable table{.title = "", .heads = {"SourceLine and edition", "used for", "how well known"}, .widths = {0.36, 0.36, 0.28}, .numeric = {false, false, false}, .rows = {}};
+    PlainTable table{.columns = {{"Source and edition", 0.36}, {"used for", 0.36}, {"how well known", 0.28}}};
     for (const SourceLine& source : all) table.rows.push_back({Text(source.name), Text(source.used_for), source.known.find("memory") == std::string::npos ? Text(source.known) : Text().strong(source.known)});
     return {.heading = "What this rests on", .parts = {table, Paragraph{Text("“From memory” means that the text was not at hand when the program was written: compare with a bought copy before relying on the wording of a clause.")}}};
 }

@@ -73,7 +73,7 @@ std::string check_name(const Subject& subject, const document::SetupCheck& check
 }
 
 PlainTable checks_table(const Subject& subject, const document::Setup& setup) {
-    PlainTable table{.title = "", .heads = {"Check", "reading", "limit", "verdict", "basis of the limit"}, .widths = {0.34, 0.11, 0.16, 0.12, 0.27}, .numeric = {false, false, false, false, false}, .rows = {}};
+    PlainTable table{.columns = {{"Check", 0.34}, {"reading", 0.11}, {"limit", 0.16}, {"verdict", 0.12}, {"basis of the limit", 0.27}}};
     for (const SetupOutcome& outcome : subject.evaluation.setup) {
         const auto& check = setup.checks[outcome.check];
         const auto with = [&](double value) { return check.unit.empty() ? plain_number(subject, value) : with_unit(plain_number(subject, value), printed_unit(check.unit)); };
@@ -107,8 +107,10 @@ Text cosine_verdict(const CosineError& error, const std::optional<double>& U) {
 }
 
 PlainTable cosine_table(const Subject& subject) {
-    PlainTable table{.title = "", .heads = {"Axis", "angle / µrad", "travel / mm", "cosine error / µm", "per metre / µm/m", "tenth of U(E) / µm", "verdict"},
-                     .widths = {0.17, 0.12, 0.12, 0.16, 0.15, 0.15, 0.13}, .numeric = {false, true, true, true, true, true, false}, .rows = {}};
+    PlainTable table{.columns = {
+        {"Axis", 0.17}, {"angle / µrad", 0.12, numbers}, {"travel / mm", 0.12, numbers},
+        {"cosine error / µm", 0.16, numbers}, {"per metre / µm/m", 0.15, numbers}, {"tenth of U(E) / µm", 0.15, numbers},
+        {"verdict", 0.13}}};
     constexpr double urad = 1e6;
     for (const CosineError& error : subject.evaluation.cosine) {
         const auto U = smallest_U_of_E(subject, error.axis);

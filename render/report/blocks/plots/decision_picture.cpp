@@ -116,8 +116,9 @@ std::optional<DecisionPicture> decision_picture(const Judgement& judgement) {
 }
 
 Section decision_table(const Subject& subject, const std::vector<Judgement>& all) {
-    PlainTable table{.title = "", .heads = {"Decision", "value", "U", "limit", "margin", "after U", "conformity", "Verdict"},
-                     .widths = {0.34, 0.08, 0.08, 0.08, 0.08, 0.08, 0.12, 0.14}, .numeric = {false, true, true, true, true, true, true, false}, .rows = {}};
+    PlainTable table{.columns = {
+        {"Decision", 0.34}, {"value", 0.08, numbers}, {"U", 0.08, numbers}, {"limit", 0.08, numbers},
+        {"margin", 0.08, numbers}, {"after U", 0.08, numbers}, {"conformity", 0.12, numbers}, {"Verdict", 0.14}}};
     for (const Judgement& one : all) {
         const Decision& decision = *one.decision;
         const Shown& shown = one.shown;

@@ -79,8 +79,9 @@ Text with_reason(Text name, const ParameterChange& change) {
 }
 
 PlainTable table_of_changes(const Shown& shown) {
-    return {.title = "", .heads = {"Parameter / " + std::string(shown.unit.symbol), "old", "new", "change", "U old", "U new", "change / U"},
-            .widths = {0.40, 0.1, 0.1, 0.1, 0.09, 0.09, 0.12}, .numeric = {false, true, true, true, true, true, true}, .rows = {}};
+    return {.columns = {
+        {"Parameter / " + std::string(shown.unit.symbol), 0.40}, {"old", 0.1, numbers}, {"new", 0.1, numbers},
+        {"change", 0.1, numbers}, {"U old", 0.09, numbers}, {"U new", 0.09, numbers}, {"change / U", 0.12, numbers}}};
 }
 
 void add_change(PlainTable& table, Text name, const ParameterChange& change, const Shown& shown) {
@@ -127,7 +128,7 @@ std::string verdict_cell(const std::string& word) { return word.empty() ? "no li
 
 Section verdicts_section(const Subject& now, const std::vector<SeriesView>& views, const Comparison& changes) {
     if (changes.verdicts.empty()) return plain_section("Verdicts", "No verdict changed.");
-    PlainTable table{.title = "", .heads = {"Decision on", "old", "new"}, .widths = {0.5, 0.25, 0.25}, .numeric = {false, false, false}, .rows = {}};
+    PlainTable table{.columns = {{"Decision on", 0.5}, {"old", 0.25}, {"new", 0.25}}};
     std::vector<compare::VerdictChange> verdicts = changes.verdicts;  // by series as the document has them
     std::ranges::stable_sort(verdicts, {}, [&](const auto& verdict) { return std::ranges::find_if(views, [&](const SeriesView& view) { return view.series.id == verdict.series; }) - views.begin(); });
     for (const auto& verdict : verdicts) {
@@ -148,7 +149,7 @@ std::string value_cell(const std::string& json) {
 
 Section settings_section(const Comparison& changes) {
     if (changes.changes.empty()) return plain_section("Data and settings", "Apart from the readings, the documents say the same.");
-    PlainTable table{.title = "", .heads = {"Place in the document", "old", "new"}, .widths = {0.4, 0.3, 0.3}, .numeric = {false, false, false}, .rows = {}};
+    PlainTable table{.columns = {{"Place in the document", 0.4}, {"old", 0.3}, {"new", 0.3}}};
     for (const auto& change : changes.changes)
         table.rows.push_back({Text(change.pointer + (change.of.empty() ? "" : " (" + change.of + ")")), Text(value_cell(change.was)), Text(value_cell(change.now))});
     return {.heading = "Data and settings", .parts = {table}};
@@ -178,7 +179,7 @@ ChangeNumbers change_numbers(const ParameterChange& change, const Shown& given) 
 
 Section sides_section(const Subject& was, const Subject& now) {
     const document::Job &before = was.document.job, &after = now.document.job;
-    PlainTable table{.title = "", .heads = {"", "old", "new"}, .widths = {0.24, 0.38, 0.38}, .numeric = {false, false, false}, .rows = {}};
+    PlainTable table{.columns = {{"", 0.24}, {"old", 0.38}, {"new", 0.38}}};
     add_row(table, "Report", report_name(before), report_name(after));
     add_row(table, "Title", before.title, after.title);
     add_row(table, "Measured", measured_words(before), measured_words(after));

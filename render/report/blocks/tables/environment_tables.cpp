@@ -21,11 +21,10 @@ class AirRows {
 public:
     AirRows(const Subject& subject, const evaluate::AirRecord& air) : subject_(subject), air_(air) {
         const auto axes = std::min(most_axes, air.change_over_travel.size());
-        table_ = {.title = "", .heads = {"Air index", "µm/m"}, .widths = {0.44, 0.16}, .numeric = {false, true}, .rows = {}};
+        table_ = {.columns = {{"Air index", 0.44}, {"µm/m", 0.16, numbers}}};
         for (std::size_t i = 0; i < axes; ++i) {
-            table_.heads.push_back(travel_words(subject, air.change_over_travel[i].axis, air.change_over_travel[i].length_m));
-            table_.widths.push_back(0.4 / static_cast<double>(axes));
-            table_.numeric.push_back(true);
+            const evaluate::OverTravel& over = air.change_over_travel[i];
+            table_.columns.push_back({travel_words(subject, over.axis, over.length_m), 0.4 / static_cast<double>(axes), numbers});
         }
     }
     void level(const std::string& name, double value) { add(name, plain(subject_, value, 3), std::nullopt); }
@@ -35,7 +34,7 @@ public:
 private:
     void add(const std::string& name, const std::string& per_m, std::optional<double> value) {
         std::vector<Text> row{Text(name), Text(per_m)};
-        for (std::size_t i = 0; i + 2 < table_.heads.size(); ++i)
+        for (std::size_t i = 0; i + 2 < table_.columns.size(); ++i)
             row.emplace_back(value ? plain(subject_, *value * air_.change_over_travel[i].length_m, 2) : no_value);
         table_.rows.push_back(std::move(row));
     }
@@ -106,8 +105,10 @@ std::optional<Section> air_section(const Subject& subject) {
 std::optional<Section> expansion_section(const Subject& subject) {
     if (subject.evaluation.environment.expansion.empty()) return std::nullopt;
     const std::string reference = with_unit(plain(subject, subject.evaluation.environment.expansion[0].reference_C, 0), "°C");
-    PlainTable table{.title = "", .heads = {"Axis and sensors", "mean / °C", "range / °C", "α / µm/(m\u202fK)", "effect / µm/m", "travel / µm", "u / µm"},
-                     .widths = {0.24, 0.11, 0.17, 0.15, 0.13, 0.12, 0.08}, .numeric = {false, true, true, true, true, true, true}, .rows = {}};
+    PlainTable table{.columns = {
+        {"Axis and sensors", 0.24}, {"mean / °C", 0.11, numbers}, {"range / °C", 0.17, numbers},
+        {"α / µm/(m\u202fK)", 0.15, numbers}, {"effect / µm/m", 0.13, numbers}, {"travel / µm", 0.12, numbers},
+        {"u / µm", 0.08, numbers}}};
     for (const auto& axis : subject.evaluation.environment.expansion) {
         const auto* stated = document::find_axis(subject.document, axis.axis);
         std::string coefficient = plain(subject, axis.coefficient, 1);
@@ -121,8 +122,9 @@ std::optional<Section> expansion_section(const Subject& subject) {
 
 std::optional<Section> applied_section(const Subject& subject) {
     if (subject.evaluation.environment.applied.empty()) return std::nullopt;
-    PlainTable table{.title = "", .heads = {"Series", "applied by the instrument", "air / µm/m", "expansion / µm/m", "travel / µm", "dead path / µm"},
-                     .widths = {0.15, 0.29, 0.13, 0.15, 0.13, 0.15}, .numeric = {false, false, false, false, false, false}, .rows = {}};
+    PlainTable table{.columns = {
+        {"Series", 0.15}, {"applied by the instrument", 0.29}, {"air / µm/m", 0.13}, {"expansion / µm/m", 0.15},
+        {"travel / µm", 0.13}, {"dead path / µm", 0.15}}};
     for (const auto& applied : subject.evaluation.environment.applied) {
         const auto* series = document::find_series(subject.document, applied.series);
         if (!series) continue;
@@ -149,8 +151,9 @@ std::optional<Section> applied_section(const Subject& subject) {
 
 std::optional<Section> drift_section(const Subject& subject) {
     if (subject.evaluation.environment.drift.empty()) return std::nullopt;
-    PlainTable table{.title = "", .heads = {"At rest", "at / mm", "record / min", "test / min", "E(VE) / µm", "u of one reading / µm", "as long as the test"},
-                     .widths = {0.12, 0.12, 0.14, 0.13, 0.13, 0.18, 0.18}, .numeric = {false, true, true, true, true, true, false}, .rows = {}};
+    PlainTable table{.columns = {
+        {"At rest", 0.12}, {"at / mm", 0.12, numbers}, {"record / min", 0.14, numbers}, {"test / min", 0.13, numbers},
+        {"E(VE) / µm", 0.13, numbers}, {"u of one reading / µm", 0.18, numbers}, {"as long as the test", 0.18}}};
     for (const auto& drift : subject.evaluation.environment.drift) {
         const auto minutes = [&](const std::optional<double>& value) { return Text(value ? plain(subject, *value, 0) : no_value); };
         const Text covers = !drift.covers_test ? Text().quiet("not known") : *drift.covers_test ? Text("yes") : Text().strong("no");
@@ -183,8 +186,9 @@ PlainTable environment_table(const Subject& subject) {
         add("Humidity / %", sample.humidity_percent);
         for (const auto& [sensor, value] : sample.machine_C) add(sensor + " / °C", value);
     }
-    PlainTable table{.title = "", .heads = {"Quantity", "first", "last", "lowest", "highest", "samples"}, .widths = {0.35, 0.13, 0.13, 0.13, 0.13, 0.13},
-                     .numeric = {false, true, true, true, true, true}, .rows = {}};
+    PlainTable table{.columns = {
+        {"Quantity", 0.35}, {"first", 0.13, numbers}, {"last", 0.13, numbers}, {"lowest", 0.13, numbers},
+        {"highest", 0.13, numbers}, {"samples", 0.13, numbers}}};
     for (const auto& [name, range] : ranges) {
         const auto cell = [&](double value) { return Text(plain(subject, value, name.starts_with("Humidity") ? 0 : name.starts_with("Pressure") ? 1 : 2)); };
         table.rows.push_back({Text(name), cell(range.first), cell(range.last), cell(range.low), cell(range.high), Text(std::to_string(range.count))});

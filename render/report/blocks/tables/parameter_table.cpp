@@ -123,7 +123,7 @@ ParameterTable parameter_table(const Subject& subject, const SeriesView& view) {
         table.rows.push_back(std::move(row));
     }
     table.notes = reasons.notes();
-    std::string dash_note = "Targets: those that set the value. A no_value: not defined for one direction, not stated, or no limit.";
+    std::string dash_note = "Targets: those that set the value. A dash: not defined for one direction, not stated, or no limit.";
     if (view.evaluation.source == evaluate::Source::Stated) dash_note = "All values as stated by the analyst, not recomputed. " + dash_note;
     table.notes.emplace_back(dash_note);
     return table;

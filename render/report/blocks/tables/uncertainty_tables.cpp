@@ -32,8 +32,9 @@ std::vector<Text> uncertainty_row(const std::string& quantity, const std::string
 }  // namespace
 
 std::optional<Section> other_uncertainties(const Subject& subject, const std::vector<const ParameterUncertainty*>& shown_whole) {
-    PlainTable table{.title = "", .heads = {"Quantity", "parameter", "u", "ν", "k", "U", "source"}, .widths = {0.28, 0.2, 0.09, 0.07, 0.07, 0.13, 0.16},
-                     .numeric = {false, false, true, true, true, true, false}, .rows = {}};
+    PlainTable table{.columns = {
+        {"Quantity", 0.28}, {"parameter", 0.2}, {"u", 0.09, numbers}, {"ν", 0.07, numbers}, {"k", 0.07, numbers},
+        {"U", 0.13, numbers}, {"source", 0.16}}};
     const auto answering = answering_series(subject);
     for (const SeriesView& view : series_views(subject)) {
         const bool now = find_view(answering, view.series.id) != nullptr;
@@ -53,8 +54,10 @@ std::optional<Section> other_uncertainties(const Subject& subject, const std::ve
 }
 
 std::optional<Section> second_opinion(const Subject& subject) {
-    PlainTable table{.title = "", .heads = {"Parameter", "u", "u, simulated", "interval, first order", "interval, simulated", "shift", "δ", "agrees"},
-                     .widths = {0.19, 0.08, 0.12, 0.19, 0.18, 0.08, 0.08, 0.08}, .numeric = {false, true, true, true, true, true, true, false}, .rows = {}};
+    PlainTable table{.columns = {
+        {"Parameter", 0.19}, {"u", 0.08, numbers}, {"u, simulated", 0.12, numbers},
+        {"interval, first order", 0.19, numbers}, {"interval, simulated", 0.18, numbers}, {"shift", 0.08, numbers},
+        {"δ", 0.08, numbers}, {"agrees", 0.08}}};
     std::size_t apart = 0;
     const evaluate::MonteCarloResult* any = nullptr;
     for (const SeriesView& view : series_views(subject)) {
