@@ -148,17 +148,19 @@ std::vector<bool> numbers_of(const report::PlainTable& table) {
 /// From the head's baseline to the last line of the last row.
 Paper table_height(const Flow& flow, const report::PlainTable& part) {
     const auto boxes = boxes_of(flow, part);
+    const auto numbers = numbers_of(part);
     Paper height = pt(head_height) - flow.small_leading() - pt(row_gap);
-    for (const auto& words : part.rows) height += row_height(flow.composer.tools(), {words, boxes, numbers_of(part)}) + flow.small_leading() + pt(row_gap);
+    for (const auto& words : part.rows) height += row_height(flow.composer.tools(), {words, boxes, numbers}) + flow.small_leading() + pt(row_gap);
     return height;
 }
 
 void place_part(const Flow& flow, const report::PlainTable& part) {
     const Tools& tools = flow.composer.tools();
     const auto boxes = boxes_of(flow, part);
+    const auto numbers = numbers_of(part);
     Group head = plot::grouped(frame::Role::TableHead, {}), rows = plot::grouped(frame::Role::TableBody, {});
     const auto place_head = [&] {
-        RowCells cells{{}, boxes, numbers_of(part)};
+        RowCells cells{{}, boxes, numbers};
         for (const report::TableColumn& column : part.columns) cells.words.emplace_back(column.head);
         head.items.emplace_back(row_group(tools, cells, flow.composer.y, {.colour = "grey"}, frame::Role::HeadCell, frame::Scope::Column));
         flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y + pt(5)));
@@ -173,7 +175,7 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
     };
     place_head();
     for (const auto& words : part.rows) {
-        const RowCells cells{words, boxes, numbers_of(part)};
+        const RowCells cells{words, boxes, numbers};
         const Paper height = row_height(tools, cells);
         if (!flow.composer.fits(height)) {
             close();
