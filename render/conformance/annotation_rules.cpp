@@ -1,4 +1,4 @@
-#include "conformance/subject.hpp"
+#include "conformance/checked_file.hpp"
 
 namespace wayfolio::conformance {
 
@@ -7,7 +7,7 @@ namespace {
 /// Bits of an annotation's flags (ISO 32000-1, table 165).
 constexpr long long invisible = 1, hidden = 2, print = 4, no_view = 32;
 
-bool leads_somewhere(const Subject& subject, Handle link) {
+bool leads_somewhere(const CheckedFile& subject, Handle link) {
     Handle action = link.getKey("/A");
     if (action.isDictionary() && action.getKey("/S").isNameAndEquals("/URI"))
         return action.getKey("/URI").isString() && !action.getKey("/URI").getStringValue().empty();
@@ -16,7 +16,7 @@ bool leads_somewhere(const Subject& subject, Handle link) {
     return leads_to_page(subject.file, destination);
 }
 
-void check_link(const Subject& subject, Handle link, const std::string& where) {
+void check_link(const CheckedFile& subject, Handle link, const std::string& where) {
     if (!link.getKey("/Contents").isString() || link.getKey("/Contents").getUTF8Value().empty())
         subject.fault("link-description", where, "no /Contents");
     if (!leads_somewhere(subject, link)) subject.fault("link-target", where, "leads to no page and no address");
@@ -33,7 +33,7 @@ void check_link(const Subject& subject, Handle link, const std::string& where) {
 
 }  // namespace
 
-void check_annotations(const Subject& subject) {
+void check_annotations(const CheckedFile& subject) {
     int number = 0;
     for (Handle page : subject.file.getAllPages()) {
         const std::string name = "page " + std::to_string(++number);

@@ -1,4 +1,4 @@
-#include "conformance/subject.hpp"
+#include "conformance/checked_file.hpp"
 
 #include <qpdf/QPDFEmbeddedFileDocumentHelper.hh>
 
@@ -18,7 +18,7 @@ bool is_relationship(Handle name) {
 
 bool is_text(Handle value) { return value.isString() && !value.getUTF8Value().empty(); }
 
-void check_specification(const Subject& subject, Handle file, const std::string& name) {
+void check_specification(const CheckedFile& subject, Handle file, const std::string& name) {
     const auto fault = [&](const char* what) { subject.fault("attachments", name, what); };
     if (!is_text(file.getKey("/F")) || !is_text(file.getKey("/UF"))) fault("not both names");
     if (!is_text(file.getKey("/Desc"))) fault("no description");
@@ -32,7 +32,7 @@ void check_specification(const Subject& subject, Handle file, const std::string&
 
 }  // namespace
 
-void check_attachments(const Subject& subject) {
+void check_attachments(const CheckedFile& subject) {
     std::set<QPDFObjGen> associated;
     Handle all = subject.root().getKey("/AF");
     if (all.isArray())

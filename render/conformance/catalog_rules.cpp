@@ -1,4 +1,4 @@
-#include "conformance/subject.hpp"
+#include "conformance/checked_file.hpp"
 
 #include <array>
 
@@ -16,7 +16,7 @@ bool is_rgb_profile(const std::string& profile) {
            profile.substr(36, 4) == "acsp";
 }
 
-void check_intent(const Subject& subject) {
+void check_intent(const CheckedFile& subject) {
     Handle intents = subject.root().getKey("/OutputIntents");
     if (!intents.isArray() || intents.getArrayNItems() != 1) return subject.fault("intent", "catalog", "not one output intent");
     Handle intent = intents.getArrayItem(0), profile = intent.getKey("/DestOutputProfile");
@@ -27,7 +27,7 @@ void check_intent(const Subject& subject) {
         subject.fault("intent", "output intent", "no sound RGB profile");
 }
 
-void check_actions(const Subject& subject) {
+void check_actions(const CheckedFile& subject) {
     Handle root = subject.root();
     for (const char* key : {"/OpenAction", "/AA", "/AcroForm"})
         if (root.hasKey(key)) subject.fault("catalog-actions", "catalog", std::string(key) + " stands there");
@@ -47,7 +47,7 @@ void check_actions(const Subject& subject) {
 
 }  // namespace
 
-void check_catalog(const Subject& subject) {
+void check_catalog(const CheckedFile& subject) {
     Handle root = subject.root();
     if (!root.getKey("/Lang").isString() || root.getKey("/Lang").getUTF8Value().empty())
         subject.fault("catalog-language", "catalog", "no /Lang");

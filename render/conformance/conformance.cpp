@@ -1,6 +1,6 @@
 #include "conformance/conformance.hpp"
 
-#include "conformance/subject.hpp"
+#include "conformance/checked_file.hpp"
 
 #include <qpdf/Buffer.hh>
 #include <qpdf/QPDFNumberTreeObjectHelper.hh>
@@ -22,7 +22,7 @@ std::vector<Fault> faults_of(const std::string& pdf) {
     std::vector<Fault> faults;
     QPDF file;
     file.setSuppressWarnings(/*val=*/true);
-    const Subject subject{pdf, file, faults};
+    const CheckedFile subject{pdf, file, faults};
     try {
         file.processMemoryFile("PDF", pdf.data(), pdf.size());
         for (const auto check : {check_file, check_catalog, check_metadata, check_objects, check_structure, check_annotations,

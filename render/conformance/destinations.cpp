@@ -1,4 +1,4 @@
-#include "conformance/subject.hpp"
+#include "conformance/checked_file.hpp"
 
 #include <qpdf/QPDFNameTreeObjectHelper.hh>
 
@@ -13,7 +13,7 @@ bool leads_to_page(QPDF& file, Handle destination) {
     return std::ranges::any_of(file.getAllPages(), [&](Handle page) { return page.getObjGen() == target; });
 }
 
-Handle named_destination(const Subject& subject, Handle name) {
+Handle named_destination(const CheckedFile& subject, Handle name) {
     const std::string text = name.isString() ? name.getStringValue() : name.getName().substr(1);
     Handle found = Handle::newNull(), names = subject.root().getKey("/Names"), old = subject.root().getKey("/Dests");
     if (names.isDictionary() && names.getKey("/Dests").isDictionary())

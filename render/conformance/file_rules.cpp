@@ -1,4 +1,4 @@
-#include "conformance/subject.hpp"
+#include "conformance/checked_file.hpp"
 
 #include <algorithm>
 
@@ -8,7 +8,7 @@ namespace {
 
 bool is_line_end(char c) { return c == '\n' || c == '\r'; }
 
-void check_header(const Subject& subject) {
+void check_header(const CheckedFile& subject) {
     const std::string& bytes = subject.bytes;
     const std::size_t line = bytes.find('\n');
     const bool version = bytes.starts_with("%PDF-1.") && line == 8 && bytes[7] >= '0' && bytes[7] <= '7';
@@ -18,7 +18,7 @@ void check_header(const Subject& subject) {
     if (!comment) subject.fault("file-header", "first two lines", "not %PDF-1.n and a comment of four bytes above 127");
 }
 
-void check_end(const Subject& subject) {
+void check_end(const CheckedFile& subject) {
     const std::size_t end = subject.bytes.rfind("%%EOF");
     const std::string after = end == std::string::npos ? "x" : subject.bytes.substr(end + 5);
     if (after.size() > 2 || !std::ranges::all_of(after, is_line_end))
@@ -26,7 +26,7 @@ void check_end(const Subject& subject) {
 }
 
 /// The word also ends "endstream" inside compressed data so rarely that it would be worth a look.
-void check_streams(const Subject& subject) {
+void check_streams(const CheckedFile& subject) {
     for (std::size_t at = subject.bytes.find("endstream"); at != std::string::npos; at = subject.bytes.find("endstream", at + 1))
         if (at == 0 || !is_line_end(subject.bytes[at - 1]))
             return subject.fault("file-streams", "byte " + std::to_string(at), "no line end before endstream");
@@ -34,7 +34,7 @@ void check_streams(const Subject& subject) {
 
 }  // namespace
 
-void check_file(const Subject& subject) {
+void check_file(const CheckedFile& subject) {
     check_header(subject);
     check_end(subject);
     check_streams(subject);

@@ -1,4 +1,4 @@
-#include "conformance/subject.hpp"
+#include "conformance/checked_file.hpp"
 
 #include <array>
 #include <utility>
@@ -35,7 +35,7 @@ std::string iso_time(const std::string& date) {
     return time + (zone == "+00:00" ? "Z" : zone);
 }
 
-void check_agreement(const Subject& subject, const std::string& packet) {
+void check_agreement(const CheckedFile& subject, const std::string& packet) {
     Handle info = subject.file.getTrailer().getKey("/Info");
     constexpr std::array<std::pair<const char*, const char*>, 8> pairs{{{"/Title", "dc:title"},
                                                                         {"/Author", "dc:creator"},
@@ -56,7 +56,7 @@ void check_agreement(const Subject& subject, const std::string& packet) {
 
 }  // namespace
 
-void check_metadata(const Subject& subject) {
+void check_metadata(const CheckedFile& subject) {
     Handle stream = subject.root().getKey("/Metadata");
     if (!stream.isStream() || !stream.getDict().getKey("/Subtype").isNameAndEquals("/XML"))
         return subject.fault("metadata", "catalog", "no XMP packet");

@@ -1,11 +1,11 @@
-#include "conformance/subject.hpp"
+#include "conformance/checked_file.hpp"
 
 namespace wayfolio::conformance {
 
 namespace {
 
 /// Counts entries that are open to view, and reports those that lead nowhere. A damaged outline may lead in circles.
-long long visible_entries(const Subject& subject, Handle parent, int& left) {
+long long visible_entries(const CheckedFile& subject, Handle parent, int& left) {
     long long visible = 0;
     for (Handle entry = parent.getKey("/First"); entry.isDictionary() && left-- > 0; entry = entry.getKey("/Next")) {
         ++visible;
@@ -22,7 +22,7 @@ long long visible_entries(const Subject& subject, Handle parent, int& left) {
 
 }  // namespace
 
-void check_navigation(const Subject& subject) {
+void check_navigation(const CheckedFile& subject) {
     Handle outlines = subject.root().getKey("/Outlines"), labels = subject.root().getKey("/PageLabels");
     const std::size_t pages = subject.file.getAllPages().size();
     constexpr int most_entries = 100'000;

@@ -1,5 +1,5 @@
 #include "conformance/page_content.hpp"
-#include "conformance/subject.hpp"
+#include "conformance/checked_file.hpp"
 
 namespace wayfolio::conformance {
 
@@ -17,7 +17,7 @@ bool has_file(Handle font) {
     return false;
 }
 
-void check_font(const Subject& subject, Handle font) {
+void check_font(const CheckedFile& subject, Handle font) {
     Handle inner = font;
     if (is_name(font, "/Subtype", "/Type0")) {
         Handle descendants = font.getKey("/DescendantFonts");
@@ -30,7 +30,7 @@ void check_font(const Subject& subject, Handle font) {
         subject.fault("font-glyph-map", font_name(font), "no /CIDToGIDMap");
 }
 
-void check_stream(const Subject& subject, Handle stream) {
+void check_stream(const CheckedFile& subject, Handle stream) {
     Handle dictionary = stream.getDict(), filter = dictionary.getKey("/Filter");
     const std::string where = "object " + std::to_string(stream.getObjectID());
     for (Handle one : filter.isArray() ? filter.getArrayAsVector() : std::vector<Handle>{filter})
@@ -44,7 +44,7 @@ void check_stream(const Subject& subject, Handle stream) {
 
 }  // namespace
 
-void check_objects(const Subject& subject) {
+void check_objects(const CheckedFile& subject) {
     for (Handle object : subject.file.getAllObjects()) {
         if (object.isStream()) check_stream(subject, object);
         if (object.isDictionary() && is_name(object, "/Type", "/Font") && !is_name(object, "/Subtype", "/CIDFontType0") &&

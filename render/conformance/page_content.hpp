@@ -1,5 +1,5 @@
 #pragma once
-#include "conformance/subject.hpp"
+#include "conformance/checked_file.hpp"
 
 #include <set>
 

@@ -9,7 +9,7 @@ constexpr int most_depth = 500;
 
 class TreeReader {
 public:
-    TreeReader(const Subject& subject, Structure& into)
+    TreeReader(const CheckedFile& subject, Structure& into)
         : subject_(subject), into_(into), roles_(subject.root().getKey("/StructTreeRoot").getKey("/RoleMap")) {
         int number = 0;
         for (Handle page : subject.file.getAllPages()) pages_[page.getObjGen()] = number++;
@@ -41,7 +41,7 @@ private:
         if (known != pages_.end()) into_.marks[{known->second, number.getIntValueAsInt()}].push_back(element);
     }
 
-    const Subject& subject_;
+    const CheckedFile& subject_;
     Structure& into_;
     Handle roles_;
     std::map<QPDFObjGen, int> pages_;
@@ -49,7 +49,7 @@ private:
 
 }  // namespace
 
-Structure structure_of(const Subject& subject) {
+Structure structure_of(const CheckedFile& subject) {
     Structure structure;
     Handle root = subject.root().getKey("/StructTreeRoot");
     if (root.isDictionary()) TreeReader(subject, structure).kids(root, -1, Handle::newNull(), 0);

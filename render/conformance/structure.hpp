@@ -1,5 +1,5 @@
 #pragma once
-#include "conformance/subject.hpp"
+#include "conformance/checked_file.hpp"
 
 #include <map>
 #include <utility>
@@ -21,11 +21,11 @@ struct Structure {
 };
 
 /// Reads the tree, and reports elements whose /P is not their parent.
-Structure structure_of(const Subject& subject);
+Structure structure_of(const CheckedFile& subject);
 
 /// An entry of an element's attributes of one owner, e.g. ("/Table", "/Scope"); null where there is none.
 Handle attribute(const Element& element, const char* owner, const char* key);
 
-void check_tables(const Subject& subject, const Structure& structure);
+void check_tables(const CheckedFile& subject, const Structure& structure);
 
 }  // namespace wayfolio::conformance

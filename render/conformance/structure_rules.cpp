@@ -22,7 +22,7 @@ std::string where(const Structure& structure, std::size_t place) {
 }
 
 /// Marked content of the pages, the structure and the parent tree must say the same.
-void check_marks(const Subject& subject, const Structure& structure) {
+void check_marks(const CheckedFile& subject, const Structure& structure) {
     Handle tree = subject.root().getKey("/StructTreeRoot").getKey("/ParentTree");
     int number = 0;
     for (Handle page : subject.file.getAllPages()) {
@@ -43,7 +43,7 @@ void check_marks(const Subject& subject, const Structure& structure) {
     }
 }
 
-void check_types(const Subject& subject, const Structure& structure) {
+void check_types(const CheckedFile& subject, const Structure& structure) {
     const auto is_root = [](const Element& element) { return element.parent < 0; };
     if (std::ranges::count_if(structure.elements, is_root) != 1 || structure.elements.front().type != "Document")
         subject.fault("structure-root", "structure", "not one Document");
@@ -53,7 +53,7 @@ void check_types(const Subject& subject, const Structure& structure) {
 }
 
 /// The first page of each child of the document; reading may not turn back.
-void check_order(const Subject& subject, const Structure& structure) {
+void check_order(const CheckedFile& subject, const Structure& structure) {
     std::vector<int> first(structure.elements.size(), -1);
     for (const auto& [at, elements] : structure.marks)
         for (int element : elements)
@@ -70,7 +70,7 @@ void check_order(const Subject& subject, const Structure& structure) {
     }
 }
 
-void check_headings(const Subject& subject, const Structure& structure) {
+void check_headings(const CheckedFile& subject, const Structure& structure) {
     int level = 0;
     for (std::size_t i = 0; i < structure.elements.size(); ++i) {
         const std::string& type = structure.elements[i].type;
@@ -81,7 +81,7 @@ void check_headings(const Subject& subject, const Structure& structure) {
     }
 }
 
-void check_figures_and_notes(const Subject& subject, const Structure& structure) {
+void check_figures_and_notes(const CheckedFile& subject, const Structure& structure) {
     std::set<std::string> ids;
     for (std::size_t i = 0; i < structure.elements.size(); ++i) {
         const Element& element = structure.elements[i];
@@ -99,7 +99,7 @@ void check_figures_and_notes(const Subject& subject, const Structure& structure)
 
 }  // namespace
 
-void check_structure(const Subject& subject) {
+void check_structure(const CheckedFile& subject) {
     const Structure structure = structure_of(subject);
     if (structure.elements.empty()) return subject.fault("structure-root", "catalog", "no structure");
     check_types(subject, structure);

@@ -13,7 +13,7 @@ struct Row {
 
 class TableChecker {
 public:
-    TableChecker(const Subject& subject, const Structure& structure, int table) : subject_(subject), structure_(structure), table_(table) {
+    TableChecker(const CheckedFile& subject, const Structure& structure, int table) : subject_(subject), structure_(structure), table_(table) {
         rows_of(table);
     }
     void report() const {
@@ -57,7 +57,7 @@ private:
         rows_.push_back(made);
     }
 
-    const Subject& subject_;
+    const CheckedFile& subject_;
     const Structure& structure_;
     int table_, without_scope_ = 0, row_heads_ = 0, column_heads_ = 0;
     bool other_kids_ = false;
@@ -74,7 +74,7 @@ bool stands_well(const std::string& type, const std::string& parent) {
 
 }  // namespace
 
-void check_tables(const Subject& subject, const Structure& structure) {
+void check_tables(const CheckedFile& subject, const Structure& structure) {
     for (const Element& element : structure.elements) {
         const std::string parent = element.parent < 0 ? "" : structure.elements[static_cast<std::size_t>(element.parent)].type;
         if (!stands_well(element.type, parent))

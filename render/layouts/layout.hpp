@@ -31,7 +31,7 @@ struct Pen {
 };
 
 /// Which units and how many decimals a report shows for one kind of quantity.
-struct Shown {
+struct UnitChoice {
     std::string unit;        ///< spelling of the unit, e.g. "um"; "series": the unit the series was written in
     int decimals = 1;        ///< where no uncertainty fixes the decimals (results)
     int statistics_decimals = 2;  ///< means and s in tables
@@ -47,7 +47,7 @@ struct Layout {
     std::map<std::string, Colour, std::less<>> colours;  ///< ink, grey, rule, positive, negative, ...
     std::map<std::string, Pen, std::less<>> pens;
     std::map<std::string, Paper, std::less<>> sizes;     ///< named distances: marker radii, plot heights, gaps
-    Shown length, angle, rotary;  ///< rotary: deviations of rotary axes, which are angles with limits in their own unit
+    UnitChoice length, angle, rotary;  ///< rotary: deviations of rotary axes, which are angles with limits in their own unit
     std::string linear_position = "m", rotary_position = "deg";
     char decimal_mark = '.';
     std::vector<std::string> blocks;

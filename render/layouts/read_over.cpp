@@ -107,7 +107,7 @@ void read_pen(PenDraft& pen, ObjectReader& reader, bool inherited) {
     if (all_zero) reader.faults().add_wrong(*reader.value().member("dash"), "at least one length above 0");
 }
 
-void read_shown(ObjectReader& reader, std::string_view key, units::Dimension dimension, Shown& shown) {
+void read_shown(ObjectReader& reader, std::string_view key, units::Dimension dimension, UnitChoice& choice) {
     const Value* const value = reader.find(key);
     if (value == nullptr) return;
     ObjectReader part(*value, reader.faults(), "unit, decimals, statistics_decimals");
@@ -115,9 +115,9 @@ void read_shown(ObjectReader& reader, std::string_view key, units::Dimension dim
     for (const auto& unit : units::deviation_units)
         if (unit.dimension == dimension) spellings.push_back(unit.spelling);
     if (const Value* const unit = part.find("unit"))
-        if (const auto place = part.place_of_word(*unit, "a unit", spellings)) shown.unit = spellings[*place];
-    if (const auto decimals = part.whole("decimals", 0, most_decimals)) shown.decimals = static_cast<int>(*decimals);
-    if (const auto decimals = part.whole("statistics_decimals", 0, most_decimals)) shown.statistics_decimals = static_cast<int>(*decimals);
+        if (const auto place = part.place_of_word(*unit, "a unit", spellings)) choice.unit = spellings[*place];
+    if (const auto decimals = part.whole("decimals", 0, most_decimals)) choice.decimals = static_cast<int>(*decimals);
+    if (const auto decimals = part.whole("statistics_decimals", 0, most_decimals)) choice.statistics_decimals = static_cast<int>(*decimals);
     part.finish();
 }
 

@@ -50,11 +50,11 @@ inline fs::path record_in(const TemporaryFolder& folder, const fs::path& documen
     return record;
 }
 
-inline archive::Verdict verdict_of(const std::string& pdf, const std::string& against = "") { return archive::verify_pdf(pdf, "job.pdf", {shaper(), against}); }
-inline archive::Verdict verdict_of(const fs::path& record) { return archive::verify_record(record, {shaper(), ""}); }
+inline archive::Verification verdict_of(const std::string& pdf, const std::string& against = "") { return archive::verify_pdf(pdf, "job.pdf", {shaper(), against}); }
+inline archive::Verification verdict_of(const fs::path& record) { return archive::verify_record(record, {shaper(), ""}); }
 
 /// The details of all checks that fail, one a line.
-inline std::string faults(const archive::Verdict& verdict) {
+inline std::string faults(const archive::Verification& verdict) {
     std::string text;
     for (const archive::Check& check : verdict.checks)
         if (check.holds == archive::Holds::No)

@@ -46,7 +46,7 @@ void damage(const fs::path& file, const std::string& part, const std::string& ot
 
 TEST_CASE("a PDF as it was made holds, whatever was marked internal in its document") {
     for (const fs::path& path : {traced, internal}) {
-        const archive::Verdict verdict = verdict_of(Drawn(path).pdf());
+        const archive::Verification verdict = verdict_of(Drawn(path).pdf());
         CHECK(faults(verdict).empty());
         CHECK(verdict.sound());
         CHECK(verdict.checks.size() == 5);
@@ -71,11 +71,11 @@ TEST_CASE("a list of inputs that does not have the fingerprint which the file st
     std::string list = carried(good(), "wayfolio-inputs.json");
     const std::size_t digest = list.find("\"sha256\": \"", list.find("\"fonts\"")) + 11;
     list[digest] = list[digest] == '0' ? '1' : '0';
-    const archive::Verdict flipped = verdict_of(with_carried(good(), "wayfolio-inputs.json", list));
+    const archive::Verification flipped = verdict_of(with_carried(good(), "wayfolio-inputs.json", list));
     CHECK_FALSE(flipped.sound());
     for (const char* where : {"/Keywords has sha256:", "dc:identifier in XMP has sha256:", "pdf:Keywords in XMP has sha256:"})
         CHECK_THAT(faults(flipped), Contains(std::string("the list of inputs does not have the fingerprint that the file states: ") + where));
-    const archive::Verdict unsaid = verdict_of(edited(good(), [](QPDF& file) { file.getTrailer().getKey("/Info").removeKey("/Keywords"); }));
+    const archive::Verification unsaid = verdict_of(edited(good(), [](QPDF& file) { file.getTrailer().getKey("/Info").removeKey("/Keywords"); }));
     CHECK_THAT(faults(unsaid), Contains("/Keywords has none"));
 }
 
@@ -85,11 +85,11 @@ TEST_CASE("a changed bookmark, and an attachment that belongs to the file in ano
     then.versions.back().version = "0.0.1";
     const std::string pdf = produce::report_pdf(then);
     REQUIRE(verdict_of(pdf).sound());
-    const archive::Verdict renamed = verdict_of(edited(pdf, [](QPDF& file) {
+    const archive::Verification renamed = verdict_of(edited(pdf, [](QPDF& file) {
         file.getRoot().getKey("/Outlines").getKey("/First").replaceKey("/Title", output::Handle::newUnicodeString("Another title"));
     }));
     CHECK_THAT(faults(renamed), Contains("bookmarks: \"Another title\" stands where the data give \""));
-    const archive::Verdict related = verdict_of(edited(pdf, [](QPDF& file) {
+    const archive::Verification related = verdict_of(edited(pdf, [](QPDF& file) {
         QPDFEmbeddedFileDocumentHelper embedded(file);
         embedded.getEmbeddedFile("wayfolio-result.json")->getObjectHandle().replaceKey("/AFRelationship", output::Handle::newName("/Alternative"));
     }));
@@ -121,11 +121,11 @@ TEST_CASE("a word or a line changed on a page is named with its page") {
     const std::size_t last = content.find(")Tj"), shown = content.rfind('(', last);
     const std::string word = content.substr(shown + 1, last - shown - 1), turned(word.rbegin(), word.rend());
     REQUIRE(word != turned);
-    const archive::Verdict words = verdict_of(with_content(good(), "(" + word + ")Tj", "(" + turned + ")Tj"));
+    const archive::Verification words = verdict_of(with_content(good(), "(" + word + ")Tj", "(" + turned + ")Tj"));
     CHECK_THAT(faults(words), Contains("page 1: \"") && Contains("\" stands where the data give \""));
     const std::size_t line = content.find(" l\n");
     const std::string drawn = content.substr(content.rfind('\n', line) + 1, line - content.rfind('\n', line));
-    const archive::Verdict moved = verdict_of(with_content(good(), drawn, "1" + drawn));
+    const archive::Verification moved = verdict_of(with_content(good(), drawn, "1" + drawn));
     CHECK_THAT(faults(moved), Contains("page 1: lines, places or pictures differ"));
     CHECK_FALSE(words.sound());
     CHECK_FALSE(moved.sound());
@@ -171,10 +171,10 @@ TEST_CASE("made by other versions, content is compared: the same words hold, oth
     produce::Drawing then = made.drawing();
     then.versions.back().version = "0.0.1";
     const std::string pdf = produce::report_pdf(then);
-    const archive::Verdict same = verdict_of(pdf);
+    const archive::Verification same = verdict_of(pdf);
     CHECK(same.sound());
     CHECK_THAT(archive::verdict_text(same), Contains("libdeflate 0.0.1 then"));
-    const archive::Verdict other_bytes = verdict_of(edited(pdf, [](QPDF&) {}));
+    const archive::Verification other_bytes = verdict_of(edited(pdf, [](QPDF&) {}));
     CHECK(other_bytes.sound());
     CHECK_THAT(archive::verdict_text(other_bytes), Contains("other bytes by other versions; words and drawing are the same"));
     const std::string content = first_content(pdf);

@@ -12,7 +12,7 @@ using namespace wayfolio::page;
 namespace {
 
 /// Begins a page of its own.
-report::Block composed(const std::string& words) { return report::Environment{.opening = {.label = words, .anchor = words, .lead = {}, .body = {}}}; }
+report::Block composed(const std::string& words) { return report::EnvironmentOpening{.opening = {.label = words, .anchor = words, .lead = {}, .body = {}}}; }
 
 /// Goes on below what stands before it.
 report::Block flowing(const std::string& words) { return report::Sections{.opening = {.label = words, .anchor = words, .lead = {}, .body = {}}}; }

@@ -42,7 +42,7 @@ document::Document warming() {
 }
 
 struct EnvironmentPage : support::Reported {
-    std::optional<report::Environment> page = report::environment(subject());
+    std::optional<report::EnvironmentOpening> page = report::environment(subject());
     std::string words = page ? support::words_of(page->sections) : "";
 };
 

@@ -33,7 +33,7 @@ std::string listed_digest(const std::string& name, const std::string& bytes) {
 
 }  // namespace
 
-bool Verdict::sound() const {
+bool Verification::sound() const {
     return std::ranges::none_of(checks, [](const Check& check) { return check.holds == Holds::No; });
 }
 

@@ -8,14 +8,14 @@ namespace {
 
 using evaluate::Json;
 
-struct Shown {
+struct Proof {
     std::vector<std::string> shown, not_shown;
 };
 
 /// What the checks prove, and what they cannot: who rewrites the data and draws again gets a file in which everything agrees.
-Shown shown_by(const Verdict& verdict) {
+Proof proof_of(const Verification& verdict) {
     constexpr std::string_view accident = "no accident has changed it", forger = "nobody has rewritten data and drawing together";
-    Shown words;
+    Proof words;
     (verdict.sound() ? words.shown : words.not_shown).emplace_back(accident);
     if (verdict.sound() && verdict.against_given)
         words.shown.push_back(std::string(forger) + ", as the fingerprint given is the same");
@@ -37,20 +37,20 @@ std::string_view word_for(Holds holds) {
 
 }  // namespace
 
-std::string verdict_text(const Verdict& verdict) {
+std::string verdict_text(const Verification& verdict) {
     std::string text = fmt::format("{}: {}\n", verdict.file, verdict.sound() ? "as it was made" : "NOT as it was made");
     if (!verdict.fingerprint.empty()) text += fmt::format("  fingerprint sha256:{}\n", verdict.fingerprint);
     for (const Check& check : verdict.checks) {
         text += fmt::format("  {:<10} {}\n", word_for(check.holds), check.what);
         for (const std::string& detail : check.details) text += fmt::format("             - {}\n", detail);
     }
-    const Shown words = shown_by(verdict);
+    const Proof words = proof_of(verdict);
     for (const std::string& line : words.shown) text += fmt::format("  Shown: {}.\n", line);
     for (const std::string& line : words.not_shown) text += fmt::format("  Not shown: {}.\n", line);
     return text;
 }
 
-std::string verdict_json(const Verdict& verdict) {
+std::string verdict_json(const Verification& verdict) {
     Json json{{"format", "wayfolio-verification"}, {"version", 1}, {"file", verdict.file}, {"sound", verdict.sound()}};
     if (!verdict.fingerprint.empty()) json["fingerprint"] = "sha256:" + verdict.fingerprint;
     json["checks"] = Json::array();
@@ -58,7 +58,7 @@ std::string verdict_json(const Verdict& verdict) {
         const std::string outcome = check.holds == Holds::NotShown ? "not_shown" : std::string(word_for(check.holds));
         json["checks"].push_back({{"what", check.what}, {"outcome", outcome}, {"details", check.details}});
     }
-    const Shown words = shown_by(verdict);
+    const Proof words = proof_of(verdict);
     json["shown"] = words.shown;
     json["not_shown"] = words.not_shown;
     return evaluate::to_text(json);

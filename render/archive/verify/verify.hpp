@@ -17,7 +17,7 @@ struct Check {
 };
 
 /// What was found of a PDF or a record.
-struct Verdict {
+struct Verification {
     std::string file, fingerprint;  ///< the fingerprint: of a record's newest revision; "" where it cannot be had
     std::vector<Check> checks;
     bool against_given = false;     ///< a fingerprint kept elsewhere was given; whether it is the same is a check
@@ -37,15 +37,15 @@ public:
 
 /// Looks at what a PDF carries: completeness, digests, every number evaluated again, the drawing made again.
 /// Damage is part of the verdict, never thrown. @throws NothingToVerify, NotOneResult
-Verdict verify_pdf(const std::string& pdf, const std::string& name, const VerifyRequest& request);
+Verification verify_pdf(const std::string& pdf, const std::string& name, const VerifyRequest& request);
 
 /// The same for a record, every revision of it, or for one revision; also the bag's manifests and the chain of revisions.
 /// @throws NothingToVerify
-Verdict verify_record(const std::filesystem::path& folder, const VerifyRequest& request);
+Verification verify_record(const std::filesystem::path& folder, const VerifyRequest& request);
 
 /// As lines for a person; as JSON for other programs ("wayfolio-verification").
-std::string verdict_text(const Verdict& verdict);
-std::string verdict_json(const Verdict& verdict);
+std::string verdict_text(const Verification& verdict);
+std::string verdict_json(const Verification& verdict);
 
 // What the two share.
 

@@ -7,7 +7,7 @@ namespace wayfolio::archive {
 namespace {
 
 /// Numbers and drawing, each made again from the kept files.
-void check_made_again(const std::string& pdf, const Making& making, const text::Shaper& shaper, Verdict& verdict) {
+void check_made_again(const std::string& pdf, const Making& making, const text::Shaper& shaper, Verification& verdict) {
     const Remade remade = remake(making);
     const Check versions = check_versions(making, produce::versions_in_use(remade.document), shaper);
     // With the versions that the list names, so that the fingerprint in every foot is the one that was drawn.
@@ -26,9 +26,9 @@ void check_made_again(const std::string& pdf, const Making& making, const text::
 
 }  // namespace
 
-Verdict verify_pdf(const std::string& pdf, const std::string& name, const VerifyRequest& request) {
+Verification verify_pdf(const std::string& pdf, const std::string& name, const VerifyRequest& request) {
     require_verifiable(pdf, name);
-    Verdict verdict{.file = name, .fingerprint = {}, .checks = {}, .against_given = !request.against.empty()};
+    Verification verdict{.file = name, .fingerprint = {}, .checks = {}, .against_given = !request.against.empty()};
     try {
         const Making making = read_making(carried_files(pdf, name), name);
         verdict.fingerprint = making.fingerprint;

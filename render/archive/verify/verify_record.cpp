@@ -17,7 +17,7 @@ namespace fs = std::filesystem;
 Holds holds_when(bool so) { return so ? Holds::Yes : Holds::No; }
 
 /// Every file of the payload against the one that the inputs give again.
-void check_payload(const fs::path& bag, const Files& fresh, const Check& versions, Verdict& verdict) {
+void check_payload(const fs::path& bag, const Files& fresh, const Check& versions, Verification& verdict) {
     Check others{.what = "figures, tables and metadata, made again"};
     for (const auto& [path, bytes] : fresh) {
         std::error_code none;
@@ -41,7 +41,7 @@ Check check_fingerprint(const fs::path& bag, const std::string& found) {
     return {.what = check.what, .holds = Holds::No, .details = {"bag-info.txt has another fingerprint than the list of inputs gives"}};
 }
 
-void check_revision(const fs::path& bag, const text::Shaper& shaper, Verdict& verdict) {
+void check_revision(const fs::path& bag, const text::Shaper& shaper, Verification& verdict) {
     Check files{.what = "manifests: every file there, unchanged, and no other", .details = bag_faults(bag)};
     files.holds = holds_when(files.details.empty());
     verdict.checks.push_back(std::move(files));
@@ -90,13 +90,13 @@ Check check_added(const fs::path& folder) {
 
 }  // namespace
 
-Verdict verify_record(const fs::path& folder, const VerifyRequest& request) {
+Verification verify_record(const fs::path& folder, const VerifyRequest& request) {
     require_verifiable_folder(folder);
-    Verdict verdict{.file = folder.string(), .fingerprint = {}, .checks = {}, .against_given = !request.against.empty()};
+    Verification verdict{.file = folder.string(), .fingerprint = {}, .checks = {}, .against_given = !request.against.empty()};
     const std::vector<Revision> revisions = is_bag(folder) ? std::vector<Revision>{} : revisions_in(folder);
     if (is_bag(folder)) check_revision(folder, request.shaper, verdict);
     for (const Revision& revision : revisions) {
-        Verdict one{.file = revision.folder.string(), .fingerprint = {}, .checks = {}};
+        Verification one{.file = revision.folder.string(), .fingerprint = {}, .checks = {}};
         check_revision(revision.folder, request.shaper, one);
         for (Check& check : one.checks) {
             check.what = revision.folder.filename().string() + ": " + check.what;

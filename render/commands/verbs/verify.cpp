@@ -32,7 +32,7 @@ ExitCode verify(const VerifyOptions& options) {
     const archive::VerifyRequest request{shaper, options.against};
     std::error_code none;
     const bool folder = std::filesystem::is_directory(options.kept, none);
-    const archive::Verdict verdict =
+    const archive::Verification verdict =
         folder ? archive::verify_record(options.kept, request) : archive::verify_pdf(input::read_file(options.kept), options.kept, request);
     output::write_file("-", options.json ? archive::verdict_json(verdict) : archive::verdict_text(verdict));
     return verdict.sound() ? ExitCode::Fine : ExitCode::Failed;

@@ -14,7 +14,7 @@ void place(Composer& composer, const report::States& block);
 void place(Composer& composer, const report::Readings& block);
 void place(Composer& composer, const report::Sections& block);
 void place(Composer& composer, const report::Compensation& block);
-void place(Composer& composer, const report::Environment& block);
+void place(Composer& composer, const report::EnvironmentOpening& block);
 void place(Composer& composer, const report::Uncertainty& block);
 
 /// Lines for signatures, side by side, with their roles under them. Returns the last baseline.

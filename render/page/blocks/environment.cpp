@@ -12,7 +12,7 @@ namespace {
 
 constexpr double plot_below = 26, words_drop = 2.7;
 
-void place_record(Composer& composer, const report::Environment& block) {
+void place_record(Composer& composer, const report::EnvironmentOpening& block) {
     const auto& grid = composer.grid();
     const Tools& tools = composer.tools();
     if (!composer.fits(plot::record_height(tools, *block.record))) {
@@ -29,7 +29,7 @@ void place_record(Composer& composer, const report::Environment& block) {
 
 }  // namespace
 
-void place(Composer& composer, const report::Environment& block) {
+void place(Composer& composer, const report::EnvironmentOpening& block) {
     place_opening(composer, block.opening);
     if (block.record) place_record(composer, block);
     for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);

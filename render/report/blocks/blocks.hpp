@@ -41,7 +41,7 @@ std::vector<Compensation> compensations(const Subject& subject);
 std::optional<Uncertainty> uncertainty(const Subject& subject);
 
 /// The environment page; nothing where the document records neither surroundings nor an axis at rest.
-std::optional<Environment> environment(const Subject& subject);
+std::optional<EnvironmentOpening> environment(const Subject& subject);
 
 /// What the readings hint at: raised hints with their statistic, p and level, then every test that was made. Hints change no
 /// result. No sections where the document switches hints off.

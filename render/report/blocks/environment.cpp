@@ -123,10 +123,10 @@ Text record_caption(const RecordPlot& plot) {
 
 }  // namespace
 
-std::optional<Environment> environment(const Subject& subject) {
+std::optional<EnvironmentOpening> environment(const Subject& subject) {
     const bool samples = subject.document.environment && !subject.document.environment->samples.empty();
     if (!samples && subject.evaluation.environment.drift.empty()) return std::nullopt;
-    Environment made;
+    EnvironmentOpening made;
     made.opening = {.label = "Environment", .anchor = "environment", .lead = surroundings_lead(subject), .body = surroundings_body(subject)};
     made.record = environment_plot(subject.document, subject.evaluation, style_of(subject));
     if (made.record) made.caption = record_caption(*made.record);

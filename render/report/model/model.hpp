@@ -199,7 +199,7 @@ struct Compensation {
 };
 
 /// What the surroundings did while the readings were taken, and what is known of it.
-struct Environment {
+struct EnvironmentOpening {
     Opening opening;
     std::string figure_number;
     Text caption;
@@ -283,7 +283,7 @@ struct PolarOpening {
     std::vector<Section> sections;
 };
 
-using Block = std::variant<Answer, PositioningOpening, PolarOpening, Panels, SquarenessOpening, States, Readings, Sections, Compensation, Environment,
+using Block = std::variant<Answer, PositioningOpening, PolarOpening, Panels, SquarenessOpening, States, Readings, Sections, Compensation, EnvironmentOpening,
                            Uncertainty>;
 
 /// What stands on every page.

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace wayfolio::report {
@@ -21,6 +22,13 @@ std::optional<double> RecordClock::minutes(const std::string& time) const {
     const auto at = evaluate::seconds_of(time);
     if (!at) return std::nullopt;
     return minutes_of_first_ + (*at - *first_) / 60;
+}
+
+void RecordRange::add(double value) {
+    if (count++ == 0) first = low = high = value;
+    low = std::min(low, value);
+    high = std::max(high, value);
+    last = value;
 }
 
 std::string span_words(const std::string& first_day, double from, double to) {

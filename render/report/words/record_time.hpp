@@ -1,6 +1,7 @@
 #pragma once
 #include "evaluate/surroundings/time.hpp"
 
+#include <cstddef>
 #include <optional>
 #include <string>
 
@@ -21,6 +22,13 @@ private:
 
 /// "on 2026-05-11 from 08:20 to 11:00"; over several days "from 2026-05-11 08:20 over 46 h".
 std::string span_words(const std::string& first_day, double from, double to);
+
+/// First, last, lowest and highest of values in the order they were recorded, in their own unit.
+struct RecordRange {
+    double first = 0, last = 0, low = 0, high = 0;
+    std::size_t count = 0;  ///< 0: the others say nothing
+    void add(double value);
+};
 
 /// "08:20"; whole minutes, past midnight beginning anew.
 std::string clock_words(double minutes);

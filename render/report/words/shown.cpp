@@ -27,7 +27,7 @@ int needed_decimals(double value, int most) {
 Shown shown_of(const layouts::Layout& layout, const document::Series& series, const DeviationUnit& unit) {
     const bool length = unit.dimension == units::Dimension::Length;
     const bool rotary = series.position_unit.dimension == units::Dimension::Angle;
-    const layouts::Shown& choice = length ? layout.length : rotary ? layout.rotary : layout.angle;
+    const layouts::UnitChoice& choice = length ? layout.length : rotary ? layout.rotary : layout.angle;
     Shown shown{.unit = units::deviation_unit(choice.unit).value_or(unit),
                 .table_position = series.position_unit,
                 .decimals = choice.decimals,

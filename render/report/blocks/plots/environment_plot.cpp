@@ -8,7 +8,6 @@
 
 #include <algorithm>
 #include <functional>
-#include <limits>
 
 namespace wayfolio::report {
 namespace {
@@ -33,20 +32,10 @@ TimedSamples timed(const document::Document& document) {
     return made;
 }
 
-struct Range {
-    double low = std::numeric_limits<double>::max(), high = std::numeric_limits<double>::lowest(), first = 0, last = 0;
-    std::size_t count = 0;
-};
-
-Range range_of(const Points& points) {
-    Range range;
-    for (const auto& [time, value] : points) {
-        if (!value) continue;
-        if (range.count++ == 0) range.first = *value;
-        range.last = *value;
-        range.low = std::min(range.low, *value);
-        range.high = std::max(range.high, *value);
-    }
+RecordRange range_of(const Points& points) {
+    RecordRange range;
+    for (const auto& [time, value] : points)
+        if (value) range.add(*value);
     return range;
 }
 
@@ -56,11 +45,11 @@ struct NumberForm {
     int decimals;
     units::NumberStyle style;
     [[nodiscard]] std::string number(double value) const { return units::number(value, decimals, style); }
-    [[nodiscard]] std::string between(const Range& range) const { return number(range.low) + " to " + with_unit(number(range.high), unit); }
+    [[nodiscard]] std::string between(const RecordRange& range) const { return number(range.low) + " to " + with_unit(number(range.high), unit); }
 };
 
 RecordCurve curve(const std::string& name, Points points, const NumberForm& form) {
-    const Range range = range_of(points);
+    const RecordRange range = range_of(points);
     return {.name = name, .points = std::move(points), .words = Text((name.empty() ? "" : name + ", ") + form.between(range))};
 }
 
@@ -72,7 +61,7 @@ Points points_of(const TimedSamples& record, const Value& value) {
 
 /// "rises from 20.42 to 21.31 °C", or the range alone where it moves to and fro.
 std::string course(const RecordCurve& curve, const NumberForm& form) {
-    const Range range = range_of(curve.points);
+    const RecordRange range = range_of(curve.points);
     const double change = range.last - range.first;
     constexpr double mostly = 0.6;
     if (range.high > range.low && std::abs(change) >= mostly * (range.high - range.low))

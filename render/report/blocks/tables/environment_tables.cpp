@@ -2,6 +2,7 @@
 
 #include "evaluate/surroundings/axis_length.hpp"
 #include "report/words/names.hpp"
+#include "report/words/record_time.hpp"
 
 #include <algorithm>
 
@@ -163,21 +164,11 @@ std::optional<Section> drift_section(const Subject& subject) {
 }
 
 PlainTable environment_table(const Subject& subject) {
-    struct Range {
-        double low, high, first, last;
-        std::size_t count = 0;
-        void add(double value) {
-            if (count++ == 0) low = high = first = value;
-            low = std::min(low, value);
-            high = std::max(high, value);
-            last = value;
-        }
-    };
-    std::vector<std::pair<std::string, Range>> ranges;
+    std::vector<std::pair<std::string, RecordRange>> ranges;
     const auto add = [&](const std::string& name, const std::optional<double>& value) {
         if (!value) return;
-        auto found = std::ranges::find(ranges, name, &std::pair<std::string, Range>::first);
-        if (found == ranges.end()) found = ranges.insert(ranges.end(), {name, Range{}});
+        auto found = std::ranges::find(ranges, name, &std::pair<std::string, RecordRange>::first);
+        if (found == ranges.end()) found = ranges.insert(ranges.end(), {name, RecordRange{}});
         found->second.add(*value);
     };
     for (const auto& sample : subject.document.environment->samples) {

@@ -12,7 +12,7 @@ namespace wayfolio::conformance {
 
 using Handle = QPDFObjectHandle;
 
-struct Subject {
+struct CheckedFile {
     const std::string& bytes;
     QPDF& file;
     std::vector<Fault>& faults;
@@ -23,14 +23,14 @@ struct Subject {
     [[nodiscard]] Handle root() const { return file.getRoot(); }
 };
 
-void check_file(const Subject& subject);
-void check_catalog(const Subject& subject);
-void check_metadata(const Subject& subject);
-void check_objects(const Subject& subject);
-void check_structure(const Subject& subject);
-void check_annotations(const Subject& subject);
-void check_attachments(const Subject& subject);
-void check_navigation(const Subject& subject);
+void check_file(const CheckedFile& subject);
+void check_catalog(const CheckedFile& subject);
+void check_metadata(const CheckedFile& subject);
+void check_objects(const CheckedFile& subject);
+void check_structure(const CheckedFile& subject);
+void check_annotations(const CheckedFile& subject);
+void check_attachments(const CheckedFile& subject);
+void check_navigation(const CheckedFile& subject);
 
 /// A stream's decoded bytes.
 std::string data_of(Handle stream);
@@ -41,6 +41,6 @@ Handle entry_of(QPDF& file, Handle tree, long long number);
 /// Whether a destination (ISO 32000-1, 12.3.2) names a page of the file.
 bool leads_to_page(QPDF& file, Handle destination);
 /// What a named destination stands for, or null.
-Handle named_destination(const Subject& subject, Handle name);
+Handle named_destination(const CheckedFile& subject, Handle name);
 
 }  // namespace wayfolio::conformance
