@@ -4,6 +4,7 @@
 #include "report/blocks/blocks.hpp"
 #include "report/blocks/tables/tables.hpp"
 #include "report/words/names.hpp"
+#include "report/words/passages.hpp"
 #include "report/blocks/plots/plots.hpp"
 #include "report/words/verdicts.hpp"
 #include "units/version.hpp"
@@ -87,8 +88,8 @@ std::vector<std::pair<Text, Text>> change_rows(const Counterparts& pair) {
 Panel panel_of_pair(const Subject& was, const Subject& now, const Counterparts& pair) {
     const std::string parameter = headline_parameter(pair.now.series, pair.now.evaluation), symbol = parameter_symbol(parameter);
     const std::string unit = std::string(pair.now.shown.unit.symbol);
-    Panel panel{.name = quantity_title(now.document, pair.now.series.error), .title = "deviation / " + unit, .plot = overlaid(was, now, pair), .verdict = {},
-                .table_title = (symbol.empty() ? capitalised(parameter_words(parameter, pair.now.evaluation.standard)) : symbol) + " / " + unit, .rows = change_rows(pair), .notes = {}};
+    Panel panel{.name = quantity_title(now.document, pair.now.series.error), .title = "deviation / " + unit, .plot = overlaid(was, now, pair),
+                .table_title = (symbol.empty() ? capitalised(parameter_words(parameter, pair.now.evaluation.standard)) : symbol) + " / " + unit, .rows = change_rows(pair)};
     if (pair.headline && pair.headline->against_U) {
         const std::string times = change_numbers(*pair.headline, pair.now.shown).of_U;
         panel.notes.push_back(*pair.headline->against_U > 1 ? marked("The change is **" + times + " times** its uncertainty.") : Text("The change is " + times + " times its uncertainty."));
@@ -140,7 +141,7 @@ Panels overlay_page(const Subject& was, const Subject& now, const std::vector<Co
     const SeriesView& first = group.front().now;
     Panels made;
     made.opening = {.label = panel_kind_words(panel_kind(first)) + " of " + first.series.error.axis + state_suffix(first.series.state) + ", old and new",
-                    .anchor = opening_anchor(first.series.id), .lead = group_lead(now, group), .body = {}};
+                    .anchor = opening_anchor(first.series.id), .lead = group_lead(now, group)};
     made.figure_number = "Figure " + std::to_string(number);
     for (const Counterparts& pair : group) {
         made.panels.push_back(panel_of_pair(was, now, pair));
@@ -208,14 +209,14 @@ Model build_comparison(const Subject& was, const Subject& now, const Comparison&
     summary.opening = {.label = "What changed", .anchor = "changes", .lead = summary_lead(changes), .body = summary_body(now, changes)};
     summary.sections = {sides_section(was, now)};
     for (Section& section : changes_sections(now, changes)) summary.sections.push_back(std::move(section));
-    if (Section results = results_section(now, changes); !results.parts.empty()) summary.sections.push_back(std::move(results));
+    add_section(summary.sections, results_section(now, changes));
     std::vector<Counterparts> drawn;
     for (Counterparts& pair : moved_series(was, now, changes)) {
         // Without curves (stated results, a trace alone) the numbers stand here.
         if (has_curve(pair.was) && has_curve(pair.now)) drawn.push_back(std::move(pair));
         else summary.sections.push_back(parameters_section(now, pair.now, changes));
     }
-    if (Section squareness = squareness_changes_section(now, changes); !squareness.parts.empty()) summary.sections.push_back(std::move(squareness));
+    add_section(summary.sections, squareness_changes_section(now, changes));
     model.blocks.emplace_back(std::move(summary));
     std::size_t number = 0;
     for (const auto& group : page_groups(drawn)) model.blocks.emplace_back(overlay_page(was, now, group, changes, ++number));

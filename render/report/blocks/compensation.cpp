@@ -92,19 +92,18 @@ std::vector<MarginValue> margin_values(const SeriesView& view, const evaluate::S
 
 Compensation refused(const CompensationEvaluation& made, Opening opening) {
     opening.lead = Text("No compensation table for " + made.axis + ": the data do not support one.");
-    Section reasons{.heading = "Why there is none", .parts = {}};
+    Section reasons{.heading = "Why there is none"};
     BulletList list;
     for (const std::string& reason : made.refused) list.items.emplace_back(capitalised(page_words(reason)) + ".");
     reasons.parts.emplace_back(std::move(list));
-    return {.opening = std::move(opening), .figure_number = {}, .caption = {}, .predicted = {}, .values = {}, .sections = {reasons}, .points_heading = {}, .points = {}};
+    return {.opening = std::move(opening), .sections = {reasons}};
 }
 
 Compensation compensation(const Subject& subject, const CompensationEvaluation& made, const SeriesView* view, Opening opening) {
     if (!made.refused.empty() || !view) return refused(made, std::move(opening));
     const evaluate::SeriesEvaluation predicted = predicted_series(view->evaluation, made);
     opening.lead = compensation_lead(*view, predicted, made);
-    Compensation page{.opening = std::move(opening), .figure_number = {}, .caption = {}, .predicted = predicted_plot(subject, *view, predicted, made),
-                      .values = {}, .sections = {}, .points_heading = "Table of axis " + made.axis, .points = points_table(subject, made)};
+    Compensation page{.opening = std::move(opening), .predicted = predicted_plot(subject, *view, predicted, made), .points_heading = "Table of axis " + made.axis, .points = points_table(subject, made)};
     page.caption = Text().strong("Predicted").plain(" means along " + made.axis + " with the table in use. " +
                                                     std::string(page.predicted->bands ? "Bands as measured: a table does not change how the axis repeats." : ""));
     page.values = margin_values(*view, predicted, *page.predicted);
@@ -123,7 +122,7 @@ std::vector<Compensation> compensations(const Subject& subject) {
     for (const CompensationEvaluation& made : subject.evaluation.compensation) {
         const SeriesView* view = find_view(views, made.series);
         Opening opening{.label = "Compensation of " + made.axis + (view ? state_suffix(view->series.state) : ""),
-                        .anchor = "compensation-" + std::to_string(pages.size()), .lead = {}, .body = {}};
+                        .anchor = "compensation-" + std::to_string(pages.size())};
         pages.push_back(compensation(subject, made, view, std::move(opening)));
     }
     return pages;

@@ -117,7 +117,7 @@ std::vector<PolarOpening> polar_openings(const Subject& subject) {
         if (!goes_round(view.evaluation)) continue;
         PolarOpening made;
         made.opening = {.label = series_title(subject.document, view.series) + ", round the circle",
-                        .anchor = "polar-" + view.series.id, .lead = polar_lead(view), .body = {}};
+                        .anchor = "polar-" + view.series.id, .lead = polar_lead(view)};
         made.caption = Text("Deviation round axis " + view.series.error.axis +
                             ": outwards is positive, the dark ring is zero. 0° stands to the right; positive positions run counter-clockwise, as seen when the axis points at the reader.");
         made.plot = polar_plot(subject, view);

@@ -108,7 +108,7 @@ std::vector<MarginValue> bracket_values(const Subject& subject, const SeriesView
     const std::string suffix = headline.find('_') == std::string::npos ? "" : headline.substr(headline.find('_'));
     std::vector<MarginValue> values;
     for (auto bracket = plot.brackets.rbegin(); bracket != plot.brackets.rend(); ++bracket) {
-        MarginValue value{.symbol = bracket->symbol, .number = shown_result(subject, view, bracket->symbol + suffix), .notes = {}};
+        MarginValue value{.symbol = bracket->symbol, .number = shown_result(subject, view, bracket->symbol + suffix)};
         value.notes.emplace_back(uncapitalised(parameter_words(bracket->symbol, view.evaluation.standard)));
         values.push_back(std::move(value));
     }
@@ -118,14 +118,14 @@ std::vector<MarginValue> bracket_values(const Subject& subject, const SeriesView
 MarginValue reversal_value(const Subject& subject, const SeriesView& view) {
     const Parameter* B = evaluate::find_parameter(view.evaluation, "B");
     if (!B || !evaluate::value_of(B->value)) return {};
-    MarginValue value{.symbol = "B", .number = shown_result(subject, view, "B"), .notes = {}};
+    MarginValue value{.symbol = "B", .number = shown_result(subject, view, "B")};
     if (!B->set_by.empty()) value.notes.emplace_back("largest, at target " + std::to_string(B->set_by[0].index + 1));
     if (value_of_parameter(view.evaluation, "B_mean")) value.notes.push_back(Text("mean ").append(shown_result(subject, view, "B_mean")));
     return value;
 }
 
 MarginValue repeatability_value(const Subject& subject, const SeriesView& view) {
-    MarginValue value{.symbol = "R", .number = {}, .notes = {}};
+    MarginValue value{.symbol = "R"};
     const Parameter* R = evaluate::find_parameter(view.evaluation, "R");
     const auto U = expanded_of(subject, view.series.id, "R");
     const int decimals = U ? result_decimals(view.shown, U) : view.shown.statistics_decimals;

@@ -85,7 +85,7 @@ Text number_or_dash(const Shown& shown, const std::optional<Deviation>& value, i
 }
 
 ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& target, Approach approach, const std::vector<ReadingNote>& notes, int decimals) {
-    ReadingLine line{.approach = approach, .readings = {}, .mean = {}, .s = {}};
+    ReadingLine line{.approach = approach};
     for (std::size_t run = 0; run < view.series.runs.size(); ++run) {
         const document::Run& one = view.series.runs[run];
         if (one.approach != approach || target.index >= one.deviations.size()) continue;

@@ -72,7 +72,7 @@ std::optional<Section> remarks_section(const document::Document& document) {
 
 std::optional<Section> lacking_section(const evaluate::Evaluation& evaluation) {
     if (evaluation.lacking.empty()) return std::nullopt;
-    Section section{.heading = "What the document does not state", .parts = {}};
+    Section section{.heading = "What the document does not state"};
     std::vector<Fact> facts;
     for (const auto& lack : evaluation.lacking) {
         const auto found = std::ranges::find(facts, lack.purpose, &Fact::name);
@@ -114,7 +114,7 @@ Text lead_from(const std::optional<Section>& warnings, const Subject& subject) {
 Sections conditions(const Subject& subject) {
     Sections made;
     const auto warnings = warning_section(subject);
-    made.opening = {.label = "Conditions and set-up", .anchor = "conditions", .lead = lead_from(warnings, subject), .body = {}};
+    made.opening = {.label = "Conditions and set-up", .anchor = "conditions", .lead = lead_from(warnings, subject)};
     for (const auto& group : condition_groups(subject)) made.sections.push_back(condition_section(group));
     for (Section& section : setup_sections(subject)) made.sections.push_back(std::move(section));
     add_section(made.sections, environment_section(subject));
@@ -124,14 +124,14 @@ Sections conditions(const Subject& subject) {
 
 Sections facts(const Subject& subject) {
     Sections made;
-    made.opening = {.label = "Job, machine and instruments", .anchor = "facts", .lead = {}, .body = {}};
+    made.opening = {.label = "Job, machine and instruments", .anchor = "facts"};
     made.sections = fact_sections(subject);
     return made;
 }
 
 Sections closing(const Subject& subject) {
     Sections made;
-    made.opening = {.label = "Method, remarks and sign-off", .anchor = "closing", .lead = {}, .body = {}};
+    made.opening = {.label = "Method, remarks and sign-off", .anchor = "closing"};
     for (Section& section : method_sections(subject)) made.sections.push_back(std::move(section));
     made.sections.push_back(decision_section(subject));
     for (Section& section : basis_sections(subject)) made.sections.push_back(std::move(section));

@@ -131,7 +131,7 @@ SquarenessDrawing drawing_of(const JudgedSquareness& j) {
     std::ranges::sort(axes);
     SquarenessDrawing drawing{.id = "squareness-" + j.squareness.series[0], .first = axes[0], .second = axes[1],
                               .lean = opening == units::Angle() ? Lean::None : opening > units::Angle() ? Lean::Open : Lean::Closed,
-                              .value = Text(), .angle = Text(), .alternative = {}};
+                              .value = Text(), .angle = Text()};
     const std::string size = with_unit(number_of(j.shown, Deviation(units::abs(opening)), j.decimals()), j.unit());
     drawing.value.symbol(j.squareness.symbol).plain("\u00a0=\u00a0" + with_unit(j.with_sign(value), j.unit()));
     drawing.angle = Text("90°" + (opening == units::Angle() ? "" : std::string(opening > units::Angle() ? "\u00a0+\u00a0" : "\u00a0\u2212\u00a0") + size));
@@ -155,7 +155,7 @@ SquarenessOpening opening_of(const JudgedSquareness& j) {
     const auto* first = document::find_series(j.subject.document, j.squareness.series[0]);
     made.opening = {.label = squareness_name(j.squareness.axes) + (first ? state_suffix(first->state) : ""),
                     .anchor = "squareness-" + j.squareness.series[0] + "-" + j.squareness.series[1],
-                    .lead = squareness_lead(j, made.verdict), .body = {}};
+                    .lead = squareness_lead(j, made.verdict)};
     if (!evaluate::value_of(j.squareness.value)) return made;
     made.opening.body = squareness_body(j);
     made.drawing = drawing_of(j);

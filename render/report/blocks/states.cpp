@@ -156,7 +156,7 @@ std::optional<States> states(const Subject& subject) {
     std::vector<BothStates> pairs = pairs_of(subject, *compared);
     if (pairs.empty()) return std::nullopt;
     States made;
-    made.opening = {.label = capitalised(state_words(compared->first)) + " against " + state_words(compared->second), .anchor = "states", .lead = states_lead(subject, pairs), .body = {}};
+    made.opening = {.label = capitalised(state_words(compared->first)) + " against " + state_words(compared->second), .anchor = "states", .lead = states_lead(subject, pairs)};
     const auto titled = [](const std::string& state, const std::string& date) { return capitalised(state_words(state)) + (date.empty() ? "" : ", " + date); };
     made.first_title = titled(compared->first, state_date(pairs[0].first));
     made.second_title = titled(compared->second, state_date(pairs[0].second));

@@ -82,10 +82,10 @@ DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
             if (!effect) continue;
             low = low ? std::min(*low, *effect) : *effect;
             high = high ? std::max(*high, *effect) : *effect;
-            if (*effect == *at.largest && plot.ticks.empty()) plot.ticks.push_back({.target = i, .level = *effect, .above = *effect > *effect * 0.0, .symbol = {}});
+            if (*effect == *at.largest && plot.ticks.empty()) plot.ticks.push_back({.target = i, .level = *effect, .above = *effect > *effect * 0.0});
         }
     }
-    plot.brackets.push_back({.symbol = {}, .low = *low, .high = *high});
+    plot.brackets.push_back({.low = *low, .high = *high});
     plot.alternative = "Effect of the angles at the tool point on " + series_title(subject.document, view.series) +
                        ", against position on axis " + view.series.error.axis + ". The largest is " + largest_text(view, *at.largest) + " at " +
                        position_text(view.shown, *at.largest_at) + "; over the travel it changes by " + largest_text(view, *high - *low) + ".";
@@ -95,7 +95,7 @@ DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
 Panel effect_panel(const Subject& subject, const SeriesView& view) {
     const AtToolPoint& at = *view.evaluation.at_tool_point;
     Panel panel{.name = quantity_title(subject.document, view.series.error), .title = "effect of the angles / " + std::string(view.shown.unit.symbol),
-                .plot = effect_plot(subject, view), .verdict = {}, .table_title = {}};
+                .plot = effect_plot(subject, view)};
     panel.verdict.word = Text("Largest " + largest_text(view, *at.largest));
     panel.verdict.margin = Text("at " + position_text(view.shown, *at.largest_at));
     const auto number = [&](const Deviation& value) { return Text(number_of(view.shown, value, view.shown.decimals)); };
@@ -185,7 +185,7 @@ Block block_of(const Subject& subject, const Views& group) {
     const auto reasons = reasons_of(subject, group);
     if (drawn.empty()) {
         Sections none;
-        none.opening = {.label = label, .anchor = "tool-point-" + first.series.id, .lead = Text("What the angles do at the tool point cannot be told."), .body = {}};
+        none.opening = {.label = label, .anchor = "tool-point-" + first.series.id, .lead = Text("What the angles do at the tool point cannot be told.")};
         none.sections.push_back({.heading = "Why not", .parts = {BulletList{reasons}}});
         return none;
     }

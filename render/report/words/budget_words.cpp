@@ -124,7 +124,7 @@ Budget budget_of(const Subject& subject, const SeriesView& view, const Parameter
     const int decimals = result_decimals(shown, entry.expanded);
     const auto contributed = [&](const Deviation& value) { return number_of(shown, abs(value), decimals + 1); };
     Budget budget{.heading = series_title(subject.document, view.series) + ": " + budget_parameter(view, entry), .key = "budget-" + view.series.id + "-" + entry.parameter,
-                  .contribution_head = marked("*u* / " + std::string(shown.unit.symbol)), .rows = {}, .combined = {}, .expanded_name = {}, .expanded = {}, .coverage = {}, .notes = {}};
+                  .contribution_head = marked("*u* / " + std::string(shown.unit.symbol))};
     auto lines = entry.contributors;
     std::ranges::stable_sort(lines, std::greater{}, &BudgetLine::share);
     for (const BudgetLine& line : lines)

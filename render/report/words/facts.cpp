@@ -69,7 +69,7 @@ Section machine_section(const Subject& subject, const document::Machine& machine
 Section instrument_section(const std::vector<document::Instrument>& instruments) {
     std::vector<Fact> facts;
     for (const auto& one : instruments) {
-        Fact fact{.name = capitalised(one.kind.empty() ? one.id : one.kind), .lines = {}};
+        Fact fact{.name = capitalised(one.kind.empty() ? one.id : one.kind)};
         const std::string who = joined({one.maker, one.model, one.serial.empty() ? "" : "serial " + one.serial}, ", ");
         const std::string proof = joined({one.certificate.empty() ? "" : "certificate " + one.certificate, one.calibrated.empty() ? "" : "calibrated " + one.calibrated,
                                           one.due.empty() ? "" : "due " + one.due}, ", ");
@@ -128,7 +128,7 @@ std::vector<Fact> short_facts(const Subject& subject) {
     }
     add_fact(facts, "Place", document.job.place);
     if (!document.job.measured_from.empty()) add_fact(facts, "Measured", measured_words(document.job));
-    Fact standards{.name = "Standards", .lines = {}};
+    Fact standards{.name = "Standards"};
     for (const std::string& standard : standards_used(subject.evaluation)) standards.lines.emplace_back(standard);
     if (!standards.lines.empty()) facts.push_back(std::move(standards));
     return facts;

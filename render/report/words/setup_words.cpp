@@ -142,7 +142,7 @@ std::vector<Section> setup_sections(const Subject& subject) {
     std::vector<Section> sections;
     if (!subject.document.setup) return sections;
     const document::Setup& setup = *subject.document.setup;
-    Section section{.heading = "Set-up", .parts = {}};
+    Section section{.heading = "Set-up"};
     if (auto facts = setup_facts(subject, setup); !facts.empty()) section.parts.emplace_back(FactTable{std::move(facts)});
     if (!setup.checks.empty()) section.parts.emplace_back(checks_table(subject, setup));
     if (!section.parts.empty()) sections.push_back(std::move(section));

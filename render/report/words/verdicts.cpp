@@ -10,34 +10,18 @@ using evaluate::Decision;
 using evaluate::Outcome;
 using document::DecisionRule;
 
-struct Margin {
-    double value;       ///< limit - printed value - printed U, in the shown unit; negative: past the limit
-    int decimals;
-    bool after_U;
-};
-
 double rounded(double value, int decimals) {
     const double step = std::pow(10.0, -decimals);
     return std::nearbyint(value / step) * step;
 }
 
-Margin margin_of(const Decision& decision, const Shown& shown, bool after_U) {
-    const double exact = decision.limit.in(shown.unit) - judged_value(decision).in(shown.unit) - (after_U ? decision.expanded->in(shown.unit) : 0);
-    int decimals = result_decimals(shown, decision.expanded);
-    for (;; ++decimals) {
-        double printed = decision.limit.in(shown.unit) - rounded(judged_value(decision).in(shown.unit), decimals);
-        if (after_U) printed -= rounded(decision.expanded->in(shown.unit), decimals);
-        constexpr int enough = 6;
-        const bool sign_kept = (exact > 0 && printed > 0.5 * std::pow(10.0, -decimals)) || (exact < 0 && printed < -0.5 * std::pow(10.0, -decimals));
-        if (sign_kept || decimals >= enough || std::abs(exact) < 1e-9) return {printed, std::max(decimals, 0), after_U};
-    }
+std::string amount(const PrintedMargin& margin, const Shown& shown) {
+    return units::number(std::abs(margin.value), std::max(margin.decimals, 0), shown.style);
 }
-
-std::string amount(const Margin& margin, const Shown& shown) { return units::number(std::abs(margin.value), margin.decimals, shown.style); }
 
 Text inside_margin(const Decision& decision, const Shown& shown, Verdict& verdict) {
     const bool after_U = decision.expanded.has_value() && decision.rule != DecisionRule::Simple;
-    const Margin margin = margin_of(decision, shown, after_U);
+    const PrintedMargin margin = printed_margin(decision, shown, after_U ? TakenOff::ValueAndU : TakenOff::Value);
     verdict.short_form = Text(verdict.word.words() + ", " + amount(margin, shown) + " to spare");
     Text text(with_unit(amount(margin, shown), shown.unit.symbol) + " to spare");
     if (after_U) text.plain(" after\u00a0").symbol("U");
@@ -45,19 +29,20 @@ Text inside_margin(const Decision& decision, const Shown& shown, Verdict& verdic
 }
 
 Text outside_margin(const Decision& decision, const Shown& shown, Verdict& verdict) {
-    const Margin over = margin_of(decision, shown, false);
+    const PrintedMargin over = printed_margin(decision, shown, TakenOff::Value);
     verdict.short_form = Text().strong(verdict.word.words()).plain(", " + amount(over, shown) + " over");
     Text text(with_unit(amount(over, shown), shown.unit.symbol) + " over");
     if (decision.expanded && decision.rule != DecisionRule::Simple) {
-        const double beyond = std::abs(over.value) - rounded(decision.expanded->in(shown.unit), over.decimals);
-        if (beyond > 0) text.plain(", " + units::number(beyond, over.decimals, shown.style) + " beyond\u00a0").symbol("U");
+        const int decimals = std::max(over.decimals, 0);
+        const double beyond = std::abs(over.value) - rounded(decision.expanded->in(shown.unit), decimals);
+        if (beyond > 0) text.plain(", " + units::number(beyond, decimals, shown.style) + " beyond\u00a0").symbol("U");
         else text.plain(", less than\u00a0").symbol("U");
     }
     return text;
 }
 
 Text undecided_margin(const Decision& decision, const Shown& shown, Verdict& verdict) {
-    const Margin margin = margin_of(decision, shown, false);
+    const PrintedMargin margin = printed_margin(decision, shown, TakenOff::Value);
     const std::string side = margin.value < 0 ? " over" : " short of it";
     verdict.short_form = Text().strong(verdict.word.words()).plain(", " + amount(margin, shown) + side);
     return Text(with_unit(amount(margin, shown), shown.unit.symbol) + side + ", less than\u00a0").symbol("U");
@@ -104,10 +89,22 @@ Verdict not_decided(const Decision& decision) {
 
 }  // namespace
 
+PrintedMargin printed_margin(const Decision& decision, const Shown& shown, TakenOff taken_off) {
+    const double limit = decision.limit.in(shown.unit), value = judged_value(decision).in(shown.unit);
+    const double U = taken_off == TakenOff::ValueAndU ? decision.expanded->in(shown.unit) : 0;
+    const double exact = limit - value - U;
+    constexpr int enough = 6;
+    for (int decimals = result_decimals(shown, decision.expanded);; ++decimals) {
+        const double printed = limit - rounded(value, decimals) - rounded(U, decimals), half_digit = 0.5 * std::pow(10.0, -decimals);
+        const bool sign_kept = (exact > 0 && printed > half_digit) || (exact < 0 && printed < -half_digit) || std::abs(exact) < 1e-9;
+        if (sign_kept || decimals >= enough) return {printed, decimals};
+    }
+}
+
 Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown) {
     if (!decision) {
         const Text none = Text().quiet("no limit set");
-        return {.symbol = VerdictSymbol::None, .word = none, .margin = {}, .short_form = none, .explanation = {}};
+        return {.symbol = VerdictSymbol::None, .word = none, .short_form = none};
     }
     if (decision->outcome == Outcome::NotDecided || !decision->value) return not_decided(*decision);
     Verdict verdict;
@@ -152,7 +149,7 @@ Deviation judged_value(const Decision& decision) { return abs(*decision.value); 
 std::string outside_words(const Decision& decision) { return judged_value(decision) > decision.limit ? "outside" : "in the guard band of"; }
 
 std::string distance_to_limit(const Decision& decision, const Shown& shown) {
-    return with_unit(amount(margin_of(decision, shown, false), shown), shown.unit.symbol);
+    return with_unit(amount(printed_margin(decision, shown, TakenOff::Value), shown), shown.unit.symbol);
 }
 
 std::string rule_words(DecisionRule rule) {

@@ -5,8 +5,16 @@
 
 namespace wayfolio::report {
 
-/// The verdict on one decision, in words and numbers. `decision` may be null: no limit is set.
-/// The printed margin is limit - printed value - printed U, so that it closes on the page; one more digit where rounding would turn its sign.
+/// What is left to the limit, from numbers as they are printed, so that it closes on the page.
+struct PrintedMargin {
+    double value;  ///< limit less printed value, less printed U where it is taken off; in the shown unit, negative past the limit
+    int decimals;  ///< those of the result, more where rounding would turn the sign or hide the margin; below 0: tens, hundreds ...
+};
+enum class TakenOff { Value, ValueAndU };
+/// Needs a decision with a value, and with its U where that is taken off.
+PrintedMargin printed_margin(const evaluate::Decision& decision, const Shown& shown, TakenOff taken_off);
+
+/// The verdict on one decision, in words and numbers, with the printed margin. `decision` may be null: no limit is set.
 Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown);
 
 /// What a rule compares with the limit: the value itself, of a signed result (mean reversal, slope, squareness) its size.

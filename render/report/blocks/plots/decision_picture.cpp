@@ -3,7 +3,6 @@
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace wayfolio::report {
 namespace {
@@ -38,28 +37,14 @@ std::string probability_words(double probability, const units::NumberStyle& styl
     return with_unit(units::number(100 * probability, 1, style), "%");
 }
 
-/// A margin from printed numbers, so that it closes on the page; one more digit where rounding would turn its sign or hide it.
-std::string closing(double limit, const std::vector<double>& taken_off, int decimals, const units::NumberStyle& style) {
-    double exact = limit;
-    for (const double part : taken_off) exact -= part;
-    constexpr int most = 6;
-    for (;; ++decimals) {
-        const double step = std::pow(10.0, -decimals);
-        double printed = limit;
-        for (const double part : taken_off) printed -= std::nearbyint(part / step) * step;
-        const bool kept = (exact > 0 && printed > 0.5 * step) || (exact < 0 && printed < -0.5 * step) || std::abs(exact) < 1e-9;
-        if (kept || decimals >= most) return units::number(printed, decimals, style);
-    }
-}
-
 /// Margin, and margin after U, as printed.
 std::pair<std::string, std::string> margins_of(const Judgement& judgement) {
     const Decision& decision = *judgement.decision;
-    const Shown& shown = judgement.shown;
-    const int decimals = result_decimals(shown, decision.expanded);
-    const double limit = decision.limit.in(shown.unit), value = judged_value(decision).in(shown.unit);
-    const std::string margin = closing(limit, {value}, decimals, shown.style);
-    return {margin, decision.expanded ? closing(limit, {value, decision.expanded->in(shown.unit)}, decimals, shown.style) : no_value};
+    const auto text = [&](TakenOff taken_off) {
+        const PrintedMargin margin = printed_margin(decision, judgement.shown, taken_off);
+        return units::number(margin.value, margin.decimals, judgement.shown.style);
+    };
+    return {text(TakenOff::Value), decision.expanded ? text(TakenOff::ValueAndU) : no_value};
 }
 
 /// Room for the value with its U and for twice the guard band about the limit, the limit never at an end.
@@ -105,8 +90,7 @@ std::optional<DecisionPicture> decision_picture(const Judgement& judgement) {
     const auto& unit = judgement.shown.unit;
     const double w = decision.guard && decision.rule != DecisionRule::Simple ? decision.guard->in(unit) : 0;
     DecisionPicture picture{.low = 0, .high = 0, .value = judged_value(decision).in(unit), .limit = decision.limit.in(unit),
-                            .U = decision.expanded ? std::optional(decision.expanded->in(unit)) : std::nullopt, .value_words = {}, .U_words = {}, .limit_words = {},
-                            .zones = {}, .edges = {}, .width_words = {}, .verdict = verdict_of(&decision, judgement.shown), .margins = margin_lines(judgement), .alternative = {}};
+                            .U = decision.expanded ? std::optional(decision.expanded->in(unit)) : std::nullopt, .verdict = verdict_of(&decision, judgement.shown), .margins = margin_lines(judgement)};
     set_scale(picture, w);
     picture.zones = zones_of(decision.rule, picture, w);
     set_words(picture, judgement, w);

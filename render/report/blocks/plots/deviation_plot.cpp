@@ -71,7 +71,7 @@ std::vector<RunCurve> drawn_runs(const document::Series& series, const SeriesEva
     std::vector<RunCurve> curves;
     if (evaluation.kind == SeriesKind::Steps) return curves;
     for (const document::Run& run : series.runs) {
-        RunCurve curve{.approach = run.approach, .readings = {}};
+        RunCurve curve{.approach = run.approach};
         for (const TargetEvaluation& target : evaluation.targets) {
             std::optional<Deviation> reading = run.used(target.index);
             shift(reading, baseline(target.position));

@@ -75,7 +75,7 @@ struct RecordPanels {
     std::string said;
 
     void add(const std::string& name, const std::string& title, std::vector<std::pair<std::string, Points>> curves, const NumberForm& form) {
-        RecordPanel panel{.title = title + " / " + form.unit, .curves = {}};
+        RecordPanel panel{.title = title + " / " + form.unit};
         for (auto& [sensor, points] : curves) {
             if (range_of(points).count < 2) continue;
             panel.curves.push_back(curve(sensor, std::move(points), form));
@@ -144,7 +144,7 @@ std::optional<RecordPlot> environment_plot(const document::Document& document, c
     add_drift(panels, document, record.clock, style);
     if (panels.panels.empty()) return std::nullopt;
     RecordPlot plot{.first_day = date_part(record.samples.front().second->time), .from = record.samples.front().first, .to = record.samples.back().first,
-                    .panels = std::move(panels.panels), .lanes = run_lanes(document, record.clock), .sessions = sessions(document, record.clock), .alternative = {}};
+                    .panels = std::move(panels.panels), .lanes = run_lanes(document, record.clock), .sessions = sessions(document, record.clock)};
     for (const RecordPanel& panel : plot.panels)
         for (const RecordCurve& one : panel.curves) plot.from = std::min(plot.from, one.points.front().first), plot.to = std::max(plot.to, one.points.back().first);
     for (const RunLane& lane : plot.lanes) plot.from = std::min(plot.from, lane.from), plot.to = std::max(plot.to, lane.to);

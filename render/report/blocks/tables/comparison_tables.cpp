@@ -202,9 +202,9 @@ std::vector<Section> changes_sections(const Subject& now, const Comparison& chan
     return sections;
 }
 
-Section results_section(const Subject& now, const Comparison& changes) {
+std::optional<Section> results_section(const Subject& now, const Comparison& changes) {
     const std::vector<SeriesView> views = series_views(now);
-    Section section{.heading = "Results", .parts = {}};
+    Section section{.heading = "Results"};
     std::vector<std::string> same;
     bool any_other = false;
     for (const SeriesView& view : views) {
@@ -222,10 +222,10 @@ Section results_section(const Subject& now, const Comparison& changes) {
         section.parts.emplace_back(Paragraph{marked("Every parameter stands in the tables that follow. Change / *U*: over the larger *U* where the readings are the same, which then share "
                                                     "their errors; else over the root of the sum of squares of both, as of two independent measurements. Strong: more than that.")});
     if (!same.empty()) section.parts.emplace_back(Paragraph{Text("No parameter changed: " + listed(same) + ".")});
-    return section;
+    return section.parts.empty() ? std::nullopt : std::optional(section);
 }
 
-Section squareness_changes_section(const Subject& now, const Comparison& changes) {
+std::optional<Section> squareness_changes_section(const Subject& now, const Comparison& changes) {
     const Shown shown = squareness_shown(now.layout);
     PlainTable table = table_of_changes(shown);
     bool any_other = false;
@@ -233,8 +233,7 @@ Section squareness_changes_section(const Subject& now, const Comparison& changes
         add_change(table, Text(capitalised(change->parameter) + " ").symbol(change->error).plain(state_suffix(change->state)), *change, shown);
         any_other = any_other || change->differs();
     }
-    if (!any_other) return {.heading = "", .parts = {}};
-    return {.heading = "Squareness", .parts = {table}};
+    return any_other ? std::optional(Section{.heading = "Squareness", .parts = {table}}) : std::nullopt;
 }
 
 Section parameters_section(const Subject& now, const SeriesView& view, const Comparison& changes) {

@@ -73,7 +73,7 @@ std::string over_travel(const Subject& subject, double um) { return with_unit(pl
 
 std::optional<Section> air_section(const Subject& subject) {
     const auto* air = evaluate::value_of(subject.evaluation.environment.air);
-    Section section{.heading = "Index of the air", .parts = {}};
+    Section section{.heading = "Index of the air"};
     if (!air) {
         const auto* reason = std::get_if<evaluate::NotEvaluated>(&subject.evaluation.environment.air);
         if (!subject.document.environment || !reason) return std::nullopt;

@@ -53,10 +53,10 @@ Shown shown_of_change(const compare::ParameterChange& change, const Subject& now
 Section sides_section(const Subject& was, const Subject& now);
 /// What changed in the readings, the verdicts, and in data and settings.
 std::vector<Section> changes_sections(const Subject& now, const compare::Comparison& changes);
-/// How to read the tables of parameters, and which series have none that changed. No parts: no series was compared.
-Section results_section(const Subject& now, const compare::Comparison& changes);
-/// Every squareness, old beside new. No parts: none differs.
-Section squareness_changes_section(const Subject& now, const compare::Comparison& changes);
+/// How to read the tables of parameters, and which series have none that changed. Nothing where no series was compared.
+std::optional<Section> results_section(const Subject& now, const compare::Comparison& changes);
+/// Every squareness, old beside new. Nothing where none differs.
+std::optional<Section> squareness_changes_section(const Subject& now, const compare::Comparison& changes);
 /// Every result of one series, old beside new.
 Section parameters_section(const Subject& now, const SeriesView& view, const compare::Comparison& changes);
 
