@@ -20,7 +20,8 @@ private:
 
 void add_openings(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {
     for (const SeriesView& view : series_views(subject)) {
-        if (view.evaluation.kind == evaluate::SeriesKind::Positioning) blocks.emplace_back(positioning_opening(subject, view, numbers.next()));
+        if (view.evaluation.kind == evaluate::SeriesKind::Positioning)
+            blocks.emplace_back(positioning_opening(subject, view, numbers.next()));
     }
 }
 
@@ -28,7 +29,8 @@ void add_openings(std::vector<Block>& blocks, const Subject& subject, FigureNumb
 std::vector<std::vector<SeriesView>> panel_groups(const Subject& subject, bool angles) {
     std::vector<SeriesView> drawn;
     for (const SeriesView& view : series_views(subject)) {
-        if (view.evaluation.kind != evaluate::SeriesKind::Positioning && (view.evaluation.kind == evaluate::SeriesKind::Angle) == angles) drawn.push_back(view);
+        if (view.evaluation.kind != evaluate::SeriesKind::Positioning && (view.evaluation.kind == evaluate::SeriesKind::Angle) == angles)
+            drawn.push_back(view);
     }
     return grouped(drawn, same_axis_and_state, most_panels);
 }
@@ -37,11 +39,11 @@ void add_panels(std::vector<Block>& blocks, const Subject& subject, bool angles,
     for (const auto& group : panel_groups(subject, angles)) blocks.emplace_back(panels(subject, group, numbers.next()));
 }
 
-void add_polar(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {
-    for (PolarOpening& made : polar_openings(subject)) {
-        made.figure_number = numbers.next();
-        blocks.emplace_back(std::move(made));
-    }
+/// A block of those that may have a figure gets its number where there is one.
+template <class Made>
+void add_numbered(std::vector<Block>& blocks, Made made, bool has_figure, FigureNumbers& numbers) {
+    if (has_figure) made.figure_number = numbers.next();
+    blocks.emplace_back(std::move(made));
 }
 
 void add_tool_points(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {
@@ -51,11 +53,9 @@ void add_tool_points(std::vector<Block>& blocks, const Subject& subject, FigureN
     }
 }
 
-void add_squareness(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {
-    for (SquarenessOpening& made : squareness_openings(subject)) {
-        if (made.drawing) made.figure_number = numbers.next();
-        blocks.emplace_back(std::move(made));
-    }
+void add_readings(std::vector<Block>& blocks, const Subject& subject) {
+    for (const SeriesView& view : series_views(subject))
+        if (!view.evaluation.targets.empty()) blocks.emplace_back(readings(view));
 }
 
 void add_unless_empty(std::vector<Block>& blocks, Sections made) {
@@ -65,41 +65,23 @@ void add_unless_empty(std::vector<Block>& blocks, Sections made) {
 void add_block(std::vector<Block>& blocks, const std::string& name, const Subject& subject, FigureNumbers& numbers) {
     if (name == "answer") blocks.emplace_back(answer(subject));
     if (name == "openings") add_openings(blocks, subject, numbers);
-    if (name == "polar") add_polar(blocks, subject, numbers);
+    if (name == "polar")
+        for (PolarOpening& made : polar_openings(subject)) add_numbered(blocks, std::move(made), true, numbers);
     if (name == "straightness") add_panels(blocks, subject, false, numbers);
     if (name == "angles") add_panels(blocks, subject, true, numbers);
     if (name == "tool-point") add_tool_points(blocks, subject, numbers);
-    if (name == "squareness") add_squareness(blocks, subject, numbers);
-    if (name == "states") {
-        if (auto made = states(subject)) {
-            made->figure_number = numbers.next();
-            blocks.emplace_back(std::move(*made));
-        }
-    }
-    if (name == "compensation") {
-        for (Compensation& made : compensations(subject)) {
-            if (made.predicted) made.figure_number = numbers.next();
-            blocks.emplace_back(std::move(made));
-        }
-    }
-    if (name == "uncertainty") {
-        if (auto made = uncertainty(subject)) {
-            if (made->decision) made->figure_number = numbers.next();
-            blocks.emplace_back(std::move(*made));
-        }
-    }
-    if (name == "environment") {
-        if (auto made = environment(subject)) {
-            if (made->record) made->figure_number = numbers.next();
-            blocks.emplace_back(std::move(*made));
-        }
-    }
+    if (name == "squareness")
+        for (SquarenessOpening& made : squareness_openings(subject)) add_numbered(blocks, made, made.drawing.has_value(), numbers);
+    if (name == "states")
+        if (const auto made = states(subject)) add_numbered(blocks, *made, true, numbers);
+    if (name == "compensation")
+        for (Compensation& made : compensations(subject)) add_numbered(blocks, made, made.predicted.has_value(), numbers);
+    if (name == "uncertainty")
+        if (const auto made = uncertainty(subject)) add_numbered(blocks, *made, made->decision.has_value(), numbers);
+    if (name == "environment")
+        if (const auto made = environment(subject)) add_numbered(blocks, *made, made->record.has_value(), numbers);
     if (name == "hints") add_unless_empty(blocks, hints(subject));
-    if (name == "readings") {
-        for (const SeriesView& view : series_views(subject)) {
-            if (!view.evaluation.targets.empty()) blocks.emplace_back(readings(view));
-        }
-    }
+    if (name == "readings") add_readings(blocks, subject);
     if (name == "conditions") add_unless_empty(blocks, conditions(subject));
     if (name == "facts") add_unless_empty(blocks, facts(subject));
     if (name == "closing") blocks.emplace_back(closing(subject));

@@ -28,12 +28,14 @@ struct Counterparts {
 /// Whether anything of the series is another than it was: what is the same needs no figure.
 bool moved(const Comparison& changes, const std::string& series) {
     return std::ranges::any_of(changes.readings, [&](const auto& readings) { return readings.series == series; }) ||
-           std::ranges::any_of(changes.parameters, [&](const ParameterChange& change) { return change.series == series && change.differs(); });
+           std::ranges::any_of(changes.parameters,
+                               [&](const ParameterChange& change) { return change.series == series && change.differs(); });
 }
 
 const ParameterChange* headline_change(const Comparison& changes, const SeriesView& now) {
     const std::string name = headline_parameter(now.series, now.evaluation);
-    const auto found = std::ranges::find_if(changes.parameters, [&](const ParameterChange& change) { return change.series == now.series.id && change.parameter == name; });
+    const auto found = std::ranges::find_if(
+        changes.parameters, [&](const ParameterChange& change) { return change.series == now.series.id && change.parameter == name; });
     return found == changes.parameters.end() ? nullptr : &*found;
 }
 
@@ -52,14 +54,17 @@ std::vector<Counterparts> moved_series(const Subject& was, const Subject& now, c
 }
 
 bool has_curve(const SeriesView& view) {
-    return std::ranges::any_of(view.evaluation.targets, [](const auto& target) { return target.one_way.positive.mean || target.one_way.negative.mean || target.mean; });
+    return std::ranges::any_of(view.evaluation.targets, [](const auto& target) {
+        return target.one_way.positive.mean || target.one_way.negative.mean || target.mean;
+    });
 }
 
 /// The new means over the old: no runs, bands, ticks or brackets, which would be those of one of them.
 DeviationPlot overlaid(const Subject& was, const Subject& now, const Counterparts& pair) {
     DeviationPlot plot = deviation_plot(now.document, pair.now.series, pair.now.evaluation, pair.now.shown);
     DeviationPlot old = deviation_plot(was.document, pair.was.series, pair.was.evaluation, pair.now.shown);
-    const bool has_directions = std::ranges::any_of(plot.targets, [](const auto& target) { return target.one_way.positive.mean || target.one_way.negative.mean; });
+    const bool has_directions =
+        std::ranges::any_of(plot.targets, [](const auto& target) { return target.one_way.positive.mean || target.one_way.negative.mean; });
     for (auto& target : plot.targets) {
         target.one_way.positive.s = target.one_way.negative.s = std::nullopt;
         if (has_directions) target.mean.reset();
@@ -72,14 +77,16 @@ DeviationPlot overlaid(const Subject& was, const Subject& now, const Counterpart
     plot.limit.reset();
     plot.bands = false;
     plot.pale_means = {.words = "means, old", .targets = std::move(old.targets)};
-    plot.alternative = "The means of the new result over those of the old, in pale lines. New: " + plot.alternative + " Old: " + old.alternative;
+    plot.alternative =
+        "The means of the new result over those of the old, in pale lines. New: " + plot.alternative + " Old: " + old.alternative;
     return plot;
 }
 
 std::vector<std::pair<Text, Text>> change_rows(const Counterparts& pair) {
     if (!pair.headline) return {};
     const ChangeNumbers numbers = change_numbers(*pair.headline, pair.now.shown);
-    std::vector<std::pair<Text, Text>> rows{{Text("old"), Text(numbers.was)}, {Text("new"), Text().strong(numbers.now)}, {Text("change"), Text(numbers.change)}};
+    std::vector<std::pair<Text, Text>> rows{
+        {Text("old"), Text(numbers.was)}, {Text("new"), Text().strong(numbers.now)}, {Text("change"), Text(numbers.change)}};
     if (pair.headline->expanded_was) rows.emplace_back(marked("*U* old"), Text(numbers.U_was));
     if (pair.headline->expanded_now) rows.emplace_back(marked("*U* new"), Text(numbers.U_now));
     return rows;
@@ -88,11 +95,16 @@ std::vector<std::pair<Text, Text>> change_rows(const Counterparts& pair) {
 Panel panel_of_pair(const Subject& was, const Subject& now, const Counterparts& pair) {
     const std::string parameter = headline_parameter(pair.now.series, pair.now.evaluation), symbol = parameter_symbol(parameter);
     const std::string unit = std::string(pair.now.shown.unit.symbol);
-    Panel panel{.name = quantity_title(now.document, pair.now.series.error), .title = "deviation / " + unit, .plot = overlaid(was, now, pair),
-                .table_title = (symbol.empty() ? capitalised(parameter_words(parameter, pair.now.evaluation.standard)) : symbol) + " / " + unit, .rows = change_rows(pair)};
+    Panel panel{
+        .name = quantity_title(now.document, pair.now.series.error),
+        .title = "deviation / " + unit,
+        .plot = overlaid(was, now, pair),
+        .table_title = (symbol.empty() ? capitalised(parameter_words(parameter, pair.now.evaluation.standard)) : symbol) + " / " + unit,
+        .rows = change_rows(pair)};
     if (pair.headline && pair.headline->against_U) {
         const std::string times = change_numbers(*pair.headline, pair.now.shown).of_U;
-        panel.notes.push_back(*pair.headline->against_U > 1 ? marked("The change is **" + times + " times** its uncertainty.") : Text("The change is " + times + " times its uncertainty."));
+        panel.notes.push_back(*pair.headline->against_U > 1 ? marked("The change is **" + times + " times** its uncertainty.")
+                                                            : Text("The change is " + times + " times its uncertainty."));
     }
     return panel;
 }
@@ -128,20 +140,26 @@ std::vector<std::vector<Counterparts>> page_groups(const std::vector<Counterpart
 
 /// The quantity of a page that changed most against its uncertainty.
 Text group_lead(const Subject& now, const std::vector<Counterparts>& group) {
-    const auto weight = [](const Counterparts& pair) { return pair.headline && pair.headline->against_U ? *pair.headline->against_U : -1.0; };
+    const auto weight = [](const Counterparts& pair) {
+        return pair.headline && pair.headline->against_U ? *pair.headline->against_U : -1.0;
+    };
     const Counterparts& most = *std::ranges::max_element(group, {}, weight);
     if (!most.headline || !most.headline->was || !most.headline->now) return Text("Old and new means on one scale.");
     const ChangeNumbers numbers = change_numbers(*most.headline, most.now.shown);
     const std::string name = capitalised(quantity_in_a_sentence(now.document, most.now.series.error));
     if (numbers.was == numbers.now) return Text(name + " stayed at " + with_unit(numbers.now, most.now.shown.unit.symbol) + ".");
-    return Text(name + (group.size() > 1 ? " changed most: " : " went ") + "from " + numbers.was + " to " + with_unit(numbers.now, most.now.shown.unit.symbol) + ".");
+    return Text(name + (group.size() > 1 ? " changed most: " : " went ") + "from " + numbers.was + " to " +
+                with_unit(numbers.now, most.now.shown.unit.symbol) + ".");
 }
 
-Panels overlay_page(const Subject& was, const Subject& now, const std::vector<Counterparts>& group, const Comparison& changes, std::size_t number) {
+Panels overlay_page(const Subject& was, const Subject& now, const std::vector<Counterparts>& group, const Comparison& changes,
+                    std::size_t number) {
     const SeriesView& first = group.front().now;
     Panels made;
-    made.opening = {.label = panel_kind_words(panel_kind(first)) + " of " + first.series.error.axis + state_suffix(first.series.state) + ", old and new",
-                    .anchor = opening_anchor(first.series.id), .lead = group_lead(now, group)};
+    made.opening = {.label = panel_kind_words(panel_kind(first)) + " of " + first.series.error.axis + state_suffix(first.series.state) +
+                             ", old and new",
+                    .anchor = opening_anchor(first.series.id),
+                    .lead = group_lead(now, group)};
     made.figure_number = "Figure " + std::to_string(number);
     for (const Counterparts& pair : group) {
         made.panels.push_back(panel_of_pair(was, now, pair));
@@ -164,9 +182,12 @@ Text summary_lead(const Comparison& changes) {
     if (changes.same()) return Text("Nothing differs: readings, settings and results are the same.");
     if (changes.series_compared == 0) return Text("The two have no quantity in common.");
     const auto differing = static_cast<std::size_t>(std::ranges::count_if(changes.parameters, &ParameterChange::differs));
-    std::string results = differing == 0 ? "No result differs" : count_word(differing) + " of " + count_word(changes.parameters.size()) + (differing == 1 ? " parameters differs" : " parameters differ");
+    std::string results = differing == 0 ? "No result differs"
+                                         : count_word(differing) + " of " + count_word(changes.parameters.size()) +
+                                               (differing == 1 ? " parameters differs" : " parameters differ");
     const std::size_t verdicts = changes.verdicts.size();
-    return Text(capitalised(results) + "; " + (verdicts == 0 ? "no verdict" : count_word(verdicts) + (verdicts == 1 ? " verdict" : " verdicts")) + " changed.");
+    return Text(capitalised(results) + "; " +
+                (verdicts == 0 ? "no verdict" : count_word(verdicts) + (verdicts == 1 ? " verdict" : " verdicts")) + " changed.");
 }
 
 /// "reversal error B, mean of EXX, as left"; "squareness of X and Y"
@@ -186,7 +207,9 @@ Text summary_body(const Subject& now, const Comparison& changes) {
                 (*most->against_U > 1 ? "its uncertainty." : "its uncertainty, which is no more than the uncertainty explains."));
 }
 
-std::string job_name(const document::Job& job) { return (job.number.empty() ? "a result without number" : job.number) + revision_suffix(job); }
+std::string job_name(const document::Job& job) {
+    return (job.number.empty() ? "a result without number" : job.number) + revision_suffix(job);
+}
 
 RunningText running_of(const document::Job& was, const document::Job& now) {
     RunningText text;

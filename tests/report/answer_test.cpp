@@ -58,7 +58,8 @@ TEST_CASE("the first page tells of checks of the set-up that are outside and of 
     CHECK(sound.find("set-up") == std::string::npos);
     job.evaluation.setup.front().outcome = evaluate::SetupVerdict::Fail;
     job.evaluation.warnings = {{"/setup", "the beam is not along the axis"}, {"/setup", "the certificate is out of date"}};
-    CHECK(job.answer().opening.body.words() == sound + " One check of the set-up is outside. Two warnings stand under Conditions and set-up.");
+    CHECK(job.answer().opening.body.words() ==
+          sound + " One check of the set-up is outside. Two warnings stand under Conditions and set-up.");
     job.layout = layouts::read_layout("summary", "A4");
     CHECK(job.answer().opening.body.words() == sound + " One check of the set-up is outside. Two warnings stand in the whole report.");
 }
@@ -78,8 +79,8 @@ TEST_CASE("a value under its limit that fails by a guard band is told with that 
     Job job{document::read_document(source / "sample-results/short-axis.json")};
     job.evaluation = evaluate::evaluate(job.document);
     const std::string words = all_words(job.answer().what_failed);
-    CHECK(words.find("Reversal error\u00a0B (EXX) is 2.62\u00a0\u00b1\u202f0.60\u202f\u00b5m where 3\u202f\u00b5m is allowed: fail, as the rule keeps it 0.60\u202f\u00b5m clear of the limit.") !=
-          std::string::npos);
+    CHECK(words.find("Reversal error\u00a0B (EXX) is 2.62\u00a0\u00b1\u202f0.60\u202f\u00b5m where 3\u202f\u00b5m is allowed: fail, as the "
+                     "rule keeps it 0.60\u202f\u00b5m clear of the limit.") != std::string::npos);
 }
 
 TEST_CASE("where another parameter stands worse than the headline, the row and the lead of the quantity's page name it") {
@@ -88,7 +89,9 @@ TEST_CASE("where another parameter stands worse than the headline, the row and t
     CHECK(row.name == "Positioning,\u00a0B");
     CHECK(row.verdict.word.words() == "Not accepted");
     const auto opening = report::positioning_opening(job.subject(), report::series_views(job.subject()).at(0), "1");
-    CHECK(opening.opening.lead.words() == "Positioning is inside its limit of 12\u202fµm, with 2.9\u202fµm to spare after\u00a0U. Reversal error\u00a0B is in the guard band of its limit of 3\u202fµm.");
+    CHECK(opening.opening.lead.words() ==
+          "Positioning is inside its limit of 12\u202fµm, with 2.9\u202fµm to spare after\u00a0U. Reversal error\u00a0B is in the guard "
+          "band of its limit of 3\u202fµm.");
 }
 
 TEST_CASE("what a rule leaves conditional is told in the lead as decided by less than U") {

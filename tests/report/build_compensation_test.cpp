@@ -15,7 +15,8 @@ namespace {
 
 /// An axis that gains 10 µm in 400 mm and loses 2 µm at each turn.
 document::Document growing_axis(double spacing, document::TableKind kind = document::TableKind::Bidirectional) {
-    auto document = support::document(support::series("EXX", {0, 100, 200, 300, 400}, {{1, 3.5, 6, 8.5, 11}, {1, 3.5, 6, 8.5, 11}}, {{-1, 1.5, 4, 6.5, 9}, {-1, 1.5, 4, 6.5, 9}}));
+    auto document = support::document(support::series("EXX", {0, 100, 200, 300, 400}, {{1, 3.5, 6, 8.5, 11}, {1, 3.5, 6, 8.5, 11}},
+                                                      {{-1, 1.5, 4, 6.5, 9}, {-1, 1.5, 4, 6.5, 9}}));
     document::CompensationRequest request;
     request.axis = "X";
     request.series = "s";
@@ -78,7 +79,8 @@ TEST_CASE("points stand in rising order with the accumulated value and its steps
 
 TEST_CASE("a table for each direction stands side by side under the sign of its direction") {
     const CompensationPage made{growing_axis(200, document::TableKind::Both)};
-    CHECK(support::heads_of(made.pages[0].points) == std::vector<std::string>{"X / mm", "absolute + / µm", "incremental +", "absolute \u2212 / µm", "incremental \u2212"});
+    CHECK(support::heads_of(made.pages[0].points) ==
+          std::vector<std::string>{"X / mm", "absolute + / µm", "incremental +", "absolute \u2212 / µm", "incremental \u2212"});
     CHECK(made.pages[0].points.rows.size() == 3);
 }
 

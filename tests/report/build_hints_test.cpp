@@ -9,7 +9,9 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-support::Reported sample(const std::string& name) { return {.document = document::read_document(std::string(WAYFOLIO_SOURCE_FOLDER) + "/sample-results/" + name)}; }
+support::Reported sample(const std::string& name) {
+    return {.document = document::read_document(std::string(WAYFOLIO_SOURCE_FOLDER) + "/sample-results/" + name)};
+}
 
 }  // namespace
 

@@ -17,10 +17,16 @@ support::Reported squared(double slope, double limit_urad = 20) {
     along_y.id = "y-exy";
     auto document = support::document(along_x);
     document.series.push_back(along_y);
-    document::SquarenessRequest request{.axes = {"X", "Y"}, .series = {"x-eyx", "y-exy"}, .square_error_urad = 4.848137, .square_expanded_urad = {}, .square_coverage_factor = {},
-                                       .square_serial = "Q-1", .tolerance = {}};
+    document::SquarenessRequest request{.axes = {"X", "Y"},
+                                        .series = {"x-eyx", "y-exy"},
+                                        .square_error_urad = 4.848137,
+                                        .square_expanded_urad = {},
+                                        .square_coverage_factor = {},
+                                        .square_serial = "Q-1",
+                                        .tolerance = {}};
     if (limit_urad > 0)
-        request.tolerance = document::Tolerance{"squareness", "order", units::Deviation(units::microradian(limit_urad)), units::microradian, {}};
+        request.tolerance =
+            document::Tolerance{"squareness", "order", units::Deviation(units::microradian(limit_urad)), units::microradian, {}};
     document.squareness.push_back(request);
     return {.document = std::move(document)};
 }
@@ -56,7 +62,8 @@ TEST_CASE("an angle of less than a right one leans to the first axis and has a n
 TEST_CASE("the table of lines names both slopes, and the facts name formula, square and source of the limit") {
     const std::string words = support::words_of(only(squared(-20)).sections);
     CHECK_THAT(words, Contains("Reference line of both axes|slope of EYX / µm/m|slope of EXY / µm/m|EC0Y / µrad|"));
-    CHECK_THAT(words, Contains("End-point|10.0|\u221220.0|14.8|") && Contains("Least squares|10.0|\u221220.0|14.8|") && Contains("Minimum zone|10.0|\u221220.0|14.8|"));
+    CHECK_THAT(words, Contains("End-point|10.0|\u221220.0|14.8|") && Contains("Least squares|10.0|\u221220.0|14.8|") &&
+                          Contains("Minimum zone|10.0|\u221220.0|14.8|"));
     CHECK_THAT(words, Contains("EC0Y\u00a0= \u2212(slope of EYX + slope of EXY) + error of the square"));
     CHECK_THAT(words, Contains("Reference square: error 4.8\u202fµrad (more than 90°), no uncertainty stated, serial Q-1"));
     CHECK_THAT(words, Contains("Source of the limit: order"));
@@ -77,5 +84,6 @@ TEST_CASE("squareness that cannot be had gives its reason and draws nothing") {
     reported.evaluation = evaluate::evaluate(reported.document);
     const auto made = only(reported);
     CHECK_FALSE(made.drawing);
-    CHECK_THAT(made.opening.lead.words(), Catch::Matchers::StartsWith("Squareness of X and Y is not evaluated: the series \"y-exy\" is EXY, not EYX"));
+    CHECK_THAT(made.opening.lead.words(),
+               Catch::Matchers::StartsWith("Squareness of X and Y is not evaluated: the series \"y-exy\" is EXY, not EYX"));
 }

@@ -33,12 +33,14 @@ TEST_CASE("the tool point page says what moves most and stands measured and move
     const auto blocks = report::tool_points(reported.subject());
     REQUIRE(blocks.size() == 1);
     const auto& panels = std::get<report::Panels>(blocks[0]);
-    CHECK(panels.opening.lead.words() == "At the tool point the angles move positioning of X by up to 3.0\u202fµm; E becomes 5.0\u202fµm instead of 2.0\u202fµm.");
+    CHECK(panels.opening.lead.words() ==
+          "At the tool point the angles move positioning of X by up to 3.0\u202fµm; E becomes 5.0\u202fµm instead of 2.0\u202fµm.");
     CHECK_THAT(panels.opening.body.words(), Contains("An additional result beside the measured one"));
     const std::string words = support::words_of(panels.sections);
     CHECK_THAT(words, Contains("Result|measured|at the tool point, additional|change|"));
     CHECK_THAT(words, Contains("Positioning EXX, systematic positioning error E / µm|2.0|5.0|3.0|"));
-    CHECK_THAT(words, Contains("EXX + EBX tZ \u2212 ECX tY") && Contains("(0.0, 0.0, 150.0)\u202fmm, from the measuring line to the tool point"));
+    CHECK_THAT(words,
+               Contains("EXX + EBX tZ \u2212 ECX tY") && Contains("(0.0, 0.0, 150.0)\u202fmm, from the measuring line to the tool point"));
 }
 
 TEST_CASE("the Abbe curve is drawn with its largest value marked and its change over the travel measured") {
@@ -56,7 +58,8 @@ TEST_CASE("the Abbe curve is drawn with its largest value marked and its change 
 TEST_CASE("an offset that gives no angle an arm leaves a straightness as measured, and the page says so") {
     const auto reported = pitched(150);
     const auto panels = std::get<report::Panels>(report::tool_points(reported.subject()).at(0));
-    CHECK_THAT(support::words_of(panels.sections), Contains("Straightness Z EZX stays as measured: this offset gives no angle an arm in its direction."));
+    CHECK_THAT(support::words_of(panels.sections),
+               Contains("Straightness Z EZX stays as measured: this offset gives no angle an arm in its direction."));
 }
 
 TEST_CASE("a tool point whose angles were not read gives the reason in place of a figure") {
@@ -65,5 +68,6 @@ TEST_CASE("a tool point whose angles were not read gives the reason in place of 
     reported.evaluation = evaluate::evaluate(reported.document);
     const auto blocks = report::tool_points(reported.subject());
     REQUIRE(blocks.size() == 1);
-    CHECK_THAT(support::words_of(std::get<report::Sections>(blocks[0]).sections), Contains("Positioning EXX at the tool point is not evaluated: needs EBX in the same state."));
+    CHECK_THAT(support::words_of(std::get<report::Sections>(blocks[0]).sections),
+               Contains("Positioning EXX at the tool point is not evaluated: needs EBX in the same state."));
 }

@@ -64,7 +64,9 @@ TEST_CASE("the effect of the recorded change stands per metre and over the trave
     const EnvironmentPage made{warming()};
     CHECK(says(made.words, "Air index|µm/m|X, 2.00\u202fm / µm|"));
     CHECK(says(made.words, "Largest less smallest over the record (Ciddor)|0.95"));
-    CHECK(made.page->opening.lead.words().starts_with("Largest effect of the surroundings left in the results: the index of the air moved by 0.95\u202fµm/m, 1.9\u202fµm over 2.00\u202fm of X"));
+    CHECK(
+        made.page->opening.lead.words().starts_with("Largest effect of the surroundings left in the results: the index of the air moved by "
+                                                    "0.95\u202fµm/m, 1.9\u202fµm over 2.00\u202fm of X"));
 }
 
 TEST_CASE("expansion shows sensors, coefficient with its uncertainty, and what it makes of the travel") {
@@ -79,8 +81,12 @@ TEST_CASE("what the instrument applied stands against the record, and the larges
     document.series[0].expansion_correction = document::ExpansionCorrection{true, 10.5};
     const EnvironmentPage made{document};
     // The mean recorded air is the air applied; the coefficient is 1 too small over 1.3 K and 2 m.
-    CHECK(says(made.words, "EXX, as found|air by Edlen, 20.5\u202f°C, 1\u202f013.2\u202fhPa and 50\u202f%; expansion with 10.5\u202fµm/(m\u202fK)|0.00|1.30|2.60|\u2013|"));
-    CHECK(made.page->opening.lead.words() == "Largest effect of the surroundings left in the results: the expansion it took off made the instrument read X 2.6\u202fµm too long over 2.00\u202fm, as found.");
+    CHECK(says(made.words,
+               "EXX, as found|air by Edlen, 20.5\u202f°C, 1\u202f013.2\u202fhPa and 50\u202f%; expansion with "
+               "10.5\u202fµm/(m\u202fK)|0.00|1.30|2.60|\u2013|"));
+    CHECK(made.page->opening.lead.words() ==
+          "Largest effect of the surroundings left in the results: the expansion it took off made the instrument read X 2.6\u202fµm too "
+          "long over 2.00\u202fm, as found.");
 }
 
 TEST_CASE("a correction that cannot be checked says why in its place") {
@@ -122,7 +128,8 @@ TEST_CASE("a record of several days is told by its beginning and its length") {
 
 TEST_CASE("a record at rest gives the environmental variation error and says whether it lasted as long as the test") {
     auto document = warming();
-    document.drift.push_back({"X", "EXX", 1000, {{"2026-05-11T08:00+02:00", 0.1}, {"2026-05-11T08:05+02:00", 0.7}, {"2026-05-11T08:10+02:00", 0.4}}});
+    document.drift.push_back(
+        {"X", "EXX", 1000, {{"2026-05-11T08:00+02:00", 0.1}, {"2026-05-11T08:05+02:00", 0.7}, {"2026-05-11T08:10+02:00", 0.4}}});
     const EnvironmentPage made{document};
     // Range 0.6; / (2 sqrt 3) = 0.1732; ten minutes against twenty.
     CHECK(says(made.words, "EXX|1\u202f000|10|20|0.60|0.17|no|"));
@@ -135,7 +142,8 @@ TEST_CASE("curves, lanes and sessions share one clock") {
     const auto& plot = *made.page->record;
     std::vector<std::string> titles;
     for (const auto& panel : plot.panels) titles.push_back(panel.title);
-    CHECK(titles == std::vector<std::string>{"Air / °C", "Material / °C", "Pressure / hPa", "Humidity / %", "Effect of the air on X over 2.00\u202fm / µm"});
+    CHECK(titles == std::vector<std::string>{"Air / °C", "Material / °C", "Pressure / hPa", "Humidity / %",
+                                             "Effect of the air on X over 2.00\u202fm / µm"});
     REQUIRE(plot.lanes.size() == 2);
     CHECK(plot.lanes[1].from == 490);
     CHECK(plot.lanes[1].approach == report::Approach::Negative);
@@ -149,8 +157,11 @@ TEST_CASE("curves, lanes and sessions share one clock") {
 
 TEST_CASE("the figure's alternative text says what moved, from when to when, and when the runs were") {
     const std::string alternative = EnvironmentPage{warming()}.page->record->alternative;
-    CHECK(says(alternative, "Environment on 2026-05-11 from 08:00 to 08:20, 3 samples. Air temperature rises from 20.00 to 21.00\u202f°C."));
-    CHECK(says(alternative, "Near rises from 21.00 to 21.20\u202f°C. Far rises from 21.40 to 21.60\u202f°C. Pressure stays between 1\u202f013.2 and 1\u202f013.2\u202fhPa."));
+    CHECK(
+        says(alternative, "Environment on 2026-05-11 from 08:00 to 08:20, 3 samples. Air temperature rises from 20.00 to 21.00\u202f°C."));
+    CHECK(says(alternative,
+               "Near rises from 21.00 to 21.20\u202f°C. Far rises from 21.40 to 21.60\u202f°C. Pressure stays between 1\u202f013.2 and "
+               "1\u202f013.2\u202fhPa."));
     CHECK(says(alternative, "Runs EXX from 08:00 to 08:20."));
 }
 
@@ -213,6 +224,7 @@ TEST_CASE("every formula on the page names where it comes from, or that it is fr
     document.drift.push_back({"X", "EXX", 0, {{"2026-05-11T08:00+02:00", 0.1}, {"2026-05-11T08:05+02:00", 0.7}}});
     document.series[0].dead_path_mm = 100;
     const EnvironmentPage made{document};
-    for (const std::string source : {"Applied Optics 35 (1996) 1566", "Metrologia 30 (1993) 155", "J. Res. NIST 99 (1994) 31", "ISO/TR 230-9:2005 Annex C, from memory", "GUM 4.3.7"})
+    for (const std::string source : {"Applied Optics 35 (1996) 1566", "Metrologia 30 (1993) 155", "J. Res. NIST 99 (1994) 31",
+                                     "ISO/TR 230-9:2005 Annex C, from memory", "GUM 4.3.7"})
         CHECK(says(made.words, source));
 }

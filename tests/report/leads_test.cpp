@@ -15,7 +15,8 @@ std::string leads(const std::string& sample) {
     const support::Reported made{document::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results" / sample)};
     std::string words;
     for (const report::Block& block : report::build(made.subject()).blocks) {
-        if (const auto* panels = std::get_if<report::Panels>(&block)) words += panels->opening.lead.words() + "\n" + panels->opening.body.words() + "\n";
+        if (const auto* panels = std::get_if<report::Panels>(&block))
+            words += panels->opening.lead.words() + "\n" + panels->opening.body.words() + "\n";
         if (const auto* positioning = std::get_if<report::PositioningOpening>(&block)) words += positioning->opening.lead.words() + "\n";
     }
     return words;
@@ -25,10 +26,13 @@ std::string leads(const std::string& sample) {
 
 TEST_CASE("a lead names the limit before it says how far a value is from it") {
     const std::string words = leads("long-axis.json");
-    CHECK_THAT(words, Catch::Contains("Straightness Z is too close to its limit to decide: 0.7\u202f\u00b5m short of it, less than\u00a0U."));
-    CHECK_THAT(words, Catch::Contains("Positioning is too close to its limit of 12\u202f\u00b5m to decide: 2.5\u202f\u00b5m short of it, less than\u00a0U."));
+    CHECK_THAT(words,
+               Catch::Contains("Straightness Z is too close to its limit to decide: 0.7\u202f\u00b5m short of it, less than\u00a0U."));
+    CHECK_THAT(words, Catch::Contains("Positioning is too close to its limit of 12\u202f\u00b5m to decide: 2.5\u202f\u00b5m short of it, "
+                                      "less than\u00a0U."));
 }
 
 TEST_CASE("a page of straightness says where the axis is locally worst") {
-    CHECK_THAT(leads("long-axis.json"), Catch::Contains("is locally largest over 300\u202fmm from ") && Catch::Contains("over 1\u202f000\u202fmm from "));
+    CHECK_THAT(leads("long-axis.json"),
+               Catch::Contains("is locally largest over 300\u202fmm from ") && Catch::Contains("over 1\u202f000\u202fmm from "));
 }

@@ -98,7 +98,11 @@ TEST_CASE("what became smaller by less than the uncertainty of the change is cou
     auto document = support::document(measured("found", "as-found", 8));
     document.series.push_back(measured("left", "as-left", 7));
     for (const char* id : {"found", "left"})
-        document.uncertainty.stated.push_back({.series = id, .parameter = "A", .expanded = units::Deviation(1, units::micrometre), .unit = units::micrometre, .coverage_factor = 2});
+        document.uncertainty.stated.push_back({.series = id,
+                                               .parameter = "A",
+                                               .expanded = units::Deviation(1, units::micrometre),
+                                               .unit = units::micrometre,
+                                               .coverage_factor = 2});
     const auto words = [](const document::Document& one) { return report::states(MethodPage{one}.subject())->opening.body.words(); };
     CHECK(words(document).starts_with("X: one of one quantity became smaller, none by more than the uncertainty of the change"));
     document.series[1] = measured("left", "as-left", 9);

@@ -26,7 +26,11 @@ support::Reported aligned(double near, double far, double U_um = 2) {
     auto document = support::document(support::series("EXX", {0, 500, 1000}, {{0, 1, 2}, {0, 1, 2.2}}, {{0, 1, 2}, {0, 1, 2.1}}));
     support::add_axis(document, "X", 0, 1000);
     document.setup.emplace().checks = {offset(0, near), offset(1000, far)};
-    document.uncertainty.stated.push_back({.series = "s", .parameter = "E", .expanded = units::Deviation(units::micrometre(U_um)), .unit = units::micrometre, .coverage_factor = 2});
+    document.uncertainty.stated.push_back({.series = "s",
+                                           .parameter = "E",
+                                           .expanded = units::Deviation(units::micrometre(U_um)),
+                                           .unit = units::micrometre,
+                                           .coverage_factor = 2});
     return {.document = std::move(document)};
 }
 
@@ -40,7 +44,8 @@ TEST_CASE("every check stands with reading, limit, verdict and the basis of its 
     const std::string words = words_of(aligned(0.1, 1.1));
     CHECK_THAT(words, Contains("Check|reading|limit|verdict|basis of the limit|"));
     CHECK_THAT(words, Contains("Beam offset, near end, X at 0\u202fmm|0.1\u202fmm|at most 1\u202fmm|inside|common practice, no source|"));
-    CHECK_THAT(words, Contains("Beam offset, far end, X at 1000\u202fmm|1.1\u202fmm|at most 1\u202fmm|outside|common practice, no source|"));
+    CHECK_THAT(words,
+               Contains("Beam offset, far end, X at 1000\u202fmm|1.1\u202fmm|at most 1\u202fmm|outside|common practice, no source|"));
 }
 
 TEST_CASE("the cosine error stands over the travel and per metre, and warns above a tenth of U(E)") {
@@ -55,7 +60,8 @@ TEST_CASE("offsets that cannot resolve the angle say what they leave open") {
     // Both read 0.5 mm to a tenth: 0.05 + 0.05 mm in 1 m leave 0.1 mrad, 0.005 µm.
     const std::string words = words_of(aligned(0.5, 0.5));
     CHECK_THAT(words, Contains("X|\u2013|1\u202f000|up to 0.0050|\u2013|0.20|not resolved|"));
-    CHECK_THAT(words, Contains("Axis X: the offsets cannot resolve the angle. Their last digits leave up to 0.0050\u202fµm of cosine error open."));
+    CHECK_THAT(words, Contains("Axis X: the offsets cannot resolve the angle. Their last digits leave up to 0.0050\u202fµm of cosine error "
+                               "open."));
 }
 
 TEST_CASE("a check without a limit is not decided, with the reason") {

@@ -20,7 +20,8 @@ TEST_CASE("words of the document are never read as marks") {
 
 TEST_CASE("a result and its U are rounded alike") {
     CHECK(report::result_text({}, units::micrometre(29.123), units::Deviation(units::micrometre(7.53))) == "29.1\u00a0±\u202f7.5\u202fµm");
-    CHECK(report::result_text({}, units::micrometre(0.996), units::Deviation(units::micrometre(0.0996))) == "1.00\u00a0±\u202f0.10\u202fµm");
+    CHECK(report::result_text({}, units::micrometre(0.996), units::Deviation(units::micrometre(0.0996))) ==
+          "1.00\u00a0±\u202f0.10\u202fµm");
     CHECK(report::result_text({}, units::micrometre(5.55), std::nullopt) == "5.5\u202fµm");
 }
 

@@ -81,7 +81,8 @@ TEST_CASE("correlated contributors and the certificate's sum are named under the
 
 TEST_CASE("the lead says how much and from what, the body what improving it would bring") {
     const UncertaintyPage made{exact()};
-    CHECK(made.page->opening.lead.words() == "The uncertainty of A is 1.0\u202fµm. Largest part, 40\u202f% of its variance: instrument, length-proportional.");
+    CHECK(made.page->opening.lead.words() ==
+          "The uncertainty of A is 1.0\u202fµm. Largest part, 40\u202f% of its variance: instrument, length-proportional.");
     // 1.0485 x root(1 - 0.4046) = 0.809.
     CHECK(says(made.page->opening.body.words(), "without it U would be about 0.81\u202fµm"));
 }
@@ -100,7 +101,8 @@ TEST_CASE("the decision is drawn with its guard bands, margins and probability o
     CHECK(picture.zones[1].to == Approx(13 + 1.04853).epsilon(1e-5));
     CHECK(picture.edges[0].second == "12.0");
     CHECK(picture.verdict.symbol == report::VerdictSymbol::Inside);
-    CHECK(says(picture.alternative, "A\u00a0=\u00a011.0\u202fµm, U\u00a0=\u00a01.0, limit 13\u202fµm; Inside by the rule guard band on both sides."));
+    CHECK(says(picture.alternative,
+               "A\u00a0=\u00a011.0\u202fµm, U\u00a0=\u00a01.0, limit 13\u202fµm; Inside by the rule guard band on both sides."));
     CHECK(says(made.words, "|11.0|1.0|13|2.0|1.0|over 99.9\u202f%|Inside|"));
 }
 
@@ -138,7 +140,8 @@ TEST_CASE("every parameter of both directions stands in one matrix with u, degre
 
 TEST_CASE("every uncertainty stands somewhere, however many there are") {
     // Six local lengths are more than the matrix has columns for.
-    auto series = support::series("EYX", {0, 100, 200, 300, 400, 500, 600, 700}, {{0, 1, 3, 2, 1, 0, 1, 0}, {0, 1, 2, 2, 1, 0, 1, 0}}, {{0, 1, 3, 2, 1, 0, 1, 0}, {0, 2, 3, 2, 1, 1, 1, 0}});
+    auto series = support::series("EYX", {0, 100, 200, 300, 400, 500, 600, 700}, {{0, 1, 3, 2, 1, 0, 1, 0}, {0, 1, 2, 2, 1, 0, 1, 0}},
+                                  {{0, 1, 3, 2, 1, 0, 1, 0}, {0, 2, 3, 2, 1, 1, 1, 0}});
     series.instrument = "laser";
     auto document = support::document(series);
     document::Instrument laser;

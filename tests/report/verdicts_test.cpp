@@ -7,8 +7,15 @@ using units::micrometre;
 
 namespace {
 
-evaluate::Decision decision(double value, double U, double limit, evaluate::Outcome outcome, document::DecisionRule rule = document::DecisionRule::GuardBandBothSides) {
-    evaluate::Decision made{.series = "s", .parameter = "A", .limit = micrometre(limit), .unit = micrometre, .value = micrometre(value), .rule = rule, .outcome = outcome};
+evaluate::Decision decision(double value, double U, double limit, evaluate::Outcome outcome,
+                            document::DecisionRule rule = document::DecisionRule::GuardBandBothSides) {
+    evaluate::Decision made{.series = "s",
+                            .parameter = "A",
+                            .limit = micrometre(limit),
+                            .unit = micrometre,
+                            .value = micrometre(value),
+                            .rule = rule,
+                            .outcome = outcome};
     if (U > 0) made.expanded = micrometre(U);
     return made;
 }

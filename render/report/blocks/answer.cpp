@@ -79,13 +79,20 @@ std::vector<Text> rows_note(const Subject& subject, const std::vector<SeriesView
     Text note;
     if (any_U) {
         const bool by_t = subject.document.evaluation.coverage == document::Coverage::Percent95;
-        note = marked("*U* is the expanded uncertainty, ").symbol("k").plain(by_t ? " for 95\u202f% as named with each budget" : "\u00a0=\u00a02 unless named otherwise").plain("; the bar is ±\u202f").symbol("U").plain(". ");
+        note = marked("*U* is the expanded uncertainty, ")
+                   .symbol("k")
+                   .plain(by_t ? " for 95\u202f% as named with each budget" : "\u00a0=\u00a02 unless named otherwise")
+                   .plain("; the bar is ±\u202f")
+                   .symbol("U")
+                   .plain(". ");
     }
     if (!subject.evaluation.decisions.empty()) {
         const auto& first = subject.evaluation.decisions.front();
         note.plain("Rule: " + rule_words(first.rule) + (first.rule_stated ? ". " : ", as the document names none. "));
     }
-    const auto count = [&](units::Dimension d) { return std::ranges::count_if(views, [&](const SeriesView& v) { return v.series.unit.dimension == d; }); };
+    const auto count = [&](units::Dimension d) {
+        return std::ranges::count_if(views, [&](const SeriesView& v) { return v.series.unit.dimension == d; });
+    };
     if (views.size() > 1) {
         const bool both = count(units::Dimension::Length) > 0 && count(units::Dimension::Angle) > 0;
         note.plain(both ? "Curves share one scale for lengths and one for angles." : "Curves share one scale.");
@@ -106,14 +113,18 @@ Answer answer(const Subject& subject) {
     const auto views = answering_series(subject);
     const auto compared = states_compared(subject.document);
     Answer made;
-    made.opening = {.label = "Calibration of the " + axes_of(views) + (compared ? state_suffix(compared->second) : views.empty() ? "" : state_suffix(views[0].series.state)),
+    made.opening = {.label = "Calibration of the " + axes_of(views) +
+                             (compared        ? state_suffix(compared->second)
+                              : views.empty() ? ""
+                                              : state_suffix(views[0].series.state)),
                     .anchor = "answer",
                     .lead = answer_lead(subject, views),
                     .body = answer_body(subject, views)};
     made.facts = short_facts(subject);
     for (const SeriesView& view : views) made.rows.push_back(quantity_row(subject, view));
     for (const auto* squareness : answering_squareness(subject, views)) made.rows.push_back(squareness_row(subject, *squareness));
-    const bool one_axis = std::ranges::all_of(views, [&](const SeriesView& v) { return v.series.error.axis == views[0].series.error.axis; });
+    const bool one_axis =
+        std::ranges::all_of(views, [&](const SeriesView& v) { return v.series.error.axis == views[0].series.error.axis; });
     made.curve_title = one_axis && !views.empty() ? "Mean along " + views[0].series.error.axis : "Mean along the axis";
     made.rows_note = rows_note(subject, views, made.rows);
     made.what_failed = what_failed(subject, views);

@@ -21,13 +21,15 @@ evaluate::SeriesEvaluation predicted_series(const evaluate::SeriesEvaluation& me
     evaluate::SeriesEvaluation predicted = measured;
     predicted.parameters = made.predicted;
     for (std::size_t i = 0; i < predicted.targets.size() && i < made.predicted_targets.size(); ++i) {
-        for (const auto approach : document::both_approaches) predicted.targets[i].one_way[approach].mean = made.predicted_targets[i].means[approach];
+        for (const auto approach : document::both_approaches)
+            predicted.targets[i].one_way[approach].mean = made.predicted_targets[i].means[approach];
         predicted.targets[i].mean = made.predicted_targets[i].mean;
     }
     return predicted;
 }
 
-DeviationPlot predicted_plot(const Subject& subject, const SeriesView& view, const evaluate::SeriesEvaluation& predicted, const CompensationEvaluation& made) {
+DeviationPlot predicted_plot(const Subject& subject, const SeriesView& view, const evaluate::SeriesEvaluation& predicted,
+                             const CompensationEvaluation& made) {
     DeviationPlot plot = deviation_plot(subject.document, view.series, predicted, view.shown);
     plot.series_id = "predicted-" + made.series;
     plot.excluded.clear();
@@ -35,7 +37,8 @@ DeviationPlot predicted_plot(const Subject& subject, const SeriesView& view, con
     plot.ticks.clear();
     plot.runs.clear();
     plot.pale_means = {.words = "means as measured", .targets = view.evaluation.targets};
-    plot.alternative = "Predicted with the compensation table in use, not measured; the means as measured stand behind in pale lines. " + plot.alternative;
+    plot.alternative =
+        "Predicted with the compensation table in use, not measured; the means as measured stand behind in pale lines. " + plot.alternative;
     return plot;
 }
 
@@ -67,7 +70,8 @@ Text compensation_lead(const SeriesView& view, const evaluate::SeriesEvaluation&
     for (const std::string name : {"E", "E_positive", "E_negative"}) {
         const auto before = value_of_parameter(view.evaluation, name), after = value_of_parameter(predicted, name);
         if (!before || !after) continue;
-        const std::string from = number_of(view.shown, *before, view.shown.decimals), to = value_text(view.shown, *after, view.shown.decimals);
+        const std::string from = number_of(view.shown, *before, view.shown.decimals),
+                          to = value_text(view.shown, *after, view.shown.decimals);
         Text lead("Predicted: ");
         lead.symbol("E").plain(side_words(name) + (name == "E" ? "" : ","));
         if (*after == *before) return lead.plain(" stays at " + to + "; measure again.");
@@ -84,7 +88,9 @@ std::vector<MarginValue> margin_values(const SeriesView& view, const evaluate::S
         const auto value = value_of_parameter(predicted, name);
         if (!value) continue;
         const auto before = value_of_parameter(view.evaluation, name);
-        values.push_back({.symbol = bracket->symbol, .number = Text(value_text(view.shown, *value, view.shown.decimals)), .notes = {Text("predicted, measure again")}});
+        values.push_back({.symbol = bracket->symbol,
+                          .number = Text(value_text(view.shown, *value, view.shown.decimals)),
+                          .notes = {Text("predicted, measure again")}});
         if (before) values.back().notes.emplace_back("measured " + value_text(view.shown, *before, view.shown.decimals));
     }
     return values;
@@ -103,9 +109,14 @@ Compensation compensation(const Subject& subject, const CompensationEvaluation& 
     if (!made.refused.empty() || !view) return refused(made, std::move(opening));
     const evaluate::SeriesEvaluation predicted = predicted_series(view->evaluation, made);
     opening.lead = compensation_lead(*view, predicted, made);
-    Compensation page{.opening = std::move(opening), .predicted = predicted_plot(subject, *view, predicted, made), .points_heading = "Table of axis " + made.axis, .points = points_table(subject, made)};
-    page.caption = Text().strong("Predicted").plain(" means along " + made.axis + " with the table in use. " +
-                                                    std::string(page.predicted->bands ? "Bands as measured: a table does not change how the axis repeats." : ""));
+    Compensation page{.opening = std::move(opening),
+                      .predicted = predicted_plot(subject, *view, predicted, made),
+                      .points_heading = "Table of axis " + made.axis,
+                      .points = points_table(subject, made)};
+    page.caption = Text()
+                       .strong("Predicted")
+                       .plain(" means along " + made.axis + " with the table in use. " +
+                              std::string(page.predicted->bands ? "Bands as measured: a table does not change how the axis repeats." : ""));
     page.values = margin_values(*view, predicted, *page.predicted);
     page.sections.push_back({.heading = "Predicted parameters: measure again", .parts = {parameters_table(*view, predicted)}});
     BulletList signs{convention(subject, made)}, cautions{table_cautions(made)};

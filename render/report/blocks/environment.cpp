@@ -30,10 +30,12 @@ void add_applied(std::vector<Effect>& effects, const Subject& subject) {
         const auto* series = document::find_series(subject.document, applied.series);
         if (!series) continue;
         const auto length = evaluate::axis_length_m(subject.document, series->error.axis);
-        const auto add = [&](const std::optional<evaluate::Evaluated<double>>& result, double factor, const std::string& why, const std::string& over) {
+        const auto add = [&](const std::optional<evaluate::Evaluated<double>>& result, double factor, const std::string& why,
+                             const std::string& over) {
             if (!result || !std::holds_alternative<double>(*result)) return;
             const double um = std::get<double>(*result) * factor;
-            effects.push_back({um, why + " made the instrument read " + series->error.axis + " " + over_travel(subject, std::abs(um)) + long_or_short(um) + over + state_suffix(series->state)});
+            effects.push_back({um, why + " made the instrument read " + series->error.axis + " " + over_travel(subject, std::abs(um)) +
+                                       long_or_short(um) + over + state_suffix(series->state)});
         };
         if (length) {
             const std::string over = " over " + whole(subject, *length, 2, "m");
@@ -49,12 +51,17 @@ std::vector<Effect> effects_of(const Subject& subject) {
     const auto& surroundings = subject.evaluation.environment;
     add_applied(effects, subject);
     for (const auto& drift : surroundings.drift)
-        effects.push_back({drift.um, drift.quantity + " moved by " + over_travel(subject, drift.um) + " at rest" + (drift.minutes ? " in " + whole(subject, *drift.minutes, 0, "min") : std::string())});
-    const bool told = std::ranges::any_of(surroundings.applied, [](const auto& applied) { return applied.air_um_per_m && std::holds_alternative<double>(*applied.air_um_per_m); });
+        effects.push_back({drift.um, drift.quantity + " moved by " + over_travel(subject, drift.um) + " at rest" +
+                                         (drift.minutes ? " in " + whole(subject, *drift.minutes, 0, "min") : std::string())});
+    const bool told = std::ranges::any_of(surroundings.applied, [](const auto& applied) {
+        return applied.air_um_per_m && std::holds_alternative<double>(*applied.air_um_per_m);
+    });
     const auto* air = evaluate::value_of(surroundings.air);
     if (!told && air)
         for (const auto& over : air->change_over_travel)
-            effects.push_back({over.um, "the index of the air moved by " + per_metre(subject, air->change_um_per_m()) + ", " + over_travel(subject, over.um) + " over " + whole(subject, over.length_m, 2, "m") + " of " + over.axis + ", unless the instrument took it off"});
+            effects.push_back({over.um, "the index of the air moved by " + per_metre(subject, air->change_um_per_m()) + ", " +
+                                            over_travel(subject, over.um) + " over " + whole(subject, over.length_m, 2, "m") + " of " +
+                                            over.axis + ", unless the instrument took it off"});
     return effects;
 }
 
@@ -63,9 +70,11 @@ Text plain_lead(const Subject& subject) {
     if (!subject.document.environment) return Text("The surroundings were not recorded.");
     std::optional<double> low, high;
     for (const auto& sample : subject.document.environment->samples)
-        if (sample.air_C) low = std::min(low.value_or(*sample.air_C), *sample.air_C), high = std::max(high.value_or(*sample.air_C), *sample.air_C);
+        if (sample.air_C)
+            low = std::min(low.value_or(*sample.air_C), *sample.air_C), high = std::max(high.value_or(*sample.air_C), *sample.air_C);
     if (!low) return Text("The record says nothing of the air; its effect on lengths is not evaluated.");
-    const bool lengths = std::ranges::any_of(subject.document.series, [](const auto& series) { return series.unit.dimension == units::Dimension::Length; });
+    const bool lengths =
+        std::ranges::any_of(subject.document.series, [](const auto& series) { return series.unit.dimension == units::Dimension::Length; });
     return Text("The air stood between " + units::number(*low, 1, style_of(subject)) + " and " + whole(subject, *high, 1, "°C") +
                 (lengths ? "; its effect on lengths is not evaluated." : "; no length was measured that it could change."));
 }
@@ -84,9 +93,12 @@ std::optional<std::string> movement(const Subject& subject) {
     const auto& worst = *std::ranges::max_element(all, {}, &evaluate::RunSurroundings::index_um_per_m);
     const auto* series = document::find_series(subject.document, worst.series);
     const auto largest = [&](auto member) { return (*std::ranges::max_element(all, {}, member)).*member; };
-    return "During one run the air moved by at most " + whole(subject, largest(&evaluate::RunSurroundings::air_K), 2, "K") + ", the material by " +
-           whole(subject, largest(&evaluate::RunSurroundings::machine_K), 2, "K") + ", the index by " + whole(subject, worst.index_um_per_m, 3, "µm/m") +
-           (series && worst.index_um_per_m > 0 ? " (" + run_words(*series, worst.run) + " of " + series->error.text() + state_suffix(series->state) + ")." : ".");
+    return "During one run the air moved by at most " + whole(subject, largest(&evaluate::RunSurroundings::air_K), 2, "K") +
+           ", the material by " + whole(subject, largest(&evaluate::RunSurroundings::machine_K), 2, "K") + ", the index by " +
+           whole(subject, worst.index_um_per_m, 3, "µm/m") +
+           (series && worst.index_um_per_m > 0
+                ? " (" + run_words(*series, worst.run) + " of " + series->error.text() + state_suffix(series->state) + ")."
+                : ".");
 }
 
 Text surroundings_body(const Subject& subject) {
@@ -94,7 +106,9 @@ Text surroundings_body(const Subject& subject) {
     const auto* air = evaluate::value_of(subject.evaluation.environment.air);
     if (air && !air->change_over_travel.empty()) {
         const auto& longest = *std::ranges::max_element(air->change_over_travel, {}, &evaluate::OverTravel::length_m);
-        body.plain(" Over the record the index of the air moved by " + per_metre(subject, air->change_um_per_m()) + ": " + over_travel(subject, longest.um) + " over " + whole(subject, longest.length_m, 2, "m") + " of " + longest.axis + ", before any correction.");
+        body.plain(" Over the record the index of the air moved by " + per_metre(subject, air->change_um_per_m()) + ": " +
+                   over_travel(subject, longest.um) + " over " + whole(subject, longest.length_m, 2, "m") + " of " + longest.axis +
+                   ", before any correction.");
     }
     if (const auto moved = movement(subject)) body.plain(" " + *moved);
     return body;
@@ -104,14 +118,24 @@ Section surroundings_method(const Subject& subject) {
     BulletList list;
     const auto& surroundings = subject.evaluation.environment;
     if (evaluate::value_of(surroundings.air))
-        list.items = {Text("Index of the air: Ciddor, Applied Optics 35 (1996) 1566, and beside it the modified Edlén equation (Birch and Downs, Metrologia 30 (1993) 155 and 31 (1994) 315), both as the NIST Engineering Metrology Toolbox writes them; saturation vapour pressure by its IAPWS equations. Vacuum wavelength 632.9912\u202fnm (from memory)."),
-                      Text("An index that rises by one millionth lengthens the reading by 1\u202fµm/m. Sensitivities by central differences of Ciddor's equation at the mean air.")};
+        list.items = {Text("Index of the air: Ciddor, Applied Optics 35 (1996) 1566, and beside it the modified Edlén equation (Birch and "
+                           "Downs, Metrologia 30 (1993) 155 and 31 (1994) 315), both as the NIST Engineering Metrology Toolbox writes "
+                           "them; saturation vapour pressure by its IAPWS equations. Vacuum wavelength 632.9912\u202fnm (from memory)."),
+                      Text("An index that rises by one millionth lengthens the reading by 1\u202fµm/m. Sensitivities by central "
+                           "differences of Ciddor's equation at the mean air.")};
     if (!surroundings.expansion.empty())
-        list.items.push_back(marked("Expansion: coefficient times (mean of the axis's sensors less the reference temperature); *u* = length times the size of that difference times the coefficient's standard uncertainty (Swyt, J. Res. NIST 99 (1994) 31)."));
+        list.items.push_back(
+            marked("Expansion: coefficient times (mean of the axis's sensors less the reference temperature); *u* = length times the size "
+                   "of that difference times the coefficient's standard uncertainty (Swyt, J. Res. NIST 99 (1994) 31)."));
     if (!surroundings.applied.empty())
-        list.items.emplace_back("Against the record: index at the mean recorded air of the series less index at the air applied, both by Ciddor; (coefficient of the axis less coefficient applied) times the difference from the reference temperature. Dead path: its length times the largest change of index since the first sample of the series.");
+        list.items.emplace_back(
+            "Against the record: index at the mean recorded air of the series less index at the air applied, both by Ciddor; (coefficient "
+            "of the axis less coefficient applied) times the difference from the reference temperature. Dead path: its length times the "
+            "largest change of index since the first sample of the series.");
     if (!surroundings.drift.empty())
-        list.items.push_back(marked("Environmental variation error E(VE): largest less smallest reading at rest (ISO/TR 230-9:2005 Annex C, from memory); *u* of one reading is E(VE) / (2\u202f√3), a rectangle (GUM 4.3.7)."));
+        list.items.push_back(
+            marked("Environmental variation error E(VE): largest less smallest reading at rest (ISO/TR 230-9:2005 Annex C, from memory); "
+                   "*u* of one reading is E(VE) / (2\u202f√3), a rectangle (GUM 4.3.7)."));
     return {.heading = "How these numbers were made", .parts = {list}};
 }
 
@@ -127,7 +151,8 @@ std::optional<EnvironmentOpening> environment(const Subject& subject) {
     const bool samples = subject.document.environment && !subject.document.environment->samples.empty();
     if (!samples && subject.evaluation.environment.drift.empty()) return std::nullopt;
     EnvironmentOpening made;
-    made.opening = {.label = "Environment", .anchor = "environment", .lead = surroundings_lead(subject), .body = surroundings_body(subject)};
+    made.opening = {
+        .label = "Environment", .anchor = "environment", .lead = surroundings_lead(subject), .body = surroundings_body(subject)};
     made.record = environment_plot(subject.document, subject.evaluation, style_of(subject));
     if (made.record) made.caption = record_caption(*made.record);
     add_section(made.sections, air_section(subject));
@@ -136,7 +161,8 @@ std::optional<EnvironmentOpening> environment(const Subject& subject) {
     add_section(made.sections, drift_section(subject));
     // The figure says the ranges already.
     if (samples && !made.record) made.sections.push_back({.heading = "Recorded values", .parts = {environment_table(subject)}});
-    if (Section words = surroundings_method(subject); !std::get<BulletList>(words.parts[0]).items.empty()) made.sections.push_back(std::move(words));
+    if (Section words = surroundings_method(subject); !std::get<BulletList>(words.parts[0]).items.empty())
+        made.sections.push_back(std::move(words));
     return made;
 }
 

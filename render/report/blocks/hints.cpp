@@ -26,9 +26,11 @@ struct Teller {
     [[nodiscard]] std::string symbol() const { return view.series.error.text(); }
     [[nodiscard]] std::string titled() const { return series_name(view.series); }
     [[nodiscard]] std::string size(double base, std::string_view per = "") const {
-        const DeviationUnit unit = view.evaluation.unit.dimension == units::Dimension::Angle ? DeviationUnit(units::microradian) : DeviationUnit(units::micrometre);
+        const DeviationUnit unit = view.evaluation.unit.dimension == units::Dimension::Angle ? DeviationUnit(units::microradian)
+                                                                                             : DeviationUnit(units::micrometre);
         const double value = Deviation(base, unit).in(view.shown.unit);
-        return (value > 0 ? "+" : "") + with_unit(units::number(value, view.shown.statistics_decimals, view.shown.style), std::string(view.shown.unit.symbol) + std::string(per));
+        return (value > 0 ? "+" : "") + with_unit(units::number(value, view.shown.statistics_decimals, view.shown.style),
+                                                  std::string(view.shown.unit.symbol) + std::string(per));
     }
     [[nodiscard]] std::string place(double natural) const {
         const bool rotary = view.series.error.axis_is_rotary();
@@ -40,13 +42,16 @@ struct Teller {
 void tell_runs(std::vector<Finding>& found, const Teller& t) {
     const double level = t.hints.level;
     if (const auto* drift = evaluate::value_of(t.hints.drift); drift && drift->raised)
-        found.push_back({t.symbol() + " drifts from run to run", "The readings drift by " + t.size(drift->change) + " from the first run to the last.",
+        found.push_back({t.symbol() + " drifts from run to run",
+                         "The readings drift by " + t.size(drift->change) + " from the first run to the last.",
                          "Student’s t of the slope over the runs", drift->p, level});
     if (const auto* growth = evaluate::value_of(t.hints.growth); growth && growth->raised)
-        found.push_back({t.symbol() + " grows from run to run", "The axis grows by " + t.size(growth->change, "/m") + " from the first run to the last.",
+        found.push_back({t.symbol() + " grows from run to run",
+                         "The axis grows by " + t.size(growth->change, "/m") + " from the first run to the last.",
                          "Student’s t of the slope over the runs", growth->p, level});
     if (const auto* apart = evaluate::value_of(t.hints.apart); apart && apart->raised)
-        found.push_back({"one run of " + t.symbol() + " stands apart", capitalised(t.run(apart->run)) + " stands " + t.size(apart->by) + " apart from the others.",
+        found.push_back({"one run of " + t.symbol() + " stands apart",
+                         capitalised(t.run(apart->run)) + " stands " + t.size(apart->by) + " apart from the others.",
                          "Student’s t against the other runs, Bonferroni", apart->p, level});
 }
 
@@ -54,15 +59,18 @@ void tell_readings(std::vector<Finding>& found, const Teller& t) {
     const double level = t.hints.level;
     if (const auto* outlier = evaluate::value_of(t.hints.outlier); outlier && outlier->raised)
         found.push_back({"one reading of " + t.symbol() + " stands far off",
-                         "The reading of " + t.run(outlier->run) + " at target " + std::to_string(outlier->target + 1) + " stands " + t.size(outlier->by) + " off the mean of its runs. It was not removed.",
+                         "The reading of " + t.run(outlier->run) + " at target " + std::to_string(outlier->target + 1) + " stands " +
+                             t.size(outlier->by) + " off the mean of its runs. It was not removed.",
                          "farthest reading over the pooled s, Bonferroni", outlier->p, level});
     if (const auto* periodic = evaluate::value_of(t.hints.periodic); periodic && periodic->raised) {
-        std::string words = "The means carry a wave of " + t.size(periodic->amplitude).substr(1) + ", period " + t.place(periodic->period) + ".";
+        std::string words =
+            "The means carry a wave of " + t.size(periodic->amplitude).substr(1) + ", period " + t.place(periodic->period) + ".";
         if (!periodic->aliases.empty()) words += " These targets cannot tell it from " + t.place(periodic->aliases.front()) + ".";
         found.push_back({t.symbol() + " carries a wave", words, "spectrum with a straight line, Baluev’s bound", periodic->p, level});
     }
     if (const auto* closure = evaluate::value_of(t.hints.closure); closure && closure->raised)
-        found.push_back({"the reversal of " + t.symbol() + " differs between the ends", "The reversal at the first target differs by " + t.size(closure->difference) + " from that at the last.",
+        found.push_back({"the reversal of " + t.symbol() + " differs between the ends",
+                         "The reversal at the first target differs by " + t.size(closure->difference) + " from that at the last.",
                          "Student’s t of the two reversals", closure->p, level});
 }
 
@@ -88,7 +96,9 @@ PlainTable tests_table(const std::vector<Teller>& tellers, units::NumberStyle st
         {"p of series", 0.28}, {"drift", 0.12, numbers}, {"growth", 0.12, numbers}, {"run apart", 0.12, numbers},
         {"reading off", 0.12, numbers}, {"wave", 0.12, numbers}, {"ends", 0.12, numbers}}};
     for (const Teller& t : tellers)
-        table.rows.push_back({Text(t.titled()), test_cell(t.hints.drift, style), test_cell(t.hints.growth, style), test_cell(t.hints.apart, style), test_cell(t.hints.outlier, style), test_cell(t.hints.periodic, style), test_cell(t.hints.closure, style)});
+        table.rows.push_back({Text(t.titled()), test_cell(t.hints.drift, style), test_cell(t.hints.growth, style),
+                              test_cell(t.hints.apart, style), test_cell(t.hints.outlier, style), test_cell(t.hints.periodic, style),
+                              test_cell(t.hints.closure, style)});
     return table;
 }
 
@@ -115,13 +125,15 @@ Text hints_lead(const std::vector<Finding>& found) {
     constexpr std::size_t most_named = 2;
     std::vector<std::string> clauses;
     for (std::size_t i = 0; i < found.size() && i < most_named; ++i) clauses.push_back(found[i].clause);
-    std::string words = capitalised(count_word(found.size())) + (found.size() == 1 ? " hint" : " hints") + (found.size() > most_named ? ", first: " : ": ");
+    std::string words =
+        capitalised(count_word(found.size())) + (found.size() == 1 ? " hint" : " hints") + (found.size() > most_named ? ", first: " : ": ");
     return Text(words + listed(clauses) + ".");
 }
 
 Text hints_body(double level, std::size_t tests, units::NumberStyle style) {
     return Text("Hints, not results: they change no number, and no reading was removed for them. Of documents without fault at most " +
-                with_unit(units::number(evaluate::family_level * 100, 0, style), "%") + " would raise any; shared by " + std::to_string(tests) + " tests this is a level of " + probability(level, style) +
+                with_unit(units::number(evaluate::family_level * 100, 0, style), "%") + " would raise any; shared by " +
+                std::to_string(tests) + " tests this is a level of " + probability(level, style) +
                 " for each. A hint is raised where p is below it.");
 }
 
@@ -137,7 +149,9 @@ Sections hints(const Subject& subject) {
     }
     const PlainTable tests = tests_table(tellers, style);
     std::size_t count = 0;
-    for (const auto& row : tests.rows) count += static_cast<std::size_t>(std::ranges::count_if(row.begin() + 1, row.end(), [](const Text& text) { return text.words() != no_value; }));
+    for (const auto& row : tests.rows)
+        count += static_cast<std::size_t>(
+            std::ranges::count_if(row.begin() + 1, row.end(), [](const Text& text) { return text.words() != no_value; }));
     if (count == 0) return made;
     PlainTable raised{.columns = {{"Series", 0.16}, {"Hint", 0.36}, {"statistic", 0.26}, {"p", 0.11, numbers}, {"level", 0.11, numbers}}};
     std::vector<Finding> all;
@@ -145,10 +159,13 @@ Sections hints(const Subject& subject) {
         std::vector<Finding> found;
         tell_runs(found, t);
         tell_readings(found, t);
-        for (const Finding& one : found) raised.rows.push_back({Text(t.titled()), Text(one.words), Text(one.statistic), Text(probability(one.p, style)), Text(probability(one.level, style))});
+        for (const Finding& one : found)
+            raised.rows.push_back({Text(t.titled()), Text(one.words), Text(one.statistic), Text(probability(one.p, style)),
+                                   Text(probability(one.level, style))});
         all.insert(all.end(), found.begin(), found.end());
     }
-    made.opening = {.label = "Hints", .anchor = "hints", .lead = hints_lead(all), .body = hints_body(tellers.front().hints.level, count, style)};
+    made.opening = {
+        .label = "Hints", .anchor = "hints", .lead = hints_lead(all), .body = hints_body(tellers.front().hints.level, count, style)};
     if (!all.empty()) made.sections.push_back({.heading = "Hints raised", .parts = {std::move(raised)}});
     Section every{.heading = "Every test that was made", .parts = {tests}};
     if (const auto why = reasons(tellers); !why.empty()) every.parts.emplace_back(BulletList{why});

@@ -25,16 +25,22 @@ Text panels_lead(const Subject& subject, const std::vector<SeriesView>& views) {
             case VerdictSymbol::Inside: inside.push_back(name); break;
             case VerdictSymbol::None: {
                 const auto value = value_of_parameter(view.evaluation, headline);
-                unlimited.push_back(name + (value ? ": " + value_text(view.shown, *value, result_decimals(view.shown, expanded_of(subject, view.series.id, headline))) : " is not evaluated"));
+                unlimited.push_back(name +
+                                    (value ? ": " + value_text(view.shown, *value,
+                                                               result_decimals(view.shown, expanded_of(subject, view.series.id, headline)))
+                                           : " is not evaluated"));
                 break;
             }
             case VerdictSymbol::Outside: others.push_back(Text(name + " is outside: ").append(verdict.margin)); break;
-            case VerdictSymbol::Undecided: others.push_back(Text(name + " is too close to its limit to decide: ").append(verdict.margin)); break;
+            case VerdictSymbol::Undecided:
+                others.push_back(Text(name + " is too close to its limit to decide: ").append(verdict.margin));
+                break;
             case VerdictSymbol::NotEvaluated: others.push_back(Text(name + " is not decided")); break;
         }
     }
     Text lead;
-    if (!inside.empty()) lead.plain(capitalised(listed(inside)) + (inside.size() == 1 ? " is inside its limit." : " are inside their limits."));
+    if (!inside.empty())
+        lead.plain(capitalised(listed(inside)) + (inside.size() == 1 ? " is inside its limit." : " are inside their limits."));
     for (const Text& other : others) {
         Text sentence = other;
         if (!lead.empty()) lead.plain(" ");
@@ -55,11 +61,14 @@ std::string worst_places(const Subject& subject, const SeriesView& view) {
         const std::string window = length_text(local.window.in(units::millimetre), view.shown.style);
         places.push_back("over " + window + " from " + position_text(view.shown, local.from) + " on");
     }
-    return places.empty() ? std::string() : " " + capitalised(quantity_in_a_sentence(subject.document, view.series.error)) + " is locally largest " + listed(places) + ".";
+    return places.empty() ? std::string()
+                          : " " + capitalised(quantity_in_a_sentence(subject.document, view.series.error)) + " is locally largest " +
+                                listed(places) + ".";
 }
 
 Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
-    if (is_angle(views[0])) return Text("The zero of each curve is the mean of its readings, as only differences have meaning; no slope was taken out.");
+    if (is_angle(views[0]))
+        return Text("The zero of each curve is the mean of its readings, as only differences have meaning; no slope was taken out.");
     const auto* headline = evaluate::find_parameter(views[0].evaluation, "straightness");
     Text body("Deviations stand about the " );
     using document::ReferenceLine;
@@ -69,7 +78,9 @@ Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
         case ReferenceLine::LeastSquares: body.plain("least-squares line"); break;
         case ReferenceLine::MinimumZone: body.plain("minimum-zone line"); break;
     }
-    body.plain(" through the means of both directions; one line serves both, so that a reversal shows. The table names the other two lines beside it.");
+    body.plain(
+        " through the means of both directions; one line serves both, so that a reversal shows. The table names the other two lines beside "
+        "it.");
     for (const SeriesView& view : views) body.plain(worst_places(subject, view));
     return body;
 }
@@ -100,7 +111,9 @@ public:
     void value(const std::string& words, const std::string& parameter) {
         if (const auto value = known(parameter)) rows_.emplace_back(Text(words), Text(number_of(view_.shown, *value, decimals_)));
     }
-    void number(const std::string& words, const Deviation& value) { rows_.emplace_back(Text(words), Text(number_of(view_.shown, value, decimals_))); }
+    void number(const std::string& words, const Deviation& value) {
+        rows_.emplace_back(Text(words), Text(number_of(view_.shown, value, decimals_)));
+    }
     void text(const std::string& words, const std::string& text) { rows_.emplace_back(Text(words), Text(text)); }
     void limit(const std::string& parameter) {
         const auto* decision = find_decision(subject_.evaluation, view_.series.id, parameter);

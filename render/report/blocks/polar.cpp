@@ -44,7 +44,9 @@ std::optional<Closure> closure_of(const SeriesView& view) {
 std::string which_mean(const SeriesView& view) {
     const auto& targets = view.evaluation.targets;
     if (std::ranges::any_of(targets, [](const auto& t) { return t.mean.has_value(); })) return "the mean of both directions";
-    return std::ranges::any_of(targets, [](const auto& t) { return t.one_way.positive.mean.has_value(); }) ? "the mean of the positive direction" : "the mean of the negative direction";
+    return std::ranges::any_of(targets, [](const auto& t) { return t.one_way.positive.mean.has_value(); })
+               ? "the mean of the positive direction"
+               : "the mean of the negative direction";
 }
 
 Text polar_lead(const SeriesView& view) {
@@ -60,8 +62,9 @@ Text polar_lead(const SeriesView& view) {
     };
     Text lead("Round the circle " + which_mean(view) + " runs from " + at(*lowest) + " to " + at(*highest));
     if (const auto closure = closure_of(view))
-        lead.plain("; " + degrees_text(view, degrees_of(closure->first->position)) + "\u00a0and\u00a0" + degrees_text(view, degrees_of(closure->last->position)) +
-                   " differ by " + value_text(view.shown, units::abs(closure->gap), view.shown.statistics_decimals));
+        lead.plain("; " + degrees_text(view, degrees_of(closure->first->position)) + "\u00a0and\u00a0" +
+                   degrees_text(view, degrees_of(closure->last->position)) + " differ by " +
+                   value_text(view.shown, units::abs(closure->gap), view.shown.statistics_decimals));
     return lead.plain(".");
 }
 
@@ -79,15 +82,19 @@ PlainTable principal_table(const SeriesView& view) {
     PlainTable table{.columns = {
         {"Position", 0.22}, {"target", 0.14, numbers}, {"positive" + unit, 0.16, numbers},
         {"negative" + unit, 0.16, numbers}, {"mean of both" + unit, 0.16, numbers}, {"reversal" + unit, 0.16, numbers}}};
-    const auto cell = [&](const std::optional<Deviation>& value) { return Text(value ? number_of(view.shown, *value, view.shown.statistics_decimals) : no_value); };
+    const auto cell = [&](const std::optional<Deviation>& value) {
+        return Text(value ? number_of(view.shown, *value, view.shown.statistics_decimals) : no_value);
+    };
     const double first = degrees_of(view.evaluation.targets.front().position), last = degrees_of(view.evaluation.targets.back().position);
     for (double at = std::ceil(first / quarter_turn) * quarter_turn; at <= last; at += quarter_turn) {
         const TargetEvaluation* target = target_at(view, at);
         if (!target)
-            table.rows.push_back({Text(degrees_text(view, at)), Text().quiet("not measured"), Text(no_value), Text(no_value), Text(no_value), Text(no_value)});
+            table.rows.push_back({Text(degrees_text(view, at)), Text().quiet("not measured"), Text(no_value), Text(no_value),
+                                  Text(no_value), Text(no_value)});
         else
-            table.rows.push_back({Text(degrees_text(view, at)), Text(std::to_string(target->index + 1)), cell(target->one_way.positive.mean),
-                                  cell(target->one_way.negative.mean), cell(target->mean), cell(target->reversal)});
+            table.rows.push_back({Text(degrees_text(view, at)), Text(std::to_string(target->index + 1)),
+                                  cell(target->one_way.positive.mean), cell(target->one_way.negative.mean), cell(target->mean),
+                                  cell(target->reversal)});
     }
     return table;
 }
@@ -98,7 +105,8 @@ DeviationPlot polar_plot(const Subject& subject, const SeriesView& view) {
     plot.series_id = "polar-" + view.series.id;
     plot.brackets.clear();
     plot.limit.reset();
-    plot.alternative = "The same deviations round a circle, 0 degrees to the right, positive positions counter-clockwise. " + plot.alternative;
+    plot.alternative =
+        "The same deviations round a circle, 0 degrees to the right, positive positions counter-clockwise. " + plot.alternative;
     return plot;
 }
 
@@ -107,7 +115,8 @@ DeviationPlot polar_plot(const Subject& subject, const SeriesView& view) {
 bool goes_round(const evaluate::SeriesEvaluation& series) {
     if (series.kind != evaluate::SeriesKind::Positioning || !series.error.axis_is_rotary()) return false;
     constexpr std::size_t fewest = 3;
-    if (series.targets.size() < fewest || std::ranges::none_of(series.targets, [](const auto& t) { return t.trace_mean().has_value(); })) return false;
+    if (series.targets.size() < fewest || std::ranges::none_of(series.targets, [](const auto& t) { return t.trace_mean().has_value(); }))
+        return false;
     return degrees_of(series.targets.back().position) - degrees_of(series.targets.front().position) > quarter_turn;
 }
 
@@ -119,7 +128,8 @@ std::vector<PolarOpening> polar_openings(const Subject& subject) {
         made.opening = {.label = series_title(subject.document, view.series) + ", round the circle",
                         .anchor = "polar-" + view.series.id, .lead = polar_lead(view)};
         made.caption = Text("Deviation round axis " + view.series.error.axis +
-                            ": outwards is positive, the dark ring is zero. 0° stands to the right; positive positions run counter-clockwise, as seen when the axis points at the reader.");
+                            ": outwards is positive, the dark ring is zero. 0° stands to the right; positive positions run "
+                            "counter-clockwise, as seen when the axis points at the reader.");
         made.plot = polar_plot(subject, view);
         made.runs_per_direction = runs_each_way(view.evaluation);
         PlainTable principal = principal_table(view);

@@ -28,22 +28,33 @@ Text positioning_lead(const Subject& subject, const SeriesView& view, const std:
         const auto E = value_of_parameter(view.evaluation, "E");
         const auto* stated = evaluate::find_parameter(view.evaluation, headline);
         if (stated && stated->stated)
-            return Text("Positioning error ").symbol(symbol).plain(" is " + value_text(view.shown, *stated->stated, view.shown.decimals) + ", as stated and not recomputed.");
+            return Text("Positioning error ")
+                .symbol(symbol)
+                .plain(" is " + value_text(view.shown, *stated->stated, view.shown.decimals) + ", as stated and not recomputed.");
         if (E && decision)
-            return Text("The systematic error is " + value_text(view.shown, *E, result_decimals(view.shown, expanded_of(subject, view.series.id, "E"))) + ". The limit is on ")
-                .symbol(symbol).plain(", which these readings cannot give.");
+            return Text("The systematic error is " +
+                        value_text(view.shown, *E, result_decimals(view.shown, expanded_of(subject, view.series.id, "E"))) +
+                        ". The limit is on ")
+                .symbol(symbol)
+                .plain(", which these readings cannot give.");
         return Text("The readings do not support ").symbol(symbol).plain(".");
     }
     const std::string number = value_text(view.shown, *value, result_decimals(view.shown, expanded_of(subject, view.series.id, headline)));
-    if (!decision) return Text(parameter_words(symbol, view.evaluation.standard) + " ").symbol(symbol).plain(" is " + number + "; no limit is set.");
+    if (!decision)
+        return Text(parameter_words(symbol, view.evaluation.standard) + " ").symbol(symbol).plain(" is " + number + "; no limit is set.");
     switch (verdict.symbol) {
-        case VerdictSymbol::Inside: return Text("Positioning is inside its limit of " + limit + ", with ").append(verdict.margin).plain(".");
-        case VerdictSymbol::Outside: return Text("Positioning is " + outside_words(*decision) + " its limit of " + limit + ": ").append(verdict.margin).plain(".");
-        case VerdictSymbol::Undecided: return Text("Positioning is too close to its limit of " + limit + " to decide: ").append(verdict.margin).plain(".");
+        case VerdictSymbol::Inside:
+            return Text("Positioning is inside its limit of " + limit + ", with ").append(verdict.margin).plain(".");
+        case VerdictSymbol::Outside:
+            return Text("Positioning is " + outside_words(*decision) + " its limit of " + limit + ": ").append(verdict.margin).plain(".");
+        case VerdictSymbol::Undecided:
+            return Text("Positioning is too close to its limit of " + limit + " to decide: ").append(verdict.margin).plain(".");
         case VerdictSymbol::NotEvaluated:
         case VerdictSymbol::None: break;
     }
-    return Text("Positioning error ").symbol(symbol).plain(" is " + number + "; against its limit of " + limit + " nothing is decided, as no uncertainty is stated.");
+    return Text("Positioning error ")
+        .symbol(symbol)
+        .plain(" is " + number + "; against its limit of " + limit + " nothing is decided, as no uncertainty is stated.");
 }
 
 /// The other parameters of the series that stand worse than the one that speaks for it; briefly, as a lead has three lines.
@@ -73,12 +84,13 @@ Text positioning_body(const SeriesView& view, const std::string& headline) {
     const Parameter* B = evaluate::find_parameter(view.evaluation, "B");
     if (const auto value = value_of_parameter(view.evaluation, "B"); value && B && !B->set_by.empty()) {
         const auto mean = value_of_parameter(view.evaluation, "B_mean");
-        body.plain("The reversal is largest, " + value_text(view.shown, *value, view.shown.statistics_decimals) + ", at " + place(view, B->set_by[0]));
+        body.plain("The reversal is largest, " + value_text(view.shown, *value, view.shown.statistics_decimals) + ", at " +
+                   place(view, B->set_by[0]));
         if (mean) body.plain("; its mean is " + value_text(view.shown, *mean, view.shown.statistics_decimals));
         body.plain(". ");
     }
-    if (!value_of_parameter(view.evaluation, "R") && !value_of_parameter(view.evaluation, "R_positive") && !value_of_parameter(view.evaluation, "R_negative") &&
-        view.evaluation.source == evaluate::Source::Runs)
+    if (!value_of_parameter(view.evaluation, "R") && !value_of_parameter(view.evaluation, "R_positive") &&
+        !value_of_parameter(view.evaluation, "R_negative") && view.evaluation.source == evaluate::Source::Runs)
         body.plain("How far the axis repeats was not measured. ");
     // Over 2 m several runs are not the standard's test: that belongs beside the result, the other conditions on their own page.
     for (const auto& condition : view.evaluation.conditions) {
@@ -89,7 +101,9 @@ Text positioning_body(const SeriesView& view, const std::string& headline) {
 
 Text positioning_caption(const SeriesView& view, const DeviationPlot& plot) {
     const std::size_t n = runs_each_way(view.evaluation);
-    const auto has = [&](Approach approach) { return std::ranges::any_of(plot.targets, [&](const auto& t) { return t.one_way[approach].mean.has_value(); }); };
+    const auto has = [&](Approach approach) {
+        return std::ranges::any_of(plot.targets, [&](const auto& t) { return t.one_way[approach].mean.has_value(); });
+    };
     const bool up = has(Approach::Positive), down = has(Approach::Negative);
     Text caption("Deviation from target along " + view.series.error.axis);
     if (up != down) caption.plain(up ? ", positive approach only" : ", negative approach only");
@@ -104,7 +118,8 @@ Text positioning_caption(const SeriesView& view, const DeviationPlot& plot) {
     return caption.plain("; the short ticks show the targets where each begins and ends.");
 }
 
-std::vector<MarginValue> bracket_values(const Subject& subject, const SeriesView& view, const DeviationPlot& plot, const std::string& headline) {
+std::vector<MarginValue> bracket_values(const Subject& subject, const SeriesView& view, const DeviationPlot& plot,
+                                        const std::string& headline) {
     const std::string suffix = headline.find('_') == std::string::npos ? "" : headline.substr(headline.find('_'));
     std::vector<MarginValue> values;
     for (auto bracket = plot.brackets.rbegin(); bracket != plot.brackets.rend(); ++bracket) {

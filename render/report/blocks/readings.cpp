@@ -13,9 +13,10 @@ namespace {
 /// Letters of notes raised: the font's own modifier letters where they exist, else the letter itself in brackets.
 std::string raised(const std::string& letter) {
     static const std::map<char, std::string> raised_letters{
-        {'a', "\u1d43"}, {'b', "\u1d47"}, {'c', "\u1d9c"}, {'d', "\u1d48"}, {'e', "\u1d49"}, {'f', "\u1da0"}, {'g', "\u1d4d"}, {'h', "\u02b0"},
-        {'i', "\u2071"}, {'j', "\u02b2"}, {'k', "\u1d4f"}, {'l', "\u02e1"}, {'m', "\u1d50"}, {'n', "\u207f"}, {'o', "\u1d52"}, {'p', "\u1d56"},
-        {'r', "\u02b3"}, {'s', "\u02e2"}, {'t', "\u1d57"}, {'u', "\u1d58"}, {'v', "\u1d5b"}, {'w', "\u02b7"}, {'x', "\u02e3"}, {'y', "\u02b8"}, {'z', "\u1dbb"}};
+        {'a', "\u1d43"}, {'b', "\u1d47"}, {'c', "\u1d9c"}, {'d', "\u1d48"}, {'e', "\u1d49"}, {'f', "\u1da0"}, {'g', "\u1d4d"},
+        {'h', "\u02b0"}, {'i', "\u2071"}, {'j', "\u02b2"}, {'k', "\u1d4f"}, {'l', "\u02e1"}, {'m', "\u1d50"}, {'n', "\u207f"},
+        {'o', "\u1d52"}, {'p', "\u1d56"}, {'r', "\u02b3"}, {'s', "\u02e2"}, {'t', "\u1d57"}, {'u', "\u1d58"}, {'v', "\u1d5b"},
+        {'w', "\u02b7"}, {'x', "\u02e3"}, {'y', "\u02b8"}, {'z', "\u1dbb"}};
     std::string text;
     for (const char c : letter) {
         const auto found = raised_letters.find(c);
@@ -43,7 +44,8 @@ Counted counted(const document::Series& series) {
 }
 
 Text readings_lead(const SeriesView& view) {
-    if (view.evaluation.source == evaluate::Source::Stated) return Text("Values as stated by the analyst; there are no readings to recompute them from.");
+    if (view.evaluation.source == evaluate::Source::Stated)
+        return Text("Values as stated by the analyst; there are no readings to recompute them from.");
     const Counted all = counted(view.series);
     if (all.used == all.readings) return Text("All " + std::to_string(all.readings) + " readings were used.");
     std::vector<std::string> reasons;
@@ -58,7 +60,8 @@ Text readings_body(const SeriesView& view) {
     const Counted all = counted(view.series);
     if (all.excluded > 0) body.plain(" Excluded readings stand in parentheses and take no part in the evaluation.");
     if (all.missing > 0) body.plain(" A dash is a missing reading.");
-    if (view.evaluation.kind == evaluate::SeriesKind::Steps) body.plain(" Readings are angle steps; each belongs to the farther station. The means are heights above the first.");
+    if (view.evaluation.kind == evaluate::SeriesKind::Steps)
+        body.plain(" Readings are angle steps; each belongs to the farther station. The means are heights above the first.");
     return body;
 }
 
@@ -84,7 +87,8 @@ Text number_or_dash(const Shown& shown, const std::optional<Deviation>& value, i
     return value ? Text(number_of(shown, *value, decimals)) : Text(no_value);
 }
 
-ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& target, Approach approach, const std::vector<ReadingNote>& notes, int decimals) {
+ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& target, Approach approach,
+                    const std::vector<ReadingNote>& notes, int decimals) {
     ReadingLine line{.approach = approach};
     for (std::size_t run = 0; run < view.series.runs.size(); ++run) {
         const document::Run& one = view.series.runs[run];
@@ -92,7 +96,8 @@ ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& ta
         const auto& reading = one.deviations[target.index];
         const auto note = std::ranges::find_if(notes, [&](const ReadingNote& n) { return n.run == run && n.target == target.index; });
         if (note == notes.end()) line.readings.push_back(number_or_dash(view.reading_shown, reading, decimals));
-        else if (note->excluded_because && reading) line.readings.emplace_back("(" + number_of(view.reading_shown, *reading, decimals) + ")" + raised(note->letter));
+        else if (note->excluded_because && reading)
+            line.readings.emplace_back("(" + number_of(view.reading_shown, *reading, decimals) + ")" + raised(note->letter));
         else line.readings.emplace_back(std::string(no_value) + "\u202f" + raised(note->letter));
     }
     const evaluate::OneWay& one_way = target.one_way[approach];
@@ -130,7 +135,8 @@ Readings readings(const SeriesView& view) {
     const int decimals = reading_decimals(view), place_decimals = position_decimals(view.series.targets);
     std::size_t most_runs = 0;
     for (const auto& target : view.evaluation.targets) {
-        ReadingTarget row{.number = std::to_string(made.targets.size() + 1), .position = units::number(target.written, place_decimals, view.shown.style)};
+        ReadingTarget row{.number = std::to_string(made.targets.size() + 1),
+                          .position = units::number(target.written, place_decimals, view.shown.style)};
         const auto has = [&](Approach approach) {
             const bool runs = std::ranges::any_of(view.series.runs, [&](const auto& run) { return run.approach == approach; });
             return runs || target.one_way[approach].mean.has_value();
@@ -148,7 +154,8 @@ Readings readings(const SeriesView& view) {
     }
     for (std::size_t run = 0; run < most_runs; ++run) made.run_heads.push_back(std::to_string(run + 1));
     made.reversal_column = std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.reversal.has_value(); });
-    made.repeatability_column = std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.R || t.one_way.positive.R || t.one_way.negative.R; });
+    made.repeatability_column =
+        std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.R || t.one_way.positive.R || t.one_way.negative.R; });
     return made;
 }
 

@@ -23,7 +23,8 @@ struct ConditionGroup {
 };
 
 bool same_conditions(const evaluate::SeriesEvaluation& a, const evaluate::SeriesEvaluation& b) {
-    return std::ranges::equal(a.conditions, b.conditions, [](const auto& x, const auto& y) { return x.name == y.name && x.holds == y.holds && x.text == y.text; });
+    return std::ranges::equal(a.conditions, b.conditions,
+                              [](const auto& x, const auto& y) { return x.name == y.name && x.holds == y.holds && x.text == y.text; });
 }
 
 std::vector<ConditionGroup> condition_groups(const Subject& subject) {
@@ -54,7 +55,8 @@ std::optional<Section> environment_section(const Subject& subject) {
 std::optional<Section> warning_section(const Subject& subject) {
     if (subject.evaluation.warnings.empty()) return std::nullopt;
     BulletList list;
-    for (const auto& warning : subject.evaluation.warnings) list.items.emplace_back(capitalised(warning.text) + (warning.text.ends_with('.') ? "" : "."));
+    for (const auto& warning : subject.evaluation.warnings)
+        list.items.emplace_back(capitalised(warning.text) + (warning.text.ends_with('.') ? "" : "."));
     return Section{.heading = "Warnings", .parts = {list}};
 }
 
@@ -85,13 +87,17 @@ std::optional<Section> lacking_section(const evaluate::Evaluation& evaluation) {
 
 Section caution_section(const document::Document& document) {
     BulletList list;
-    list.items = {Text("The results relate only to the machine, axes and measuring lines named here, and to the time of the test."),
-                  Text("The uncertainty leaves out transport and long-term drift. This report makes no recommendation on the next calibration."),
-                  Text("Laser light: observe the class on the instrument, never look into the beam or its reflections. Moving axes: lock out and clear the travel before set-up or adjustment."),
-                  Text("Before a compensation table is loaded check its sign, unit and reference point; a table of the wrong sign doubles the error. Measure again afterwards."),
-                  Text("Local codes, the machine maker’s instructions and licensed practice come first."),
-                  Text("Not to be reproduced except in full without the laboratory’s consent.")};
-    if (document.job.status == document::Status::Draft) list.items.insert(list.items.begin(), Text().strong("This is a draft and not for use as a certificate."));
+    list.items = {
+        Text("The results relate only to the machine, axes and measuring lines named here, and to the time of the test."),
+        Text("The uncertainty leaves out transport and long-term drift. This report makes no recommendation on the next calibration."),
+        Text("Laser light: observe the class on the instrument, never look into the beam or its reflections. Moving axes: lock out and "
+             "clear the travel before set-up or adjustment."),
+        Text("Before a compensation table is loaded check its sign, unit and reference point; a table of the wrong sign doubles the error. "
+             "Measure again afterwards."),
+        Text("Local codes, the machine maker’s instructions and licensed practice come first."),
+        Text("Not to be reproduced except in full without the laboratory’s consent.")};
+    if (document.job.status == document::Status::Draft)
+        list.items.insert(list.items.begin(), Text().strong("This is a draft and not for use as a certificate."));
     return {.heading = "Cautions", .parts = {list}};
 }
 
@@ -103,10 +109,13 @@ Text lead_from(const std::optional<Section>& warnings, const Subject& subject) {
             stated += condition.holds.has_value();
         }
     }
-    if (stated == 0) return Text(warnings ? "What the readings were taken under, and what gave cause for a warning." : "What the readings were taken under.");
+    if (stated == 0)
+        return Text(warnings ? "What the readings were taken under, and what gave cause for a warning."
+                             : "What the readings were taken under.");
     const std::string set_up = setup_outside_words(subject.evaluation);
     if (failed == 0) return Text("Every stated condition of the standard holds." + set_up);
-    return Text(capitalised(count_word(failed)) + (failed == 1 ? " condition" : " conditions") + " of the standard " + (failed == 1 ? "does" : "do") + " not hold; the readings are evaluated all the same." + set_up);
+    return Text(capitalised(count_word(failed)) + (failed == 1 ? " condition" : " conditions") + " of the standard " +
+                (failed == 1 ? "does" : "do") + " not hold; the readings are evaluated all the same." + set_up);
 }
 
 }  // namespace

@@ -58,10 +58,14 @@ Text squareness_lead(const JudgedSquareness& j, const Verdict& verdict) {
         return Text(squareness_name(j.squareness.axes) + " is not evaluated: " + reason->reason + ".");
     const std::string limit = j.decision ? with_unit(limit_number(j.shown, j.decision->limit), j.unit()) : "";
     switch (verdict.symbol) {
-        case VerdictSymbol::Inside: return Text(j.axes() + " are square within their limit of " + limit + ", with ").append(verdict.margin).plain(".");
-        case VerdictSymbol::Outside: return Text(j.axes() + " are not square within their limit of " + limit + ": ").append(verdict.margin).plain(".");
+        case VerdictSymbol::Inside:
+            return Text(j.axes() + " are square within their limit of " + limit + ", with ").append(verdict.margin).plain(".");
+        case VerdictSymbol::Outside:
+            return Text(j.axes() + " are not square within their limit of " + limit + ": ").append(verdict.margin).plain(".");
         case VerdictSymbol::Undecided:
-            return Text(squareness_name(j.squareness.axes) + " is too close to its limit of " + limit + " to decide: ").append(verdict.margin).plain(".");
+            return Text(squareness_name(j.squareness.axes) + " is too close to its limit of " + limit + " to decide: ")
+                .append(verdict.margin)
+                .plain(".");
         case VerdictSymbol::NotEvaluated: return Text(squareness_name(j.squareness.axes) + " is not decided: " + j.decision->reason + ".");
         case VerdictSymbol::None: break;
     }
@@ -70,9 +74,11 @@ Text squareness_lead(const JudgedSquareness& j, const Verdict& verdict) {
 
 Text squareness_body(const JudgedSquareness& j) {
     const units::Angle value = *evaluate::value_of(j.squareness.value);
-    const std::string in_a_metre = with_unit(units::number(units::abs(value).in(units::micrometre_per_metre), j.decimals(), j.shown.style), "µm");
+    const std::string in_a_metre =
+        with_unit(units::number(units::abs(value).in(units::micrometre_per_metre), j.decimals(), j.shown.style), "µm");
     Text body("The angle between " + j.quadrant() + " is " + angle_words(j) + ", which makes " + in_a_metre + " in 1\u202fm. ");
-    body.plain("It is taken between the " + line_words(j.squareness.reference_line) + " lines of both axes against one square; other kinds of line stand below.");
+    body.plain("It is taken between the " + line_words(j.squareness.reference_line) +
+               " lines of both axes against one square; other kinds of line stand below.");
     if (!j.squareness.square_error) body.plain(" The document states no error of the square: 0 was used.");
     return body;
 }
@@ -87,7 +93,8 @@ PlainTable lines_table(const JudgedSquareness& j) {
     const auto number = [&](double value) { return units::number(value, j.decimals(), j.shown.style); };
     for (const auto& line : j.squareness.lines) {
         std::vector<std::string> cells{capitalised(line_words(line.line)), number(line.slope_first.in(units::micrometre_per_metre)),
-                                       number(line.slope_second.in(units::micrometre_per_metre)), number_of(j.shown, Deviation(line.value), j.decimals())};
+                                       number(line.slope_second.in(units::micrometre_per_metre)),
+                                       number_of(j.shown, Deviation(line.value), j.decimals())};
         std::vector<Text> row;
         for (const std::string& cell : cells) row.push_back(line.line == j.squareness.reference_line ? Text().strong(cell) : Text(cell));
         table.rows.push_back(std::move(row));
@@ -110,12 +117,17 @@ std::string square_text(const JudgedSquareness& j, const document::SquarenessReq
 
 FactTable squareness_facts(const JudgedSquareness& j) {
     std::vector<Fact> facts;
-    add_fact(facts, "Reading the sign", "positive " + j.squareness.symbol + " turns +" + j.squareness.axes[1] + " by the right hand about the third axis" +
-                                            (j.squareness.symbol == "EB0Z" ? ", which closes the angle between " : ", which opens the angle between ") + j.quadrant());
-    const std::string slopes = "slope of E" + j.squareness.axes[1] + j.squareness.axes[0] + " + slope of E" + j.squareness.axes[0] + j.squareness.axes[1];
-    add_fact(facts, "Formula", j.squareness.symbol + (j.squareness.symbol == "EB0Z" ? "\u00a0= " + slopes + " \u2212 error of the square" : "\u00a0= \u2212(" + slopes + ") + error of the square"));
+    add_fact(facts, "Reading the sign",
+             "positive " + j.squareness.symbol + " turns +" + j.squareness.axes[1] + " by the right hand about the third axis" +
+                 (j.squareness.symbol == "EB0Z" ? ", which closes the angle between " : ", which opens the angle between ") + j.quadrant());
+    const std::string slopes =
+        "slope of E" + j.squareness.axes[1] + j.squareness.axes[0] + " + slope of E" + j.squareness.axes[0] + j.squareness.axes[1];
+    add_fact(facts, "Formula",
+             j.squareness.symbol + (j.squareness.symbol == "EB0Z" ? "\u00a0= " + slopes + " \u2212 error of the square"
+                                                                  : "\u00a0= \u2212(" + slopes + ") + error of the square"));
     const auto& requests = j.subject.document.squareness;
-    const auto request = std::ranges::find_if(requests, [&](const auto& asked) { return asked.axes == j.squareness.axes && asked.series == j.squareness.series; });
+    const auto request = std::ranges::find_if(
+        requests, [&](const auto& asked) { return asked.axes == j.squareness.axes && asked.series == j.squareness.series; });
     if (request != requests.end()) {
         add_fact(facts, "Reference square", square_text(j, *request));
         if (request->tolerance) add_fact(facts, "Source of the limit", request->tolerance->source);
@@ -134,9 +146,12 @@ SquarenessDrawing drawing_of(const JudgedSquareness& j) {
                               .value = Text(), .angle = Text()};
     const std::string size = with_unit(number_of(j.shown, Deviation(units::abs(opening)), j.decimals()), j.unit());
     drawing.value.symbol(j.squareness.symbol).plain("\u00a0=\u00a0" + with_unit(j.with_sign(value), j.unit()));
-    drawing.angle = Text("90°" + (opening == units::Angle() ? "" : std::string(opening > units::Angle() ? "\u00a0+\u00a0" : "\u00a0\u2212\u00a0") + size));
+    drawing.angle = Text(
+        "90°" + (opening == units::Angle() ? "" : std::string(opening > units::Angle() ? "\u00a0+\u00a0" : "\u00a0\u2212\u00a0") + size));
     drawing.alternative = "Drawing, lean not to scale: +" + axes[0] + " to the right, +" + axes[1] + " upwards and leaning " +
-                          (drawing.lean == Lean::Open ? "away from +" + axes[0] : drawing.lean == Lean::Closed ? "towards +" + axes[0] : "to neither side") +
+                          (drawing.lean == Lean::Open     ? "away from +" + axes[0]
+                           : drawing.lean == Lean::Closed ? "towards +" + axes[0]
+                                                          : "to neither side") +
                           ". The angle between them is " + angle_words(j) + "; " + drawing.value.words() + ".";
     return drawing;
 }
@@ -161,10 +176,12 @@ SquarenessOpening opening_of(const JudgedSquareness& j) {
     made.drawing = drawing_of(j);
     const std::string third = made.drawing->first == "X" ? (made.drawing->second == "Y" ? "Z" : "Y") : "X";
     made.caption = Text("+" + made.drawing->first + " to the right, +" + made.drawing->second + " up; +" + third +
-                        (third == "Y" ? " points away from the reader" : " points at the reader") + ". The lean is drawn far too large: only its side is right.");
+                        (third == "Y" ? " points away from the reader" : " points at the reader") +
+                        ". The lean is drawn far too large: only its side is right.");
     made.margin_heading = j.squareness.symbol;
     made.margin = squareness_margin(j);
-    made.sections = {{.heading = "By each kind of line", .parts = {lines_table(j)}}, {.heading = "How it is meant", .parts = {squareness_facts(j)}}};
+    made.sections = {{.heading = "By each kind of line", .parts = {lines_table(j)}},
+                     {.heading = "How it is meant", .parts = {squareness_facts(j)}}};
     return made;
 }
 
@@ -172,7 +189,8 @@ SquarenessOpening opening_of(const JudgedSquareness& j) {
 
 std::vector<SquarenessOpening> squareness_openings(const Subject& subject) {
     std::vector<SquarenessOpening> all;
-    for (const SquarenessEvaluation& squareness : subject.evaluation.squareness) all.push_back(opening_of(judged_squareness(subject, squareness)));
+    for (const SquarenessEvaluation& squareness : subject.evaluation.squareness)
+        all.push_back(opening_of(judged_squareness(subject, squareness)));
     return all;
 }
 

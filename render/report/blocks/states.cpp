@@ -24,7 +24,8 @@ std::vector<BothStates> pairs_of(const Subject& subject, const StatesCompared& s
             if (second.series.state != states.second || !(second.series.error == first.series.error)) continue;
             if (second.series.unit.dimension != first.series.unit.dimension) continue;
             const std::string parameter = headline_parameter(second.series, second.evaluation);
-            if (value_of_parameter(first.evaluation, parameter) && value_of_parameter(second.evaluation, parameter)) pairs.push_back({first, second, parameter});
+            if (value_of_parameter(first.evaluation, parameter) && value_of_parameter(second.evaluation, parameter))
+                pairs.push_back({first, second, parameter});
             break;
         }
     }
@@ -59,8 +60,10 @@ std::optional<Deviation> U_of_change(const std::optional<Deviation>& a, const st
 
 ChangeRow change_row(const Subject& subject, const BothStates& pair) {
     const Shown& shown = pair.second.shown;
-    const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter), after = *value_of_parameter(pair.second.evaluation, pair.parameter);
-    const auto U_before = expanded_of(subject, pair.first.series.id, pair.parameter), U_after = expanded_of(subject, pair.second.series.id, pair.parameter);
+    const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter),
+               after = *value_of_parameter(pair.second.evaluation, pair.parameter);
+    const auto U_before = expanded_of(subject, pair.first.series.id, pair.parameter),
+               U_after = expanded_of(subject, pair.second.series.id, pair.parameter);
     const auto U = U_of_change(U_before, U_after, shown.unit);
     const auto* decision = find_decision(subject.evaluation, pair.second.series.id, pair.parameter);
     ChangeRow row;
@@ -88,7 +91,9 @@ StatePair drawn_pair(const Subject& subject, const BothStates& pair) {
         plot->excluded.clear();
         if (!plot->brackets.empty()) plot->brackets = {plot->brackets.back()};
     }
-    const auto line = [&](const std::string& name, const SeriesView& view) { made.rows.emplace_back(Text(name), shown_result(subject, view, pair.parameter)); };
+    const auto line = [&](const std::string& name, const SeriesView& view) {
+        made.rows.emplace_back(Text(name), shown_result(subject, view, pair.parameter));
+    };
     line(state_words(pair.first.series.state), pair.first);
     line(state_words(pair.second.series.state), pair.second);
     const auto* decision = find_decision(subject.evaluation, pair.second.series.id, pair.parameter);
@@ -98,8 +103,10 @@ StatePair drawn_pair(const Subject& subject, const BothStates& pair) {
 
 Text states_lead(const Subject& subject, const std::vector<BothStates>& pairs) {
     const BothStates& lead = pairs.front();
-    const auto before = *value_of_parameter(lead.first.evaluation, lead.parameter), after = *value_of_parameter(lead.second.evaluation, lead.parameter);
-    const auto U_before = expanded_of(subject, lead.first.series.id, lead.parameter), U_after = expanded_of(subject, lead.second.series.id, lead.parameter);
+    const auto before = *value_of_parameter(lead.first.evaluation, lead.parameter),
+               after = *value_of_parameter(lead.second.evaluation, lead.parameter);
+    const auto U_before = expanded_of(subject, lead.first.series.id, lead.parameter),
+               U_after = expanded_of(subject, lead.second.series.id, lead.parameter);
     const Shown& shown = lead.second.shown;
     const std::string verb = after < before ? " fell from " : after > before ? " rose from " : " stayed at ";
     std::string name = quantity_name(subject.document, lead.second.series.error);
@@ -114,8 +121,10 @@ std::string axis_line(const Subject& subject, const std::vector<BothStates>& pai
     for (const BothStates& pair : pairs) {
         if (pair.second.series.error.axis != axis) continue;
         ++all;
-        const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter), after = *value_of_parameter(pair.second.evaluation, pair.parameter);
-        const auto U = U_of_change(expanded_of(subject, pair.first.series.id, pair.parameter), expanded_of(subject, pair.second.series.id, pair.parameter), pair.second.shown.unit);
+        const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter),
+                   after = *value_of_parameter(pair.second.evaluation, pair.parameter);
+        const auto U = U_of_change(expanded_of(subject, pair.first.series.id, pair.parameter),
+                                   expanded_of(subject, pair.second.series.id, pair.parameter), pair.second.shown.unit);
         smaller += after < before;
         sure += after < before && (!U || *U < before - after);
         switch (verdict_in(subject, pair.second, pair.parameter).symbol) {
@@ -127,10 +136,14 @@ std::string axis_line(const Subject& subject, const std::vector<BothStates>& pai
         }
     }
     std::vector<std::string> verdicts;
-    for (const auto& [count, word] : {std::pair(inside, "inside"), std::pair(undecided, "undecided"), std::pair(outside, "outside"), std::pair(open, "not decided")})
+    for (const auto& [count, word] :
+         {std::pair(inside, "inside"), std::pair(undecided, "undecided"), std::pair(outside, "outside"), std::pair(open, "not decided")})
         if (count > 0) verdicts.push_back(count_word(count) + " " + word);
-    std::string line = axis + ": " + (smaller == 0 ? std::string("none") : count_word(smaller)) + " of " + count_word(all) + (all == 1 ? " quantity" : " quantities") + " became smaller";
-    if (smaller > 0 && sure < smaller) line += sure == 0 ? ", none by more than the uncertainty of the change" : ", " + count_word(sure) + " of them by more than the uncertainty of the change";
+    std::string line = axis + ": " + (smaller == 0 ? std::string("none") : count_word(smaller)) + " of " + count_word(all) +
+                       (all == 1 ? " quantity" : " quantities") + " became smaller";
+    if (smaller > 0 && sure < smaller)
+        line += sure == 0 ? ", none by more than the uncertainty of the change"
+                          : ", " + count_word(sure) + " of them by more than the uncertainty of the change";
     if (!verdicts.empty()) line += "; " + state_words(pairs[0].second.series.state) + ", " + listed(verdicts);
     return line + ".";
 }
@@ -156,8 +169,12 @@ std::optional<States> states(const Subject& subject) {
     std::vector<BothStates> pairs = pairs_of(subject, *compared);
     if (pairs.empty()) return std::nullopt;
     States made;
-    made.opening = {.label = capitalised(state_words(compared->first)) + " against " + state_words(compared->second), .anchor = "states", .lead = states_lead(subject, pairs)};
-    const auto titled = [](const std::string& state, const std::string& date) { return capitalised(state_words(state)) + (date.empty() ? "" : ", " + date); };
+    made.opening = {.label = capitalised(state_words(compared->first)) + " against " + state_words(compared->second),
+                    .anchor = "states",
+                    .lead = states_lead(subject, pairs)};
+    const auto titled = [](const std::string& state, const std::string& date) {
+        return capitalised(state_words(state)) + (date.empty() ? "" : ", " + date);
+    };
     made.first_title = titled(compared->first, state_date(pairs[0].first));
     made.second_title = titled(compared->second, state_date(pairs[0].second));
     made.caption = Text("Each pair on one scale.");
@@ -170,14 +187,19 @@ std::optional<States> states(const Subject& subject) {
     }
     std::vector<const BothStates*> drawn;
     for (const BothStates& pair : pairs) drawn.push_back(&pair);
-    const auto badness = [&](const BothStates* p) { return severity(find_decision(subject.evaluation, p->second.series.id, p->parameter)); };
+    const auto badness = [&](const BothStates* p) {
+        return severity(find_decision(subject.evaluation, p->second.series.id, p->parameter));
+    };
     std::ranges::stable_sort(drawn.begin() + 1, drawn.end(), {}, badness);
     constexpr std::size_t most_drawn = 3;
     if (drawn.size() > most_drawn) drawn.resize(most_drawn);
     for (const BothStates* pair : drawn) made.pairs.push_back(drawn_pair(subject, *pair));
     made.opening.body = summary_of(subject, pairs);
-    if (pairs.size() > drawn.size()) made.opening.body.plain("\nDrawn are the first quantity and those nearest to or past their limits; the table holds all of them.");
-    if (any_U) made.notes.push_back(marked("*U* of change: root of the sum of squares of both *U*; the two series are taken as independent, which is the larger value."));
+    if (pairs.size() > drawn.size())
+        made.opening.body.plain("\nDrawn are the first quantity and those nearest to or past their limits; the table holds all of them.");
+    if (any_U)
+        made.notes.push_back(marked(
+            "*U* of change: root of the sum of squares of both *U*; the two series are taken as independent, which is the larger value."));
     return made;
 }
 

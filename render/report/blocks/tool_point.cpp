@@ -60,11 +60,13 @@ Text tool_point_lead(const Subject& subject, const Views& drawn) {
     const auto size = [](const SeriesView* view) { return units::abs(*view->evaluation.at_tool_point->largest).in(units::micrometre); };
     const SeriesView& most = **std::ranges::max_element(drawn, {}, size);
     const auto& at = *most.evaluation.at_tool_point;
-    Text lead("At the tool point the angles move " + quantity_in_a_sentence(subject.document, most.series.error) + " of " + most.series.error.axis + " by up to " + largest_text(most, units::abs(*at.largest)));
+    Text lead("At the tool point the angles move " + quantity_in_a_sentence(subject.document, most.series.error) + " of " +
+              most.series.error.axis + " by up to " + largest_text(most, units::abs(*at.largest)));
     if (const auto speaks = headline(most)) {
         if (speaks->moved->name == "E") lead.plain("; ").symbol("E");
         else lead.plain("; it");
-        lead.plain(" becomes " + largest_text(most, *value_of(*speaks->moved)) + " instead of " + largest_text(most, *value_of(*speaks->measured)));
+        lead.plain(" becomes " + largest_text(most, *value_of(*speaks->moved)) + " instead of " +
+                   largest_text(most, *value_of(*speaks->measured)));
     }
     return lead.plain(".");
 }
@@ -76,25 +78,30 @@ DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
     std::optional<Deviation> low, high;
     for (std::size_t i = 0; i < at.targets.size(); ++i) {
         const auto& target = at.targets[i];
-        plot.targets.push_back({.index = view.evaluation.targets[i].index, .position = target.position, .written = view.evaluation.targets[i].written,
+        plot.targets.push_back({.index = view.evaluation.targets[i].index,
+                                .position = target.position,
+                                .written = view.evaluation.targets[i].written,
                                 .one_way = {.positive = {.mean = target.effect.positive}, .negative = {.mean = target.effect.negative}}});
         for (const auto& effect : {target.effect.positive, target.effect.negative}) {
             if (!effect) continue;
             low = low ? std::min(*low, *effect) : *effect;
             high = high ? std::max(*high, *effect) : *effect;
-            if (*effect == *at.largest && plot.ticks.empty()) plot.ticks.push_back({.target = i, .level = *effect, .above = *effect > *effect * 0.0});
+            if (*effect == *at.largest && plot.ticks.empty())
+                plot.ticks.push_back({.target = i, .level = *effect, .above = *effect > *effect * 0.0});
         }
     }
     plot.brackets.push_back({.low = *low, .high = *high});
     plot.alternative = "Effect of the angles at the tool point on " + series_title(subject.document, view.series) +
-                       ", against position on axis " + view.series.error.axis + ". The largest is " + largest_text(view, *at.largest) + " at " +
-                       position_text(view.shown, *at.largest_at) + "; over the travel it changes by " + largest_text(view, *high - *low) + ".";
+                       ", against position on axis " + view.series.error.axis + ". The largest is " + largest_text(view, *at.largest) +
+                       " at " + position_text(view.shown, *at.largest_at) + "; over the travel it changes by " +
+                       largest_text(view, *high - *low) + ".";
     return plot;
 }
 
 Panel effect_panel(const Subject& subject, const SeriesView& view) {
     const AtToolPoint& at = *view.evaluation.at_tool_point;
-    Panel panel{.name = quantity_title(subject.document, view.series.error), .title = "effect of the angles / " + std::string(view.shown.unit.symbol),
+    Panel panel{.name = quantity_title(subject.document, view.series.error),
+                .title = "effect of the angles / " + std::string(view.shown.unit.symbol),
                 .plot = effect_plot(subject, view)};
     panel.verdict.word = Text("Largest " + largest_text(view, *at.largest));
     panel.verdict.margin = Text("at " + position_text(view.shown, *at.largest_at));
@@ -104,7 +111,9 @@ Panel effect_panel(const Subject& subject, const SeriesView& view) {
     panel.table_title = (is_E ? "Error E / " : "Straightness / ") + std::string(view.shown.unit.symbol);
     if (speaks) {
         const Deviation before = *value_of(*speaks->measured), after = *value_of(*speaks->moved);
-        panel.rows = {{Text("measured"), number(before)}, {Text("at the tool point"), Text().strong(number(after).words())}, {Text("change"), number(after - before)}};
+        panel.rows = {{Text("measured"), number(before)},
+                      {Text("at the tool point"), Text().strong(number(after).words())},
+                      {Text("change"), number(after - before)}};
     }
     const auto& range = panel.plot.brackets.front();
     panel.rows.emplace_back(Text("effect, range"), number(range.high - range.low));
@@ -128,7 +137,10 @@ PlainTable side_by_side(const Subject& subject, const Views& drawn) {
             if (!before || !after || before->dimension() != view->shown.unit.dimension || !worth_a_row(*view, one.moved->name)) continue;
             const std::string symbol = parameter_symbol(one.moved->name);
             Text name(quantity_title(subject.document, view->series.error) + ", ");
-            const std::string words = parameter_words(symbol.empty() ? one.moved->name : one.moved->name == "B_mean" ? "B_mean" : symbol, view->evaluation.standard);
+            const std::string words = parameter_words(symbol.empty()                ? one.moved->name
+                                                      : one.moved->name == "B_mean" ? "B_mean"
+                                                                                    : symbol,
+                                                      view->evaluation.standard);
             name.plain(uncapitalised(words)).symbol(symbol.empty() ? "" : " " + symbol);
             name.plain(" / " + std::string(view->shown.unit.symbol));
             const auto number = [&](const Deviation& value) { return Text(number_of(view->shown, value, view->shown.decimals)); };
@@ -142,11 +154,13 @@ std::vector<Text> reasons_of(const Subject& subject, const Views& group) {
     std::vector<Text> reasons;
     for (const SeriesView* view : group) {
         if (view->evaluation.at_tool_point->from.empty() && view->evaluation.at_tool_point->largest)
-            reasons.emplace_back(quantity_title(subject.document, view->series.error) + " stays as measured: this offset gives no angle an arm in its direction.");
+            reasons.emplace_back(quantity_title(subject.document, view->series.error) +
+                                 " stays as measured: this offset gives no angle an arm in its direction.");
         for (const auto& parameter : view->evaluation.at_tool_point->parameters) {
             const auto* reason = std::get_if<evaluate::NotEvaluated>(&parameter.value);
             if (!reason) continue;
-            reasons.emplace_back(quantity_title(subject.document, view->series.error) + " at the tool point is not evaluated: " + reason->reason + ".");
+            reasons.emplace_back(quantity_title(subject.document, view->series.error) +
+                                 " at the tool point is not evaluated: " + reason->reason + ".");
             break;
         }
     }
@@ -166,7 +180,8 @@ FactTable tool_point_facts(const Subject& subject, const Views& group, const std
     std::vector<std::string> offsets, formulas, from;
     for (const SeriesView* view : group) {
         const AtToolPoint& at = *view->evaluation.at_tool_point;
-        add_once(offsets, "(" + units::number(at.offset_mm[0], 1, style) + ", " + units::number(at.offset_mm[1], 1, style) + ", " + with_unit(units::number(at.offset_mm[2], 1, style) + ")", "mm"));
+        add_once(offsets, "(" + units::number(at.offset_mm[0], 1, style) + ", " + units::number(at.offset_mm[1], 1, style) + ", " +
+                              with_unit(units::number(at.offset_mm[2], 1, style) + ")", "mm"));
         add_once(formulas, formula(view->series.error));
         for (const std::string& id : at.from) add_once(from, id);
     }
@@ -185,18 +200,25 @@ Block block_of(const Subject& subject, const Views& group) {
     const auto reasons = reasons_of(subject, group);
     if (drawn.empty()) {
         Sections none;
-        none.opening = {.label = label, .anchor = "tool-point-" + first.series.id, .lead = Text("What the angles do at the tool point cannot be told.")};
+        none.opening = {.label = label,
+                        .anchor = "tool-point-" + first.series.id,
+                        .lead = Text("What the angles do at the tool point cannot be told.")};
         none.sections.push_back({.heading = "Why not", .parts = {BulletList{reasons}}});
         return none;
     }
     Panels made;
-    made.opening = {.label = label, .anchor = opening_anchor("tool-point-" + drawn.front()->series.id), .lead = tool_point_lead(subject, drawn),
-                    .body = Text("An additional result beside the measured one: verdicts, uncertainties, A and R are those of the measured values. "
-                                 "An angle has no zero of its own, so a constant part of the effect is arbitrary; its change along the axis is not.")};
+    made.opening = {
+        .label = label,
+        .anchor = opening_anchor("tool-point-" + drawn.front()->series.id),
+        .lead = tool_point_lead(subject, drawn),
+        .body = Text("An additional result beside the measured one: verdicts, uncertainties, A and R are those of the measured values. "
+                     "An angle has no zero of its own, so a constant part of the effect is arbitrary; its change along the axis is not.")};
     for (const SeriesView* view : drawn) made.panels.push_back(effect_panel(subject, *view));
-    made.caption = Text("What the angles add at the tool point along " + first.series.error.axis + (drawn.size() > 1 ? ", on one scale" : "") +
-                        ". The numbered tick stands at the largest; the bracket measures the change over the travel.");
-    Section table{.heading = "Measured, and at the tool point", .parts = {side_by_side(subject, drawn), tool_point_facts(subject, drawn, reasons)}};
+    made.caption =
+        Text("What the angles add at the tool point along " + first.series.error.axis + (drawn.size() > 1 ? ", on one scale" : "") +
+             ". The numbered tick stands at the largest; the bracket measures the change over the travel.");
+    Section table{.heading = "Measured, and at the tool point",
+                  .parts = {side_by_side(subject, drawn), tool_point_facts(subject, drawn, reasons)}};
     made.sections.push_back(std::move(table));
     return made;
 }

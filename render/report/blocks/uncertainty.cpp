@@ -24,23 +24,29 @@ struct ChosenBudget {
 std::vector<ChosenBudget> chosen_budgets(const Subject& subject, const std::vector<SeriesView>& views) {
     std::vector<ChosenBudget> chosen;
     for (const SeriesView& view : views) {
-        const auto* entry = evaluate::find_uncertainty(subject.evaluation, view.series.id, headline_parameter(view.series, view.evaluation));
+        const auto* entry =
+            evaluate::find_uncertainty(subject.evaluation, view.series.id, headline_parameter(view.series, view.evaluation));
         if (entry && !entry->contributors.empty()) chosen.push_back({&view, entry});
     }
     const auto rank = [&](const ChosenBudget& one) {
-        return std::pair(one.view->evaluation.kind != evaluate::SeriesKind::Positioning, severity(find_decision(subject.evaluation, one.view->series.id, one.entry->parameter)));
+        return std::pair(one.view->evaluation.kind != evaluate::SeriesKind::Positioning,
+                         severity(find_decision(subject.evaluation, one.view->series.id, one.entry->parameter)));
     };
     std::ranges::stable_sort(chosen, {}, rank);
     return chosen;
 }
 
-const BudgetLine& largest_of(const ParameterUncertainty& entry) { return *std::ranges::max_element(entry.contributors, {}, &BudgetLine::share); }
+const BudgetLine& largest_of(const ParameterUncertainty& entry) {
+    return *std::ranges::max_element(entry.contributors, {}, &BudgetLine::share);
+}
 
 Text words_without_budget(const Subject& subject) {
     const auto& all = subject.evaluation.uncertainty;
     if (all.empty()) return Text("No uncertainty is stated, and the document gives no contributors to compute one from.");
-    const bool computed = std::ranges::any_of(all, [](const ParameterUncertainty& entry) { return entry.source != evaluate::Source::Stated; });
-    return Text(computed ? "The uncertainties that the document states are printed as stated; the others were computed." : "The uncertainties are as stated by the document; no budget was computed here.");
+    const bool computed =
+        std::ranges::any_of(all, [](const ParameterUncertainty& entry) { return entry.source != evaluate::Source::Stated; });
+    return Text(computed ? "The uncertainties that the document states are printed as stated; the others were computed."
+                         : "The uncertainties are as stated by the document; no budget was computed here.");
 }
 
 Text uncertainty_lead(const std::vector<ChosenBudget>& chosen, const Subject& subject) {
@@ -51,7 +57,8 @@ Text uncertainty_lead(const std::vector<ChosenBudget>& chosen, const Subject& su
     else lead.symbol(symbol);
     lead.plain(" is " + value_text(view->shown, entry->expanded, result_decimals(view->shown, entry->expanded)) + ". ");
     const BudgetLine& largest = largest_of(*entry);
-    return lead.plain("Largest part, " + with_unit(share_text(largest.share, view->shown.style), "%") + " of its variance: " + largest.name + ".");
+    return lead.plain("Largest part, " + with_unit(share_text(largest.share, view->shown.style), "%") +
+                      " of its variance: " + largest.name + ".");
 }
 
 Text uncertainty_body(const std::vector<ChosenBudget>& chosen) {
@@ -62,7 +69,9 @@ Text uncertainty_body(const std::vector<ChosenBudget>& chosen) {
     // A line that was added to others before squaring cannot be taken out of the root alone.
     if (largest.correlated.empty() && largest.share < 1) {
         const Deviation without = entry->expanded * std::sqrt(1 - largest.share);
-        body.plain(": without it ").symbol("U").plain(" would be about " + value_text(view->shown, without, result_decimals(view->shown, without)));
+        body.plain(": without it ")
+            .symbol("U")
+            .plain(" would be about " + value_text(view->shown, without, result_decimals(view->shown, without)));
     }
     return body.plain(". Combined by the GUM (JCGM 100:2008).");
 }
@@ -72,7 +81,9 @@ std::optional<Judgement> drawn_decision(const std::vector<Judgement>& all, const
     const auto ready = [](const Judgement& one) { return one.decision->value && one.decision->limit.in(one.shown.unit) > 0; };
     if (!chosen.empty())
         for (const Judgement& one : all)
-            if (ready(one) && one.decision->series == chosen.front().entry->series && one.decision->parameter == chosen.front().entry->parameter) return one;
+            if (ready(one) && one.decision->series == chosen.front().entry->series &&
+                one.decision->parameter == chosen.front().entry->parameter)
+                return one;
     std::optional<Judgement> worst;
     for (const Judgement& one : all)
         if (ready(one) && (!worst || severity(one.decision) < severity(worst->decision))) worst = one;
@@ -82,13 +93,21 @@ std::optional<Judgement> drawn_decision(const std::vector<Judgement>& all, const
 Section uncertainty_method(const Subject& subject) {
     BulletList list;
     list.items = {
-        marked("Combined by the law of propagation to first order: root of the sum of squares of sensitivity times standard uncertainty (GUM clause 5); correlated contributors are added first and make one contributor with degrees of freedom of its own. Effective degrees of freedom by Welch and Satterthwaite (GUM G.4), truncated."),
-        marked("Limits become standard uncertainties by their distribution: rectangular, half width / √3; triangular, / √6; U-shaped, / √2 (GUM 4.3); expanded ones are divided by their *k*."),
-        marked("How contributors act on ranges, maxima and standard deviations was derived here from the GUM; it is not the text of ISO 230-2 Annex A, which was not available. With travel *L*: length-proportional parts times *L*, the instrument's constant part, set-up, and at each target that sets the value the scatter of its mean (*s*² + drift²)/*n*; *A* and *R* add the uncertainty of *s* itself, *s*/√(2(*n* − 1)) (GUM E.4.3). *R* and *B*, measured at one place, take no length part."),
+        marked("Combined by the law of propagation to first order: root of the sum of squares of sensitivity times standard uncertainty "
+               "(GUM clause 5); correlated contributors are added first and make one contributor with degrees of freedom of its own. "
+               "Effective degrees of freedom by Welch and Satterthwaite (GUM G.4), truncated."),
+        marked("Limits become standard uncertainties by their distribution: rectangular, half width / √3; triangular, / √6; U-shaped, / √2 "
+               "(GUM 4.3); expanded ones are divided by their *k*."),
+        marked("How contributors act on ranges, maxima and standard deviations was derived here from the GUM; it is not the text of ISO "
+               "230-2 Annex A, which was not available. With travel *L*: length-proportional parts times *L*, the instrument's constant "
+               "part, set-up, and at each target that sets the value the scatter of its mean (*s*² + drift²)/*n*; *A* and *R* add the "
+               "uncertainty of *s* itself, *s*/√(2(*n* − 1)) (GUM E.4.3). *R* and *B*, measured at one place, take no length part."),
         marked("The uncertainty of a straightness reference line is left out."),
     };
     const bool k2 = subject.document.evaluation.coverage.value_or(document::Coverage::K2) == document::Coverage::K2;
-    list.items.push_back(k2 ? marked("Expanded with *k* = 2. What that covers follows from Student's *t* and the effective degrees of freedom, and stands with each budget: about 95 % where they are many, less where they are few.") : marked("Expanded with Student's *t* for 95 % and the effective degrees of freedom (GUM G.6.4)."));
+    list.items.push_back(k2 ? marked("Expanded with *k* = 2. What that covers follows from Student's *t* and the effective degrees of "
+                                     "freedom, and stands with each budget: about 95 % where they are many, less where they are few.")
+                            : marked("Expanded with Student's *t* for 95 % and the effective degrees of freedom (GUM G.6.4)."));
     if (subject.document.job.laboratory && !subject.document.job.laboratory->capability.empty())
         list.items.emplace_back("Never below the laboratory's stated capability (ILAC-P14:09/2020, from memory).");
     return {.heading = "How uncertainties were combined", .parts = {list}};
@@ -102,7 +121,10 @@ std::optional<Uncertainty> uncertainty(const Subject& subject) {
     const auto decisions = judgements(subject, views);
     if (subject.evaluation.uncertainty.empty() && decisions.empty()) return std::nullopt;
     Uncertainty made;
-    made.opening = {.label = "Uncertainty and decisions", .anchor = "uncertainty", .lead = uncertainty_lead(chosen, subject), .body = uncertainty_body(chosen)};
+    made.opening = {.label = "Uncertainty and decisions",
+                    .anchor = "uncertainty",
+                    .lead = uncertainty_lead(chosen, subject),
+                    .body = uncertainty_body(chosen)};
     std::vector<const ParameterUncertainty*> whole;
     for (const auto& [view, entry] : chosen) {
         made.budgets.push_back(budget_of(subject, *view, *entry));

@@ -71,7 +71,8 @@ struct DeviationPlot {
     std::string alternative;   ///< what a colleague would say over the phone
 };
 
-/// The mean along the axis, as drawn in that figure: of both directions, or of the one that was measured; of a trace where there are no means.
+/// The mean along the axis, as drawn in that figure: of both directions, or of the one that was measured; of a trace where there are no
+/// means.
 std::vector<std::pair<Position, Deviation>> mean_curve_of(const DeviationPlot& plot);
 
 }  // namespace wayfolio::report

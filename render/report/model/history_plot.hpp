@@ -5,7 +5,8 @@
 #include <string>
 #include <vector>
 
-/// What the figure of a history shows: parameters over years. Times are days from 1970-01-01, values stand in the shown unit of their panel.
+/// What the figure of a history shows: parameters over years. Times are days from 1970-01-01, values stand in the shown unit of their
+/// panel.
 namespace wayfolio::report {
 
 /// How the machine was when a value was measured, or that it is not held against the others.

@@ -283,8 +283,8 @@ struct PolarOpening {
     std::vector<Section> sections;
 };
 
-using Block = std::variant<Answer, PositioningOpening, PolarOpening, Panels, SquarenessOpening, States, Readings, Sections, Compensation, EnvironmentOpening,
-                           Uncertainty>;
+using Block = std::variant<Answer, PositioningOpening, PolarOpening, Panels, SquarenessOpening, States, Readings, Sections, Compensation,
+                           EnvironmentOpening, Uncertainty>;
 
 /// What stands on every page.
 struct RunningText {

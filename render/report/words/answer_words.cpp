@@ -38,14 +38,17 @@ Text conditional_sentence(const Tally& counted) {
     for (const Judgement& one : counted.undecided) {
         const bool within = one.decision->outcome == Outcome::ConditionalPass;
         if (!within && one.decision->outcome != Outcome::ConditionalFail) continue;
-        text.plain((text.empty() ? "" : " ") + one.name + (within ? " is inside" : " is outside") + " its limit by less than\u00a0").symbol("U").plain(".");
+        text.plain((text.empty() ? "" : " ") + one.name + (within ? " is inside" : " is outside") + " its limit by less than\u00a0")
+            .symbol("U")
+            .plain(".");
     }
     return text;
 }
 
 Text open_sentence(const Tally& counted) {
     std::vector<Judgement> open;
-    std::ranges::copy_if(counted.undecided, std::back_inserter(open), [](const Judgement& one) { return one.decision->outcome == Outcome::Undecided; });
+    std::ranges::copy_if(counted.undecided, std::back_inserter(open),
+                         [](const Judgement& one) { return one.decision->outcome == Outcome::Undecided; });
     open.insert(open.end(), counted.open.begin(), counted.open.end());
     if (open.empty()) return {};
     if (open.size() > 2) return Text(capitalised(count_word(open.size())) + " cannot be decided.");
@@ -68,7 +71,8 @@ std::string warnings_sentence(const Subject& subject) {
     const std::size_t warnings = subject.evaluation.warnings.size();
     if (warnings == 0) return "";
     const bool here = std::ranges::find(subject.layout.blocks, "conditions") != subject.layout.blocks.end();
-    return " " + capitalised(count_word(warnings)) + (warnings == 1 ? " warning stands" : " warnings stand") + (here ? " under Conditions and set-up." : " in the whole report.");
+    return " " + capitalised(count_word(warnings)) + (warnings == 1 ? " warning stands" : " warnings stand") +
+           (here ? " under Conditions and set-up." : " in the whole report.");
 }
 
 /// "Positioning (EXX) is 41.1 ± 4.1 µm where 30 µm is allowed"
@@ -86,7 +90,8 @@ Text finding(const Judgement& one) {
 Text failed(const Judgement& one) {
     const Decision& decision = *one.decision;
     if (!decision.margin || !decision.guard || *decision.margin < *decision.guard * 0.0) return Text(": fail.");
-    return Text(": fail, as the rule keeps it " + value_text(one.shown, *decision.guard, result_decimals(one.shown, decision.expanded)) + " clear of the limit.");
+    return Text(": fail, as the rule keeps it " + value_text(one.shown, *decision.guard, result_decimals(one.shown, decision.expanded)) +
+                " clear of the limit.");
 }
 
 }  // namespace
@@ -99,7 +104,9 @@ Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views) {
         if (total == 1 && !views.empty()) {
             const SeriesView& only = views[0];
             const std::string headline = headline_parameter(only.series, only.evaluation);
-            return Text(quantity_name(subject.document, only.series.error) + ": ").append(shown_result(subject, only, headline)).plain("; no limit is set.");
+            return Text(quantity_name(subject.document, only.series.error) + ": ")
+                .append(shown_result(subject, only, headline))
+                .plain("; no limit is set.");
         }
         return Text(capitalised(count_word(total)) + " quantities were measured; no limit is set.");
     }
@@ -150,8 +157,12 @@ std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesVi
         Text text = finding(one);
         switch (decision.outcome) {
             case Outcome::Fail: paragraphs.push_back(text.append(failed(one))); break;
-            case Outcome::ConditionalFail: paragraphs.push_back(text.plain(": conditional fail, past the limit by less than its\u00a0").symbol("U").plain(".")); break;
-            case Outcome::ConditionalPass: paragraphs.push_back(text.plain(": conditional pass, inside by less than its\u00a0").symbol("U").plain(".")); break;
+            case Outcome::ConditionalFail:
+                paragraphs.push_back(text.plain(": conditional fail, past the limit by less than its\u00a0").symbol("U").plain("."));
+                break;
+            case Outcome::ConditionalPass:
+                paragraphs.push_back(text.plain(": conditional pass, inside by less than its\u00a0").symbol("U").plain("."));
+                break;
             case Outcome::NotDecided: paragraphs.push_back(text.plain(": not decided, " + decision.reason + ".")); break;
             case Outcome::Undecided: undecided.plain(undecided.empty() ? "" : "; ").append(text); break;
             case Outcome::Pass: break;
@@ -172,21 +183,25 @@ std::vector<Text> what_next(const Subject& subject, const std::vector<SeriesView
         steps.emplace_back(capitalised(words) + " (remark of the engineer)");
     }
     const Tally counted = tally(subject, views);
-    if (!counted.outside.empty()) steps.emplace_back("After any adjustment measure again, on the same line and targets; verdicts can change.");
-    if (!counted.undecided.empty()) steps.push_back(Text("Where a result is undecided, lower its uncertainty or agree another limit, then measure again."));
+    if (!counted.outside.empty())
+        steps.emplace_back("After any adjustment measure again, on the same line and targets; verdicts can change.");
+    if (!counted.undecided.empty())
+        steps.push_back(Text("Where a result is undecided, lower its uncertainty or agree another limit, then measure again."));
     if (!counted.open.empty()) steps.push_back(Text("Where nothing could be decided, supply what the reason names and evaluate again."));
-    if (steps.empty() && counted.limited > 0) steps.emplace_back("Nothing has to be done for these limits. Keep the compensation that was in use during the measurement.");
+    if (steps.empty() && counted.limited > 0)
+        steps.emplace_back("Nothing has to be done for these limits. Keep the compensation that was in use during the measurement.");
     if (steps.empty()) steps.emplace_back("Agree limits and a decision rule if a statement of conformity is wanted.");
     return steps;
 }
 
 std::vector<Text> answer_cautions(const Subject& subject) {
-    std::vector<Text> cautions{
-        Text("The results hold for this machine, these measuring lines and the time of the test."),
-        Text("Advice on this page is opinion drawn from the results; it is not a result."),
-        Text("Laser light and moving axes: keep eyes off the beam, lock out axes before adjusting. Local codes, the maker’s instructions and licensed practice come first.")};
+    std::vector<Text> cautions{Text("The results hold for this machine, these measuring lines and the time of the test."),
+                               Text("Advice on this page is opinion drawn from the results; it is not a result."),
+                               Text("Laser light and moving axes: keep eyes off the beam, lock out axes before adjusting. Local codes, the "
+                                    "maker’s instructions and licensed practice come first.")};
     cautions.emplace_back("Before a compensation table is loaded, check sign, unit and reference point; measure again afterwards.");
-    if (subject.document.job.status == document::Status::Draft) cautions.insert(cautions.begin(), Text().strong("Draft: not for use as a certificate."));
+    if (subject.document.job.status == document::Status::Draft)
+        cautions.insert(cautions.begin(), Text().strong("Draft: not for use as a certificate."));
     return cautions;
 }
 

@@ -23,9 +23,11 @@ std::string significant(const Shown& shown, const Deviation& value) {
 Text made_of(const Shown& shown, const BudgetLine& line) {
     const double factor = line.sensitivity != 0 ? line.sensitivity : 1;
     const std::string unit = std::string(shown.unit.symbol) + (line.per_metre ? "/m" : "");
-    const std::string sensitivity = line.per_metre ? with_unit(units::number(factor, 2, shown.style), "m") : units::number(factor, factor == 1 ? 0 : 3, shown.style);
+    const std::string sensitivity =
+        line.per_metre ? with_unit(units::number(factor, 2, shown.style), "m") : units::number(factor, factor == 1 ? 0 : 3, shown.style);
     Text text = Text().symbol("u");
-    text.plain("\u00a0=\u00a0" + with_unit(significant(shown, abs(line.standard / factor)), unit) + ", " + distribution_words(line.distribution) + "; sensitivity " + sensitivity + "; ");
+    text.plain("\u00a0=\u00a0" + with_unit(significant(shown, abs(line.standard / factor)), unit) + ", " +
+               distribution_words(line.distribution) + "; sensitivity " + sensitivity + "; ");
     return text.symbol("ν").plain("\u00a0=\u00a0" + freedom_text(line.degrees_of_freedom, shown.style));
 }
 
@@ -33,7 +35,8 @@ Text correlated_note(const std::string& name, const std::vector<BudgetLine>& lin
     std::vector<std::string> members;
     for (const BudgetLine& line : lines)
         if (line.correlated == name) members.push_back(line.name);
-    return Text("Correlated (\u201c" + name + "\u201d), so added before squaring: " + listed(members) + ". Their shares stand in proportion to what each brings.");
+    return Text("Correlated (\u201c" + name + "\u201d), so added before squaring: " + listed(members) +
+                ". Their shares stand in proportion to what each brings.");
 }
 
 void add_correlation_notes(Budget& budget, const std::vector<BudgetLine>& lines) {
@@ -46,15 +49,18 @@ void add_correlation_notes(Budget& budget, const std::vector<BudgetLine>& lines)
     const auto constant = [](const BudgetLine& line) { return line.name == "instrument, constant"; };
     const auto proportional = [](const BudgetLine& line) { return line.per_metre; };
     if (std::ranges::any_of(lines, constant) && std::ranges::any_of(lines, proportional))
-        budget.notes.emplace_back("The instrument's constant part is added to all length-proportional parts together before squaring, as certificates state a sum; shares accordingly.");
+        budget.notes.emplace_back(
+            "The instrument's constant part is added to all length-proportional parts together before squaring, as certificates state a "
+            "sum; shares accordingly.");
 }
 
 /// Few degrees of freedom make k = 2 cover less than it is taken for.
 void add_coverage_note(Budget& budget, const ParameterUncertainty& entry, const units::NumberStyle& style) {
     constexpr double usual = 0.95, nearly = 0.935;
     if (entry.coverage >= nearly || entry.raised_to_capability) return;
-    budget.notes.push_back(marked("With so few degrees of freedom *k*\u00a0=\u00a0" + units::number(entry.coverage_factor, 0, style) + ", which was asked for, covers about " +
-                                  with_unit(units::number(100 * entry.coverage, 0, style), "%") + "; 95\u202f% would take *k*\u00a0=\u00a0" +
+    budget.notes.push_back(marked("With so few degrees of freedom *k*\u00a0=\u00a0" + units::number(entry.coverage_factor, 0, style) +
+                                  ", which was asked for, covers about " + with_unit(units::number(100 * entry.coverage, 0, style), "%") +
+                                  "; 95\u202f% would take *k*\u00a0=\u00a0" +
                                   units::number(evaluate::coverage_factor(entry.degrees_of_freedom, usual), 2, style) + "."));
 }
 
@@ -63,7 +69,8 @@ void add_notes(Budget& budget, const SeriesView& view, const ParameterUncertaint
     add_coverage_note(budget, entry, shown.style);
     const std::string whole = value_text(shown, entry.expanded, result_decimals(shown, entry.expanded));
     if (entry.raised_to_capability)
-        budget.notes.push_back(Text("The budget comes to less than the laboratory's stated capability, ").plain(whole + ", which is printed in its place."));
+        budget.notes.push_back(
+            Text("The budget comes to less than the laboratory's stated capability, ").plain(whole + ", which is printed in its place."));
     add_correlation_notes(budget, entry.contributors);
     const auto& there = entry.expanded_at_setting_targets;
     if (there && value_text(shown, *there, result_decimals(shown, *there)) != whole)
@@ -91,7 +98,8 @@ std::optional<double> contribution(const ParameterUncertainty& entry, const std:
 }
 
 bool may_be_column(const SeriesView& view, const ParameterUncertainty& entry) {
-    return entry.series == view.series.id && !entry.axes && !entry.contributors.empty() && !one_way(entry.parameter) && entry.unit.dimension == view.shown.unit.dimension;
+    return entry.series == view.series.id && !entry.axes && !entry.contributors.empty() && !one_way(entry.parameter) &&
+           entry.unit.dimension == view.shown.unit.dimension;
 }
 
 std::string column_head(const ParameterUncertainty& entry, const units::NumberStyle& style) {
@@ -112,7 +120,9 @@ std::string budget_parameter(const SeriesView& view, const ParameterUncertainty&
     return name;
 }
 
-std::string freedom_text(const std::optional<double>& degrees, const units::NumberStyle& style) { return degrees ? units::number(std::floor(*degrees), 0, style) : "∞"; }
+std::string freedom_text(const std::optional<double>& degrees, const units::NumberStyle& style) {
+    return degrees ? units::number(std::floor(*degrees), 0, style) : "∞";
+}
 
 std::string share_text(double share, const units::NumberStyle& style) {
     constexpr double rounds_to_none = 0.005;
@@ -123,16 +133,21 @@ Budget budget_of(const Subject& subject, const SeriesView& view, const Parameter
     const Shown& shown = view.shown;
     const int decimals = result_decimals(shown, entry.expanded);
     const auto contributed = [&](const Deviation& value) { return number_of(shown, abs(value), decimals + 1); };
-    Budget budget{.heading = series_title(subject.document, view.series) + ": " + budget_parameter(view, entry), .key = "budget-" + view.series.id + "-" + entry.parameter,
+    Budget budget{.heading = series_title(subject.document, view.series) + ": " + budget_parameter(view, entry),
+                  .key = "budget-" + view.series.id + "-" + entry.parameter,
                   .contribution_head = marked("*u* / " + std::string(shown.unit.symbol))};
     auto lines = entry.contributors;
     std::ranges::stable_sort(lines, std::greater{}, &BudgetLine::share);
     for (const BudgetLine& line : lines)
-        budget.rows.push_back({Text(capitalised(line.name)), made_of(shown, line), Text(contributed(line.standard)), Text(with_unit(share_text(line.share, shown.style), "%")), Text(line.basis), line.share});
+        budget.rows.push_back({Text(capitalised(line.name)), made_of(shown, line), Text(contributed(line.standard)),
+                               Text(with_unit(share_text(line.share, shown.style), "%")), Text(line.basis), line.share});
     budget.combined = entry.standard && !entry.raised_to_capability ? Text(contributed(*entry.standard)) : Text(no_value);
-    budget.expanded_name = Text().strong("Expanded, ").symbol("k").strong("\u00a0=\u00a0" + units::number(entry.coverage_factor, 2, shown.style));
+    budget.expanded_name =
+        Text().strong("Expanded, ").symbol("k").strong("\u00a0=\u00a0" + units::number(entry.coverage_factor, 2, shown.style));
     budget.expanded = Text().strong(number_of(shown, entry.expanded, decimals));
-    budget.coverage = Text("coverage about " + with_unit(units::number(100 * entry.coverage, 0, shown.style), "%") + ", ").symbol("ν").plain("\u00a0=\u00a0" + freedom_text(entry.degrees_of_freedom, shown.style));
+    budget.coverage = Text("coverage about " + with_unit(units::number(100 * entry.coverage, 0, shown.style), "%") + ", ")
+                          .symbol("ν")
+                          .plain("\u00a0=\u00a0" + freedom_text(entry.degrees_of_freedom, shown.style));
     add_notes(budget, view, entry);
     return budget;
 }
@@ -163,12 +178,17 @@ std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& v
         for (const auto* column : columns) cells.push_back(value(*column));
         table.rows.push_back(std::move(cells));
     };
-    for (const std::string& name : names) row(Text(capitalised(name)), [&](const auto& column) { return cell(contribution(column, name, shown.unit)); });
+    for (const std::string& name : names)
+        row(Text(capitalised(name)), [&](const auto& column) { return cell(contribution(column, name, shown.unit)); });
     row(Text("Scatter at the targets that set it"), [&](const auto& column) { return cell(scatter_of(column, shown.unit)); });
-    row(Text().strong("Combined ").symbol("u"), [&](const auto& column) { return column.standard && !column.raised_to_capability ? cell(column.standard->in(shown.unit)) : Text(no_value); });
+    row(Text().strong("Combined ").symbol("u"), [&](const auto& column) {
+        return column.standard && !column.raised_to_capability ? cell(column.standard->in(shown.unit)) : Text(no_value);
+    });
     row(Text("Degrees of freedom"), [&](const auto& column) { return Text(freedom_text(column.degrees_of_freedom, shown.style)); });
-    row(Text("Coverage factor ").symbol("k"), [&](const auto& column) { return Text(units::number(column.coverage_factor, 2, shown.style)); });
-    row(Text().strong("Expanded ").symbol("U"), [&](const auto& column) { return Text().strong(number_of(shown, column.expanded, result_decimals(shown, column.expanded))); });
+    row(Text("Coverage factor ").symbol("k"),
+        [&](const auto& column) { return Text(units::number(column.coverage_factor, 2, shown.style)); });
+    row(Text().strong("Expanded ").symbol("U"),
+        [&](const auto& column) { return Text().strong(number_of(shown, column.expanded, result_decimals(shown, column.expanded))); });
     return Section{.heading = "All parameters of " + series_title(subject.document, view.series), .parts = {table}};
 }
 

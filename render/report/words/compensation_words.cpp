@@ -12,7 +12,9 @@ using evaluate::CompensationPoint;
 
 constexpr int most_place_decimals = 3;
 
-std::string number_as_needed(const Subject& subject, double value, int most) { return units::number(value, needed_decimals(value, most), style_of(subject)); }
+std::string number_as_needed(const Subject& subject, double value, int most) {
+    return units::number(value, needed_decimals(value, most), style_of(subject));
+}
 
 /// A correction to the decimals of the table's increment, without its unit.
 std::string correction_number(const Subject& subject, const CompensationEvaluation& made, const Deviation& value) {
@@ -51,7 +53,8 @@ const CompensationPoint& largest_point(const CompensationEvaluation& made) {
 /// Where the axis is sent instead: 12 µm at 2 400 mm make 2 400.012 mm.
 std::string moved_text(const Subject& subject, const CompensationEvaluation& made, const CompensationPoint& point) {
     const bool rotary = made.unit.dimension == units::Dimension::Angle;
-    const double correction = rotary ? point.absolute.in(units::degree) : point.absolute.in(units::millimetre) / made.position_unit.in_natural;
+    const double correction =
+        rotary ? point.absolute.in(units::degree) : point.absolute.in(units::millimetre) / made.position_unit.in_natural;
     constexpr int most = 6;
     return with_unit(number_as_needed(subject, point.position.in(made.position_unit) + correction, most), made.position_unit.symbol);
 }
@@ -60,36 +63,46 @@ std::string moved_text(const Subject& subject, const CompensationEvaluation& mad
 
 std::vector<Fact> table_facts(const Subject& subject, const CompensationEvaluation& made) {
     std::vector<Fact> facts;
-    const auto spaced = [&](double value, std::string_view unit, int most) { return with_unit(number_as_needed(subject, value, most), unit); };
+    const auto spaced = [&](double value, std::string_view unit, int most) {
+        return with_unit(number_as_needed(subject, value, most), unit);
+    };
     add_fact(facts, "From series", made.series);
     add_fact(facts, "Tables", table_kind_words(made.kind));
     add_fact(facts, "Reference point", place_text(subject, made, made.reference) + ", where the table is zero");
     add_fact(facts, "Spacing", spaced(made.spacing, made.position_unit.symbol, most_place_decimals));
     constexpr int most_increment_decimals = 4;
-    add_fact(facts, "Least increment", spaced(made.increment, made.unit.symbol, most_increment_decimals) + "; the accumulated value is rounded to it");
-    add_fact(facts, "Reversal", made.reversal ? correction_text(subject, made, *made.reversal) + ", added to the commanded position on approach in the negative direction"
-                                              : "none: readings in one direction");
+    add_fact(facts, "Least increment",
+             spaced(made.increment, made.unit.symbol, most_increment_decimals) + "; the accumulated value is rounded to it");
+    add_fact(facts, "Reversal",
+             made.reversal ? correction_text(subject, made, *made.reversal) +
+                                 ", added to the commanded position on approach in the negative direction"
+                           : "none: readings in one direction");
     return facts;
 }
 
 std::vector<Text> convention(const Subject& subject, const CompensationEvaluation& made) {
     const CompensationPoint& point = largest_point(made);
     const auto& approach = made.tables.front().approach;
-    const std::string direction = !approach ? "" : *approach == Approach::Positive ? " of the positive direction" : " of the negative direction";
+    const std::string direction = !approach                         ? ""
+                                  : *approach == Approach::Positive ? " of the positive direction"
+                                                                    : " of the negative direction";
     const std::string side = made.tables.size() > 1 ? " for the positive direction" : "";
     const std::string value = correction_text(subject, made, point.absolute), at = place_text(subject, made, point.position);
     const Deviation error = -point.absolute;
     const std::string plus = error.in(made.unit) > 0 ? "+" : "";
-    return {Text("Sign: correction = minus error, with error = actual minus commanded. The correction is added to the commanded position; it is zero at the reference point, "
-                 "linear between points and held beyond the first and the last. Absolute is the accumulated correction, incremental its change from the point before."),
-            Text("Worked line: at " + at + " the mean" + direction + " stands " + plus + correction_text(subject, made, error) + " from its value at the reference, to the increment. The table" + side +
-                 " therefore says " + value + ", and the axis is sent to " + moved_text(subject, made, point) + " instead of " + at + ".")};
+    return {Text("Sign: correction = minus error, with error = actual minus commanded. The correction is added to the commanded position; "
+                 "it is zero at the reference point, "
+                 "linear between points and held beyond the first and the last. Absolute is the accumulated correction, incremental its "
+                 "change from the point before."),
+            Text("Worked line: at " + at + " the mean" + direction + " stands " + plus + correction_text(subject, made, error) +
+                 " from its value at the reference, to the increment. The table" + side + " therefore says " + value +
+                 ", and the axis is sent to " + moved_text(subject, made, point) + " instead of " + at + ".")};
 }
 
 std::vector<Text> table_cautions(const CompensationEvaluation& made) {
-    std::vector<Text> cautions{
-        Text().strong("Before loading, check sign, unit, reference point and direction against the control’s own manual; a table of the wrong sign doubles the error."),
-        Text("After loading, measure again: predicted values are no results.")};
+    std::vector<Text> cautions{Text().strong("Before loading, check sign, unit, reference point and direction against the control’s own "
+                                             "manual; a table of the wrong sign doubles the error."),
+                               Text("After loading, measure again: predicted values are no results.")};
     for (const std::string& remark : made.remarks) cautions.emplace_back(page_words(remark));
     return cautions;
 }

@@ -54,7 +54,8 @@ Section machine_section(const Subject& subject, const document::Machine& machine
     add_fact(facts, "Controller", machine.controller);
     add_fact(facts, "Vertical axis", machine.vertical);
     const units::NumberStyle style = style_of(subject);
-    if (machine.least_increment_um) add_fact(facts, "Least increment", with_unit(units::number(*machine.least_increment_um, 1, style), "µm"));
+    if (machine.least_increment_um)
+        add_fact(facts, "Least increment", with_unit(units::number(*machine.least_increment_um, 1, style), "µm"));
     for (const auto& axis : machine.axes) {
         std::vector<std::string> parts{axis.kind == document::AxisKind::Rotary ? "rotary" : "linear"};
         if (axis.travel) parts.push_back("travel " + travel_text(subject, *axis.travel));
@@ -71,8 +72,10 @@ Section instrument_section(const std::vector<document::Instrument>& instruments)
     for (const auto& one : instruments) {
         Fact fact{.name = capitalised(one.kind.empty() ? one.id : one.kind)};
         const std::string who = joined({one.maker, one.model, one.serial.empty() ? "" : "serial " + one.serial}, ", ");
-        const std::string proof = joined({one.certificate.empty() ? "" : "certificate " + one.certificate, one.calibrated.empty() ? "" : "calibrated " + one.calibrated,
-                                          one.due.empty() ? "" : "due " + one.due}, ", ");
+        const std::string proof =
+            joined({one.certificate.empty() ? "" : "certificate " + one.certificate,
+                    one.calibrated.empty() ? "" : "calibrated " + one.calibrated, one.due.empty() ? "" : "due " + one.due},
+                   ", ");
         for (const std::string& line : {who, proof}) {
             if (!line.empty()) fact.lines.emplace_back(line);
         }
@@ -120,7 +123,10 @@ std::vector<Fact> short_facts(const Subject& subject) {
     add_fact(facts, "Order", document.job.order);
     if (document.machine) {
         const auto& machine = *document.machine;
-        add_fact(facts, "Machine", joined({capitalised(machine.kind), joined({machine.maker, machine.model}, " "), machine.serial.empty() ? "" : "serial " + machine.serial}, ", "));
+        add_fact(facts, "Machine",
+                 joined({capitalised(machine.kind), joined({machine.maker, machine.model}, " "),
+                         machine.serial.empty() ? "" : "serial " + machine.serial},
+                        ", "));
         for (const auto& axis : machine.axes) {
             const bool measured = std::ranges::any_of(document.series, [&](const auto& series) { return series.error.axis == axis.name; });
             if (measured) add_fact(facts, "Axis", axis.name + (axis.travel ? ", travel " + travel_text(subject, *axis.travel) : ""));

@@ -13,7 +13,8 @@ using evaluate::Outcome;
 using evaluate::SquarenessEvaluation;
 
 std::string judged_name(const Subject& subject, const std::vector<SeriesView>& views, const SeriesView& view, const Decision& decision) {
-    const bool several_axes = std::ranges::any_of(views, [&](const SeriesView& v) { return v.series.error.axis != views[0].series.error.axis; });
+    const bool several_axes =
+        std::ranges::any_of(views, [&](const SeriesView& v) { return v.series.error.axis != views[0].series.error.axis; });
     const std::string name = decision_name(subject, view, decision);
     return several_axes ? name + " of " + view.series.error.axis : name;
 }
@@ -21,7 +22,8 @@ std::string judged_name(const Subject& subject, const std::vector<SeriesView>& v
 std::optional<Judgement> squareness_judgement(const Subject& subject, const std::vector<SeriesView>& views, const Decision& decision) {
     for (const SquarenessEvaluation* squareness : answering_squareness(subject, views)) {
         if (squareness->axes != *decision.axes || squareness->series[0] != decision.series) continue;
-        return Judgement{&decision, "squareness " + squareness->symbol, squareness_name(squareness->axes), squareness->symbol, squareness_shown(subject.layout)};
+        return Judgement{&decision, "squareness " + squareness->symbol, squareness_name(squareness->axes), squareness->symbol,
+                         squareness_shown(subject.layout)};
     }
     return std::nullopt;
 }
@@ -33,7 +35,8 @@ std::string decision_name(const Subject& subject, const SeriesView& view, const 
     if (decision.length_mm) return "Local s" + name.substr(1);
     if (decision.parameter == headline_parameter(view.series, view.evaluation)) return name;
     const std::string symbol = parameter_symbol(decision.parameter);
-    return parameter_words(symbol.empty() ? decision.parameter : symbol, view.evaluation.standard) + (symbol.empty() ? "" : "\u00a0" + symbol);
+    return parameter_words(symbol.empty() ? decision.parameter : symbol, view.evaluation.standard) +
+           (symbol.empty() ? "" : "\u00a0" + symbol);
 }
 
 std::vector<const SquarenessEvaluation*> answering_squareness(const Subject& subject, const std::vector<SeriesView>& views) {

@@ -21,7 +21,8 @@ std::vector<std::string> set_aside(const document::Document& document) {
     for (const auto& series : document.series)
         for (std::size_t run = 0; run < series.runs.size(); ++run)
             for (const auto& exclusion : series.runs[run].excluded)
-                all.push_back(series_name(series) + ": " + run_words(series, run) + ", target " + std::to_string(exclusion.target + 1) + " (" + exclusion.reason + ")");
+                all.push_back(series_name(series) + ": " + run_words(series, run) + ", target " + std::to_string(exclusion.target + 1) +
+                              " (" + exclusion.reason + ")");
     return all;
 }
 
@@ -30,36 +31,68 @@ void add_exclusions(BulletList& list, const document::Document& document) {
     const auto excluded = set_aside(document);
     if (excluded.empty()) list.items.emplace_back("No reading was set aside.");
     for (std::size_t i = 0; i < std::min(most, excluded.size()); ++i) list.items.emplace_back("Set aside: " + excluded[i] + ".");
-    if (excluded.size() > most) list.items.emplace_back("Set aside besides: " + count_word(excluded.size() - most) + " more, named with the readings.");
+    if (excluded.size() > most)
+        list.items.emplace_back("Set aside besides: " + count_word(excluded.size() - most) + " more, named with the readings.");
 }
 
 void add_positioning(BulletList& list) {
-    list.items.push_back(marked("Positioning (ISO 230-2 clause 3, formulas from memory), at each target: the mean of each direction; its standard deviation *s*, root of the sum of squares about that mean over *n*\u00a0\u2212\u00a01; the mean of both, half the sum of the two means; the reversal, positive mean less negative mean, with its sign."));
-    list.items.push_back(marked("*B* is the largest reversal by size, its mean the average of all reversals with their signs. *M* is the largest less the smallest mean of both. *E* is the largest less the smallest of all one-direction means; *E* of one direction that of its own means."));
-    list.items.push_back(marked("*R* of one direction is the largest 4\u202f*s*; *R* of both the largest, over the targets, of 2\u202f*s* positive plus 2\u202f*s* negative plus the size of the reversal, and of either 4\u202f*s*. *A* is the largest mean plus 2\u202f*s* less the smallest mean minus 2\u202f*s*, over both directions; *A* of one direction over its own."));
-    list.items.push_back(marked("One reading at a target gives no *s*: *R* and *A* are then not evaluated. *E* runs over the means that exist, *B* and *M* over the targets that have both."));
+    list.items.push_back(
+        marked("Positioning (ISO 230-2 clause 3, formulas from memory), at each target: the mean of each direction; its standard deviation "
+               "*s*, root of the sum of squares about that mean over *n*\u00a0\u2212\u00a01; the mean of both, half the sum of the two "
+               "means; the reversal, positive mean less negative mean, with its sign."));
+    list.items.push_back(marked(
+        "*B* is the largest reversal by size, its mean the average of all reversals with their signs. *M* is the largest less the smallest "
+        "mean of both. *E* is the largest less the smallest of all one-direction means; *E* of one direction that of its own means."));
+    list.items.push_back(
+        marked("*R* of one direction is the largest 4\u202f*s*; *R* of both the largest, over the targets, of 2\u202f*s* positive plus "
+               "2\u202f*s* negative plus the size of the reversal, and of either 4\u202f*s*. *A* is the largest mean plus 2\u202f*s* less "
+               "the smallest mean minus 2\u202f*s*, over both directions; *A* of one direction over its own."));
+    list.items.push_back(
+        marked("One reading at a target gives no *s*: *R* and *A* are then not evaluated. *E* runs over the means that exist, *B* and *M* "
+               "over the targets that have both."));
 }
 
 void add_straightness(BulletList& list) {
-    list.items.push_back(marked("Straightness (ISO 230-1:2012 clause 3.4; numbers of its clauses from memory): largest less smallest distance of the one-direction means, of both directions, from one line fitted to the means of both, so that a reversal shows. Beside it: range of the means of both, and of each direction, about the same line."));
-    list.items.push_back(marked("Lines: end-point, through the first and the last mean; least squares, with the smallest sum of squares; minimum zone, the middle of the narrowest strip between two parallel lines that holds all means, exact by their convex hull. A slope is the line's, along rising position, in µm/m."));
-    list.items.push_back(marked("Local straightness: the largest value of any window of the given length inside the measured range, over the trace of means with straight lines between targets: range from the window's own end-point chord."));
+    list.items.push_back(
+        marked("Straightness (ISO 230-1:2012 clause 3.4; numbers of its clauses from memory): largest less smallest distance of the "
+               "one-direction means, of both directions, from one line fitted to the means of both, so that a reversal shows. Beside it: "
+               "range of the means of both, and of each direction, about the same line."));
+    list.items.push_back(
+        marked("Lines: end-point, through the first and the last mean; least squares, with the smallest sum of squares; minimum zone, the "
+               "middle of the narrowest strip between two parallel lines that holds all means, exact by their convex hull. A slope is the "
+               "line's, along rising position, in µm/m."));
+    list.items.push_back(
+        marked("Local straightness: the largest value of any window of the given length inside the measured range, over the trace of means "
+               "with straight lines between targets: range from the window's own end-point chord."));
 }
 
 void add_geometry(BulletList& list, const Subject& subject) {
-    if (has_kind(subject, SeriesKind::Steps)) list.items.push_back(marked("Angle steps: the first height is 0; each grows by the mean angle of its step times the base length."));
+    if (has_kind(subject, SeriesKind::Steps))
+        list.items.push_back(marked("Angle steps: the first height is 0; each grows by the mean angle of its step times the base length."));
     if (has_kind(subject, SeriesKind::Angle))
-        list.items.push_back(marked("Angles (ISO 230-1:2012 clause 3.4.16, from memory): largest less smallest mean of both directions' means; single readings do not enter, and no slope is removed. Pitch, yaw and roll are named from the axes of ISO 841 and the machine's vertical axis."));
+        list.items.push_back(marked(
+            "Angles (ISO 230-1:2012 clause 3.4.16, from memory): largest less smallest mean of both directions' means; single readings do "
+            "not enter, and no slope is removed. Pitch, yaw and roll are named from the axes of ISO 841 and the machine's vertical axis."));
     if (std::ranges::any_of(subject.evaluation.series, [](const auto& series) { return series.at_tool_point.has_value(); }))
-        list.items.push_back(marked("At the tool point (rigid body, small angles): measured error plus rotation times offset *t*, from the means of each direction: EXX + EBX\u202f*t*(Z) \u2212 ECX\u202f*t*(Y); EYX + ECX\u202f*t*(X) \u2212 EAX\u202f*t*(Z); EZX + EAX\u202f*t*(Y) \u2212 EBX\u202f*t*(X); other axes alike. Standard deviations are not moved."));
+        list.items.push_back(
+            marked("At the tool point (rigid body, small angles): measured error plus rotation times offset *t*, from the means of each "
+                   "direction: EXX + EBX\u202f*t*(Z) \u2212 ECX\u202f*t*(Y); EYX + ECX\u202f*t*(X) \u2212 EAX\u202f*t*(Z); EZX + "
+                   "EAX\u202f*t*(Y) \u2212 EBX\u202f*t*(X); other axes alike. Standard deviations are not moved."));
     if (!subject.evaluation.squareness.empty())
-        list.items.push_back(marked("Squareness: minus the sum of the two straightness slopes plus the error of the square, in µrad; positive opens the quadrant between the positive axes."));
+        list.items.push_back(
+            marked("Squareness: minus the sum of the two straightness slopes plus the error of the square, in µrad; positive opens the "
+                   "quadrant between the positive axes."));
     if (!subject.evaluation.compensation.empty())
-        list.items.push_back(marked("Compensation points: minus (mean there less mean at the reference), straight lines between targets; the accumulated value is rounded to the increment. Predicted: means plus table, with *s* unchanged."));
+        list.items.push_back(
+            marked("Compensation points: minus (mean there less mean at the reference), straight lines between targets; the accumulated "
+                   "value is rounded to the increment. Predicted: means plus table, with *s* unchanged."));
 }
 
 std::string older_words(document::OlderStandard standard) {
-    return standard == document::OlderStandard::Iso230_2_1988 ? "ISO 230-2:1988: the same with 3\u202f*s* in place of 2\u202f*s* (from memory)." : "VDI/DGQ 3441:1977, from memory: *U* is the size of the reversal, *Ps* six times the mean of both *s*, *Pa* the range of the means of both; *P* the largest mean plus half of (*U* + *Ps*) less the smallest mean minus that.";
+    return standard == document::OlderStandard::Iso230_2_1988
+               ? "ISO 230-2:1988: the same with 3\u202f*s* in place of 2\u202f*s* (from memory)."
+               : "VDI/DGQ 3441:1977, from memory: *U* is the size of the reversal, *Ps* six times the mean of both *s*, *Pa* the range of "
+                 "the means of both; *P* the largest mean plus half of (*U* + *Ps*) less the smallest mean minus that.";
 }
 
 struct SourceLine {
@@ -71,7 +104,8 @@ void add_uncertainty_sources(std::vector<SourceLine>& all, const Subject& subjec
     all.push_back({"JCGM 100:2008 (GUM)", "combination, degrees of freedom, coverage, rounding", "checked on its printed examples"});
     if (std::ranges::any_of(subject.evaluation.uncertainty, [](const auto& entry) { return entry.monte_carlo.has_value(); }))
         all.push_back({"JCGM 101:2008", "Monte Carlo, numerical tolerance, validation", "checked on its published examples"});
-    if (subject.document.job.laboratory && !subject.document.job.laboratory->capability.empty()) all.push_back({"ILAC-P14:09/2020", "never below the stated capability", "from memory"});
+    if (subject.document.job.laboratory && !subject.document.job.laboratory->capability.empty())
+        all.push_back({"ILAC-P14:09/2020", "never below the stated capability", "from memory"});
 }
 
 void add_decision_sources(std::vector<SourceLine>& all, const Subject& subject) {
@@ -79,13 +113,20 @@ void add_decision_sources(std::vector<SourceLine>& all, const Subject& subject) 
     using document::DecisionRule;
     const auto rule = subject.document.evaluation.decision_rule.value_or(DecisionRule::Simple);
     if (rule == DecisionRule::Iso14253_1) all.push_back({"ISO 14253-1:2017", "decision rule, 1.65 u", "from memory"});
-    else all.push_back({"ILAC-G8:09/2019 clause 4", rule == DecisionRule::GuardBandBothSides ? "guard band w = U; applied on both sides of the limit here" : "decision rule", "read"});
-    if (!subject.evaluation.uncertainty.empty()) all.push_back({"JCGM 106:2012 clause 7", "probability of conformity", "from memory, checked on its examples"});
+    else
+        all.push_back(
+            {"ILAC-G8:09/2019 clause 4",
+             rule == DecisionRule::GuardBandBothSides ? "guard band w = U; applied on both sides of the limit here" : "decision rule",
+             "read"});
+    if (!subject.evaluation.uncertainty.empty())
+        all.push_back({"JCGM 106:2012 clause 7", "probability of conformity", "from memory, checked on its examples"});
 }
 
 void add_surroundings_sources(std::vector<SourceLine>& all, const Subject& subject) {
     const auto& surroundings = subject.evaluation.environment;
-    if (evaluate::value_of(surroundings.air)) all.push_back({"Ciddor, Appl. Opt. 35 (1996) 1566; NIST Engineering Metrology Toolbox", "index of the air, both equations", "checked on published values"});
+    if (evaluate::value_of(surroundings.air))
+        all.push_back({"Ciddor, Appl. Opt. 35 (1996) 1566; NIST Engineering Metrology Toolbox", "index of the air, both equations",
+                       "checked on published values"});
     if (!surroundings.expansion.empty()) all.push_back({"Swyt, J. Res. NIST 99 (1994) 31", "uncertainty of expansion", "read"});
     if (!surroundings.drift.empty()) all.push_back({"ISO/TR 230-9:2005 Annex C", "E(VE)", "from memory"});
     const auto& setup = subject.document.setup;
@@ -96,17 +137,28 @@ void add_surroundings_sources(std::vector<SourceLine>& all, const Subject& subje
 /// What took part and what did not: signs, readings set aside, missing ones, stated ones, what was agreed.
 Section readings_method(const Subject& subject) {
     BulletList list;
-    list.items.emplace_back("Deviation is actual minus target. Every number marked neither “as stated” nor “predicted” was recomputed here from the single readings, in double precision, and rounded only to be printed.");
+    list.items.emplace_back(
+        "Deviation is actual minus target. Every number marked neither “as stated” nor “predicted” was recomputed here from the single "
+        "readings, in double precision, and rounded only to be printed.");
     for (const auto& series : subject.document.series)
-        if (series.target_minus_actual) list.items.emplace_back(series_name(series) + " was recorded as target minus actual; its signs are turned here.");
-    if (std::ranges::any_of(subject.document.series, [](const auto& series) { return series.error.axis_is_rotary() && series.error.kind() == document::ErrorKind::Positioning; }))
-        list.items.emplace_back("Deviations of a rotary axis are taken within half a turn of their target: a reading of 359.999° near a target at 0 is 0.001° short of it.");
+        if (series.target_minus_actual)
+            list.items.emplace_back(series_name(series) + " was recorded as target minus actual; its signs are turned here.");
+    if (std::ranges::any_of(subject.document.series, [](const auto& series) {
+            return series.error.axis_is_rotary() && series.error.kind() == document::ErrorKind::Positioning;
+        }))
+        list.items.emplace_back(
+            "Deviations of a rotary axis are taken within half a turn of their target: a reading of 359.999° near a target at 0 is 0.001° "
+            "short of it.");
     add_exclusions(list, subject.document);
     std::size_t missing = 0;
     for (const auto& series : subject.evaluation.series) missing += series.missing.size();
-    if (missing > 0) list.items.push_back(marked(capitalised(count_word(missing)) + (missing == 1 ? " reading is" : " readings are") + " missing and was not replaced; *n* counts what is there."));
-    for (const std::string& agreed : subject.document.evaluation.agreed) list.items.emplace_back("Agreed in place of the standard’s test: " + agreed + ".");
-    for (const std::string& used : subject.evaluation.defaults_used) list.items.emplace_back(capitalised(used) + (used.ends_with('.') ? "" : "."));
+    if (missing > 0)
+        list.items.push_back(marked(capitalised(count_word(missing)) + (missing == 1 ? " reading is" : " readings are") +
+                                    " missing and was not replaced; *n* counts what is there."));
+    for (const std::string& agreed : subject.document.evaluation.agreed)
+        list.items.emplace_back("Agreed in place of the standard’s test: " + agreed + ".");
+    for (const std::string& used : subject.evaluation.defaults_used)
+        list.items.emplace_back(capitalised(used) + (used.ends_with('.') ? "" : "."));
     return {.heading = "Method: the readings", .parts = {list}};
 }
 
@@ -117,10 +169,16 @@ Section formulas(const Subject& subject) {
     if (has_kind(subject, SeriesKind::Straightness) || has_kind(subject, SeriesKind::Steps)) add_straightness(list);
     add_geometry(list, subject);
     for (const auto older : subject.document.evaluation.also) list.items.push_back(marked(older_words(older)));
-    list.items.push_back(marked("*U* has two significant digits and values are rounded alike (GUM 7.2.6), from unrounded numbers, ties to even. Verdicts use unrounded values."));
+    list.items.push_back(
+        marked("*U* has two significant digits and values are rounded alike (GUM 7.2.6), from unrounded numbers, ties to even. Verdicts "
+               "use unrounded values."));
     const auto& blocks = subject.layout.blocks;
     const auto listed_block = [&](const char* name) { return std::ranges::find(blocks, name) != blocks.end(); };
-    if (listed_block("uncertainty") && !subject.evaluation.uncertainty.empty()) list.items.emplace_back("How uncertainties were combined stands with their budgets" + std::string(listed_block("environment") && evaluate::value_of(subject.evaluation.environment.air) ? ", how the air and expansion were computed with the environment." : "."));
+    if (listed_block("uncertainty") && !subject.evaluation.uncertainty.empty())
+        list.items.emplace_back("How uncertainties were combined stands with their budgets" +
+                                std::string(listed_block("environment") && evaluate::value_of(subject.evaluation.environment.air)
+                                                ? ", how the air and expansion were computed with the environment."
+                                                : "."));
     return {.heading = "Method: formulas in words", .parts = {list}};
 }
 
@@ -130,14 +188,20 @@ Section sources(const Subject& subject) {
     for (const auto& series : subject.evaluation.series) {
         if (std::ranges::find(all, series.standard, &SourceLine::name) != all.end() || series.standard.empty()) continue;
         const bool positioning = series.kind == SeriesKind::Positioning;
-        all.push_back({series.standard, positioning ? "parameters, their names, test conditions" : "straightness, angles, squareness, symbols", positioning ? "from memory; scope and clause 6.2 read" : "clause 3.4 read in part, the rest from memory"});
+        all.push_back({series.standard,
+                       positioning ? "parameters, their names, test conditions" : "straightness, angles, squareness, symbols",
+                       positioning ? "from memory; scope and clause 6.2 read" : "clause 3.4 read in part, the rest from memory"});
     }
     add_uncertainty_sources(all, subject);
     add_decision_sources(all, subject);
     add_surroundings_sources(all, subject);
     PlainTable table{.columns = {{"Source and edition", 0.36}, {"used for", 0.36}, {"how well known", 0.28}}};
-    for (const SourceLine& source : all) table.rows.push_back({Text(source.name), Text(source.used_for), source.known.find("memory") == std::string::npos ? Text(source.known) : Text().strong(source.known)});
-    return {.heading = "What this rests on", .parts = {table, Paragraph{Text("“From memory” means that the text was not at hand when the program was written: compare with a bought copy before relying on the wording of a clause.")}}};
+    for (const SourceLine& source : all)
+        table.rows.push_back({Text(source.name), Text(source.used_for),
+                              source.known.find("memory") == std::string::npos ? Text(source.known) : Text().strong(source.known)});
+    return {.heading = "What this rests on",
+            .parts = {table, Paragraph{Text("“From memory” means that the text was not at hand when the program was written: compare with "
+                                            "a bought copy before relying on the wording of a clause.")}}};
 }
 
 /// Program, document and layout, by version and by hash.
@@ -159,7 +223,8 @@ Section decision_section(const Subject& subject) {
     const auto rule = subject.document.evaluation.decision_rule.value_or(document::DecisionRule::Simple);
     Section section{.heading = "Decision rule: " + rule_words(rule), .parts = {Paragraph{marked(rule_explained(rule))}}};
     if (!subject.document.evaluation.decision_rule)
-        section.parts.emplace_back(Paragraph{Text("The document names no rule; simple acceptance is used and said so with every verdict.")});
+        section.parts.emplace_back(
+            Paragraph{Text("The document names no rule; simple acceptance is used and said so with every verdict.")});
     return section;
 }
 

@@ -153,7 +153,9 @@ std::string both_or_one_way(const document::Series& series, const evaluate::Seri
 std::string headline_parameter(const document::Series& series, const evaluate::SeriesEvaluation& evaluation) {
     if (evaluation.kind == evaluate::SeriesKind::Angle) return both_or_one_way(series, evaluation, "angle");
     if (evaluation.kind != evaluate::SeriesKind::Positioning) return both_or_one_way(series, evaluation, "straightness");
-    const auto limited = [&](std::string_view name) { return std::ranges::any_of(series.tolerances, [&](const auto& t) { return t.parameter == name; }); };
+    const auto limited = [&](std::string_view name) {
+        return std::ranges::any_of(series.tolerances, [&](const auto& t) { return t.parameter == name; });
+    };
     const evaluate::Parameter* A = evaluate::find_parameter(evaluation, "A");
     if (limited("A") || (A && evaluate::value_of(A->value))) return "A";
     const evaluate::Parameter* E = evaluate::find_parameter(evaluation, "E");

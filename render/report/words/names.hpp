@@ -45,7 +45,8 @@ std::string parameter_words(std::string_view parameter, std::string_view standar
 /// The letter(s) printed for a parameter: "A", "E", "B"; empty where the name says it all (straightness, angle).
 std::string parameter_symbol(std::string_view parameter);
 
-/// Which parameter speaks for a series: A, else E where A is not evaluated and no limit asks for it; straightness or angle, of one direction where the readings are.
+/// Which parameter speaks for a series: A, else E where A is not evaluated and no limit asks for it; straightness or angle, of one
+/// direction where the readings are.
 std::string headline_parameter(const document::Series& series, const evaluate::SeriesEvaluation& evaluation);
 
 /// ", revision 2" of a report, or nothing.

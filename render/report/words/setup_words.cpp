@@ -42,11 +42,12 @@ std::vector<Fact> setup_facts(const Subject& subject, const document::Setup& set
     add_fact(facts, "Warm-up", setup.warm_up);
     for (const auto& line : setup.lines) {
         std::string text;
-        for (const auto& [axis, at] : line.at_mm) text += (text.empty() ? "at " : ", ") + axis + "\u00a0=\u00a0" + with_unit(units::number(at, 1, style), "mm");
+        for (const auto& [axis, at] : line.at_mm)
+            text += (text.empty() ? "at " : ", ") + axis + "\u00a0=\u00a0" + with_unit(units::number(at, 1, style), "mm");
         if (line.offset_to_tool_point_mm) {
             const auto& offset = *line.offset_to_tool_point_mm;
-            text += (text.empty() ? "" : "; ") + std::string("offset to the tool point (") + units::number(offset[0], 1, style) + ", " + units::number(offset[1], 1, style) + ", " +
-                    with_unit(units::number(offset[2], 1, style) + ")", "mm");
+            text += (text.empty() ? "" : "; ") + std::string("offset to the tool point (") + units::number(offset[0], 1, style) + ", " +
+                    units::number(offset[1], 1, style) + ", " + with_unit(units::number(offset[2], 1, style) + ")", "mm");
         }
         add_fact(facts, "Measuring line, " + line.axis, text);
     }
@@ -76,13 +77,16 @@ PlainTable checks_table(const Subject& subject, const document::Setup& setup) {
     PlainTable table{.columns = {{"Check", 0.34}, {"reading", 0.11}, {"limit", 0.16}, {"verdict", 0.12}, {"basis of the limit", 0.27}}};
     for (const SetupOutcome& outcome : subject.evaluation.setup) {
         const auto& check = setup.checks[outcome.check];
-        const auto with = [&](double value) { return check.unit.empty() ? plain_number(subject, value) : with_unit(plain_number(subject, value), printed_unit(check.unit)); };
+        const auto with = [&](double value) {
+            return check.unit.empty() ? plain_number(subject, value) : with_unit(plain_number(subject, value), printed_unit(check.unit));
+        };
         std::vector<std::string> limits;
         if (check.at_least) limits.push_back("at least " + with(*check.at_least));
         if (check.at_most) limits.push_back("at most " + with(*check.at_most));
         const std::string basis = outcome.common_practice ? "common practice, no source" : check.basis;
-        table.rows.push_back({Text(check_name(subject, check)), Text(check.reading ? with(*check.reading) : no_value), Text(limits.empty() ? "\u2013" : listed(limits)),
-                              verdict_text(check, outcome), basis.empty() ? Text().quiet("not stated") : Text(basis)});
+        table.rows.push_back({Text(check_name(subject, check)), Text(check.reading ? with(*check.reading) : no_value),
+                              Text(limits.empty() ? "\u2013" : listed(limits)), verdict_text(check, outcome),
+                              basis.empty() ? Text().quiet("not stated") : Text(basis)});
     }
     return table;
 }
@@ -92,7 +96,8 @@ std::optional<double> smallest_U_of_E(const Subject& subject, const std::string&
     std::optional<double> smallest;
     for (const auto& entry : subject.evaluation.uncertainty) {
         const auto* series = document::find_series(subject.document, entry.series);
-        if (!series || entry.parameter != "E" || series->error.axis != axis || entry.expanded.dimension() != units::Dimension::Length) continue;
+        if (!series || entry.parameter != "E" || series->error.axis != axis || entry.expanded.dimension() != units::Dimension::Length)
+            continue;
         const double U = entry.expanded.in(units::micrometre);
         smallest = std::min(smallest.value_or(U), U);
     }
@@ -115,23 +120,31 @@ PlainTable cosine_table(const Subject& subject) {
     for (const CosineError& error : subject.evaluation.cosine) {
         const auto U = smallest_U_of_E(subject, error.axis);
         const auto if_resolved = [&](const std::string& number) { return Text(error.resolved ? number : no_value); };
-        table.rows.push_back({Text(error.axis), if_resolved(units::number(error.angle_rad * urad, 0, style_of(subject))), Text(units::number(error.length_mm, 0, style_of(subject))),
+        table.rows.push_back({Text(error.axis), if_resolved(units::number(error.angle_rad * urad, 0, style_of(subject))),
+                              Text(units::number(error.length_mm, 0, style_of(subject))),
                               Text(error.resolved ? small_number(subject, error.um) : "up to " + small_number(subject, error.least_um)),
-                              if_resolved(small_number(subject, error.um_per_m)), Text(U ? small_number(subject, *U / 10) : no_value), cosine_verdict(error, U)});
+                              if_resolved(small_number(subject, error.um_per_m)), Text(U ? small_number(subject, *U / 10) : no_value),
+                              cosine_verdict(error, U)});
     }
     return table;
 }
 
 BulletList cosine_notes(const Subject& subject) {
-    BulletList notes{{Text("From the beam’s offsets at two positions. A beam at an angle reads short by the travel times (1 \u2212 cosine), whatever the angle’s sign.")}};
+    BulletList notes{
+        {Text("From the beam’s offsets at two positions. A beam at an angle reads short by the travel times (1 \u2212 cosine), whatever "
+              "the angle’s sign.")}};
     for (const CosineError& error : subject.evaluation.cosine) {
         const auto U = smallest_U_of_E(subject, error.axis);
         if (!error.resolved)
-            notes.items.push_back(Text().strong("Axis " + error.axis + ": the offsets cannot resolve the angle.").plain(" Their last digits leave up to " +
-                                  with_unit(small_number(subject, error.least_um), "µm") + " of cosine error open."));
+            notes.items.push_back(Text()
+                                      .strong("Axis " + error.axis + ": the offsets cannot resolve the angle.")
+                                      .plain(" Their last digits leave up to " + with_unit(small_number(subject, error.least_um), "µm") +
+                                             " of cosine error open."));
         else if (U && error.um > *U / 10)
-            notes.items.push_back(Text().strong("Axis " + error.axis + ": the cosine error exceeds a tenth of U(E),").plain(" which is " + with_unit(small_number(subject, *U), "µm") +
-                                  ". Align the beam and measure again, or state the error."));
+            notes.items.push_back(Text()
+                                      .strong("Axis " + error.axis + ": the cosine error exceeds a tenth of U(E),")
+                                      .plain(" which is " + with_unit(small_number(subject, *U), "µm") +
+                                             ". Align the beam and measure again, or state the error."));
     }
     return notes;
 }
@@ -146,14 +159,17 @@ std::vector<Section> setup_sections(const Subject& subject) {
     if (auto facts = setup_facts(subject, setup); !facts.empty()) section.parts.emplace_back(FactTable{std::move(facts)});
     if (!setup.checks.empty()) section.parts.emplace_back(checks_table(subject, setup));
     if (!section.parts.empty()) sections.push_back(std::move(section));
-    if (!subject.evaluation.cosine.empty()) sections.push_back({.heading = "Beam against axis: cosine error", .parts = {cosine_table(subject), cosine_notes(subject)}});
+    if (!subject.evaluation.cosine.empty())
+        sections.push_back({.heading = "Beam against axis: cosine error", .parts = {cosine_table(subject), cosine_notes(subject)}});
     return sections;
 }
 
 std::string setup_outside_words(const evaluate::Evaluation& evaluation) {
-    const auto outside = static_cast<std::size_t>(std::ranges::count(evaluation.setup, evaluate::SetupVerdict::Fail, &evaluate::SetupOutcome::outcome));
+    const auto outside =
+        static_cast<std::size_t>(std::ranges::count(evaluation.setup, evaluate::SetupVerdict::Fail, &evaluate::SetupOutcome::outcome));
     if (outside == 0) return "";
-    return " " + capitalised(count_word(outside)) + (outside == 1 ? " check of the set-up is outside." : " checks of the set-up are outside.");
+    return " " + capitalised(count_word(outside)) +
+           (outside == 1 ? " check of the set-up is outside." : " checks of the set-up are outside.");
 }
 
 }  // namespace wayfolio::report

@@ -9,7 +9,8 @@ std::vector<SeriesView> series_views(const Subject& subject) {
     for (const document::Series& series : subject.document.series) {
         const auto* evaluation = evaluate::find_series(subject.evaluation, series.id);
         if (!evaluation) continue;
-        views.push_back({series, *evaluation, shown_of(subject.layout, series, evaluation->unit), shown_of(subject.layout, series, series.unit)});
+        views.push_back(
+            {series, *evaluation, shown_of(subject.layout, series, evaluation->unit), shown_of(subject.layout, series, series.unit)});
     }
     return views;
 }

@@ -39,7 +39,8 @@ template <class Thing, class Fits>
 std::vector<std::vector<Thing>> grouped(const std::vector<Thing>& things, Fits fits, std::size_t most) {
     std::vector<std::vector<Thing>> groups;
     for (const Thing& thing : things) {
-        const auto found = std::ranges::find_if(groups, [&](const auto& group) { return group.size() < most && fits(group.front(), thing); });
+        const auto found =
+            std::ranges::find_if(groups, [&](const auto& group) { return group.size() < most && fits(group.front(), thing); });
         if (found == groups.end()) groups.push_back({thing});
         else found->push_back(thing);
     }

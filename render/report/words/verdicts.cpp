@@ -52,7 +52,8 @@ Text undecided_margin(const Decision& decision, const Shown& shown, Verdict& ver
 std::vector<Text> explanation_of(const Decision& decision, const Shown& shown) {
     std::vector<Text> lines;
     const int decimals = result_decimals(shown, decision.expanded);
-    const std::string value = number_of(shown, judged_value(decision), decimals), limit = with_unit(limit_number(shown, decision.limit), shown.unit.symbol);
+    const std::string value = number_of(shown, judged_value(decision), decimals),
+                      limit = with_unit(limit_number(shown, decision.limit), shown.unit.symbol);
     const bool uses_U = decision.expanded && decision.rule != DecisionRule::Simple;
     const std::string U = uses_U ? number_of(shown, *decision.expanded, decimals) : "";
     switch (decision.outcome) {
@@ -87,6 +88,14 @@ Verdict not_decided(const Decision& decision) {
     return verdict;
 }
 
+/// The binary guard band rejects values short of the limit by less than U.
+Verdict rejected_by_guard_band(const Decision& decision, const Shown& shown) {
+    return {.symbol = VerdictSymbol::Outside,
+            .word = Text().strong("Not accepted"),
+            .margin = Text(distance_to_limit(decision, shown) + " short of it, less than\u00a0").symbol("U"),
+            .short_form = Text().strong("Not accepted").plain(", in guard band")};
+}
+
 }  // namespace
 
 PrintedMargin printed_margin(const Decision& decision, const Shown& shown, TakenOff taken_off) {
@@ -117,11 +126,8 @@ Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown) {
             verdict = {.symbol = VerdictSymbol::Outside, .word = Text().strong("Outside")};
             if (judged_value(*decision) > decision->limit) {
                 verdict.margin = outside_margin(*decision, shown, verdict);
-            } else {  // the binary guard band rejects values short of the limit by less than U
-                const std::string distance = distance_to_limit(*decision, shown);
-                verdict.word = Text().strong("Not accepted");
-                verdict.margin = Text(distance + " short of it, less than\u00a0").symbol("U");
-                verdict.short_form = Text().strong("Not accepted").plain(", in guard band");
+            } else {
+                verdict = rejected_by_guard_band(*decision, shown);
             }
             break;
         case Outcome::ConditionalPass:
@@ -166,15 +172,20 @@ std::string rule_words(DecisionRule rule) {
 std::string rule_explained(DecisionRule rule) {
     switch (rule) {
         case DecisionRule::Simple:
-            return "A value is inside up to its limit and outside past it. The uncertainty takes no part; near the limit the risk of a wrong verdict is up to one half.";
+            return "A value is inside up to its limit and outside past it. The uncertainty takes no part; near the limit the risk of a "
+                   "wrong verdict is up to one half.";
         case DecisionRule::GuardBand:
-            return "A value is inside when it stays under the limit by at least its uncertainty *U*; every other value is not accepted (ILAC-G8:09/2019, binary with guard band *w*\u00a0=\u00a0*U*).";
+            return "A value is inside when it stays under the limit by at least its uncertainty *U*; every other value is not accepted "
+                   "(ILAC-G8:09/2019, binary with guard band *w*\u00a0=\u00a0*U*).";
         case DecisionRule::GuardBandBothSides:
-            return "A value is inside when it stays under the limit by at least its uncertainty *U*, outside when it is past the limit by more than *U*, and undecided in between.";
+            return "A value is inside when it stays under the limit by at least its uncertainty *U*, outside when it is past the limit by "
+                   "more than *U*, and undecided in between.";
         case DecisionRule::Iso14253_1:
-            return "A value is inside when it stays under the limit by at least 1.65 *u*, outside when it is past the limit by more than that, and undecided in between (ISO 14253-1:2017, 95 %; from memory of the standard).";
+            return "A value is inside when it stays under the limit by at least 1.65 *u*, outside when it is past the limit by more than "
+                   "that, and undecided in between (ISO 14253-1:2017, 95 %; from memory of the standard).";
         case DecisionRule::NonBinary:
-            return "A value is a pass up to limit less *U*, a conditional pass up to the limit, a conditional fail up to limit plus *U*, and a fail past that (ILAC-G8:09/2019, non-binary, *w*\u00a0=\u00a0*U*).";
+            return "A value is a pass up to limit less *U*, a conditional pass up to the limit, a conditional fail up to limit plus *U*, "
+                   "and a fail past that (ILAC-G8:09/2019, non-binary, *w*\u00a0=\u00a0*U*).";
     }
     return {};
 }
@@ -193,7 +204,8 @@ int severity(const evaluate::Decision* decision) {
 }
 
 const evaluate::Decision* find_decision(const evaluate::Evaluation& evaluation, std::string_view series, std::string_view parameter) {
-    const auto found = std::ranges::find_if(evaluation.decisions, [&](const Decision& d) { return d.series == series && d.parameter == parameter; });
+    const auto found =
+        std::ranges::find_if(evaluation.decisions, [&](const Decision& d) { return d.series == series && d.parameter == parameter; });
     return found == evaluation.decisions.end() ? nullptr : &*found;
 }
 

@@ -20,12 +20,20 @@ std::vector<Zone> zones_of(DecisionRule rule, const DecisionPicture& picture, do
     if (!(w > 0)) return {inside(low, limit), outside(limit, high)};
     switch (rule) {
         case DecisionRule::Simple: break;
-        case DecisionRule::GuardBand: return {inside(low, limit - w), {limit - w, limit, true, VerdictSymbol::Outside, Text().strong("not accepted")}, {limit, high, false, VerdictSymbol::None, {}}};
+        case DecisionRule::GuardBand:
+            return {inside(low, limit - w),
+                    {limit - w, limit, true, VerdictSymbol::Outside, Text().strong("not accepted")},
+                    {limit, high, false, VerdictSymbol::None, {}}};
         case DecisionRule::GuardBandBothSides:
-        case DecisionRule::Iso14253_1: return {inside(low, limit - w), {limit - w, limit + w, true, VerdictSymbol::Undecided, Text().strong("undecided")}, outside(limit + w, high)};
+        case DecisionRule::Iso14253_1:
+            return {inside(low, limit - w),
+                    {limit - w, limit + w, true, VerdictSymbol::Undecided, Text().strong("undecided")},
+                    outside(limit + w, high)};
         case DecisionRule::NonBinary:
-            return {inside(low, limit - w), {limit - w, limit, true, VerdictSymbol::Undecided, Text().strong("inside by less than ").symbol("U")},
-                    {limit, limit + w, true, VerdictSymbol::Undecided, Text().strong("outside by less than ").symbol("U")}, outside(limit + w, high)};
+            return {inside(low, limit - w),
+                    {limit - w, limit, true, VerdictSymbol::Undecided, Text().strong("inside by less than ").symbol("U")},
+                    {limit, limit + w, true, VerdictSymbol::Undecided, Text().strong("outside by less than ").symbol("U")},
+                    outside(limit + w, high)};
     }
     return {inside(low, limit), outside(limit, high)};
 }
@@ -63,7 +71,8 @@ std::vector<Text> margin_lines(const Judgement& judgement) {
     const std::string unit(judgement.shown.unit.symbol);
     std::vector<Text> lines{Text("margin " + with_unit(margin, unit))};
     if (decision.expanded) lines.push_back(Text("after ").symbol("U").plain(" " + with_unit(after_U, unit)));
-    if (decision.probability_of_conformity) lines.emplace_back("probability of conformity " + probability_words(*decision.probability_of_conformity, judgement.shown.style));
+    if (decision.probability_of_conformity)
+        lines.emplace_back("probability of conformity " + probability_words(*decision.probability_of_conformity, judgement.shown.style));
     return lines;
 }
 
@@ -77,9 +86,11 @@ void set_words(DecisionPicture& picture, const Judgement& judgement, double w) {
     if (picture.U) picture.U_words = Text().symbol("U").plain("\u00a0=\u00a0" + number_of(shown, *decision.expanded, decimals));
     picture.limit_words = Text("limit " + with_unit(limit_number(shown, decision.limit), shown.unit.symbol));
     if (!(w > 0)) return;
-    picture.width_words = decision.rule == DecisionRule::Iso14253_1 ? Text().symbol("w").plain("\u00a0=\u00a01.65\u202f").symbol("u") : Text().symbol("w").plain("\u00a0=\u00a0").symbol("U");
+    picture.width_words = decision.rule == DecisionRule::Iso14253_1 ? Text().symbol("w").plain("\u00a0=\u00a01.65\u202f").symbol("u")
+                                                                    : Text().symbol("w").plain("\u00a0=\u00a0").symbol("U");
     picture.edges.emplace_back(picture.limit - w, units::number(picture.limit - w, decimals, shown.style));
-    if (decision.rule != DecisionRule::GuardBand) picture.edges.emplace_back(picture.limit + w, units::number(picture.limit + w, decimals, shown.style));
+    if (decision.rule != DecisionRule::GuardBand)
+        picture.edges.emplace_back(picture.limit + w, units::number(picture.limit + w, decimals, shown.style));
 }
 
 }  // namespace
@@ -89,13 +100,19 @@ std::optional<DecisionPicture> decision_picture(const Judgement& judgement) {
     if (!decision.value || !(decision.limit.in(judgement.shown.unit) > 0)) return std::nullopt;
     const auto& unit = judgement.shown.unit;
     const double w = decision.guard && decision.rule != DecisionRule::Simple ? decision.guard->in(unit) : 0;
-    DecisionPicture picture{.low = 0, .high = 0, .value = judged_value(decision).in(unit), .limit = decision.limit.in(unit),
-                            .U = decision.expanded ? std::optional(decision.expanded->in(unit)) : std::nullopt, .verdict = verdict_of(&decision, judgement.shown), .margins = margin_lines(judgement)};
+    DecisionPicture picture{.low = 0,
+                            .high = 0,
+                            .value = judged_value(decision).in(unit),
+                            .limit = decision.limit.in(unit),
+                            .U = decision.expanded ? std::optional(decision.expanded->in(unit)) : std::nullopt,
+                            .verdict = verdict_of(&decision, judgement.shown),
+                            .margins = margin_lines(judgement)};
     set_scale(picture, w);
     picture.zones = zones_of(decision.rule, picture, w);
     set_words(picture, judgement, w);
-    picture.alternative = judgement.name + " " + judgement.symbol + " against its limit: " + picture.value_words.words() + (picture.U ? ", " + picture.U_words.words() : std::string()) + ", " +
-                          picture.limit_words.words() + "; " + picture.verdict.word.words() + " by the rule " + rule_words(decision.rule) + ".";
+    picture.alternative = judgement.name + " " + judgement.symbol + " against its limit: " + picture.value_words.words() +
+                          (picture.U ? ", " + picture.U_words.words() : std::string()) + ", " + picture.limit_words.words() + "; " +
+                          picture.verdict.word.words() + " by the rule " + rule_words(decision.rule) + ".";
     return picture;
 }
 
@@ -107,15 +124,22 @@ Section decision_table(const Subject& subject, const std::vector<Judgement>& all
         const Decision& decision = *one.decision;
         const Shown& shown = one.shown;
         std::string name = one.name + " " + one.symbol + "\u00a0/\u00a0" + std::string(shown.unit.symbol);
-        if (decision.length_mm) name = one.name + " " + one.symbol + " over " + length_text(*decision.length_mm, style_of(subject)) + "\u00a0/\u00a0" + std::string(shown.unit.symbol);
+        if (decision.length_mm)
+            name = one.name + " " + one.symbol + " over " + length_text(*decision.length_mm, style_of(subject)) + "\u00a0/\u00a0" +
+                   std::string(shown.unit.symbol);
         const int decimals = result_decimals(shown, decision.expanded);
         const auto [margin, after_U] = decision.value ? margins_of(one) : std::pair<std::string, std::string>(no_value, no_value);
-        table.rows.push_back({Text(name), Text(decision.value ? number_of(shown, judged_value(decision), decimals) : no_value), Text(decision.expanded ? number_of(shown, *decision.expanded, decimals) : no_value),
-                              Text(limit_number(shown, decision.limit)), Text(margin), Text(after_U),
-                              Text(decision.probability_of_conformity ? probability_words(*decision.probability_of_conformity, shown.style) : no_value), verdict_of(&decision, shown).word});
+        table.rows.push_back(
+            {Text(name), Text(decision.value ? number_of(shown, judged_value(decision), decimals) : no_value),
+             Text(decision.expanded ? number_of(shown, *decision.expanded, decimals) : no_value), Text(limit_number(shown, decision.limit)),
+             Text(margin), Text(after_U),
+             Text(decision.probability_of_conformity ? probability_words(*decision.probability_of_conformity, shown.style) : no_value),
+             verdict_of(&decision, shown).word});
     }
     Section section{.heading = "Every decision in numbers", .parts = {table}};
-    section.parts.emplace_back(Paragraph{marked("Margin: limit less value. Conformity: probability that the true value is within the limit, for a normal distribution with *u*\u00a0=\u00a0*U*\u202f/\u202f*k* (JCGM 106:2012 clause 7).")});
+    section.parts.emplace_back(
+        Paragraph{marked("Margin: limit less value. Conformity: probability that the true value is within the limit, for a normal "
+                         "distribution with *u*\u00a0=\u00a0*U*\u202f/\u202f*k* (JCGM 106:2012 clause 7).")});
     return section;
 }
 

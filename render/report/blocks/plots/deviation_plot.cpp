@@ -130,7 +130,8 @@ std::vector<std::pair<std::string, std::string>> measured_parameters(const docum
     return {{"M", "M"}, {"E", "E"}, {"A", "A"}};
 }
 
-std::optional<LimitLines> limit_of(const document::Series& series, const std::string& parameter, const DeviationPlot& plot, const Shown& shown) {
+std::optional<LimitLines> limit_of(const document::Series& series, const std::string& parameter, const DeviationPlot& plot,
+                                   const Shown& shown) {
     if (plot.brackets.empty()) return std::nullopt;
     const auto tolerance = std::ranges::find(series.tolerances, parameter, &document::Tolerance::parameter);
     if (tolerance == series.tolerances.end()) return std::nullopt;
@@ -142,7 +143,8 @@ std::optional<LimitLines> limit_of(const document::Series& series, const std::st
     Text label("limit");
     if (!symbol.empty()) label.plain(" for ").symbol(symbol).plain(":");
     label.plain(" " + number + " between the two lines");
-    return LimitLines{.width = tolerance->limit, .centre = (own->low + own->high) / 2.0, .label = label, .short_label = Text("limit " + number)};
+    return LimitLines{
+        .width = tolerance->limit, .centre = (own->low + own->high) / 2.0, .label = label, .short_label = Text("limit " + number)};
 }
 
 /// "starts at 0.4 µm, ends at 7.7 µm": the trend in one clause.
@@ -159,7 +161,8 @@ std::string extremes(const std::vector<std::pair<Position, Deviation>>& curve, c
 
 std::string runs_words(const document::Series& series) {
     const auto count = [&](Approach approach) { return std::ranges::count(series.runs, approach, &document::Run::approach); };
-    const auto positive = static_cast<std::size_t>(count(Approach::Positive)), negative = static_cast<std::size_t>(count(Approach::Negative));
+    const auto positive = static_cast<std::size_t>(count(Approach::Positive)),
+               negative = static_cast<std::size_t>(count(Approach::Negative));
     if (positive + negative == 0) return "values as stated";
     if (positive == 0) return count_word(negative) + " run" + (negative == 1 ? "" : "s") + " in the negative direction";
     if (negative == 0) return count_word(positive) + " run" + (positive == 1 ? "" : "s") + " in the positive direction";
@@ -168,10 +171,10 @@ std::string runs_words(const document::Series& series) {
 }
 
 /// What a colleague would say over the phone: quantity, axis, range, the worst places with numbers, the trend.
-std::string alternative_text(const document::Document& document, const document::Series& series, const evaluate::SeriesEvaluation& evaluation,
-                             const DeviationPlot& plot, const Shown& shown) {
-    std::string text = quantity_title(document, series.error) + state_suffix(series.state) + ", against position on axis " + series.error.axis + ": " +
-                       std::to_string(plot.targets.size()) + " targets, " + runs_words(series) + ".";
+std::string alternative_text(const document::Document& document, const document::Series& series,
+                             const evaluate::SeriesEvaluation& evaluation, const DeviationPlot& plot, const Shown& shown) {
+    std::string text = quantity_title(document, series.error) + state_suffix(series.state) + ", against position on axis " +
+                       series.error.axis + ": " + std::to_string(plot.targets.size()) + " targets, " + runs_words(series) + ".";
     const auto curve = mean_curve_of(plot);
     if (curve.empty()) return text;
     text += " " + extremes(curve, shown) + " " + trend(curve, shown);
@@ -179,8 +182,8 @@ std::string alternative_text(const document::Document& document, const document:
     const evaluate::Parameter* parameter = evaluate::find_parameter(evaluation, headline);
     if (parameter && evaluate::value_of(parameter->value)) {
         const std::string symbol = parameter_symbol(headline);
-        text += " " + parameter_words(symbol.empty() ? headline : symbol, evaluation.standard) + (symbol.empty() ? "" : " " + symbol) + " is " +
-                value_text(shown, *evaluate::value_of(parameter->value), shown.decimals) + ".";
+        text += " " + parameter_words(symbol.empty() ? headline : symbol, evaluation.standard) + (symbol.empty() ? "" : " " + symbol) +
+                " is " + value_text(shown, *evaluate::value_of(parameter->value), shown.decimals) + ".";
     }
     if (plot.limit) text += " " + capitalised(plot.limit->short_label.words()) + ".";
     return text;
@@ -195,9 +198,14 @@ std::string note_letter(std::size_t n) {
 
 }  // namespace
 
-DeviationPlot deviation_plot(const document::Document& document, const document::Series& series, const SeriesEvaluation& evaluation, const Shown& shown) {
+DeviationPlot deviation_plot(const document::Document& document, const document::Series& series, const SeriesEvaluation& evaluation,
+                             const Shown& shown) {
     const Baseline baseline = baseline_of(evaluation);
-    DeviationPlot plot{.series_id = series.id, .quantity = "Deviation", .axis_name = series.error.axis, .unit = shown.unit, .position_unit = shown.position};
+    DeviationPlot plot{.series_id = series.id,
+                       .quantity = "Deviation",
+                       .axis_name = series.error.axis,
+                       .unit = shown.unit,
+                       .position_unit = shown.position};
     plot.targets = drawn_targets(evaluation, baseline);
     plot.runs = drawn_runs(series, evaluation, baseline);
     for (const ReadingNote& note : reading_notes(series, evaluation)) {
@@ -228,7 +236,8 @@ std::vector<ReadingNote> reading_notes(const document::Series& series, const Ser
                 if (evaluation.kind == SeriesKind::Steps && target.index == 0) continue;
                 const document::Exclusion* exclusion = series.runs[run].exclusion(target.index);
                 if (!exclusion && series.runs[run].deviations[target.index]) continue;
-                notes.push_back({run, target.index, note_letter(notes.size()), exclusion ? std::optional(exclusion->reason) : std::nullopt});
+                notes.push_back(
+                    {run, target.index, note_letter(notes.size()), exclusion ? std::optional(exclusion->reason) : std::nullopt});
             }
         }
     }

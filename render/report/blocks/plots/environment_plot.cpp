@@ -45,7 +45,9 @@ struct NumberForm {
     int decimals;
     units::NumberStyle style;
     [[nodiscard]] std::string number(double value) const { return units::number(value, decimals, style); }
-    [[nodiscard]] std::string between(const RecordRange& range) const { return number(range.low) + " to " + with_unit(number(range.high), unit); }
+    [[nodiscard]] std::string between(const RecordRange& range) const {
+        return number(range.low) + " to " + with_unit(number(range.high), unit);
+    }
 };
 
 RecordCurve curve(const std::string& name, Points points, const NumberForm& form) {
@@ -65,7 +67,8 @@ std::string course(const RecordCurve& curve, const NumberForm& form) {
     const double change = range.last - range.first;
     constexpr double mostly = 0.6;
     if (range.high > range.low && std::abs(change) >= mostly * (range.high - range.low))
-        return (change > 0 ? "rises from " : "falls from ") + form.number(range.first) + " to " + with_unit(form.number(range.last), form.unit);
+        return (change > 0 ? "rises from " : "falls from ") + form.number(range.first) + " to " +
+               with_unit(form.number(range.last), form.unit);
     return "stays between " + form.number(range.low) + " and " + with_unit(form.number(range.high), form.unit);
 }
 
@@ -74,7 +77,8 @@ struct RecordPanels {
     std::vector<RecordPanel> panels;
     std::string said;
 
-    void add(const std::string& name, const std::string& title, std::vector<std::pair<std::string, Points>> curves, const NumberForm& form) {
+    void add(const std::string& name, const std::string& title, std::vector<std::pair<std::string, Points>> curves,
+             const NumberForm& form) {
         RecordPanel panel{.title = title + " / " + form.unit};
         for (auto& [sensor, points] : curves) {
             if (range_of(points).count < 2) continue;
@@ -130,7 +134,8 @@ void add_drift(RecordPanels& into, const document::Document& document, const Rec
 
 }  // namespace
 
-std::optional<RecordPlot> environment_plot(const document::Document& document, const evaluate::Evaluation& evaluation, units::NumberStyle style) {
+std::optional<RecordPlot> environment_plot(const document::Document& document, const evaluate::Evaluation& evaluation,
+                                           units::NumberStyle style) {
     if (!document.environment) return std::nullopt;
     const TimedSamples record = timed(document);
     if (record.samples.size() < 2 || !(record.samples.back().first > record.samples.front().first)) return std::nullopt;
@@ -143,14 +148,21 @@ std::optional<RecordPlot> environment_plot(const document::Document& document, c
     add_air_effect(panels, evaluation, record, style);
     add_drift(panels, document, record.clock, style);
     if (panels.panels.empty()) return std::nullopt;
-    RecordPlot plot{.first_day = date_part(record.samples.front().second->time), .from = record.samples.front().first, .to = record.samples.back().first,
-                    .panels = std::move(panels.panels), .lanes = run_lanes(document, record.clock), .sessions = sessions(document, record.clock)};
+    RecordPlot plot{.first_day = date_part(record.samples.front().second->time),
+                    .from = record.samples.front().first,
+                    .to = record.samples.back().first,
+                    .panels = std::move(panels.panels),
+                    .lanes = run_lanes(document, record.clock),
+                    .sessions = sessions(document, record.clock)};
     for (const RecordPanel& panel : plot.panels)
-        for (const RecordCurve& one : panel.curves) plot.from = std::min(plot.from, one.points.front().first), plot.to = std::max(plot.to, one.points.back().first);
+        for (const RecordCurve& one : panel.curves)
+            plot.from = std::min(plot.from, one.points.front().first), plot.to = std::max(plot.to, one.points.back().first);
     for (const RunLane& lane : plot.lanes) plot.from = std::min(plot.from, lane.from), plot.to = std::max(plot.to, lane.to);
-    plot.alternative = "Environment " + span_words(plot.first_day, plot.from, plot.to) + ", " + std::to_string(record.samples.size()) + " samples." + panels.said;
+    plot.alternative = "Environment " + span_words(plot.first_day, plot.from, plot.to) + ", " + std::to_string(record.samples.size()) +
+                       " samples." + panels.said;
     for (const Session& session : plot.sessions)
-        plot.alternative += " Runs" + (session.words.empty() ? "" : " " + session.words) + " from " + clock_words(session.from) + " to " + clock_words(session.to) + ".";
+        plot.alternative += " Runs" + (session.words.empty() ? "" : " " + session.words) + " from " + clock_words(session.from) + " to " +
+                            clock_words(session.to) + ".";
     return plot;
 }
 

@@ -8,8 +8,8 @@ namespace wayfolio::report {
 
 /// The figure of one series as it is drawn: deviations of a positioning series as they are, straightness about the headline
 /// reference line, angles about the mean of their readings (only differences have meaning there).
-DeviationPlot deviation_plot(const document::Document& document, const document::Series& series, const evaluate::SeriesEvaluation& evaluation,
-                             const Shown& shown);
+DeviationPlot deviation_plot(const document::Document& document, const document::Series& series,
+                             const evaluate::SeriesEvaluation& evaluation, const Shown& shown);
 
 /// Notes on readings that took no part, in the order of the readings table (rising targets, positive first, then by run):
 /// excluded and missing readings share one sequence of letters, a, b ... z, aa ...
@@ -22,7 +22,8 @@ std::vector<ReadingNote> reading_notes(const document::Series& series, const eva
 
 /// The environment record with the runs marked, the effect of the air on the longest linear axis, and the records at rest.
 /// Nothing where fewer than two samples have a time.
-std::optional<RecordPlot> environment_plot(const document::Document& document, const evaluate::Evaluation& evaluation, units::NumberStyle style);
+std::optional<RecordPlot> environment_plot(const document::Document& document, const evaluate::Evaluation& evaluation,
+                                           units::NumberStyle style);
 
 /// Every span of time in which something was read in one direction, once, in order of time. Series read in the same runs share their lanes.
 std::vector<RunLane> run_lanes(const document::Document& document, const RecordClock& clock);

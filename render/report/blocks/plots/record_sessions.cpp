@@ -59,7 +59,8 @@ std::vector<Session> sessions(const document::Document& document, const RecordCl
     const std::vector<ReadOver> all = spans(document, clock);
     std::vector<Together> found;
     for (const ReadOver& read : all) {
-        const auto same = std::ranges::find_if(found, [&](const Together& t) { return t.from == read.from && t.to == read.to && t.series[0]->state == read.series->state; });
+        const auto same = std::ranges::find_if(
+            found, [&](const Together& t) { return t.from == read.from && t.to == read.to && t.series[0]->state == read.series->state; });
         if (same == found.end()) found.push_back({read.from, read.to, {read.series}});
         else same->series.push_back(read.series);
     }
@@ -68,9 +69,13 @@ std::vector<Session> sessions(const document::Document& document, const RecordCl
     std::vector<Session> made;
     for (const Together& together : found) {
         const std::string& state = together.series[0]->state;
-        const bool whole_state = std::ranges::count_if(all, [&](const ReadOver& read) { return read.series->state == state; }) == static_cast<long>(together.series.size());
+        const bool whole_state = std::ranges::count_if(all, [&](const ReadOver& read) { return read.series->state == state; }) ==
+                                 static_cast<long>(together.series.size());
         const std::string errors = errors_of(together.series);
-        made.push_back({together.from, together.to, states && whole_state ? state_words(state) : states ? errors + state_suffix(state) : errors});
+        made.push_back({together.from, together.to,
+                        states && whole_state ? state_words(state)
+                        : states              ? errors + state_suffix(state)
+                                              : errors});
     }
     return made;
 }

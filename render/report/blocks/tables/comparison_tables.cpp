@@ -25,7 +25,9 @@ std::string report_name(const document::Job& job) {
 }
 
 void add_row(PlainTable& table, const char* name, const std::string& was, const std::string& now) {
-    if (!was.empty() || !now.empty()) table.rows.push_back({Text().quiet(name), Text(was.empty() ? std::string(no_value) : was), Text(now.empty() ? std::string(no_value) : now)});
+    if (!was.empty() || !now.empty())
+        table.rows.push_back(
+            {Text().quiet(name), Text(was.empty() ? std::string(no_value) : was), Text(now.empty() ? std::string(no_value) : now)});
 }
 
 /// "Positioning EXX, as left"; a verdict on two axes has no series.
@@ -62,7 +64,9 @@ Shown shown_of_change(const ParameterChange& change, const Subject& now) {
 
 namespace {
 
-std::string in_unit(const std::optional<Deviation>& value, const Shown& shown, int decimals) { return value ? number_of(shown, *value, decimals) : std::string(no_value); }
+std::string in_unit(const std::optional<Deviation>& value, const Shown& shown, int decimals) {
+    return value ? number_of(shown, *value, decimals) : std::string(no_value);
+}
 
 /// A slope of a straightness is an angle though its series is shown as a length: such a parameter keeps the unit it is compared in.
 Shown shown_of_parameter(const Shown& shown, const ParameterChange& change) {
@@ -87,16 +91,20 @@ PlainTable table_of_changes(const Shown& shown) {
 void add_change(PlainTable& table, Text name, const ParameterChange& change, const Shown& shown) {
     const ChangeNumbers numbers = change_numbers(change, shown);
     const bool more_than_U = change.against_U && *change.against_U > 1;
-    table.rows.push_back({with_reason(std::move(name), change), Text(numbers.was), Text(numbers.now), Text(numbers.change), Text(numbers.U_was), Text(numbers.U_now),
-                          more_than_U ? Text().strong(numbers.of_U) : Text(numbers.of_U)});
+    table.rows.push_back({with_reason(std::move(name), change), Text(numbers.was), Text(numbers.now), Text(numbers.change),
+                          Text(numbers.U_was), Text(numbers.U_now), more_than_U ? Text().strong(numbers.of_U) : Text(numbers.of_U)});
 }
 
-Section plain_section(std::string heading, std::string words) { return {.heading = std::move(heading), .parts = {Paragraph{Text(std::move(words))}}}; }
+Section plain_section(std::string heading, std::string words) {
+    return {.heading = std::move(heading), .parts = {Paragraph{Text(std::move(words))}}};
+}
 
 std::string reading_words(const compare::ReadingChanges& readings, const Shown& shown) {
     if (!readings.same_plan) return "another measurement: other targets, runs or trace";
     std::vector<std::string> parts;
-    const auto readings_word = [](std::size_t count, const char* does, const char* do_) { return count_word(count) + (count == 1 ? " reading " : " readings ") + (count == 1 ? does : do_); };
+    const auto readings_word = [](std::size_t count, const char* does, const char* do_) {
+        return count_word(count) + (count == 1 ? " reading " : " readings ") + (count == 1 ? does : do_);
+    };
     if (readings.other_values > 0) parts.push_back(readings_word(readings.other_values, "has another value", "have other values"));
     if (readings.largest) parts.push_back("the largest difference is " + value_text(shown, *readings.largest, shown.statistics_decimals));
     if (readings.set_aside > 0) parts.push_back(readings_word(readings.set_aside, "more is set aside", "more are set aside"));
@@ -109,7 +117,8 @@ Section readings_section(const Subject& now, const std::vector<SeriesView>& view
     BulletList list;
     for (const auto& readings : changes.readings) {
         const SeriesView* view = find_view(views, readings.series);
-        if (view) list.items.emplace_back(title_by_id(now, views, readings.series) + ": " + reading_words(readings, view->reading_shown) + ".");
+        if (view)
+            list.items.emplace_back(title_by_id(now, views, readings.series) + ": " + reading_words(readings, view->reading_shown) + ".");
     }
     return {.heading = "Readings", .parts = {list}};
 }
@@ -130,10 +139,13 @@ Section verdicts_section(const Subject& now, const std::vector<SeriesView>& view
     if (changes.verdicts.empty()) return plain_section("Verdicts", "No verdict changed.");
     PlainTable table{.columns = {{"Decision on", 0.5}, {"old", 0.25}, {"new", 0.25}}};
     std::vector<compare::VerdictChange> verdicts = changes.verdicts;  // by series as the document has them
-    std::ranges::stable_sort(verdicts, {}, [&](const auto& verdict) { return std::ranges::find_if(views, [&](const SeriesView& view) { return view.series.id == verdict.series; }) - views.begin(); });
+    std::ranges::stable_sort(verdicts, {}, [&](const auto& verdict) {
+        return std::ranges::find_if(views, [&](const SeriesView& view) { return view.series.id == verdict.series; }) - views.begin();
+    });
     for (const auto& verdict : verdicts) {
         const std::string title = title_by_id(now, views, verdict.series);
-        table.rows.push_back({Text(title.empty() ? capitalised(verdict.parameter) : title + ", " + verdict.parameter), Text(verdict_cell(verdict.was)), Text().strong(verdict_cell(verdict.now))});
+        table.rows.push_back({Text(title.empty() ? capitalised(verdict.parameter) : title + ", " + verdict.parameter),
+                              Text(verdict_cell(verdict.was)), Text().strong(verdict_cell(verdict.now))});
     }
     return {.heading = "Verdicts", .parts = {table}};
 }
@@ -151,7 +163,8 @@ Section settings_section(const Comparison& changes) {
     if (changes.changes.empty()) return plain_section("Data and settings", "Apart from the readings, the documents say the same.");
     PlainTable table{.columns = {{"Place in the document", 0.4}, {"old", 0.3}, {"new", 0.3}}};
     for (const auto& change : changes.changes)
-        table.rows.push_back({Text(change.pointer + (change.of.empty() ? "" : " (" + change.of + ")")), Text(value_cell(change.was)), Text(value_cell(change.now))});
+        table.rows.push_back({Text(change.pointer + (change.of.empty() ? "" : " (" + change.of + ")")), Text(value_cell(change.was)),
+                              Text(value_cell(change.now))});
     return {.heading = "Data and settings", .parts = {table}};
 }
 
@@ -168,9 +181,14 @@ ChangeNumbers change_numbers(const ParameterChange& change, const Shown& given) 
     const Shown shown = shown_of_parameter(given, change);
     int decimals = shown.decimals;
     if (change.expanded_was || change.expanded_now)
-        decimals = std::max(change.expanded_was ? result_decimals(shown, change.expanded_was) : 0, change.expanded_now ? result_decimals(shown, change.expanded_now) : 0);
-    ChangeNumbers numbers{.was = in_unit(change.was, shown, decimals), .now = in_unit(change.now, shown, decimals), .change = in_unit(change.difference, shown, decimals),
-                          .U_was = in_unit(change.expanded_was, shown, decimals), .U_now = in_unit(change.expanded_now, shown, decimals), .of_U = std::string(no_value)};
+        decimals = std::max(change.expanded_was ? result_decimals(shown, change.expanded_was) : 0,
+                            change.expanded_now ? result_decimals(shown, change.expanded_now) : 0);
+    ChangeNumbers numbers{.was = in_unit(change.was, shown, decimals),
+                          .now = in_unit(change.now, shown, decimals),
+                          .change = in_unit(change.difference, shown, decimals),
+                          .U_was = in_unit(change.expanded_was, shown, decimals),
+                          .U_now = in_unit(change.expanded_now, shown, decimals),
+                          .of_U = std::string(no_value)};
     if (change.difference && change.difference->in(shown.unit) > 0) numbers.change.insert(0, "+");
     constexpr double many_times = 10;
     if (change.against_U) numbers.of_U = units::number(*change.against_U, *change.against_U < many_times ? 2 : 1, shown.style);
@@ -219,8 +237,10 @@ std::optional<Section> results_section(const Subject& now, const Comparison& cha
         else same.push_back(change->parameter);
     }
     if (any_other)
-        section.parts.emplace_back(Paragraph{marked("Every parameter stands in the tables that follow. Change / *U*: over the larger *U* where the readings are the same, which then share "
-                                                    "their errors; else over the root of the sum of squares of both, as of two independent measurements. Strong: more than that.")});
+        section.parts.emplace_back(
+            Paragraph{marked("Every parameter stands in the tables that follow. Change / *U*: over the larger *U* where the readings are "
+                             "the same, which then share their errors; else over the root of the sum of squares of both, as of two "
+                             "independent measurements. Strong: more than that.")});
     if (!same.empty()) section.parts.emplace_back(Paragraph{Text("No parameter changed: " + listed(same) + ".")});
     return section.parts.empty() ? std::nullopt : std::optional(section);
 }
@@ -230,7 +250,8 @@ std::optional<Section> squareness_changes_section(const Subject& now, const Comp
     PlainTable table = table_of_changes(shown);
     bool any_other = false;
     for (const ParameterChange* change : parameters_of(changes, "")) {
-        add_change(table, Text(capitalised(change->parameter) + " ").symbol(change->error).plain(state_suffix(change->state)), *change, shown);
+        add_change(table, Text(capitalised(change->parameter) + " ").symbol(change->error).plain(state_suffix(change->state)), *change,
+                   shown);
         any_other = any_other || change->differs();
     }
     return any_other ? std::optional(Section{.heading = "Squareness", .parts = {table}}) : std::nullopt;

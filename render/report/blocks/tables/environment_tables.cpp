@@ -63,7 +63,9 @@ std::string air_words(const Subject& subject, const document::AirCorrection& air
 
 std::string expansion_words(const Subject& subject, const document::ExpansionCorrection& expansion) {
     if (!expansion.applied) return "no expansion correction";
-    return expansion.coefficient_um_per_m_K ? "expansion with " + with_unit(plain(subject, *expansion.coefficient_um_per_m_K, 1), "µm/(m\u202fK)") : "expansion correction";
+    return expansion.coefficient_um_per_m_K
+               ? "expansion with " + with_unit(plain(subject, *expansion.coefficient_um_per_m_K, 1), "µm/(m\u202fK)")
+               : "expansion correction";
 }
 
 }  // namespace
@@ -93,13 +95,17 @@ std::optional<Section> air_section(const Subject& subject) {
         std::string others;
         for (std::size_t i = most_axes; i < air->change_over_travel.size(); ++i) {
             const auto& one = air->change_over_travel[i];
-            others += (others.empty() ? "" : "; ") + one.axis + ", " + with_unit(plain(subject, one.length_m, 2), "m") + ": " + with_unit(plain(subject, one.um, 2), "µm");
+            others += (others.empty() ? "" : "; ") + one.axis + ", " + with_unit(plain(subject, one.length_m, 2), "m") + ": " +
+                      with_unit(plain(subject, one.um, 2), "µm");
         }
         section.parts.emplace_back(Paragraph{Text("The change over the record on further travels: " + others + ".")});
     }
-    section.parts.emplace_back(Paragraph{Text("Mean air of " + std::to_string(air->samples) + " samples: " + with_unit(plain(subject, air->mean.temperature_C, 2), "°C") + ", " +
-                                              with_unit(plain(subject, air->mean.pressure_Pa / 100, 1), "hPa") + ", " + with_unit(plain(subject, air->mean.humidity_percent, 1), "%") +
-                                              " relative humidity, " + with_unit(plain(subject, air->mean.co2_umol_per_mol, 0), "µmol/mol") + " carbon dioxide. A laser that keeps the index of its setting reads too long by as much as the index rises.")});
+    section.parts.emplace_back(Paragraph{
+        Text("Mean air of " + std::to_string(air->samples) + " samples: " + with_unit(plain(subject, air->mean.temperature_C, 2), "°C") +
+             ", " + with_unit(plain(subject, air->mean.pressure_Pa / 100, 1), "hPa") + ", " +
+             with_unit(plain(subject, air->mean.humidity_percent, 1), "%") + " relative humidity, " +
+             with_unit(plain(subject, air->mean.co2_umol_per_mol, 0), "µmol/mol") +
+             " carbon dioxide. A laser that keeps the index of its setting reads too long by as much as the index rises.")});
     return section;
 }
 
@@ -113,12 +119,18 @@ std::optional<Section> expansion_section(const Subject& subject) {
     for (const auto& axis : subject.evaluation.environment.expansion) {
         const auto* stated = document::find_axis(subject.document, axis.axis);
         std::string coefficient = plain(subject, axis.coefficient, 1);
-        if (stated && stated->expansion && stated->expansion->expanded_uncertainty) coefficient += "\u00a0±\u202f" + plain(subject, *stated->expansion->expanded_uncertainty, 1);
-        table.rows.push_back({Text(axis.axis + (axis.sensors.empty() ? ", all sensors" : ": " + listed(axis.sensors))), Text(plain(subject, axis.mean_C, 2)),
-                              Text(plain(subject, axis.lowest_C, 2) + " to " + plain(subject, axis.highest_C, 2)), Text(coefficient), Text(plain(subject, axis.um_per_m, 2)),
-                              Text(axis.um ? plain(subject, *axis.um, 1) : no_value), Text(axis.standard ? plain(subject, axis.standard->from_coefficient, 2) : no_value)});
+        if (stated && stated->expansion && stated->expansion->expanded_uncertainty)
+            coefficient += "\u00a0±\u202f" + plain(subject, *stated->expansion->expanded_uncertainty, 1);
+        table.rows.push_back({Text(axis.axis + (axis.sensors.empty() ? ", all sensors" : ": " + listed(axis.sensors))),
+                              Text(plain(subject, axis.mean_C, 2)),
+                              Text(plain(subject, axis.lowest_C, 2) + " to " + plain(subject, axis.highest_C, 2)), Text(coefficient),
+                              Text(plain(subject, axis.um_per_m, 2)), Text(axis.um ? plain(subject, *axis.um, 1) : no_value),
+                              Text(axis.standard ? plain(subject, axis.standard->from_coefficient, 2) : no_value)});
     }
-    return Section{.heading = "Expansion from " + reference, .parts = {table, Paragraph{marked("The readings as corrected hold for " + reference + ". *u* is the standard uncertainty that the coefficient's own brings to the travel; how well the sensors know the temperature stands in the budget.")}}};
+    return Section{.heading = "Expansion from " + reference,
+                   .parts = {table, Paragraph{marked("The readings as corrected hold for " + reference +
+                                                     ". *u* is the standard uncertainty that the coefficient's own brings to the travel; "
+                                                     "how well the sensors know the temperature stands in the budget.")}}};
 }
 
 std::optional<Section> applied_section(const Subject& subject) {
@@ -144,10 +156,14 @@ std::optional<Section> applied_section(const Subject& subject) {
             else known = false;
         }
         const auto length = evaluate::axis_length_m(subject.document, series->error.axis);
-        table.rows.push_back({Text(series->error.text() + state_suffix(series->state)), Text(all), value_or_reason(subject, applied.air_um_per_m), value_or_reason(subject, applied.expansion_um_per_m),
-                              Text(known && length ? plain(subject, sum * *length, 2) : no_value), value_or_reason(subject, applied.dead_path_um)});
+        table.rows.push_back({Text(series->error.text() + state_suffix(series->state)), Text(all),
+                              value_or_reason(subject, applied.air_um_per_m), value_or_reason(subject, applied.expansion_um_per_m),
+                              Text(known && length ? plain(subject, sum * *length, 2) : no_value),
+                              value_or_reason(subject, applied.dead_path_um)});
     }
-    return Section{.heading = "Applied by the instrument, against the record", .parts = {table, Paragraph{Text("Positive: the instrument read too long by that much, by the samples taken during the series. The results are not corrected for it.")}}};
+    return Section{.heading = "Applied by the instrument, against the record",
+                   .parts = {table, Paragraph{Text("Positive: the instrument read too long by that much, by the samples taken during the "
+                                                   "series. The results are not corrected for it.")}}};
 }
 
 std::optional<Section> drift_section(const Subject& subject) {
@@ -158,7 +174,9 @@ std::optional<Section> drift_section(const Subject& subject) {
     for (const auto& drift : subject.evaluation.environment.drift) {
         const auto minutes = [&](const std::optional<double>& value) { return Text(value ? plain(subject, *value, 0) : no_value); };
         const Text covers = !drift.covers_test ? Text().quiet("not known") : *drift.covers_test ? Text("yes") : Text().strong("no");
-        table.rows.push_back({Text(drift.quantity), Text(plain(subject, drift.at_mm, 0)), minutes(drift.minutes), minutes(drift.test_minutes), Text(plain(subject, drift.um, 2)), Text(plain(subject, drift.standard_um, 2)), covers});
+        table.rows.push_back({Text(drift.quantity), Text(plain(subject, drift.at_mm, 0)), minutes(drift.minutes),
+                              minutes(drift.test_minutes), Text(plain(subject, drift.um, 2)), Text(plain(subject, drift.standard_um, 2)),
+                              covers});
     }
     return Section{.heading = "Environmental variation error", .parts = {table}};
 }
@@ -181,8 +199,11 @@ PlainTable environment_table(const Subject& subject) {
         {"Quantity", 0.35}, {"first", 0.13, numbers}, {"last", 0.13, numbers}, {"lowest", 0.13, numbers},
         {"highest", 0.13, numbers}, {"samples", 0.13, numbers}}};
     for (const auto& [name, range] : ranges) {
-        const auto cell = [&](double value) { return Text(plain(subject, value, name.starts_with("Humidity") ? 0 : name.starts_with("Pressure") ? 1 : 2)); };
-        table.rows.push_back({Text(name), cell(range.first), cell(range.last), cell(range.low), cell(range.high), Text(std::to_string(range.count))});
+        const auto cell = [&](double value) {
+            return Text(plain(subject, value, name.starts_with("Humidity") ? 0 : name.starts_with("Pressure") ? 1 : 2));
+        };
+        table.rows.push_back(
+            {Text(name), cell(range.first), cell(range.last), cell(range.low), cell(range.high), Text(std::to_string(range.count))});
     }
     return table;
 }

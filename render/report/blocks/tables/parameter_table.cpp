@@ -13,7 +13,8 @@ using evaluate::Parameter;
 
 /// Superscript figures as the font's own glyphs, never a fourth size of type.
 std::string superscript(std::size_t number) {
-    static constexpr std::array<std::string_view, 10> figures{"\u2070", "\u00b9", "\u00b2", "\u00b3", "\u2074", "\u2075", "\u2076", "\u2077", "\u2078", "\u2079"};
+    static constexpr std::array<std::string_view, 10> figures{"\u2070", "\u00b9", "\u00b2", "\u00b3", "\u2074",
+                                                              "\u2075", "\u2076", "\u2077", "\u2078", "\u2079"};
     std::string text;
     for (const char digit : std::to_string(number)) text += figures[static_cast<std::size_t>(digit - '0')];
     return text;
@@ -29,7 +30,8 @@ public:
     }
     [[nodiscard]] std::vector<Text> notes() const {
         std::vector<Text> notes;
-        for (std::size_t i = 0; i < reasons_.size(); ++i) notes.emplace_back(superscript(i + 1) + "\u202fNot evaluated: " + reasons_[i] + ".");
+        for (std::size_t i = 0; i < reasons_.size(); ++i)
+            notes.emplace_back(superscript(i + 1) + "\u202fNot evaluated: " + reasons_[i] + ".");
         return notes;
     }
 
@@ -90,7 +92,10 @@ std::vector<Family> families_of(const document::Document& document) {
     using document::OlderStandard;
     for (const OlderStandard older : document.evaluation.also) {
         if (older == OlderStandard::Iso230_2_1988) families.insert(families.end(), {{"s3_A", true}, {"s3_R", true}});
-        else families.insert(families.end(), {{"vdi_P", false}, {"vdi_Pa", false}, {"vdi_Ps", false}, {"vdi_Ps_mean", false}, {"vdi_U", false}, {"vdi_U_mean", false}});
+        else
+            families.insert(
+                families.end(),
+                {{"vdi_P", false}, {"vdi_Pa", false}, {"vdi_Ps", false}, {"vdi_Ps_mean", false}, {"vdi_U", false}, {"vdi_U_mean", false}});
     }
     return families;
 }
