@@ -2,10 +2,10 @@
 
 #include "compare/pairing.hpp"
 #include "report/blocks/blocks.hpp"
+#include "report/blocks/plots/plots.hpp"
 #include "report/blocks/tables/tables.hpp"
 #include "report/words/names.hpp"
 #include "report/words/passages.hpp"
-#include "report/blocks/plots/plots.hpp"
 #include "report/words/verdicts.hpp"
 #include "units/version.hpp"
 

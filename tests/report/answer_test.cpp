@@ -1,5 +1,5 @@
-#include "report/words/passages.hpp"
 #include "report/blocks/blocks.hpp"
+#include "report/words/passages.hpp"
 
 #include "document/read_document.hpp"
 #include "support/reports.hpp"

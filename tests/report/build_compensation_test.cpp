@@ -1,7 +1,7 @@
 #include "evaluate/evaluation.hpp"
 #include "layouts/layout.hpp"
-#include "report/build.hpp"
 #include "report/blocks/blocks.hpp"
+#include "report/build.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
 

@@ -1,5 +1,5 @@
-#include "report/blocks/blocks.hpp"
 #include "document/read_document.hpp"
+#include "report/blocks/blocks.hpp"
 #include "support/reports.hpp"
 
 #include <catch2/catch.hpp>

@@ -1,5 +1,5 @@
-#include "report/build.hpp"
 #include "document/read_document.hpp"
+#include "report/build.hpp"
 #include "support/reports.hpp"
 
 #include <catch2/catch.hpp>

@@ -1,6 +1,6 @@
+#include "report/model/text.hpp"
 #include "report/words/names.hpp"
 #include "report/words/shown.hpp"
-#include "report/model/text.hpp"
 
 #include <catch2/catch.hpp>
 

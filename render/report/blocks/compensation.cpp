@@ -1,8 +1,8 @@
 #include "report/blocks/blocks.hpp"
 
-#include "report/words/passages.hpp"
-#include "report/words/names.hpp"
 #include "report/blocks/plots/plots.hpp"
+#include "report/words/names.hpp"
+#include "report/words/passages.hpp"
 
 #include <algorithm>
 #include <array>
@@ -48,8 +48,7 @@ std::string value_of_row(const SeriesView& view, const evaluate::SeriesEvaluatio
 }
 
 std::string side_words(const std::string& name) {
-    if (name.ends_with("_positive")) return ", positive direction";
-    if (name.ends_with("_negative")) return ", negative direction";
+    if (const auto approach = direction_of(name)) return ", " + std::string(word(*approach)) + " direction";
     return name.ends_with("_mean") ? ", mean" : "";
 }
 

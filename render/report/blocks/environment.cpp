@@ -3,8 +3,8 @@
 #include "evaluate/surroundings/axis_length.hpp"
 #include "report/blocks/plots/plots.hpp"
 #include "report/blocks/tables/tables.hpp"
-#include "report/words/passages.hpp"
 #include "report/words/names.hpp"
+#include "report/words/passages.hpp"
 #include "report/words/record_time.hpp"
 
 #include <algorithm>

@@ -1,9 +1,9 @@
 #include "report/blocks/blocks.hpp"
 
+#include "report/blocks/plots/plots.hpp"
+#include "report/blocks/tables/tables.hpp"
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
-#include "report/blocks/tables/tables.hpp"
-#include "report/blocks/plots/plots.hpp"
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>
@@ -145,8 +145,9 @@ MarginValue repeatability_value(const Subject& subject, const SeriesView& view) 
     const auto U = expanded_of(subject, view.series.id, "R");
     const int decimals = U ? result_decimals(view.shown, U) : view.shown.statistics_decimals;
     std::vector<std::string> one_way;
-    for (const auto& [name, words] : {std::pair("R_positive", "positive "), std::pair("R_negative", "negative ")}) {
-        if (const auto one = value_of_parameter(view.evaluation, name)) one_way.push_back(words + number_of(view.shown, *one, decimals));
+    for (const Approach approach : document::both_approaches) {
+        const auto one = value_of_parameter(view.evaluation, in_direction("R", approach));
+        if (one) one_way.push_back(std::string(word(approach)) + " " + number_of(view.shown, *one, decimals));
     }
     if (R && evaluate::value_of(R->value)) {
         value.number = shown_result(subject, view, "R");

@@ -1,8 +1,8 @@
 #include "report/blocks/blocks.hpp"
 
-#include "report/words/passages.hpp"
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
+#include "report/words/passages.hpp"
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>

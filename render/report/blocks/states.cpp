@@ -1,7 +1,7 @@
 #include "report/blocks/blocks.hpp"
 
-#include "report/words/names.hpp"
 #include "report/blocks/plots/plots.hpp"
+#include "report/words/names.hpp"
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>

@@ -1,7 +1,7 @@
 #include "report/blocks/blocks.hpp"
 
-#include "report/words/passages.hpp"
 #include "report/words/names.hpp"
+#include "report/words/passages.hpp"
 
 #include <algorithm>
 
@@ -122,7 +122,7 @@ Panel effect_panel(const Subject& subject, const SeriesView& view) {
 
 /// One direction's own results stand only where there is no other.
 bool worth_a_row(const SeriesView& view, const std::string& parameter) {
-    if (!parameter.ends_with("_positive") && !parameter.ends_with("_negative")) return true;
+    if (!direction_of(parameter)) return true;
     return !value_of_parameter(view.evaluation, parameter.substr(0, parameter.rfind('_')));
 }
 

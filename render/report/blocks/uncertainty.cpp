@@ -1,9 +1,9 @@
 #include "report/blocks/blocks.hpp"
 
-#include "report/words/passages.hpp"
 #include "report/blocks/plots/plots.hpp"
-#include "report/words/names.hpp"
 #include "report/blocks/tables/tables.hpp"
+#include "report/words/names.hpp"
+#include "report/words/passages.hpp"
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-/// What a deviation figure shows, in quantities; where it lands on paper is plot's business.
+/// What a deviation figure shows, in quantities with their units; where it lands on paper is plot's business.
 namespace wayfolio::report {
 
 using document::Approach;
@@ -18,7 +18,7 @@ using units::PositionUnit;
 /// One run, over the targets in rising order; a missing or excluded reading breaks the line.
 struct RunCurve {
     Approach approach;
-    std::vector<std::optional<Deviation>> readings;
+    std::vector<std::optional<Deviation>> readings;  ///< as many as the plot has targets, moved as they are
 };
 
 struct ExcludedMark {

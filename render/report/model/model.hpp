@@ -1,12 +1,14 @@
 #pragma once
+#include "document/logo_picture.hpp"
 #include "report/model/deviation_plot.hpp"
 #include "report/model/record_plot.hpp"
 #include "report/model/verdict.hpp"
-#include "document/logo_picture.hpp"
 
 #include <variant>
 
-/// What the report says: ordered blocks with final words. Knows nothing of points, fonts or colours.
+/// What the report says: ordered blocks with final words. Knows nothing of points, fonts or colours. What is drawn to scale stands as
+/// quantities with their units (plots, curves, pictures); what is read (leads, tables, values in the margin) stands as text, its numbers
+/// printed: units, decimals and the decimal mark were chosen where the words were made. Plain values that own all they hold.
 namespace wayfolio::report {
 
 struct Fact {
@@ -26,8 +28,8 @@ struct QuantityRow {
     std::string name, detail;
     std::vector<std::pair<Position, Deviation>> curve;  ///< bidirectional mean (one direction if only one was measured), as drawn
     Text result, limit;
-    std::optional<double> value_of_limit;  ///< value / limit, for the gauge
-    std::optional<double> U_of_limit;
+    std::optional<double> value_of_limit;  ///< value / limit, for the gauge; nothing without either
+    std::optional<double> U_of_limit;      ///< U / limit
     Verdict verdict;
     std::string destination;  ///< anchor of its opening
 };
@@ -75,9 +77,9 @@ struct PositioningOpening {
     std::vector<MarginValue> values;  ///< in the order of the brackets from outside in
     MarginValue reversal, repeatability;
     std::vector<ParameterRow> parameters;
-    std::string parameter_unit;
+    std::string parameter_unit;  ///< symbol: "µm"
     std::vector<Text> notes;
-    std::size_t runs_per_direction = 0;
+    std::size_t runs_per_direction = 0;  ///< the most readings used at a target from one direction
 };
 
 /// Plain text parts: conditions, set-up, instruments, method, what is lacking, cautions, sign-off.
@@ -115,7 +117,7 @@ struct Panel {
     DeviationPlot plot;
     Verdict verdict;
     std::string table_title;  ///< "Range / µrad"
-    std::vector<std::pair<Text, Text>> rows;
+    std::vector<std::pair<Text, Text>> rows;  ///< what a number is, and the number
     std::vector<Text> notes;
 };
 
@@ -172,7 +174,7 @@ struct ReadingTarget {
 
 struct Readings {
     Opening opening;
-    std::string unit, evaluated_unit, position_unit;
+    std::string unit, evaluated_unit, position_unit;  ///< symbols: of single readings, of means and s, of places
     std::vector<std::string> run_heads;
     std::vector<ReadingTarget> targets;
     bool repeatability_column = true, reversal_column = true;
@@ -210,7 +212,7 @@ struct EnvironmentOpening {
 /// A contributor: its name with what it is made of, what it brings, and how much of the variance that is.
 struct BudgetRow {
     Text name, made_of, contribution, share, basis;
-    double share_of_variance;
+    double share_of_variance;  ///< 0 to 1
 };
 
 /// The budget of one parameter, largest share first.
@@ -298,7 +300,8 @@ struct RunningText {
 struct Model {
     RunningText running;
     std::vector<Block> blocks;
-    std::string title, author, subject, created;
+    std::string title, author, subject;  ///< metadata of the file
+    std::string created;                 ///< a date or date-time of ISO 8601, as the document writes it; may be empty
 };
 
 }  // namespace wayfolio::report

@@ -79,8 +79,6 @@ void add_notes(Budget& budget, const SeriesView& view, const ParameterUncertaint
     for (const std::string& note : entry.notes) budget.notes.emplace_back(note);
 }
 
-bool one_way(std::string_view parameter) { return parameter.ends_with("_positive") || parameter.ends_with("_negative"); }
-
 bool is_scatter(const BudgetLine& line) { return line.name.starts_with("scatter") || line.name.starts_with("residuals"); }
 
 /// Contributions of the single targets' scatter are one line of the matrix: which targets they are differs between its columns.
@@ -98,7 +96,7 @@ std::optional<double> contribution(const ParameterUncertainty& entry, const std:
 }
 
 bool may_be_column(const SeriesView& view, const ParameterUncertainty& entry) {
-    return entry.series == view.series.id && !entry.axes && !entry.contributors.empty() && !one_way(entry.parameter) &&
+    return entry.series == view.series.id && !entry.axes && !entry.contributors.empty() && !direction_of(entry.parameter) &&
            entry.unit.dimension == view.shown.unit.dimension;
 }
 

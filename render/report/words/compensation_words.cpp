@@ -83,9 +83,7 @@ std::vector<Fact> table_facts(const Subject& subject, const CompensationEvaluati
 std::vector<Text> convention(const Subject& subject, const CompensationEvaluation& made) {
     const CompensationPoint& point = largest_point(made);
     const auto& approach = made.tables.front().approach;
-    const std::string direction = !approach                         ? ""
-                                  : *approach == Approach::Positive ? " of the positive direction"
-                                                                    : " of the negative direction";
+    const std::string direction = approach ? " of the " + std::string(word(*approach)) + " direction" : "";
     const std::string side = made.tables.size() > 1 ? " for the positive direction" : "";
     const std::string value = correction_text(subject, made, point.absolute), at = place_text(subject, made, point.position);
     const Deviation error = -point.absolute;

@@ -5,7 +5,7 @@ namespace wayfolio::report {
 
 /// A decision with the words and units that a page uses for it.
 struct Judgement {
-    const evaluate::Decision* decision;
+    const evaluate::Decision* decision;  ///< of the subject's evaluation; never nullptr
     std::string quantity;  ///< what it belongs to: the series, or the two axes of a squareness
     std::string name;      ///< "Straightness Z", "Reversal error B of X", "Squareness of X and Y"
     std::string symbol;    ///< "EZX", "EC0Y"

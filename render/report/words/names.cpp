@@ -1,7 +1,10 @@
 #include "report/words/names.hpp"
 
+#include "report/words/subject.hpp"
+
 #include <algorithm>
 #include <array>
+#include <stdexcept>
 
 namespace wayfolio::report {
 namespace {
@@ -76,7 +79,7 @@ std::string run_words(const document::Series& series, std::size_t run) {
     const document::Approach approach = series.runs[run].approach;
     std::size_t number = 0;
     for (std::size_t i = 0; i <= run; ++i) number += series.runs[i].approach == approach;
-    return "run " + std::to_string(number) + (approach == document::Approach::Positive ? " positive" : " negative");
+    return "run " + std::to_string(number) + " " + std::string(word(approach));
 }
 
 std::string count_word(std::size_t count) {
@@ -133,39 +136,45 @@ std::string parameter_words(std::string_view parameter, std::string_view standar
     return capitalised(words);
 }
 
+std::optional<document::Approach> direction_of(std::string_view parameter) {
+    for (const document::Approach approach : document::both_approaches)
+        if (parameter.ends_with(in_direction("", approach))) return approach;
+    return std::nullopt;
+}
+
+std::string in_direction(std::string_view parameter, document::Approach approach) {
+    return std::string(parameter) + "_" + std::string(word(approach));
+}
+
 namespace {
 
-/// A parameter of both directions, or of one where the readings are of one and no limit asks for both.
-std::string both_or_one_way(const document::Series& series, const evaluate::SeriesEvaluation& evaluation, const std::string& both) {
-    const auto evaluated = [&](const std::string& name) {
-        const evaluate::Parameter* parameter = evaluate::find_parameter(evaluation, name);
-        return parameter && evaluate::value_of(parameter->value);
-    };
-    const bool limited = std::ranges::find(series.tolerances, both, &document::Tolerance::parameter) != series.tolerances.end();
-    if (limited || evaluated(both)) return both;
-    for (const char* way : {"_positive", "_negative"})
-        if (evaluated(both + way)) return both + way;
-    return both;
+/// The parameters that may speak for a series of a kind, the first before the others.
+std::vector<std::string> speaking_parameters(evaluate::SeriesKind kind) {
+    switch (kind) {
+        case evaluate::SeriesKind::Positioning: return {"A", "E"};
+        case evaluate::SeriesKind::Angle: return {"angle"};
+        case evaluate::SeriesKind::Straightness:
+        case evaluate::SeriesKind::Steps: return {"straightness"};
+    }
+    throw std::logic_error("no such kind of series");
 }
 
 }  // namespace
 
 std::string headline_parameter(const document::Series& series, const evaluate::SeriesEvaluation& evaluation) {
-    if (evaluation.kind == evaluate::SeriesKind::Angle) return both_or_one_way(series, evaluation, "angle");
-    if (evaluation.kind != evaluate::SeriesKind::Positioning) return both_or_one_way(series, evaluation, "straightness");
-    const auto limited = [&](std::string_view name) {
-        return std::ranges::any_of(series.tolerances, [&](const auto& t) { return t.parameter == name; });
+    const auto limited = [&](const std::string& name) {
+        return std::ranges::find(series.tolerances, name, &document::Tolerance::parameter) != series.tolerances.end();
     };
-    const evaluate::Parameter* A = evaluate::find_parameter(evaluation, "A");
-    if (limited("A") || (A && evaluate::value_of(A->value))) return "A";
-    const evaluate::Parameter* E = evaluate::find_parameter(evaluation, "E");
-    if (limited("E") || (E && evaluate::value_of(E->value))) return "E";
+    const auto evaluated = [&](const std::string& name) { return value_of_parameter(evaluation, name).has_value(); };
+    const std::vector<std::string> candidates = speaking_parameters(evaluation.kind);
+    for (const std::string& both : candidates)
+        if (limited(both) || evaluated(both)) return both;
     // One direction only: its own parameters speak.
-    for (const char* name : {"A_positive", "A_negative", "E_positive", "E_negative"}) {
-        const evaluate::Parameter* one = evaluate::find_parameter(evaluation, name);
-        if (one && evaluate::value_of(one->value)) return name;
-    }
-    return A && A->stated ? "A" : "E";
+    for (const std::string& both : candidates)
+        for (const document::Approach approach : document::both_approaches)
+            if (evaluated(in_direction(both, approach))) return in_direction(both, approach);
+    const evaluate::Parameter* first = evaluate::find_parameter(evaluation, candidates.front());
+    return first && first->stated ? candidates.front() : candidates.back();
 }
 
 std::string revision_suffix(const document::Job& job) { return job.revision ? ", revision " + std::to_string(*job.revision) : ""; }

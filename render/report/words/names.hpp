@@ -45,6 +45,11 @@ std::string parameter_words(std::string_view parameter, std::string_view standar
 /// The letter(s) printed for a parameter: "A", "E", "B"; empty where the name says it all (straightness, angle).
 std::string parameter_symbol(std::string_view parameter);
 
+/// The direction that a parameter is of, by its name: positive of "E_positive"; nothing of "E".
+std::optional<document::Approach> direction_of(std::string_view parameter);
+/// "E_positive" of "E": the same parameter of one direction.
+std::string in_direction(std::string_view parameter, document::Approach approach);
+
 /// Which parameter speaks for a series: A, else E where A is not evaluated and no limit asks for it; straightness or angle, of one
 /// direction where the readings are.
 std::string headline_parameter(const document::Series& series, const evaluate::SeriesEvaluation& evaluation);

@@ -13,6 +13,7 @@ public:
     /// @param first a date with time, as the reader accepts it
     explicit RecordClock(const std::string& first);
     [[nodiscard]] bool runs() const { return first_.has_value(); }
+    /// Nothing for what is not a date with time, or where the clock does not run.
     [[nodiscard]] std::optional<double> minutes(const std::string& time) const;
 
 private:
@@ -21,6 +22,7 @@ private:
 };
 
 /// "on 2026-05-11 from 08:20 to 11:00"; over several days "from 2026-05-11 08:20 over 46 h".
+/// @param from, to  minutes from midnight of that day
 std::string span_words(const std::string& first_day, double from, double to);
 
 /// First, last, lowest and highest of values in the order they were recorded, in their own unit.

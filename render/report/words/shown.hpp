@@ -1,7 +1,7 @@
 #pragma once
+#include "document/document.hpp"
 #include "layouts/layout.hpp"
 #include "report/model/text.hpp"
-#include "document/document.hpp"
 #include "units/number_text.hpp"
 
 #include <optional>

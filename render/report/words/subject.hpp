@@ -7,7 +7,8 @@
 
 namespace wayfolio::report {
 
-/// What a report is built from: measured values, evaluated values, and the layout's choice of units and decimals.
+/// What a report is built from: measured values, evaluated values, and the layout's choice of units and decimals. Refers to what its
+/// maker keeps for as long as it and its views are used.
 struct Subject {
     const document::Document& document;
     const evaluate::Evaluation& evaluation;

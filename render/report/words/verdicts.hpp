@@ -1,7 +1,7 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
-#include "report/words/shown.hpp"
 #include "report/model/verdict.hpp"
+#include "report/words/shown.hpp"
 
 namespace wayfolio::report {
 

@@ -108,25 +108,22 @@ void measure(DeviationPlot& plot, const SeriesEvaluation& evaluation, const std:
     plot.brackets.push_back({.symbol = symbol, .low = low, .high = high});
 }
 
+/// A parameter of both directions, else that of each; without a symbol in the figure.
+std::vector<std::pair<std::string, std::string>> both_or_each_way(const SeriesEvaluation& evaluation, const std::string& parameter) {
+    if (value_of_parameter(evaluation, parameter)) return {{parameter, ""}};
+    return {{in_direction(parameter, Approach::Positive), ""}, {in_direction(parameter, Approach::Negative), ""}};
+}
+
 /// Parameters measured in the figure, from the innermost bracket out.
 std::vector<std::pair<std::string, std::string>> measured_parameters(const document::Series& series, const SeriesEvaluation& evaluation) {
     const std::string headline = headline_parameter(series, evaluation);
     switch (evaluation.kind) {
         case SeriesKind::Positioning: break;
         case SeriesKind::Straightness:
-        case SeriesKind::Steps: {
-            const evaluate::Parameter* both = evaluate::find_parameter(evaluation, "straightness");
-            const bool has_both = both && evaluate::value_of(both->value);
-            return {{has_both ? "straightness" : "straightness_positive", ""}, {has_both ? "" : "straightness_negative", ""}};
-        }
-        case SeriesKind::Angle: {
-            const evaluate::Parameter* both = evaluate::find_parameter(evaluation, "angle");
-            const bool has_both = both && evaluate::value_of(both->value);
-            return {{has_both ? "angle" : "angle_positive", ""}, {has_both ? "" : "angle_negative", ""}};
-        }
+        case SeriesKind::Steps: return both_or_each_way(evaluation, "straightness");
+        case SeriesKind::Angle: return both_or_each_way(evaluation, "angle");
     }
-    if (headline.ends_with("_positive")) return {{"E_positive", "E"}, {"A_positive", "A"}};
-    if (headline.ends_with("_negative")) return {{"E_negative", "E"}, {"A_negative", "A"}};
+    if (const auto approach = direction_of(headline)) return {{in_direction("E", *approach), "E"}, {in_direction("A", *approach), "A"}};
     return {{"M", "M"}, {"E", "E"}, {"A", "A"}};
 }
 
@@ -160,13 +157,14 @@ std::string extremes(const std::vector<std::pair<Position, Deviation>>& curve, c
 }
 
 std::string runs_words(const document::Series& series) {
-    const auto count = [&](Approach approach) { return std::ranges::count(series.runs, approach, &document::Run::approach); };
-    const auto positive = static_cast<std::size_t>(count(Approach::Positive)),
-               negative = static_cast<std::size_t>(count(Approach::Negative));
+    document::ByApproach<std::size_t> runs;
+    for (const document::Run& run : series.runs) ++runs[run.approach];
+    const auto [positive, negative] = runs;
     if (positive + negative == 0) return "values as stated";
-    if (positive == 0) return count_word(negative) + " run" + (negative == 1 ? "" : "s") + " in the negative direction";
-    if (negative == 0) return count_word(positive) + " run" + (positive == 1 ? "" : "s") + " in the positive direction";
-    if (positive == negative) return count_word(positive) + " run" + (positive == 1 ? "" : "s") + " in each direction";
+    const auto counted_runs = [](std::size_t count) { return count_word(count) + (count == 1 ? " run" : " runs"); };
+    if (positive == 0) return counted_runs(negative) + " in the negative direction";
+    if (negative == 0) return counted_runs(positive) + " in the positive direction";
+    if (positive == negative) return counted_runs(positive) + " in each direction";
     return count_word(positive) + " positive and " + count_word(negative) + " negative runs";
 }
 

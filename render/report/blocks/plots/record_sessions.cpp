@@ -38,9 +38,9 @@ std::string errors_of(const std::vector<const document::Series*>& series) {
 std::vector<RunLane> run_lanes(const document::Document& document, const RecordClock& clock) {
     std::vector<RunLane> lanes;
     for (const document::Series& series : document.series) {
-        std::size_t positive = 0, negative = 0;
+        document::ByApproach<std::size_t> read;
         for (const document::Run& run : series.runs) {
-            const std::size_t number = run.approach == Approach::Positive ? ++positive : ++negative;
+            const std::size_t number = ++read[run.approach];
             const auto from = clock.minutes(run.started), to = clock.minutes(run.ended);
             if (!from || !to || !(*to > *from)) continue;
             const auto same = [&](const RunLane& lane) { return lane.from == *from && lane.to == *to; };

@@ -74,8 +74,8 @@ ParameterRow parameter_row(const Subject& subject, const SeriesView& view, const
     const std::string symbol = parameter_symbol(family.name);
     if (family.name == "B_mean") row.name.plain(" ").symbol("B").plain(" (signed)");
     else if (!symbol.empty()) row.name.plain(" ").symbol(symbol);
-    row.positive = family.one_way ? parameter_cell(view, family.name + "_positive", decimals) : Text(no_value);
-    row.negative = family.one_way ? parameter_cell(view, family.name + "_negative", decimals) : Text(no_value);
+    row.positive = family.one_way ? parameter_cell(view, in_direction(family.name, Approach::Positive), decimals) : Text(no_value);
+    row.negative = family.one_way ? parameter_cell(view, in_direction(family.name, Approach::Negative), decimals) : Text(no_value);
     row.both = both && (value || both->stated) ? Text().strong(parameter_cell(view, family.name, decimals).words()) : Text(no_value);
     row.U = U ? number_of(view.shown, *U, result_decimals(view.shown, U)) : no_value;
     row.limit = decision ? limit_number(view.shown, decision->limit) : no_value;

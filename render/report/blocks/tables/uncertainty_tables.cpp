@@ -1,8 +1,8 @@
 #include "report/blocks/tables/tables.hpp"
 
-#include "report/words/passages.hpp"
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
+#include "report/words/passages.hpp"
 
 #include <algorithm>
 
@@ -13,13 +13,11 @@ using evaluate::ParameterUncertainty;
 
 std::string parameter_name(const SeriesView& view, const ParameterUncertainty& entry) {
     const std::string symbol = parameter_symbol(entry.parameter);
-    std::string name = symbol.empty() ? budget_parameter(view, entry) : symbol;
-    if (entry.parameter.ends_with("_positive"))
-        name = (symbol.empty() ? view.evaluation.kind == evaluate::SeriesKind::Angle ? "angle" : "straightness" : symbol) + ", positive";
-    if (entry.parameter.ends_with("_negative"))
-        name = (symbol.empty() ? view.evaluation.kind == evaluate::SeriesKind::Angle ? "angle" : "straightness" : symbol) + ", negative";
-    if (entry.parameter == "B_mean") name = "B, mean";
-    return name;
+    if (entry.parameter == "B_mean") return "B, mean";
+    const auto approach = direction_of(entry.parameter);
+    if (!approach) return symbol.empty() ? budget_parameter(view, entry) : symbol;
+    const std::string of = view.evaluation.kind == evaluate::SeriesKind::Angle ? "angle" : "straightness";
+    return (symbol.empty() ? of : symbol) + ", " + std::string(word(*approach));
 }
 
 std::vector<Text> uncertainty_row(const std::string& quantity, const std::string& parameter, const ParameterUncertainty& entry,
@@ -105,8 +103,9 @@ std::optional<Section> second_opinion(const Subject& subject) {
     }
     if (!any) return std::nullopt;
     Section section{.heading = "Second opinion by Monte Carlo", .parts = {table}};
-    section.parts.emplace_back(Paragraph{Text(agreement_words(apart, table.rows.size()) +
-                                              " Printed with the results, and used for the decisions, is the first-order value in either case.")});
+    section.parts.emplace_back(
+        Paragraph{Text(agreement_words(apart, table.rows.size()) + " Printed with the results, and used for the decisions, is the "
+                                                                   "first-order value in either case.")});
     section.parts.emplace_back(Paragraph{
         marked("Propagation of distributions (JCGM 101:2008) with " +
                units::number(static_cast<double>(any->trials), 0, style_of(subject)) + " trials, seed " + std::to_string(any->seed) +
