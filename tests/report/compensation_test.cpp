@@ -31,28 +31,6 @@ struct CompensationPage : support::Reported {
     std::vector<report::Compensation> pages = report::compensations(subject());
 };
 
-std::string words_of(const report::Compensation& page) {
-    std::string words;
-    for (const auto& section : page.sections) {
-        words += section.heading + "\n";
-        for (const auto& part : section.parts) {
-            if (const auto* list = std::get_if<report::BulletList>(&part))
-                for (const auto& item : list->items) words += item.words() + "\n";
-            if (const auto* facts = std::get_if<report::FactTable>(&part))
-                for (const auto& fact : facts->facts) words += fact.name + ": " + fact.lines[0].words() + "\n";
-            if (const auto* table = std::get_if<report::PlainTable>(&part)) {
-                for (const auto& column : table->columns) words += column.head + "|";
-                for (const auto& row : table->rows) {
-                    words += "\n";
-                    for (const auto& cell : row) words += cell.words() + "|";
-                }
-                words += "\n";
-            }
-        }
-    }
-    return words;
-}
-
 std::vector<std::string> cells(const std::vector<report::Text>& row) {
     std::vector<std::string> words;
     for (const auto& cell : row) words.push_back(cell.words());
@@ -86,7 +64,7 @@ TEST_CASE("a table for each direction stands side by side under the sign of its 
 
 TEST_CASE("the sign convention is worked through with both positions, and the caution names sign, unit and reference point") {
     const CompensationPage made{growing_axis(100)};
-    const std::string words = words_of(made.pages[0]);
+    const std::string words = support::words_of(made.pages[0].sections);
     CHECK(words.find("at 400\u202fmm the mean stands +10.0\u202fµm from its value at the reference") != std::string::npos);
     CHECK(words.find("says \u221210.0\u202fµm, and the axis is sent to 399.99\u202fmm instead of 400\u202fmm.") != std::string::npos);
     CHECK(words.find("check sign, unit, reference point and direction") != std::string::npos);
@@ -112,7 +90,7 @@ TEST_CASE("a refused table has its reasons and neither figure nor points") {
     CHECK_FALSE(made.pages[0].predicted);
     CHECK(made.pages[0].points.rows.empty());
     CHECK(made.pages[0].opening.lead.words() == "No compensation table for X: the data do not support one.");
-    CHECK(words_of(made.pages[0]).find("leaves fewer than two points") != std::string::npos);
+    CHECK(support::words_of(made.pages[0].sections).find("leaves fewer than two points") != std::string::npos);
 }
 
 TEST_CASE("compensation stands in the report only where the layout lists it") {

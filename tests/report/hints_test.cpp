@@ -9,14 +9,14 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-support::Reported sample(const std::string& name) {
+support::Reported reported_sample(const std::string& name) {
     return {.document = document::read_document(std::string(WAYFOLIO_SOURCE_FOLDER) + "/sample-results/" + name)};
 }
 
 }  // namespace
 
 TEST_CASE("each raised hint stands with its size, statistic, p and level, and is called a hint") {
-    const auto reported = sample("two-axes.json");
+    const auto reported = reported_sample("two-axes.json");
     const auto made = report::hints(reported.subject());
     CHECK_THAT(made.opening.lead.words(), Contains(" hints"));
     CHECK_THAT(made.opening.body.words(), Contains("Hints, not results: they change no number, and no reading was removed for them."));
@@ -29,14 +29,14 @@ TEST_CASE("each raised hint stands with its size, statistic, p and level, and is
 }
 
 TEST_CASE("a document that switches hints off has none in its report") {
-    auto reported = sample("two-axes.json");
+    auto reported = reported_sample("two-axes.json");
     reported.document.evaluation.hints = false;
     reported.evaluation = evaluate::evaluate(reported.document);
     CHECK(report::hints(reported.subject()).sections.empty());
 }
 
 TEST_CASE("readings without a hint say so, and every test that was made keeps its p") {
-    auto reported = sample("two-axes.json");
+    auto reported = reported_sample("two-axes.json");
     std::erase_if(reported.document.series, [](const auto& series) { return series.id == "x-exx-found"; });
     reported.document.compensation.clear();
     reported.evaluation = evaluate::evaluate(reported.document);

@@ -34,14 +34,14 @@ support::Reported aligned(double near, double far, double U_um = 2) {
     return {.document = std::move(document)};
 }
 
-std::string words_of(const support::Reported& reported) {
+std::string setup_words(const support::Reported& reported) {
     return support::words_of(report::setup_sections(reported.subject()));
 }
 
 }  // namespace
 
 TEST_CASE("every check stands with reading, limit, verdict and the basis of its limit") {
-    const std::string words = words_of(aligned(0.1, 1.1));
+    const std::string words = setup_words(aligned(0.1, 1.1));
     CHECK_THAT(words, Contains("Check|reading|limit|verdict|basis of the limit|"));
     CHECK_THAT(words, Contains("Beam offset, near end, X at 0\u202fmm|0.1\u202fmm|at most 1\u202fmm|inside|common practice, no source|"));
     CHECK_THAT(words,
@@ -50,15 +50,15 @@ TEST_CASE("every check stands with reading, limit, verdict and the basis of its 
 
 TEST_CASE("the cosine error stands over the travel and per metre, and warns above a tenth of U(E)") {
     // 1 mm in 1 m is 1 mrad: 0.5 µm over 1 m, always short (L theta^2 / 2, exact to second order).
-    const std::string words = words_of(aligned(0.1, 1.1));
+    const std::string words = setup_words(aligned(0.1, 1.1));
     CHECK_THAT(words, Contains("X|1\u202f000|1\u202f000|0.50|0.50|0.20|exceeds it|"));
     CHECK_THAT(words, Contains("Axis X: the cosine error exceeds a tenth of U(E), which is 2.0\u202fµm."));
-    CHECK_THAT(words_of(aligned(0.1, 0.4)), Contains("X|300|1\u202f000|0.045|0.045|0.20|below it|"));
+    CHECK_THAT(setup_words(aligned(0.1, 0.4)), Contains("X|300|1\u202f000|0.045|0.045|0.20|below it|"));
 }
 
 TEST_CASE("offsets that cannot resolve the angle say what they leave open") {
     // Both read 0.5 mm to a tenth: 0.05 + 0.05 mm in 1 m leave 0.1 mrad, 0.005 µm.
-    const std::string words = words_of(aligned(0.5, 0.5));
+    const std::string words = setup_words(aligned(0.5, 0.5));
     CHECK_THAT(words, Contains("X|\u2013|1\u202f000|up to 0.0050|\u2013|0.20|not resolved|"));
     CHECK_THAT(words, Contains("Axis X: the offsets cannot resolve the angle. Their last digits leave up to 0.0050\u202fµm of cosine error "
                                "open."));
@@ -68,5 +68,5 @@ TEST_CASE("a check without a limit is not decided, with the reason") {
     auto reported = aligned(0.1, 0.4);
     reported.document.setup->checks[1].at_most.reset();
     reported.evaluation = evaluate::evaluate(reported.document);
-    CHECK_THAT(words_of(reported), Contains("|0.4\u202fmm|\u2013|not decided: no limit is stated|"));
+    CHECK_THAT(setup_words(reported), Contains("|0.4\u202fmm|\u2013|not decided: no limit is stated|"));
 }
