@@ -35,8 +35,8 @@ void put_certificate(Drafting& drafting) {
 /// What a reader must know before he reads on.
 std::string head(const std::vector<Missing>& missing) {
     XmlWriter xml;
-    xml.comment("Draft of a digital calibration certificate, without signature: not a certificate. Written by wayfolio " + std::string(version()) +
-                " after the published structure of DCC 3.3.0; not checked against its schema.");
+    xml.comment("Draft of a digital calibration certificate, without signature: not a certificate. Written by wayfolio " +
+                std::string(version()) + " after the published structure of DCC 3.3.0; not checked against its schema.");
     if (missing.empty()) xml.comment("The document states all that this program knows the structure to ask for.");
     for (const Missing& one : missing) xml.comment("Missing for a certificate: " + one.what + " (" + one.pointer + ")");
     return xml.text();

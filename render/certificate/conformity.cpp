@@ -14,7 +14,8 @@ using evaluate::Decision;
 using evaluate::Outcome;
 using document::DecisionRule;
 
-/// The structure's word; nothing where neither conformity nor the lack of it is shown. (Its "noPass" and "noFail" would each say half of that.)
+/// The structure's word; nothing where neither conformity nor the lack of it is shown. (Its "noPass" and "noFail" would each say half of
+/// that.)
 std::string_view conformity_word(Outcome outcome) {
     switch (outcome) {
         case Outcome::Pass: return "pass";
@@ -39,10 +40,11 @@ std::string_view rule_norm(DecisionRule rule) {
     return {};
 }
 
-std::vector<Words> declaration_of(const Decision& decision) {
+std::vector<Phrase> declaration_of(const Decision& decision) {
     std::string outcome(evaluate::word(decision.outcome));
     std::ranges::replace(outcome, '_', ' ');
-    if (decision.outcome == Outcome::Undecided) outcome += ": within the guard band, so that neither conformity nor the lack of it is shown";
+    if (decision.outcome == Outcome::Undecided)
+        outcome += ": within the guard band, so that neither conformity nor the lack of it is shown";
     if (!decision.reason.empty()) outcome += ": " + decision.reason;
     return {ours("Rule: " + report::rule_words(decision.rule) + (decision.rule_stated ? "" : ", as the document names none")),
             ours(report::marked(report::rule_explained(decision.rule)).words()), ours("Outcome: " + outcome)};
@@ -58,7 +60,10 @@ void put_numbers(Drafting& drafting, const Decision& decision) {
     put("Guard band", "guard", decision.guard);
     put("Acceptance limit", "acceptance_limit", decision.acceptance_limit);
     if (decision.probability_of_conformity)
-        put_quantity(drafting, {.name = "Probability of conformity", .label = "probability_of_conformity", .value = decision.probability_of_conformity, .unit = si::one});
+        put_quantity(drafting, {.name = "Probability of conformity",
+                                .label = "probability_of_conformity",
+                                .value = decision.probability_of_conformity,
+                                .unit = si::one});
 }
 
 void put_decision(Drafting& drafting, const Decision& decision, const std::string& of) {

@@ -5,7 +5,8 @@
 namespace wayfolio::certificate {
 namespace {
 
-/// The number of a report with its revision. The first may say 0 or nothing: it is called alike, so that the one that replaces it finds its name.
+/// The number of a report with its revision. The first may say 0 or nothing: it is called alike, so that the one that replaces it finds its
+/// name.
 std::string report_identifier(const std::string& number, const std::optional<int>& revision) {
     if (!is_stated(number)) return {};
     return std::string(trimmed(number)) + (revision.value_or(0) > 0 ? " revision " + std::to_string(*revision) : "");
@@ -36,7 +37,8 @@ std::string_view place_word(document::PlaceKind kind) {
 
 void put_dates(Drafting& drafting) {
     const document::Job& job = drafting.document.job;
-    const std::string begin = is_stated(job.measured_from) ? job.measured_from : time_of_runs(drafting.document, &document::Run::started, false);
+    const std::string begin =
+        is_stated(job.measured_from) ? job.measured_from : time_of_runs(drafting.document, &document::Run::started, false);
     const std::string end = is_stated(job.measured_to) ? job.measured_to : time_of_runs(drafting.document, &document::Run::ended, true);
     drafting.put_or_lack("dcc:beginPerformanceDate", report::date_part(begin), "first day of the measurement", "/job/measured/from");
     drafting.put_or_lack("dcc:endPerformanceDate", report::date_part(end), "last day of the measurement", "/job/measured/to");
@@ -58,7 +60,8 @@ void put_core_data(Drafting& drafting) {
     const document::Job& job = drafting.document.job;
     XmlWriter& xml = drafting.xml;
     const auto core = xml.open("dcc:coreData");
-    drafting.put_or_lack("dcc:countryCodeISO3166_1", job.laboratory ? job.laboratory->country : "", "country of the laboratory", "/job/laboratory/country");
+    drafting.put_or_lack("dcc:countryCodeISO3166_1", job.laboratory ? job.laboratory->country : "", "country of the laboratory",
+                         "/job/laboratory/country");
     xml.put("dcc:usedLangCodeISO639_1", "en");
     xml.put("dcc:mandatoryLangCodeISO639_1", "en");
     drafting.put_or_lack("dcc:uniqueIdentifier", report_identifier(job.number, job.revision), "number of the report", "/job/number");

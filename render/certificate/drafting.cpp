@@ -32,11 +32,12 @@ void Drafting::put_or_lack(std::string_view element, const std::string& stated, 
 // What XML cannot hold becomes white space, and white space says nothing.
 bool is_stated(std::string_view words) { return !trimmed(input::xml_text(words)).empty(); }
 
-void put_lines(XmlWriter& xml, std::string_view element, const std::vector<Words>& lines) {
-    if (std::ranges::none_of(lines, [](const Words& line) { return is_stated(line.text); })) return;
+void put_lines(XmlWriter& xml, std::string_view element, const std::vector<Phrase>& lines) {
+    if (std::ranges::none_of(lines, [](const Phrase& line) { return is_stated(line.text); })) return;
     const auto open = xml.open(element);
-    for (const Words& line : lines)
-        if (is_stated(line.text)) xml.put("dcc:content", line.text, line.ours ? XmlWriter::Attributes{{"lang", "en"}} : XmlWriter::Attributes{});
+    for (const Phrase& line : lines)
+        if (is_stated(line.text))
+            xml.put("dcc:content", line.text, line.ours ? XmlWriter::Attributes{{"lang", "en"}} : XmlWriter::Attributes{});
 }
 
 void put_identification(XmlWriter& xml, Issuer issuer, const std::string& value, const std::string& name) {
@@ -49,7 +50,9 @@ void put_identification(XmlWriter& xml, Issuer issuer, const std::string& value,
 
 std::string quantity_id(const std::string& measurement, std::string_view parameter) { return measurement + "-" + std::string(parameter); }
 
-std::string local_id(const std::string& measurement, std::size_t place) { return quantity_id(measurement, "local-" + std::to_string(place + 1)); }
+std::string local_id(const std::string& measurement, std::size_t place) {
+    return quantity_id(measurement, "local-" + std::to_string(place + 1));
+}
 
 std::vector<std::string> axes_measured(const document::Document& document) {
     std::vector<std::string> axes;

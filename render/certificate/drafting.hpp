@@ -22,17 +22,17 @@ struct Drafting {
 };
 
 /// Words for a text of the structure. Ours are English and say so; the language of the document's own is not stated.
-struct Words {
+struct Phrase {
     std::string text;
     bool ours;
 };
-inline Words ours(std::string text) { return {std::move(text), true}; }
-inline Words given(std::string text) { return {std::move(text), false}; }
+inline Phrase ours(std::string text) { return {std::move(text), true}; }
+inline Phrase given(std::string text) { return {std::move(text), false}; }
 
 bool is_stated(std::string_view words);
 /// An element with one content for each of `lines` that says something; nothing where none does.
-void put_lines(XmlWriter& xml, std::string_view element, const std::vector<Words>& lines);
-inline void put_name(XmlWriter& xml, Words words) { put_lines(xml, "dcc:name", {std::move(words)}); }
+void put_lines(XmlWriter& xml, std::string_view element, const std::vector<Phrase>& lines);
+inline void put_name(XmlWriter& xml, Phrase words) { put_lines(xml, "dcc:name", {std::move(words)}); }
 
 enum class Issuer { Manufacturer, Customer, Laboratory, Other };
 /// One identification; nothing where `value` is empty.
@@ -49,7 +49,7 @@ void put_statements(Drafting& drafting);
 // Measurement results and their parts.
 void put_series_result(Drafting& drafting, std::size_t place);
 void put_squareness_result(Drafting& drafting, std::size_t place);
-void put_methods(Drafting& drafting, const std::string& norm, const std::vector<Words>& remarks);
+void put_methods(Drafting& drafting, const std::string& norm, const std::vector<Phrase>& remarks);
 /// The instruments of these series, and those that no series names, as an air station.
 void put_equipment(Drafting& drafting, const std::vector<const document::Series*>& used_by, const document::SquarenessRequest* square);
 void put_conditions(Drafting& drafting, const document::Series& series);

@@ -12,13 +12,18 @@ bool is_named(const document::Document& document, const Instrument& instrument) 
     return std::ranges::any_of(document.series, [&](const document::Series& series) { return series.instrument == instrument.id; });
 }
 
-/// U of the certificate: a constant and a part for each metre. Without a probability of coverage it stands as quantities, not as si:expandedMU.
-void put_capability(Drafting& drafting, const Instrument& instrument, const char* what, const std::optional<document::StatedCapability>& stated,
-                    std::string_view unit, std::string_view unit_per_metre) {
+/// U of the certificate: a constant and a part for each metre. Without a probability of coverage it stands as quantities, not as
+/// si:expandedMU.
+void put_capability(Drafting& drafting, const Instrument& instrument, const char* what,
+                    const std::optional<document::StatedCapability>& stated, std::string_view unit, std::string_view unit_per_metre) {
     if (!stated) return;
-    const std::vector<Words> factor{ours(instrument.coverage_factor ? fmt::format("coverage factor {}", *instrument.coverage_factor) : "")};
+    const std::vector<Phrase> factor{
+        ours(instrument.coverage_factor ? fmt::format("coverage factor {}", *instrument.coverage_factor) : "")};
     const auto put = [&](const std::string& part, double value, std::string_view in) {
-        put_quantity(drafting, {.name = fmt::format("Expanded uncertainty for {}, {}", what, part), .value = value, .unit = in, .description = factor}, "dcc:measuringEquipmentQuantity");
+        put_quantity(
+            drafting,
+            {.name = fmt::format("Expanded uncertainty for {}, {}", what, part), .value = value, .unit = in, .description = factor},
+            "dcc:measuringEquipmentQuantity");
     };
     put("constant part", stated->constant, unit);
     put("part for each metre", stated->per_metre, unit_per_metre);
@@ -63,8 +68,10 @@ void put_square(Drafting& drafting, const document::SquarenessRequest& request) 
     }
     if (!request.square_error_urad && !request.square_expanded_urad) return;
     const auto list = xml.open("dcc:measuringEquipmentQuantities");
-    const auto put = [&](const char* name, const std::optional<double>& value, std::vector<Words> description) {
-        if (value) put_quantity(drafting, {.name = name, .value = value, .unit = si::microradian, .description = std::move(description)}, "dcc:measuringEquipmentQuantity");
+    const auto put = [&](const char* name, const std::optional<double>& value, std::vector<Phrase> description) {
+        if (value)
+            put_quantity(drafting, {.name = name, .value = value, .unit = si::microradian, .description = std::move(description)},
+                         "dcc:measuringEquipmentQuantity");
     };
     put("Error of the square", request.square_error_urad, {});
     put("Expanded uncertainty of the square", request.square_expanded_urad,

@@ -25,11 +25,12 @@ void put_machine(Drafting& drafting, const document::Machine& machine) {
     put_identification(xml, Issuer::Manufacturer, machine.serial, "Serial number");
 }
 
-/// Travel and expansion of an axis. U of the coefficient stands as a quantity of its own: si:expandedMU asks for a probability of coverage, which the document does not state.
+/// Travel and expansion of an axis. U of the coefficient stands as a quantity of its own: si:expandedMU asks for a probability of coverage,
+/// which the document does not state.
 void put_axis_quantities(Drafting& drafting, const document::Axis& axis) {
     if (!axis.travel && !axis.expansion) return;
     const auto list = drafting.xml.open("dcc:itemQuantities");
-    const auto put = [&](const Quantity& quantity) { put_quantity(drafting, quantity, "dcc:itemQuantity"); };
+    const auto put = [&](const SiQuantity& quantity) { put_quantity(drafting, quantity, "dcc:itemQuantity"); };
     if (axis.travel) {
         const SiPositionUnit unit = si_unit(axis.travel->unit);
         put({.name = "Travel, from", .value = axis.travel->from.in(unit.unit), .unit = unit.spelling});
@@ -39,7 +40,9 @@ void put_axis_quantities(Drafting& drafting, const document::Axis& axis) {
     const auto& expansion = *axis.expansion;
     put({.name = "Coefficient of linear thermal expansion", .value = expansion.value, .unit = si::micrometre_per_metre_kelvin});
     if (expansion.expanded_uncertainty)
-        put({.name = "Expanded uncertainty of the coefficient", .value = expansion.expanded_uncertainty, .unit = si::micrometre_per_metre_kelvin,
+        put({.name = "Expanded uncertainty of the coefficient",
+             .value = expansion.expanded_uncertainty,
+             .unit = si::micrometre_per_metre_kelvin,
              .description = {ours(expansion.coverage_factor ? fmt::format("coverage factor {}", *expansion.coverage_factor) : "")}});
 }
 

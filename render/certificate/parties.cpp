@@ -8,14 +8,15 @@ namespace {
 /// Whether a contact is an address of electronic mail: one word with one "@" inside.
 bool is_mail(std::string_view contact) {
     const std::string_view words = trimmed(contact);
-    return words.find_first_of(" \t\r\n") == std::string_view::npos && std::ranges::count(words, '@') == 1 && words.front() != '@' && words.back() != '@';
+    return words.find_first_of(" \t\r\n") == std::string_view::npos && std::ranges::count(words, '@') == 1 && words.front() != '@' &&
+           words.back() != '@';
 }
 
 /// An address in lines says not which line is the street: the structure's "further" takes it as it is.
 void put_location(Drafting& drafting, const document::Party& party, const std::string& country) {
     const auto location = drafting.xml.open("dcc:location");
     if (!country.empty()) drafting.xml.put("dcc:countryCode", country);
-    std::vector<Words> lines;
+    std::vector<Phrase> lines;
     for (const std::string& line : party.address) lines.push_back(given(line));
     put_lines(drafting.xml, "dcc:further", lines);
     if (!is_stated(party.contact) || is_mail(party.contact)) return;
@@ -25,7 +26,8 @@ void put_location(Drafting& drafting, const document::Party& party, const std::s
 }
 
 /// Name, mail and location in an element that is open.
-void put_contact(Drafting& drafting, const document::Party& party, const std::string& country, const std::string& whose, const std::string& pointer) {
+void put_contact(Drafting& drafting, const document::Party& party, const std::string& country, const std::string& whose,
+                 const std::string& pointer) {
     if (is_stated(party.name)) put_name(drafting.xml, given(party.name));
     else drafting.lacks("name of the " + whose, pointer + "/name");
     if (is_stated(party.contact) && is_mail(party.contact)) drafting.xml.put("dcc:eMail", party.contact);

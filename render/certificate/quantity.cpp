@@ -8,12 +8,13 @@
 namespace wayfolio::certificate {
 namespace {
 
-constexpr std::array<std::pair<units::DeviationUnit, std::string_view>, 6> known_units{{{units::micrometre, si::micrometre},
-                                                                                        {units::millimetre, si::millimetre},
-                                                                                        {units::microradian, si::microradian},
-                                                                                        {units::arcsecond, "\\arcsecond"},
-                                                                                        {units::degree, "\\degree"},
-                                                                                        {units::micrometre_per_metre, si::micrometre_per_metre}}};
+constexpr std::array<std::pair<units::DeviationUnit, std::string_view>, 6> known_units{
+    {{units::micrometre, si::micrometre},
+     {units::millimetre, si::millimetre},
+     {units::microradian, si::microradian},
+     {units::arcsecond, "\\arcsecond"},
+     {units::degree, "\\degree"},
+     {units::micrometre_per_metre, si::micrometre_per_metre}}};
 
 void put_expanded(XmlWriter& xml, const Expanded& expanded) {
     const auto univariate = xml.open("si:measurementUncertaintyUnivariate");
@@ -41,7 +42,7 @@ std::optional<Expanded> expanded_of(const evaluate::ParameterUncertainty* uncert
     return Expanded{uncertainty->expanded.in(unit), uncertainty->coverage_factor, uncertainty->coverage};
 }
 
-void put_quantity(Drafting& drafting, const Quantity& quantity, std::string_view element) {
+void put_quantity(Drafting& drafting, const SiQuantity& quantity, std::string_view element) {
     XmlWriter& xml = drafting.xml;
     if (!quantity.id.empty()) drafting.ids.insert(quantity.id);
     const auto open = xml.open(element, quantity.id.empty() ? XmlWriter::Attributes{} : XmlWriter::Attributes{{"id", quantity.id}});

@@ -23,9 +23,11 @@ SiPositionUnit si_unit(const units::PositionUnit& written);
 namespace si {
 inline constexpr std::string_view one = "\\one", percent = "\\percent", degree_celsius = "\\degreecelsius", hectopascal = "\\hecto\\pascal",
                                   micrometre = "\\micro\\metre", millimetre = "\\milli\\metre", microradian = "\\micro\\radian",
-                                  micrometre_per_metre = "\\micro\\metre\\metre\\tothe{-1}", microradian_per_metre = "\\micro\\radian\\metre\\tothe{-1}",
+                                  micrometre_per_metre = "\\micro\\metre\\metre\\tothe{-1}",
+                                  microradian_per_metre = "\\micro\\radian\\metre\\tothe{-1}",
                                   micrometre_per_metre_kelvin = "\\micro\\metre\\metre\\tothe{-1}\\kelvin\\tothe{-1}",
-                                  millimetre_per_minute = "\\milli\\metre\\minute\\tothe{-1}", degree_per_minute = "\\degree\\minute\\tothe{-1}", second = "\\second";
+                                  millimetre_per_minute = "\\milli\\metre\\minute\\tothe{-1}",
+                                  degree_per_minute = "\\degree\\minute\\tothe{-1}", second = "\\second";
 }  // namespace si
 
 /// What si:expandedMU holds.
@@ -36,15 +38,15 @@ struct Expanded {
 std::optional<Expanded> expanded_of(const evaluate::ParameterUncertainty* uncertainty, const units::DeviationUnit& unit);
 
 /// One value, or the reason why there is none.
-struct Quantity {
+struct SiQuantity {
     std::string name, label{}, id{};  ///< label: the name in the evaluation's JSON; id may be empty
     std::optional<double> value{};
     std::string_view unit{};
     std::optional<Expanded> expanded{};
     std::string reason{};              ///< where there is no value
-    std::vector<Words> description{};
+    std::vector<Phrase> description{};
 };
-void put_quantity(Drafting& drafting, const Quantity& quantity, std::string_view element = "dcc:quantity");
+void put_quantity(Drafting& drafting, const SiQuantity& quantity, std::string_view element = "dcc:quantity");
 
 /// A list of values in one unit.
 struct QuantityList {

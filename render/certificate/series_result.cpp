@@ -11,20 +11,22 @@ using evaluate::SeriesEvaluation;
 using document::Series;
 
 /// Readings that took no part, so that nobody counts them.
-std::vector<Words> readings_left_out(const SeriesEvaluation& series) {
-    std::vector<Words> lines;
+std::vector<Phrase> readings_left_out(const SeriesEvaluation& series) {
+    std::vector<Phrase> lines;
     for (const auto& one : series.excluded) {
         lines.push_back(ours(fmt::format("Reading of run {} at target {} set aside:", one.run + 1, one.target + 1)));
         lines.push_back(given(one.reason));
     }
-    for (const auto& one : series.missing) lines.push_back(ours(fmt::format("Reading of run {} at target {} missing", one.run + 1, one.target + 1)));
+    for (const auto& one : series.missing)
+        lines.push_back(ours(fmt::format("Reading of run {} at target {} missing", one.run + 1, one.target + 1)));
     return lines;
 }
 
-std::vector<Words> description_of(const Series& series, const SeriesEvaluation& evaluated) {
-    std::vector<Words> lines{ours("Series " + series.id + " of the result document")};
-    if (evaluated.source == evaluate::Source::Stated) lines.push_back(ours("Values as the analyst stated them; not recomputed from readings"));
-    for (Words& line : readings_left_out(evaluated)) lines.push_back(std::move(line));
+std::vector<Phrase> description_of(const Series& series, const SeriesEvaluation& evaluated) {
+    std::vector<Phrase> lines{ours("Series " + series.id + " of the result document")};
+    if (evaluated.source == evaluate::Source::Stated)
+        lines.push_back(ours("Values as the analyst stated them; not recomputed from readings"));
+    for (Phrase& line : readings_left_out(evaluated)) lines.push_back(std::move(line));
     for (const std::string& remark : series.remarks) lines.push_back(given(remark));
     return lines;
 }
@@ -42,7 +44,7 @@ std::string judged_id(const SeriesEvaluation& series, const evaluate::Decision& 
 
 }  // namespace
 
-void put_methods(Drafting& drafting, const std::string& norm, const std::vector<Words>& remarks) {
+void put_methods(Drafting& drafting, const std::string& norm, const std::vector<Phrase>& remarks) {
     const auto list = drafting.xml.open("dcc:usedMethods");
     const auto method = drafting.xml.open("dcc:usedMethod");
     put_name(drafting.xml, ours("Evaluation by " + norm));
@@ -54,7 +56,8 @@ void put_series_result(Drafting& drafting, std::size_t place) {
     const Series& series = drafting.document.series[place];
     const SeriesEvaluation& evaluated = drafting.evaluation.series.at(place);
     const std::string id = "result-" + std::to_string(place + 1);
-    const auto result = drafting.xml.open("dcc:measurementResult", {{"id", id}, {"refId", axis_item_id(drafting.document, series.error.axis).value()}});
+    const auto result =
+        drafting.xml.open("dcc:measurementResult", {{"id", id}, {"refId", axis_item_id(drafting.document, series.error.axis).value()}});
     put_name(drafting.xml, ours(report::quantity_title(drafting.document, series.error) + report::state_suffix(series.state)));
     put_lines(drafting.xml, "dcc:description", description_of(series, evaluated));
     put_methods(drafting, evaluated.standard, {ours("The formulas are written from memory of the standard")});

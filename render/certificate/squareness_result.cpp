@@ -7,7 +7,8 @@ namespace {
 
 using evaluate::SquarenessEvaluation;
 
-const evaluate::ParameterUncertainty* squareness_uncertainty(const evaluate::Evaluation& evaluation, const SquarenessEvaluation& squareness) {
+const evaluate::ParameterUncertainty* squareness_uncertainty(const evaluate::Evaluation& evaluation,
+                                                             const SquarenessEvaluation& squareness) {
     const auto found = std::ranges::find_if(evaluation.uncertainty, [&](const auto& one) {
         return one.parameter == "squareness" && one.series == squareness.series[0] && one.axes == squareness.axes;
     });
@@ -15,7 +16,8 @@ const evaluate::ParameterUncertainty* squareness_uncertainty(const evaluate::Eva
 }
 
 const document::SquarenessRequest* request_of(const document::Document& document, const SquarenessEvaluation& squareness) {
-    const auto found = std::ranges::find_if(document.squareness, [&](const auto& one) { return one.axes == squareness.axes && one.series == squareness.series; });
+    const auto found = std::ranges::find_if(
+        document.squareness, [&](const auto& one) { return one.axes == squareness.axes && one.series == squareness.series; });
     return found == document.squareness.end() ? nullptr : &*found;
 }
 
@@ -24,8 +26,11 @@ void put_values(Drafting& drafting, const SquarenessEvaluation& squareness, cons
     const auto result = drafting.xml.open("dcc:result");
     put_name(drafting.xml, ours("Squareness " + squareness.symbol));
     const auto data = drafting.xml.open("dcc:data");
-    Quantity value{.name = "Squareness " + squareness.symbol, .label = "squareness", .id = quantity_id(id, "squareness"), .unit = si::microradian,
-                   .description = {ours("right-hand rotation of the second axis about the third")}};
+    SiQuantity value{.name = "Squareness " + squareness.symbol,
+                     .label = "squareness",
+                     .id = quantity_id(id, "squareness"),
+                     .unit = si::microradian,
+                     .description = {ours("right-hand rotation of the second axis about the third")}};
     if (const auto* angle = evaluate::value_of(squareness.value)) {
         value.value = angle->in(units::microradian);
         value.expanded = expanded_of(squareness_uncertainty(drafting.evaluation, squareness), units::microradian);
@@ -34,7 +39,10 @@ void put_values(Drafting& drafting, const SquarenessEvaluation& squareness, cons
     }
     put_quantity(drafting, value);
     if (squareness.opening)
-        put_quantity(drafting, {.name = "Angle between the positive directions less 90 degrees", .label = "opening", .value = squareness.opening->in(units::microradian), .unit = si::microradian});
+        put_quantity(drafting, {.name = "Angle between the positive directions less 90 degrees",
+                                .label = "opening",
+                                .value = squareness.opening->in(units::microradian),
+                                .unit = si::microradian});
 }
 
 /// Both axes, as a list of references.
@@ -54,7 +62,8 @@ void put_squareness_result(Drafting& drafting, std::size_t place) {
     if (!items.empty()) attributes.emplace_back("refId", items);
     const auto result = drafting.xml.open("dcc:measurementResult", attributes);
     put_name(drafting.xml, ours("Squareness of " + squareness.axes[0] + " and " + squareness.axes[1]));
-    put_lines(drafting.xml, "dcc:description", {ours("From series " + squareness.series[0] + " and " + squareness.series[1] + " of the result document")});
+    put_lines(drafting.xml, "dcc:description",
+              {ours("From series " + squareness.series[0] + " and " + squareness.series[1] + " of the result document")});
     put_methods(drafting, "ISO 230-1:2012", {ours(squareness.square_error ? "" : "The document states no error of a square; 0 was used")});
     std::vector<const document::Series*> series;
     for (const std::string& one : squareness.series)
@@ -63,7 +72,8 @@ void put_squareness_result(Drafting& drafting, std::size_t place) {
     put_values(drafting, squareness, id);
     std::vector<std::pair<const evaluate::Decision*, std::string>> decisions;
     for (const auto& decision : drafting.evaluation.decisions)
-        if (decision.axes == squareness.axes && decision.series == squareness.series[0]) decisions.emplace_back(&decision, quantity_id(id, "squareness"));
+        if (decision.axes == squareness.axes && decision.series == squareness.series[0])
+            decisions.emplace_back(&decision, quantity_id(id, "squareness"));
     put_conformity(drafting, decisions);
 }
 

@@ -8,22 +8,23 @@
 namespace wayfolio::certificate {
 namespace {
 
-void put_statement(Drafting& drafting, const std::string& name, const std::vector<Words>& declaration) {
-    if (std::ranges::none_of(declaration, [](const Words& line) { return is_stated(line.text); })) return;
+void put_statement(Drafting& drafting, const std::string& name, const std::vector<Phrase>& declaration) {
+    if (std::ranges::none_of(declaration, [](const Phrase& line) { return is_stated(line.text); })) return;
     const auto statement = drafting.xml.open("dcc:statement");
     put_name(drafting.xml, ours(name));
     put_lines(drafting.xml, "dcc:declaration", declaration);
 }
 
-std::vector<Words> all_given(const std::vector<std::string>& lines) {
-    std::vector<Words> all;
+std::vector<Phrase> all_given(const std::vector<std::string>& lines) {
+    std::vector<Phrase> all;
     for (const std::string& line : lines) all.push_back(given(line));
     return all;
 }
 
 void put_draft(Drafting& drafting) {
-    std::vector<Words> lines{ours("Draft of a digital calibration certificate. It carries no signature and no seal and is not a certificate."),
-                             ours("The laboratory checks it, adds what is missing, and signs it with its own means.")};
+    std::vector<Phrase> lines{
+        ours("Draft of a digital calibration certificate. It carries no signature and no seal and is not a certificate."),
+        ours("The laboratory checks it, adds what is missing, and signs it with its own means.")};
     if (drafting.document.job.status == document::Status::Draft) lines.push_back(ours("The results themselves are marked as a draft."));
     lines.push_back(given(drafting.document.job.data_notice));
     put_statement(drafting, "Draft", lines);
@@ -41,8 +42,10 @@ void put_rule(Drafting& drafting) {
 void put_uncertainty(Drafting& drafting) {
     if (drafting.evaluation.uncertainty.empty()) return;
     put_statement(drafting, "Uncertainty of measurement",
-                  {ours("Expanded uncertainties are standard uncertainties times the coverage factor that stands with each (GUM, JCGM 100:2008, 6.2)."),
-                   ours("Where the result document states an expanded uncertainty with its factor alone, the probability of coverage is taken as 0.95.")});
+                  {ours("Expanded uncertainties are standard uncertainties times the coverage factor that stands with each (GUM, JCGM "
+                        "100:2008, 6.2)."),
+                   ours("Where the result document states an expanded uncertainty with its factor alone, the probability of coverage is "
+                        "taken as 0.95.")});
 }
 
 void put_place(Drafting& drafting) {
@@ -64,7 +67,7 @@ void put_statements(Drafting& drafting) {
     put_statement(drafting, "Method", {given(job.method)});
     put_rule(drafting);
     put_uncertainty(drafting);
-    std::vector<Words> defaults;
+    std::vector<Phrase> defaults;
     for (const std::string& one : drafting.evaluation.defaults_used) defaults.push_back(ours(one));
     put_statement(drafting, "Defaults that were used", defaults);
     put_statement(drafting, "Agreed in place of the conditions of the standard", all_given(drafting.document.evaluation.agreed));
@@ -72,7 +75,8 @@ void put_statements(Drafting& drafting) {
     if (job.laboratory) put_statement(drafting, "Accreditation", {given(job.laboratory->accreditation)});
     if (job.replaces) put_statement(drafting, "Reason why the earlier report is replaced", {given(job.replaces->reason)});
     put_statement(drafting, "Remarks", all_given(job.remarks));
-    put_statement(drafting, "Scope", {ours("The results relate to the item and the time of the measurement (ISO/IEC 17025:2017, 7.8.2.1 l).")});
+    put_statement(drafting, "Scope",
+                  {ours("The results relate to the item and the time of the measurement (ISO/IEC 17025:2017, 7.8.2.1 l).")});
 }
 
 }  // namespace wayfolio::certificate

@@ -12,22 +12,22 @@ using evaluate::SeriesEvaluation;
 using evaluate::TargetEvaluation;
 
 /// One value at each target, where there is one.
-struct Column {
+struct TargetList {
     std::string name, label;
     std::string_view unit;
     std::vector<std::optional<double>> values;
 };
 
 /// Which targets have a value. The lists of D-SI know no gap, so only columns with the same targets share a list.
-std::vector<bool> held(const Column& column) {
+std::vector<bool> held(const TargetList& column) {
     std::vector<bool> holds;
     for (const auto& value : column.values) holds.push_back(value.has_value());
     return holds;
 }
 
 template <class Value>
-Column deviations(const SeriesEvaluation& series, std::string name, std::string label, Value value_at) {
-    Column column{std::move(name), std::move(label), {}, {}};
+TargetList deviations(const SeriesEvaluation& series, std::string name, std::string label, Value value_at) {
+    TargetList column{std::move(name), std::move(label), {}, {}};
     for (const TargetEvaluation& target : series.targets) {
         const std::optional<units::Deviation>& value = value_at(target);
         std::optional<double> number;
@@ -41,17 +41,21 @@ Column deviations(const SeriesEvaluation& series, std::string name, std::string 
     return column;
 }
 
-Column counts(const SeriesEvaluation& series, std::string name, std::string label, Approach approach) {
-    Column column{std::move(name), std::move(label), si::one, {}};
+TargetList counts(const SeriesEvaluation& series, std::string name, std::string label, Approach approach) {
+    TargetList column{std::move(name), std::move(label), si::one, {}};
     for (const TargetEvaluation& target : series.targets) column.values.emplace_back(static_cast<double>(target.one_way[approach].n));
     return column;
 }
 
-std::vector<Column> columns_of(const SeriesEvaluation& series) {
-    const auto mean = [](std::optional<Approach> approach) { return [approach](const TargetEvaluation& target) -> auto& { return target.mean_of(approach); }; };
-    const auto s = [](Approach approach) { return [approach](const TargetEvaluation& target) -> auto& { return target.one_way[approach].s; }; };
+std::vector<TargetList> columns_of(const SeriesEvaluation& series) {
+    const auto mean = [](std::optional<Approach> approach) {
+        return [approach](const TargetEvaluation& target) -> auto& { return target.mean_of(approach); };
+    };
+    const auto s = [](Approach approach) {
+        return [approach](const TargetEvaluation& target) -> auto& { return target.one_way[approach].s; };
+    };
     const auto reversal = [](const TargetEvaluation& target) -> auto& { return target.reversal; };
-    std::vector<Column> columns{deviations(series, "Mean, positive approach", "mean_positive", mean(Approach::Positive)),
+    std::vector<TargetList> columns{deviations(series, "Mean, positive approach", "mean_positive", mean(Approach::Positive)),
                                 deviations(series, "Mean, negative approach", "mean_negative", mean(Approach::Negative)),
                                 deviations(series, "Mean of both approaches", "mean", mean(std::nullopt)),
                                 deviations(series, "Standard deviation, positive approach", "s_positive", s(Approach::Positive)),
@@ -61,7 +65,9 @@ std::vector<Column> columns_of(const SeriesEvaluation& series) {
         columns.push_back(counts(series, "Number of readings, positive approach", "n_positive", Approach::Positive));
         columns.push_back(counts(series, "Number of readings, negative approach", "n_negative", Approach::Negative));
     }
-    std::erase_if(columns, [](const Column& column) { return std::ranges::none_of(column.values, [](const auto& value) { return value.has_value(); }); });
+    std::erase_if(columns, [](const TargetList& column) {
+        return std::ranges::none_of(column.values, [](const auto& value) { return value.has_value(); });
+    });
     return columns;
 }
 
@@ -72,9 +78,9 @@ std::vector<double> values_at(const std::vector<std::optional<double>>& values, 
     return kept;
 }
 
-Column positions_of(const SeriesEvaluation& series) {
+TargetList positions_of(const SeriesEvaluation& series) {
     const SiPositionUnit unit = si_unit(series.position_unit);
-    Column column{"Position", "position", unit.spelling, {}};
+    TargetList column{"Position", "position", unit.spelling, {}};
     for (const TargetEvaluation& target : series.targets)
         column.values.emplace_back(unit.unit == series.position_unit ? target.written : target.position.in(unit.unit));
     return column;
@@ -83,21 +89,23 @@ Column positions_of(const SeriesEvaluation& series) {
 }  // namespace
 
 void put_target_lists(Drafting& drafting, const SeriesEvaluation& series) {
-    std::vector<Column> columns = columns_of(series);
+    std::vector<TargetList> columns = columns_of(series);
     if (columns.empty()) return;
-    const Column positions = positions_of(series);
+    const TargetList positions = positions_of(series);
     const auto result = drafting.xml.open("dcc:result");
     put_name(drafting.xml, ours("Values at the targets"));
-    put_lines(drafting.xml, "dcc:description", {ours("Deviations are actual minus target. A value that the readings do not give stands in no list.")});
+    put_lines(drafting.xml, "dcc:description",
+              {ours("Deviations are actual minus target. A value that the readings do not give stands in no list.")});
     const auto data = drafting.xml.open("dcc:data");
     while (!columns.empty()) {
         const std::vector<bool> targets = held(columns.front());
         const auto list = drafting.xml.open("dcc:list");
         put_name(drafting.xml, ours(fmt::format("At {} of {} targets", std::ranges::count(targets, true), targets.size())));
         put_quantity(drafting, QuantityList{positions.name, positions.label, values_at(positions.values, targets), positions.unit});
-        for (const Column& column : columns)
-            if (held(column) == targets) put_quantity(drafting, QuantityList{column.name, column.label, values_at(column.values, targets), column.unit});
-        std::erase_if(columns, [&](const Column& column) { return held(column) == targets; });
+        for (const TargetList& column : columns)
+            if (held(column) == targets)
+                put_quantity(drafting, QuantityList{column.name, column.label, values_at(column.values, targets), column.unit});
+        std::erase_if(columns, [&](const TargetList& column) { return held(column) == targets; });
     }
 }
 
