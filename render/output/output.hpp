@@ -17,7 +17,7 @@ struct Metadata {
     std::string created;   ///< ISO 8601 date or date-time from the document; "" gives 1970-01-01T00:00:00Z
     std::string language = "en";
     std::string creator = "wayfolio";  ///< program and version
-    std::string identifier;            ///< of exactly this content, e.g. its fingerprint (XMP dc:identifier)
+    std::string identifier;  ///< of exactly this content, e.g. its fingerprint (XMP dc:identifier; an SVG's ids are made of it too)
     std::string source;                ///< what it was made from (XMP dc:source)
     std::string shown_data;            ///< an SVG's metadata: the data that it shows, as text
 };

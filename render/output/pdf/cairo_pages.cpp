@@ -1,13 +1,13 @@
 #include "output/pdf/cairo_pages.hpp"
 
 #include "output/memory_stream.hpp"
-#include "output/pdf/marked_content.hpp"
 #include "output/pdf/packed.hpp"
 #include "output/pdf/tag_painter.hpp"
 
 #include <cairo-pdf.h>
+#include <fmt/format.h>
 
-#include <set>
+#include <stdexcept>
 
 namespace wayfolio::output {
 
@@ -42,6 +42,12 @@ std::vector<std::vector<std::string>> marked_types(const std::vector<TagRecord>&
     for (const TagRecord& record : records)
         if (record.marked) types[record.page].push_back(record.type);
     return types;
+}
+
+constexpr std::string_view before_number = " << /MCID ", after_number = " >> BDC\n";
+
+[[noreturn]] void disagree(const std::string& what) {
+    throw std::logic_error("a page does not hold the marked content that was drawn: " + what);
 }
 
 /// The words of a dictionary without its brackets.
@@ -84,6 +90,25 @@ private:
 };
 
 }  // namespace
+
+// Cairo spells marked content in one fixed way, each operator on a line of its own, and numbers it from 0 on each page.
+std::string with_types_named(std::string_view content, const std::vector<std::string>& types) {
+    std::string named;
+    named.reserve(content.size());
+    std::size_t at = 0, number = 0;
+    for (std::size_t found; (found = content.find(before_number, at)) != std::string_view::npos; ++number) {
+        if (number == types.size()) disagree("more than was drawn");
+        const std::string& type = types[number];
+        const std::size_t line = content.rfind('\n', found) + 1;
+        const std::string rest = fmt::format("{}{}{}", before_number, number, after_number), expected = "/" + marking_of(type) + rest;
+        if (content.substr(line, expected.size()) != expected) disagree(fmt::format("tag {} is not {}", number, type));
+        named.append(content, at, line - at);
+        named += type == artifact_tag ? "/Artifact BMC\n" : "/" + type + rest;
+        at = line + expected.size();
+    }
+    if (number != types.size()) disagree("less than was drawn");
+    return named.append(content, at);
+}
 
 CairoPages::CairoPages(const std::vector<frame::Frame>& pages, const text::Shaper& shaper)
     : bytes_(drawn_by_cairo(pages, shaper, records_)) {

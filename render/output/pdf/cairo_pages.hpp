@@ -6,6 +6,11 @@
 
 namespace wayfolio::output {
 
+/// The content of a page as Cairo wrote it, with each mark named as what it is, and artifacts without a number.
+/// @param types of the records with marked content on this page, in the order of drawing
+/// @throws std::logic_error when the page does not hold the marked content of exactly these in this order
+std::string with_types_named(std::string_view content, const std::vector<std::string>& types);
+
 /// Pages as Cairo draws them, with what Cairo cannot say of them. Trap: nothing may count or add objects in Cairo's file; libqpdf then
 /// reads all of it, and most of that is a structure tree which nobody wants.
 class CairoPages {

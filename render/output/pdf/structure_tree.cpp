@@ -1,6 +1,5 @@
 #include "output/pdf/structure_tree.hpp"
 
-#include "output/pdf/marked_content.hpp"
 #include "output/pdf/qpdf.hpp"
 
 #include <fmt/format.h>
@@ -86,6 +85,14 @@ std::string link_annotation(const TagRecord& link, int owner, const std::map<std
     constexpr int printed = 4;  // ISO 32000-1 table 165
     return fmt::format("<</Type /Annot /Subtype /Link {} /Border [0 0 0] {} /F {} /StructParent {} /Contents {}>>", places(link), leads_to,
                        printed, owner, text_string(first.description));
+}
+
+/// For each record the number of its marked content on its page; none for an element that holds others.
+std::vector<std::optional<int>> marked_content_numbers(const std::vector<TagRecord>& records) {
+    std::map<std::size_t, int> next;
+    std::vector<std::optional<int>> numbers;
+    for (const TagRecord& record : records) numbers.push_back(record.marked ? std::optional(next[record.page]++) : std::nullopt);
+    return numbers;
 }
 
 /// An element of the tree. Several records make one element when it continues over pages.

@@ -10,7 +10,7 @@ namespace wayfolio::output {
 /// What an artifact is recorded as.
 inline constexpr const char* artifact_tag = "Private";
 
-/// The tag under which Cairo marks the content of a structure type or artifact; marked_content gives it its own name. Cairo 1.16 knows no
+/// The tag under which Cairo marks the content of a structure type or artifact; with_types_named gives it its own name. Cairo 1.16 knows no
 /// artifacts, and makes an annotation of each Link, before it knows the pages that follow.
 inline std::string marking_of(const std::string& type) { return type == "Link" ? "Reference" : type; }
 

@@ -1,8 +1,7 @@
 #include "output/picture/picture.hpp"
 
-#include "output/output.hpp"
+#include "output/memory_stream.hpp"
 #include "output/picture/svg_library.hpp"
-#include "text/closes.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -14,8 +13,6 @@ namespace wayfolio::output {
 namespace {
 
 using units::point;
-using Surface = text::Owned<cairo_surface_t, cairo_surface_destroy>;
-using Context = text::Owned<cairo_t, cairo_destroy>;
 using Svg = text::Owned<RsvgHandle, g_object_unref>;
 
 constexpr double pixels_per_point = 600.0 / 72.0;

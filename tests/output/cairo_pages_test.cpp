@@ -1,7 +1,6 @@
-#include "output/pdf/marked_content.hpp"
+#include "output/pdf/cairo_pages.hpp"
 
 #include "output/memory_stream.hpp"
-#include "output/pdf/cairo_pages.hpp"
 #include "support/sample_pages.hpp"
 
 #include <cairo-pdf.h>
