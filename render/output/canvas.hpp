@@ -24,7 +24,7 @@ private:
     cairo_t* cairo_;
 };
 
-/// Draws single items on any Cairo surface: the one painter of PDF, SVG and PNG.
+/// Draws single items on any Cairo surface: the one painter of PDF and PNG; SVG takes outlines of glyphs from it.
 class Canvas {
 public:
     Canvas(cairo_t* cairo, const text::Shaper& shaper, TextAs text, Scaling scaling);
