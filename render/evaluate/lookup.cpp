@@ -18,9 +18,11 @@ const Parameter* find_parameter(const SeriesEvaluation& series, std::string_view
     return find_in(series.parameters, [&](const Parameter& parameter) { return parameter.name == name; });
 }
 
-const SeriesEvaluation* find_series(const Evaluation& evaluation, std::string_view id) {
-    return find_in(evaluation.series, [&](const SeriesEvaluation& series) { return series.id == id; });
+const SeriesEvaluation* find_series(std::span<const SeriesEvaluation> all, std::string_view id) {
+    return find_in(all, [&](const SeriesEvaluation& series) { return series.id == id; });
 }
+
+const SeriesEvaluation* find_series(const Evaluation& evaluation, std::string_view id) { return find_series(evaluation.series, id); }
 
 const ParameterUncertainty* find_uncertainty(const Evaluation& evaluation, std::string_view series, std::string_view parameter) {
     return find_in(evaluation.uncertainty,

@@ -136,6 +136,9 @@ struct SeriesEvaluation {
     std::optional<AtToolPoint> at_tool_point{};
 };
 
+/// The series with this id, or nullptr. The pointer is into `all`.
+const SeriesEvaluation* find_series(std::span<const SeriesEvaluation> all, std::string_view id);
+
 /// The parameter called `name`, or nullptr.
 const Parameter* find_parameter(const SeriesEvaluation& series, std::string_view name);
 

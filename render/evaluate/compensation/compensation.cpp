@@ -98,9 +98,8 @@ CompensationEvaluation opened(const document::CompensationRequest& request, cons
 CompensationEvaluation made_table(const document::Document& document, const document::CompensationRequest& request,
                                     const std::vector<SeriesEvaluation>& all) {
     CompensationEvaluation made = opened(request, document);
-    const auto series =
-        std::find_if(all.begin(), all.end(), [&](const SeriesEvaluation& each) { return each.id == request.series; });
-    made.refused = refusals(made, series == all.end() ? nullptr : &*series);
+    const SeriesEvaluation* series = find_series(all, request.series);
+    made.refused = refusals(made, series);
     if (!made.refused.empty()) return made;
     for (const auto approach : approaches_of(made.kind))
         made.tables.push_back({approach, points_of(made, error_curve(*series, approach))});

@@ -47,8 +47,7 @@ Evaluated<PeriodicHint> periodic_hint(const SeriesEvaluation& series) {
     for (const auto& target : series.targets) {
         const auto& value = target.trace_mean();
         if (!value) continue;
-        const bool linear = target.position.dimension() == units::Dimension::Length;
-        x.push_back(target.position.in(linear ? units::position_millimetre : units::position_degree));
+        x.push_back(target.position.in(natural_unit(target.position.dimension())));
         y.push_back(value->in(base_unit(value->dimension())));
     }
     constexpr std::size_t fewest = 8;  // below that, three whole waves need a shorter period than two intervals

@@ -1,6 +1,5 @@
 #include "evaluate/review/run_residuals.hpp"
 
-#include "evaluate/series/extremes.hpp"
 #include "evaluate/surroundings/time.hpp"
 #include "evaluate/numbers/statistics.hpp"
 #include "evaluate/series/targets.hpp"
@@ -23,8 +22,7 @@ void add_readings(RunResiduals& entry, const document::Run& run, const SeriesEva
         const auto& centre = target.one_way[run.approach].mean;
         if (!reading || !centre) continue;
         const auto unit = base_unit(reading->dimension());
-        const bool linear = target.position.dimension() == units::Dimension::Length;
-        entry.places.push_back(target.position.in(linear ? units::position_millimetre : units::position_degree));
+        entry.places.push_back(target.position.in(natural_unit(target.position.dimension())));
         entry.targets.push_back(target.index);
         entry.readings.push_back(reading->in(unit));
         entry.residuals.push_back((*reading - *centre).in(unit));

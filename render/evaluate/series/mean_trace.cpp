@@ -1,19 +1,11 @@
 #include "evaluate/series/mean_trace.hpp"
 
-#include "evaluate/series/extremes.hpp"
 #include "evaluate/series/obstacles.hpp"
+#include "evaluate/series/targets.hpp"
 
 namespace wayfolio::evaluate {
 
 namespace {
-
-double natural(const Position& position) {
-    return position.in(position.dimension() == units::Dimension::Length ? units::position_millimetre : units::position_degree);
-}
-
-double base_value(Deviation deviation) {
-    return deviation.dimension() == units::Dimension::Length ? deviation.in(units::micrometre) : deviation.in(units::microradian);
-}
 
 /// The only direction that was read; nothing where both or none were.
 std::optional<Approach> only_direction(const SeriesEvaluation& series) {
@@ -31,8 +23,8 @@ MeanTrace mean_trace(const SeriesEvaluation& series) {
         const TargetEvaluation& target = series.targets[i];
         const auto& value = target.mean_of(trace.one_way);
         if (!value) continue;
-        trace.x.push_back(natural(target.position));
-        trace.y.push_back(base_value(*value));
+        trace.x.push_back(target.position.in(natural_unit(target.position.dimension())));
+        trace.y.push_back(value->in(base_unit(value->dimension())));
         trace.target.push_back(i);
     }
     return trace;

@@ -38,6 +38,10 @@ DeviationUnit base_unit(units::Dimension dimension) {
     return dimension == units::Dimension::Length ? DeviationUnit(units::micrometre) : DeviationUnit(units::microradian);
 }
 
+const PositionUnit& natural_unit(units::Dimension dimension) {
+    return dimension == units::Dimension::Length ? units::position_millimetre : units::position_degree;
+}
+
 void derive_target(TargetEvaluation& target) {
     auto& [up, down] = target.one_way;
     if (up.mean && down.mean) {

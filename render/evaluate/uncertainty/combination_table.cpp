@@ -28,8 +28,7 @@ struct Ends {
 };
 
 std::string scatter_name(const TargetEvaluation& target, Approach approach) {
-    const auto& unit =
-        target.position.dimension() == units::Dimension::Length ? units::position_millimetre : units::position_degree;
+    const PositionUnit& unit = natural_unit(target.position.dimension());
     const auto space = unit == units::position_degree ? std::string_view() : units::thin_space;
     return fmt::format("scatter at {}{}{}, {}", units::shortest(target.position.in(unit)), space, unit.symbol,
                        word(approach));

@@ -13,8 +13,8 @@ namespace {
 /// The slope of one axis as a contributor, in µrad; nothing where its series has no budget.
 std::optional<Component> slope_component(const document::Document& document, const std::vector<SeriesEvaluation>& all,
                                   const std::string& id) {
-    const auto series = std::find_if(all.begin(), all.end(), [&](const SeriesEvaluation& each) { return each.id == id; });
-    if (series == all.end()) return std::nullopt;
+    const SeriesEvaluation* series = find_series(all, id);
+    if (!series) return std::nullopt;
     const Parameter* slope = find_parameter(*series, "slope");
     const SeriesContributors contributors = contributors_of(document, *series);
     if (!slope || !value_of(slope->value) || !contributors.enough()) return std::nullopt;

@@ -1,6 +1,7 @@
 #include "evaluate/review/conditions/tested_axis.hpp"
 
 #include "evaluate/series/new_series.hpp"
+#include "evaluate/series/targets.hpp"
 #include "units/number_text.hpp"
 
 #include <fmt/format.h>
@@ -28,7 +29,7 @@ std::string TestedAxis::text(double amount) const {
 
 TestedAxis tested_axis(const document::Document& document, const document::Series& series, Targets targets) {
     const bool rotary = series.error.axis_is_rotary();
-    const auto& natural = rotary ? units::position_degree : units::position_millimetre;
+    const auto& natural = natural_unit(rotary ? units::Dimension::Angle : units::Dimension::Length);
     TestedAxis tested{
         .rotary = rotary,
         .from = targets.front().position.in(natural),

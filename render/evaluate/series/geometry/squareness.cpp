@@ -27,11 +27,6 @@ const Pair* pair_of(const std::array<std::string, 2>& axes) {
     return nullptr;
 }
 
-const SeriesEvaluation* find(const std::vector<SeriesEvaluation>& all, const std::string& id) {
-    const auto found = std::find_if(all.begin(), all.end(), [&](const SeriesEvaluation& series) { return series.id == id; });
-    return found == all.end() ? nullptr : &*found;
-}
-
 /// The series must be the straightness of one axis in the direction of the other.
 std::optional<NotEvaluated> unfit(const SeriesEvaluation* series, const std::string& id, std::string_view axis,
                                   std::string_view direction) {
@@ -72,8 +67,8 @@ SquarenessEvaluation squareness_of(const document::Document& document, const doc
         return made;
     }
     made.symbol = pair->symbol;
-    const SeriesEvaluation* first = find(series, request.series[0]);
-    const SeriesEvaluation* second = find(series, request.series[1]);
+    const SeriesEvaluation* first = find_series(series, request.series[0]);
+    const SeriesEvaluation* second = find_series(series, request.series[1]);
     for (const auto& why : {unfit(first, request.series[0], request.axes[0], request.axes[1]),
                             unfit(second, request.series[1], request.axes[1], request.axes[0])}) {
         if (!why) continue;
