@@ -29,7 +29,7 @@ SeriesEvaluation evaluate_by_kind(const document::Document& document, const docu
         case SeriesKind::Positioning:
             return with_conditions(evaluate_positioning(document, series), document, series);
         case SeriesKind::Straightness:
-        case SeriesKind::Steps:
+        case SeriesKind::AngleSteps:
             return evaluate_straightness(document, series);
         case SeriesKind::Angle:
             return evaluate_angle(document, series);

@@ -116,7 +116,7 @@ struct MissingReading {
     std::size_t run, target;
 };
 
-enum class SeriesKind { Positioning, Straightness, Angle, Steps };
+enum class SeriesKind { Positioning, Straightness, Angle, AngleSteps };
 enum class Source { Runs, Stated };
 
 struct SeriesEvaluation {

@@ -115,7 +115,7 @@ PanelKind panel_kind(const SeriesView& view) {
     switch (view.evaluation.kind) {
         case SeriesKind::Positioning: return PanelKind::Positioning;
         case SeriesKind::Straightness:
-        case SeriesKind::Steps: return PanelKind::Straightness;
+        case SeriesKind::AngleSteps: return PanelKind::Straightness;
         case SeriesKind::Angle: return PanelKind::Angle;
     }
     throw std::logic_error("no such kind of series");

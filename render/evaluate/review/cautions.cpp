@@ -96,7 +96,7 @@ std::vector<Warning> cautions(const document::Document& document, const std::vec
     for (std::size_t i = 0; i < series.size(); ++i) {
         add_unequal_runs(warnings, document.series[i], i);
         // Steps are evaluated at their stations, which all have a height.
-        if (series[i].source == Source::Runs && series[i].kind != SeriesKind::Steps)
+        if (series[i].source == Source::Runs && series[i].kind != SeriesKind::AngleSteps)
             add_uncovered_targets(warnings, series[i], i);
         auto disagreements = stated_disagreements(series[i], document.series[i], i);
         std::move(disagreements.begin(), disagreements.end(), std::back_inserter(warnings));

@@ -14,7 +14,7 @@ bool any_series(const document::Document& document, Predicate holds) {
 
 bool is_straightness(const document::Series& series) {
     const auto kind = kind_of(series);
-    return kind == SeriesKind::Straightness || kind == SeriesKind::Steps;
+    return kind == SeriesKind::Straightness || kind == SeriesKind::AngleSteps;
 }
 
 std::string series_without_sign(const document::Document& document) {

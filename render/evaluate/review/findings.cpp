@@ -15,7 +15,7 @@ std::string_view kind_in_words(SeriesKind kind) {
         case SeriesKind::Positioning: return "positioning";
         case SeriesKind::Straightness: return "straightness";
         case SeriesKind::Angle: return "angle";
-        case SeriesKind::Steps: return "straightness by angle steps";
+        case SeriesKind::AngleSteps: return "straightness by angle steps";
     }
     throw std::logic_error("a kind of series without a word");
 }

@@ -23,7 +23,7 @@ Certified certified_for(const document::Instrument& instrument, const document::
         case SeriesKind::Straightness:
             return {"straightness", instrument.straightness};
         case SeriesKind::Angle:
-        case SeriesKind::Steps:
+        case SeriesKind::AngleSteps:
             break;  // steps are read by an instrument for angles
     }
     return angle;

@@ -33,7 +33,7 @@ void add_readings(RunResiduals& entry, const document::Run& run, const SeriesEva
 
 std::vector<RunResiduals> run_residuals(const document::Series& series, const SeriesEvaluation& evaluated) {
     std::vector<RunResiduals> all;
-    if (evaluated.kind == SeriesKind::Steps || evaluated.source == Source::Stated) return all;
+    if (evaluated.kind == SeriesKind::AngleSteps || evaluated.source == Source::Stated) return all;
     const bool timed = has_times(series);
     double earliest = 0;
     for (std::size_t i = 0; timed && i < series.runs.size(); ++i)

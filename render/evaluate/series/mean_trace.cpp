@@ -18,7 +18,7 @@ std::optional<Approach> only_direction(const SeriesEvaluation& series) {
 
 MeanTrace mean_trace(const SeriesEvaluation& series) {
     MeanTrace trace;
-    if (series.kind != SeriesKind::Steps) trace.one_way = only_direction(series);
+    if (series.kind != SeriesKind::AngleSteps) trace.one_way = only_direction(series);
     for (std::size_t i = 0; i < series.targets.size(); ++i) {
         const TargetEvaluation& target = series.targets[i];
         const auto& value = target.mean_of(trace.one_way);

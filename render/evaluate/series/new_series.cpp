@@ -32,7 +32,7 @@ Source source_of(const document::Series& series) {
 }
 
 SeriesKind kind_of(const document::Series& series) {
-    if (series.steps_base_mm) return SeriesKind::Steps;
+    if (series.steps_base_mm) return SeriesKind::AngleSteps;
     switch (series.error.kind()) {
         case document::ErrorKind::Straightness:
             return SeriesKind::Straightness;

@@ -40,7 +40,7 @@ std::vector<Reach> residuals(Targets targets, std::initializer_list<std::optiona
 
 /// What `straightness` itself is the range of: both directions, or the one trace there is.
 std::vector<Reach> headline_residuals(const SeriesEvaluation& evaluation, const MeanTrace& trace, const Line& line) {
-    if (evaluation.kind == SeriesKind::Steps) return residuals(evaluation.targets, {std::nullopt}, line);
+    if (evaluation.kind == SeriesKind::AngleSteps) return residuals(evaluation.targets, {std::nullopt}, line);
     if (trace.one_way) return residuals(evaluation.targets, {trace.one_way}, line);
     return residuals(evaluation.targets, {Approach::Positive, Approach::Negative}, line);
 }
@@ -48,7 +48,7 @@ std::vector<Reach> headline_residuals(const SeriesEvaluation& evaluation, const 
 /// Why no straightness can be had from this trace.
 Obstacle no_line(const SeriesEvaluation& evaluation, const MeanTrace& trace) {
     if (evaluation.error.axis_is_rotary()) return NotEvaluated{"no reference straight line is defined for a rotary axis"};
-    if (evaluation.kind != SeriesKind::Steps && !trace.one_way)
+    if (evaluation.kind != SeriesKind::AngleSteps && !trace.one_way)
         if (auto obstacle = no_shared_target(evaluation.targets)) return obstacle;
     if (trace.x.size() < 3) return NotEvaluated{"needs at least three targets: two always lie on a line"};
     return std::nullopt;
@@ -56,7 +56,7 @@ Obstacle no_line(const SeriesEvaluation& evaluation, const MeanTrace& trace) {
 
 Obstacle obstacle_of(const SeriesEvaluation& evaluation, std::string_view name) {
     const Targets targets = evaluation.targets;
-    const bool steps = evaluation.kind == SeriesKind::Steps;
+    const bool steps = evaluation.kind == SeriesKind::AngleSteps;
     if (name == "straightness_positive")
         return steps ? NotEvaluated{"heights are summed from the mean angles"} : no_means(targets, Approach::Positive);
     if (name == "straightness_negative")
@@ -153,7 +153,7 @@ void add_straightness(SeriesEvaluation& evaluation, ReferenceLine headline) {
         add_about_line(evaluation, trace, headline);
     }
     evaluation.parameters.push_back(slope_parameter(evaluation, trace, headline));
-    if (evaluation.kind == SeriesKind::Steps) return;
+    if (evaluation.kind == SeriesKind::AngleSteps) return;
     for (auto& parameter : reversal_parameters(evaluation.targets)) evaluation.parameters.push_back(std::move(parameter));
 }
 
@@ -167,7 +167,7 @@ SeriesEvaluation evaluate_straightness(const document::Document& document, const
         refuse_all(evaluation, {"no runs; the trace is drawn, not evaluated"});
         return evaluation;
     }
-    if (evaluation.kind == SeriesKind::Steps) {
+    if (evaluation.kind == SeriesKind::AngleSteps) {
         const auto heights = heights_from_angle_steps(series);
         evaluation.unit = units::micrometre;
         evaluation.targets.clear();

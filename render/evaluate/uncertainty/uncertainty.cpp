@@ -92,7 +92,7 @@ void add_stated(std::vector<ParameterUncertainty>& entries, const document::Docu
 
 /// Heights by angle steps have no line in the table: their angles add up along the chain.
 bool has_budget(const SeriesEvaluation& series, const SeriesContributors& contributors) {
-    return series.source == Source::Runs && series.kind != SeriesKind::Steps && contributors.enough();
+    return series.source == Source::Runs && series.kind != SeriesKind::AngleSteps && contributors.enough();
 }
 
 }  // namespace

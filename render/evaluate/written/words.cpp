@@ -17,7 +17,7 @@ std::string_view word(SeriesKind kind) {
             return "straightness";
         case SeriesKind::Angle:
             return "angle";
-        case SeriesKind::Steps:
+        case SeriesKind::AngleSteps:
             return "steps";
     }
     outside_the_set();

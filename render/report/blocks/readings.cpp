@@ -60,7 +60,7 @@ Text readings_body(const SeriesView& view) {
     const Counted all = counted(view.series);
     if (all.excluded > 0) body.plain(" Excluded readings stand in parentheses and take no part in the evaluation.");
     if (all.missing > 0) body.plain(" A dash is a missing reading.");
-    if (view.evaluation.kind == evaluate::SeriesKind::Steps)
+    if (view.evaluation.kind == evaluate::SeriesKind::AngleSteps)
         body.plain(" Readings are angle steps; each belongs to the farther station. The means are heights above the first.");
     return body;
 }
@@ -102,7 +102,7 @@ ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& ta
     }
     const evaluate::OneWay& one_way = target.one_way[approach];
     // Angle steps have one trace of heights, not one for each direction.
-    const bool heights = view.evaluation.kind == evaluate::SeriesKind::Steps;
+    const bool heights = view.evaluation.kind == evaluate::SeriesKind::AngleSteps;
     line.mean = number_or_dash(view.shown, heights ? target.mean : one_way.mean, view.shown.statistics_decimals);
     line.s = number_or_dash(view.shown, one_way.s, view.shown.statistics_decimals);
     return line;

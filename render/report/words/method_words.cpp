@@ -67,7 +67,7 @@ void add_straightness(BulletList& list) {
 }
 
 void add_geometry(BulletList& list, const Subject& subject) {
-    if (has_kind(subject, SeriesKind::Steps))
+    if (has_kind(subject, SeriesKind::AngleSteps))
         list.items.push_back(marked("Angle steps: the first height is 0; each grows by the mean angle of its step times the base length."));
     if (has_kind(subject, SeriesKind::Angle))
         list.items.push_back(marked(
@@ -166,7 +166,7 @@ Section readings_method(const Subject& subject) {
 Section formulas(const Subject& subject) {
     BulletList list;
     if (has_kind(subject, SeriesKind::Positioning)) add_positioning(list);
-    if (has_kind(subject, SeriesKind::Straightness) || has_kind(subject, SeriesKind::Steps)) add_straightness(list);
+    if (has_kind(subject, SeriesKind::Straightness) || has_kind(subject, SeriesKind::AngleSteps)) add_straightness(list);
     add_geometry(list, subject);
     for (const auto older : subject.document.evaluation.also) list.items.push_back(marked(older_words(older)));
     list.items.push_back(

@@ -154,7 +154,7 @@ std::vector<std::string> speaking_parameters(evaluate::SeriesKind kind) {
         case evaluate::SeriesKind::Positioning: return {"A", "E"};
         case evaluate::SeriesKind::Angle: return {"angle"};
         case evaluate::SeriesKind::Straightness:
-        case evaluate::SeriesKind::Steps: return {"straightness"};
+        case evaluate::SeriesKind::AngleSteps: return {"straightness"};
     }
     throw std::logic_error("no such kind of series");
 }

@@ -48,7 +48,7 @@ Baseline angle_baseline(const SeriesEvaluation& evaluation) {
 
 Baseline baseline_of(const SeriesEvaluation& evaluation) {
     if (evaluation.kind == SeriesKind::Angle) return angle_baseline(evaluation);
-    if (evaluation.kind == SeriesKind::Straightness || evaluation.kind == SeriesKind::Steps) return straightness_baseline(evaluation);
+    if (evaluation.kind == SeriesKind::Straightness || evaluation.kind == SeriesKind::AngleSteps) return straightness_baseline(evaluation);
     return [unit = evaluation.unit](const Position&) { return none_of(unit); };
 }
 
@@ -69,7 +69,7 @@ std::vector<TargetEvaluation> drawn_targets(const SeriesEvaluation& evaluation, 
 /// Runs as drawn; angle steps are readings between stations, not heights, so their runs are not drawn.
 std::vector<RunCurve> drawn_runs(const document::Series& series, const SeriesEvaluation& evaluation, const Baseline& baseline) {
     std::vector<RunCurve> curves;
-    if (evaluation.kind == SeriesKind::Steps) return curves;
+    if (evaluation.kind == SeriesKind::AngleSteps) return curves;
     for (const document::Run& run : series.runs) {
         RunCurve curve{.approach = run.approach};
         for (const TargetEvaluation& target : evaluation.targets) {
@@ -120,7 +120,7 @@ std::vector<std::pair<std::string, std::string>> measured_parameters(const docum
     switch (evaluation.kind) {
         case SeriesKind::Positioning: break;
         case SeriesKind::Straightness:
-        case SeriesKind::Steps: return both_or_each_way(evaluation, "straightness");
+        case SeriesKind::AngleSteps: return both_or_each_way(evaluation, "straightness");
         case SeriesKind::Angle: return both_or_each_way(evaluation, "angle");
     }
     if (const auto approach = direction_of(headline)) return {{in_direction("E", *approach), "E"}, {in_direction("A", *approach), "A"}};
@@ -208,7 +208,7 @@ DeviationPlot deviation_plot(const document::Document& document, const document:
     plot.runs = drawn_runs(series, evaluation, baseline);
     for (const ReadingNote& note : reading_notes(series, evaluation)) {
         const auto& value = series.runs[note.run].deviations[note.target];
-        if (!note.excluded_because || !value || evaluation.kind == SeriesKind::Steps) continue;
+        if (!note.excluded_because || !value || evaluation.kind == SeriesKind::AngleSteps) continue;
         const Position at = series.targets[note.target].position;
         plot.excluded.push_back({.position = at, .value = *value - baseline(at), .letter = note.letter});
     }
@@ -231,7 +231,7 @@ std::vector<ReadingNote> reading_notes(const document::Series& series, const Ser
             for (std::size_t run = 0; run < series.runs.size(); ++run) {
                 if (series.runs[run].approach != approach || target.index >= series.runs[run].deviations.size()) continue;
                 // The first station of angle steps has no reading; nothing is missing there.
-                if (evaluation.kind == SeriesKind::Steps && target.index == 0) continue;
+                if (evaluation.kind == SeriesKind::AngleSteps && target.index == 0) continue;
                 const document::Exclusion* exclusion = series.runs[run].exclusion(target.index);
                 if (!exclusion && series.runs[run].deviations[target.index]) continue;
                 notes.push_back(
