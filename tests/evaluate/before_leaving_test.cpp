@@ -1,5 +1,6 @@
 #include "evaluate/review/before_leaving.hpp"
 #include "evaluate/review/gross_errors.hpp"
+#include "evaluate/review/conditions/conditions.hpp"
 #include "evaluate/series/positioning.hpp"
 #include "support/evaluations.hpp"
 #include "support/simulated_axis.hpp"
@@ -24,6 +25,7 @@ document::Document long_job() {
 Evaluation evaluation_of(const document::Document& document) {
     Evaluation evaluation;
     evaluation.series = {evaluate_positioning(document, document.series[0])};
+    evaluation.series[0].conditions = test_conditions(document, document.series[0], evaluation.series[0].targets);
     evaluation.setup = evaluate_setup(document);
     evaluation.cosine = evaluate_cosine(document);
     evaluation.environment = evaluate_environment(document);

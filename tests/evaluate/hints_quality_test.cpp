@@ -1,4 +1,5 @@
 #include "evaluate/review/before_leaving.hpp"
+#include "evaluate/review/conditions/conditions.hpp"
 #include "evaluate/series/positioning.hpp"
 #include "support/simulated_axis.hpp"
 
@@ -24,6 +25,7 @@ struct Look {
 Look look_at(const document::Document& document) {
     Evaluation evaluation;
     evaluation.series = {evaluate_positioning(document, document.series[0])};
+    evaluation.series[0].conditions = test_conditions(document, document.series[0], evaluation.series[0].targets);
     evaluation.hints = evaluate_hints(document, evaluation.series);
     Look look{evaluation.hints, {}};
     add_reading_concerns(look.lines, document, evaluation);

@@ -2,9 +2,9 @@
 
 #include <catch2/catch.hpp>
 
-using wayfolio::evaluate::moment;
+using wayfolio::evaluate::seconds_of;
 
-TEST_CASE("a moment counts seconds from 1970 in UTC, whatever the offset it is written with") {
+TEST_CASE("a time counts seconds from 1970 in UTC, whatever the offset it is written with") {
     // 1 000 000 000 s after the epoch is 2001-09-09T01:46:40Z (a well-known moment of Unix time).
     CHECK(seconds_of("2001-09-09T01:46:40Z") == 1e9);
     CHECK(seconds_of("2001-09-09T03:46:40+02:00") == 1e9);
