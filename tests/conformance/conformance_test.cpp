@@ -3,6 +3,7 @@
 #include "document/read_document.hpp"
 
 #include <catch2/catch.hpp>
+#include <qpdf/QPDFNumberTreeObjectHelper.hh>
 
 using namespace wayfolio;
 using namespace wayfolio::testing;
