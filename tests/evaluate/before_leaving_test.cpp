@@ -1,7 +1,9 @@
 #include "evaluate/review/before_leaving.hpp"
 #include "evaluate/review/gross_errors.hpp"
+#include "evaluate/review/hints.hpp"
 #include "evaluate/review/conditions/conditions.hpp"
 #include "evaluate/series/positioning.hpp"
+#include "evaluate/surroundings/surroundings.hpp"
 #include "support/evaluations.hpp"
 #include "support/simulated_axis.hpp"
 

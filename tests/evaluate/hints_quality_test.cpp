@@ -1,5 +1,6 @@
 #include "evaluate/review/before_leaving.hpp"
 #include "evaluate/review/conditions/conditions.hpp"
+#include "evaluate/review/hints.hpp"
 #include "evaluate/series/positioning.hpp"
 #include "support/simulated_axis.hpp"
 
