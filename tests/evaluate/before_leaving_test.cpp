@@ -2,6 +2,7 @@
 #include "evaluate/review/gross_errors.hpp"
 #include "evaluate/review/hints.hpp"
 #include "evaluate/review/conditions/conditions.hpp"
+#include "evaluate/review/hints.hpp"
 #include "evaluate/series/positioning.hpp"
 #include "evaluate/surroundings/surroundings.hpp"
 #include "support/evaluations.hpp"

@@ -83,7 +83,7 @@ TEST_CASE("a series with stated values only has no values, no counts and the sta
     document::Series series = support::series("EXX", {}, {}, {});
     const units::Deviation twelve(12.5, units::micrometre);
     series.stated = {{"A", twelve, units::Deviation(0.05, units::micrometre)}};
-    series.stated_targets = {{units::Position(5, units::position_millimetre), twelve, {}, {}, {}}};
+    series.stated_targets = {{.position = units::Position(5, units::position_millimetre), .mean = {.positive = twelve}}};
     const auto json = json_of(series);
     CHECK(json["source"] == "stated");
     CHECK(json["parameters"] == Json{{"A", {{"unit", "um"}, {"stated", 12.5}}}});

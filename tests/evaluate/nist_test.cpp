@@ -13,7 +13,6 @@
 // with each data set (15 digits).
 using namespace wayfolio;
 using support::Rows;
-using Json = nlohmann::json;
 
 namespace {
 
@@ -25,11 +24,11 @@ document::Series one_target(const std::vector<double>& values) {
 }
 
 /// The per-target values as a reader of the JSON output gets them.
-Json targets_of(const document::Document& document) {
-    return Json::parse(evaluation_json(document, evaluate::evaluate(document)))["series"][0]["targets"];
+nlohmann::json targets_of(const document::Document& document) {
+    return nlohmann::json::parse(evaluation_json(document, evaluate::evaluate(document)))["series"][0]["targets"];
 }
 
-Json targets_of(const document::Series& series) { return targets_of(support::document(series)); }
+nlohmann::json targets_of(const document::Series& series) { return targets_of(support::document(series)); }
 
 /// One value, then `pairs` times the pair: how the NumAcc and SmLs sets are made.
 std::vector<double> alternating(double first, double low, double high, int pairs) {
@@ -60,7 +59,7 @@ struct Variance {
 };
 
 /// Sums of squares and residual standard deviation of the one-way layout, from the program's own means and standard deviations.
-Variance analysis(const Json& targets) {
+Variance analysis(const nlohmann::json& targets) {
     double n = 0, total = 0, within = 0, freedom = 0;
     for (const auto& target : targets) {
         n = target["n_positive"];
