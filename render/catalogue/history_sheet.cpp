@@ -65,17 +65,17 @@ HistoryInputs inputs_of_history(const HistoryDrawing& drawing, const std::string
 frame::Frame sheet_of(const HistoryDrawing& drawing, const HistoryInputs& inputs) {
     const plot::Tools tools{drawing.layout, drawing.shaper};
     const report::HistoryPlot plot = history_plot(drawing.history, {drawing.layout.decimal_mark});
-    const units::Paper margin = drawing.layout.size("figure_margin"), width = sheet_width(tools, plot.panels.size());
+    const units::Paper margin = drawing.layout.size(layouts::SizeRole::FigureMargin), width = sheet_width(tools, plot.panels.size());
     constexpr double first_baseline = 8, above_panels = 10, above_foot = 10, of_foot_for_notices = 0.62;
     frame::Point at{margin, margin + pt(first_baseline)};
     std::vector<frame::Item> title, subtitle, foot;
-    put_paragraph(title, tools, report::Text().strong(title_of(drawing.history)), {.type = "body"}, at, width);
-    put_paragraph(subtitle, tools, subtitle_of(drawing.history), {.colour = "grey"}, at, width);
+    put_paragraph(title, tools, report::Text().strong(title_of(drawing.history)), {.type = layouts::TypeRole::Body}, at, width);
+    put_paragraph(subtitle, tools, subtitle_of(drawing.history), {.colour = layouts::ColourRole::Grey}, at, width);
     plot::HistoryFigure figure = plot::history_figure(tools, plot, margin, margin + width, at.y + pt(above_panels));
-    at.y = figure.bottom + tools.layout.type_role("small").leading + pt(above_foot);
-    plot::put(foot, tools, "fingerprint " + produce::short_form(inputs.fingerprint), {.colour = "grey"}, {margin + width, at.y}, plot::Align::Right);
-    for (const std::string& notice : drawing.history.notices) put_paragraph(foot, tools, notice, {.colour = "grey"}, at, width * of_foot_for_notices);
-    if (drawing.history.notices.empty()) at.y += tools.layout.type_role("small").leading;
+    at.y = figure.bottom + tools.layout.type(layouts::TypeRole::Small).leading + pt(above_foot);
+    plot::put(foot, tools, "fingerprint " + produce::short_form(inputs.fingerprint), {.colour = layouts::ColourRole::Grey}, {margin + width, at.y}, plot::Align::Right);
+    for (const std::string& notice : drawing.history.notices) put_paragraph(foot, tools, notice, {.colour = layouts::ColourRole::Grey}, at, width * of_foot_for_notices);
+    if (drawing.history.notices.empty()) at.y += tools.layout.type(layouts::TypeRole::Small).leading;
     frame::Frame frame{.width = width + margin * 2, .height = at.y + pt(2), .label = "", .items = {}};
     frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
     frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(subtitle)));

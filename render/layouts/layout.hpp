@@ -1,8 +1,7 @@
 #pragma once
-#include "frame/frame.hpp"
+#include "frame/geometry.hpp"
+#include "layouts/roles.hpp"
 
-#include <map>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,22 +11,23 @@ namespace wayfolio::layouts {
 using frame::Colour;
 using units::Paper;
 
-/// One paper size with its grid (all in points). Wide column left..wide_right, margin column margin_left..margin_right.
+/// One paper size with its grid: the wide column from `left` to `wide_right`, the margin column from `margin_left` to `margin_right`, measured
+/// from the paper's left edge; baselines from its top edge.
 struct PaperGrid {
     std::string name;  ///< "A4", "Letter"
     Paper width, height, left, wide_right, margin_left, margin_right;
     Paper first_baseline, baseline_step, last_baseline, head_baseline, foot_baseline;
 };
 
-struct TypeRole {
+/// How text is set: size, distance of baselines, and what is added between letters (may be negative).
+struct TypeSize {
     Paper size, leading, letter_spacing;
 };
 
-/// A pen: width, colour, dash, by role ("positive_mean", "limit", "table_rule" ...).
 struct Pen {
     Paper width;
     Colour colour;
-    std::vector<Paper> dash;
+    std::vector<Paper> dash;  ///< lengths drawn and left out in turn; empty: solid
 };
 
 /// Which units and how many decimals a report shows for one kind of quantity.
@@ -37,27 +37,29 @@ struct UnitChoice {
     int statistics_decimals = 2;  ///< means and s in tables
 };
 
-/// Ordered choice of blocks; names are those of page/blocks.
+/// A layout as read and complete: every role has its value, every pen its final colour.
 struct Layout {
-    std::string name, title, bytes, sha256;
+    std::string name, title;
+    std::string bytes, sha256;          ///< of the file; the digest covers those that it extends too
     std::vector<std::string> extended;  ///< bytes of the layouts that it extends, the nearest first
-    std::string paper;                 ///< chosen paper name
+    std::string paper;                  ///< name of the chosen one of `papers`
     std::vector<PaperGrid> papers;
-    std::map<std::string, TypeRole, std::less<>> type;   ///< lead, body, small
-    std::map<std::string, Colour, std::less<>> colours;  ///< ink, grey, rule, positive, negative, ...
-    std::map<std::string, Pen, std::less<>> pens;
-    std::map<std::string, Paper, std::less<>> sizes;     ///< named distances: marker radii, plot heights, gaps
+    ByRole<TypeRole, TypeSize> types;
+    ByRole<ColourRole, Colour> colours;
+    ByRole<PenRole, Pen> pens;
+    ByRole<SizeRole, Paper> sizes;
     UnitChoice length, angle, rotary;  ///< rotary: deviations of rotary axes, which are angles with limits in their own unit
     std::string linear_position = "m", rotary_position = "deg";
     char decimal_mark = '.';
-    std::vector<std::string> blocks;
-    bool certificate_draft = false;  ///< the report carries the draft of a machine-readable certificate
+    std::vector<std::string> blocks;  ///< of block_names, in the order of the report
+    bool certificate_draft = false;   ///< the report carries the draft of a machine-readable certificate
 
+    /// The grid of the chosen paper.
     [[nodiscard]] const PaperGrid& grid() const;
-    [[nodiscard]] const Pen& pen(std::string_view role) const;
-    [[nodiscard]] Colour colour(std::string_view role) const;
-    [[nodiscard]] const TypeRole& type_role(std::string_view role) const;
-    [[nodiscard]] Paper size(std::string_view role) const;
+    [[nodiscard]] const TypeSize& type(TypeRole role) const { return types[role]; }
+    [[nodiscard]] Colour colour(ColourRole role) const { return colours[role]; }
+    [[nodiscard]] const Pen& pen(PenRole role) const { return pens[role]; }
+    [[nodiscard]] Paper size(SizeRole role) const { return sizes[role]; }
 };
 
 /// Names of the layouts that come with the program.

@@ -2,29 +2,29 @@
 #include "input/json/object_reader.hpp"
 #include "layouts/layout.hpp"
 
-#include <map>
-#include <string>
+#include <optional>
+#include <variant>
 
 /// Private to this room: a layout while it is read.
 namespace wayfolio::layouts {
 
-/// A pen whose colour may still be the name of a colour role, so that a layout which changes the colour changes the pens that use it.
+/// A pen whose colour may still be a role, so that a layout which changes the colour changes the pens that use it.
 struct PenDraft {
-    double width = 0;
-    std::string colour;  ///< a colour role, or "#RRGGBB"
-    std::vector<double> dash;
+    Paper width;
+    std::variant<ColourRole, Colour> colour;
+    std::vector<Paper> dash;
 };
 
 /// What one file, and those it extends, have said so far. Later files say over earlier ones, entry by entry.
 struct LayoutDraft {
-    Layout layout;
-    std::map<std::string, PenDraft, std::less<>> pens;
+    Layout layout;  ///< but for the values by role, of which some may still be missing
+    ByRole<TypeRole, std::optional<TypeSize>> types;
+    ByRole<ColourRole, std::optional<Colour>> colours;
+    ByRole<PenRole, std::optional<PenDraft>> pens;
+    ByRole<SizeRole, std::optional<Paper>> sizes;
 };
 
 /// Says what one layout file says over `draft`.
 void read_over(LayoutDraft& draft, input::ObjectReader& reader);
-
-/// "#RRGGBB" as a colour, or nothing.
-std::optional<Colour> colour_of(std::string_view text);
 
 }  // namespace wayfolio::layouts

@@ -71,22 +71,23 @@ void check_format(ObjectReader& reader) {
 }
 
 /// Every role must have a value, in the file or in one that it extends.
-template <class Map, std::size_t N>
-void check_roles(const Map& known, std::string_view key, const std::array<std::string_view, N>& roles, ObjectReader& reader) {
+template <class Role, class Said>
+void check_roles(const ByRole<Role, std::optional<Said>>& said, std::string_view key, ObjectReader& reader) {
     constexpr const char* hint = "or \"extends\": \"report\", which has them all";
+    const auto lacks = [&](const RoleWord<Role>& known) { return !said[known.role]; };
     const Value* const part = reader.value().member(key);
-    if (part == nullptr && known.empty()) reader.faults().add_missing(reader.value(), key, "a value for every role", hint);
+    if (part == nullptr && std::ranges::any_of(role_words<Role>, lacks)) reader.faults().add_missing(reader.value(), key, "a value for every role", hint);
     if (part == nullptr) return;
-    for (const std::string_view role : roles)
-        if (!known.contains(role)) reader.faults().add_missing(*part, role, fmt::format("a value for every role of \"{}\"", key), hint);
+    for (const auto& known : role_words<Role>)
+        if (lacks(known)) reader.faults().add_missing(*part, known.word, fmt::format("a value for every role of \"{}\"", key), hint);
 }
 
 void check_complete(LayoutDraft& draft, const std::string& paper, ObjectReader& reader) {
     Layout& layout = draft.layout;
-    check_roles(layout.type, "type", type_roles, reader);
-    check_roles(layout.colours, "colours", colour_roles, reader);
-    check_roles(draft.pens, "pens", pen_roles, reader);
-    check_roles(layout.sizes, "sizes", size_roles, reader);
+    check_roles(draft.types, "type", reader);
+    check_roles(draft.colours, "colours", reader);
+    check_roles(draft.pens, "pens", reader);
+    check_roles(draft.sizes, "sizes", reader);
     if (layout.blocks.empty() && reader.value().member("blocks") == nullptr)
         reader.faults().add_missing(reader.value(), "blocks", "the blocks of the report, in their order");
     if (!paper.empty()) layout.paper = paper;
@@ -120,19 +121,24 @@ LayoutDraft read_source(const Source& source, const std::string* paper, int dept
     return draft;
 }
 
-Colour resolved(const std::string& colour, const Layout& layout) {
-    return colour.starts_with('#') ? *colour_of(colour) : layout.colours.find(colour)->second;
+/// By now every role has been said.
+template <class Role, class Said>
+void take_all(ByRole<Role, Said>& into, const ByRole<Role, std::optional<Said>>& said) {
+    for (const auto& known : role_words<Role>) into[known.role] = said[known.role].value();
 }
 
 Layout complete(const Source& source, const std::string& paper) {
     LayoutDraft draft = read_source(source, &paper, 0);
-    for (const auto& [role, pen] : draft.pens) {
-        Pen& into = draft.layout.pens[role];
-        into.width = units::point(pen.width);
-        into.colour = resolved(pen.colour, draft.layout);
-        for (const double length : pen.dash) into.dash.push_back(units::point(length));
+    Layout& layout = draft.layout;
+    take_all(layout.types, draft.types);
+    take_all(layout.colours, draft.colours);
+    take_all(layout.sizes, draft.sizes);
+    for (const auto& known : role_words<PenRole>) {
+        const PenDraft& pen = draft.pens[known.role].value();
+        const auto* const of_role = std::get_if<ColourRole>(&pen.colour);
+        layout.pens[known.role] = {pen.width, of_role != nullptr ? layout.colour(*of_role) : std::get<Colour>(pen.colour), pen.dash};
     }
-    return std::move(draft.layout);
+    return std::move(layout);
 }
 
 }  // namespace

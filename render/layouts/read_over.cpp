@@ -26,15 +26,32 @@ constexpr std::array<Word<std::string_view>, 3> linear_positions{{{"mm", "mm"}, 
 constexpr std::array<Word<std::string_view>, 1> rotary_positions{{{"deg", "deg"}}};
 constexpr std::array<Word<char>, 2> decimal_marks{{{".", '.'}, {",", ','}}};
 
+template <class Role>
+constexpr auto words_of() {
+    std::array<std::string_view, role_words<Role>.size()> words{};
+    std::ranges::transform(role_words<Role>, words.begin(), &RoleWord<Role>::word);
+    return words;
+}
+
 /// The members of an object whose keys are roles; unknown ones are reported with the nearest.
-template <class Read>
-void each_role(ObjectReader& reader, std::string_view key, std::span<const std::string_view> roles, Read read) {
+template <class Role, class Read>
+void each_role(ObjectReader& reader, std::string_view key, Read read) {
     const Value* const member = reader.find(key);
     if (member == nullptr) return;
     ObjectReader part(*member, reader.faults(), "values by role");
-    for (const std::string_view role : roles)
-        if (const Value* const value = part.find(role)) read(role, *value);
+    for (const auto& known : role_words<Role>)
+        if (const Value* const value = part.find(known.word)) read(known.role, *value);
     part.finish();
+}
+
+/// "#RRGGBB" as a colour, or nothing.
+std::optional<Colour> colour_of(std::string_view text) {
+    if (text.size() != 7 || text[0] != '#') return std::nullopt;
+    unsigned rgb = 0;
+    const char* const end = text.data() + text.size();
+    const auto [read_to, failure] = std::from_chars(text.data() + 1, end, rgb, 16);
+    if (failure != std::errc() || read_to != end) return std::nullopt;
+    return Colour{static_cast<unsigned char>(rgb >> 16U), static_cast<unsigned char>(rgb >> 8U), static_cast<unsigned char>(rgb)};
 }
 
 void say(Paper& into, ObjectReader& reader, std::string_view key, const NumberRule& rule, bool inherited) {
@@ -68,10 +85,10 @@ void read_papers(ObjectReader& reader, Layout& layout) {
     }
 }
 
-void read_type(ObjectReader& reader, Layout& layout) {
-    each_role(reader, "type", type_roles, [&](std::string_view role, const Value& value) {
-        const bool inherited = layout.type.contains(role);
-        TypeRole& type = layout.type[std::string(role)];
+void read_type(ObjectReader& reader, LayoutDraft& draft) {
+    each_role<TypeRole>(reader, "type", [&](TypeRole role, const Value& value) {
+        const bool inherited = draft.types[role].has_value();
+        TypeSize& type = inherited ? *draft.types[role] : draft.types[role].emplace();
         ObjectReader part(value, reader.faults(), "size, leading and letter_spacing");
         say(type.size, part, "size", points, inherited);
         say(type.leading, part, "leading", points, inherited);
@@ -80,31 +97,49 @@ void read_type(ObjectReader& reader, Layout& layout) {
     });
 }
 
-void read_colours(ObjectReader& reader, Layout& layout) {
-    each_role(reader, "colours", colour_roles, [&](std::string_view role, const Value& value) {
+void read_colours(ObjectReader& reader, LayoutDraft& draft) {
+    each_role<ColourRole>(reader, "colours", [&](ColourRole role, const Value& value) {
         const auto colour = value.is(Kind::String) ? colour_of(value.text) : std::nullopt;
-        if (colour) layout.colours[std::string(role)] = *colour;
+        if (colour) draft.colours[role] = *colour;
         else reader.faults().add_wrong(value, "a colour \"#RRGGBB\"");
     });
 }
 
+/// The colour of a pen: one of its own, or that of a role.
+void read_pen_colour(PenDraft& pen, ObjectReader& reader, const Value& value) {
+    static constexpr auto roles = words_of<ColourRole>();
+    if (!reader.expect(value, Kind::String, "a colour role, or \"#RRGGBB\"")) return;
+    const auto found = std::ranges::find(role_words<ColourRole>, value.text, &RoleWord<ColourRole>::word);
+    if (const auto own = colour_of(value.text)) pen.colour = *own;
+    else if (found != role_words<ColourRole>.end()) pen.colour = found->role;
+    else reader.faults().add_wrong(value, "\"#RRGGBB\", or a colour role: " + input::listed(roles), input::nearest_hint(value.text, roles));
+}
+
 void read_pen(PenDraft& pen, ObjectReader& reader, bool inherited) {
-    if (!inherited) reader.require("width", points.expected);
-    if (const auto width = reader.number("width", points)) pen.width = *width;
+    say(pen.width, reader, "width", points, inherited);
     const Value* const colour = inherited ? reader.find("colour") : reader.require("colour", "a colour role, or \"#RRGGBB\"");
-    if (colour != nullptr && reader.expect(*colour, Kind::String, "a colour role, or \"#RRGGBB\"")) {
-        const bool known = colour->text.starts_with('#') ? colour_of(colour->text).has_value()
-                                                         : std::ranges::find(colour_roles, colour->text) != colour_roles.end();
-        if (!known)
-            reader.faults().add_wrong(*colour, "\"#RRGGBB\", or a colour role: " + input::listed(colour_roles),
-                                      input::nearest_hint(colour->text, colour_roles));
-        pen.colour = colour->text;
-    }
+    if (colour != nullptr) read_pen_colour(pen, reader, *colour);
     if (reader.value().member("dash") != nullptr) pen.dash.clear();
     for (const Value& length : reader.array("dash", "an array of lengths in points", 16))
-        if (const auto number = reader.number_of(length, points)) pen.dash.push_back(*number);
-    const bool all_zero = !pen.dash.empty() && std::ranges::all_of(pen.dash, [](double length) { return length == 0; });
+        if (const auto number = reader.number_of(length, points)) pen.dash.push_back(units::point(*number));
+    const bool all_zero = !pen.dash.empty() && std::ranges::all_of(pen.dash, [](Paper length) { return length == Paper{}; });
     if (all_zero) reader.faults().add_wrong(*reader.value().member("dash"), "at least one length above 0");
+}
+
+void read_pens(ObjectReader& reader, LayoutDraft& draft) {
+    each_role<PenRole>(reader, "pens", [&](PenRole role, const Value& value) {
+        const bool inherited = draft.pens[role].has_value();
+        PenDraft& pen = inherited ? *draft.pens[role] : draft.pens[role].emplace();
+        ObjectReader part(value, reader.faults(), "a pen: width, colour, dash");
+        read_pen(pen, part, inherited);
+        part.finish();
+    });
+}
+
+void read_sizes(ObjectReader& reader, LayoutDraft& draft) {
+    each_role<SizeRole>(reader, "sizes", [&](SizeRole role, const Value& value) {
+        if (const auto size = reader.number_of(value, points)) draft.sizes[role] = units::point(*size);
+    });
 }
 
 void read_shown(ObjectReader& reader, std::string_view key, units::Dimension dimension, UnitChoice& choice) {
@@ -148,32 +183,16 @@ void read_blocks(ObjectReader& reader, Layout& layout) {
 
 }  // namespace
 
-std::optional<Colour> colour_of(std::string_view text) {
-    if (text.size() != 7 || text[0] != '#') return std::nullopt;
-    unsigned rgb = 0;
-    const char* const end = text.data() + text.size();
-    const auto [read_to, failure] = std::from_chars(text.data() + 1, end, rgb, 16);
-    if (failure != std::errc() || read_to != end) return std::nullopt;
-    return Colour{static_cast<unsigned char>(rgb >> 16U), static_cast<unsigned char>(rgb >> 8U), static_cast<unsigned char>(rgb)};
-}
-
 void read_over(LayoutDraft& draft, ObjectReader& reader) {
     Layout& layout = draft.layout;
     layout.name = reader.required_text("name", "the name of the layout");
     if (std::string title = reader.text("title"); !title.empty()) layout.title = std::move(title);
     if (std::string paper = reader.text("paper"); !paper.empty()) layout.paper = std::move(paper);
     read_papers(reader, layout);
-    read_type(reader, layout);
-    read_colours(reader, layout);
-    each_role(reader, "pens", pen_roles, [&](std::string_view role, const Value& value) {
-        const bool inherited = draft.pens.contains(role);
-        ObjectReader part(value, reader.faults(), "a pen: width, colour, dash");
-        read_pen(draft.pens[std::string(role)], part, inherited);
-        part.finish();
-    });
-    each_role(reader, "sizes", size_roles, [&](std::string_view role, const Value& value) {
-        if (const auto size = reader.number_of(value, points)) layout.sizes[std::string(role)] = units::point(*size);
-    });
+    read_type(reader, draft);
+    read_colours(reader, draft);
+    read_pens(reader, draft);
+    read_sizes(reader, draft);
     read_all_shown(reader, layout);
     if (const auto mark = reader.choice("decimal_mark", "a decimal mark", decimal_marks)) layout.decimal_mark = *mark;
     read_blocks(reader, layout);

@@ -1,28 +1,102 @@
 #pragma once
 #include <array>
+#include <cstddef>
 #include <string_view>
 
-/// The names a layout must give a value for. Drawing code asks by these names; a layout that lacks one is refused when it is read.
+/// The names a layout must give a value for. Drawing code asks by these enumerators, files write the words beside them; a layout that lacks
+/// one, or has one more, is refused when it is read, so that no drawing can ask in vain.
 namespace wayfolio::layouts {
 
+/// An enumerator and the word for it in a layout file.
+template <class Role>
+struct RoleWord {
+    Role role;
+    std::string_view word;
+};
+
+/// All roles of a kind with their words, in the order of the enumerators.
+template <class Role>
+inline constexpr std::array<RoleWord<Role>, 0> role_words{};
+
+// clang-format off
 /// Three sizes of type: the one sentence of an opening, text, and tables with captions.
-inline constexpr std::array<std::string_view, 3> type_roles{"lead", "body", "small"};
+enum class TypeRole {
+    Lead, Body, Small
+};
+template <>
+inline constexpr std::array<RoleWord<TypeRole>, 3> role_words<TypeRole>{{
+    {TypeRole::Lead, "lead"}, {TypeRole::Body, "body"}, {TypeRole::Small, "small"}}};
 
-inline constexpr std::array<std::string_view, 15> colour_roles{
-    "paper", "ink", "grey", "rule", "positive", "negative", "positive_label", "negative_label",
-    "positive_run", "negative_run", "positive_tint", "negative_tint", "positive_hatch", "negative_hatch", "lane"};
+/// Colours by what is drawn in them.
+enum class ColourRole {
+    Paper, Ink, Grey, Rule, Positive, Negative, PositiveLabel, NegativeLabel, PositiveRun, NegativeRun, PositiveTint, NegativeTint,
+    PositiveHatch, NegativeHatch, Lane
+};
+template <>
+inline constexpr std::array<RoleWord<ColourRole>, 15> role_words<ColourRole>{{
+    {ColourRole::Paper, "paper"}, {ColourRole::Ink, "ink"}, {ColourRole::Grey, "grey"}, {ColourRole::Rule, "rule"},
+    {ColourRole::Positive, "positive"}, {ColourRole::Negative, "negative"}, {ColourRole::PositiveLabel, "positive_label"},
+    {ColourRole::NegativeLabel, "negative_label"}, {ColourRole::PositiveRun, "positive_run"}, {ColourRole::NegativeRun, "negative_run"},
+    {ColourRole::PositiveTint, "positive_tint"}, {ColourRole::NegativeTint, "negative_tint"},
+    {ColourRole::PositiveHatch, "positive_hatch"}, {ColourRole::NegativeHatch, "negative_hatch"}, {ColourRole::Lane, "lane"}}};
 
-inline constexpr std::array<std::string_view, 29> pen_roles{
-    "table_rule", "zero_line", "axis", "quiet_axis", "tick", "limit", "bracket", "setting_tick", "leader", "signature",
-    "symbol_limit", "symbol_ring", "reversal_stem", "positive_stem", "negative_stem", "positive_mean", "negative_mean",
-    "pale_positive_mean", "pale_negative_mean", "mean", "run", "open_marker", "excluded", "uncertainty_bar", "curve", "band_hatch", "trace", "record", "second_record"};
+/// Pens by what they draw.
+enum class PenRole {
+    TableRule, ZeroLine, Axis, QuietAxis, Tick, Limit, Bracket, SettingTick, Leader, Signature, SymbolLimit, SymbolRing, ReversalStem,
+    PositiveStem, NegativeStem, PositiveMean, NegativeMean, PalePositiveMean, PaleNegativeMean, Mean, Run, OpenMarker, Excluded,
+    UncertaintyBar, Curve, BandHatch, Trace, Record, SecondRecord
+};
+template <>
+inline constexpr std::array<RoleWord<PenRole>, 29> role_words<PenRole>{{
+    {PenRole::TableRule, "table_rule"}, {PenRole::ZeroLine, "zero_line"}, {PenRole::Axis, "axis"}, {PenRole::QuietAxis, "quiet_axis"},
+    {PenRole::Tick, "tick"}, {PenRole::Limit, "limit"}, {PenRole::Bracket, "bracket"}, {PenRole::SettingTick, "setting_tick"},
+    {PenRole::Leader, "leader"}, {PenRole::Signature, "signature"}, {PenRole::SymbolLimit, "symbol_limit"},
+    {PenRole::SymbolRing, "symbol_ring"}, {PenRole::ReversalStem, "reversal_stem"}, {PenRole::PositiveStem, "positive_stem"},
+    {PenRole::NegativeStem, "negative_stem"}, {PenRole::PositiveMean, "positive_mean"}, {PenRole::NegativeMean, "negative_mean"},
+    {PenRole::PalePositiveMean, "pale_positive_mean"}, {PenRole::PaleNegativeMean, "pale_negative_mean"}, {PenRole::Mean, "mean"},
+    {PenRole::Run, "run"}, {PenRole::OpenMarker, "open_marker"}, {PenRole::Excluded, "excluded"},
+    {PenRole::UncertaintyBar, "uncertainty_bar"}, {PenRole::Curve, "curve"}, {PenRole::BandHatch, "band_hatch"},
+    {PenRole::Trace, "trace"}, {PenRole::Record, "record"}, {PenRole::SecondRecord, "second_record"}}};
 
 /// Distances on paper, in points.
-inline constexpr std::array<std::string_view, 26> size_roles{
-    "marker_radius", "marker_radius_small", "stem_marker_radius", "excluded_half", "tick_length",
-    "main_plot_height", "strip_height", "strip_gap", "panel_height", "panel_gap", "pair_height", "pair_gap",
-    "tick_label_room", "bracket_step", "bracket_tick", "setting_tick_half", "hatch_pitch",
-    "row_pitch", "tight_row_pitch", "quantity_row_pitch", "record_height", "record_gap", "curve_height", "gauge_width", "figure_margin", "block_gap"};
+enum class SizeRole {
+    MarkerRadius, MarkerRadiusSmall, StemMarkerRadius, ExcludedHalf, TickLength, MainPlotHeight, StripHeight, StripGap, PanelHeight,
+    PanelGap, PairHeight, PairGap, TickLabelRoom, BracketStep, BracketTick, SettingTickHalf, HatchPitch, RowPitch, TightRowPitch,
+    QuantityRowPitch, RecordHeight, RecordGap, CurveHeight, GaugeWidth, FigureMargin, BlockGap
+};
+template <>
+inline constexpr std::array<RoleWord<SizeRole>, 26> role_words<SizeRole>{{
+    {SizeRole::MarkerRadius, "marker_radius"}, {SizeRole::MarkerRadiusSmall, "marker_radius_small"},
+    {SizeRole::StemMarkerRadius, "stem_marker_radius"}, {SizeRole::ExcludedHalf, "excluded_half"}, {SizeRole::TickLength, "tick_length"},
+    {SizeRole::MainPlotHeight, "main_plot_height"}, {SizeRole::StripHeight, "strip_height"}, {SizeRole::StripGap, "strip_gap"},
+    {SizeRole::PanelHeight, "panel_height"}, {SizeRole::PanelGap, "panel_gap"}, {SizeRole::PairHeight, "pair_height"},
+    {SizeRole::PairGap, "pair_gap"}, {SizeRole::TickLabelRoom, "tick_label_room"}, {SizeRole::BracketStep, "bracket_step"},
+    {SizeRole::BracketTick, "bracket_tick"}, {SizeRole::SettingTickHalf, "setting_tick_half"}, {SizeRole::HatchPitch, "hatch_pitch"},
+    {SizeRole::RowPitch, "row_pitch"}, {SizeRole::TightRowPitch, "tight_row_pitch"}, {SizeRole::QuantityRowPitch, "quantity_row_pitch"},
+    {SizeRole::RecordHeight, "record_height"}, {SizeRole::RecordGap, "record_gap"}, {SizeRole::CurveHeight, "curve_height"},
+    {SizeRole::GaugeWidth, "gauge_width"}, {SizeRole::FigureMargin, "figure_margin"}, {SizeRole::BlockGap, "block_gap"}}};
+
+// clang-format on
+
+/// Whether each word stands where its enumerator counts.
+template <class Role>
+constexpr bool in_order() {
+    for (std::size_t i = 0; i < role_words<Role>.size(); ++i)
+        if (static_cast<std::size_t>(role_words<Role>[i].role) != i || role_words<Role>[i].word.empty()) return false;
+    return true;
+}
+static_assert(in_order<TypeRole>() && in_order<ColourRole>() && in_order<PenRole>() && in_order<SizeRole>());
+
+/// A value for each role of a kind. @throws std::out_of_range for an enumerator without a word
+template <class Role, class Value>
+class ByRole {
+public:
+    Value& operator[](Role role) { return values_.at(static_cast<std::size_t>(role)); }
+    const Value& operator[](Role role) const { return values_.at(static_cast<std::size_t>(role)); }
+
+private:
+    std::array<Value, role_words<Role>.size()> values_{};
+};
 
 /// What a report can be made of; a layout lists them in the order it wants.
 inline constexpr std::array<std::string_view, 16> block_names{

@@ -10,7 +10,7 @@ void Composer::new_page() {
 }
 
 void Composer::begin_block(Paper least) {
-    const Paper gap = tools_.layout.size("block_gap") + grid().baseline_step;
+    const Paper gap = tools_.layout.size(SizeRole::BlockGap) + grid().baseline_step;
     if (!may_share_page || !fits(gap + least)) {
         new_page();
         return;
@@ -31,7 +31,7 @@ Paper Composer::on_grid(Paper at) const {
 }
 
 Placed paragraph(const Tools& tools, const Text& words, const Look& look, Point top, Paper width, frame::Role role) {
-    Placed placed{.group = {}, .last = top.y - tools.layout.type_role(look.type).leading};
+    Placed placed{.group = {}, .last = top.y - tools.layout.type(look.type).leading};
     placed.group.role = role;
     if (words.empty()) return placed;
     const text::TextStyle style = plot::text_style(tools, look);

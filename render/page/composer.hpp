@@ -14,9 +14,13 @@ using frame::Paper;
 using frame::Point;
 using frame::Rect;
 using plot::Align;
+using plot::ColourRole;
 using plot::Look;
+using plot::PenRole;
 using plot::pt;
+using plot::SizeRole;
 using plot::Tools;
+using plot::TypeRole;
 using report::Text;
 
 /// On which page each anchor stands, from an earlier pass.

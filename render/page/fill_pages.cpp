@@ -30,10 +30,13 @@ struct Filled {
 
 /// How much of a page a block needs below another one to begin there. Blocks without it begin a page of their own.
 struct Least {
-    std::optional<Paper> operator()(const report::Readings&) const { return pt(200); }     // opening, heads and a few targets
-    std::optional<Paper> operator()(const report::Uncertainty&) const { return pt(400); }  // opening and a first budget of usual length
-    std::optional<Paper> operator()(const report::Sections&) const { return pt(220); }
-    std::optional<Paper> operator()(const report::Compensation& block) const { return block.predicted ? std::nullopt : std::optional(pt(120)); }
+    static constexpr Paper few_targets = pt(200);  // opening, heads and a few targets
+    static constexpr Paper one_budget = pt(400);   // opening and a first budget of usual length
+    static constexpr Paper one_section = pt(220), few_points = pt(120);
+    std::optional<Paper> operator()(const report::Readings&) const { return few_targets; }
+    std::optional<Paper> operator()(const report::Uncertainty&) const { return one_budget; }
+    std::optional<Paper> operator()(const report::Sections&) const { return one_section; }
+    std::optional<Paper> operator()(const report::Compensation& block) const { return block.predicted ? std::nullopt : std::optional(few_points); }
     template <class Composed>
     std::optional<Paper> operator()(const Composed&) const { return std::nullopt; }
 };
@@ -65,7 +68,7 @@ void place_block(Composer& composer, const report::Block& block) {
     std::visit([&](const auto& one) { place(composer, one); }, block);
 }
 
-Filled place_part(Blocks blocks, const Tools& tools) {
+Filled fill_part(Blocks blocks, const Tools& tools) {
     const PageNumbers none_known;
     Composer composer(tools, none_known);
     std::vector<Asking> asking;
@@ -95,7 +98,7 @@ std::vector<std::size_t> longest_first(const std::vector<Blocks>& parts) {
 }
 
 /// Two threads take one part after the other: which takes which changes nothing of the result.
-std::vector<Filled> place_parts(const std::vector<Blocks>& parts, const Tools& tools) {
+std::vector<Filled> fill_parts(const std::vector<Blocks>& parts, const Tools& tools) {
     std::vector<Filled> filled(parts.size());
     const std::vector<std::size_t> order = longest_first(parts);
     std::atomic<std::size_t> next = 0;
@@ -103,7 +106,7 @@ std::vector<Filled> place_parts(const std::vector<Blocks>& parts, const Tools& t
         for (std::size_t taken = next++; taken < order.size(); taken = next++) {
             const std::size_t i = order[taken];
             try {
-                filled[i] = place_part(parts[i], own);
+                filled[i] = fill_part(parts[i], own);
             } catch (...) {
                 filled[i].failed = std::current_exception();
             }
@@ -132,7 +135,7 @@ void name_pages(Filled& filled, const Tools& tools) {
 
 std::vector<Draft> fill_pages(const report::Model& model, const Tools& tools) {
     Filled whole;
-    for (Filled& part : place_parts(independent_parts(model.blocks), tools)) {
+    for (Filled& part : fill_parts(independent_parts(model.blocks), tools)) {
         if (part.failed) std::rethrow_exception(part.failed);
         append(whole, std::move(part));
     }

@@ -1,5 +1,7 @@
 #include "page/lay_out.hpp"
 
+#include "frame/overloaded.hpp"
+#include "frame/walk.hpp"
 #include "page/fill_pages.hpp"
 
 #include <algorithm>
@@ -30,7 +32,7 @@ std::vector<Text> notice_lines(const Tools& tools, const std::string& words, con
 /// Head and foot stand on the two column edges, without rules.
 Group running(const report::Model& model, const Tools& tools, std::size_t page, std::size_t pages) {
     const auto& grid = tools.layout.grid();
-    const Look grey{.colour = "grey"};
+    const Look grey{.colour = ColourRole::Grey};
     std::vector<Item> items;
     constexpr double between = 12;
     const Paper column = grid.margin_left - grid.left - pt(between), margin = grid.margin_right - grid.margin_left;
@@ -50,7 +52,7 @@ Group running(const report::Model& model, const Tools& tools, std::size_t page, 
 
 /// Under a table that goes on.
 Group continued(const Tools& tools, Point right_end, std::size_t page) {
-    return text_line(tools, Text("continued on page\u00a0" + std::to_string(page)), {.colour = "grey"}, right_end, Align::Right, frame::Role::Artifact);
+    return text_line(tools, Text("continued on page\u00a0" + std::to_string(page)), {.colour = ColourRole::Grey}, right_end, Align::Right, frame::Role::Artifact);
 }
 
 /// The laboratory's logo at the top right of the first page, above the facts.
@@ -63,8 +65,8 @@ Group logo(const document::Picture& picture, const Tools& tools) {
 }
 
 bool draws(const Item& item) {
-    const auto* group = std::get_if<Group>(&item);
-    return !group || std::ranges::any_of(group->items, draws);
+    const auto seen = [](const auto&) { return frame::Walk::Stop; };
+    return !frame::walk(item, frame::overloaded{[](const Group&) { return frame::Walk::On; }, seen});
 }
 
 /// Rules, markers and symbols of a page as one artifact under its texts and figures: each artifact costs an output the same as a paragraph.

@@ -1,5 +1,8 @@
 #include "page/margin.hpp"
 
+#include "page/spacing.hpp"
+
+#include "plot/approach_roles.hpp"
 #include "plot/marks/curves.hpp"
 #include "plot/marks/verdict_symbol.hpp"
 
@@ -8,12 +11,12 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double word_after_symbol = 19, number_after_symbol = 16, words_after_swatch = 28;
-constexpr double swatch_width = 22, swatch_height = 8, key_pitch = 14;
-const Look body{.type = "body"}, small{};
+const Look margin_body{.type = TypeRole::Body}, margin_small{};
+constexpr double number_after_symbol = 16, words_after_swatch = 28;
+constexpr double swatch_width = 22, swatch_height = 8, key_pitch = 14, notes_below_heading = 12;
 
-Paper left(const Composer& composer) { return composer.grid().margin_left; }
-Paper width(const Composer& composer) { return composer.grid().margin_right - composer.grid().margin_left; }
+Paper margin_left(const Composer& composer) { return composer.grid().margin_left; }
+Paper margin_width(const Composer& composer) { return composer.grid().margin_right - composer.grid().margin_left; }
 
 /// Where something wanted at `anchor` can start: pushed down until the column is free.
 Paper free_from(Composer& composer, Paper anchor, Paper ascent) {
@@ -53,7 +56,7 @@ std::vector<Entry> entries_of(const Key& key) {
     return entries;
 }
 
-Text words_of(const Entry& entry, const Key& key) {
+Text words_of_entry(const Entry& entry, const Key& key) {
     Text words(entry.words);
     if (entry.band) words.symbol("s");
     if (entry.run) words.symbol("n").plain("\u00a0=\u00a0" + std::to_string(key.runs_each_way));
@@ -62,38 +65,36 @@ Text words_of(const Entry& entry, const Key& key) {
 
 void draw_swatch(std::vector<Item>& into, const Tools& tools, const Entry& entry, Point middle_left) {
     const Paper right = middle_left.x + pt(swatch_width), middle = middle_left.y, half = pt(swatch_height / 2);
-    const auto across = [&](std::string_view pen, Paper y) { into.emplace_back(plot::line(tools, pen, {middle_left.x, y}, {right, y})); };
-    const std::string side = entry.positive ? "positive" : "negative";
+    const auto across = [&](PenRole pen, Paper y) { into.emplace_back(plot::line(tools, pen, {middle_left.x, y}, {right, y})); };
+    const auto approach = entry.positive ? report::Approach::Positive : report::Approach::Negative;
+    const plot::ApproachRoles roles = plot::roles_of(approach);
     if (entry.band) {
         const std::vector<Point> box{{middle_left.x, middle - half}, {right, middle - half}, {right, middle + half}, {middle_left.x, middle + half}};
-        frame::Stroke pen = plot::stroke(tools, "band_hatch");
-        pen.colour = tools.layout.colour(side + "_hatch");
-        into.emplace_back(plot::filled(tools, side + "_tint", box));
-        into.emplace_back(plot::hatch(pen, box, tools.layout.size("hatch_pitch"), entry.positive ? plot::HatchSlope::Rising : plot::HatchSlope::Falling));
+        frame::Stroke pen = plot::stroke(tools, PenRole::BandHatch);
+        pen.colour = tools.layout.colour(roles.hatch);
+        into.emplace_back(plot::filled(tools, roles.tint, box));
+        into.emplace_back(plot::hatch(pen, box, tools.layout.size(SizeRole::HatchPitch), entry.positive ? plot::HatchSlope::Rising : plot::HatchSlope::Falling));
     }
     if (entry.positive || entry.negative) {
-        across(side + "_mean", middle);
-        const auto approach = entry.positive ? report::Approach::Positive : report::Approach::Negative;
-        into.emplace_back(plot::marks::marker(tools, approach, {middle_left.x + pt(swatch_width / 2), middle}, tools.layout.size("marker_radius")));
+        across(roles.mean, middle);
+        into.emplace_back(plot::marks::marker(tools, approach, {middle_left.x + pt(swatch_width / 2), middle}, tools.layout.size(SizeRole::MarkerRadius)));
     }
-    if (entry.mean) across("mean", middle);
-    if (entry.trace) across("trace", middle);
+    if (entry.mean) across(PenRole::Mean, middle);
+    if (entry.trace) across(PenRole::Trace, middle);
     if (entry.run) {
-        for (const auto& [colour, dy] : {std::pair("positive_run", -1.5), std::pair("negative_run", 1.5)}) {
-            frame::Path path = plot::line(tools, "run", {middle_left.x, middle + pt(dy)}, {right, middle + pt(dy)});
+        for (const auto& [colour, dy] : {std::pair(ColourRole::PositiveRun, -1.5), std::pair(ColourRole::NegativeRun, 1.5)}) {
+            frame::Path path = plot::line(tools, PenRole::Run, {middle_left.x, middle + pt(dy)}, {right, middle + pt(dy)});
             path.stroke->colour = tools.layout.colour(colour);
             into.emplace_back(std::move(path));
         }
     }
     if (entry.pale) {
         constexpr double apart = 1.5;
-        across("pale_positive_mean", middle - pt(apart));
-        across("pale_negative_mean", middle + pt(apart));
+        across(PenRole::PalePositiveMean, middle - pt(apart));
+        across(PenRole::PaleNegativeMean, middle + pt(apart));
     }
     if (entry.cross) {
-        const Paper x = middle_left.x + pt(swatch_width / 2), arm = tools.layout.size("excluded_half");
-        into.emplace_back(plot::line(tools, "excluded", {x - arm, middle - arm}, {x + arm, middle + arm}));
-        into.emplace_back(plot::line(tools, "excluded", {x - arm, middle + arm}, {x + arm, middle - arm}));
+        plot::cross(into, tools, {middle_left.x + pt(swatch_width / 2), middle});
     }
 }
 
@@ -101,28 +102,28 @@ void draw_swatch(std::vector<Item>& into, const Tools& tools, const Entry& entry
 
 Paper margin_verdict(Composer& composer, const report::Verdict& verdict, Paper anchor, const std::vector<Text>& lines) {
     const Tools& tools = composer.tools();
-    Paper at = free_from(composer, anchor, pt(8));
-    Paper text_left = left(composer);
+    Paper at = free_from(composer, anchor, pt(body_ascent));
+    Paper text_left = margin_left(composer);
     if (verdict.symbol != report::VerdictSymbol::None) {
         composer.add(artifact({plot::marks::verdict_symbol(tools, verdict.symbol, text_left, at)}));
-        text_left += pt(word_after_symbol);
+        text_left += pt(symbol_room);
     }
     const Paper room = composer.grid().margin_right - text_left;
-    Paper last = add_paragraph(composer, verdict.word, body, {text_left, at}, room);
+    Paper last = add_paragraph(composer, verdict.word, margin_body, {text_left, at}, room);
     constexpr double second_line = 11.5;
     Paper next = last + pt(second_line);
     for (const Text& words : lines) {
-        last = add_paragraph(composer, words, {.type = "small", .colour = "grey"}, {text_left, next}, room);
-        next = last + tools.layout.type_role("small").leading;
+        last = add_paragraph(composer, words, {.type = TypeRole::Small, .colour = ColourRole::Grey}, {text_left, next}, room);
+        next = last + tools.layout.type(TypeRole::Small).leading;
     }
     return taken(composer, last);
 }
 
 Paper margin_caption(Composer& composer, const std::string& number, const Text& caption, Paper anchor) {
-    const Paper at = free_from(composer, anchor, pt(7));
-    const Paper first = add_paragraph(composer, Text().strong(number), small, {left(composer), at}, width(composer));
+    const Paper at = free_from(composer, anchor, pt(small_ascent));
+    const Paper first = add_paragraph(composer, Text().strong(number), margin_small, {margin_left(composer), at}, margin_width(composer));
     constexpr double below_number = 12;
-    Placed placed = paragraph(composer.tools(), caption, small, {left(composer), first + pt(below_number)}, width(composer), frame::Role::Caption);
+    Placed placed = paragraph(composer.tools(), caption, margin_small, {margin_left(composer), first + pt(below_number)}, margin_width(composer), frame::Role::Caption);
     composer.add(std::move(placed.group));
     constexpr double below_caption = 8;
     taken(composer, placed.last + pt(below_caption));
@@ -131,31 +132,31 @@ Paper margin_caption(Composer& composer, const std::string& number, const Text& 
 
 Paper margin_value(Composer& composer, const report::MarginValue& value, Paper anchor) {
     if (value.symbol.empty() || (value.number.empty() && value.notes.empty())) return anchor;
-    const Paper at = free_from(composer, anchor, pt(8));
+    const Paper at = free_from(composer, anchor, pt(body_ascent));
     Group group;
     group.role = frame::Role::Paragraph;
-    plot::put(group.items, composer.tools(), Text().symbol(value.symbol), body, {left(composer), at});
-    plot::put(group.items, composer.tools(), value.number, body, {left(composer) + pt(number_after_symbol), at});
+    plot::put(group.items, composer.tools(), Text().symbol(value.symbol), margin_body, {margin_left(composer), at});
+    plot::put(group.items, composer.tools(), value.number, margin_body, {margin_left(composer) + pt(number_after_symbol), at});
     composer.add(std::move(group));
     Paper last = at;
     Paper next = at + pt(value.number.empty() ? 0 : 11);
     for (const Text& note : value.notes) {
-        last = add_paragraph(composer, note, {.type = "small", .colour = "grey"}, {left(composer) + pt(number_after_symbol), next}, width(composer) - pt(number_after_symbol));
-        next = last + composer.tools().layout.type_role("small").leading;
+        last = add_paragraph(composer, note, {.type = TypeRole::Small, .colour = ColourRole::Grey}, {margin_left(composer) + pt(number_after_symbol), next}, margin_width(composer) - pt(number_after_symbol));
+        next = last + composer.tools().layout.type(TypeRole::Small).leading;
     }
     return taken(composer, last);
 }
 
 Paper margin_notes(Composer& composer, const std::string& heading, const std::vector<Text>& notes, Paper anchor) {
-    Paper at = free_from(composer, anchor, pt(7));
+    Paper at = free_from(composer, anchor, pt(small_ascent));
     Paper last = at;
     if (!heading.empty()) {
-        Group group = text_line(composer.tools(), Text().strong(heading), small, {left(composer), at}, Align::Left, frame::Role::Heading2);
+        Group group = text_line(composer.tools(), Text().strong(heading), margin_small, {margin_left(composer), at}, Align::Left, frame::Role::Heading2);
         composer.add(std::move(group));
-        at += pt(12);
+        at += pt(notes_below_heading);
     }
     for (const Text& note : notes) {
-        last = add_paragraph(composer, note, small, {left(composer), at}, width(composer));
+        last = add_paragraph(composer, note, margin_small, {margin_left(composer), at}, margin_width(composer));
         constexpr double next_note = 12;
         at = last + pt(next_note);
     }
@@ -172,13 +173,13 @@ Key key_of(const report::DeviationPlot& plot, std::size_t runs_each_way) {
 
 Paper margin_key(Composer& composer, const Key& key, Paper anchor) {
     constexpr double raise = 2.7;  // swatch middle above the baseline
-    Paper at = free_from(composer, anchor, pt(8));
+    Paper at = free_from(composer, anchor, pt(body_ascent));
     Paper last = at;
     for (const Entry& entry : entries_of(key)) {
         std::vector<Item> swatch;
-        draw_swatch(swatch, composer.tools(), entry, {left(composer), at - pt(raise)});
+        draw_swatch(swatch, composer.tools(), entry, {margin_left(composer), at - pt(raise)});
         composer.add(artifact(std::move(swatch)));
-        composer.add(text_line(composer.tools(), words_of(entry, key), small, {left(composer) + pt(words_after_swatch), at}, Align::Left, frame::Role::Paragraph));
+        composer.add(text_line(composer.tools(), words_of_entry(entry, key), margin_small, {margin_left(composer) + pt(words_after_swatch), at}, Align::Left, frame::Role::Paragraph));
         last = at;
         at += pt(key_pitch);
     }

@@ -4,6 +4,7 @@
 #include "plot/marks/axes.hpp"
 #include "plot/marks/measures.hpp"
 #include "plot/marks/stems.hpp"
+#include "plot/spacing.hpp"
 
 #include <algorithm>
 
@@ -11,9 +12,7 @@ namespace wayfolio::plot {
 namespace {
 
 constexpr double bracket_room = 36;   // right of the plot: three brackets and their letters
-constexpr double first_bracket = 8;
 constexpr double main_title_above = 12, strip_title_above = 10, title_room = 20;
-constexpr double numbers_below = 16;  // the position axis' numbers
 
 /// Horizontal frame shared by the main plot and its strips.
 struct Columns {
@@ -54,11 +53,11 @@ void strip_bracket(std::vector<Item>& into, const Tools& tools, const report::De
         if (target.reversal && (!largest || abs(*target.reversal) > abs(*largest))) largest = target.reversal;
     }
     if (!largest) return;
-    const Paper x = area.right() + pt(first_bracket), tick = tools.layout.size("bracket_tick");
+    const Paper x = area.right() + pt(first_bracket), tick = tools.layout.size(SizeRole::BracketTick);
     const Paper zero = area.y.map(0), end = area.up(*largest);
     const std::vector<Point> outline{{x - tick, zero}, {x, zero}, {x, end}, {x - tick, end}};
-    into.emplace_back(polyline(tools, "bracket", outline));
-    put(into, tools, report::Text().symbol("B"), {}, {x + pt(4.5), (zero + end) / 2 + pt(2.7)});
+    into.emplace_back(polyline(tools, PenRole::Bracket, outline));
+    put(into, tools, report::Text().symbol("B"), {}, {x + pt(letter_beside_mark), (zero + end) / 2 + pt(half_figure)});
 }
 
 void draw_strip(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, Strip strip, const Columns& columns, Paper top,
@@ -68,10 +67,10 @@ void draw_strip(std::vector<Item>& into, const Tools& tools, const report::Devia
     const std::string unit = " / " + std::string(plot.unit.symbol);
     const report::Text title = strip == Strip::Reversal ? report::Text("Reversal ").symbol("B\u1d62").plain(unit)
                                                         : report::Text("Repeatability 4\u202f").symbol("s\u1d62").plain(unit);
-    put(into, tools, title, {.colour = "grey"}, {columns.left, top - pt(strip_title_above)});
+    put(into, tools, title, {.colour = ColourRole::Grey}, {columns.left, top - pt(strip_title_above)});
     into.emplace_back(marks::y_axis(tools, area, ticks, marks::Labels::Numbers));
     const Paper zero = area.y.map(0);
-    into.emplace_back(line(tools, labels == marks::Labels::Numbers && zero == area.bottom() ? "axis" : "quiet_axis", {area.left(), zero}, {area.right(), zero}));
+    into.emplace_back(line(tools, labels == marks::Labels::Numbers && zero == area.bottom() ? PenRole::Axis : PenRole::QuietAxis, {area.left(), zero}, {area.right(), zero}));
     if (labels == marks::Labels::Numbers) into.emplace_back(marks::x_axis(tools, area, columns.positions, columns.x_title, columns.left, labels));
     if (strip == Strip::Reversal) {
         into.emplace_back(marks::reversal_stems(tools, plot, area));
@@ -82,7 +81,7 @@ void draw_strip(std::vector<Item>& into, const Tools& tools, const report::Devia
 }
 
 Paper label_room(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, const Ticks& main) {
-    Paper room = std::max(tools.layout.size("tick_label_room"), marks::y_label_room(tools, main));
+    Paper room = std::max(tools.layout.size(SizeRole::TickLabelRoom), marks::y_label_room(tools, main));
     for (const Strip strip : strips) room = std::max(room, marks::y_label_room(tools, strip_ticks(plot, strip)));
     // The title of the x axis stands left of its first number; a long one does without that number instead.
     constexpr double widest = 40;
@@ -150,11 +149,11 @@ DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, 
     const Area area = area_of(columns, plot, ticks, top, height);
     LabelPlaces places = places_left(plot, area);
     std::vector<Item> items;
-    put(items, tools, plot.quantity + " / " + std::string(plot.unit.symbol), {.colour = "grey"}, {left, top - pt(main_title_above)});
+    put(items, tools, plot.quantity + " / " + std::string(plot.unit.symbol), {.colour = ColourRole::Grey}, {left, top - pt(main_title_above)});
     items.emplace_back(marks::y_axis(tools, area, ticks, marks::Labels::Numbers));
     items.emplace_back(marks::zero_line(tools, area));
     items.emplace_back(marks::limit_lines(tools, plot, area, marks::LimitLabel::Long, places));
-    data_layers(items, tools, plot, area, tools.layout.size("marker_radius"));
+    data_layers(items, tools, plot, area, tools.layout.size(SizeRole::MarkerRadius));
     items.emplace_back(marks::setting_ticks(tools, plot, area, places));
     if (words == CurveWords::AtCurves) direct_labels(items, tools, plot, area, places);
     items.emplace_back(marks::brackets(tools, plot, area, columns.plot_right + pt(first_bracket)));
@@ -162,20 +161,20 @@ DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, 
 
     DrawnFigure drawn{.group = {}, .bottom = top + height, .bracket_top = top_of_brackets(plot, area)};
     for (const Strip strip : strips) {
-        const Paper strip_top = drawn.bottom + tools.layout.size("strip_gap");
+        const Paper strip_top = drawn.bottom + tools.layout.size(SizeRole::StripGap);
         const auto labels = strip == strips.back() ? marks::Labels::Numbers : marks::Labels::None;
-        draw_strip(items, tools, plot, strip, columns, strip_top, tools.layout.size("strip_height"), labels);
+        draw_strip(items, tools, plot, strip, columns, strip_top, tools.layout.size(SizeRole::StripHeight), labels);
         (strip == Strip::Reversal ? drawn.reversal_top : drawn.repeatability_top) = strip_top;
-        drawn.bottom = strip_top + tools.layout.size("strip_height");
+        drawn.bottom = strip_top + tools.layout.size(SizeRole::StripHeight);
     }
-    drawn.bottom += pt(numbers_below);
+    drawn.bottom += pt(axis_room);
     drawn.group = finished(plot, std::move(items), {left, top - pt(title_room), right - left, drawn.bottom - top + pt(title_room)});
     return drawn;
 }
 
 Paper strips_height(const Tools& tools, std::size_t strips) {
-    const Paper one = tools.layout.size("strip_gap") + tools.layout.size("strip_height");
-    return one * static_cast<double>(strips) + pt(numbers_below);
+    const Paper one = tools.layout.size(SizeRole::StripGap) + tools.layout.size(SizeRole::StripHeight);
+    return one * static_cast<double>(strips) + pt(axis_room);
 }
 
 DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, Strip strip, Paper left, Paper right, Paper top, Paper height) {
@@ -183,7 +182,7 @@ DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, 
                           .positions = shared_positions({&plot}), .x_title = x_title_of(plot)};
     std::vector<Item> items;
     draw_strip(items, tools, plot, strip, columns, top, height, marks::Labels::Numbers);
-    DrawnFigure drawn{.group = {}, .bottom = top + height + pt(numbers_below), .bracket_top = top};
+    DrawnFigure drawn{.group = {}, .bottom = top + height + pt(axis_room), .bracket_top = top};
     drawn.group = finished(plot, std::move(items), {left, top - pt(title_room), right - left, drawn.bottom - top + pt(title_room)});
     return drawn;
 }

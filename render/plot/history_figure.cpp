@@ -4,6 +4,7 @@
 #include "plot/marks/axes.hpp"
 #include "plot/marks/history_marks.hpp"
 #include "plot/marks/record_marks.hpp"
+#include "plot/spacing.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -11,7 +12,7 @@
 namespace wayfolio::plot {
 namespace {
 
-constexpr double column_gap = 24, row_gap = 26, head_above = 10, dates_below = 16, key_below = 12;
+constexpr double column_gap = 24, row_gap = 26, head_above = 10, key_below = 12;
 constexpr int most_value_ticks = 6;
 constexpr double most_of_values = 4;  // a limit farther off than this many times the values would squeeze them flat
 
@@ -48,13 +49,13 @@ frame::Group panel_group(const Tools& tools, const report::HistoryPanel& panel, 
     Paper y_text = box.top;
     for (const text::Line& one : scaled.head) {
         for (auto& run : text::placed(one, {box.left, y_text})) items.emplace_back(std::move(run));
-        y_text += tools.layout.type_role("small").leading;
+        y_text += tools.layout.type(TypeRole::Small).leading;
     }
-    const Paper foot = box.bottom() - pt(dates_below), height = tools.layout.size("pair_height");
+    const Paper foot = box.bottom() - pt(axis_room), height = tools.layout.size(SizeRole::PairHeight);
     const Scale y(scaled.ticks.low(), scaled.ticks.high(), foot, foot - height);
-    LabelPlaces places({time.from(), foot - height - pt(head_above - 1), time.to() - time.from(), height + pt(head_above - 1)});
+    LabelPlaces places({time.from(), foot - height - pt(head_above - line_air), time.to() - time.from(), height + pt(head_above - line_air)});
     items.emplace_back(marks::value_ticks(tools, scaled.ticks, time.from(), y));
-    if (y.low() < 0 && y.high() > 0) items.emplace_back(line(tools, "zero_line", {time.from(), y.map(0)}, {time.to(), y.map(0)}));
+    if (y.low() < 0 && y.high() > 0) items.emplace_back(line(tools, PenRole::ZeroLine, {time.from(), y.map(0)}, {time.to(), y.map(0)}));
     frame::Group values = marks::history_values(tools, panel, time, y, places);
     if (panel.trend) items.emplace_back(marks::history_trend(tools, *panel.trend, time, y, places));
     items.emplace_back(marks::history_limits(tools, panel, time, y, places));
@@ -63,7 +64,7 @@ frame::Group panel_group(const Tools& tools, const report::HistoryPanel& panel, 
     frame::Group group = grouped(frame::Role::Figure, std::move(items));
     group.alternative = panel.alternative;
     group.id = panel.id;
-    group.box = Rect{box.left, box.top - pt(8), box.width, box.height + pt(8)};
+    group.box = Rect{box.left, box.top - pt(title_ascent), box.width, box.height + pt(title_ascent)};
     return group;
 }
 
@@ -88,13 +89,13 @@ frame::Group key_of(const Tools& tools, const report::HistoryPlot& plot, Point& 
     for (const auto& [mark, words] : marks_known) {
         const auto holds = [&](const report::HistoryPanel& panel) { return std::ranges::find(panel.values, mark, &report::HistoryValue::mark) != panel.values.end(); };
         if (std::ranges::none_of(plot.panels, holds)) continue;
-        constexpr double raise = 2.7, mark_room = 7, apart = 14;
-        group.items.emplace_back(marks::history_mark(tools, mark, {at.x + tools.layout.size("excluded_half"), at.y - pt(raise)}));
+        constexpr double mark_room = 7, apart = 14;
+        group.items.emplace_back(marks::history_mark(tools, mark, {at.x + tools.layout.size(SizeRole::ExcludedHalf), at.y - pt(half_figure)}));
         at.x += pt(mark_room);
-        at.x += put(group.items, tools, words, {.colour = "grey"}, at) + pt(apart);
+        at.x += put(group.items, tools, words, {.colour = ColourRole::Grey}, at) + pt(apart);
     }
-    for (const text::Line& one : tools.shaper.paragraph(pieces(tools, strokes_of(plot), {.colour = "grey"}), text_style(tools, {}), width)) {
-        at = {left, at.y + tools.layout.type_role("small").leading};
+    for (const text::Line& one : tools.shaper.paragraph(pieces(tools, strokes_of(plot), {.colour = ColourRole::Grey}), text_style(tools, {}), width)) {
+        at = {left, at.y + tools.layout.type(TypeRole::Small).leading};
         for (auto& run : text::placed(one, at)) group.items.emplace_back(std::move(run));
     }
     return group;
@@ -106,7 +107,7 @@ HistoryFigure history_figure(const Tools& tools, const report::HistoryPlot& plot
     const std::size_t columns = plot.panels.size() > 1 ? 2 : 1;
     const Paper width = (right - left - pt(column_gap) * static_cast<double>(columns - 1)) / static_cast<double>(columns);
     std::vector<PanelScale> scaled;
-    Paper room = tools.layout.size("tick_label_room");
+    Paper room = tools.layout.size(SizeRole::TickLabelRoom);
     for (const report::HistoryPanel& panel : plot.panels) {
         Ticks ticks = history_ticks(panel);
         std::vector<text::Line> head = head_of(tools, panel, ticks, width);
@@ -118,8 +119,8 @@ HistoryFigure history_figure(const Tools& tools, const report::HistoryPlot& plot
         const std::size_t end = std::min(first + columns, plot.panels.size());
         std::size_t head_lines = 0;
         for (std::size_t i = first; i < end; ++i) head_lines = std::max(head_lines, scaled[i].head.size());
-        const Paper head = tools.layout.type_role("small").leading * static_cast<double>(head_lines - 1) + pt(head_above) * 1.5;
-        const Paper height = head + tools.layout.size("pair_height") + pt(dates_below);
+        const Paper head = tools.layout.type(TypeRole::Small).leading * static_cast<double>(head_lines - 1) + pt(head_above) * 1.5;
+        const Paper height = head + tools.layout.size(SizeRole::PairHeight) + pt(axis_room);
         for (std::size_t i = first; i < end; ++i) {
             const Paper x = left + (width + pt(column_gap)) * static_cast<double>(i - first);
             made.items.emplace_back(panel_group(tools, plot.panels[i], scaled[i], Scale(plot.from, plot.to, x + room, x + width), {x, made.bottom, width, height}));

@@ -1,10 +1,14 @@
 #include "plot/label_places.hpp"
 
+#include "plot/spacing.hpp"
+
 #include <algorithm>
 #include <cmath>
 
 namespace wayfolio::plot {
 namespace {
+
+constexpr frame::Paper air = units::point(line_air);
 
 bool meet(const frame::Rect& a, const frame::Rect& b) {
     return a.left < b.right() && b.left < a.right() && a.top < b.bottom() && b.top < a.bottom();
@@ -12,14 +16,16 @@ bool meet(const frame::Rect& a, const frame::Rect& b) {
 
 }  // namespace
 
+void LabelPlaces::take_level(frame::Paper left, frame::Paper right, frame::Paper y) { take({left, y - air, right - left, air * 2}); }
+
 void LabelPlaces::take_line(frame::Point from, frame::Point to) {
-    constexpr double box = 3;  // pt
+    constexpr double step = 3;  // points from box to box: they overlap along lines that lie flat, and letters are wider than the gaps of steep ones
     const double dx = (to.x - from.x).in(units::point), dy = (to.y - from.y).in(units::point);
-    const int pieces = 1 + static_cast<int>(std::hypot(dx, dy) / box);
+    const int pieces = 1 + static_cast<int>(std::hypot(dx, dy) / step);
     for (int i = 0; i <= pieces; ++i) {
         const double share = static_cast<double>(i) / pieces;
         const frame::Point at{from.x + (to.x - from.x) * share, from.y + (to.y - from.y) * share};
-        take({at.x - units::point(1), at.y - units::point(1), units::point(2), units::point(2)});
+        take({at.x - air, at.y - air, air * 2, air * 2});
     }
 }
 

@@ -11,6 +11,8 @@ class LabelPlaces {
 public:
     explicit LabelPlaces(frame::Rect inside) : inside_(inside) {}
     void take(const frame::Rect& box) { taken_.push_back(box); }
+    /// A level stroke with the air about it.
+    void take_level(frame::Paper left, frame::Paper right, frame::Paper y);
     /// A line taken as a row of small boxes.
     void take_line(frame::Point from, frame::Point to);
     [[nodiscard]] bool is_free(const frame::Rect& box) const;

@@ -1,6 +1,8 @@
 #include "plot/layers.hpp"
 
+#include "plot/approach_roles.hpp"
 #include "plot/marks/curves.hpp"
+#include "plot/spacing.hpp"
 
 namespace wayfolio::plot {
 namespace {
@@ -15,7 +17,7 @@ void take_band(LabelPlaces& places, const std::vector<Point>& outline) {
         for (int k = 0; k <= strokes; ++k) {
             const double share = static_cast<double>(k) / strokes;
             const Paper x = a.x + (b.x - a.x) * share, top = a.y + (b.y - a.y) * share, bottom = c.y + (d.y - c.y) * share;
-            places.take({x - pt(1), top, pt(2), bottom - top});
+            places.take({x - pt(line_air), top, pt(2 * line_air), bottom - top});
         }
     }
 }
@@ -41,9 +43,9 @@ std::vector<Rect> label_wishes(const report::DeviationPlot& plot, const Area& ar
             const bool upper = !other || *own >= *other;
             const Deviation half_band = s ? *s * 2.0 : *own * 0.0;
             const Paper edge = area.up(upper ? *own + half_band : *own - half_band);
-            constexpr double height = 8, above = 4, below = 10, figures = 6.5;
+            constexpr double above = label_above_line, below = label_below_line;
             const Paper baseline = edge + pt(upper ? -above - out : below + out);
-            wishes.push_back({area.across(target.position) - width / 2, baseline - pt(figures), width, pt(height)});
+            wishes.push_back({area.across(target.position) - width / 2, baseline - pt(small_figure_top), width, pt(label_height)});
         }
     }
     return wishes;
@@ -52,7 +54,8 @@ std::vector<Rect> label_wishes(const report::DeviationPlot& plot, const Area& ar
 }  // namespace
 
 LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
-    LabelPlaces places({area.left() + beside_axis, area.top() - pt(14), area.right() - area.left() + pt(2) - beside_axis, area.bottom() - area.top() + pt(14)});
+    constexpr double above_plot = 14, past_plot = 2;  // labels may reach that far out
+    LabelPlaces places({area.left() + beside_axis, area.top() - pt(above_plot), area.right() - area.left() + pt(past_plot) - beside_axis, area.bottom() - area.top() + pt(above_plot)});
     take_means(places, plot.targets, area);
     if (plot.pale_means) take_means(places, plot.pale_means->targets, area);
     for (const auto approach : document::both_approaches) {
@@ -66,7 +69,8 @@ LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
         }
     for (const auto& mark : plot.excluded) {
         const Point at = area.at(mark.position, mark.value);
-        places.take({at.x - pt(3), at.y - pt(4), pt(14), pt(8)});
+        constexpr double half_mark = 3, mark_with_letter = 14;
+        places.take({at.x - pt(half_mark), at.y - pt(label_height / 2), pt(mark_with_letter), pt(label_height)});
     }
     return places;
 }
@@ -91,8 +95,7 @@ void direct_labels(std::vector<Item>& into, const Tools& tools, const report::De
     for (const auto approach : document::both_approaches) {
         const std::string side(word(approach));
         const auto box = places.place(label_wishes(plot, area, approach, width_of(tools, side, {})));
-        constexpr double figures = 6.5;
-        if (box) put(into, tools, side, {.colour = side + "_label"}, {box->left, box->top + pt(figures)});
+        if (box) put(into, tools, side, {.colour = roles_of(approach).label}, {box->left, box->top + pt(small_figure_top)});
     }
 }
 

@@ -4,11 +4,12 @@
 #include "plot/marks/axes.hpp"
 #include "plot/marks/curves.hpp"
 #include "plot/marks/measures.hpp"
+#include "plot/spacing.hpp"
 
 namespace wayfolio::plot {
 namespace {
 
-constexpr double bracket_after = 8;
+constexpr double bracket_words = 20;  // right of the plot: a bracket with its number
 
 }  // namespace
 
@@ -26,19 +27,17 @@ DrawnFigure panel_figure(const Tools& tools, const report::DeviationPlot& plot, 
     data_layers(items, tools, plot, area, place.marker_radius);
     items.emplace_back(marks::setting_ticks(tools, plot, area, places));
     if (place.direct_labels) direct_labels(items, tools, plot, area, places);
-    items.emplace_back(marks::brackets(tools, plot, area, place.right + pt(bracket_after)));
+    items.emplace_back(marks::brackets(tools, plot, area, place.right + pt(first_bracket)));
     if (!place.bracket_number.empty() && !plot.brackets.empty()) {
         const auto& bracket = plot.brackets.front();
-        constexpr double number_after = 5, drop = 2.7;
         const Paper middle = (area.up(bracket.low) + area.up(bracket.high)) / 2;
-        put(items, tools, place.bracket_number, {}, {place.right + pt(bracket_after + number_after), middle + pt(drop)});
+        put(items, tools, place.bracket_number, {}, {place.right + pt(first_bracket + number_beside_bracket), middle + pt(half_figure)});
     }
-    constexpr double numbers_below = 16;
-    DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(items)), .bottom = place.top + place.height + pt(place.x_numbers ? numbers_below : 0),
+    DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(items)), .bottom = place.top + place.height + pt(place.x_numbers ? axis_room : 0),
                       .bracket_top = plot.brackets.empty() ? place.top : area.up(plot.brackets.front().high)};
     drawn.group.alternative = plot.alternative;
     drawn.group.id = plot.series_id;
-    drawn.group.box = Rect{place.left, place.top - pt(8), place.right - place.left + pt(20), drawn.bottom - place.top + pt(8)};
+    drawn.group.box = Rect{place.left, place.top - pt(title_ascent), place.right - place.left + pt(bracket_words), drawn.bottom - place.top + pt(title_ascent)};
     return drawn;
 }
 

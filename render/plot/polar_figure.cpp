@@ -1,7 +1,9 @@
 #include "plot/figures.hpp"
 
+#include "plot/approach_roles.hpp"
 #include "plot/marks/circle.hpp"
 #include "plot/marks/curves.hpp"
+#include "plot/spacing.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -44,7 +46,7 @@ std::vector<std::vector<DialPoint>> mean_stretches(const report::DeviationPlot& 
     return stretches(plot, [&](std::size_t i) { return plot.targets[i].mean_of(approach); });
 }
 
-void add_band(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial, report::Approach approach) {
+void add_polar_band(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial, report::Approach approach) {
     const bool positive = approach == report::Approach::Positive;
     const auto edge = [&](double times) {
         return stretches(plot, [&, times](std::size_t i) -> std::optional<Deviation> {
@@ -54,36 +56,36 @@ void add_band(std::vector<Item>& into, const Tools& tools, const report::Deviati
         });
     };
     const auto upper = edge(2), lower = edge(-2);
-    const std::string side = positive ? "positive" : "negative";
-    frame::Stroke pen = stroke(tools, "band_hatch");
-    pen.colour = tools.layout.colour(side + "_hatch");
+    const ApproachRoles roles = roles_of(approach);
+    frame::Stroke pen = stroke(tools, PenRole::BandHatch);
+    pen.colour = tools.layout.colour(roles.hatch);
     for (std::size_t i = 0; i < upper.size(); ++i) {
         std::vector<Point> outline = marks::dial_path(dial, upper[i]), back = marks::dial_path(dial, lower[i]);
         outline.insert(outline.end(), back.rbegin(), back.rend());
-        into.emplace_back(filled(tools, side + "_tint", outline));
-        into.emplace_back(hatch(pen, outline, tools.layout.size("hatch_pitch"), positive ? HatchSlope::Rising : HatchSlope::Falling));
+        into.emplace_back(filled(tools, roles.tint, outline));
+        into.emplace_back(hatch(pen, outline, tools.layout.size(SizeRole::HatchPitch), positive ? HatchSlope::Rising : HatchSlope::Falling));
     }
 }
 
 void add_runs(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial) {
     for (const report::RunCurve& run : plot.runs) {
         for (const auto& stretch : stretches(plot, [&](std::size_t i) { return run.readings[i]; })) {
-            frame::Path path = polyline(tools, "run", marks::dial_path(dial, stretch));
-            path.stroke->colour = tools.layout.colour(run.approach == report::Approach::Positive ? "positive_run" : "negative_run");
+            frame::Path path = polyline(tools, PenRole::Run, marks::dial_path(dial, stretch));
+            path.stroke->colour = tools.layout.colour(roles_of(run.approach).run);
             into.emplace_back(std::move(path));
         }
     }
 }
 
 void add_means(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial) {
-    const auto curve = [&](std::optional<report::Approach> approach, std::string_view pen) {
+    const auto curve = [&](std::optional<report::Approach> approach, PenRole pen) {
         for (const auto& stretch : mean_stretches(plot, approach)) into.emplace_back(polyline(tools, pen, marks::dial_path(dial, stretch)));
     };
-    curve(report::Approach::Negative, "negative_mean");
-    curve(report::Approach::Positive, "positive_mean");
-    curve(std::nullopt, "mean");
+    curve(report::Approach::Negative, PenRole::NegativeMean);
+    curve(report::Approach::Positive, PenRole::PositiveMean);
+    curve(std::nullopt, PenRole::Mean);
     constexpr double circumference_of_radius = 2 * units::pi;
-    const Paper most = tools.layout.size("marker_radius");
+    const Paper most = tools.layout.size(SizeRole::MarkerRadius);
     const Paper radius = marks::marker_radius(most, dial.radius.to() * circumference_of_radius / 2, plot.targets.size());
     for (const auto approach : {report::Approach::Negative, report::Approach::Positive}) {
         for (const TargetEvaluation& target : plot.targets) {
@@ -93,14 +95,11 @@ void add_means(std::vector<Item>& into, const Tools& tools, const report::Deviat
 }
 
 void add_excluded(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial) {
-    const Paper half = tools.layout.size("excluded_half");
     for (const report::ExcludedMark& mark : plot.excluded) {
         const double low = dial.radius.low(), high = dial.radius.high();
         const Point at = dial.at(mark.position.in(units::position_degree), dial.radius.map(std::clamp(mark.value.in(plot.unit), low, high)));
-        into.emplace_back(line(tools, "excluded", {at.x - half, at.y - half}, {at.x + half, at.y + half}));
-        into.emplace_back(line(tools, "excluded", {at.x - half, at.y + half}, {at.x + half, at.y - half}));
-        constexpr double letter_gap = 4.5, letter_drop = 2.6;
-        put(into, tools, mark.letter, {}, {at.x + pt(letter_gap), at.y + pt(letter_drop)});
+        cross(into, tools, at);
+        put(into, tools, mark.letter, {}, {at.x + pt(letter_beside_mark), at.y + pt(letter_drop)});
     }
 }
 
@@ -108,7 +107,7 @@ void add_excluded(std::vector<Item>& into, const Tools& tools, const report::Dev
 
 DrawnFigure polar_figure(const Tools& tools, const report::DeviationPlot& plot, const Rect& box) {
     constexpr int most_rings = 5;
-    constexpr double degrees_room = 20, numbers_room = 24;
+    constexpr double degrees_room = 20, numbers_room = 24, before_leaders = 8;
     const Extent extent = data_extent(plot);
     Extent with_zero = extent;
     with_zero.add(0);
@@ -117,11 +116,11 @@ DrawnFigure polar_figure(const Tools& tools, const report::DeviationPlot& plot, 
     const Point centre{box.right() - pt(degrees_room) - outer, box.top + pt(degrees_room) + outer};
     const Dial dial{.centre = centre, .radius = Scale(ticks.low(), ticks.high(), outer * hub, outer), .unit = plot.unit};
     std::vector<Item> items;
-    put(items, tools, plot.quantity + " / " + std::string(plot.unit.symbol), {.colour = "grey"}, {box.left, box.top});
-    items.emplace_back(marks::rings(tools, dial, ticks, box.left + tools.layout.size("tick_label_room") - pt(8)));
+    put(items, tools, plot.quantity + " / " + std::string(plot.unit.symbol), {.colour = ColourRole::Grey}, {box.left, box.top});
+    items.emplace_back(marks::rings(tools, dial, ticks, box.left + tools.layout.size(SizeRole::TickLabelRoom) - pt(before_leaders)));
     items.emplace_back(marks::degrees(tools, dial));
-    add_band(items, tools, plot, dial, report::Approach::Negative);
-    add_band(items, tools, plot, dial, report::Approach::Positive);
+    add_polar_band(items, tools, plot, dial, report::Approach::Negative);
+    add_polar_band(items, tools, plot, dial, report::Approach::Positive);
     add_runs(items, tools, plot, dial);
     add_means(items, tools, plot, dial);
     add_excluded(items, tools, plot, dial);
@@ -129,7 +128,7 @@ DrawnFigure polar_figure(const Tools& tools, const report::DeviationPlot& plot, 
     DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(items)), .bottom = centre.y + outer + pt(degrees_room), .bracket_top = box.top};
     drawn.group.alternative = plot.alternative;
     drawn.group.id = plot.series_id;
-    drawn.group.box = Rect{box.left, box.top - pt(8), box.width, drawn.bottom - box.top + pt(8)};
+    drawn.group.box = Rect{box.left, box.top - pt(title_ascent), box.width, drawn.bottom - box.top + pt(title_ascent)};
     return drawn;
 }
 

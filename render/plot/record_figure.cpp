@@ -2,6 +2,7 @@
 
 #include "plot/marks/axes.hpp"
 #include "plot/marks/record_marks.hpp"
+#include "plot/spacing.hpp"
 
 #include <algorithm>
 #include <functional>
@@ -9,7 +10,8 @@
 namespace wayfolio::plot {
 namespace {
 
-constexpr double lanes_at = 16, first_title_below = 19, title_above = 9, numbers_below = 16;
+constexpr double lanes_at = 16, first_title_below = 19, title_above = 9;
+constexpr double name_above_lanes = 4, past_axis = 14;  // the last time is centred under the axis' end
 constexpr int most_ticks = 3;
 
 struct Panel {
@@ -18,7 +20,7 @@ struct Panel {
     Extent extent;
 };
 
-Extent extent_of(const report::RecordPanel& panel) {
+Extent extent_of_record(const report::RecordPanel& panel) {
     Extent extent;
     for (const auto& curve : panel.curves)
         for (const auto& [time, value] : curve.points)
@@ -29,14 +31,14 @@ Extent extent_of(const report::RecordPanel& panel) {
 std::vector<Panel> panels_of(const report::RecordPlot& plot) {
     std::vector<Panel> panels;
     for (const report::RecordPanel& panel : plot.panels) {
-        const Extent extent = extent_of(panel);
+        const Extent extent = extent_of_record(panel);
         panels.push_back({&panel, enclosing_ticks(*extent.low, *extent.high, most_ticks), extent});
     }
     return panels;
 }
 
-Paper label_room(const Tools& tools, const std::vector<Panel>& panels) {
-    Paper room = tools.layout.size("tick_label_room");
+Paper record_label_room(const Tools& tools, const std::vector<Panel>& panels) {
+    Paper room = tools.layout.size(SizeRole::TickLabelRoom);
     for (const Panel& panel : panels) room = std::max(room, marks::y_label_room(tools, panel.ticks));
     return room;
 }
@@ -67,10 +69,10 @@ std::vector<text::Line> title_lines(const Tools& tools, const report::RecordPane
 }
 
 void put_lines(std::vector<Item>& into, const Tools& tools, const std::vector<text::Line>& lines, Point last) {
-    Paper y = last.y - tools.layout.type_role("small").leading * static_cast<double>(lines.size() - 1);
+    Paper y = last.y - tools.layout.type(TypeRole::Small).leading * static_cast<double>(lines.size() - 1);
     for (const text::Line& one : lines) {
         for (auto& run : text::placed(one, {last.x, y})) into.emplace_back(std::move(run));
-        y += tools.layout.type_role("small").leading;
+        y += tools.layout.type(TypeRole::Small).leading;
     }
 }
 
@@ -78,16 +80,16 @@ void put_lines(std::vector<Item>& into, const Tools& tools, const std::vector<te
 
 Paper record_height(const Tools& tools, const report::RecordPlot& plot) {
     const auto panels = static_cast<double>(plot.panels.size());
-    return first_panel({}) + tools.layout.size("record_height") * panels + tools.layout.size("record_gap") * (panels - 1) + pt(numbers_below);
+    return first_panel({}) + tools.layout.size(SizeRole::RecordHeight) * panels + tools.layout.size(SizeRole::RecordGap) * (panels - 1) + pt(axis_room);
 }
 
 RecordFigure record_figure(const Tools& tools, const report::RecordPlot& plot, Paper left, Paper right, Paper top, CurveWords words) {
     const std::vector<Panel> panels = panels_of(plot);
-    const Paper height = tools.layout.size("record_height"), gap = tools.layout.size("record_gap");
-    const Scale time(plot.from, plot.to, left + label_room(tools, panels), right);
+    const Paper height = tools.layout.size(SizeRole::RecordHeight), gap = tools.layout.size(SizeRole::RecordGap);
+    const Scale time(plot.from, plot.to, left + record_label_room(tools, panels), right);
     RecordFigure made;
     std::vector<Item> items;
-    const Paper leading = tools.layout.type_role("small").leading;
+    const Paper leading = tools.layout.type(TypeRole::Small).leading;
     std::vector<std::vector<text::Line>> titles;
     Paper foot = first_panel(top) + height * static_cast<double>(panels.size()) + gap * static_cast<double>(panels.size() - 1);
     for (const Panel& panel : panels) {
@@ -96,7 +98,7 @@ RecordFigure record_figure(const Tools& tools, const report::RecordPlot& plot, P
     }
     Paper at = first_panel(top);
     items.emplace_back(marks::run_lanes(tools, plot, time, top + pt(lanes_at), foot));
-    if (!plot.lanes.empty()) put(items, tools, "Runs", {.colour = "grey"}, {left, top + pt(lanes_at - 4)});
+    if (!plot.lanes.empty()) put(items, tools, "Runs", {.colour = ColourRole::Grey}, {left, top + pt(lanes_at - name_above_lanes)});
     for (std::size_t p = 0; p < panels.size(); ++p) {
         const Panel& panel = panels[p];
         at += leading * static_cast<double>(titles[p].size() - 1);
@@ -112,10 +114,10 @@ RecordFigure record_figure(const Tools& tools, const report::RecordPlot& plot, P
         at += height + gap;
     }
     items.emplace_back(marks::time_axis(tools, plot, time, foot));
-    made.drawn = {.group = grouped(frame::Role::Figure, std::move(items)), .bottom = foot + pt(numbers_below), .bracket_top = top, .reversal_top = {}, .repeatability_top = {}};
+    made.drawn = {.group = grouped(frame::Role::Figure, std::move(items)), .bottom = foot + pt(axis_room), .bracket_top = top, .reversal_top = {}, .repeatability_top = {}};
     made.drawn.group.alternative = plot.alternative;
     made.drawn.group.id = "environment";
-    made.drawn.group.box = Rect{left, top - pt(8), right - left + pt(14), made.drawn.bottom - top + pt(8)};
+    made.drawn.group.box = Rect{left, top - pt(title_ascent), right - left + pt(past_axis), made.drawn.bottom - top + pt(title_ascent)};
     return made;
 }
 

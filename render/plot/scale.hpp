@@ -22,19 +22,20 @@ private:
     Paper from_, to_;
 };
 
-/// Ticks at 1-2-5 steps (or 1-3 in strips): round numbers that cover [low, high].
+/// Round numbers on a scale: whole multiples of a step of 1, 2 or 5 times a power of ten, rising.
 struct Ticks {
     std::vector<double> values;
     double step;
     int decimals;  ///< that show the step exactly
-    [[nodiscard]] double low() const { return values.front(); }
-    [[nodiscard]] double high() const { return values.back(); }
+    [[nodiscard]] double low() const { return values.front(); }   ///< not of empty ticks
+    [[nodiscard]] double high() const { return values.back(); }  ///< not of empty ticks
 };
 
-/// Round ticks that enclose [low, high] with at most `most` intervals. A range of no width is widened about its value.
+/// Round ticks that enclose [low, high] with at most `most` intervals. Never empty: a range of no width is widened about its value.
 Ticks enclosing_ticks(double low, double high, int most);
 
-/// Round ticks inside [low, high], at most `most` of them (position axes, which end where the data end).
+/// Round ticks inside [low, high], at most `most` of them (position axes, which end where the data end). Empty where the range holds no
+/// number that is round enough; the one value of a range of no width.
 Ticks inside_ticks(double low, double high, int most);
 
 }  // namespace wayfolio::plot

@@ -33,36 +33,35 @@ std::vector<double> crossings(std::span<const Point> polygon, double slope, doub
 
 }  // namespace
 
-frame::Stroke stroke(const Tools& tools, std::string_view pen) {
+frame::Stroke stroke(const Tools& tools, PenRole pen) {
     const layouts::Pen& chosen = tools.layout.pen(pen);
     return {.colour = chosen.colour, .width = chosen.width, .dash = chosen.dash};
 }
 
-frame::Path line(const Tools& tools, std::string_view pen, Point from, Point to) {
+frame::Path line(const Tools& tools, PenRole pen, Point from, Point to) {
     return {.steps = {frame::MoveTo{from}, frame::LineTo{to}}, .fill = {}, .stroke = stroke(tools, pen)};
 }
 
-frame::Path polyline(const Tools& tools, std::string_view pen, std::span<const Point> points) {
+frame::Path polyline(const Tools& tools, PenRole pen, std::span<const Point> points) {
     frame::Stroke chosen = stroke(tools, pen);
     chosen.join = frame::Join::Round;
     return {.steps = steps_through(points), .fill = {}, .stroke = std::move(chosen)};
 }
 
-frame::Path filled(const Tools& tools, std::string_view colour, std::span<const Point> corners) {
+frame::Path filled(const Tools& tools, ColourRole colour, std::span<const Point> corners) {
     frame::Path path{.steps = steps_through(corners), .fill = tools.layout.colour(colour), .stroke = {}};
     path.steps.emplace_back(frame::ClosePath{});
     return path;
 }
 
-frame::Path rectangle(const Tools& tools, std::string_view colour, const Rect& box) {
+frame::Path rectangle(const Tools& tools, ColourRole colour, const Rect& box) {
     const std::vector<Point> corners{
         {box.left, box.top}, {box.right(), box.top}, {box.right(), box.bottom()}, {box.left, box.bottom()}};
     return filled(tools, colour, corners);
 }
 
 std::vector<frame::PathStep> circle(Point centre, Paper radius) {
-    constexpr double handle = 0.5522847498;  // 4/3 (sqrt 2 - 1): a quarter circle as one cubic
-    const Paper r = radius, h = radius * handle;
+    const Paper r = radius, h = radius * quarter_circle_handle;
     const auto at = [&](Paper dx, Paper dy) { return Point{centre.x + dx, centre.y + dy}; };
     const Paper none{};
     return {frame::MoveTo{at(r, none)},
@@ -73,13 +72,19 @@ std::vector<frame::PathStep> circle(Point centre, Paper radius) {
             frame::ClosePath{}};
 }
 
-frame::Path disc(const Tools& tools, std::string_view colour, Point centre, Paper radius) {
+frame::Path disc(const Tools& tools, ColourRole colour, Point centre, Paper radius) {
     return {.steps = {frame::MoveTo{centre}, frame::LineTo{centre}}, .fill = {},
             .stroke = frame::Stroke{.colour = tools.layout.colour(colour), .width = radius * 2, .cap = frame::Cap::Round}};
 }
 
-frame::Path ring(const Tools& tools, std::string_view pen, Point centre, Paper radius) {
-    return {.steps = circle(centre, radius), .fill = tools.layout.colour("paper"), .stroke = stroke(tools, pen)};
+frame::Path ring(const Tools& tools, PenRole pen, Point centre, Paper radius) {
+    return {.steps = circle(centre, radius), .fill = tools.layout.colour(ColourRole::Paper), .stroke = stroke(tools, pen)};
+}
+
+void cross(std::vector<Item>& into, const Tools& tools, Point centre) {
+    const Paper half = tools.layout.size(SizeRole::ExcludedHalf);
+    into.emplace_back(line(tools, PenRole::Excluded, {centre.x - half, centre.y - half}, {centre.x + half, centre.y + half}));
+    into.emplace_back(line(tools, PenRole::Excluded, {centre.x - half, centre.y + half}, {centre.x + half, centre.y - half}));
 }
 
 frame::Path hatch(const frame::Stroke& pen, std::span<const Point> polygon, Paper pitch, HatchSlope slope) {

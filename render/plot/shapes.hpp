@@ -2,25 +2,29 @@
 #include "plot/tools.hpp"
 
 #include <span>
-#include <string_view>
 
-/// Outlines in the layout's pens. Names of pens and colours are those of layouts/roles.hpp.
+/// Outlines in the layout's pens and colours.
 namespace wayfolio::plot {
 
-frame::Stroke stroke(const Tools& tools, std::string_view pen);
+frame::Stroke stroke(const Tools& tools, PenRole pen);
 
-frame::Path line(const Tools& tools, std::string_view pen, Point from, Point to);
-frame::Path polyline(const Tools& tools, std::string_view pen, std::span<const Point> points);
+frame::Path line(const Tools& tools, PenRole pen, Point from, Point to);
+frame::Path polyline(const Tools& tools, PenRole pen, std::span<const Point> points);
 /// A closed outline filled with a colour of the layout.
-frame::Path filled(const Tools& tools, std::string_view colour, std::span<const Point> corners);
-frame::Path rectangle(const Tools& tools, std::string_view colour, const Rect& box);
+frame::Path filled(const Tools& tools, ColourRole colour, std::span<const Point> corners);
+frame::Path rectangle(const Tools& tools, ColourRole colour, const Rect& box);
 
+/// 4/3 (sqrt 2 - 1) of the radius: how far the control points of a quarter circle as one cubic stand from its ends.
+inline constexpr double quarter_circle_handle = 0.5522847498;
 /// Circle as four Bézier arcs (error below 0.03 % of the radius).
 std::vector<frame::PathStep> circle(Point centre, Paper radius);
 /// The dot of a round pen that does not move: a few numbers in a file instead of four arcs, and there are hundreds.
-frame::Path disc(const Tools& tools, std::string_view colour, Point centre, Paper radius);
+frame::Path disc(const Tools& tools, ColourRole colour, Point centre, Paper radius);
 /// A ring filled with the paper's colour, so that lines behind it do not show through.
-frame::Path ring(const Tools& tools, std::string_view pen, Point centre, Paper radius);
+frame::Path ring(const Tools& tools, PenRole pen, Point centre, Paper radius);
+
+/// Two strokes across each other about `centre`, as wide and high as the layout marks an excluded reading.
+void cross(std::vector<Item>& into, const Tools& tools, Point centre);
 
 enum class HatchSlope { Rising, Falling };
 /// Parallel lines at ±45 degrees inside a polygon, `pitch` apart (perpendicular). Cut exactly, so no clip is needed.

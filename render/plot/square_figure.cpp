@@ -19,14 +19,14 @@ Point around(Point corner, Paper radius, double degrees) {
     return {corner.x + radius * std::cos(angle), corner.y - radius * std::sin(angle)};
 }
 
-void arrow(std::vector<Item>& into, const Tools& tools, std::string_view pen, Point from, Point tip, double degrees) {
+void arrow(std::vector<Item>& into, const Tools& tools, PenRole pen, Point from, Point tip, double degrees) {
     into.emplace_back(line(tools, pen, from, tip));
     constexpr double length = 6, spread = 20;
     const std::array<Point, 3> head{tip, around(tip, pt(length), degrees + 180 - spread), around(tip, pt(length), degrees + 180 + spread)};
-    into.emplace_back(filled(tools, "ink", head));
+    into.emplace_back(filled(tools, ColourRole::Ink, head));
 }
 
-void arc(std::vector<Item>& into, const Tools& tools, std::string_view pen, Point corner, Paper radius, double from, double to) {
+void arc(std::vector<Item>& into, const Tools& tools, PenRole pen, Point corner, Paper radius, double from, double to) {
     std::vector<Point> points;
     constexpr int steps = 24;
     for (int i = 0; i <= steps; ++i) points.push_back(around(corner, radius, from + (to - from) * i / steps));
@@ -39,8 +39,8 @@ void reference_square(std::vector<Item>& into, const Tools& tools, Point corner)
     const auto at = [&](double right, double up) { return Point{corner.x + pt(right), corner.y - pt(up)}; };
     const std::array<Point, 6> outline{at(gap, gap),         at(gap + arm, gap),         at(gap + arm, gap + width),
                                        at(gap + width, gap + width), at(gap + width, gap + arm), at(gap, gap + arm)};
-    into.emplace_back(filled(tools, "lane", outline));
-    put(into, tools, "reference square", {.colour = "grey"}, at(gap + arm + 5, gap + 2.3));
+    into.emplace_back(filled(tools, ColourRole::Lane, outline));
+    put(into, tools, "reference square", {.colour = ColourRole::Grey}, at(gap + arm + 5, gap + 2.3));
 }
 
 }  // namespace
@@ -51,26 +51,28 @@ DrawnFigure square_figure(const Tools& tools, const report::SquarenessDrawing& d
     const double turned = drawing.lean == Lean::None ? 90 : drawing.lean == Lean::Open ? 90 + lean_degrees : 90 - lean_degrees;
     std::vector<Item> items;
     reference_square(items, tools, corner);
-    items.emplace_back(line(tools, "leader", corner, around(corner, second, 90)));
+    items.emplace_back(line(tools, PenRole::Leader, corner, around(corner, second, 90)));
     const Point first_tip{corner.x + pt(first_length), corner.y}, second_tip = around(corner, second, turned);
-    arrow(items, tools, "uncertainty_bar", corner, first_tip, 0);
-    arrow(items, tools, "uncertainty_bar", corner, second_tip, turned);
-    put(items, tools, report::Text().strong("+" + drawing.first), {.type = "body"}, {first_tip.x + pt(6), first_tip.y + pt(3)});
-    put(items, tools, report::Text().strong("+" + drawing.second), {.type = "body"}, {second_tip.x, second_tip.y - pt(6)}, Align::Centre);
-    constexpr double angle_radius = 60, lean_radius = 0.78, words_gap = 8;
-    arc(items, tools, "bracket", corner, pt(angle_radius), 0, turned);
+    constexpr double name_beside_tip = 6, half_name = 3;
+    arrow(items, tools, PenRole::UncertaintyBar, corner, first_tip, 0);
+    arrow(items, tools, PenRole::UncertaintyBar, corner, second_tip, turned);
+    put(items, tools, report::Text().strong("+" + drawing.first), {.type = TypeRole::Body}, {first_tip.x + pt(name_beside_tip), first_tip.y + pt(half_name)});
+    put(items, tools, report::Text().strong("+" + drawing.second), {.type = TypeRole::Body}, {second_tip.x, second_tip.y - pt(name_beside_tip)}, Align::Centre);
+    constexpr double angle_radius = 60, lean_radius = 0.78, words_gap = 8, past_arc = 4;
+    arc(items, tools, PenRole::Bracket, corner, pt(angle_radius), 0, turned);
     const Point middle = around(corner, pt(angle_radius), 45);
-    put(items, tools, drawing.angle, {.type = "body"}, {middle.x + pt(words_gap), middle.y});
-    if (drawing.lean != Lean::None) arc(items, tools, "bracket", corner, second * lean_radius, 90, turned);
+    put(items, tools, drawing.angle, {.type = TypeRole::Body}, {middle.x + pt(words_gap), middle.y});
+    if (drawing.lean != Lean::None) arc(items, tools, PenRole::Bracket, corner, second * lean_radius, 90, turned);
     const Point beside = around(corner, second * lean_radius, drawing.lean == Lean::Open ? turned : std::min(turned, 90.0));
     const bool left_of = drawing.lean == Lean::Open;
-    const double clear = drawing.lean == Lean::Closed ? words_gap + 4 : words_gap;
-    put(items, tools, drawing.value, {}, {beside.x + pt(left_of ? -words_gap : clear), beside.y + pt(2.7)}, left_of ? Align::Right : Align::Left);
+    const double clear = drawing.lean == Lean::Closed ? words_gap + past_arc : words_gap;
+    put(items, tools, drawing.value, {}, {beside.x + pt(left_of ? -words_gap : clear), beside.y + pt(half_figure)}, left_of ? Align::Right : Align::Left);
 
+    constexpr double above = 12;  // the name of the second axis
     DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(items)), .bottom = box.bottom(), .bracket_top = box.top};
     drawn.group.alternative = drawing.alternative;
     drawn.group.id = drawing.id;
-    drawn.group.box = Rect{box.left, box.top - pt(12), box.width, box.height + pt(12)};
+    drawn.group.box = Rect{box.left, box.top - pt(above), box.width, box.height + pt(above)};
     return drawn;
 }
 

@@ -11,7 +11,7 @@ std::vector<text::Piece> pieces(const Tools& tools, const report::Text& words, c
             case report::Emphasis::Plain: break;
             case report::Emphasis::Symbol: piece.slant = text::Slant::Italic; break;
             case report::Emphasis::Strong: piece.weight = text::Weight::SemiBold; break;
-            case report::Emphasis::Quiet: piece.colour = tools.layout.colour("grey"); break;
+            case report::Emphasis::Quiet: piece.colour = tools.layout.colour(ColourRole::Grey); break;
         }
         all.push_back(std::move(piece));
     }
@@ -19,8 +19,8 @@ std::vector<text::Piece> pieces(const Tools& tools, const report::Text& words, c
 }
 
 text::TextStyle text_style(const Tools& tools, const Look& look) {
-    const layouts::TypeRole& role = tools.layout.type_role(look.type);
-    return {.size = role.size, .leading = role.leading, .letter_spacing = role.letter_spacing};
+    const layouts::TypeSize& type = tools.layout.type(look.type);
+    return {.size = type.size, .leading = type.leading, .letter_spacing = type.letter_spacing};
 }
 
 text::Line shape(const Tools& tools, const report::Text& words, const Look& look) {

@@ -14,6 +14,10 @@ using frame::Item;
 using frame::Paper;
 using frame::Point;
 using frame::Rect;
+using layouts::ColourRole;
+using layouts::PenRole;
+using layouts::SizeRole;
+using layouts::TypeRole;
 
 /// What every drawing function needs besides its values.
 struct Tools {
@@ -23,9 +27,10 @@ struct Tools {
 
 enum class Align { Left, Centre, Right };
 
-/// How a line of text looks: type role and colour role of the layout.
+/// How a line of text looks.
 struct Look {
-    std::string type = "small", colour = "ink";
+    TypeRole type = TypeRole::Small;
+    ColourRole colour = ColourRole::Ink;
 };
 
 constexpr Paper pt(double points) { return units::point(points); }

@@ -36,7 +36,7 @@ struct Sheet {
 };
 
 Sheet sheet_of(const Tools& tools, bool panel) {
-    const units::Paper margin = tools.layout.size("figure_margin");
+    const units::Paper margin = tools.layout.size(layouts::SizeRole::FigureMargin);
     const auto& grid = tools.layout.grid();
     const units::Paper column = grid.wide_right - grid.left;
     constexpr double titles = 40, panel_bracket = 14;
@@ -46,12 +46,12 @@ Sheet sheet_of(const Tools& tools, bool panel) {
 plot::DrawnFigure panel_of(const Tools& tools, const report::DeviationPlot& plot, const Sheet& sheet) {
     constexpr int most_ticks = 6;
     const plot::Ticks ticks = plot::shared_ticks({&plot}, most_ticks);
-    const units::Paper room = std::max(tools.layout.size("tick_label_room"), plot::marks::y_label_room(tools, ticks));
+    const units::Paper room = std::max(tools.layout.size(layouts::SizeRole::TickLabelRoom), plot::marks::y_label_room(tools, ticks));
     const units::Paper left = sheet.left + room;
     return plot::panel_figure(tools, plot,
-                              {.left = sheet.left, .right = sheet.right, .top = sheet.top, .height = tools.layout.size("main_plot_height"), .plot_left = left,
+                              {.left = sheet.left, .right = sheet.right, .top = sheet.top, .height = tools.layout.size(layouts::SizeRole::MainPlotHeight), .plot_left = left,
                                .ticks = ticks, .positions = plot::shared_positions({&plot}),
-                               .marker_radius = plot::marks::marker_radius(tools.layout.size("marker_radius"), sheet.right - left, plot.targets.size()),
+                               .marker_radius = plot::marks::marker_radius(tools.layout.size(layouts::SizeRole::MarkerRadius), sheet.right - left, plot.targets.size()),
                                .x_title = report::Text(plot.axis_name + " / " + std::string(plot.position_unit.symbol)), .direct_labels = true});
 }
 
@@ -60,9 +60,9 @@ plot::DrawnFigure drawn(const Tools& tools, const FigureName& which, const repor
     if (which.name == reversal_figure || which.name == repeatability_figure) {
         const auto strip = which.name == reversal_figure ? plot::Strip::Reversal : plot::Strip::Repeatability;
         constexpr double of_main = 0.5;
-        return plot::strip_figure(tools, plot, strip, sheet.left, sheet.right, sheet.top, tools.layout.size("main_plot_height") * of_main);
+        return plot::strip_figure(tools, plot, strip, sheet.left, sheet.right, sheet.top, tools.layout.size(layouts::SizeRole::MainPlotHeight) * of_main);
     }
-    return positioning ? plot::error_figure(tools, plot, {}, {sheet.left, sheet.top, sheet.right - sheet.left, tools.layout.size("main_plot_height")}, plot::CurveWords::AtCurves) : panel_of(tools, plot, sheet);
+    return positioning ? plot::error_figure(tools, plot, {}, {sheet.left, sheet.top, sheet.right - sheet.left, tools.layout.size(layouts::SizeRole::MainPlotHeight)}, plot::CurveWords::AtCurves) : panel_of(tools, plot, sheet);
 }
 
 /// Figures that the report builds with its own pages: round the circle, at the tool point, of two axes. Nothing: none of them.
@@ -76,7 +76,7 @@ std::optional<plot::DrawnFigure> page_figure(const Tools& tools, const Drawing& 
     if (which.name == squareness_figure) {
         for (const auto& page : report::squareness_openings(subject))
             if (page.drawing && page.drawing->id == "squareness-" + which.series)
-                return plot::square_figure(tools, *page.drawing, {sheet.left, sheet.top, width, tools.layout.size("main_plot_height")});
+                return plot::square_figure(tools, *page.drawing, {sheet.left, sheet.top, width, tools.layout.size(layouts::SizeRole::MainPlotHeight)});
     }
     if (which.name == tool_point_figure) {
         for (const auto& block : report::tool_points(subject)) {
@@ -91,7 +91,7 @@ std::optional<plot::DrawnFigure> page_figure(const Tools& tools, const Drawing& 
 
 /// A long title takes a second line; the sheet's top leaves room for it.
 void put_title(std::vector<frame::Item>& into, const Tools& tools, const std::string& words, frame::Point at, units::Paper width) {
-    const plot::Look look{.type = "body"};
+    const plot::Look look{.type = layouts::TypeRole::Body};
     const text::TextStyle style = plot::text_style(tools, look);
     for (const text::Line& line : tools.shaper.paragraph(plot::pieces(tools, report::Text().strong(words), look), style, width)) {
         for (auto& run : text::placed(line, at)) into.emplace_back(std::move(run));
@@ -104,17 +104,17 @@ plot::DrawnFigure environment_drawn(const Drawing& drawing, const Tools& tools) 
     if (!plot) throw std::logic_error("no environment record to draw");
     const Sheet sheet = sheet_of(tools, false);
     constexpr double below_title = 24;
-    return plot::record_figure(tools, *plot, sheet.left, sheet.right, tools.layout.size("figure_margin") + pt(below_title), plot::CurveWords::AtCurves).drawn;
+    return plot::record_figure(tools, *plot, sheet.left, sheet.right, tools.layout.size(layouts::SizeRole::FigureMargin) + pt(below_title), plot::CurveWords::AtCurves).drawn;
 }
 
 /// Notice left; fingerprint and, for a draft, that it is one, right.
 frame::Group foot_of(const Drawing& drawing, const Inputs& inputs, const Sheet& sheet, units::Paper baseline) {
     const Tools tools{drawing.layout, drawing.shaper};
     std::vector<frame::Item> items;
-    plot::put(items, tools, drawing.document.job.data_notice, {.colour = "grey"}, {sheet.left, baseline});
+    plot::put(items, tools, drawing.document.job.data_notice, {.colour = layouts::ColourRole::Grey}, {sheet.left, baseline});
     report::Text right("fingerprint " + short_form(inputs.fingerprint));
     if (drawing.document.job.status == document::Status::Draft) right.plain("   ").append(report::Text().strong("Draft"));
-    plot::put(items, tools, right, {.colour = "grey"}, {sheet.width - sheet.left, baseline}, plot::Align::Right);
+    plot::put(items, tools, right, {.colour = layouts::ColourRole::Grey}, {sheet.width - sheet.left, baseline}, plot::Align::Right);
     return plot::grouped(frame::Role::Paragraph, std::move(items));
 }
 
@@ -122,13 +122,13 @@ frame::Group foot_of(const Drawing& drawing, const Inputs& inputs, const Sheet& 
 frame::Frame sheet_with(const Drawing& drawing, const FigureName& which, const Inputs& inputs, plot::DrawnFigure made, const std::string& axis_title) {
     const Tools tools{drawing.layout, drawing.shaper};
     const Sheet sheet = sheet_of(tools, false);
-    frame::Frame frame{.width = sheet.width, .height = made.bottom + tools.layout.size("figure_margin") * 2, .label = "", .items = {}};
+    frame::Frame frame{.width = sheet.width, .height = made.bottom + tools.layout.size(layouts::SizeRole::FigureMargin) * 2, .label = "", .items = {}};
     std::vector<frame::Item> title;
-    put_title(title, tools, which.title, {sheet.left, tools.layout.size("figure_margin") + pt(8)}, sheet.width - sheet.left * 2);
-    if (!axis_title.empty()) plot::put(title, tools, axis_title, {.colour = "grey"}, {sheet.left, sheet.top - pt(12)});
+    put_title(title, tools, which.title, {sheet.left, tools.layout.size(layouts::SizeRole::FigureMargin) + pt(8)}, sheet.width - sheet.left * 2);
+    if (!axis_title.empty()) plot::put(title, tools, axis_title, {.colour = layouts::ColourRole::Grey}, {sheet.left, sheet.top - pt(12)});
     frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
     frame.items.emplace_back(std::move(made.group));
-    frame.items.emplace_back(foot_of(drawing, inputs, sheet, frame.height - tools.layout.size("figure_margin") / 2));
+    frame.items.emplace_back(foot_of(drawing, inputs, sheet, frame.height - tools.layout.size(layouts::SizeRole::FigureMargin) / 2));
     return frame;
 }
 

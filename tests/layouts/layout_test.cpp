@@ -1,6 +1,5 @@
 #include "input/problem.hpp"
 #include "layouts/layout.hpp"
-#include "layouts/roles.hpp"
 #include "support/run.hpp"
 
 #include <catch2/catch.hpp>
@@ -52,8 +51,8 @@ TEST_CASE("every shipped layout is read on every paper it offers") {
 TEST_CASE("a layout says only what differs from the one it extends") {
     const Layout report = read_layout("report", "");
     const Layout layout = mine(R"(, "sizes": {"row_pitch": 20}, "papers": {"A4": {"left": 70}}, "decimal_mark": ",", "shown": {"angle": {"unit": "arcsec"}})");
-    CHECK(layout.size("row_pitch") == units::point(20));
-    CHECK(layout.size("block_gap") == report.size("block_gap"));
+    CHECK(layout.size(SizeRole::RowPitch) == units::point(20));
+    CHECK(layout.size(SizeRole::BlockGap) == report.size(SizeRole::BlockGap));
     CHECK(layout.grid().left == units::point(70));
     CHECK(layout.grid().width == report.grid().width);
     CHECK(layout.decimal_mark == ',');
@@ -64,10 +63,10 @@ TEST_CASE("a layout says only what differs from the one it extends") {
 
 TEST_CASE("a changed colour changes the pens that name it, also those of the extended layout") {
     const Layout layout = mine(R"(, "colours": {"positive": "#102030"}, "pens": {"limit": {"colour": "#0A0B0C", "dash": [1, 2]}})");
-    CHECK(layout.pen("positive_mean").colour == Colour{0x10, 0x20, 0x30});
-    CHECK(layout.pen("limit").colour == Colour{10, 11, 12});
-    CHECK(layout.pen("limit").dash.size() == 2);
-    CHECK(layout.pen("limit").width == read_layout("report", "").pen("limit").width);
+    CHECK(layout.pen(PenRole::PositiveMean).colour == Colour{0x10, 0x20, 0x30});
+    CHECK(layout.pen(PenRole::Limit).colour == Colour{10, 11, 12});
+    CHECK(layout.pen(PenRole::Limit).dash.size() == 2);
+    CHECK(layout.pen(PenRole::Limit).width == read_layout("report", "").pen(PenRole::Limit).width);
 }
 
 TEST_CASE("faults of a layout have their place and the nearest name") {
@@ -84,7 +83,7 @@ TEST_CASE("a layout file may extend a file of its own folder, and nothing outsid
     std::ofstream(folder / "house.json") << R"({"format": "wayfolio-layout", "version": 1, "name": "house", "extends": "report", "sizes": {"row_pitch": 17}})";
     std::ofstream(folder / "mine.json") << R"({"format": "wayfolio-layout", "version": 1, "name": "mine", "extends": "house.json"})";
     std::ofstream(folder / "loop.json") << R"({"format": "wayfolio-layout", "version": 1, "name": "loop", "extends": "loop.json"})";
-    CHECK(read_layout((folder / "mine.json").string(), "").size("row_pitch") == units::point(17));
+    CHECK(read_layout((folder / "mine.json").string(), "").size(SizeRole::RowPitch) == units::point(17));
     CHECK_THROWS_WITH(read_layout((folder / "loop.json").string(), ""), Catch::Contains("at most 8 layouts that extend each other"));
     CHECK_THROWS_WITH(mine("").bytes + read_layout_bytes(R"({"format": "wayfolio-layout", "version": 1, "name": "x", "extends": "house.json"})", "x.json", "").bytes,
                       Catch::Contains("/extends"));

@@ -1,6 +1,7 @@
 #include "page/composer.hpp"
 #include "page/table.hpp"
 
+#include "frame/walk.hpp"
 #include "layouts/layout.hpp"
 #include "support/text_helpers.hpp"
 
@@ -20,11 +21,12 @@ Tools tools() { return {layout(), testing::shaper()}; }
 
 /// Right end of the run that holds `words`.
 Paper end_of(const std::vector<Item>& items, const std::string& words) {
-    for (const Item& item : items) {
-        const auto* run = std::get_if<frame::GlyphRun>(&item);
-        if (run && run->text == words) return run->origin.x + run->advance;
-    }
-    throw std::logic_error("no run says " + words);
+    std::optional<Paper> end;
+    frame::walk(items, [&](const frame::GlyphRun& run) {
+        if (run.text == words) end = run.origin.x + run.advance;
+    });
+    if (!end) throw std::logic_error("no run says " + words);
+    return *end;
 }
 
 }  // namespace
@@ -66,7 +68,7 @@ TEST_CASE("numbers of one column align on their decimal mark, whatever their dec
 }
 
 TEST_CASE("a paragraph tells where its last line stands") {
-    const Placed placed = paragraph(tools(), Text("one\ntwo\nthree"), {.type = "body"}, {pt(66), pt(84)}, pt(300));
+    const Placed placed = paragraph(tools(), Text("one\ntwo\nthree"), {.type = layouts::TypeRole::Body}, {pt(66), pt(84)}, pt(300));
     CHECK(placed.lines == 3);
     CHECK(placed.last == pt(84 + 24));
 }

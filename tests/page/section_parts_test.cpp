@@ -1,5 +1,6 @@
 #include "page/blocks/section_parts.hpp"
 
+#include "frame/walk.hpp"
 #include "layouts/layout.hpp"
 #include "support/text_helpers.hpp"
 
@@ -12,8 +13,7 @@ namespace {
 
 std::size_t count(const std::vector<Item>& items, frame::Role role) {
     std::size_t found = 0;
-    for (const Item& item : items)
-        if (const auto* group = std::get_if<Group>(&item)) found += (group->role == role ? 1 : 0) + count(group->items, role);
+    frame::walk(items, [&](const Group& group) { found += group.role == role; });
     return found;
 }
 

@@ -1,3 +1,4 @@
+#include "frame/walk.hpp"
 #include "plot/figures.hpp"
 #include "plot/marks/circle.hpp"
 #include "support/text_helpers.hpp"
@@ -29,14 +30,14 @@ std::vector<frame::Point> mean_path(const report::DeviationPlot& plot) {
     const layouts::Layout layout = layouts::read_layout("report", "A4");
     const auto drawn = plot::polar_figure({layout, testing::shaper()}, plot, {pt(66), pt(100), pt(336), pt(336)});
     std::vector<frame::Point> points;
-    for (const frame::Item& item : drawn.group.items) {
-        const auto* path = std::get_if<frame::Path>(&item);
-        if (!path || !path->stroke || path->fill || !(path->stroke->width == layout.pen("positive_mean").width) || !(path->stroke->colour == layout.pen("positive_mean").colour)) continue;
-        for (const auto& step : path->steps) {
+    const layouts::Pen& pen = layout.pen(layouts::PenRole::PositiveMean);
+    frame::walk(drawn.group.items, [&](const frame::Path& path) {
+        if (!path.stroke || path.fill || !(path.stroke->width == pen.width) || !(path.stroke->colour == pen.colour)) return;
+        for (const auto& step : path.steps) {
             if (const auto* move = std::get_if<frame::MoveTo>(&step)) points.push_back(move->to);
             if (const auto* line = std::get_if<frame::LineTo>(&step)) points.push_back(line->to);
         }
-    }
+    });
     return points;
 }
 

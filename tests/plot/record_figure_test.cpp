@@ -37,18 +37,15 @@ RecordFigure drawn(const report::RecordPlot& plot) { return record_figure(tools(
 
 std::vector<std::string> words_of(const frame::Group& figure) {
     std::vector<std::string> words;
-    testing::checking::each(figure.items, nullptr, [&](const frame::Item& item, const frame::Group*) {
-        if (const auto* run = std::get_if<frame::GlyphRun>(&item)) words.push_back(run->text);
-    });
+    frame::walk(figure.items, [&](const frame::GlyphRun& run) { words.push_back(run.text); });
     return words;
 }
 
 /// Outlines stroked in a pen of the layout.
-std::size_t strokes(const frame::Group& figure, const std::string& pen) {
+std::size_t strokes(const frame::Group& figure, layouts::PenRole pen) {
     std::size_t count = 0;
-    testing::checking::each(figure.items, nullptr, [&](const frame::Item& item, const frame::Group*) {
-        const auto* path = std::get_if<frame::Path>(&item);
-        count += path && path->stroke && path->stroke->width == layout().pen(pen).width && path->stroke->colour == layout().pen(pen).colour;
+    frame::walk(figure.items, [&](const frame::Path& path) {
+        count += path.stroke && path.stroke->width == layout().pen(pen).width && path.stroke->colour == layout().pen(pen).colour;
     });
     return count;
 }
@@ -66,8 +63,8 @@ TEST_CASE("a record shows clock times, runs with their numbers, and the name of 
 }
 
 TEST_CASE("a missing value breaks the curve in two") {
-    CHECK(strokes(drawn(record({{480, 20.0}, {490, 20.2}, {500, std::nullopt}, {510, 20.4}, {520, 21.0}})).drawn.group, "record") == 2);
-    CHECK(strokes(drawn(record({{480, 20.0}, {490, 20.2}, {510, 20.4}, {520, 21.0}})).drawn.group, "record") == 1);
+    CHECK(strokes(drawn(record({{480, 20.0}, {490, 20.2}, {500, std::nullopt}, {510, 20.4}, {520, 21.0}})).drawn.group, layouts::PenRole::Record) == 2);
+    CHECK(strokes(drawn(record({{480, 20.0}, {490, 20.2}, {510, 20.4}, {520, 21.0}})).drawn.group, layouts::PenRole::Record) == 1);
 }
 
 TEST_CASE("the words of a curve stand at its last level, higher values first") {
@@ -100,18 +97,17 @@ TEST_CASE("a dense record keeps its highest point") {
     const auto figure = drawn(record(std::move(points)));
     Paper highest = pt(1000);
     std::size_t steps = 0;
-    testing::checking::each(figure.drawn.group.items, nullptr, [&](const frame::Item& item, const frame::Group*) {
-        const auto* path = std::get_if<frame::Path>(&item);
-        if (!path || path->steps.size() < 100) return;
-        steps = path->steps.size();
-        for (const auto& step : path->steps)
+    frame::walk(figure.drawn.group.items, [&](const frame::Path& path) {
+        if (path.steps.size() < 100) return;
+        steps = path.steps.size();
+        for (const auto& step : path.steps)
             if (const auto* line = std::get_if<frame::LineTo>(&step)) highest = std::min(highest, line->to.y);
     });
     CHECK(steps > 1000);
     CHECK(steps < 6000);
     // Ticks run from 20 to 30 over the panel's height: 29 stands a tenth below its top.
-    const Paper top = figure.drawn.bottom - pt(16) - layout().size("record_height");
-    CHECK(highest == top + layout().size("record_height") * 0.1);
+    const Paper top = figure.drawn.bottom - pt(16) - layout().size(layouts::SizeRole::RecordHeight);
+    CHECK(highest == top + layout().size(layouts::SizeRole::RecordHeight) * 0.1);
 }
 
 TEST_CASE("a record of several days is marked by its days") {

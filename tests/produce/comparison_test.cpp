@@ -47,18 +47,12 @@ std::string words_on(const std::vector<frame::Frame>& pages) {
 }
 
 /// Every group with this id.
-void find_groups(const std::vector<frame::Item>& items, const std::string& id, std::vector<const frame::Group*>& found) {
-    for (const frame::Item& item : items) {
-        const auto* group = std::get_if<frame::Group>(&item);
-        if (!group) continue;
-        if (group->id == id) found.push_back(group);
-        find_groups(group->items, id, found);
-    }
-}
-
 std::vector<const frame::Group*> groups(const std::vector<frame::Frame>& pages, const std::string& id) {
     std::vector<const frame::Group*> found;
-    for (const auto& page : pages) find_groups(page.items, id, found);
+    for (const auto& page : pages)
+        frame::walk(page.items, [&](const frame::Group& group) {
+            if (group.id == id) found.push_back(&group);
+        });
     return found;
 }
 

@@ -88,10 +88,12 @@ TEST_CASE("links lead to anchors that exist, and every anchor stands once") {
     std::set<std::string> anchors;
     std::vector<std::string> wanted;
     for (const auto& page : pages_of(source / "sample-results/long-axis.json", "report", "A4")) {
-        testing::checking::each(page.items, nullptr, [&](const frame::Item& item, const frame::Group*) {
-            if (const auto* group = std::get_if<frame::Group>(&item); group && !group->anchor.empty()) CHECK(anchors.insert(group->anchor).second);
-            if (const auto* link = std::get_if<frame::Link>(&item); link && !link->destination.empty()) wanted.push_back(link->destination);
-        });
+        frame::walk(page.items, frame::overloaded{[&](const frame::Group& group) {
+                                                      if (!group.anchor.empty()) CHECK(anchors.insert(group.anchor).second);
+                                                  },
+                                                  [&](const frame::Link& link) {
+                                                      if (!link.destination.empty()) wanted.push_back(link.destination);
+                                                  }});
     }
     CHECK_FALSE(wanted.empty());
     for (const std::string& destination : wanted) CHECK(anchors.contains(destination));

@@ -1,11 +1,13 @@
 #pragma once
 #include "frame/bounds.hpp"
 #include "frame/contrast.hpp"
+#include "frame/overloaded.hpp"
+#include "frame/walk.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <functional>
+#include <array>
 #include <string>
 #include <vector>
 
@@ -24,21 +26,6 @@ inline constexpr Colour white{255, 255, 255};
 /// Kerning and side bearings reach a little over: less than this is no overlap.
 inline constexpr Paper hair = point(0.4);
 
-using Visit = std::function<void(const Item&, const Group* parent)>;
-
-inline void each(const std::vector<Item>& items, const Group* parent, const Visit& visit) {
-    for (const Item& item : items) {
-        visit(item, parent);
-        if (const auto* group = std::get_if<Group>(&item)) each(group->items, group, visit);
-    }
-}
-
-inline void each_run(const Frame& page, const std::function<void(const GlyphRun&)>& visit) {
-    each(page.items, nullptr, [&](const Item& item, const Group*) {
-        if (const auto* run = std::get_if<GlyphRun>(&item)) visit(*run);
-    });
-}
-
 inline std::string place(const Rect& box) { return fmt::format("at {:.1f},{:.1f}", box.left.in(point), box.top.in(point)); }
 
 inline bool blank(const GlyphRun& run) { return run.text.find_first_not_of(' ') == std::string::npos; }
@@ -56,29 +43,25 @@ inline bool cover(const Rect& one, const Rect& other) {
            std::min(one.bottom(), other.bottom()) - std::max(one.top, other.top) > hair;
 }
 
-inline std::string described(const Item& item) {
-    if (const auto* run = std::get_if<GlyphRun>(&item)) return "the text \"" + run->text + "\"";
-    if (std::holds_alternative<Path>(item)) return "a path";
-    if (std::holds_alternative<Image>(item)) return "an image";
-    return "a link";
+/// What an item covers, and what to call it.
+struct Drawn {
+    std::optional<Rect> box;
+    std::string words;
+};
+inline Drawn drawn(const GlyphRun& run) { return {bounds(run), "the text \"" + run.text + "\""}; }
+inline Drawn drawn(const Path& path) { return {bounds(path), "a path"}; }
+inline Drawn drawn(const Image& image) { return {image.box, "an image"}; }
+inline Drawn drawn(const Link& link) { return {link.box, "a link"}; }
+inline Drawn drawn(const Bookmark&) { return {}; }
+inline Drawn drawn(const Group&) { return {}; }
+
+/// The innermost clip around an item.
+inline std::optional<Rect> clip_of(const Around& around) {
+    const auto clipping = std::find_if(around.rbegin(), around.rend(), [](const Group* group) { return group->clip.has_value(); });
+    return clipping == around.rend() ? std::nullopt : (*clipping)->clip;
 }
 
 inline std::string hex(Colour colour) { return fmt::format("#{:02X}{:02X}{:02X}", colour.red, colour.green, colour.blue); }
-
-inline void off_the_page(const std::vector<Item>& items, const Frame& page, std::optional<Rect> clip, Findings& found) {
-    for (const Item& item : items) {
-        if (const auto* group = std::get_if<Group>(&item)) {
-            off_the_page(group->items, page, group->clip ? group->clip : clip, found);
-            continue;
-        }
-        std::optional<Rect> box = bounds(item);
-        if (!box) continue;
-        // What a clip cuts away is not seen: only the clip itself has to stay on the page.
-        if (clip) box = *clip;
-        if (box->left < Paper{} || box->top < Paper{} || box->right() > page.width || box->bottom() > page.height)
-            found.push_back(described(item) + " reaches off the page " + place(*box));
-    }
-}
 
 }  // namespace checking
 
@@ -86,7 +69,14 @@ inline void off_the_page(const std::vector<Item>& items, const Frame& page, std:
 inline Findings items_off_the_page(const frame::Frame& page) {
     using namespace checking;
     Findings found;
-    off_the_page(page.items, page, std::nullopt, found);
+    walk(page.items, [&](const auto& item, const Around& around) {
+        auto [box, words] = drawn(item);
+        if (!box) return;
+        // What a clip cuts away is not seen: only the clip itself has to stay on the page.
+        box = clip_of(around).value_or(*box);
+        if (box->left < Paper{} || box->top < Paper{} || box->right() > page.width || box->bottom() > page.height)
+            found.push_back(words + " reaches off the page " + place(*box));
+    });
     return found;
 }
 
@@ -94,7 +84,7 @@ inline Findings items_off_the_page(const frame::Frame& page) {
 inline Findings overlapping_texts(const frame::Frame& page) {
     using namespace checking;
     std::vector<const GlyphRun*> runs;
-    each_run(page, [&](const GlyphRun& run) {
+    walk(page.items, [&](const GlyphRun& run) {
         if (!blank(run)) runs.push_back(&run);
     });
     Findings found;
@@ -110,7 +100,7 @@ inline Findings overlapping_texts(const frame::Frame& page) {
 inline Findings missing_glyphs(const frame::Frame& page) {
     using namespace checking;
     Findings found;
-    each_run(page, [&](const GlyphRun& run) {
+    walk(page.items, [&](const GlyphRun& run) {
         std::size_t bytes = 0, glyphs = 0;
         for (const Cluster& cluster : run.clusters) bytes += cluster.bytes, glyphs += cluster.glyphs;
         if (run.glyphs.empty()) found.push_back("the text \"" + run.text + "\" has no glyphs");
@@ -126,7 +116,7 @@ inline Findings missing_glyphs(const frame::Frame& page) {
 inline Findings weak_text_colours(const frame::Frame& page) {
     using namespace checking;
     Findings found;
-    each_run(page, [&](const GlyphRun& run) {
+    walk(page.items, [&](const GlyphRun& run) {
         if (const double ratio = contrast(run.colour, white); ratio < 4.5)
             found.push_back(fmt::format("\"{}\" in {} has {:.2f}:1 on white", run.text, hex(run.colour), ratio));
     });
@@ -159,18 +149,17 @@ inline Findings alike_in_grey(const std::vector<frame::Colour>& colours, double 
 inline Findings structure_faults(const frame::Frame& page) {
     using namespace checking;
     Findings found;
-    each(page.items, nullptr, [&](const Item& item, const Group* parent) {
-        const bool only_elements =
-            parent && (parent->role == Role::Table || parent->role == Role::TableRow || parent->role == Role::TableHead ||
-                       parent->role == Role::TableBody || parent->role == Role::List || parent->role == Role::ListItem);
-        if (const auto* run = std::get_if<GlyphRun>(&item); run && only_elements)
-            found.push_back("\"" + run->text + "\" stands outside a cell or body");
-        const auto* group = std::get_if<Group>(&item);
-        if (!group) return;
-        if (group->role == Role::Figure && group->alternative.empty())
-            found.push_back("the figure \"" + group->id + "\" has no alternative text");
-        if (group->role == Role::HeadCell && group->scope == Scope::None) found.push_back("a head cell has no scope");
-    });
+    const auto only_elements = [](const Around& around) {
+        constexpr std::array holders{Role::Table, Role::TableRow, Role::TableHead, Role::TableBody, Role::List, Role::ListItem};
+        return !around.empty() && std::ranges::find(holders, around.back()->role) != holders.end();
+    };
+    walk(page.items, overloaded{[&](const GlyphRun& run, const Around& around) {
+                                    if (only_elements(around)) found.push_back("\"" + run.text + "\" stands outside a cell or body");
+                                },
+                                [&](const Group& group) {
+                                    if (group.role == Role::Figure && group.alternative.empty()) found.push_back("the figure \"" + group.id + "\" has no alternative text");
+                                    if (group.role == Role::HeadCell && group.scope == Scope::None) found.push_back("a head cell has no scope");
+                                }});
     return found;
 }
 
@@ -186,9 +175,7 @@ inline Findings page_faults(const frame::Frame& page) {
 /// All words of these items in the order of the items, each run followed by a blank.
 inline std::string words_of(const std::vector<frame::Item>& items) {
     std::string words;
-    checking::each(items, nullptr, [&](const frame::Item& item, const frame::Group*) {
-        if (const auto* run = std::get_if<frame::GlyphRun>(&item)) words += run->text + " ";
-    });
+    frame::walk(items, [&](const frame::GlyphRun& run) { words += run.text + " "; });
     return words;
 }
 

@@ -2,6 +2,7 @@
 
 #include "page/margin.hpp"
 #include "page/opening.hpp"
+#include "page/spacing.hpp"
 #include "page/table.hpp"
 #include "plot/marks/mean_curve.hpp"
 #include "plot/marks/verdict_symbol.hpp"
@@ -18,7 +19,8 @@ using report::QuantityRow;
 
 // Micro-graphics of a row, measured from the wide column's left edge.
 constexpr double curve_left = 94, curve_right = 156, result_left = 172, gauge_left = 250;
-constexpr double first_line = 16, second_line = 27, head_to_rule = 8;
+constexpr double first_line = 16, second_line = 27, map_rule_below = 8;
+constexpr double row_air = 4;  // graphics and links keep off the rules above and below their row
 
 /// Names beside their values at the top of the margin column. Returns its lowest baseline.
 Paper place_facts(Composer& composer, const std::vector<report::Fact>& facts) {
@@ -30,14 +32,14 @@ Paper place_facts(Composer& composer, const std::vector<report::Fact>& facts) {
     Group body = plot::grouped(frame::Role::TableBody, {});
     for (const report::Fact& fact : facts) {
         Group row = plot::grouped(frame::Role::TableRow, {});
-        Group name = text_line(tools, fact.name, {.colour = "grey"}, {grid.margin_left, at}, Align::Left, frame::Role::HeadCell);
+        Group name = text_line(tools, fact.name, {.colour = ColourRole::Grey}, {grid.margin_left, at}, Align::Left, frame::Role::HeadCell);
         name.scope = frame::Scope::Row;
         row.items.emplace_back(std::move(name));
         Group value = plot::grouped(frame::Role::DataCell, {});
         for (const Text& line : fact.lines) {
             Placed placed = paragraph(tools, line, {}, {grid.margin_left + pt(values_at), at}, grid.margin_right - grid.margin_left - pt(values_at));
             value.items.emplace_back(std::move(placed.group));
-            at = placed.last + tools.layout.type_role("small").leading;
+            at = placed.last + tools.layout.type(TypeRole::Small).leading;
         }
         row.items.emplace_back(std::move(value));
         body.items.emplace_back(std::move(row));
@@ -65,25 +67,25 @@ CurveScales scales_of(const Composer& composer, const std::vector<QuantityRow>& 
     std::vector<const plot::marks::CurvePoints*> lengths, angles;
     for (const QuantityRow& row : rows) (base_unit(row) == base_angle ? angles : lengths).push_back(&row.curve);
     constexpr double air = 2;
-    const Paper height = composer.tools().layout.size("curve_height") - pt(air);
+    const Paper height = composer.tools().layout.size(SizeRole::CurveHeight) - pt(air);
     return {plot::marks::curve_scale(lengths, base_length, height), plot::marks::curve_scale(angles, base_angle, height)};
 }
 
-std::vector<Column> columns_of(const layouts::PaperGrid& grid) {
+std::vector<Column> map_columns(const layouts::PaperGrid& grid) {
     return {{grid.left, ColumnAlign::Left}, {grid.left + pt(curve_left), ColumnAlign::Left}, {grid.left + pt(result_left), ColumnAlign::Left},
             {grid.left + pt(gauge_left), ColumnAlign::Left}, {grid.margin_left, ColumnAlign::Left}};
 }
 
 /// Head of the map of quantities; composer.y then stands on the rule under it.
-void place_head(Composer& composer, const report::Answer& block, Table& table) {
+void place_map_head(Composer& composer, const report::Answer& block, Table& table) {
     const auto& grid = composer.grid();
     const bool limits = std::ranges::any_of(block.rows, [](const QuantityRow& row) { return row.value_of_limit.has_value(); });
     table.head({Text("Quantity"), Text(block.curve_title), marked("Result and *U*"), Text(limits ? "0" : ""), Text("Verdict")}, composer.y);
     if (limits) {
         const Paper limit = plot::marks::gauge_limit(composer.tools(), grid.left + pt(gauge_left));
-        composer.add(text_line(composer.tools(), "limit", {.colour = "grey"}, {limit, composer.y}, Align::Centre, frame::Role::Artifact));
+        composer.add(text_line(composer.tools(), "limit", {.colour = ColourRole::Grey}, {limit, composer.y}, Align::Centre, frame::Role::Artifact));
     }
-    composer.y += pt(head_to_rule);
+    composer.y += pt(map_rule_below);
     composer.add(rule(composer.tools(), grid.left, grid.margin_right, composer.y));
 }
 
@@ -91,31 +93,30 @@ Group two_lines(const Tools& tools, const Text& first, const Text& second, Point
     Group cell = plot::grouped(role, {});
     if (role == frame::Role::HeadCell) cell.scope = frame::Scope::Row;
     // Two paragraphs: a screen reader must not run the lines together.
-    cell.items.emplace_back(text_line(tools, first, {.type = "body"}, {at.x, at.y + pt(first_line)}, Align::Left, frame::Role::Paragraph));
-    cell.items.emplace_back(text_line(tools, second, {.colour = "grey"}, {at.x, at.y + pt(second_line)}, Align::Left, frame::Role::Paragraph));
+    cell.items.emplace_back(text_line(tools, first, {.type = TypeRole::Body}, {at.x, at.y + pt(first_line)}, Align::Left, frame::Role::Paragraph));
+    cell.items.emplace_back(text_line(tools, second, {.colour = ColourRole::Grey}, {at.x, at.y + pt(second_line)}, Align::Left, frame::Role::Paragraph));
     return cell;
 }
 
 /// The margin words under a verdict may wrap to two lines; a long reason stands in "What failed" in full.
 Group verdict_cell(Composer& composer, const QuantityRow& row, Paper top) {
     const Tools& tools = composer.tools();
-    constexpr double after_symbol = 19;
-    const Paper left = composer.grid().margin_left + pt(row.verdict.symbol == report::VerdictSymbol::None ? 0 : after_symbol);
+    const Paper left = composer.grid().margin_left + pt(row.verdict.symbol == report::VerdictSymbol::None ? 0 : symbol_room);
     const Paper room = composer.grid().margin_right - left;
     Group cell = plot::grouped(frame::Role::DataCell, {});
     const auto add_line = [&](const Text& words, const Look& look, double line) {
         if (!words.empty()) cell.items.emplace_back(text_line(tools, words, look, {left, top + pt(line)}, Align::Left, frame::Role::Paragraph));
     };
-    add_line(row.verdict.word, {.type = "body"}, first_line);
+    add_line(row.verdict.word, {.type = TypeRole::Body}, first_line);
     const bool fits = plot::width_of(tools, row.verdict.margin, {}) <= room;
-    add_line(fits ? row.verdict.margin : Text("see below"), {.colour = "grey"}, second_line);
+    add_line(fits ? row.verdict.margin : Text("see below"), {.colour = ColourRole::Grey}, second_line);
     return cell;
 }
 
-void place_row(Composer& composer, const QuantityRow& row, const CurveScales& scales, Table& table) {
+void place_map_row(Composer& composer, const QuantityRow& row, const CurveScales& scales, Table& table) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
-    const Paper top = composer.y, pitch = tools.layout.size("quantity_row_pitch");
+    const Paper top = composer.y, pitch = tools.layout.size(SizeRole::QuantityRowPitch);
     table.row({}, top);
     const int page = composer.page_of(row.destination);
     const Text detail(row.detail + (page > 0 ? ", page\u00a0" + std::to_string(page) : ""));
@@ -124,7 +125,7 @@ void place_row(Composer& composer, const QuantityRow& row, const CurveScales& sc
     table.add_to_last_row(two_lines(tools, row.result, row.limit, {grid.left + pt(result_left), top}, frame::Role::DataCell));
     table.add_to_last_row(plot::grouped(frame::Role::DataCell, {}));
     table.add_to_last_row(verdict_cell(composer, row, top));
-    const Rect curve{grid.left + pt(curve_left), top + pt(4), pt(curve_right - curve_left), pitch - pt(8)};
+    const Rect curve{grid.left + pt(curve_left), top + pt(row_air), pt(curve_right - curve_left), pitch - pt(2 * row_air)};
     std::vector<Item> drawn{plot::marks::mean_curve(tools, row.curve, base_unit(row), scales.of(row), curve)};
     const Paper middle = top + pitch / 2;
     if (row.value_of_limit)
@@ -132,7 +133,7 @@ void place_row(Composer& composer, const QuantityRow& row, const CurveScales& sc
     drawn.emplace_back(plot::marks::verdict_symbol(tools, row.verdict.symbol, grid.margin_left, top + pt(first_line)));
     composer.add(artifact(std::move(drawn)));
     if (page > 0)  // a layout without openings has nowhere to go
-        composer.add(frame::Link{.box = {grid.left, top + pt(4), pt(curve_left - 8), pitch - pt(8)}, .destination = row.destination, .uri = "", .description = "To the page of " + row.name});
+        composer.add(frame::Link{.box = {grid.left, top + pt(row_air), pt(curve_left - words_gap), pitch - pt(2 * row_air)}, .destination = row.destination, .uri = "", .description = "To the page of " + row.name});
     composer.y = top + pitch;
     composer.add(rule(tools, grid.left, grid.margin_right, composer.y));
 }
@@ -141,37 +142,38 @@ void place_row(Composer& composer, const QuantityRow& row, const CurveScales& sc
 void place_limit_line(Composer& composer, const report::Answer& block, Paper from, Paper to) {
     if (std::ranges::none_of(block.rows, [](const QuantityRow& row) { return row.value_of_limit.has_value(); })) return;
     const Paper x = plot::marks::gauge_limit(composer.tools(), composer.grid().left + pt(gauge_left));
-    composer.add(artifact({plot::line(composer.tools(), "symbol_limit", {x, from + pt(4)}, {x, to - pt(4)})}));
+    composer.add(artifact({plot::line(composer.tools(), PenRole::SymbolLimit, {x, from + pt(row_air)}, {x, to - pt(row_air)})}));
 }
 
 void place_map(Composer& composer, const report::Answer& block) {
     const Tools& tools = composer.tools();
     const CurveScales scales = scales_of(composer, block.rows);
-    Table table(tools, columns_of(composer.grid()));
+    Table table(tools, map_columns(composer.grid()));
     table.begin("quantities");
-    place_head(composer, block, table);
+    place_map_head(composer, block, table);
     Paper first = composer.y;
     for (const QuantityRow& row : block.rows) {
-        if (!composer.fits(tools.layout.size("quantity_row_pitch"))) {
+        if (!composer.fits(tools.layout.size(SizeRole::QuantityRowPitch))) {
             place_limit_line(composer, block, first, composer.y);
             composer.add(table.take());
             composer.new_page();
             place_continued(composer, block.opening.label);
             table.begin("quantities");
-            place_head(composer, block, table);
+            place_map_head(composer, block, table);
             first = composer.y;
         }
-        place_row(composer, row, scales, table);
+        place_map_row(composer, row, scales, table);
     }
     place_limit_line(composer, block, first, composer.y);
     composer.add(table.take());
-    Paper next = composer.y + pt(14);
+    constexpr double notes_below = 14, map_below = 16;
+    Paper next = composer.y + pt(notes_below);
     for (const Text& note : block.rows_note) {
-        Placed placed = paragraph(tools, note, {.colour = "grey"}, {composer.grid().left, next}, composer.grid().wide_right - composer.grid().left, frame::Role::Note);
+        Placed placed = paragraph(tools, note, {.colour = ColourRole::Grey}, {composer.grid().left, next}, composer.grid().wide_right - composer.grid().left, frame::Role::Note);
         composer.add(std::move(placed.group));
-        next = placed.last + tools.layout.type_role("small").leading;
+        next = placed.last + tools.layout.type(TypeRole::Small).leading;
     }
-    composer.y = composer.on_grid(next + pt(16));
+    composer.y = composer.on_grid(next + pt(map_below));
 }
 
 /// Heading and paragraphs, numbered where `numbered`; goes on over pages paragraph by paragraph.
@@ -181,13 +183,13 @@ void place_words(Composer& composer, const report::Answer& block, const std::str
     const auto& grid = composer.grid();
     constexpr double number_room = 14;
     const Paper indent = pt(numbered ? number_room : 0), width = grid.wide_right - grid.left - indent;
-    const auto height = [&](const Text& words) { return paragraph_height(tools, words, {.type = "body"}, width); };
+    const auto height = [&](const Text& words) { return paragraph_height(tools, words, {.type = TypeRole::Body}, width); };
     const auto turn_page = [&] {
         composer.new_page();
         place_continued(composer, block.opening.label);
     };
     if (!composer.fits(grid.baseline_step + height(paragraphs[0]))) turn_page();
-    composer.add(text_line(tools, Text().strong(heading), {.type = "body"}, {grid.left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.add(text_line(tools, Text().strong(heading), {.type = TypeRole::Body}, {grid.left, composer.y}, Align::Left, frame::Role::Heading2));
     composer.y += grid.baseline_step;
     Group list = plot::grouped(frame::Role::List, {});
     for (std::size_t i = 0; i < paragraphs.size(); ++i) {
@@ -195,10 +197,10 @@ void place_words(Composer& composer, const report::Answer& block, const std::str
             if (numbered && !list.items.empty()) composer.add(std::exchange(list, plot::grouped(frame::Role::List, {})));
             turn_page();
         }
-        Placed placed = paragraph(tools, paragraphs[i], {.type = "body"}, {grid.left + indent, composer.y}, width, numbered ? frame::Role::ListBody : frame::Role::Paragraph);
+        Placed placed = paragraph(tools, paragraphs[i], {.type = TypeRole::Body}, {grid.left + indent, composer.y}, width, numbered ? frame::Role::ListBody : frame::Role::Paragraph);
         if (numbered) {
             Group item = plot::grouped(frame::Role::ListItem, {});
-            item.items.emplace_back(text_line(tools, std::to_string(i + 1), {.type = "body"}, {grid.left, composer.y}, Align::Left, frame::Role::ListLabel));
+            item.items.emplace_back(text_line(tools, std::to_string(i + 1), {.type = TypeRole::Body}, {grid.left, composer.y}, Align::Left, frame::Role::ListLabel));
             item.items.emplace_back(std::move(placed.group));
             list.items.emplace_back(std::move(item));
         } else {
@@ -211,7 +213,7 @@ void place_words(Composer& composer, const report::Answer& block, const std::str
 }
 
 /// Signature lines and the note of issue at the foot of the page. A full page leaves the signatures to the closing block, where there is one.
-void place_foot(Composer& composer, const report::Answer& block) {
+void place_answer_foot(Composer& composer, const report::Answer& block) {
     const Paper height = signatures_height(composer, block.signatures);
     constexpr double air = 18;
     // What stands last ends two steps above where the next would begin.
@@ -232,17 +234,18 @@ void place_foot(Composer& composer, const report::Answer& block) {
 
 void place(Composer& composer, const report::Answer& block) {
     place_opening(composer, block.opening);
+    constexpr double map_below_facts = 12, cautions_ascent = 10;
     const Paper facts_end = place_facts(composer, block.facts);
-    composer.y = composer.on_grid(std::max(composer.y, facts_end + pt(12)));
+    composer.y = composer.on_grid(std::max(composer.y, facts_end + pt(map_below_facts)));
     place_map(composer, block);
     const int first_page = composer.page_number();
     const Paper words_top = composer.y;
     place_words(composer, block, "What failed, and by how much", block.what_failed, false);
     place_words(composer, block, "What to do next", block.what_next, true);
     // Cautions stand beside the words where the page holds both; otherwise they begin beside what follows.
-    composer.margin_free() = std::max(composer.margin_free(), composer.page_number() == first_page ? words_top - pt(10) : Paper{});
+    composer.margin_free() = std::max(composer.margin_free(), composer.page_number() == first_page ? words_top - pt(cautions_ascent) : Paper{});
     margin_notes(composer, "Cautions", block.cautions, composer.page_number() == first_page ? words_top : composer.grid().first_baseline);
-    place_foot(composer, block);
+    place_answer_foot(composer, block);
 }
 
 }  // namespace wayfolio::page

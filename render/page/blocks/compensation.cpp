@@ -3,6 +3,7 @@
 #include "page/blocks/section_parts.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
+#include "page/spacing.hpp"
 #include "page/table.hpp"
 #include "plot/figures.hpp"
 
@@ -12,16 +13,17 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double figure_height = 180, title_above = 12, figure_below = 26, set_gap = 24, head_room = 19;
+constexpr double predicted_height = 180, set_gap = 24;
 
 void place_predicted(Composer& composer, const report::Compensation& block) {
     const auto& grid = composer.grid();
     const Paper top = composer.on_grid(composer.y + pt(title_above));
-    plot::DrawnFigure drawn = plot::error_figure(composer.tools(), *block.predicted, {}, {grid.left, top, grid.wide_right - grid.left, pt(figure_height)});
-    const Paper caption = margin_caption(composer, block.figure_number, block.caption, top + pt(4));
-    Paper anchor = caption + pt(22);
-    for (const report::MarginValue& value : block.values) anchor = margin_value(composer, value, anchor) + pt(16);
-    margin_key(composer, key_of(*block.predicted, 0), composer.margin_free() + pt(14));
+    plot::DrawnFigure drawn = plot::error_figure(composer.tools(), *block.predicted, {}, {grid.left, top, grid.wide_right - grid.left, pt(predicted_height)});
+    const Paper caption = margin_caption(composer, block.figure_number, block.caption, top + pt(beside_top));
+    constexpr double values_below = 22, between_values = 16, key_below = 14;
+    Paper anchor = caption + pt(values_below);
+    for (const report::MarginValue& value : block.values) anchor = margin_value(composer, value, anchor) + pt(between_values);
+    margin_key(composer, key_of(*block.predicted, 0), composer.margin_free() + pt(key_below));
     composer.add(std::move(drawn.group));
     composer.y = composer.on_grid(std::max(drawn.bottom + pt(figure_below), composer.margin_free() + composer.grid().baseline_step));
 }
@@ -53,7 +55,7 @@ PointSets point_sets(const Composer& composer, const report::PlainTable& points)
     for (std::size_t column = 0; column < points.columns.size(); ++column) {
         Paper width = plot::width_of(composer.tools(), points.columns[column].head, {});
         for (const auto& row : points.rows) width = std::max(width, plot::width_of(composer.tools(), row[column], {}));
-        sets.widths.push_back(width + pt(column == 0 ? 0 : between));
+        sets.widths.push_back(width + (column == 0 ? Paper{} : pt(between)));
     }
     const Paper room = composer.grid().margin_right - composer.grid().left;
     const double fitting = std::floor((room + pt(set_gap)) / (sets.set_width() + pt(set_gap)));
@@ -68,18 +70,18 @@ void place_set(Composer& composer, const PointSets& sets, std::size_t set, std::
     std::vector<Text> heads;
     for (const report::TableColumn& column : sets.points.columns) heads.emplace_back(column.head);
     table.head(heads, composer.y);
-    const Paper left = sets.left_of(set), right = left + sets.set_width(), pitch = composer.tools().layout.size("tight_row_pitch");
+    const Paper left = sets.left_of(set), right = left + sets.set_width(), pitch = composer.tools().layout.size(SizeRole::TightRowPitch);
     Paper at = composer.y + pt(head_room);
     for (std::size_t i = first; i < end; ++i, at += pitch) table.row(sets.points.rows[i], at);
     composer.add(table.take());
-    composer.add(rule(composer.tools(), left, right, composer.y + pt(6)));
-    composer.add(rule(composer.tools(), left, right, at - pitch + pt(6)));
+    composer.add(rule(composer.tools(), left, right, composer.y + pt(rule_below_row)));
+    composer.add(rule(composer.tools(), left, right, at - pitch + pt(rule_below_row)));
 }
 
 /// Rows that fit below a head at the composer's baseline.
 std::size_t rows_left(const Composer& composer, Paper pitch) {
     const Paper room = composer.last_baseline() - composer.y - pt(head_room);
-    return room < pt(0) ? 0 : static_cast<std::size_t>(std::floor(room / pitch + 1e-6)) + 1;
+    return room < Paper{} ? 0 : static_cast<std::size_t>(std::floor(room / pitch + 1e-6)) + 1;
 }
 
 void turn_page(Composer& composer, const report::Compensation& block) {
@@ -89,13 +91,13 @@ void turn_page(Composer& composer, const report::Compensation& block) {
 
 void place_points(Composer& composer, const report::Compensation& block) {
     const PointSets sets = point_sets(composer, block.points);
-    const Paper pitch = composer.tools().layout.size("tight_row_pitch");
+    const Paper pitch = composer.tools().layout.size(SizeRole::TightRowPitch);
     const std::size_t total = block.points.rows.size();
     const auto rows_needed = [&](std::size_t placed) { return (total - placed + sets.across - 1) / sets.across; };
     constexpr double heading_room = 18;
     constexpr std::size_t rows_with_heading = 6;
     if (rows_left(composer, pitch) < std::min(rows_with_heading, rows_needed(0) + 1)) turn_page(composer, block);
-    composer.add(text_line(composer.tools(), Text().strong(block.points_heading), {.type = "body"}, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.add(text_line(composer.tools(), Text().strong(block.points_heading), {.type = TypeRole::Body}, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
     composer.y += pt(heading_room);
     for (std::size_t placed = 0; placed < total;) {
         if (placed > 0) turn_page(composer, block);

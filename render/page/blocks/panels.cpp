@@ -3,38 +3,40 @@
 #include "page/blocks/section_parts.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
+#include "page/spacing.hpp"
 #include "page/table.hpp"
 #include "plot/figures.hpp"
 #include "plot/marks/axes.hpp"
 #include "plot/marks/curves.hpp"
+#include "plot/spacing.hpp"
 
 #include <algorithm>
 
 namespace wayfolio::page {
 namespace {
 
-constexpr double bracket_room = 14, heading_above = 13;
+constexpr double panel_bracket_room = 14, heading_above = 13;
 
 /// The small table beside a panel; numbers align on the decimal mark.
 Paper place_panel_table(Composer& composer, const report::Panel& panel, Paper anchor) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
-    constexpr double whole_numbers_end = 88, row = 10.5;
+    constexpr double whole_numbers_end = 88, row = 10.5, table_below = 12, rule_at = 5, first_row = 16;  // set closer than a table in the wide column
     const Paper numbers = grid.margin_left + pt(whole_numbers_end);
-    Paper at = std::max(anchor, composer.margin_free() + pt(12));
+    Paper at = std::max(anchor, composer.margin_free() + pt(table_below));
     Table table(tools, {{grid.margin_left, ColumnAlign::Left}, {numbers, ColumnAlign::Decimal}});
     table.begin("");
     table.head({Text(panel.table_title), Text()}, at);
-    composer.add(rule(tools, grid.margin_left, grid.margin_right, at + pt(5)));
-    at += pt(16);
+    composer.add(rule(tools, grid.margin_left, grid.margin_right, at + pt(rule_at)));
+    at += pt(first_row);
     for (const auto& [name, value] : panel.rows) {
         table.row({name, value}, at);
         at += pt(row);
     }
     composer.add(table.take());
-    at += pt(5 - row);
+    at += pt(rule_at - row);
     composer.add(rule(tools, grid.margin_left, grid.margin_right, at));
-    composer.margin_free() = at + pt(4);
+    composer.margin_free() = at + pt(beside_top);
     return at;
 }
 
@@ -57,23 +59,24 @@ Sisters sisters_of(const Composer& composer, const report::Panels& block) {
         most_targets = std::max(most_targets, panel.plot.targets.size());
     }
     constexpr int most_ticks = 5;
+    constexpr double smaller = 0.1;  // than in the main plot
     Ticks ticks = plot::shared_ticks(plots, most_ticks);
-    const Paper room = std::max(composer.tools().layout.size("tick_label_room"), plot::marks::y_label_room(composer.tools(), ticks));
-    const Paper left = composer.grid().left + room, right = composer.grid().wide_right - pt(bracket_room);
-    const Paper radius = plot::marks::marker_radius(composer.tools().layout.size("marker_radius") - pt(0.1), right - left, most_targets);
+    const Paper room = std::max(composer.tools().layout.size(SizeRole::TickLabelRoom), plot::marks::y_label_room(composer.tools(), ticks));
+    const Paper left = composer.grid().left + room, right = composer.grid().wide_right - pt(panel_bracket_room);
+    const Paper radius = plot::marks::marker_radius(composer.tools().layout.size(SizeRole::MarkerRadius) - pt(smaller), right - left, most_targets);
     return {std::move(ticks), plot::shared_positions(plots), left, radius};
 }
 
 /// Three panels fill a page at the layout's height; fewer may grow, up to the height of a main plot less a quarter. Panels with
 /// tables below them are as low as pairs.
 Paper panel_height(const Composer& composer, const report::Panels& block) {
-    const auto size = [&](std::string_view role) { return composer.tools().layout.size(role); };
-    if (!block.sections.empty()) return size("pair_height");
+    const auto size = [&](SizeRole role) { return composer.tools().layout.size(role); };
+    if (!block.sections.empty()) return size(SizeRole::PairHeight);
     const std::size_t panels = block.panels.size();
     constexpr double usual_panels = 3, of_main_plot = 0.75;
     const double count = static_cast<double>(panels);
-    const Paper shared = (size("panel_height") * usual_panels + size("panel_gap") * (usual_panels - count)) / count;
-    return std::clamp(shared, size("panel_height"), std::max(size("panel_height"), size("main_plot_height") * of_main_plot));
+    const Paper shared = (size(SizeRole::PanelHeight) * usual_panels + size(SizeRole::PanelGap) * (usual_panels - count)) / count;
+    return std::clamp(shared, size(SizeRole::PanelHeight), std::max(size(SizeRole::PanelHeight), size(SizeRole::MainPlotHeight) * of_main_plot));
 }
 
 /// From the first to the last baseline of what stands below the panels, when it fits on one page.
@@ -89,11 +92,11 @@ Paper sections_height(const Composer& composer, const report::Panels& block) {
 
 /// Panels give up to three tenths of their height to keep all of the block on one page.
 Paper fitted_height(const Composer& composer, const report::Panels& block, Paper top, Paper gap) {
-    constexpr double least_share = 0.7;
+    constexpr double least_share = 0.7, below_grid = 4;
     const Paper usual = panel_height(composer, block), end = composer.last_baseline();
     const double panels = static_cast<double>(block.panels.size());
     // Without sections the numbers of the last axis hang a little lower than the grid.
-    const Paper fits = block.sections.empty() ? (end - pt(4) - top - gap * (panels - 1)) / panels
+    const Paper fits = block.sections.empty() ? (end - pt(below_grid) - top - gap * (panels - 1)) / panels
                                               : (end - sections_height(composer, block) - composer.grid().baseline_step - top) / panels - gap;
     return fits < usual && fits >= usual * least_share ? fits : usual;
 }
@@ -104,16 +107,17 @@ void place(Composer& composer, const report::Panels& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);
+    constexpr double key_below = 10, past_last_baseline = 12, rows_below_verdict = 14;
     margin_caption(composer, block.figure_number, block.caption, grid.first_baseline);
     Key key = key_of(block.panels.front().plot, block.runs_per_direction);
     key.excluded = block.excluded;
-    margin_key(composer, key, composer.margin_free() + pt(10));
+    margin_key(composer, key, composer.margin_free() + pt(key_below));
 
     const Sisters sisters = sisters_of(composer, block);
-    const Paper gap = tools.layout.size("panel_gap");
+    const Paper gap = tools.layout.size(SizeRole::PanelGap);
     Paper top = composer.on_grid(std::max(composer.y, grid.first_baseline) + pt(heading_above));
     const Paper height = fitted_height(composer, block, top, gap);
-    const auto past_page = [&](Paper panel_top) { return panel_top + height + pt(16) > composer.last_baseline() + pt(12); };
+    const auto past_page = [&](Paper panel_top) { return panel_top + height + pt(plot::axis_room) > composer.last_baseline() + pt(past_last_baseline); };
     for (std::size_t i = 0; i < block.panels.size(); ++i) {
         const report::Panel& panel = block.panels[i];
         if (past_page(top)) {
@@ -125,19 +129,19 @@ void place(Composer& composer, const report::Panels& block) {
         composer.set_anchor("opening-" + panel.plot.series_id);
         Group heading = plot::grouped(frame::Role::Heading2, {});
         heading.anchor = "opening-" + panel.plot.series_id == block.opening.anchor ? "" : "opening-" + panel.plot.series_id;
-        const Paper name_width = plot::put(heading.items, tools, Text().strong(panel.name), {.type = "body"}, {grid.left, top - pt(heading_above)});
-        plot::put(heading.items, tools, panel.title, {.colour = "grey"}, {grid.left + name_width + pt(8), top - pt(heading_above)});
+        const Paper name_width = plot::put(heading.items, tools, Text().strong(panel.name), {.type = TypeRole::Body}, {grid.left, top - pt(heading_above)});
+        plot::put(heading.items, tools, panel.title, {.colour = ColourRole::Grey}, {grid.left + name_width + pt(words_gap), top - pt(heading_above)});
         composer.add(std::move(heading));
         plot::DrawnFigure drawn = plot::panel_figure(
             tools, panel.plot,
-            {.left = grid.left, .right = grid.wide_right - pt(bracket_room), .top = top, .height = height, .plot_left = sisters.plot_left, .ticks = sisters.ticks,
+            {.left = grid.left, .right = grid.wide_right - pt(panel_bracket_room), .top = top, .height = height, .plot_left = sisters.plot_left, .ticks = sisters.ticks,
              .positions = sisters.positions, .x_numbers = last, .marker_radius = sisters.radius,
              .x_title = Text(panel.plot.axis_name + " / " + std::string(panel.plot.position_unit.symbol)), .direct_labels = true});
         composer.add(std::move(drawn.group));
         const std::vector<Text> spare = panel.verdict.margin.empty() ? std::vector<Text>{} : std::vector<Text>{panel.verdict.margin};
-        Paper at = margin_verdict(composer, panel.verdict, top + pt(4), spare);
-        at = place_panel_table(composer, panel, at + pt(14));
-        if (!panel.notes.empty()) margin_notes(composer, "", panel.notes, at + pt(13));
+        Paper at = margin_verdict(composer, panel.verdict, top + pt(beside_top), spare);
+        at = place_panel_table(composer, panel, at + pt(rows_below_verdict));
+        if (!panel.notes.empty()) margin_notes(composer, "", panel.notes, at + pt(row_below_rule));
         top += height + gap;
     }
     composer.y = composer.on_grid(std::max(top, composer.margin_free() + grid.baseline_step));

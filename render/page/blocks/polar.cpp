@@ -3,6 +3,7 @@
 #include "page/blocks/section_parts.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
+#include "page/spacing.hpp"
 #include "plot/figures.hpp"
 
 #include <algorithm>
@@ -14,8 +15,9 @@ void place(Composer& composer, const report::PolarOpening& block) {
     place_opening(composer, block.opening);
     const Paper width = grid.wide_right - grid.left, top = composer.on_grid(composer.y);
     plot::DrawnFigure drawn = plot::polar_figure(composer.tools(), block.plot, {grid.left, top, width, width});
-    const Paper caption = margin_caption(composer, block.figure_number, block.caption, top + pt(4));
-    margin_key(composer, key_of(block.plot, block.runs_per_direction), caption + pt(24));
+    constexpr double key_below_caption = 24;
+    const Paper caption = margin_caption(composer, block.figure_number, block.caption, top + pt(beside_top));
+    margin_key(composer, key_of(block.plot, block.runs_per_direction), caption + pt(key_below_caption));
     composer.add(std::move(drawn.group));
     constexpr double below = 12;
     composer.y = composer.on_grid(std::max(drawn.bottom + pt(below), composer.margin_free() + grid.baseline_step));

@@ -3,8 +3,10 @@
 #include "page/blocks/readings_grid.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
+#include "page/spacing.hpp"
 #include "page/table.hpp"
 #include "plot/marks/curves.hpp"
+#include "plot/spacing.hpp"
 
 #include <algorithm>
 
@@ -15,6 +17,10 @@ using report::Readings;
 using report::ReadingTarget;
 
 constexpr double line_pitch = 12, between_targets = 2, after_fifth = 6;
+constexpr int fifth = 5;  // targets stand in fives, as a reader counts them
+// Heads over groups of columns.
+constexpr double rule_below_group = 4, before_first_run = 6, before_mean = 22, heads_below_groups = 15;
+constexpr double marker_in_key = 3, words_in_key = 12;
 
 double lines_of(const ReadingsGrid& grid, const ReadingTarget& target) {
     double lines = 0;
@@ -37,24 +43,24 @@ Group head_cells(const Tools& tools, const ReadingsGrid& grid, const Readings& b
 /// for it. composer.y goes to the first row.
 Group place_heads(Composer& composer, const ReadingsGrid& grid, const Readings& block, Table& table) {
     const Tools& tools = composer.tools();
-    const Look grey{.colour = "grey"};
+    const Look grey{.colour = ColourRole::Grey};
     const auto over = [&](const std::string& words, Paper from, Paper to) {
         composer.add(text_line(tools, words, grey, {from, composer.y}, Align::Left, frame::Role::Artifact));
-        composer.add(rule(tools, from, to, composer.y + pt(4)));
+        composer.add(rule(tools, from, to, composer.y + pt(rule_below_group)));
     };
     over("Target / " + block.position_unit, composer.grid().left, grid.position + pt(grid.position_tail));
-    if (!block.run_heads.empty()) over("Reading in run / " + block.unit, grid.runs.front() - grid.run_pitch + pt(6), grid.runs.back() + pt(grid.run_tail));
-    over("Evaluated / " + block.evaluated_unit, grid.mean - pt(22), grid.right);
-    composer.y += pt(15);
+    if (!block.run_heads.empty()) over("Reading in run / " + block.unit, grid.runs.front() - grid.run_pitch + pt(before_first_run), grid.runs.back() + pt(grid.run_tail));
+    over("Evaluated / " + block.evaluated_unit, grid.mean - pt(before_mean), grid.right);
+    composer.y += pt(heads_below_groups);
     table.begin("readings-" + block.opening.anchor);
     Group heads = head_cells(tools, grid, block, composer.y), head;
     for (Item& item : heads.items) {
         if (auto& part = std::get<Group>(item); part.role == frame::Role::TableHead) head = std::move(part);
     }
-    composer.add(rule(tools, composer.grid().left, composer.grid().margin_right, composer.y + pt(6)));
+    composer.add(rule(tools, composer.grid().left, composer.grid().margin_right, composer.y + pt(rule_below_row)));
     const bool notes = std::ranges::any_of(block.targets, [](const ReadingTarget& target) { return !target.notes.empty(); });
     if (!grid.wide && notes) composer.add(text_line(tools, "Notes", grey, {composer.grid().margin_left, composer.y}, Align::Left, frame::Role::Artifact));
-    composer.y += pt(19);
+    composer.y += pt(head_room);
     return head;
 }
 
@@ -74,7 +80,7 @@ void place_line(Composer& composer, const ReadingsGrid& grid, const ReadingTarge
         table.row(cells, composer.y);
         if (first) {
             constexpr double raise = 2.7;
-            composer.add(artifact({plot::marks::marker(tools, line.approach, {grid.marker, composer.y - pt(raise)}, tools.layout.size("marker_radius"))}));
+            composer.add(artifact({plot::marks::marker(tools, line.approach, {grid.marker, composer.y - pt(raise)}, tools.layout.size(SizeRole::MarkerRadius))}));
         }
         composer.y += pt(line_pitch);
     }
@@ -84,9 +90,9 @@ void close_table(Composer& composer, const ReadingsGrid& grid, Table& table, Gro
     Group whole = table.take();
     whole.items.insert(whole.items.begin(), Item(std::move(head)));
     composer.add(std::move(whole));
-    const Paper at = composer.y - pt(line_pitch) + pt(6);
+    const Paper at = composer.y - pt(line_pitch) + pt(rule_below_row);
     composer.add(rule(composer.tools(), composer.grid().left, composer.grid().margin_right, at));
-    composer.y = at + pt(13);
+    composer.y = at + pt(row_below_rule);
     if (goes_on) composer.set_goes_on({grid.right, composer.y});
 }
 
@@ -102,7 +108,7 @@ void place_notes_below(Composer& composer, const Readings& block) {
             }
             Placed placed = paragraph(tools, note, {}, {composer.grid().left, composer.y}, width, frame::Role::Note);
             composer.add(std::move(placed.group));
-            composer.y = placed.last + tools.layout.type_role("small").leading;
+            composer.y = placed.last + tools.layout.type(TypeRole::Small).leading;
         }
     }
 }
@@ -114,9 +120,9 @@ void place_direction_key(Composer& composer, const Readings& block) {
         const bool used = std::ranges::any_of(block.targets, [&](const ReadingTarget& t) { return std::ranges::any_of(t.lines, [&](const auto& l) { return l.approach == approach; }); });
         if (!used) continue;
         const Paper left = composer.grid().margin_left;
-        composer.add(artifact({plot::marks::marker(tools, approach, {left + pt(3), at - pt(2.7)}, tools.layout.size("marker_radius"))}));
-        composer.add(text_line(tools, words, {}, {left + pt(12), at}, Align::Left, frame::Role::Paragraph));
-        at += pt(12);
+        composer.add(artifact({plot::marks::marker(tools, approach, {left + pt(marker_in_key), at - pt(plot::half_figure)}, tools.layout.size(SizeRole::MarkerRadius))}));
+        composer.add(text_line(tools, words, {}, {left + pt(words_in_key), at}, Align::Left, frame::Role::Paragraph));
+        at += pt(line_pitch);
     }
     composer.margin_free() = std::max(composer.margin_free(), at);
 }
@@ -143,7 +149,7 @@ void place(Composer& composer, const Readings& block) {
         if (!grid.wide && !target.notes.empty()) margin_notes(composer, "", target.notes, composer.y);
         for (std::size_t which = 0; which < target.lines.size(); ++which) place_line(composer, grid, target, which, table);
         const bool last = i + 1 == block.targets.size();
-        if (!last) composer.y += pt((i + 1) % 5 == 0 ? after_fifth : between_targets);
+        if (!last) composer.y += pt((i + 1) % fifth == 0 ? after_fifth : between_targets);
     }
     close_table(composer, grid, table, std::move(head), false);
     if (grid.wide) place_notes_below(composer, block);

@@ -41,14 +41,14 @@ Rooms rooms_of(const Tools& tools, const report::Readings& block) {
     return rooms;
 }
 
-constexpr double gap = 8;  // between columns of numbers
+constexpr double column_air = 8;  // between columns of numbers
 
-Paper width(const NumberRoom& room) { return room.before + room.after; }
+Paper room_width(const NumberRoom& room) { return room.before + room.after; }
 
 Paper evaluated_width(const Rooms& rooms) {
-    Paper sum = width(rooms.mean) + width(rooms.s) + pt(gap);
+    Paper sum = room_width(rooms.mean) + room_width(rooms.s) + pt(column_air);
     for (const NumberRoom* room : {&rooms.reversal, &rooms.repeatability}) {
-        if (width(*room) > Paper{}) sum += width(*room) + pt(gap);
+        if (room_width(*room) > Paper{}) sum += room_width(*room) + pt(column_air);
     }
     return sum;
 }
@@ -81,16 +81,16 @@ ReadingsGrid readings_grid(const Composer& composer, const report::Readings& blo
     ReadingsGrid grid;
     constexpr double number_width = 16, after_number = 10, before_marker = 10, after_marker = 8;
     grid.number = page.left + pt(number_width);
-    const Paper position_width = std::max(width(rooms.position), plot::width_of(composer.tools(), "position", {}));
+    const Paper position_width = std::max(room_width(rooms.position), plot::width_of(composer.tools(), "position", {}));
     const Paper position_end = grid.number + pt(after_number) + position_width;
     grid.position = position_end - rooms.position.after;
     grid.position_tail = rooms.position.after.in(units::point);
     grid.marker = position_end + pt(before_marker);
     const Paper readings_from = grid.marker + pt(after_marker);
 
-    const Paper pitch = width(rooms.reading) + pt(gap);
+    const Paper pitch = room_width(rooms.reading) + pt(column_air);
     const auto capacity = [&](Paper right) {
-        const double room = (right - readings_from - evaluated_width(rooms) - pt(gap)).in(units::point);
+        const double room = (right - readings_from - evaluated_width(rooms) - pt(column_air)).in(units::point);
         return static_cast<std::size_t>(std::max(1.0, std::floor(room / std::max(pitch.in(units::point), 1.0))));
     };
     grid.wide = rooms.most_runs > capacity(page.wide_right);
@@ -104,7 +104,7 @@ ReadingsGrid readings_grid(const Composer& composer, const report::Readings& blo
     Paper right = grid.right;
     const auto from_right = [&](const NumberRoom& room, Paper& decimal) {
         decimal = right - room.after;
-        if (width(room) > Paper{}) right = decimal - room.before - pt(gap);
+        if (room_width(room) > Paper{}) right = decimal - room.before - pt(column_air);
     };
     from_right(rooms.repeatability, grid.repeatability);
     from_right(rooms.reversal, grid.reversal);

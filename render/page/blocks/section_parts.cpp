@@ -1,6 +1,7 @@
 #include "page/blocks/section_parts.hpp"
 
 #include "page/opening.hpp"
+#include "page/spacing.hpp"
 #include "page/table.hpp"
 
 #include <algorithm>
@@ -10,9 +11,10 @@ namespace wayfolio::page {
 namespace {
 
 constexpr double row_gap = 5, fact_values_at = 120, bullet_room = 10, bullet_gap = 2, part_gap = 10, head_height = 17;
+constexpr double table_rule_below = 5, after_fact = 2, after_table = 6;  // tables of a section are set closer than others
 /// A table of so few rows is not broken over pages.
 constexpr std::size_t unbroken_rows = 18;
-const Look body{.type = "body"}, small{};
+const Look section_body{.type = TypeRole::Body}, section_small{};
 
 /// Where a section's parts stand, and how they turn the page.
 struct Flow {
@@ -29,12 +31,12 @@ struct Flow {
     [[nodiscard]] Paper left() const { return composer.grid().left; }
     [[nodiscard]] Paper text_width() const { return composer.grid().wide_right - left(); }
     [[nodiscard]] Paper full_width() const { return composer.grid().margin_right - left(); }
-    [[nodiscard]] Paper small_leading() const { return composer.tools().layout.type_role("small").leading; }
+    [[nodiscard]] Paper small_leading() const { return composer.tools().layout.type(TypeRole::Small).leading; }
 };
 
 void place_part(const Flow& flow, const report::Paragraph& part) {
-    flow.need(paragraph_height(flow.composer.tools(), part.text, body, flow.text_width()));
-    Placed placed = paragraph(flow.composer.tools(), part.text, body, {flow.left(), flow.composer.y}, flow.text_width());
+    flow.need(paragraph_height(flow.composer.tools(), part.text, section_body, flow.text_width()));
+    Placed placed = paragraph(flow.composer.tools(), part.text, section_body, {flow.left(), flow.composer.y}, flow.text_width());
     flow.composer.add(std::move(placed.group));
     flow.composer.y = placed.last + flow.composer.grid().baseline_step;
 }
@@ -45,7 +47,7 @@ Paper below_bullet(const Flow& flow) { return flow.composer.grid().baseline_step
 
 /// What must stand on one page from an item on: the item, and the last one with it, which is not left alone.
 Paper bullet_height(const Flow& flow, const report::BulletList& list, std::size_t item) {
-    const auto height = [&](std::size_t at) { return paragraph_height(flow.composer.tools(), list.items[at], body, bullets_width(flow)); };
+    const auto height = [&](std::size_t at) { return paragraph_height(flow.composer.tools(), list.items[at], section_body, bullets_width(flow)); };
     return item + 2 == list.items.size() ? height(item) + below_bullet(flow) + height(item + 1) : height(item);
 }
 
@@ -60,8 +62,8 @@ void place_part(const Flow& flow, const report::BulletList& part) {
             flow.turn_page();
         }
         Group item = plot::grouped(frame::Role::ListItem, {});
-        item.items.emplace_back(text_line(tools, "\u2013", body, {flow.left(), flow.composer.y}, Align::Left, frame::Role::ListLabel));
-        Placed placed = paragraph(tools, words, body, {flow.left() + pt(bullet_room), flow.composer.y}, width, frame::Role::ListBody);
+        item.items.emplace_back(text_line(tools, "\u2013", section_body, {flow.left(), flow.composer.y}, Align::Left, frame::Role::ListLabel));
+        Placed placed = paragraph(tools, words, section_body, {flow.left() + pt(bullet_room), flow.composer.y}, width, frame::Role::ListBody);
         item.items.emplace_back(std::move(placed.group));
         list.items.emplace_back(std::move(item));
         flow.composer.y = placed.last + below_bullet(flow);
@@ -78,7 +80,7 @@ struct RowCells {
 
 Paper row_height(const Tools& tools, const RowCells& row) {
     Paper most{};
-    for (std::size_t i = 0; i < row.words.size(); ++i) most = std::max(most, paragraph_height(tools, row.words[i], small, row.boxes[i].width));
+    for (std::size_t i = 0; i < row.words.size(); ++i) most = std::max(most, paragraph_height(tools, row.words[i], section_small, row.boxes[i].width));
     return most;
 }
 
@@ -111,16 +113,16 @@ void place_part(const Flow& flow, const report::FactTable& part) {
     };
     for (const report::Fact& fact : part.facts) {
         for (std::size_t i = 0; i < fact.lines.size(); ++i) {
-            const RowCells row{{Text().quiet(i == 0 ? fact.name : ""), fact.lines[i]}, {{flow.left(), {}, pt(fact_values_at - 8), {}}, {values, {}, width, {}}}, {false, false}};
+            const RowCells row{{Text().quiet(i == 0 ? fact.name : ""), fact.lines[i]}, {{flow.left(), {}, pt(fact_values_at - words_gap), {}}, {values, {}, width, {}}}, {false, false}};
             const Paper height = row_height(tools, row);
             if (!flow.composer.fits(height)) {
                 close();
                 flow.turn_page();
             }
-            body_rows.items.emplace_back(row_group(tools, row, flow.composer.y, small, frame::Role::DataCell, frame::Scope::Row));
+            body_rows.items.emplace_back(row_group(tools, row, flow.composer.y, section_small, frame::Role::DataCell, frame::Scope::Row));
             flow.composer.y += height + flow.small_leading();
         }
-        flow.composer.y += pt(2);
+        flow.composer.y += pt(after_fact);
     }
     close();
     flow.composer.y += pt(part_gap);
@@ -129,10 +131,9 @@ void place_part(const Flow& flow, const report::FactTable& part) {
 std::vector<Rect> boxes_of(const Flow& flow, const report::PlainTable& table) {
     std::vector<Rect> boxes;
     Paper at = flow.left();
-    constexpr double gap = 8;
     for (const report::TableColumn& column : table.columns) {
         const Paper width = flow.full_width() * column.width;
-        boxes.push_back({at, {}, width - pt(gap), {}});
+        boxes.push_back({at, {}, width - pt(words_gap), {}});
         at += width;
     }
     return boxes;
@@ -162,8 +163,8 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
     const auto place_head = [&] {
         RowCells cells{{}, boxes, numbers};
         for (const report::TableColumn& column : part.columns) cells.words.emplace_back(column.head);
-        head.items.emplace_back(row_group(tools, cells, flow.composer.y, {.colour = "grey"}, frame::Role::HeadCell, frame::Scope::Column));
-        flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y + pt(5)));
+        head.items.emplace_back(row_group(tools, cells, flow.composer.y, {.colour = ColourRole::Grey}, frame::Role::HeadCell, frame::Scope::Column));
+        flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y + pt(table_rule_below)));
         flow.composer.y += pt(head_height);
     };
     const auto close = [&] {
@@ -171,7 +172,7 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
         table.items.emplace_back(std::exchange(head, plot::grouped(frame::Role::TableHead, {})));
         table.items.emplace_back(std::exchange(rows, plot::grouped(frame::Role::TableBody, {})));
         flow.composer.add(std::move(table));
-        flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y - flow.small_leading() - pt(row_gap) + pt(5)));
+        flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y - flow.small_leading() - pt(row_gap) + pt(table_rule_below)));
     };
     place_head();
     for (const auto& words : part.rows) {
@@ -182,11 +183,11 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
             flow.turn_page();
             place_head();
         }
-        rows.items.emplace_back(row_group(tools, cells, flow.composer.y, small, frame::Role::DataCell, frame::Scope::Row));
+        rows.items.emplace_back(row_group(tools, cells, flow.composer.y, section_small, frame::Role::DataCell, frame::Scope::Row));
         flow.composer.y += height + flow.small_leading() + pt(row_gap);
     }
     close();
-    flow.composer.y += pt(6);
+    flow.composer.y += pt(after_table);
 }
 
 /// What must stand with the heading above a part: a short table, or the first item of a list, or both of two.
@@ -201,12 +202,12 @@ Paper least_height(const Flow& flow, const report::SectionPart& part) {
 void place_section(Composer& composer, const report::Section& section, const std::string& label) {
     const Flow flow{composer, label};
     // A heading keeps at least four lines of what it heads.
-    constexpr double with_heading = 60, heading = 16;
-    flow.need(section.parts.empty() ? pt(with_heading) : std::max(pt(with_heading), least_height(flow, section.parts.front()) + pt(heading)));
-    composer.add(text_line(composer.tools(), Text().strong(section.heading), body, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
-    composer.y += pt(16);
+    constexpr double with_heading = 60;
+    flow.need(section.parts.empty() ? pt(with_heading) : std::max(pt(with_heading), least_height(flow, section.parts.front()) + pt(heading_below)));
+    composer.add(text_line(composer.tools(), Text().strong(section.heading), section_body, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.y += pt(heading_below);
     for (const report::SectionPart& part : section.parts) std::visit([&](const auto& one) { place_part(flow, one); }, part);
-    composer.y = composer.on_grid(composer.y + pt(8));
+    composer.y = composer.on_grid(composer.y + pt(section_below));
 }
 
 }  // namespace wayfolio::page

@@ -7,7 +7,7 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double words_below = 13, date_width = 34, gap = 12, date_gap = 6, between_rows = 28;
+constexpr double words_below = 13, date_width = 34, signature_gap = 12, date_gap = 6, between_rows = 28;
 
 /// Three share one row, narrower, rather than take the room of a second.
 std::size_t per_row(std::size_t signatures) { return signatures == 3 ? 3 : 2; }
@@ -18,8 +18,8 @@ struct Cell {
 
 Cell cell_of(const Composer& composer, std::size_t place, std::size_t columns) {
     const auto& grid = composer.grid();
-    const Paper width = (grid.wide_right - grid.left - pt(gap) * static_cast<double>(columns - 1)) / static_cast<double>(columns);
-    const Paper left = grid.left + (width + pt(gap)) * static_cast<double>(place % columns);
+    const Paper width = (grid.wide_right - grid.left - pt(signature_gap) * static_cast<double>(columns - 1)) / static_cast<double>(columns);
+    const Paper left = grid.left + (width + pt(signature_gap)) * static_cast<double>(place % columns);
     const Paper line_end = left + width - pt(date_width + date_gap);
     return {left, line_end, line_end + pt(date_gap), left + width};
 }
@@ -33,7 +33,7 @@ std::vector<Paper> row_heights(const Composer& composer, const std::vector<repor
     for (std::size_t i = 0; i < signatures.size(); ++i) {
         const Cell cell = cell_of(composer, i, columns);
         const Paper words = paragraph_height(composer.tools(), words_of(signatures[i]), {}, cell.line_end - cell.left);
-        heights[i / columns] = std::max(heights[i / columns], pt(words_below) + words + composer.tools().layout.type_role("small").leading);
+        heights[i / columns] = std::max(heights[i / columns], pt(words_below) + words + composer.tools().layout.type(TypeRole::Small).leading);
     }
     return heights;
 }
@@ -54,11 +54,11 @@ Paper place_signatures(Composer& composer, const std::vector<report::Signature>&
     for (std::size_t i = 0; i < signatures.size(); ++i) {
         if (i > 0 && i % columns == 0) y += heights[i / columns - 1] + pt(between_rows);
         const Cell cell = cell_of(composer, i, columns);
-        composer.add(artifact({plot::line(tools, "signature", {cell.left, y}, {cell.line_end, y}), plot::line(tools, "signature", {cell.date_left, y}, {cell.right, y})}));
+        composer.add(artifact({plot::line(tools, PenRole::Signature, {cell.left, y}, {cell.line_end, y}), plot::line(tools, PenRole::Signature, {cell.date_left, y}, {cell.right, y})}));
         Placed placed = paragraph(tools, words_of(signatures[i]), {}, {cell.left, y + pt(words_below)}, cell.line_end - cell.left);
         last = std::max(last, placed.last);
         composer.add(std::move(placed.group));
-        composer.add(text_line(tools, "date", {.colour = "grey"}, {cell.date_left, y + pt(words_below)}, Align::Left, frame::Role::Paragraph));
+        composer.add(text_line(tools, "date", {.colour = ColourRole::Grey}, {cell.date_left, y + pt(words_below)}, Align::Left, frame::Role::Paragraph));
     }
     return last;
 }

@@ -2,6 +2,7 @@
 
 #include "page/margin.hpp"
 #include "page/opening.hpp"
+#include "page/spacing.hpp"
 #include "page/table.hpp"
 #include "plot/figures.hpp"
 #include "plot/marks/axes.hpp"
@@ -13,7 +14,7 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double bracket_room = 34, title_above = 12, table_below = 26;
+constexpr double pair_bracket_room = 34, between_halves = 6;
 
 struct Halves {
     Paper first_left, first_right, second_left, second_right;
@@ -21,8 +22,8 @@ struct Halves {
 
 Halves halves_of(const Composer& composer, Paper label_room) {
     const auto& grid = composer.grid();
-    const Paper gap = pt(6), plot_width = (grid.wide_right - grid.left - label_room - gap - pt(bracket_room) * 2) / 2;
-    const Paper first = grid.left + label_room, second = first + plot_width + pt(bracket_room) + gap;
+    const Paper gap = pt(between_halves), plot_width = (grid.wide_right - grid.left - label_room - gap - pt(pair_bracket_room) * 2) / 2;
+    const Paper first = grid.left + label_room, second = first + plot_width + pt(pair_bracket_room) + gap;
     return {first, first + plot_width, second, second + plot_width};
 }
 
@@ -45,10 +46,10 @@ void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Pa
     const std::vector<const report::DeviationPlot*> plots{&pair.first, &pair.second};
     constexpr int most_ticks = 5;
     const plot::Ticks ticks = plot::shared_ticks(plots, most_ticks);
-    const Paper room = std::max(tools.layout.size("tick_label_room"), plot::marks::y_label_room(tools, ticks));
+    const Paper room = std::max(tools.layout.size(SizeRole::TickLabelRoom), plot::marks::y_label_room(tools, ticks));
     const Halves halves = halves_of(composer, room);
-    const Paper radius = plot::marks::marker_radius(tools.layout.size("marker_radius_small"), halves.first_right - halves.first_left, pair.first.targets.size());
-    composer.add(text_line(tools, pair.name, {.colour = "grey"}, {composer.grid().left, top - pt(title_above)}, Align::Left, frame::Role::Heading3));
+    const Paper radius = plot::marks::marker_radius(tools.layout.size(SizeRole::MarkerRadiusSmall), halves.first_right - halves.first_left, pair.first.targets.size());
+    composer.add(text_line(tools, pair.name, {.colour = ColourRole::Grey}, {composer.grid().left, top - pt(title_above)}, Align::Left, frame::Role::Heading3));
     const auto place_half = [&](const report::DeviationPlot& plot, Paper left, Paper right, bool first, const Text& number) {
         plot::DrawnFigure drawn = plot::panel_figure(
             tools, plot,
@@ -64,32 +65,31 @@ void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Pa
     };
     place_half(pair.first, halves.first_left, halves.first_right, true, bare(pair.rows[0].second));
     place_half(pair.second, halves.second_left, halves.second_right, false, bare(pair.rows[1].second));
-    const Paper at = margin_verdict(composer, pair.verdict, top + pt(4), {});
-    place_pair_rows(composer, pair, at + pt(13));
+    const Paper at = margin_verdict(composer, pair.verdict, top + pt(beside_top), {});
+    place_pair_rows(composer, pair, at + pt(row_below_rule));
 }
 
 void place_changes(Composer& composer, const report::States& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
-    const double pitch = tools.layout.size("row_pitch").in(units::point);
+    const double pitch = tools.layout.size(SizeRole::RowPitch).in(units::point);
     const auto column = [&](double x) { return Column{grid.left + pt(x), ColumnAlign::Decimal}; };
-    const std::vector<Column> columns{{grid.left, ColumnAlign::Left}, column(140), column(184), column(226), column(282), column(324), {grid.margin_left + pt(38), ColumnAlign::Left}};
+    const std::vector<Column> columns{{grid.left, ColumnAlign::Left}, column(140), column(184), column(226), column(282), column(324), {grid.margin_left + pt(2 * symbol_room), ColumnAlign::Left}};
     std::vector<Column> heads = columns;
-    constexpr double past_decimal = 12;
     for (std::size_t i = 1; i <= 5; ++i) heads[i] = {columns[i].x + pt(past_decimal), ColumnAlign::Right};
     heads[6].x = grid.margin_left;
     Table head(tools, heads);
     head.begin("");
     head.head({Text("Quantity"), Text(block.first_head), Text(block.second_head), Text("change"), report::marked("*U* of change"), Text("limit"),
                Text("Verdict " + block.first_head + ", " + block.second_head)}, composer.y);
-    composer.add(rule(tools, grid.left, grid.margin_right, composer.y + pt(6)));
+    composer.add(rule(tools, grid.left, grid.margin_right, composer.y + pt(rule_below_row)));
     Table table(tools, columns);
     table.begin("");
-    Paper at = composer.y + pt(19);
+    Paper at = composer.y + pt(head_room);
     for (const report::ChangeRow& row : block.changes) {
         table.row({row.name, row.first, row.second, row.change, row.U, row.limit, row.words}, at);
         composer.add(artifact({plot::marks::verdict_symbol(tools, row.first_verdict.symbol, grid.margin_left, at),
-                               plot::marks::verdict_symbol(tools, row.second_verdict.symbol, grid.margin_left + pt(19), at)}));
+                               plot::marks::verdict_symbol(tools, row.second_verdict.symbol, grid.margin_left + pt(symbol_room), at)}));
         at += pt(pitch);
     }
     Group whole = head.take();
@@ -97,10 +97,10 @@ void place_changes(Composer& composer, const report::States& block) {
     Group body = table.take();
     for (Item& item : body.items) whole.items.push_back(std::move(item));
     composer.add(std::move(whole));
-    at += pt(6 - pitch);
+    at += pt(rule_below_row - pitch);
     composer.add(rule(tools, grid.left, grid.margin_right, at));
     for (const Text& note : block.notes) {
-        Placed placed = paragraph(tools, note, {.colour = "grey"}, {grid.left, at + pt(13)}, grid.wide_right - grid.left, frame::Role::Note);
+        Placed placed = paragraph(tools, note, {.colour = ColourRole::Grey}, {grid.left, at + pt(row_below_rule)}, grid.wide_right - grid.left, frame::Role::Note);
         composer.add(std::move(placed.group));
         at = placed.last;
     }
@@ -109,14 +109,14 @@ void place_changes(Composer& composer, const report::States& block) {
 
 Paper changes_height(const Composer& composer, const report::States& block) {
     constexpr double around_rows = 34;
-    return pt(around_rows) + composer.tools().layout.size("row_pitch") * static_cast<double>(block.changes.size());
+    return pt(around_rows) + composer.tools().layout.size(SizeRole::RowPitch) * static_cast<double>(block.changes.size());
 }
 
 /// The layout's height, or less where that keeps pairs and table on one page; never under two thirds of it.
 Paper pair_height(const Composer& composer, const report::States& block, Paper top) {
-    const Paper usual = composer.tools().layout.size("pair_height"), gap = composer.tools().layout.size("pair_gap");
+    const Paper usual = composer.tools().layout.size(SizeRole::PairHeight), gap = composer.tools().layout.size(SizeRole::PairGap);
     const auto pairs = static_cast<double>(block.pairs.size());
-    const Paper around = gap * (pairs - 1) + pt(table_below) + composer.grid().baseline_step + changes_height(composer, block);
+    const Paper around = gap * (pairs - 1) + pt(figure_below) + composer.grid().baseline_step + changes_height(composer, block);
     const Paper room = (composer.last_baseline() - top - around) / pairs;
     constexpr double least = 2.0 / 3;
     return room >= usual * least ? std::min(room, usual) : usual;
@@ -128,19 +128,20 @@ void place(Composer& composer, const report::States& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);
-    const Halves halves = halves_of(composer, tools.layout.size("tick_label_room"));
-    composer.add(text_line(tools, Text().strong(block.first_title), {.type = "body"}, {halves.first_left, composer.y}, Align::Left, frame::Role::Heading2));
-    composer.add(text_line(tools, Text().strong(block.second_title), {.type = "body"}, {halves.second_left, composer.y}, Align::Left, frame::Role::Heading2));
+    constexpr double key_below_caption = 16, figures_below_titles = 28;
+    const Halves halves = halves_of(composer, tools.layout.size(SizeRole::TickLabelRoom));
+    composer.add(text_line(tools, Text().strong(block.first_title), {.type = TypeRole::Body}, {halves.first_left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.add(text_line(tools, Text().strong(block.second_title), {.type = TypeRole::Body}, {halves.second_left, composer.y}, Align::Left, frame::Role::Heading2));
     Paper at = margin_caption(composer, block.figure_number, block.caption, grid.first_baseline);
-    if (!block.pairs.empty()) margin_key(composer, key_of(block.pairs[0].first, 0), at + pt(16));
-    const Paper gap = tools.layout.size("pair_gap");
-    Paper top = composer.on_grid(composer.y + pt(28));
+    if (!block.pairs.empty()) margin_key(composer, key_of(block.pairs[0].first, 0), at + pt(key_below_caption));
+    const Paper gap = tools.layout.size(SizeRole::PairGap);
+    Paper top = composer.on_grid(composer.y + pt(figures_below_titles));
     const Paper height = pair_height(composer, block, top);
     for (std::size_t i = 0; i < block.pairs.size(); ++i) {
         place_pair(composer, block.pairs[i], top, height, i + 1 == block.pairs.size());
         top += height + gap;
     }
-    composer.y = composer.on_grid(top - gap + pt(table_below));
+    composer.y = composer.on_grid(top - gap + pt(figure_below));
     if (!composer.fits(changes_height(composer, block))) {
         composer.new_page();
         place_continued(composer, block.opening.label);

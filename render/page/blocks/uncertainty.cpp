@@ -3,6 +3,7 @@
 #include "page/blocks/section_parts.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
+#include "page/spacing.hpp"
 #include "page/table.hpp"
 #include "plot/decision_figure.hpp"
 #include "plot/shapes.hpp"
@@ -13,8 +14,8 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double row_pitch = 21.5, second_line = 9.5, contribution_at = 158, bar_left = 178, bar_right = 292, bar_height = 4.8, bar_raise = 5;
-constexpr double head_to_rule = 6, rule_to_row = 13, row_to_rule = 5.5, note_gap = 3;
+constexpr double budget_row = 21.5, made_of_below = 9.5, contribution_at = 158, bar_left = 178, bar_right = 292, bar_height = 4.8, bar_raise = 5;
+constexpr double row_to_rule = 5.5, note_gap = 3, around_rows = 60;  // around_rows: head, foot and their rules
 
 /// Where the longest bar ends: 50 %, or the next 10 % above the largest share.
 double bar_reach(const report::Budget& budget) {
@@ -24,16 +25,16 @@ double bar_reach(const report::Budget& budget) {
     return std::max(usual, std::ceil(most / step - 1e-9) * step);
 }
 
-std::vector<Column> columns_of(const layouts::PaperGrid& grid) {
+std::vector<Column> budget_columns(const layouts::PaperGrid& grid) {
     return {{grid.left, ColumnAlign::Left}, {grid.left + pt(contribution_at), ColumnAlign::Decimal}, {grid.wide_right, ColumnAlign::Right}, {grid.margin_left, ColumnAlign::Left}};
 }
 
-void place_head(Composer& composer, const report::Budget& budget, Table& table) {
+void place_budget_head(Composer& composer, const report::Budget& budget, Table& table) {
     const auto& grid = composer.grid();
     const Paper at = composer.y;
     table.head({Text("Contributor"), budget.contribution_head, Text("share of the variance"), Text("Basis")}, at);
-    composer.add(rule(composer.tools(), grid.left, grid.margin_right, at + pt(head_to_rule)));
-    composer.y = at + pt(head_to_rule + rule_to_row);
+    composer.add(rule(composer.tools(), grid.left, grid.margin_right, at + pt(rule_below_row)));
+    composer.y = at + pt(head_room);
 }
 
 constexpr double name_width = 130;  // numbers begin behind it
@@ -42,7 +43,7 @@ constexpr double name_width = 130;  // numbers begin behind it
 Paper more_name(const Tools& tools, const report::BudgetRow& row) { return paragraph_height(tools, row.name, {}, pt(name_width)); }
 
 /// Name with what it is made of below; contribution, bar and share on its first line; the basis wraps in the margin column.
-void place_row(Composer& composer, const report::BudgetRow& row, double reach, Table& table) {
+void place_budget_row(Composer& composer, const report::BudgetRow& row, double reach, Table& table) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     const Paper at = composer.y;
@@ -53,8 +54,8 @@ void place_row(Composer& composer, const report::BudgetRow& row, double reach, T
         table.add_to_last_row(std::move(made));
     };
     const auto line = [&](const Text& words, const Look& look, Point point, Align align) { return text_line(tools, words, look, point, align, frame::Role::Paragraph); };
-    const Paper below = at + more_name(tools, row) + pt(second_line);
-    cell(frame::Role::HeadCell, {paragraph(tools, row.name, {}, {grid.left, at}, pt(name_width)).group, line(row.made_of, {.colour = "grey"}, {grid.left, below}, Align::Left)});
+    const Paper below = at + more_name(tools, row) + pt(made_of_below);
+    cell(frame::Role::HeadCell, {paragraph(tools, row.name, {}, {grid.left, at}, pt(name_width)).group, line(row.made_of, {.colour = ColourRole::Grey}, {grid.left, below}, Align::Left)});
     std::vector<Item> number;
     put_decimal(number, tools, row.contribution, {}, {grid.left + pt(contribution_at), at});
     cell(frame::Role::DataCell, std::move(number));
@@ -62,20 +63,20 @@ void place_row(Composer& composer, const report::BudgetRow& row, double reach, T
     cell(frame::Role::DataCell, {paragraph(tools, row.basis, {}, {grid.margin_left, at}, grid.margin_right - grid.margin_left).group});
     constexpr double least = 0.5;
     const Paper width = std::max(pt(least), pt(bar_right - bar_left) * (row.share_of_variance / reach));
-    composer.add(artifact({plot::rectangle(tools, "grey", {grid.left + pt(bar_left), at - pt(bar_raise), width, pt(bar_height)})}));
+    composer.add(artifact({plot::rectangle(tools, ColourRole::Grey, {grid.left + pt(bar_left), at - pt(bar_raise), width, pt(bar_height)})}));
 }
 
-Paper row_height(const Composer& composer, const report::BudgetRow& row) {
+Paper budget_row_height(const Composer& composer, const report::BudgetRow& row) {
     const Paper basis = paragraph_height(composer.tools(), row.basis, {}, composer.grid().margin_right - composer.grid().margin_left);
-    return std::max(more_name(composer.tools(), row) + pt(row_pitch), basis + pt(row_pitch - second_line));
+    return std::max(more_name(composer.tools(), row) + pt(budget_row), basis + pt(budget_row - made_of_below));
 }
 
-void place_foot(Composer& composer, const report::Budget& budget, Table& table) {
+void place_budget_foot(Composer& composer, const report::Budget& budget, Table& table) {
     const auto& grid = composer.grid();
     constexpr double pitch = 13;
-    const Paper line = composer.y - pt(row_pitch - second_line - row_to_rule);
+    const Paper line = composer.y - pt(budget_row - made_of_below - row_to_rule);
     composer.add(rule(composer.tools(), grid.left, grid.margin_right, line));
-    Paper at = line + pt(rule_to_row);
+    Paper at = line + pt(row_below_rule);
     table.row({Text("Combined"), budget.combined, Text(), Text()}, at);
     at += pt(pitch);
     table.row({budget.expanded_name, budget.expanded, Text(), budget.coverage}, at);
@@ -85,38 +86,38 @@ void place_foot(Composer& composer, const report::Budget& budget, Table& table) 
 void place_budget(Composer& composer, const report::Budget& budget, const std::string& label) {
     const auto& grid = composer.grid();
     const double reach = bar_reach(budget);
-    Table table(composer.tools(), columns_of(grid));
+    Table table(composer.tools(), budget_columns(grid));
     table.begin(budget.key);
-    place_head(composer, budget, table);
+    place_budget_head(composer, budget, table);
     for (const report::BudgetRow& row : budget.rows) {
-        const Paper height = row_height(composer, row);
+        const Paper height = budget_row_height(composer, row);
         if (!composer.fits(height)) {
             composer.add(table.take());
             composer.new_page();
             place_continued(composer, label);
             table.begin(budget.key);
-            place_head(composer, budget, table);
+            place_budget_head(composer, budget, table);
         }
-        place_row(composer, row, reach, table);
+        place_budget_row(composer, row, reach, table);
         composer.y += height;
     }
-    place_foot(composer, budget, table);
+    place_budget_foot(composer, budget, table);
     composer.add(table.take());
-    composer.y += pt(rule_to_row + note_gap);
+    composer.y += pt(row_below_rule + note_gap);
     for (const Text& note : budget.notes) {
-        Placed placed = paragraph(composer.tools(), note, {.colour = "grey"}, {grid.left, composer.y}, grid.wide_right - grid.left, frame::Role::Note);
+        Placed placed = paragraph(composer.tools(), note, {.colour = ColourRole::Grey}, {grid.left, composer.y}, grid.wide_right - grid.left, frame::Role::Note);
         composer.add(std::move(placed.group));
-        composer.y = placed.last + composer.tools().layout.type_role("small").leading + pt(note_gap);
+        composer.y = placed.last + composer.tools().layout.type(TypeRole::Small).leading + pt(note_gap);
     }
-    composer.y = composer.on_grid(composer.y + pt(8));
+    composer.y = composer.on_grid(composer.y + pt(section_below));
 }
 
 /// Height of a budget's table with its head, foot and notes.
 Paper budget_height(const Composer& composer, const report::Budget& budget) {
-    Paper height = pt(60);
-    for (const report::BudgetRow& row : budget.rows) height += row_height(composer, row);
+    Paper height = pt(around_rows);
+    for (const report::BudgetRow& row : budget.rows) height += budget_row_height(composer, row);
     for (const Text& note : budget.notes)
-        height += paragraph_height(composer.tools(), note, {}, composer.grid().wide_right - composer.grid().left) + composer.tools().layout.type_role("small").leading + pt(note_gap);
+        height += paragraph_height(composer.tools(), note, {}, composer.grid().wide_right - composer.grid().left) + composer.tools().layout.type(TypeRole::Small).leading + pt(note_gap);
     return height;
 }
 
@@ -127,28 +128,28 @@ void need(Composer& composer, Paper height, const std::string& label) {
 }
 
 void place_heading(Composer& composer, const std::string& words) {
-    composer.add(text_line(composer.tools(), Text().strong(words), {.type = "body"}, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
-    composer.y += pt(16);
+    composer.add(text_line(composer.tools(), Text().strong(words), {.type = TypeRole::Body}, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.y += pt(heading_below);
 }
 
 void place_decision(Composer& composer, const report::Uncertainty& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
-    constexpr double heading_room = 16, figure_gap = 16;
-    const Paper words = paragraph_height(tools, block.rule_explained, {.type = "body"}, grid.wide_right - grid.left) + pt(heading_room + figure_gap);
+    constexpr double figure_gap = 16, verdict_at = 30;  // the verdict stands level with the value
+    const Paper words = paragraph_height(tools, block.rule_explained, {.type = TypeRole::Body}, grid.wide_right - grid.left) + pt(heading_below + figure_gap);
     need(composer, composer.on_grid(composer.y + words) - composer.y + plot::decision_height(), block.opening.label);
     const Paper heading = composer.y;
     place_heading(composer, block.rule_heading);
-    Placed placed = paragraph(tools, block.rule_explained, {.type = "body"}, {grid.left, composer.y}, grid.wide_right - grid.left);
+    Placed placed = paragraph(tools, block.rule_explained, {.type = TypeRole::Body}, {grid.left, composer.y}, grid.wide_right - grid.left);
     composer.add(std::move(placed.group));
     const Paper top = composer.on_grid(placed.last + pt(figure_gap));
     plot::DrawnFigure drawn = plot::decision_figure(tools, *block.decision, grid.left, grid.wide_right, top);
     composer.margin_free() = std::max(composer.margin_free(), heading - grid.baseline_step);
     const bool guarded = !block.decision->edges.empty();
     margin_caption(composer, block.figure_number, Text("The rule at this limit." + std::string(guarded ? " Hatched: guard band." : "")), heading);
-    margin_verdict(composer, block.decision->verdict, top + pt(30), block.decision->margins);
+    margin_verdict(composer, block.decision->verdict, top + pt(verdict_at), block.decision->margins);
     composer.add(std::move(drawn.group));
-    composer.y = composer.on_grid(std::max(drawn.bottom + pt(26), composer.margin_free() + grid.baseline_step));
+    composer.y = composer.on_grid(std::max(drawn.bottom + pt(figure_below), composer.margin_free() + grid.baseline_step));
 }
 
 }  // namespace
@@ -156,10 +157,10 @@ void place_decision(Composer& composer, const report::Uncertainty& block) {
 void place(Composer& composer, const report::Uncertainty& block) {
     place_opening(composer, block.opening);
     const auto place_one = [&](const report::Budget& budget) {
-        constexpr double heading = 16;
+        constexpr double page_heads = 36;  // "continued" and its gap on a page of its own
         // A budget that fits on one page is not broken.
-        const Paper page = composer.last_baseline() - composer.grid().first_baseline - pt(heading + 36);
-        need(composer, std::min(budget_height(composer, budget) + pt(heading), page), block.opening.label);
+        const Paper page = composer.last_baseline() - composer.grid().first_baseline - pt(heading_below + page_heads);
+        need(composer, std::min(budget_height(composer, budget) + pt(heading_below), page), block.opening.label);
         place_heading(composer, budget.heading);
         place_budget(composer, budget, block.opening.label);
     };

@@ -1,5 +1,6 @@
 #include "plot/marks/axes.hpp"
 
+#include "plot/spacing.hpp"
 #include "units/number_text.hpp"
 
 #include <algorithm>
@@ -9,9 +10,6 @@
 namespace wayfolio::plot::marks {
 namespace {
 
-constexpr double label_gap = 6;       // number to axis
-constexpr double label_drop = 2.7;    // half the height of a figure, so that it stands level with its tick
-constexpr double label_below = 13;    // x numbers under the axis
 constexpr double label_width = 28;    // one x number with its share of air
 constexpr double title_gap = 3;       // title to the number right of it
 constexpr int most_numbers = 8;
@@ -39,7 +37,7 @@ Ticks position_ticks(const Extent& positions, const units::PositionUnit& unit, P
 Paper y_label_room(const Tools& tools, const Ticks& ticks) {
     Paper widest{};
     for (const double value : ticks.values) widest = std::max(widest, width_of(tools, number_of(tools, value, ticks.decimals), {}));
-    return widest + pt(label_gap);
+    return widest + pt(number_beside_axis);
 }
 
 Paper x_title_room(const Tools& tools, const report::Text& title, const Extent& positions) {
@@ -53,9 +51,9 @@ frame::Group y_axis(const Tools& tools, const Area& area, const Ticks& ticks, La
     frame::Group group{.id = "y-axis"};
     for (const double value : ticks.values) {
         const Paper y = area.y.map(value);
-        group.items.emplace_back(line(tools, "tick", {area.left() - tools.layout.size("tick_length"), y}, {area.left(), y}));
+        group.items.emplace_back(line(tools, PenRole::Tick, {area.left() - tools.layout.size(SizeRole::TickLength), y}, {area.left(), y}));
         if (labels == Labels::None) continue;
-        put(group.items, tools, number_of(tools, value, ticks.decimals), {}, {area.left() - pt(label_gap), y + pt(label_drop)}, Align::Right);
+        put(group.items, tools, number_of(tools, value, ticks.decimals), {}, {area.left() - pt(number_beside_axis), y + pt(half_figure)}, Align::Right);
     }
     return group;
 }
@@ -63,12 +61,12 @@ frame::Group y_axis(const Tools& tools, const Area& area, const Ticks& ticks, La
 frame::Group x_axis(const Tools& tools, const Area& area, const Extent& positions, const report::Text& title, Paper title_x, Labels labels) {
     frame::Group group{.id = "x-axis"};
     const bool labelled = labels == Labels::Numbers;
-    const std::string_view pen = labelled ? "axis" : "quiet_axis";
-    const Paper foot = area.bottom(), tick = tools.layout.size("tick_length");
+    const PenRole pen = labelled ? PenRole::Axis : PenRole::QuietAxis;
+    const Paper foot = area.bottom(), tick = tools.layout.size(SizeRole::TickLength);
     group.items.emplace_back(line(tools, pen, {area.left(), foot}, {area.right(), foot}));
     const Ticks ticks = position_ticks(positions, area.position_unit, area.right() - area.left());
     Paper title_end = title_x;
-    if (labelled) title_end = title_x + put(group.items, tools, title, {.colour = "grey"}, {title_x, foot + pt(label_below)});
+    if (labelled) title_end = title_x + put(group.items, tools, title, {.colour = ColourRole::Grey}, {title_x, foot + pt(number_below_axis)});
     for (const double value : ticks.values) {
         const Paper x = area.x.map(value);
         group.items.emplace_back(line(tools, pen, {x, foot}, {x, foot + tick}));
@@ -77,7 +75,7 @@ frame::Group x_axis(const Tools& tools, const Area& area, const Extent& position
         const Paper half = width_of(tools, words, {}) / 2;
         // The title shares the line of the numbers: a number that would touch it keeps its tick only.
         if (!title.empty() && x - half < title_end + pt(title_gap)) continue;
-        put(group.items, tools, words, {}, {x, foot + pt(label_below)}, Align::Centre);
+        put(group.items, tools, words, {}, {x, foot + pt(number_below_axis)}, Align::Centre);
     }
     return group;
 }
@@ -86,7 +84,7 @@ frame::Group zero_line(const Tools& tools, const Area& area) {
     frame::Group group{.id = "zero"};
     if (area.y.low() < 0 && area.y.high() > 0) {
         const Paper y = area.y.map(0);
-        group.items.emplace_back(line(tools, "zero_line", {area.left(), y}, {area.right(), y}));
+        group.items.emplace_back(line(tools, PenRole::ZeroLine, {area.left(), y}, {area.right(), y}));
     }
     return group;
 }

@@ -1,5 +1,6 @@
 #include "plot/marks/circle.hpp"
 
+#include "plot/spacing.hpp"
 #include "units/number_text.hpp"
 
 #include <cmath>
@@ -31,29 +32,29 @@ frame::Group rings(const Tools& tools, const Dial& dial, const Ticks& ticks, Pap
     frame::Group group{.id = "rings"};
     for (const double value : ticks.values) {
         const Paper radius = dial.radius.map(value), height = dial.centre.y - radius;
-        frame::Path ring{.steps = circle(dial.centre, radius), .fill = {}, .stroke = stroke(tools, value == 0 ? "axis" : "quiet_axis")};
+        frame::Path ring{.steps = circle(dial.centre, radius), .fill = {}, .stroke = stroke(tools, value == 0 ? PenRole::Axis : PenRole::QuietAxis)};
         group.items.emplace_back(std::move(ring));
-        constexpr double gap = 4, drop = 2.7;
-        group.items.emplace_back(line(tools, "leader", {numbers_right + pt(gap), height}, {dial.centre.x, height}));
-        put(group.items, tools, units::number(value, ticks.decimals, {tools.layout.decimal_mark}), {}, {numbers_right, height + pt(drop)}, Align::Right);
+        constexpr double gap = 4;
+        group.items.emplace_back(line(tools, PenRole::Leader, {numbers_right + pt(gap), height}, {dial.centre.x, height}));
+        put(group.items, tools, units::number(value, ticks.decimals, {tools.layout.decimal_mark}), {}, {numbers_right, height + pt(half_figure)}, Align::Right);
     }
     return group;
 }
 
 frame::Group degrees(const Tools& tools, const Dial& dial) {
     frame::Group group{.id = "degrees"};
-    const Paper outer = dial.radius.to(), tick = tools.layout.size("tick_length");
+    const Paper outer = dial.radius.to(), tick = tools.layout.size(SizeRole::TickLength);
     constexpr int step = 30, quarter = 90, turn = 360;
     for (int at = 0; at < turn; at += step) {
-        group.items.emplace_back(line(tools, "tick", dial.at(at, outer), dial.at(at, outer + tick)));
+        group.items.emplace_back(line(tools, PenRole::Tick, dial.at(at, outer), dial.at(at, outer + tick)));
         if (at % quarter != 0) continue;
-        constexpr double beside = 7, above = 7, below = 13, drop = 2.7;
+        constexpr double beside = 7, above = 7;
         const std::string words = std::to_string(at) + "°";
         const Point end = dial.at(at, outer);
-        if (at == 0) put(group.items, tools, words, {}, {end.x + pt(beside), end.y + pt(drop)});
+        if (at == 0) put(group.items, tools, words, {}, {end.x + pt(beside), end.y + pt(half_figure)});
         else if (at == quarter) put(group.items, tools, words, {}, {end.x, end.y - pt(above)}, Align::Centre);
-        else if (at == 2 * quarter) put(group.items, tools, words, {}, {end.x - pt(beside), end.y + pt(drop)}, Align::Right);
-        else put(group.items, tools, words, {}, {end.x, end.y + pt(below)}, Align::Centre);
+        else if (at == 2 * quarter) put(group.items, tools, words, {}, {end.x - pt(beside), end.y + pt(half_figure)}, Align::Right);
+        else put(group.items, tools, words, {}, {end.x, end.y + pt(number_below_axis)}, Align::Centre);
     }
     return group;
 }

@@ -1,5 +1,8 @@
 #include "plot/marks/curves.hpp"
 
+#include "plot/approach_roles.hpp"
+#include "plot/spacing.hpp"
+
 #include <algorithm>
 
 namespace wayfolio::plot::marks {
@@ -52,20 +55,20 @@ std::vector<std::vector<Point>> stretches(const std::vector<TargetEvaluation>& t
 frame::Group mean_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach) {
     frame::Group group{.id = positive(approach) ? "mean-positive" : "mean-negative"};
     for (const auto& stretch : stretches(plot.targets, area, approach)) {
-        group.items.emplace_back(polyline(tools, positive(approach) ? "positive_mean" : "negative_mean", stretch));
+        group.items.emplace_back(polyline(tools, roles_of(approach).mean, stretch));
     }
     return group;
 }
 
 frame::Group pale_means(const Tools& tools, const report::PaleMeans& means, const Area& area) {
     frame::Group group{.id = "pale-means"};
-    const auto draw = [&](std::optional<Approach> approach, std::string_view pen) {
+    const auto draw = [&](std::optional<Approach> approach, PenRole pen) {
         for (const auto& stretch : stretches(means.targets, area, approach)) group.items.emplace_back(polyline(tools, pen, stretch));
     };
-    draw(Approach::Negative, "pale_negative_mean");
-    draw(Approach::Positive, "pale_positive_mean");
+    draw(Approach::Negative, PenRole::PaleNegativeMean);
+    draw(Approach::Positive, PenRole::PalePositiveMean);
     // Angle steps have a mean only; where there are directions, a third pale line would be one too many.
-    if (group.items.empty()) draw(std::nullopt, "pale_positive_mean");
+    if (group.items.empty()) draw(std::nullopt, PenRole::PalePositiveMean);
     return group;
 }
 
@@ -73,22 +76,22 @@ frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot&
     frame::Group group{.id = "mean-both"};
     const bool alone = std::ranges::none_of(plot.targets, [](const auto& target) { return target.one_way.positive.mean || target.one_way.negative.mean; });
     for (const auto& stretch : stretches(plot.targets, area, std::nullopt)) {
-        group.items.emplace_back(polyline(tools, alone ? "curve" : "mean", stretch));
+        group.items.emplace_back(polyline(tools, alone ? PenRole::Curve : PenRole::Mean, stretch));
         if (!alone) continue;
-        for (const Point& at : stretch) group.items.emplace_back(disc(tools, "ink", at, radius));
+        for (const Point& at : stretch) group.items.emplace_back(disc(tools, ColourRole::Ink, at, radius));
     }
     return group;
 }
 
 frame::Group band(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach) {
     frame::Group group{.id = positive(approach) ? "band-positive" : "band-negative"};
-    const std::string side = positive(approach) ? "positive" : "negative";
-    frame::Stroke pen = stroke(tools, "band_hatch");
-    pen.colour = tools.layout.colour(side + "_hatch");
+    const ApproachRoles roles = roles_of(approach);
+    frame::Stroke pen = stroke(tools, PenRole::BandHatch);
+    pen.colour = tools.layout.colour(roles.hatch);
     for (const auto& outline : band_outlines(plot, area, approach)) {
-        group.items.emplace_back(filled(tools, side + "_tint", outline));
+        group.items.emplace_back(filled(tools, roles.tint, outline));
         group.items.emplace_back(
-            hatch(pen, outline, tools.layout.size("hatch_pitch"), positive(approach) ? HatchSlope::Rising : HatchSlope::Falling));
+            hatch(pen, outline, tools.layout.size(SizeRole::HatchPitch), positive(approach) ? HatchSlope::Rising : HatchSlope::Falling));
     }
     return group;
 }
@@ -96,13 +99,13 @@ frame::Group band(const Tools& tools, const report::DeviationPlot& plot, const A
 frame::Group runs(const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
     frame::Group group{.id = "runs"};
     constexpr std::size_t many_runs = 20;  // ten each way; more are drawn in the tint's hatch colour
-    const std::string kind = plot.runs.size() > many_runs ? "_hatch" : "_run";
     for (const report::RunCurve& run : plot.runs) {
+        const ApproachRoles roles = roles_of(run.approach);
         std::vector<Point> stretch;
         const auto close = [&] {
             if (stretch.size() > 1) {
-                frame::Path path = polyline(tools, "run", stretch);
-                path.stroke->colour = tools.layout.colour((positive(run.approach) ? "positive" : "negative") + kind);
+                frame::Path path = polyline(tools, PenRole::Run, stretch);
+                path.stroke->colour = tools.layout.colour(plot.runs.size() > many_runs ? roles.hatch : roles.run);
                 group.items.emplace_back(std::move(path));
             }
             stretch.clear();
@@ -121,7 +124,7 @@ frame::Group trace(const Tools& tools, const report::DeviationPlot& plot, const 
     std::vector<Point> points;
     points.reserve(plot.trace.size());
     for (const auto& sample : plot.trace) points.push_back(area.at(sample.position, sample.value));
-    if (points.size() > 1) group.items.emplace_back(polyline(tools, "trace", points));
+    if (points.size() > 1) group.items.emplace_back(polyline(tools, PenRole::Trace, points));
     return group;
 }
 
@@ -132,12 +135,12 @@ Paper marker_radius(Paper most, Paper width, std::size_t targets) {
 }
 
 frame::Group marker(const Tools& tools, Approach approach, Point centre, Paper radius) {
-    if (positive(approach)) return {.items = {disc(tools, "positive", centre, radius)}};
+    if (positive(approach)) return {.items = {disc(tools, ColourRole::Positive, centre, radius)}};
     // An open marker is a disc of paper on a disc: a twentieth of the numbers that the arcs of a ring take.
-    const layouts::Pen& pen = tools.layout.pen("open_marker");
-    frame::Path edge = disc(tools, "paper", centre, radius);
+    const layouts::Pen& pen = tools.layout.pen(PenRole::OpenMarker);
+    frame::Path edge = disc(tools, ColourRole::Paper, centre, radius);
     edge.stroke->colour = pen.colour;
-    return {.items = {std::move(edge), disc(tools, "paper", centre, radius - pen.width)}};
+    return {.items = {std::move(edge), disc(tools, ColourRole::Paper, centre, radius - pen.width)}};
 }
 
 frame::Group markers(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach, Paper radius) {
@@ -151,19 +154,17 @@ frame::Group markers(const Tools& tools, const report::DeviationPlot& plot, cons
 
 frame::Group excluded(const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
     frame::Group group{.id = "excluded"};
-    const Paper half = tools.layout.size("excluded_half");
+    const Paper half = tools.layout.size(SizeRole::ExcludedHalf);
     for (const report::ExcludedMark& mark : plot.excluded) {
         Point centre = area.at(mark.position, mark.value);
         const bool off = centre.y < area.top() || centre.y > area.bottom();
         centre.y = std::clamp(centre.y, area.top() + half, area.bottom() - half);
-        group.items.emplace_back(line(tools, "excluded", {centre.x - half, centre.y - half}, {centre.x + half, centre.y + half}));
-        group.items.emplace_back(line(tools, "excluded", {centre.x - half, centre.y + half}, {centre.x + half, centre.y - half}));
+        cross(group.items, tools, centre);
         std::string words = mark.letter;
         if (off) words += " " + units::number(mark.value.in(plot.unit), tools.layout.length.decimals, {tools.layout.decimal_mark});
-        constexpr double letter_gap = 4.5, letter_drop = 2.6;
         const Paper width = width_of(tools, words, {});
-        const bool turned = centre.x + pt(letter_gap) + width > area.right();
-        put(group.items, tools, words, {}, {centre.x + pt(turned ? -letter_gap : letter_gap), centre.y + pt(letter_drop)},
+        const bool turned = centre.x + pt(letter_beside_mark) + width > area.right();
+        put(group.items, tools, words, {}, {centre.x + pt(turned ? -letter_beside_mark : letter_beside_mark), centre.y + pt(letter_drop)},
             turned ? Align::Right : Align::Left);
     }
     return group;

@@ -1,5 +1,7 @@
 #include "plot/marks/history_marks.hpp"
 
+#include "plot/spacing.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -10,8 +12,8 @@ namespace wayfolio::plot::marks {
 namespace {
 
 constexpr double left_aside = 4.5;      // a ring beside the disc of the same day: their U bars stay apart
-constexpr double date_below = 13, year_room = 26, month_room = 40;
-constexpr double limit_words_above = 4, limit_words_below = 10, limit_words_box = 8;
+constexpr double year_room = 26, month_room = 40;
+constexpr double inside_axis = 2;       // words of a limit to the axis left of them
 constexpr int months_of_year = 12;
 
 Point place_of(const report::HistoryValue& value, const Scale& time, const Scale& y) {
@@ -43,14 +45,11 @@ int month_step(double days, Paper width) {
 
 frame::Group history_mark(const Tools& tools, report::HistoryMark mark, Point at) {
     frame::Group group;
-    const Paper radius = tools.layout.size("marker_radius"), half = tools.layout.size("excluded_half");
+    const Paper radius = tools.layout.size(SizeRole::MarkerRadius);
     switch (mark) {
-        case report::HistoryMark::Found: group.items.emplace_back(disc(tools, "ink", at, radius)); break;
-        case report::HistoryMark::Left: group.items.emplace_back(ring(tools, "symbol_ring", at, radius)); break;
-        case report::HistoryMark::Apart:
-            group.items.emplace_back(line(tools, "excluded", {at.x - half, at.y - half}, {at.x + half, at.y + half}));
-            group.items.emplace_back(line(tools, "excluded", {at.x - half, at.y + half}, {at.x + half, at.y - half}));
-            break;
+        case report::HistoryMark::Found: group.items.emplace_back(disc(tools, ColourRole::Ink, at, radius)); break;
+        case report::HistoryMark::Left: group.items.emplace_back(ring(tools, PenRole::SymbolRing, at, radius)); break;
+        case report::HistoryMark::Apart: cross(group.items, tools, at); break;
     }
     return group;
 }
@@ -61,13 +60,13 @@ frame::Group history_values(const Tools& tools, const report::HistoryPanel& pane
         if (!value.expanded) continue;
         const Paper x = place_of(value, time, y).x;
         const Point low{x, y.map(std::max(value.value - *value.expanded, y.low()))}, high{x, y.map(value.value + *value.expanded)};
-        group.items.emplace_back(line(tools, "uncertainty_bar", low, high));
+        group.items.emplace_back(line(tools, PenRole::UncertaintyBar, low, high));
         places.take_line(low, high);
     }
     for (const report::HistoryValue& value : panel.values) {
         const Point at = place_of(value, time, y);
         group.items.emplace_back(history_mark(tools, value.mark, at));
-        take_around(places, at, tools.layout.size("excluded_half"));
+        take_around(places, at, tools.layout.size(SizeRole::ExcludedHalf));
     }
     return group;
 }
@@ -75,11 +74,11 @@ frame::Group history_values(const Tools& tools, const report::HistoryPanel& pane
 frame::Group history_trend(const Tools& tools, const report::HistoryTrend& trend, const Scale& time, const Scale& y, LabelPlaces& places) {
     frame::Group group{.id = "trend"};
     const Point from{time.map(trend.from), y.map(trend.at_from)}, to{time.map(trend.to), y.map(trend.at_to)};
-    group.items.emplace_back(line(tools, "curve", from, to));
+    group.items.emplace_back(line(tools, PenRole::Curve, from, to));
     places.take_line(from, to);
     if (!trend.ahead) return group;
     const Point ahead{time.map(*trend.ahead), y.map(*trend.at_ahead)};
-    group.items.emplace_back(line(tools, "second_record", to, ahead));
+    group.items.emplace_back(line(tools, PenRole::SecondRecord, to, ahead));
     places.take_line(to, ahead);
     return group;
 }
@@ -90,35 +89,35 @@ frame::Group history_limits(const Tools& tools, const report::HistoryPanel& pane
     for (const report::HistoryLimit& limit : panel.limits) {
         if (limit.value > y.high() || limit.value < y.low()) continue;
         const Point from{time.map(limit.from), y.map(limit.value)}, to{time.map(limit.to), y.map(limit.value)};
-        group.items.emplace_back(line(tools, "limit", from, to));
-        places.take({from.x, from.y - pt(1), to.x - from.x, pt(2)});
+        group.items.emplace_back(line(tools, PenRole::Limit, from, to));
+        places.take_level(from.x, to.x, from.y);
         latest = from.y;
     }
     if (!latest) return group;
-    const Paper width = width_of(tools, panel.limit_label, {}), right = time.to() - width, left = time.from() + pt(2);
-    const auto boxed = [&](Paper x, Paper baseline) { return Rect{x, baseline - pt(limit_words_box - 1.5), width, pt(limit_words_box)}; };
-    const Paper above = *latest - pt(limit_words_above), below = *latest + pt(limit_words_below);
+    const Paper width = width_of(tools, panel.limit_label, {}), right = time.to() - width, left = time.from() + pt(inside_axis);
+    const auto boxed = [&](Paper x, Paper baseline) { return Rect{x, baseline - pt(small_figure_top), width, pt(label_height)}; };
+    const Paper above = *latest - pt(label_above_line), below = *latest + pt(label_below_line);
     const auto box = places.place({boxed(right, above), boxed(left, above), boxed((left + right) / 2, above), boxed(right, below), boxed(left, below)});
     // Where no place is free the words of the panel's head name the limit.
-    if (box) put(group.items, tools, panel.limit_label, {}, {box->left, box->top + pt(limit_words_box - 1.5)});
+    if (box) put(group.items, tools, panel.limit_label, {}, {box->left, box->top + pt(small_figure_top)});
     return group;
 }
 
 frame::Group date_axis(const Tools& tools, const Scale& time, Paper foot) {
     frame::Group group{.id = "x-axis"};
-    group.items.emplace_back(line(tools, "axis", {time.from(), foot}, {time.to(), foot}));
+    group.items.emplace_back(line(tools, PenRole::Axis, {time.from(), foot}, {time.to(), foot}));
     const int step = month_step(time.high() - time.low(), time.to() - time.from());
     std::chrono::year_month month = month_of(time.low());
     const auto count = [](std::chrono::year_month one) { return static_cast<int>(one.year()) * months_of_year + static_cast<int>(static_cast<unsigned>(one.month())) - 1; };
     while (count(month) % step != 0 || day_of(month) < time.low()) month += std::chrono::months{1};
     for (; day_of(month) <= time.high(); month += std::chrono::months{step}) {
         const Paper x = time.map(day_of(month));
-        group.items.emplace_back(line(tools, "axis", {x, foot}, {x, foot + tools.layout.size("tick_length")}));
+        group.items.emplace_back(line(tools, PenRole::Axis, {x, foot}, {x, foot + tools.layout.size(SizeRole::TickLength)}));
         const std::string words = step >= months_of_year ? fmt::format("{}", static_cast<int>(month.year()))
                                                          : fmt::format("{}-{:02}", static_cast<int>(month.year()), static_cast<unsigned>(month.month()));
         const Paper half = width_of(tools, words, {}) / 2;
         // Left of the axis is the room of the value numbers; right of it may be the page's edge.
-        put(group.items, tools, words, {}, {std::min(x, time.to() - half), foot + pt(date_below)}, Align::Centre);
+        put(group.items, tools, words, {}, {std::min(x, time.to() - half), foot + pt(number_below_axis)}, Align::Centre);
     }
     return group;
 }

@@ -1,6 +1,8 @@
 #include "plot/marks/record_marks.hpp"
 
 #include "input/iso_date.hpp"
+#include "plot/approach_roles.hpp"
+#include "plot/spacing.hpp"
 #include "report/words/record_time.hpp"
 #include "units/number_text.hpp"
 
@@ -14,12 +16,12 @@
 namespace wayfolio::plot::marks {
 namespace {
 
-constexpr double label_gap = 6, label_drop = 2.7, label_below = 13, time_label = 40;
+constexpr double time_label = 40;
 constexpr double numbers_above = 4, sessions_above = 14;
 constexpr double minutes_of_day = 24 * 60;
 
-std::string_view pen_of(std::size_t place) {
-    static constexpr std::array<std::string_view, 4> pens{"record", "second_record", "mean", "leader"};
+PenRole pen_of(std::size_t place) {
+    static constexpr std::array pens{PenRole::Record, PenRole::SecondRecord, PenRole::Mean, PenRole::Leader};
     return pens[std::min(place, pens.size() - 1)];
 }
 
@@ -64,7 +66,7 @@ frame::Group record_curve(const Tools& tools, const report::RecordCurve& curve, 
     const auto close = [&] {
         if (stretch.size() > 1) group.items.emplace_back(polyline(tools, pen_of(place), thinned(stretch)));
         // A value between two missing ones is a point, not nothing.
-        if (stretch.size() == 1) group.items.emplace_back(disc(tools, "ink", stretch[0], tools.layout.pen("record").width));
+        if (stretch.size() == 1) group.items.emplace_back(disc(tools, ColourRole::Ink, stretch[0], tools.layout.pen(PenRole::Record).width));
         stretch.clear();
     };
     for (const auto& [minutes, value] : curve.points) {
@@ -82,11 +84,11 @@ frame::Group run_lanes(const Tools& tools, const report::RecordPlot& plot, const
         const Paper from = time.map(lane.from), to = time.map(lane.to);
         constexpr double air = 1;
         room = room && width_of(tools, lane.number, {}) + pt(air) <= to - from;
-        group.items.emplace_back(rectangle(tools, "lane", {from, top, to - from, foot - top}));
+        group.items.emplace_back(rectangle(tools, ColourRole::Lane, {from, top, to - from, foot - top}));
     }
     for (const report::RunLane& lane : plot.lanes) {
         const Paper from = time.map(lane.from), to = time.map(lane.to);
-        group.items.emplace_back(line(tools, lane.approach == report::Approach::Positive ? "positive_mean" : "negative_mean", {from, top}, {to, top}));
+        group.items.emplace_back(line(tools, roles_of(lane.approach).mean, {from, top}, {to, top}));
         if (room) put(group.items, tools, lane.number, {}, {(from + to) / 2, top - pt(numbers_above)}, Align::Centre);
     }
     Paper free = time.from();
@@ -107,22 +109,22 @@ frame::Group value_ticks(const Tools& tools, const Ticks& ticks, Paper x, const 
     frame::Group group;
     for (const double value : ticks.values) {
         const Paper at = y.map(value);
-        group.items.emplace_back(line(tools, "tick", {x - tools.layout.size("tick_length"), at}, {x, at}));
-        put(group.items, tools, units::number(value, ticks.decimals, {tools.layout.decimal_mark}), {}, {x - pt(label_gap), at + pt(label_drop)}, Align::Right);
+        group.items.emplace_back(line(tools, PenRole::Tick, {x - tools.layout.size(SizeRole::TickLength), at}, {x, at}));
+        put(group.items, tools, units::number(value, ticks.decimals, {tools.layout.decimal_mark}), {}, {x - pt(number_beside_axis), at + pt(half_figure)}, Align::Right);
     }
     return group;
 }
 
 frame::Group time_axis(const Tools& tools, const report::RecordPlot& plot, const Scale& time, Paper foot) {
     frame::Group group{.id = "x-axis"};
-    group.items.emplace_back(line(tools, "axis", {time.from(), foot}, {time.to(), foot}));
+    group.items.emplace_back(line(tools, PenRole::Axis, {time.from(), foot}, {time.to(), foot}));
     const int most = std::max(1, static_cast<int>((time.to() - time.from()).in(units::point) / time_label));
     const double step = time_step(plot.to - plot.from, most);
     for (double minutes = std::ceil(plot.from / step) * step; minutes <= plot.to; minutes += step) {
         const Paper x = time.map(minutes);
-        group.items.emplace_back(line(tools, "axis", {x, foot}, {x, foot + tools.layout.size("tick_length")}));
+        group.items.emplace_back(line(tools, PenRole::Axis, {x, foot}, {x, foot + tools.layout.size(SizeRole::TickLength)}));
         const std::string words = step < minutes_of_day ? report::clock_words(minutes) : day_words(plot.first_day, minutes);
-        put(group.items, tools, words, {}, {x, foot + pt(label_below)}, Align::Centre);
+        put(group.items, tools, words, {}, {x, foot + pt(number_below_axis)}, Align::Centre);
     }
     return group;
 }

@@ -5,11 +5,16 @@
 namespace wayfolio::plot::marks {
 
 /// The gauge in miniature, ink only: a tick for the limit; a ring short of it, a disc past it, a half disc on it.
-/// @param left left end of the 14 pt cell; the symbol is centred 3.2 pt above `baseline`
+/// Nothing for VerdictSymbol::None.
+/// @param left left end of the 14 pt cell; the symbol is centred in it, 3.2 pt above `baseline`
 frame::Group verdict_symbol(const Tools& tools, report::VerdictSymbol symbol, Paper left, Paper baseline);
 
-/// A value against its limit: base from 0 to 1.5 x limit, bar ± U, dot = verdict symbol.
-/// @param area left, width: the gauge's extent; `middle` its height on the page
+/// A value against its limit: a line from 0 to 1.5 times the limit, on it a bar for ± U and a dot that tells the verdict. A value beyond the
+/// line is an arrow at its end with the number of limits above; without a value there is the line alone.
+/// @param value_of_limit value / limit
+/// @param U_of_limit U / limit; the bar ends where the line does
+/// @param left where 0 stands; the line is as long as the layout's size "gauge_width"
+/// @param middle height of the line on the page
 frame::Group gauge(const Tools& tools, std::optional<double> value_of_limit, std::optional<double> U_of_limit,
                    report::VerdictSymbol symbol, Paper left, Paper middle);
 /// Where the limit stands in a gauge that begins at `left`.
