@@ -27,7 +27,7 @@ std::string redrawn(const std::string& pdf, const std::string& layout = "", cons
 
 }  // namespace
 
-TEST_CASE("every sample's report is drawn again from its own PDF, byte for byte") {
+TEST_CASE("every sample's report is drawn again from its own PDF, byte for byte", "[slow]") {
     for (const fs::path& path : all_documents()) {
         INFO(path);
         const bool shown = path.parent_path().filename() == "sample-results";
@@ -36,7 +36,7 @@ TEST_CASE("every sample's report is drawn again from its own PDF, byte for byte"
     }
 }
 
-TEST_CASE("a figure's PDF is drawn again from its own data") {
+TEST_CASE("a figure's PDF is drawn again from its own data", "[slow]") {
     const Drawn made(source / "sample-results/short-axis.json", "figures", "Letter");
     for (const auto& figure : produce::figure_names(made.document, made.evaluation)) {
         INFO(figure.series << " " << figure.name);

@@ -48,7 +48,7 @@ TEST_CASE("the figure of an adjusted machine is drawn as it was") {
     check_golden("catalogue/adjusted-history.txt", frame::dump(catalogue::history_frame(drawing(history))));
 }
 
-TEST_CASE("a history's page has no text over another or off the page, and its figures are described") {
+TEST_CASE("a history's page has no text over another or off the page, and its figures are described", "[slow]") {
     const TemporaryFolder folder;
     std::string parameter;
     SECTION("one parameter, adjusted") { write_adjusted(folder); parameter = "E"; }

@@ -141,7 +141,7 @@ TEST_CASE("a damaged record is named and passed over, each time, and the others 
     }
 }
 
-TEST_CASE("a record that lost a file is damaged, not absent") {
+TEST_CASE("a record that lost a file is damaged, not absent", "[slow]") {
     const TemporaryFolder folder;
     write_three(folder);
     const std::string file = GENERATE("bagit.txt", "data/evaluation.json", "manifest-sha256.txt", "tagmanifest-sha256.txt");
@@ -162,7 +162,7 @@ TEST_CASE("links are not followed, so loops end and nothing is counted twice; un
     CHECK(jobs(asked(folder)) == "K-1 K-2 K-3 ");
 }
 
-TEST_CASE("an index that is damaged, cut off or of another version is made again, and that is said") {
+TEST_CASE("an index that is damaged, cut off or of another version is made again, and that is said", "[slow]") {
     const TemporaryFolder folder;
     write_three(folder);
     updated(folder);
@@ -187,7 +187,7 @@ TEST_CASE("a file of somebody else's is never taken for an index to make again")
     CHECK_THAT(support::file_bytes(other), Contains("mine"));
 }
 
-TEST_CASE("a killed run leaves the index as it was") {
+TEST_CASE("a killed run leaves the index as it was", "[slow]") {
     const TemporaryFolder folder;
     write_three(folder);
     updated(folder);

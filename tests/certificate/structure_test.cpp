@@ -21,7 +21,7 @@ std::vector<fs::path> every_document() {
 
 }  // namespace
 
-TEST_CASE("every draft is well-formed and keeps the outline: elements, their order and number, what stands in them, references") {
+TEST_CASE("every draft is well-formed and keeps the outline: elements, their order and number, what stands in them, references", "[slow]") {
     REQUIRE(every_document().size() >= 30);
     for (const fs::path& path : every_document()) {
         INFO(path);
@@ -31,7 +31,7 @@ TEST_CASE("every draft is well-formed and keeps the outline: elements, their ord
     }
 }
 
-TEST_CASE("the numbers of every draft are those of the evaluation, with U, k, probability and verdict") {
+TEST_CASE("the numbers of every draft are those of the evaluation, with U, k, probability and verdict", "[slow]") {
     for (const fs::path& path : every_document()) {
         INFO(path);
         const Drafted drafted(path);
@@ -41,7 +41,7 @@ TEST_CASE("the numbers of every draft are those of the evaluation, with U, k, pr
     }
 }
 
-TEST_CASE("what holds a draft to the outline finds every kind of change") {
+TEST_CASE("what holds a draft to the outline finds every kind of change", "[slow]") {
     const std::string xml = Drafted(complete()).draft.xml;
     REQUIRE(held_to_outline(xml).code == 0);
     const std::string begin = between(xml, "<dcc:beginPerformanceDate>", "</dcc:beginPerformanceDate>"), end = between(xml, "<dcc:endPerformanceDate>", "</dcc:endPerformanceDate>");

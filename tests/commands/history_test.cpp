@@ -32,7 +32,7 @@ TEST_CASE("history prints a table with trend and warning, and the exit code stay
     CHECK(json["lines"].size() == 1);
 }
 
-TEST_CASE("the figure goes where its ending says, and the warnings to standard error") {
+TEST_CASE("the figure goes where its ending says, and the warnings to standard error", "[slow]") {
     const TemporaryFolder folder;
     write_two_machines(folder);
     const auto [ending, magic] = GENERATE(table<std::string, std::string>({{"svg", "<?xml"}, {"pdf", "%PDF"}, {"png", "\x89PNG"}}));
@@ -59,7 +59,7 @@ TEST_CASE("a history as PDF keeps the rules and carries its values") {
     CHECK(file_bytes(carried) == history_of(folder, "--serial S-1 --json").out);
 }
 
-TEST_CASE("history refuses what is of no machine or of several, and names what there is") {
+TEST_CASE("history refuses what is of no machine or of several, and names what there is", "[slow]") {
     const TemporaryFolder folder;
     write_two_machines(folder);
     const auto [options, said] = GENERATE(table<std::string, std::string>({

@@ -56,7 +56,7 @@ TEST_CASE("the README's minimal document is one that works") {
     CHECK(called_with("report " + document + " -o " + folder / "minimal.pdf").code == 0);
 }
 
-TEST_CASE("every example of the README runs as it stands") {
+TEST_CASE("every example of the README runs as it stands", "[slow]") {
     const TemporaryFolder folder;
     REQUIRE(example_lines().size() >= verbs.size());
     const std::string enter = "cd " + folder.path().string() + " && cp -r " + source_folder + "/sample-results . && PATH=" + WAYFOLIO_BUILD_FOLDER + ":$PATH && ";

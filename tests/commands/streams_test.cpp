@@ -105,7 +105,7 @@ TEST_CASE("schemas are JSON and name their format") {
     }
 }
 
-TEST_CASE("every shipped layout renders every sample on both papers") {
+TEST_CASE("every shipped layout renders every sample on both papers", "[slow]") {
     const TemporaryFolder folder;
     for (const std::string sample : {"short-axis", "long-axis", "rotary-axis", "nist-sirstv", "smallest"})
         for (const std::string layout : {"report", "summary", "figures"})

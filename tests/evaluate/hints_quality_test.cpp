@@ -86,7 +86,7 @@ constexpr double wanted = 0.9;
 
 }  // namespace
 
-TEST_CASE("of a thousand clean jobs at most five in a hundred raise any hint or any line about the readings") {
+TEST_CASE("of a thousand clean jobs at most five in a hundred raise any hint or any line about the readings", "[slow]") {
     int alarms = 0;
     for (std::uint64_t job = 0; job < 1000; ++job) {
         const Drawn axis = drawn_axis(job);
@@ -101,7 +101,7 @@ TEST_CASE("of a thousand clean jobs at most five in a hundred raise any hint or 
     CHECK(alarms > 0);  // a watch that never barks at 3 % is asleep
 }
 
-TEST_CASE("seven kinds of faults of machine and set-up are each found in at least nine jobs of ten") {
+TEST_CASE("seven kinds of faults of machine and set-up are each found in at least nine jobs of ten", "[slow]") {
     SECTION("a drift of 0.15 µm per run") {
         CHECK(share_saying([](const auto& t) { return 0.15 * t.order; }, "the readings drift") >= wanted);
     }
@@ -133,7 +133,7 @@ TEST_CASE("seven kinds of faults of machine and set-up are each found in at leas
     }
 }
 
-TEST_CASE("four kinds of readings written down wrongly are each found in at least nine jobs of ten") {
+TEST_CASE("four kinds of readings written down wrongly are each found in at least nine jobs of ten", "[slow]") {
     SECTION("the sign of one run turned") {
         CHECK(share_saying_after([](auto& series) { scale(series.runs[4], -1); }, "the sign looks turned", "reverse order") >=
               wanted);

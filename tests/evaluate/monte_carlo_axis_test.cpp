@@ -32,7 +32,7 @@ const Simulated& parameter_of(const std::vector<SimulatedParameter>& all, const 
 
 }  // namespace
 
-TEST_CASE("ranges of a perfect axis have the mean and spread of order statistics") {
+TEST_CASE("ranges of a perfect axis have the mean and spread of order statistics", "[slow]") {
     // Five runs each way, sigma 1: E, M, B by quadrature of the range of normal samples (d2, d3); A and R by two million trials
     // of raw readings elsewhere (standard error below 0.0007).
     struct Row {

@@ -112,7 +112,7 @@ TEST_CASE("the shortest interval of an exponential begins at zero, JCGM 101 9.4.
     check_within(interval.high, 149.7866, 1.0);  // exact: -2 u^2 ln 0.05
 }
 
-TEST_CASE("the gauge block JCGM 101 9.5 has u = 36 nm where first order says 32") {
+TEST_CASE("the gauge block JCGM 101 9.5 has u = 36 nm where first order says 32", "[slow]") {
     // Exact by moments: mean 838, u 35.8080786; 1e7 trials elsewhere: 99 % [744.335, 931.628]; published [745, 932].
     const auto y = summary(simulate(million, 7,
                                     [](Draws& d) {
@@ -144,7 +144,7 @@ TEST_CASE("a logarithm of a rectangle has the skewed interval of NPL's example")
     check_within(y.standard, 0.606226697, 0.004 * 0.606);
 }
 
-TEST_CASE("NIST TN 1900 examples E3 and E13 come out as printed") {
+TEST_CASE("NIST TN 1900 examples E3 and E13 come out as printed", "[slow]") {
     const auto viscosity = summary(simulate(million, 9, [](Draws& d) {
         const double mu = d.normal(4.63, 0.0463), ball = d.normal(2217, 0.5), m = d.normal(1180, 0.5), c = d.normal(810, 0.5);
         const double tm = d.normal(61, 6.1), tc = d.normal(36.6, 5.49);

@@ -47,7 +47,7 @@ std::vector<frame::Frame> pages_of(const std::filesystem::path& path, const std:
 
 }  // namespace
 
-TEST_CASE("no page of any sample, layout and paper has a fault that a careful reader would see") {
+TEST_CASE("no page of any sample, layout and paper has a fault that a careful reader would see", "[slow]") {
     for (const auto& path : all_documents()) {
         for (const std::string& layout : layouts::shipped_layouts()) {
             for (const std::string paper : {"A4", "Letter"}) {
