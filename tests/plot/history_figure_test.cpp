@@ -1,0 +1,139 @@
+#include "plot/history_figure.hpp"
+
+#include "frame/dump.hpp"
+#include "support/drawn_plot.hpp"
+#include "support/golden.hpp"
+#include "support/text_helpers.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <chrono>
+
+namespace wayfolio::testing {
+using plot::pt;
+
+namespace {
+
+double day(int year, unsigned month, unsigned of_month) {
+    return static_cast<double>(
+        std::chrono::sys_days{std::chrono::year{year} / static_cast<int>(month) / static_cast<int>(of_month)}
+            .time_since_epoch()
+            .count());
+}
+
+report::HistoryPlot history() {
+    using report::HistoryMark;
+    report::HistoryPanel panel{.id = "x-A",
+                               .title = report::Text("EXX, A / µm"),
+                               .words = report::Text("rises"),
+                               .from_zero = true,
+                               .values = {},
+                               .limits = {},
+                               .limit_label = report::Text("limit 10 µm"),
+                               .trend = {},
+                               .alternative = "A over five years."};
+    panel.values = {{day(2020, 3, 9), 5.8, 0.9, HistoryMark::Found},
+                    {day(2021, 3, 1), 7.2, 0.8, HistoryMark::Found},
+                    {day(2022, 7, 14), 8.9, std::nullopt, HistoryMark::Apart},
+                    {day(2023, 3, 6), 9.0, 1.1, HistoryMark::Found},
+                    {day(2023, 3, 6), 4.1, 0.7, HistoryMark::Left}};
+    panel.limits = {{day(2020, 3, 9), day(2021, 3, 1), 12}, {day(2021, 3, 1), day(2025, 1, 1), 10}};
+    panel.trend = report::HistoryTrend{
+        .from = day(2020, 3, 9), .to = day(2023, 3, 6), .at_from = 5.9, .at_to = 9.1, .ahead = day(2024, 6, 1), .at_ahead = 10};
+    return {.from = day(2020, 1, 1), .to = day(2025, 1, 1), .panels = {panel}};
+}
+
+struct ReadHistory {
+    layouts::Layout layout = layouts::read_layout("report", "A4");
+    plot::HistoryFigure drawn = plot::history_figure({layout, shaper()}, history(), pt(66), pt(402), pt(100));
+    const frame::Group& figure = group_of(drawn.items, "x-A");
+    ReadScale time = years(), y = values();
+
+    /// Each year's tick stands on its first of January; the number is centred under it.
+    [[nodiscard]] ReadScale years() const {
+        std::vector<std::pair<double, double>> known;
+        std::optional<double> tick;
+        for (const frame::Item& item : group_of(figure.items, "x-axis").items) {
+            if (const auto* path = std::get_if<frame::Path>(&item)) tick = x_of(points_of(*path)[0]);
+            if (const auto* run = std::get_if<frame::GlyphRun>(&item))
+                known.emplace_back(tick.value(), day(std::stoi(run->text), 1, 1));
+        }
+        return {known.at(0).first, known[0].second, known.back().first, known.back().second};
+    }
+    [[nodiscard]] ReadScale values() const {
+        for (const frame::Item& item : figure.items)
+            if (const auto* group = std::get_if<frame::Group>(&item); group && group->id.empty())
+                return scale_of(*group, Along::Y);
+        throw std::runtime_error("no numbers beside the values");
+    }
+};
+
+}  // namespace
+
+TEST_CASE("a history's values stand at their dates and levels, as found filled, as left open beside, apart crossed",
+          "[pictures]") {
+    const ReadHistory read;
+    const report::HistoryPanel panel = history().panels[0];
+    std::vector<frame::Path> bars, marks;
+    for (const frame::Path& path : paths_in(group_of(read.figure.items, "values").items))
+        (has_pen(path, pen_called(read.layout, "uncertainty_bar")) ? bars : marks).push_back(path);
+    REQUIRE(bars.size() == 4);
+    REQUIRE(marks.size() == 6);  // a cross is two strokes
+    const auto centre = [&](const frame::Path& path) {
+        const frame::Rect box = *frame::bounds(path);
+        return frame::Point{box.left + box.width / 2, box.top + box.height / 2};
+    };
+    const std::vector<std::size_t> mark_of{0, 1, 2, 4, 5};
+    constexpr double beside = 4.5;
+    for (std::size_t i = 0, bar = 0; i < panel.values.size(); ++i) {
+        CAPTURE(i);
+        const report::HistoryValue& value = panel.values[i];
+        const frame::Path& mark = marks[mark_of[i]];
+        const double aside = value.mark == report::HistoryMark::Left ? beside : 0;
+        CHECK(read.time.at(x_of(centre(mark)) - aside) == Approx(value.day).margin(1e-3));
+        CHECK(read.y.at(y_of(centre(mark))) == Approx(value.value).margin(hairline));
+        CHECK(is_disc(mark) == (value.mark == report::HistoryMark::Found));
+        CHECK((mark.fill == colour_called(read.layout, "paper")) == (value.mark == report::HistoryMark::Left));
+        CHECK(has_pen(mark, pen_called(read.layout, "excluded")) == (value.mark == report::HistoryMark::Apart));
+        if (!value.expanded) continue;
+        const auto ends = points_of(bars[bar++]);
+        CHECK(x_of(ends[0]) == Approx(x_of(centre(mark))));
+        CHECK(read.y.at(y_of(ends[0])) == Approx(value.value - *value.expanded).margin(hairline));
+        CHECK(read.y.at(y_of(ends[1])) == Approx(value.value + *value.expanded).margin(hairline));
+    }
+}
+
+TEST_CASE("a history's limits stand while they were in force, its trend through its ends and dashed on to the limit",
+          "[pictures]") {
+    const ReadHistory read;
+    const report::HistoryPanel panel = history().panels[0];
+    const auto limits = paths_in(group_of(read.figure.items, "limits").items);
+    REQUIRE(limits.size() == panel.limits.size());
+    for (std::size_t i = 0; i < limits.size(); ++i) {
+        const auto ends = points_of(limits[i]);
+        CHECK(read.time.at(x_of(ends[0])) == Approx(panel.limits[i].from).margin(1e-3));
+        CHECK(read.time.at(x_of(ends[1])) == Approx(panel.limits[i].to).margin(1e-3));
+        for (const frame::Point& end : ends) CHECK(read.y.at(y_of(end)) == Approx(panel.limits[i].value).margin(hairline));
+    }
+    const auto trend = paths_in(group_of(read.figure.items, "trend").items);
+    REQUIRE(trend.size() == 2);
+    const auto check_ends = [&](const frame::Path& path, double from, double at_from, double to, double at_to) {
+        const auto ends = points_of(path);
+        CHECK(read.time.at(x_of(ends[0])) == Approx(from).margin(1e-3));
+        CHECK(read.y.at(y_of(ends[0])) == Approx(at_from).margin(hairline));
+        CHECK(read.time.at(x_of(ends[1])) == Approx(to).margin(1e-3));
+        CHECK(read.y.at(y_of(ends[1])) == Approx(at_to).margin(hairline));
+    };
+    check_ends(trend[0], panel.trend->from, panel.trend->at_from, panel.trend->to, panel.trend->at_to);
+    check_ends(trend[1], panel.trend->to, panel.trend->at_to, *panel.trend->ahead, *panel.trend->at_ahead);
+    CHECK(trend[0].stroke->dash.empty());
+    CHECK_FALSE(trend[1].stroke->dash.empty());
+}
+
+TEST_CASE("a history with every kind of mark, a broken limit and a trend is drawn as it was", "[pictures]") {
+    const ReadHistory read;
+    check_golden("figures/history.txt",
+                 frame::dump({.width = pt(595.28), .height = pt(841.89), .label = "", .items = read.drawn.items}));
+}
+
+}  // namespace wayfolio::testing
