@@ -6,6 +6,11 @@ target_compile_definitions(layering_tests PRIVATE ${build_facts})
 target_link_libraries(layering_tests PRIVATE catch_main Catch2::Catch2)
 catch_discover_tests(layering_tests TEST_PREFIX "layering: " PROPERTIES LABELS quick)
 
+add_executable(references_tests references_test.cpp)
+target_compile_definitions(references_tests PRIVATE ${build_facts})
+target_link_libraries(references_tests PRIVATE catch_main Catch2::Catch2)
+catch_discover_tests(references_tests TEST_PREFIX "references: " PROPERTIES LABELS quick)
+
 add_dependencies(commands_tests wayfolio_program)
 
 set(consumer_flags "")
