@@ -4,6 +4,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
 #include <limits>
 
 using namespace wayfolio;
@@ -45,16 +46,39 @@ Decision decision_of(const Case& made) { return decide(made.document, made.evalu
 }  // namespace
 
 TEST_CASE("the probability of conformity agrees with the examples of JCGM 106:2012") {
-    CHECK(probability_of_conformity(-5.47, 0.05, -infinite, -5.40) == Approx(0.919243).margin(5e-7));  // 7.3.3 example 1: 0.92
-    CHECK(probability_of_conformity(509.7, 8.6, 490, infinite) == Approx(0.98901).margin(5e-6));       // 7.3.3 example 2: 0.99
-    CHECK(probability_of_conformity(13.6, 1.8, 12.5, 16.3) == Approx(0.66263).margin(5e-6));           // 7.4: 0.66
-    CHECK(probability_of_conformity(106.587609, 0.02 * 106.587609, 100, infinite) ==
+    CHECK(probability_of_conformity(-5.47, 0.05, {}, -infinite, -5.40) == Approx(0.919243).margin(5e-7));  // 7.3.3 example 1: 0.92
+    CHECK(probability_of_conformity(509.7, 8.6, {}, 490, infinite) == Approx(0.98901).margin(5e-6));       // 7.3.3 example 2: 0.99
+    CHECK(probability_of_conformity(13.6, 1.8, {}, 12.5, 16.3) == Approx(0.66263).margin(5e-6));           // 7.4: 0.66
+    CHECK(probability_of_conformity(106.587609, 0.02 * 106.587609, {}, 100, infinite) ==
           Approx(0.999).margin(1e-8));  // 8.3.3.2: 107 km/h
+}
+
+TEST_CASE("few degrees of freedom make the probability of conformity that of Student's t") {
+    const auto below = [](double width_in_u, double nu) {
+        return probability_of_conformity(10 - width_in_u * 0.5, 0.5, nu, -infinite, 10);
+    };
+    // The t of one and two degrees of freedom has a closed form: 1/2 + atan(t) / pi, and (1 + t / sqrt(2 + t^2)) / 2.
+    CHECK(below(1, 1) == Approx(0.75).margin(1e-12));
+    CHECK(below(2.75, 2) == Approx((1 + 2.75 / std::sqrt(2 + 2.75 * 2.75)) / 2).margin(1e-12));
+    CHECK(below(2.75, 2) == Approx(0.945).margin(5e-4));  // 0.997 by the normal law
+    // Quantiles of GUM table G.2, two-sided 95 % and 99.73 %, printed with two decimals.
+    CHECK(below(4.30, 2) == Approx(0.975).margin(2e-4));
+    CHECK(below(2.78, 4) == Approx(0.975).margin(2e-4));
+    CHECK(below(3.96, 10) == Approx(0.99865).margin(2e-5));
+    CHECK(below(2, 1e9) == Approx(probability_of_conformity(9, 0.5, {}, -infinite, 10)).margin(1e-9));
+    CHECK(probability_of_conformity(0, 1, 4, -2.776445, 2.776445) == Approx(0.95).margin(1e-6));
+    CHECK(probability_of_conformity(12, 0.5, 4, 10, infinite) == Approx(below(4, 4)).margin(1e-12));
+}
+
+TEST_CASE("a decision takes the degrees of freedom of its budget") {
+    Case made = decided_case(22.25, 2, DecisionRule::Simple);
+    made.evaluation.uncertainty.at(0).degrees_of_freedom = 2;
+    CHECK(*decision_of(made).probability_of_conformity == Approx(0.9446).margin(5e-5));  // t_2 at 2.75 u
 }
 
 TEST_CASE("guard bands carry the risks of table 1 of ILAC-G8:09/2019") {
     // One-sided risk of a value on the acceptance limit, TL = 10, U = 1, k = 2; recomputed values, table entries beside them.
-    const auto risk = [](double width_in_U) { return 1 - probability_of_conformity(10 - width_in_U, 0.5, -infinite, 10); };
+    const auto risk = [](double width_in_U) { return 1 - probability_of_conformity(10 - width_in_U, 0.5, {}, -infinite, 10); };
     CHECK(risk(3) == Approx(1e-9).epsilon(0.02));            // < 1 ppm
     CHECK(risk(1.5) == Approx(0.001349898).epsilon(1e-6));   // < 0,16 %
     CHECK(risk(1) == Approx(0.022750132).epsilon(1e-7));     // < 2,5 %
@@ -89,7 +113,7 @@ TEST_CASE("the rules of ILAC-G8 give the words of its figures at TL 10, U 1") {
         CHECK(judge(DecisionRule::GuardBand, row.value, 10, 1) == row.binary);
         CHECK(judge(DecisionRule::GuardBandBothSides, row.value, 10, 1) == row.both_sides);
         CHECK(judge(DecisionRule::NonBinary, row.value, 10, 1) == row.non_binary);
-        CHECK(probability_of_conformity(row.value, 0.5, -infinite, 10) == Approx(row.probability).margin(5e-7));
+        CHECK(probability_of_conformity(row.value, 0.5, {}, -infinite, 10) == Approx(row.probability).margin(5e-7));
     }
 }
 

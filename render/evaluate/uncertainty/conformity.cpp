@@ -78,7 +78,8 @@ void apply_rule(Decision& decision, const JudgedValue& judged) {
         decision.expanded = judged.uncertainty->expanded;
         decision.margin_after_U = Deviation(limit - value - expanded, unit);
         const double lower = judged.signed_value ? -limit : -std::numeric_limits<double>::infinity();
-        decision.probability_of_conformity = probability_of_conformity(value, expanded / k, lower, limit);
+        decision.probability_of_conformity =
+            probability_of_conformity(value, expanded / k, judged.uncertainty->degrees_of_freedom, lower, limit);
     }
     decision.guard = Deviation(guard, unit);
     decision.acceptance_limit = Deviation(limit - guard, unit);

@@ -2,7 +2,7 @@
 #include "evaluate/evaluation.hpp"
 
 /// Decisions on tolerances. Rules: simple, guard band, non-binary by ILAC-G8:09/2019 clause 4; ISO 14253-1:2017 (95 %) [from
-/// memory]; probability of conformity by JCGM 106:2012 clause 7 (normal distribution).
+/// memory]; probability of conformity by JCGM 106:2012 clause 7.
 namespace wayfolio::evaluate {
 
 /// The width w that `rule` keeps between the limit and the acceptance limit, in the unit of `expanded`.
@@ -13,9 +13,12 @@ double guard_band(document::DecisionRule rule, double expanded, double coverage_
 /// A value equal to an edge is on its better side; equality is robust to the rounding of doubles (1e-10 of the numbers' size).
 Outcome judge(document::DecisionRule rule, double value, double limit, double guard);
 
-/// Probability that the true value lies in [lower, upper] given an estimate and its standard uncertainty (normal distribution).
+/// Probability that the true value lies in [lower, upper] given an estimate and its standard uncertainty. The state of knowledge is
+/// the scaled t of the effective degrees of freedom (JCGM 106:2012 7.2 with the law of JCGM 101:2008 6.4.9 and GUM G.3 [from
+/// memory]), and the normal law where they are infinite (empty).
 /// Infinite limits give the one-sided forms. A standard uncertainty of 0 gives 0 or 1.
-double probability_of_conformity(double value, double standard, double lower, double upper);
+double probability_of_conformity(double value, double standard, const std::optional<double>& degrees_of_freedom, double lower,
+                                 double upper);
 
 /// Decides on every tolerance of the document (series, local straightness, squareness), in the document's order.
 /// Ranges and maxima have only an upper limit; a signed result (B_mean, slope, squareness) is judged by its magnitude.

@@ -1,6 +1,7 @@
 #include "evaluate/uncertainty/conformity.hpp"
 
 #include <boost/math/distributions/normal.hpp>
+#include <boost/math/distributions/students_t.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -8,6 +9,19 @@
 namespace wayfolio::evaluate {
 
 using document::DecisionRule;
+
+namespace {
+
+/// Probability of [lower, upper] under a law of Boost.Math; limits may be infinite.
+template <class Distribution>
+double within(const Distribution& belief, double lower, double upper) {
+    const double below = std::isfinite(lower) ? cdf(belief, lower) : 0;
+    // The complement keeps the digits of a probability close to 1 when only a lower limit stands.
+    if (std::isinf(upper)) return std::isfinite(lower) ? cdf(complement(belief, lower)) : 1;
+    return std::max(0.0, cdf(belief, upper) - below);
+}
+
+}  // namespace
 
 double guard_band(DecisionRule rule, double expanded, double coverage_factor) {
     switch (rule) {
@@ -42,13 +56,12 @@ Outcome judge(DecisionRule rule, double value, double limit, double guard) {
     return Outcome::NotDecided;
 }
 
-double probability_of_conformity(double value, double standard, double lower, double upper) {
+double probability_of_conformity(double value, double standard, const std::optional<double>& degrees_of_freedom, double lower,
+                                 double upper) {
     if (!(standard > 0)) return lower <= value && value <= upper ? 1 : 0;
-    const boost::math::normal_distribution<double> belief(value, standard);
-    const double below = std::isfinite(lower) ? cdf(belief, lower) : 0;
-    // The complement keeps the digits of a probability close to 1 when only a lower limit stands.
-    if (std::isinf(upper)) return std::isfinite(lower) ? cdf(complement(belief, lower)) : 1;
-    return std::max(0.0, cdf(belief, upper) - below);
+    if (!degrees_of_freedom) return within(boost::math::normal_distribution<double>(value, standard), lower, upper);
+    const auto scaled = [&](double limit) { return (limit - value) / standard; };
+    return within(boost::math::students_t_distribution<double>(*degrees_of_freedom), scaled(lower), scaled(upper));
 }
 
 }  // namespace wayfolio::evaluate

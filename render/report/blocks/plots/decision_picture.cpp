@@ -138,8 +138,9 @@ Section decision_table(const Subject& subject, const std::vector<Judgement>& all
     }
     Section section{.heading = "Every decision in numbers", .parts = {table}};
     section.parts.emplace_back(
-        Paragraph{marked("Margin: limit less value. Conformity: probability that the true value is within the limit, for a normal "
-                         "distribution with *u*\u00a0=\u00a0*U*\u202f/\u202f*k* (JCGM 106:2012 clause 7).")});
+        Paragraph{marked("Margin: limit less value. Conformity: probability that the true value is within the limit, by Student’s *t* "
+                         "with *u*\u00a0=\u00a0*U*\u202f/\u202f*k* and the degrees of freedom of *U*, or a normal distribution "
+                         "where they are infinite (JCGM 106:2012 clause 7).")});
     return section;
 }
 
