@@ -234,6 +234,17 @@ TEST_CASE("no folder of render holds more than 22 sources") {
     CHECK(joined(crowded) == "");
 }
 
+TEST_CASE("the files that DEVELOPERS.md names are there") {
+    const std::string text = text_of(source_folder / "DEVELOPERS.md");
+    static const std::regex named(R"(`((?:render|tests)/[\w./]+)`)");
+    Names missing;
+    std::size_t found = 0;
+    for (std::sregex_iterator match(text.begin(), text.end(), named), end; match != end; ++match, ++found)
+        if (!fs::exists(source_folder / (*match)[1].str())) missing.insert((*match)[1]);
+    CHECK(found > 20);
+    CHECK(joined(missing) == "");
+}
+
 TEST_CASE("no source file is longer than 330 lines") {
     Names too_long;
     for (const char* folder : {"render", "tests"})
