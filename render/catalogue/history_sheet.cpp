@@ -4,7 +4,7 @@
 #include "input/sha256.hpp"
 #include "produce/input_list.hpp"
 #include "produce/inputs.hpp"
-#include "plot/history_figure.hpp"
+#include "plot/figures/history_figure.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

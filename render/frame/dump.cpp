@@ -125,7 +125,8 @@ std::string line(const Group& group) {
 std::string dump(const Frame& frame) {
     std::string text = fmt::format("page {}x{}{}\n", number(frame.width), number(frame.height),
                                    frame.label.empty() ? "" : " label " + frame.label);
-    walk(frame.items, [&](const auto& kind, const Around& around) { text += std::string(2 * (around.size() + 1), ' ') + line(kind) + "\n"; });
+    walk(frame.items,
+         [&](const auto& kind, const Around& around) { text += std::string(2 * (around.size() + 1), ' ') + line(kind) + "\n"; });
     return text;
 }
 

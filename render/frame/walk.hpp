@@ -40,7 +40,8 @@ private:
 
     template <class Kind>
     Walk answer(const Kind& kind) {
-        if constexpr (std::is_invocable_v<Visitor&, const Kind&, const Around&>) return on_unless_said([&] { return visitor_(kind, around_); });
+        if constexpr (std::is_invocable_v<Visitor&, const Kind&, const Around&>)
+            return on_unless_said([&] { return visitor_(kind, around_); });
         else if constexpr (std::is_invocable_v<Visitor&, const Kind&>) return on_unless_said([&] { return visitor_(kind); });
         else return Walk::On;
     }
@@ -54,9 +55,10 @@ private:
     Around around_;
 };
 
-/// Visits the items in reading order, each group before what it holds. The visitor takes the kinds it wants to see, `const GlyphRun&` or several
-/// by `overloaded`, alone or with `const Around&` after it; other kinds are passed over, but groups are entered all the same. It never takes
-/// `const Item&`, which would be a copy of each kind. Whether the walk came to its end: false after Stop. Throws only what the visitor throws.
+/// Visits the items in reading order, each group before what it holds. The visitor takes the kinds it wants to see, `const GlyphRun&` or
+/// several by `overloaded`, alone or with `const Around&` after it; other kinds are passed over, but groups are entered all the same. It
+/// never takes `const Item&`, which would be a copy of each kind. Whether the walk came to its end: false after Stop. Throws only what the
+/// visitor throws.
 template <class Visitor>
 bool walk(const std::vector<Item>& items, Visitor&& visitor) {
     return Walker(visitor).through(items);

@@ -11,8 +11,8 @@ namespace wayfolio::layouts {
 using frame::Colour;
 using units::Paper;
 
-/// One paper size with its grid: the wide column from `left` to `wide_right`, the margin column from `margin_left` to `margin_right`, measured
-/// from the paper's left edge; baselines from its top edge.
+/// One paper size with its grid: the wide column from `left` to `wide_right`, the margin column from `margin_left` to `margin_right`,
+/// measured from the paper's left edge; baselines from its top edge.
 struct PaperGrid {
     std::string name;  ///< "A4", "Letter"
     Paper width, height, left, wide_right, margin_left, margin_right;

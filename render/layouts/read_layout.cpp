@@ -76,7 +76,8 @@ void check_roles(const ByRole<Role, std::optional<Said>>& said, std::string_view
     constexpr const char* hint = "or \"extends\": \"report\", which has them all";
     const auto lacks = [&](const RoleWord<Role>& known) { return !said[known.role]; };
     const Value* const part = reader.value().member(key);
-    if (part == nullptr && std::ranges::any_of(role_words<Role>, lacks)) reader.faults().add_missing(reader.value(), key, "a value for every role", hint);
+    if (part == nullptr && std::ranges::any_of(role_words<Role>, lacks))
+        reader.faults().add_missing(reader.value(), key, "a value for every role", hint);
     if (part == nullptr) return;
     for (const auto& known : role_words<Role>)
         if (lacks(known)) reader.faults().add_missing(*part, known.word, fmt::format("a value for every role of \"{}\"", key), hint);
@@ -152,7 +153,8 @@ Layout read_layout(const std::string& name_or_path, const std::string& paper) {
         const auto names = shipped_layouts();
         const std::vector<std::string_view> views(names.begin(), names.end());
         const std::string hint = input::nearest_hint(name_or_path, views);
-        throw input::InputMissing(name_or_path, fmt::format("no such layout; shipped are {}{}{}", input::listed(views), hint.empty() ? "" : "; ", hint));
+        throw input::InputMissing(name_or_path,
+                                  fmt::format("no such layout; shipped are {}{}{}", input::listed(views), hint.empty() ? "" : "; ", hint));
     }
     return complete({input::read_file(path), path.string(), path.parent_path()}, paper);
 }

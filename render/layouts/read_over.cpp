@@ -80,8 +80,9 @@ void read_papers(ObjectReader& reader, Layout& layout) {
         const bool upright = units::point(0) < known->baseline_step && known->first_baseline < known->last_baseline &&
                              known->last_baseline < known->height && known->foot_baseline < known->height;
         if (part.is_object() && (!holds || !upright))
-            reader.faults().add(value, "a grid that does not lie on its paper",
-                                "left < wide_right, margin_left < margin_right <= width; first_baseline < last_baseline, foot_baseline < height");
+            reader.faults().add(
+                value, "a grid that does not lie on its paper",
+                "left < wide_right, margin_left < margin_right <= width; first_baseline < last_baseline, foot_baseline < height");
     }
 }
 
@@ -176,7 +177,8 @@ void read_blocks(ObjectReader& reader, Layout& layout) {
     for (const Value& item : member->items) {
         const auto place = reader.place_of_word(item, "a block", block_names);
         if (!place) continue;
-        if (std::ranges::find(layout.blocks, block_names[*place]) != layout.blocks.end()) reader.faults().add_wrong(item, "each block once");
+        if (std::ranges::find(layout.blocks, block_names[*place]) != layout.blocks.end())
+            reader.faults().add_wrong(item, "each block once");
         layout.blocks.emplace_back(block_names[*place]);
     }
 }

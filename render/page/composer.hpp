@@ -30,10 +30,12 @@ using PageNumbers = std::map<std::string, int>;
 struct Draft {
     std::vector<Item> items;
     Paper margin_free;  ///< the margin column is taken down to here
-    std::optional<Point> goes_on = std::nullopt;  ///< right end of the line that names the next page, whose number comes when all are filled
+    std::optional<Point> goes_on =
+        std::nullopt;  ///< right end of the line that names the next page, whose number comes when all are filled
 };
 
-/// Fills pages from top to bottom on the layout's grid. Knows the grid and what is taken; blocks decide what stands where.
+/// Fills pages from top to bottom on the layout's grid. Knows the grid and what is taken; blocks decide what stands where. A new one has no
+/// page yet: new_page or begin_block comes first. One thread at a time, as its shaper.
 class Composer {
 public:
     Composer(const Tools& tools, const PageNumbers& known) : tools_(tools), known_(known) {}
@@ -66,7 +68,7 @@ public:
     /// The first grid baseline at or below `at`.
     [[nodiscard]] Paper on_grid(Paper at) const;
     [[nodiscard]] Paper last_baseline() const { return grid().last_baseline; }
-    [[nodiscard]] bool fits(Paper height) const { return y + height <= last_baseline() + pt(0.01); }
+    [[nodiscard]] bool fits(Paper height) const { return y + height <= last_baseline() + rounding; }
 
     /// How far the margin column of this page is taken.
     Paper& margin_free() { return drafts_.back().margin_free; }
@@ -77,20 +79,25 @@ public:
     std::vector<Draft> take() { return std::move(drafts_); }
 
 private:
+    static constexpr Paper rounding = pt(0.01);  ///< sums of heights may miss a baseline by that much
+
     const Tools& tools_;
     const PageNumbers& known_;
     PageNumbers anchors_;
     std::vector<Draft> drafts_;
 };
 
-/// A paragraph as a group of its own; returns the baseline of its last line (or `top` less a line if it is empty).
-/// @param top baseline of the first line
+/// A paragraph as it stands on the page.
 struct Placed {
     Group group;
-    Paper last;
+    Paper last;  ///< baseline of its last line; a line above `top` where it is empty
     std::size_t lines = 0;
 };
-Placed paragraph(const Tools& tools, const Text& words, const Look& look, Point top, Paper width, frame::Role role = frame::Role::Paragraph);
+/// A paragraph as a group of its own.
+/// @param top baseline of the first line
+/// @throws text::GlyphMissing
+Placed paragraph(const Tools& tools, const Text& words, const Look& look, Point top, Paper width,
+                 frame::Role role = frame::Role::Paragraph);
 
 /// Height that a paragraph takes, from its first to its last baseline.
 Paper paragraph_height(const Tools& tools, const Text& words, const Look& look, Paper width);

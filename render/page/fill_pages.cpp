@@ -36,7 +36,9 @@ struct Least {
     std::optional<Paper> operator()(const report::Readings&) const { return few_targets; }
     std::optional<Paper> operator()(const report::Uncertainty&) const { return one_budget; }
     std::optional<Paper> operator()(const report::Sections&) const { return one_section; }
-    std::optional<Paper> operator()(const report::Compensation& block) const { return block.predicted ? std::nullopt : std::optional(few_points); }
+    std::optional<Paper> operator()(const report::Compensation& block) const {
+        return block.predicted ? std::nullopt : std::optional(few_points);
+    }
     template <class Composed>
     std::optional<Paper> operator()(const Composed&) const { return std::nullopt; }
 };
@@ -45,7 +47,8 @@ std::optional<Paper> least(const report::Block& block) { return std::visit(Least
 
 /// Whether others may begin below it: tables and texts share pages, composed pages stand alone, but for the tables that end some of them.
 bool shares_its_end(const report::Block& block) {
-    const bool composed = std::holds_alternative<report::Answer>(block) || std::holds_alternative<report::PositioningOpening>(block) || std::holds_alternative<report::States>(block);
+    const bool composed = std::holds_alternative<report::Answer>(block) || std::holds_alternative<report::PositioningOpening>(block) ||
+                          std::holds_alternative<report::States>(block);
     const auto* panels = std::get_if<report::Panels>(&block);
     return !composed && (!panels || !panels->sections.empty());
 }
@@ -126,7 +129,8 @@ void name_pages(Filled& filled, const Tools& tools) {
         Composer again(tools, filled.anchors);
         place_block(again, *asking.block);
         std::vector<Draft> drafts = again.take();
-        if (shares_its_end(*asking.block) || drafts.size() != asking.pages) throw std::logic_error("a block that names pages shares a page or changes their number");
+        if (shares_its_end(*asking.block) || drafts.size() != asking.pages)
+            throw std::logic_error("a block that names pages shares a page or changes their number");
         std::ranges::move(drafts, filled.drafts.begin() + static_cast<std::ptrdiff_t>(asking.first_page));
     }
 }

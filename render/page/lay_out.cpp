@@ -16,13 +16,15 @@ Text fitted(const Tools& tools, const std::string& words, const Look& look, Pape
     std::vector<std::size_t> ends;  // of letters: not before a byte that goes on with one (UTF-8)
     for (std::size_t end = 0; end < words.size(); ++end)
         if ((static_cast<unsigned char>(words[end]) & 0xC0) != 0x80) ends.push_back(end);
-    const auto too_wide = std::ranges::partition_point(ends, [&](std::size_t end) { return plot::width_of(tools, cut(end), look) <= width; });
+    const auto too_wide =
+        std::ranges::partition_point(ends, [&](std::size_t end) { return plot::width_of(tools, cut(end), look) <= width; });
     return cut(too_wide == ends.begin() ? 0 : *std::prev(too_wide));
 }
 
 /// A notice is read on every page: it takes a second line before it is cut.
 std::vector<Text> notice_lines(const Tools& tools, const std::string& words, const Look& look, Paper width) {
-    const std::vector<text::Line> broken = tools.shaper.paragraph(plot::pieces(tools, Text(words), look), plot::text_style(tools, look), width);
+    const std::vector<text::Line> broken =
+        tools.shaper.paragraph(plot::pieces(tools, Text(words), look), plot::text_style(tools, look), width);
     if (broken.size() <= 1) return {Text(words)};
     std::string first;
     for (const frame::GlyphRun& run : broken.front().runs) first += run.text;
@@ -52,7 +54,8 @@ Group running(const report::Model& model, const Tools& tools, std::size_t page, 
 
 /// Under a table that goes on.
 Group continued(const Tools& tools, Point right_end, std::size_t page) {
-    return text_line(tools, Text("continued on page\u00a0" + std::to_string(page)), {.colour = ColourRole::Grey}, right_end, Align::Right, frame::Role::Artifact);
+    return text_line(tools, Text("continued on page\u00a0" + std::to_string(page)), {.colour = ColourRole::Grey}, right_end, Align::Right,
+                     frame::Role::Artifact);
 }
 
 /// The laboratory's logo at the top right of the first page, above the facts.

@@ -52,7 +52,10 @@ std::vector<Entry> entries_of(const Key& key) {
     if (key.runs) entries.push_back({.words = "single runs, ", .run = true});
     if (!key.pale_means.empty()) entries.push_back({.words = key.pale_means, .pale = true});
     if (key.trace) entries.push_back({.words = "trace on the fly", .trace = true});
-    if (key.excluded) entries.push_back({.words = "excluded" + (key.readings_page > 0 ? ", page\u00a0" + std::to_string(key.readings_page) : std::string()), .cross = true});
+    if (key.excluded)
+        entries.push_back(
+            {.words = "excluded" + (key.readings_page > 0 ? ", page\u00a0" + std::to_string(key.readings_page) : std::string()),
+             .cross = true});
     return entries;
 }
 
@@ -69,15 +72,18 @@ void draw_swatch(std::vector<Item>& into, const Tools& tools, const Entry& entry
     const auto approach = entry.positive ? report::Approach::Positive : report::Approach::Negative;
     const plot::ApproachRoles roles = plot::roles_of(approach);
     if (entry.band) {
-        const std::vector<Point> box{{middle_left.x, middle - half}, {right, middle - half}, {right, middle + half}, {middle_left.x, middle + half}};
+        const std::vector<Point> box{
+            {middle_left.x, middle - half}, {right, middle - half}, {right, middle + half}, {middle_left.x, middle + half}};
         frame::Stroke pen = plot::stroke(tools, PenRole::BandHatch);
         pen.colour = tools.layout.colour(roles.hatch);
         into.emplace_back(plot::filled(tools, roles.tint, box));
-        into.emplace_back(plot::hatch(pen, box, tools.layout.size(SizeRole::HatchPitch), entry.positive ? plot::HatchSlope::Rising : plot::HatchSlope::Falling));
+        into.emplace_back(plot::hatch(pen, box, tools.layout.size(SizeRole::HatchPitch),
+                                      entry.positive ? plot::HatchSlope::Rising : plot::HatchSlope::Falling));
     }
     if (entry.positive || entry.negative) {
         across(roles.mean, middle);
-        into.emplace_back(plot::marks::marker(tools, approach, {middle_left.x + pt(swatch_width / 2), middle}, tools.layout.size(SizeRole::MarkerRadius)));
+        into.emplace_back(plot::marks::marker(tools, approach, {middle_left.x + pt(swatch_width / 2), middle},
+                                              tools.layout.size(SizeRole::MarkerRadius)));
     }
     if (entry.mean) across(PenRole::Mean, middle);
     if (entry.trace) across(PenRole::Trace, middle);
@@ -123,7 +129,8 @@ Paper margin_caption(Composer& composer, const std::string& number, const Text& 
     const Paper at = free_from(composer, anchor, pt(small_ascent));
     const Paper first = add_paragraph(composer, Text().strong(number), margin_small, {margin_left(composer), at}, margin_width(composer));
     constexpr double below_number = 12;
-    Placed placed = paragraph(composer.tools(), caption, margin_small, {margin_left(composer), first + pt(below_number)}, margin_width(composer), frame::Role::Caption);
+    Placed placed = paragraph(composer.tools(), caption, margin_small, {margin_left(composer), first + pt(below_number)},
+                              margin_width(composer), frame::Role::Caption);
     composer.add(std::move(placed.group));
     constexpr double below_caption = 8;
     taken(composer, placed.last + pt(below_caption));
@@ -141,7 +148,8 @@ Paper margin_value(Composer& composer, const report::MarginValue& value, Paper a
     Paper last = at;
     Paper next = at + pt(value.number.empty() ? 0 : 11);
     for (const Text& note : value.notes) {
-        last = add_paragraph(composer, note, {.type = TypeRole::Small, .colour = ColourRole::Grey}, {margin_left(composer) + pt(number_after_symbol), next}, margin_width(composer) - pt(number_after_symbol));
+        last = add_paragraph(composer, note, {.type = TypeRole::Small, .colour = ColourRole::Grey},
+                             {margin_left(composer) + pt(number_after_symbol), next}, margin_width(composer) - pt(number_after_symbol));
         next = last + composer.tools().layout.type(TypeRole::Small).leading;
     }
     return taken(composer, last);
@@ -151,7 +159,8 @@ Paper margin_notes(Composer& composer, const std::string& heading, const std::ve
     Paper at = free_from(composer, anchor, pt(small_ascent));
     Paper last = at;
     if (!heading.empty()) {
-        Group group = text_line(composer.tools(), Text().strong(heading), margin_small, {margin_left(composer), at}, Align::Left, frame::Role::Heading2);
+        Group group = text_line(composer.tools(), Text().strong(heading), margin_small, {margin_left(composer), at}, Align::Left,
+                                frame::Role::Heading2);
         composer.add(std::move(group));
         at += pt(notes_below_heading);
     }
@@ -165,7 +174,9 @@ Paper margin_notes(Composer& composer, const std::string& heading, const std::ve
 
 Key key_of(const report::DeviationPlot& plot, std::size_t runs_each_way) {
     using report::Approach;
-    const auto has = [&](std::optional<Approach> approach) { return std::ranges::any_of(plot.targets, [&](const auto& t) { return t.mean_of(approach).has_value(); }); };
+    const auto has = [&](std::optional<Approach> approach) {
+        return std::ranges::any_of(plot.targets, [&](const auto& t) { return t.mean_of(approach).has_value(); });
+    };
     return {.positive = has(Approach::Positive), .negative = has(Approach::Negative), .bands = plot.bands,
             .runs = !plot.runs.empty(), .mean = has(std::nullopt), .excluded = !plot.excluded.empty(), .trace = !plot.trace.empty(),
             .pale_means = plot.pale_means ? plot.pale_means->words : "", .runs_each_way = runs_each_way};
@@ -179,7 +190,8 @@ Paper margin_key(Composer& composer, const Key& key, Paper anchor) {
         std::vector<Item> swatch;
         draw_swatch(swatch, composer.tools(), entry, {margin_left(composer), at - pt(raise)});
         composer.add(artifact(std::move(swatch)));
-        composer.add(text_line(composer.tools(), words_of_entry(entry, key), margin_small, {margin_left(composer) + pt(words_after_swatch), at}, Align::Left, frame::Role::Paragraph));
+        composer.add(text_line(composer.tools(), words_of_entry(entry, key), margin_small,
+                               {margin_left(composer) + pt(words_after_swatch), at}, Align::Left, frame::Role::Paragraph));
         last = at;
         at += pt(key_pitch);
     }

@@ -25,7 +25,8 @@ void place_opening(Composer& composer, const report::Opening& opening) {
         const Point at{left, last + pt(lead_below_label)};
         Placed lead = paragraph(tools, opening.lead, {.type = TypeRole::Lead}, at, width);
         // A lead over three lines is set as strong text: it must not push the figure off its place.
-        if (lead.lines > most_lead_lines) lead = paragraph(tools, report::emphasised(opening.lead), {.type = TypeRole::Body}, {left, last + pt(body_below_label)}, width);
+        if (lead.lines > most_lead_lines)
+            lead = paragraph(tools, report::emphasised(opening.lead), {.type = TypeRole::Body}, {left, last + pt(body_below_label)}, width);
         composer.add(std::move(lead.group));
         last = lead.last;
     }
@@ -40,7 +41,8 @@ void place_opening(Composer& composer, const report::Opening& opening) {
 
 void place_continued(Composer& composer, const std::string& label) {
     const Text words = Text().strong(label).quiet("  continued");
-    composer.add(text_line(composer.tools(), words, {.type = TypeRole::Body}, {composer.grid().left, composer.y}, Align::Left, frame::Role::Paragraph));
+    composer.add(text_line(composer.tools(), words, {.type = TypeRole::Body}, {composer.grid().left, composer.y}, Align::Left,
+                           frame::Role::Paragraph));
     composer.y += composer.grid().baseline_step * 2;
 }
 

@@ -1,7 +1,7 @@
 #pragma once
 
-/// Distances of text on a page that several blocks share, in points, from baseline to baseline if nothing else is said. They follow from the
-/// sizes of type (9 and 7.5 pt) and from each other; what a house would change to its taste is in the layouts.
+/// Distances of text on a page that several blocks share, in points, from baseline to baseline if nothing else is said. They follow from
+/// the sizes of type (9 and 7.5 pt) and from each other; what a house would change to its taste is in the layouts.
 namespace wayfolio::page {
 
 inline constexpr double body_ascent = 8, small_ascent = 7;  ///< how far letters reach above their baseline

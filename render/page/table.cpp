@@ -28,7 +28,9 @@ void put_decimal(std::vector<Item>& into, const Tools& tools, const Text& words,
     plot::put(into, tools, words, look, {at.x - before, at.y});
 }
 
-Group rule(const Tools& tools, Paper from, Paper to, Paper y) { return artifact({plot::line(tools, PenRole::TableRule, {from, y}, {to, y})}); }
+Group rule(const Tools& tools, Paper from, Paper to, Paper y) {
+    return artifact({plot::line(tools, PenRole::TableRule, {from, y}, {to, y})});
+}
 
 void Table::begin(const std::string& key) {
     table_ = plot::grouped(frame::Role::Table, {});
@@ -54,7 +56,8 @@ Group Table::cell(const Text& words, std::size_t column, Paper baseline, const L
 void Table::head(const std::vector<Text>& cells, Paper baseline) {
     Group row = plot::grouped(frame::Role::TableRow, {});
     for (std::size_t i = 0; i < cells.size(); ++i) {
-        row.items.emplace_back(cell(cells[i], i, baseline, {.type = TypeRole::Small, .colour = ColourRole::Grey}, frame::Role::HeadCell, frame::Scope::Column));
+        row.items.emplace_back(cell(cells[i], i, baseline, {.type = TypeRole::Small, .colour = ColourRole::Grey}, frame::Role::HeadCell,
+                                    frame::Scope::Column));
     }
     head_.items.emplace_back(std::move(row));
 }
@@ -63,7 +66,8 @@ void Table::row(const std::vector<Text>& cells, Paper baseline, const Look& look
     Group row = plot::grouped(frame::Role::TableRow, {});
     for (std::size_t i = 0; i < cells.size(); ++i) {
         const bool heads = i == 0;
-        row.items.emplace_back(cell(cells[i], i, baseline, look, heads ? frame::Role::HeadCell : frame::Role::DataCell, heads ? frame::Scope::Row : frame::Scope::None));
+        row.items.emplace_back(cell(cells[i], i, baseline, look, heads ? frame::Role::HeadCell : frame::Role::DataCell,
+                                    heads ? frame::Scope::Row : frame::Scope::None));
     }
     body_.items.emplace_back(std::move(row));
 }

@@ -31,7 +31,8 @@ void Extent::add(const std::optional<Deviation>& value, const DeviationUnit& uni
 Extent data_extent(const report::DeviationPlot& plot) {
     Extent extent;
     for (const auto& target : plot.targets) {
-        for (const auto approach : document::both_approaches) add_band(extent, target.one_way[approach].mean, target.one_way[approach].s, plot.unit);
+        for (const auto approach : document::both_approaches)
+            add_band(extent, target.one_way[approach].mean, target.one_way[approach].s, plot.unit);
     }
     for (const auto& run : plot.runs) {
         for (const auto& reading : run.readings) extent.add(reading, plot.unit);

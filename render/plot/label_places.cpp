@@ -19,7 +19,8 @@ bool meet(const frame::Rect& a, const frame::Rect& b) {
 void LabelPlaces::take_level(frame::Paper left, frame::Paper right, frame::Paper y) { take({left, y - air, right - left, air * 2}); }
 
 void LabelPlaces::take_line(frame::Point from, frame::Point to) {
-    constexpr double step = 3;  // points from box to box: they overlap along lines that lie flat, and letters are wider than the gaps of steep ones
+    constexpr double step =
+        3;  // points from box to box: they overlap along lines that lie flat, and letters are wider than the gaps of steep ones
     const double dx = (to.x - from.x).in(units::point), dy = (to.y - from.y).in(units::point);
     const int pieces = 1 + static_cast<int>(std::hypot(dx, dy) / step);
     for (int i = 0; i <= pieces; ++i) {
@@ -30,7 +31,8 @@ void LabelPlaces::take_line(frame::Point from, frame::Point to) {
 }
 
 bool LabelPlaces::is_free(const frame::Rect& box) const {
-    const bool in = box.left >= inside_.left && box.right() <= inside_.right() && box.top >= inside_.top && box.bottom() <= inside_.bottom();
+    const bool in =
+        box.left >= inside_.left && box.right() <= inside_.right() && box.top >= inside_.top && box.bottom() <= inside_.bottom();
     return in && std::ranges::none_of(taken_, [&](const frame::Rect& other) { return meet(box, other); });
 }
 

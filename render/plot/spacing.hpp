@@ -1,7 +1,7 @@
 #pragma once
 
-/// Distances that follow from the shapes of letters and marks, in points. They belong to the drawing: a layout that changes the size of small
-/// type does not change them.
+/// Distances that follow from the shapes of letters and marks, in points. They belong to the drawing: a layout that changes the size of
+/// small type does not change them.
 namespace wayfolio::plot {
 
 // Small type (7.5 pt) about its baseline.

@@ -19,7 +19,7 @@ using layouts::PenRole;
 using layouts::SizeRole;
 using layouts::TypeRole;
 
-/// What every drawing function needs besides its values.
+/// What every drawing function needs besides its values. The shaper is for one thread at a time; the caller keeps both alive.
 struct Tools {
     const layouts::Layout& layout;
     const text::Shaper& shaper;
@@ -44,6 +44,7 @@ text::Line shape(const Tools& tools, const report::Text& words, const Look& look
 Paper width_of(const Tools& tools, const report::Text& words, const Look& look);
 
 /// Puts one line with its baseline at `at`; Align says which end (or the middle) of the line stands there. Returns its width.
+/// @throws text::GlyphMissing, as all that sets text
 Paper put(std::vector<Item>& into, const Tools& tools, const report::Text& words, const Look& look, Point at, Align align = Align::Left);
 
 /// A group with a role around what `items` holds.

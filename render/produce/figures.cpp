@@ -1,12 +1,11 @@
 #include "produce/inputs.hpp"
 #include "produce/unset_text.hpp"
 
-#include "plot/figures.hpp"
+#include "plot/figures/figures.hpp"
 #include "plot/marks/axes.hpp"
 #include "plot/marks/curves.hpp"
 #include "report/blocks/blocks.hpp"
 #include "report/words/judgements.hpp"
-#include "plot/record_figure.hpp"
 #include "report/blocks/plots/plots.hpp"
 #include "report/words/names.hpp"
 #include "report/words/subject.hpp"

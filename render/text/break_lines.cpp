@@ -91,7 +91,8 @@ std::vector<Measured> measure(const Line& line) {
 /// with a neighbour moves what follows it (OpenType GPOS pair adjustment), so that a letter after a space stands as at a line's start.
 class Cutter {
 public:
-    Cutter(const Line& whole, std::size_t from, std::size_t to, Paper letter_spacing) : from_(from), to_(to), letter_spacing_(letter_spacing) {
+    Cutter(const Line& whole, std::size_t from, std::size_t to, Paper letter_spacing)
+        : from_(from), to_(to), letter_spacing_(letter_spacing) {
         for (const frame::GlyphRun& run : whole.runs) take_run(run, &run == &whole.runs.back());
         for (std::size_t i = 0; i < line_.runs.size(); ++i) {
             const bool last = i + 1 == line_.runs.size();
@@ -112,11 +113,13 @@ private:
             byte_ += cluster.bytes;
             if (byte_ - cluster.bytes < from_ || byte_ > to_) continue;
             const bool ends_whole = last_run && glyph == run.glyphs.size();
-            const Paper left = run.glyphs.at(first_glyph).x, next = glyph < run.glyphs.size() ? run.glyphs[glyph].x : run.origin.x + run.advance;
+            const Paper left = run.glyphs.at(first_glyph).x,
+                        next = glyph < run.glyphs.size() ? run.glyphs[glyph].x : run.origin.x + run.advance;
             if (line_.runs.empty()) left_ = left;
             if (!std::exchange(begun, true)) begin_run(run, first_glyph == 0 ? run.origin.x : left);
             frame::GlyphRun& into = line_.runs.back();
-            for (std::size_t i = first_glyph; i < glyph; ++i) into.glyphs.push_back({run.glyphs[i].id, run.glyphs[i].x - left_, run.glyphs[i].y});
+            for (std::size_t i = first_glyph; i < glyph; ++i)
+                into.glyphs.push_back({run.glyphs[i].id, run.glyphs[i].x - left_, run.glyphs[i].y});
             into.text.append(run.text, first_byte, cluster.bytes);
             into.clusters.push_back(cluster);
             if (into.text.back() != ' ' || cluster.bytes != 1) ink_end_ = next - left_ - (ends_whole ? Paper{} : letter_spacing_);
@@ -157,7 +160,8 @@ struct Paragraph {
 
     [[nodiscard]] bool beside_space(std::size_t byte) const { return byte == 0 || byte == text.size() || text[byte - 1] == ' '; }
     [[nodiscard]] Line part(std::size_t from, std::size_t to) const {
-        return may_cut && beside_space(from) && beside_space(to) ? Cutter(whole, from, to, letter_spacing).taken() : shape(slice(pieces, from, to));
+        return may_cut && beside_space(from) && beside_space(to) ? Cutter(whole, from, to, letter_spacing).taken()
+                                                                 : shape(slice(pieces, from, to));
     }
 
     [[nodiscard]] Paper left_at(std::size_t byte) const {

@@ -36,7 +36,8 @@ std::string described(char32_t character) {
 }  // namespace
 
 GlyphMissing missing_glyph(char32_t character) {
-    return {"the character " + described(character), "characters that a private font has: Latin, Greek and Cyrillic letters, figures and signs"};
+    return {"the character " + described(character),
+            "characters that a private font has: Latin, Greek and Cyrillic letters, figures and signs"};
 }
 
 GlyphMissing right_to_left(char32_t character) { return {"the character " + described(character), "text written from left to right"}; }

@@ -46,7 +46,8 @@ bool nothing_combines(const std::string& text) {
     constexpr gunichar combining_begins = 0x300, punctuation = 0x2000, marks_of_signs = 0x20D0, letterlike = 0x2100, after_signs = 0x2300;
     for (const char* at = text.c_str(); *at != '\0'; at = g_utf8_next_char(at)) {
         const gunichar character = g_utf8_get_char(at);
-        const bool alone = character < combining_begins || (character >= punctuation && character < marks_of_signs) || (character >= letterlike && character < after_signs);
+        const bool alone = character < combining_begins || (character >= punctuation && character < marks_of_signs) ||
+                           (character >= letterlike && character < after_signs);
         if (!alone) return false;
     }
     return true;
@@ -54,7 +55,9 @@ bool nothing_combines(const std::string& text) {
 
 /// calt=0: Inter's contextual alternates turn "10x20" into "10×20", which rewrites data. The others compose letters and marks and place
 /// marks; they took more than half of all shaping, and a test shows that they do nothing where nothing combines.
-const char* features(const std::string& text) { return nothing_combines(text) ? "tnum=1, calt=0, ccmp=0, locl=0, mark=0, mkmk=0" : "tnum=1, calt=0"; }
+const char* features(const std::string& text) {
+    return nothing_combines(text) ? "tnum=1, calt=0, ccmp=0, locl=0, mark=0, mkmk=0" : "tnum=1, calt=0";
+}
 
 Attributes attributes(std::span<const Piece> pieces, const Joined& joined) {
     Attributes list(pango_attr_list_new());

@@ -20,8 +20,8 @@ void write_key(std::string& key, std::span<const Piece> pieces, const TextStyle&
     add(style.size.in(units::point));
     add(style.letter_spacing.in(units::point));
     for (const Piece& piece : pieces) {
-        for (const int value : {static_cast<int>(piece.weight), static_cast<int>(piece.slant), int{piece.colour.red}, int{piece.colour.green},
-                                int{piece.colour.blue}})
+        for (const int value : {static_cast<int>(piece.weight), static_cast<int>(piece.slant), int{piece.colour.red},
+                                int{piece.colour.green}, int{piece.colour.blue}})
             add(value);
         add(piece.text.size());
         key += piece.text;
@@ -72,7 +72,8 @@ std::vector<Line> Shaper::paragraph(std::span<const Piece> pieces, const TextSty
 const Shaper& Shaper::beside() const {
     if (!private_->beside) {
         private_->beside.reset(new Shaper);
-        private_->beside->private_->opening = std::async(std::launch::deferred, [fonts = private_->opening] { return fonts.get().beside(); }).share();
+        private_->beside->private_->opening =
+            std::async(std::launch::deferred, [fonts = private_->opening] { return fonts.get().beside(); }).share();
     }
     return *private_->beside;
 }

@@ -59,7 +59,7 @@ private:
     std::string found_, expected_;
 };
 
-/// The only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's.
+/// Sets text in glyphs; the only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's.
 /// One per thread; cheap to keep, dear to make. Features: tnum=1, calt=0 always; composition only where something combines.
 /// @throws FontFailed whatever first needs the fonts, when a file is missing or its SHA-256 differs from fonts/fonts.json
 class Shaper {
@@ -71,7 +71,8 @@ public:
     Shaper& operator=(Shaper&&) noexcept;
 
     /// Shapes pieces as one line, never broken; tabs and line feeds count as spaces. A trailing space stays in the text, not in the width.
-    /// @throws FontFailed naming the character, its code point and script when no private font has it
+    /// @throws GlyphMissing naming the character, its code point and script when no private font has it, or when it is written from right
+    /// to left
     Line line(std::span<const Piece> pieces, const TextStyle& style) const;
 
     /// Width of the pieces as one line, and of one plain piece.
@@ -80,6 +81,7 @@ public:
 
     /// Breaks into lines of at most `width`, ragged right, no hyphenation; breaks only at ordinary spaces, after hyphens between letters,
     /// and inside a word only when the word alone is wider than the line. '\n' forces a break.
+    /// @throws GlyphMissing as `line`
     std::vector<Line> paragraph(std::span<const Piece> pieces, const TextStyle& style, Paper width) const;
 
     /// Another shaper of the same fonts, for one more thread: faces have the same places. Opened when first asked for, which one thread

@@ -21,7 +21,8 @@ std::vector<frame::Item> nested() {
 
 TEST_CASE("a walk sees the kinds that its visitor takes, in reading order, a group before what it holds") {
     std::string seen;
-    CHECK(frame::walk(nested(), frame::overloaded{[&](const Group& group) { seen += group.id + " "; }, [&](const frame::GlyphRun& run) { seen += run.text + " "; }}));
+    CHECK(frame::walk(nested(), frame::overloaded{[&](const Group& group) { seen += group.id + " "; },
+                                                  [&](const frame::GlyphRun& run) { seen += run.text + " "; }}));
     CHECK(seen == "a one b two c three ");
 }
 
@@ -40,7 +41,8 @@ TEST_CASE("a visitor leaves out what a group holds, or ends the walk") {
     CHECK(frame::walk(nested(), frame::overloaded{words, [](const Group& group) { return group.id == "b" ? Walk::Past : Walk::On; }}));
     CHECK(seen == "one three ");
     seen.clear();
-    CHECK_FALSE(frame::walk(nested(), frame::overloaded{words, [](const Group& group) { return group.id == "b" ? Walk::Stop : Walk::On; }}));
+    CHECK_FALSE(
+        frame::walk(nested(), frame::overloaded{words, [](const Group& group) { return group.id == "b" ? Walk::Stop : Walk::On; }}));
     CHECK(seen == "one ");
 }
 

@@ -14,7 +14,8 @@ namespace fs = std::filesystem;
 namespace {
 
 Layout mine(const std::string& members, const std::string& paper = "") {
-    return read_layout_bytes(R"({"format": "wayfolio-layout", "version": 1, "name": "mine", "extends": "report")" + members + "}", "mine.json", paper);
+    return read_layout_bytes(R"({"format": "wayfolio-layout", "version": 1, "name": "mine", "extends": "report")" + members + "}",
+                             "mine.json", paper);
 }
 
 /// The one fault of a layout that must be refused.
@@ -50,7 +51,8 @@ TEST_CASE("every shipped layout is read on every paper it offers") {
 
 TEST_CASE("a layout says only what differs from the one it extends") {
     const Layout report = read_layout("report", "");
-    const Layout layout = mine(R"(, "sizes": {"row_pitch": 20}, "papers": {"A4": {"left": 70}}, "decimal_mark": ",", "shown": {"angle": {"unit": "arcsec"}})");
+    const Layout layout = mine(
+        R"(, "sizes": {"row_pitch": 20}, "papers": {"A4": {"left": 70}}, "decimal_mark": ",", "shown": {"angle": {"unit": "arcsec"}})");
     CHECK(layout.size(SizeRole::RowPitch) == units::point(20));
     CHECK(layout.size(SizeRole::BlockGap) == report.size(SizeRole::BlockGap));
     CHECK(layout.grid().left == units::point(70));
@@ -73,20 +75,24 @@ TEST_CASE("faults of a layout have their place and the nearest name") {
     CHECK(fault_of(R"(, "pens": {"axsi": {"width": 1}})").find("mine.json:1:91: /pens/axsi: found the key \"axsi\"") == 0);
     CHECK(fault_of(R"(, "pens": {"axsi": {"width": 1}})").find("did you mean \"axis\"?") != std::string::npos);
     CHECK(fault_of(R"(, "blocks": ["anser"])").find("did you mean \"answer\"?") != std::string::npos);
-    CHECK(fault_of(R"(, "colours": {"ink": "#12345"})").find("/colours/ink: found \"#12345\"; expected a colour \"#RRGGBB\"") != std::string::npos);
+    CHECK(fault_of(R"(, "colours": {"ink": "#12345"})").find("/colours/ink: found \"#12345\"; expected a colour \"#RRGGBB\"") !=
+          std::string::npos);
     CHECK(fault_of("", "A5").find("expected a paper of the layout: A4, Letter") != std::string::npos);
 }
 
 TEST_CASE("a layout file may extend a file of its own folder, and nothing outside") {
     const support::TemporaryFolder own;
     const fs::path folder = own.path();
-    std::ofstream(folder / "house.json") << R"({"format": "wayfolio-layout", "version": 1, "name": "house", "extends": "report", "sizes": {"row_pitch": 17}})";
+    std::ofstream(folder / "house.json")
+        << R"({"format": "wayfolio-layout", "version": 1, "name": "house", "extends": "report", "sizes": {"row_pitch": 17}})";
     std::ofstream(folder / "mine.json") << R"({"format": "wayfolio-layout", "version": 1, "name": "mine", "extends": "house.json"})";
     std::ofstream(folder / "loop.json") << R"({"format": "wayfolio-layout", "version": 1, "name": "loop", "extends": "loop.json"})";
     CHECK(read_layout((folder / "mine.json").string(), "").size(SizeRole::RowPitch) == units::point(17));
     CHECK_THROWS_WITH(read_layout((folder / "loop.json").string(), ""), Catch::Contains("at most 8 layouts that extend each other"));
-    CHECK_THROWS_WITH(mine("").bytes + read_layout_bytes(R"({"format": "wayfolio-layout", "version": 1, "name": "x", "extends": "house.json"})", "x.json", "").bytes,
-                      Catch::Contains("/extends"));
+    CHECK_THROWS_WITH(
+        mine("").bytes +
+            read_layout_bytes(R"({"format": "wayfolio-layout", "version": 1, "name": "x", "extends": "house.json"})", "x.json", "").bytes,
+        Catch::Contains("/extends"));
 }
 
 TEST_CASE("a name that is no layout and no file is a missing input that names the nearest") {

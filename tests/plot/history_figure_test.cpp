@@ -1,4 +1,4 @@
-#include "plot/history_figure.hpp"
+#include "plot/figures/history_figure.hpp"
 
 #include "frame/dump.hpp"
 #include "support/drawn_plot.hpp"

@@ -1,5 +1,5 @@
 #include "frame/walk.hpp"
-#include "plot/figures.hpp"
+#include "plot/figures/figures.hpp"
 #include "plot/marks/circle.hpp"
 #include "support/text_helpers.hpp"
 

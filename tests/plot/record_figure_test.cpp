@@ -1,5 +1,4 @@
-#include "plot/decision_figure.hpp"
-#include "plot/record_figure.hpp"
+#include "plot/figures/figures.hpp"
 
 #include "layouts/layout.hpp"
 #include "support/frame_checks.hpp"

@@ -109,10 +109,12 @@ void require_same(const text::Line& cut, const text::Line& alone) {
     for (std::size_t i = 0; i < cut.runs.size(); ++i) {
         const frame::GlyphRun &one = cut.runs[i], &other = alone.runs[i];
         RC_ASSERT(one.text == other.text && one.face == other.face && one.colour == other.colour);
-        RC_ASSERT(near(one.origin.x, other.origin.x) && near(one.advance, other.advance) && near(one.ascent, other.ascent) && near(one.descent, other.descent));
+        RC_ASSERT(near(one.origin.x, other.origin.x) && near(one.advance, other.advance) && near(one.ascent, other.ascent) &&
+                  near(one.descent, other.descent));
         RC_ASSERT(one.clusters.size() == other.clusters.size() && one.glyphs.size() == other.glyphs.size());
         for (std::size_t k = 0; k < one.glyphs.size(); ++k)
-            RC_ASSERT(one.glyphs[k].id == other.glyphs[k].id && near(one.glyphs[k].x, other.glyphs[k].x) && near(one.glyphs[k].y, other.glyphs[k].y));
+            RC_ASSERT(one.glyphs[k].id == other.glyphs[k].id && near(one.glyphs[k].x, other.glyphs[k].x) &&
+                      near(one.glyphs[k].y, other.glyphs[k].y));
     }
 }
 
@@ -121,11 +123,15 @@ void require_same(const text::Line& cut, const text::Line& alone) {
 TEST_CASE("a line cut out of the shaped paragraph is the line that shaping its words alone gives, in every look and script") {
     CHECK(rc::check([] {
         const auto words = *rc::gen::nonEmpty(rc::gen::container<std::vector<std::string>>(
-            rc::gen::element<std::string>("AVA ", "To ", "T", "Y ", "run-out ", "5.2\u202f\u00b5m ", "\u00b1", "WAVY  ", "Δοκιμή ", "VА ", "f", "fi ", "1/7 ", "A", "\u2212")));
+            rc::gen::element<std::string>("AVA ", "To ", "T", "Y ", "run-out ", "5.2\u202f\u00b5m ", "\u00b1", "WAVY  ", "Δοκιμή ", "VА ",
+                                          "f", "fi ", "1/7 ", "A", "\u2212")));
         std::vector<text::Piece> pieces;
         std::string all;
         for (std::size_t i = 0; i < words.size(); ++i) {
-            pieces.push_back({words[i], i % 3 == 1 ? text::Weight::SemiBold : text::Weight::Regular, i % 5 == 2 ? text::Slant::Italic : text::Slant::Upright, {}});
+            pieces.push_back({words[i],
+                              i % 3 == 1 ? text::Weight::SemiBold : text::Weight::Regular,
+                              i % 5 == 2 ? text::Slant::Italic : text::Slant::Upright,
+                              {}});
             all += words[i];
         }
         text::TextStyle style = body();

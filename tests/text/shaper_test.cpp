@@ -141,7 +141,8 @@ std::string utf8(char32_t character) {
     std::string bytes;
     if (character < 0x80) return {static_cast<char>(character)};
     if (character < 0x800) return {static_cast<char>(0xC0 | character >> 6), static_cast<char>(0x80 | (character & 0x3F))};
-    return {static_cast<char>(0xE0 | character >> 12), static_cast<char>(0x80 | (character >> 6 & 0x3F)), static_cast<char>(0x80 | (character & 0x3F))};
+    return {static_cast<char>(0xE0 | character >> 12), static_cast<char>(0x80 | (character >> 6 & 0x3F)),
+            static_cast<char>(0x80 | (character & 0x3F))};
 }
 
 }  // namespace
@@ -174,7 +175,8 @@ TEST_CASE("a second shaper sets the same text on a thread of its own") {
     const std::vector<text::Piece> pieces{{"E bidirectional 12.5 \u00b5m, ", text::Weight::Regular, text::Slant::Upright, {}},
                                           {"\u0394x", text::Weight::SemiBold, text::Slant::Italic, {}}};
     const text::Shaper own(text::font_folder());
-    std::future<std::vector<text::Line>> beside = std::async(std::launch::async, [&] { return own.beside().paragraph(pieces, body(), point(60)); });
+    std::future<std::vector<text::Line>> beside =
+        std::async(std::launch::async, [&] { return own.beside().paragraph(pieces, body(), point(60)); });
     const std::vector<text::Line> here = own.paragraph(pieces, body(), point(60)), there = beside.get();
     REQUIRE(here.size() == there.size());
     REQUIRE(here.size() > 1);

@@ -37,7 +37,8 @@ Paper place_facts(Composer& composer, const std::vector<report::Fact>& facts) {
         row.items.emplace_back(std::move(name));
         Group value = plot::grouped(frame::Role::DataCell, {});
         for (const Text& line : fact.lines) {
-            Placed placed = paragraph(tools, line, {}, {grid.margin_left + pt(values_at), at}, grid.margin_right - grid.margin_left - pt(values_at));
+            Placed placed =
+                paragraph(tools, line, {}, {grid.margin_left + pt(values_at), at}, grid.margin_right - grid.margin_left - pt(values_at));
             value.items.emplace_back(std::move(placed.group));
             at = placed.last + tools.layout.type(TypeRole::Small).leading;
         }
@@ -72,8 +73,11 @@ CurveScales scales_of(const Composer& composer, const std::vector<QuantityRow>& 
 }
 
 std::vector<Column> map_columns(const layouts::PaperGrid& grid) {
-    return {{grid.left, ColumnAlign::Left}, {grid.left + pt(curve_left), ColumnAlign::Left}, {grid.left + pt(result_left), ColumnAlign::Left},
-            {grid.left + pt(gauge_left), ColumnAlign::Left}, {grid.margin_left, ColumnAlign::Left}};
+    return {{grid.left, ColumnAlign::Left},
+            {grid.left + pt(curve_left), ColumnAlign::Left},
+            {grid.left + pt(result_left), ColumnAlign::Left},
+            {grid.left + pt(gauge_left), ColumnAlign::Left},
+            {grid.margin_left, ColumnAlign::Left}};
 }
 
 /// Head of the map of quantities; composer.y then stands on the rule under it.
@@ -83,7 +87,8 @@ void place_map_head(Composer& composer, const report::Answer& block, Table& tabl
     table.head({Text("Quantity"), Text(block.curve_title), marked("Result and *U*"), Text(limits ? "0" : ""), Text("Verdict")}, composer.y);
     if (limits) {
         const Paper limit = plot::marks::gauge_limit(composer.tools(), grid.left + pt(gauge_left));
-        composer.add(text_line(composer.tools(), "limit", {.colour = ColourRole::Grey}, {limit, composer.y}, Align::Centre, frame::Role::Artifact));
+        composer.add(
+            text_line(composer.tools(), "limit", {.colour = ColourRole::Grey}, {limit, composer.y}, Align::Centre, frame::Role::Artifact));
     }
     composer.y += pt(map_rule_below);
     composer.add(rule(composer.tools(), grid.left, grid.margin_right, composer.y));
@@ -93,8 +98,10 @@ Group two_lines(const Tools& tools, const Text& first, const Text& second, Point
     Group cell = plot::grouped(role, {});
     if (role == frame::Role::HeadCell) cell.scope = frame::Scope::Row;
     // Two paragraphs: a screen reader must not run the lines together.
-    cell.items.emplace_back(text_line(tools, first, {.type = TypeRole::Body}, {at.x, at.y + pt(first_line)}, Align::Left, frame::Role::Paragraph));
-    cell.items.emplace_back(text_line(tools, second, {.colour = ColourRole::Grey}, {at.x, at.y + pt(second_line)}, Align::Left, frame::Role::Paragraph));
+    cell.items.emplace_back(
+        text_line(tools, first, {.type = TypeRole::Body}, {at.x, at.y + pt(first_line)}, Align::Left, frame::Role::Paragraph));
+    cell.items.emplace_back(
+        text_line(tools, second, {.colour = ColourRole::Grey}, {at.x, at.y + pt(second_line)}, Align::Left, frame::Role::Paragraph));
     return cell;
 }
 
@@ -105,7 +112,8 @@ Group verdict_cell(Composer& composer, const QuantityRow& row, Paper top) {
     const Paper room = composer.grid().margin_right - left;
     Group cell = plot::grouped(frame::Role::DataCell, {});
     const auto add_line = [&](const Text& words, const Look& look, double line) {
-        if (!words.empty()) cell.items.emplace_back(text_line(tools, words, look, {left, top + pt(line)}, Align::Left, frame::Role::Paragraph));
+        if (!words.empty())
+            cell.items.emplace_back(text_line(tools, words, look, {left, top + pt(line)}, Align::Left, frame::Role::Paragraph));
     };
     add_line(row.verdict.word, {.type = TypeRole::Body}, first_line);
     const bool fits = plot::width_of(tools, row.verdict.margin, {}) <= room;
@@ -129,11 +137,15 @@ void place_map_row(Composer& composer, const QuantityRow& row, const CurveScales
     std::vector<Item> drawn{plot::marks::mean_curve(tools, row.curve, base_unit(row), scales.of(row), curve)};
     const Paper middle = top + pitch / 2;
     if (row.value_of_limit)
-        drawn.emplace_back(plot::marks::gauge(tools, row.value_of_limit, row.U_of_limit, row.verdict.symbol, grid.left + pt(gauge_left), middle));
+        drawn.emplace_back(
+            plot::marks::gauge(tools, row.value_of_limit, row.U_of_limit, row.verdict.symbol, grid.left + pt(gauge_left), middle));
     drawn.emplace_back(plot::marks::verdict_symbol(tools, row.verdict.symbol, grid.margin_left, top + pt(first_line)));
     composer.add(artifact(std::move(drawn)));
     if (page > 0)  // a layout without openings has nowhere to go
-        composer.add(frame::Link{.box = {grid.left, top + pt(row_air), pt(curve_left - words_gap), pitch - pt(2 * row_air)}, .destination = row.destination, .uri = "", .description = "To the page of " + row.name});
+        composer.add(frame::Link{.box = {grid.left, top + pt(row_air), pt(curve_left - words_gap), pitch - pt(2 * row_air)},
+                                 .destination = row.destination,
+                                 .uri = "",
+                                 .description = "To the page of " + row.name});
     composer.y = top + pitch;
     composer.add(rule(tools, grid.left, grid.margin_right, composer.y));
 }
@@ -169,7 +181,8 @@ void place_map(Composer& composer, const report::Answer& block) {
     constexpr double notes_below = 14, map_below = 16;
     Paper next = composer.y + pt(notes_below);
     for (const Text& note : block.rows_note) {
-        Placed placed = paragraph(tools, note, {.colour = ColourRole::Grey}, {composer.grid().left, next}, composer.grid().wide_right - composer.grid().left, frame::Role::Note);
+        Placed placed = paragraph(tools, note, {.colour = ColourRole::Grey}, {composer.grid().left, next},
+                                  composer.grid().wide_right - composer.grid().left, frame::Role::Note);
         composer.add(std::move(placed.group));
         next = placed.last + tools.layout.type(TypeRole::Small).leading;
     }
@@ -177,7 +190,8 @@ void place_map(Composer& composer, const report::Answer& block) {
 }
 
 /// Heading and paragraphs, numbered where `numbered`; goes on over pages paragraph by paragraph.
-void place_words(Composer& composer, const report::Answer& block, const std::string& heading, const std::vector<Text>& paragraphs, bool numbered) {
+void place_words(Composer& composer, const report::Answer& block, const std::string& heading, const std::vector<Text>& paragraphs,
+                 bool numbered) {
     if (paragraphs.empty()) return;
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
@@ -189,7 +203,8 @@ void place_words(Composer& composer, const report::Answer& block, const std::str
         place_continued(composer, block.opening.label);
     };
     if (!composer.fits(grid.baseline_step + height(paragraphs[0]))) turn_page();
-    composer.add(text_line(tools, Text().strong(heading), {.type = TypeRole::Body}, {grid.left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.add(
+        text_line(tools, Text().strong(heading), {.type = TypeRole::Body}, {grid.left, composer.y}, Align::Left, frame::Role::Heading2));
     composer.y += grid.baseline_step;
     Group list = plot::grouped(frame::Role::List, {});
     for (std::size_t i = 0; i < paragraphs.size(); ++i) {
@@ -197,10 +212,12 @@ void place_words(Composer& composer, const report::Answer& block, const std::str
             if (numbered && !list.items.empty()) composer.add(std::exchange(list, plot::grouped(frame::Role::List, {})));
             turn_page();
         }
-        Placed placed = paragraph(tools, paragraphs[i], {.type = TypeRole::Body}, {grid.left + indent, composer.y}, width, numbered ? frame::Role::ListBody : frame::Role::Paragraph);
+        Placed placed = paragraph(tools, paragraphs[i], {.type = TypeRole::Body}, {grid.left + indent, composer.y}, width,
+                                  numbered ? frame::Role::ListBody : frame::Role::Paragraph);
         if (numbered) {
             Group item = plot::grouped(frame::Role::ListItem, {});
-            item.items.emplace_back(text_line(tools, std::to_string(i + 1), {.type = TypeRole::Body}, {grid.left, composer.y}, Align::Left, frame::Role::ListLabel));
+            item.items.emplace_back(text_line(tools, std::to_string(i + 1), {.type = TypeRole::Body}, {grid.left, composer.y}, Align::Left,
+                                              frame::Role::ListLabel));
             item.items.emplace_back(std::move(placed.group));
             list.items.emplace_back(std::move(item));
         } else {
@@ -212,7 +229,8 @@ void place_words(Composer& composer, const report::Answer& block, const std::str
     composer.y += grid.baseline_step;
 }
 
-/// Signature lines and the note of issue at the foot of the page. A full page leaves the signatures to the closing block, where there is one.
+/// Signature lines and the note of issue at the foot of the page. A full page leaves the signatures to the closing block, where there is
+/// one.
 void place_answer_foot(Composer& composer, const report::Answer& block) {
     const Paper height = signatures_height(composer, block.signatures);
     constexpr double air = 18;
@@ -243,7 +261,8 @@ void place(Composer& composer, const report::Answer& block) {
     place_words(composer, block, "What failed, and by how much", block.what_failed, false);
     place_words(composer, block, "What to do next", block.what_next, true);
     // Cautions stand beside the words where the page holds both; otherwise they begin beside what follows.
-    composer.margin_free() = std::max(composer.margin_free(), composer.page_number() == first_page ? words_top - pt(cautions_ascent) : Paper{});
+    composer.margin_free() =
+        std::max(composer.margin_free(), composer.page_number() == first_page ? words_top - pt(cautions_ascent) : Paper{});
     margin_notes(composer, "Cautions", block.cautions, composer.page_number() == first_page ? words_top : composer.grid().first_baseline);
     place_answer_foot(composer, block);
 }

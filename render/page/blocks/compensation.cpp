@@ -5,7 +5,7 @@
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
 #include "page/table.hpp"
-#include "plot/figures.hpp"
+#include "plot/figures/figures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -18,7 +18,8 @@ constexpr double predicted_height = 180, set_gap = 24;
 void place_predicted(Composer& composer, const report::Compensation& block) {
     const auto& grid = composer.grid();
     const Paper top = composer.on_grid(composer.y + pt(title_above));
-    plot::DrawnFigure drawn = plot::error_figure(composer.tools(), *block.predicted, {}, {grid.left, top, grid.wide_right - grid.left, pt(predicted_height)});
+    plot::DrawnFigure drawn =
+        plot::error_figure(composer.tools(), *block.predicted, {}, {grid.left, top, grid.wide_right - grid.left, pt(predicted_height)});
     const Paper caption = margin_caption(composer, block.figure_number, block.caption, top + pt(beside_top));
     constexpr double values_below = 22, between_values = 16, key_below = 14;
     Paper anchor = caption + pt(values_below);
@@ -40,7 +41,9 @@ struct PointSets {
         for (const Paper width : widths) sum += width;
         return sum;
     }
-    [[nodiscard]] Paper left_of(std::size_t set) const { return composer.grid().left + (set_width() + pt(set_gap)) * static_cast<double>(set); }
+    [[nodiscard]] Paper left_of(std::size_t set) const {
+        return composer.grid().left + (set_width() + pt(set_gap)) * static_cast<double>(set);
+    }
     [[nodiscard]] std::vector<Column> columns(std::size_t set) const {
         std::vector<Column> made;
         Paper right = left_of(set);
@@ -97,7 +100,8 @@ void place_points(Composer& composer, const report::Compensation& block) {
     constexpr double heading_room = 18;
     constexpr std::size_t rows_with_heading = 6;
     if (rows_left(composer, pitch) < std::min(rows_with_heading, rows_needed(0) + 1)) turn_page(composer, block);
-    composer.add(text_line(composer.tools(), Text().strong(block.points_heading), {.type = TypeRole::Body}, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.add(text_line(composer.tools(), Text().strong(block.points_heading), {.type = TypeRole::Body},
+                           {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
     composer.y += pt(heading_room);
     for (std::size_t placed = 0; placed < total;) {
         if (placed > 0) turn_page(composer, block);

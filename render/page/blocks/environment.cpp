@@ -3,7 +3,7 @@
 #include "page/blocks/section_parts.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
-#include "plot/record_figure.hpp"
+#include "plot/figures/figures.hpp"
 
 #include <algorithm>
 

@@ -5,7 +5,7 @@
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
 #include "page/table.hpp"
-#include "plot/figures.hpp"
+#include "plot/figures/figures.hpp"
 #include "plot/marks/axes.hpp"
 #include "plot/marks/curves.hpp"
 #include "plot/spacing.hpp"
@@ -21,7 +21,8 @@ constexpr double panel_bracket_room = 14, heading_above = 13;
 Paper place_panel_table(Composer& composer, const report::Panel& panel, Paper anchor) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
-    constexpr double whole_numbers_end = 88, row = 10.5, table_below = 12, rule_at = 5, first_row = 16;  // set closer than a table in the wide column
+    constexpr double whole_numbers_end = 88, row = 10.5, table_below = 12, rule_at = 5,
+                     first_row = 16;  // set closer than a table in the wide column
     const Paper numbers = grid.margin_left + pt(whole_numbers_end);
     Paper at = std::max(anchor, composer.margin_free() + pt(table_below));
     Table table(tools, {{grid.margin_left, ColumnAlign::Left}, {numbers, ColumnAlign::Decimal}});
@@ -63,7 +64,8 @@ Sisters sisters_of(const Composer& composer, const report::Panels& block) {
     Ticks ticks = plot::shared_ticks(plots, most_ticks);
     const Paper room = std::max(composer.tools().layout.size(SizeRole::TickLabelRoom), plot::marks::y_label_room(composer.tools(), ticks));
     const Paper left = composer.grid().left + room, right = composer.grid().wide_right - pt(panel_bracket_room);
-    const Paper radius = plot::marks::marker_radius(composer.tools().layout.size(SizeRole::MarkerRadius) - pt(smaller), right - left, most_targets);
+    const Paper radius =
+        plot::marks::marker_radius(composer.tools().layout.size(SizeRole::MarkerRadius) - pt(smaller), right - left, most_targets);
     return {std::move(ticks), plot::shared_positions(plots), left, radius};
 }
 
@@ -76,7 +78,8 @@ Paper panel_height(const Composer& composer, const report::Panels& block) {
     constexpr double usual_panels = 3, of_main_plot = 0.75;
     const double count = static_cast<double>(panels);
     const Paper shared = (size(SizeRole::PanelHeight) * usual_panels + size(SizeRole::PanelGap) * (usual_panels - count)) / count;
-    return std::clamp(shared, size(SizeRole::PanelHeight), std::max(size(SizeRole::PanelHeight), size(SizeRole::MainPlotHeight) * of_main_plot));
+    return std::clamp(shared, size(SizeRole::PanelHeight),
+                      std::max(size(SizeRole::PanelHeight), size(SizeRole::MainPlotHeight) * of_main_plot));
 }
 
 /// From the first to the last baseline of what stands below the panels, when it fits on one page.
@@ -96,9 +99,47 @@ Paper fitted_height(const Composer& composer, const report::Panels& block, Paper
     const Paper usual = panel_height(composer, block), end = composer.last_baseline();
     const double panels = static_cast<double>(block.panels.size());
     // Without sections the numbers of the last axis hang a little lower than the grid.
-    const Paper fits = block.sections.empty() ? (end - pt(below_grid) - top - gap * (panels - 1)) / panels
-                                              : (end - sections_height(composer, block) - composer.grid().baseline_step - top) / panels - gap;
+    const Paper fits = block.sections.empty()
+                           ? (end - pt(below_grid) - top - gap * (panels - 1)) / panels
+                           : (end - sections_height(composer, block) - composer.grid().baseline_step - top) / panels - gap;
     return fits < usual && fits >= usual * least_share ? fits : usual;
+}
+
+/// The panel's name, where links to its series lead, and what it shows.
+void place_panel_heading(Composer& composer, const report::Panels& block, const report::Panel& panel, Paper top) {
+    const Tools& tools = composer.tools();
+    const Paper left = composer.grid().left, baseline = top - pt(heading_above);
+    const std::string anchor = "opening-" + panel.plot.series_id;
+    composer.set_anchor(anchor);
+    Group heading = plot::grouped(frame::Role::Heading2, {});
+    heading.anchor = anchor == block.opening.anchor ? "" : anchor;
+    const Paper name_width = plot::put(heading.items, tools, Text().strong(panel.name), {.type = TypeRole::Body}, {left, baseline});
+    plot::put(heading.items, tools, panel.title, {.colour = ColourRole::Grey}, {left + name_width + pt(words_gap), baseline});
+    composer.add(std::move(heading));
+}
+
+plot::PanelPlace panel_place(const layouts::PaperGrid& grid, const Sisters& sisters, const report::Panel& panel, Paper top, Paper height,
+                             bool last) {
+    return {.left = grid.left,
+            .right = grid.wide_right - pt(panel_bracket_room),
+            .top = top,
+            .height = height,
+            .plot_left = sisters.plot_left,
+            .ticks = sisters.ticks,
+            .positions = sisters.positions,
+            .x_numbers = last,
+            .marker_radius = sisters.radius,
+            .x_title = Text(panel.plot.axis_name + " / " + std::string(panel.plot.position_unit.symbol)),
+            .direct_labels = true};
+}
+
+/// Verdict, table and notes in the margin column.
+void place_beside_panel(Composer& composer, const report::Panel& panel, Paper top) {
+    constexpr double rows_below_verdict = 14;
+    const std::vector<Text> spare = panel.verdict.margin.empty() ? std::vector<Text>{} : std::vector<Text>{panel.verdict.margin};
+    Paper at = margin_verdict(composer, panel.verdict, top + pt(beside_top), spare);
+    at = place_panel_table(composer, panel, at + pt(rows_below_verdict));
+    if (!panel.notes.empty()) margin_notes(composer, "", panel.notes, at + pt(row_below_rule));
 }
 
 }  // namespace
@@ -107,7 +148,7 @@ void place(Composer& composer, const report::Panels& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);
-    constexpr double key_below = 10, past_last_baseline = 12, rows_below_verdict = 14;
+    constexpr double key_below = 10, past_last_baseline = 12;
     margin_caption(composer, block.figure_number, block.caption, grid.first_baseline);
     Key key = key_of(block.panels.front().plot, block.runs_per_direction);
     key.excluded = block.excluded;
@@ -117,7 +158,9 @@ void place(Composer& composer, const report::Panels& block) {
     const Paper gap = tools.layout.size(SizeRole::PanelGap);
     Paper top = composer.on_grid(std::max(composer.y, grid.first_baseline) + pt(heading_above));
     const Paper height = fitted_height(composer, block, top, gap);
-    const auto past_page = [&](Paper panel_top) { return panel_top + height + pt(plot::axis_room) > composer.last_baseline() + pt(past_last_baseline); };
+    const auto past_page = [&](Paper panel_top) {
+        return panel_top + height + pt(plot::axis_room) > composer.last_baseline() + pt(past_last_baseline);
+    };
     for (std::size_t i = 0; i < block.panels.size(); ++i) {
         const report::Panel& panel = block.panels[i];
         if (past_page(top)) {
@@ -125,23 +168,11 @@ void place(Composer& composer, const report::Panels& block) {
             place_continued(composer, block.opening.label);
             top = composer.on_grid(composer.y + pt(heading_above));
         }
+        place_panel_heading(composer, block, panel, top);
         const bool last = i + 1 == block.panels.size() || past_page(top + height + gap);
-        composer.set_anchor("opening-" + panel.plot.series_id);
-        Group heading = plot::grouped(frame::Role::Heading2, {});
-        heading.anchor = "opening-" + panel.plot.series_id == block.opening.anchor ? "" : "opening-" + panel.plot.series_id;
-        const Paper name_width = plot::put(heading.items, tools, Text().strong(panel.name), {.type = TypeRole::Body}, {grid.left, top - pt(heading_above)});
-        plot::put(heading.items, tools, panel.title, {.colour = ColourRole::Grey}, {grid.left + name_width + pt(words_gap), top - pt(heading_above)});
-        composer.add(std::move(heading));
-        plot::DrawnFigure drawn = plot::panel_figure(
-            tools, panel.plot,
-            {.left = grid.left, .right = grid.wide_right - pt(panel_bracket_room), .top = top, .height = height, .plot_left = sisters.plot_left, .ticks = sisters.ticks,
-             .positions = sisters.positions, .x_numbers = last, .marker_radius = sisters.radius,
-             .x_title = Text(panel.plot.axis_name + " / " + std::string(panel.plot.position_unit.symbol)), .direct_labels = true});
+        plot::DrawnFigure drawn = plot::panel_figure(tools, panel.plot, panel_place(grid, sisters, panel, top, height, last));
         composer.add(std::move(drawn.group));
-        const std::vector<Text> spare = panel.verdict.margin.empty() ? std::vector<Text>{} : std::vector<Text>{panel.verdict.margin};
-        Paper at = margin_verdict(composer, panel.verdict, top + pt(beside_top), spare);
-        at = place_panel_table(composer, panel, at + pt(rows_below_verdict));
-        if (!panel.notes.empty()) margin_notes(composer, "", panel.notes, at + pt(row_below_rule));
+        place_beside_panel(composer, panel, top);
         top += height + gap;
     }
     composer.y = composer.on_grid(std::max(top, composer.margin_free() + grid.baseline_step));

@@ -4,7 +4,7 @@
 #include "page/margin.hpp"
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
-#include "plot/figures.hpp"
+#include "plot/figures/figures.hpp"
 
 #include <algorithm>
 

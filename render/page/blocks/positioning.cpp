@@ -4,7 +4,7 @@
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
 #include "page/table.hpp"
-#include "plot/figures.hpp"
+#include "plot/figures/figures.hpp"
 #include "plot/marks/verdict_symbol.hpp"
 
 #include <algorithm>
@@ -27,7 +27,8 @@ std::vector<Column> parameter_columns(const layouts::PaperGrid& grid) {
 std::vector<Column> parameter_heads(const layouts::PaperGrid& grid) {
     std::vector<Column> columns = parameter_columns(grid);
     constexpr std::size_t limit = 5;  // the last number, with one decimal
-    for (std::size_t i = 1; i <= limit; ++i) columns[i] = {columns[i].x + pt(i == limit ? past_decimal / 2 : past_decimal), ColumnAlign::Right};
+    for (std::size_t i = 1; i <= limit; ++i)
+        columns[i] = {columns[i].x + pt(i == limit ? past_decimal / 2 : past_decimal), ColumnAlign::Right};
     columns.back().x = grid.margin_left;
     return columns;
 }
@@ -45,7 +46,9 @@ Paper place_parameters(Composer& composer, const report::PositioningOpening& blo
     table.begin("");
     Table heads(tools, parameter_heads(grid));
     heads.begin("");
-    heads.head({Text("Parameter / " + block.parameter_unit), Text("positive"), Text("negative"), Text("both"), Text().symbol("U"), Text("limit"), Text("targets"), Text("Verdict")}, composer.y);
+    heads.head({Text("Parameter / " + block.parameter_unit), Text("positive"), Text("negative"), Text("both"), Text().symbol("U"),
+                Text("limit"), Text("targets"), Text("Verdict")},
+               composer.y);
     Group whole = heads.take();
     std::erase_if(whole.items, [](const Item& item) { return std::get<Group>(item).role == frame::Role::TableBody; });
     composer.add(rule(tools, grid.left, grid.margin_right, composer.y + pt(rule_below_row)));
@@ -63,7 +66,8 @@ Paper place_parameters(Composer& composer, const report::PositioningOpening& blo
     Paper last = close;
     Paper next = close + pt(row_below_rule);
     for (const Text& note : block.notes) {
-        Placed placed = paragraph(tools, note, {.type = TypeRole::Small, .colour = ColourRole::Grey}, {grid.left, next}, grid.wide_right - grid.left, frame::Role::Note);
+        Placed placed = paragraph(tools, note, {.type = TypeRole::Small, .colour = ColourRole::Grey}, {grid.left, next},
+                                  grid.wide_right - grid.left, frame::Role::Note);
         composer.add(std::move(placed.group));
         last = placed.last;
         next = last + tools.layout.type(TypeRole::Small).leading;
@@ -72,7 +76,8 @@ Paper place_parameters(Composer& composer, const report::PositioningOpening& blo
 }
 
 Paper parameters_height(const Composer& composer, const report::PositioningOpening& block) {
-    Paper height = pt(head_room + rule_below_row + parameter_pitch(composer, block.parameters.size()) * static_cast<double>(block.parameters.size()));
+    Paper height =
+        pt(head_room + rule_below_row + parameter_pitch(composer, block.parameters.size()) * static_cast<double>(block.parameters.size()));
     const Paper width = composer.grid().wide_right - composer.grid().left;
     constexpr double note_height = 12;
     for (const Text& note : block.notes) height += pt(note_height) + paragraph_height(composer.tools(), note, {}, width);
@@ -111,7 +116,8 @@ void place(Composer& composer, const report::PositioningOpening& block) {
     const Paper plot_top = composer.on_grid(composer.y + pt(title_above_plot));
     const auto strips = plot::supported_strips(block.plot);
     const Paper main_height = main_plot_height(composer, block, plot_top, strips.size());
-    plot::DrawnFigure drawn = plot::error_figure(composer.tools(), block.plot, strips, {grid.left, plot_top, grid.wide_right - grid.left, main_height});
+    plot::DrawnFigure drawn =
+        plot::error_figure(composer.tools(), block.plot, strips, {grid.left, plot_top, grid.wide_right - grid.left, main_height});
     place_margin(composer, block, drawn, plot_top);
     composer.add(std::move(drawn.group));
     composer.y = composer.on_grid(drawn.bottom + pt(parameters_below));

@@ -49,7 +49,9 @@ Group place_heads(Composer& composer, const ReadingsGrid& grid, const Readings& 
         composer.add(rule(tools, from, to, composer.y + pt(rule_below_group)));
     };
     over("Target / " + block.position_unit, composer.grid().left, grid.position + pt(grid.position_tail));
-    if (!block.run_heads.empty()) over("Reading in run / " + block.unit, grid.runs.front() - grid.run_pitch + pt(before_first_run), grid.runs.back() + pt(grid.run_tail));
+    if (!block.run_heads.empty())
+        over("Reading in run / " + block.unit, grid.runs.front() - grid.run_pitch + pt(before_first_run),
+             grid.runs.back() + pt(grid.run_tail));
     over("Evaluated / " + block.evaluated_unit, grid.mean - pt(before_mean), grid.right);
     composer.y += pt(heads_below_groups);
     table.begin("readings-" + block.opening.anchor);
@@ -59,7 +61,8 @@ Group place_heads(Composer& composer, const ReadingsGrid& grid, const Readings& 
     }
     composer.add(rule(tools, composer.grid().left, composer.grid().margin_right, composer.y + pt(rule_below_row)));
     const bool notes = std::ranges::any_of(block.targets, [](const ReadingTarget& target) { return !target.notes.empty(); });
-    if (!grid.wide && notes) composer.add(text_line(tools, "Notes", grey, {composer.grid().margin_left, composer.y}, Align::Left, frame::Role::Artifact));
+    if (!grid.wide && notes)
+        composer.add(text_line(tools, "Notes", grey, {composer.grid().margin_left, composer.y}, Align::Left, frame::Role::Artifact));
     composer.y += pt(head_room);
     return head;
 }
@@ -76,11 +79,13 @@ void place_line(Composer& composer, const ReadingsGrid& grid, const ReadingTarge
             cells.push_back(run < line.readings.size() ? line.readings[run] : Text());
         }
         const bool target_values = which == 0 && first;
-        cells.insert(cells.end(), {first ? line.mean : Text(), first ? line.s : Text(), target_values ? target.reversal : Text(), target_values ? target.repeatability : Text()});
+        cells.insert(cells.end(), {first ? line.mean : Text(), first ? line.s : Text(), target_values ? target.reversal : Text(),
+                                   target_values ? target.repeatability : Text()});
         table.row(cells, composer.y);
         if (first) {
             constexpr double raise = 2.7;
-            composer.add(artifact({plot::marks::marker(tools, line.approach, {grid.marker, composer.y - pt(raise)}, tools.layout.size(SizeRole::MarkerRadius))}));
+            composer.add(artifact({plot::marks::marker(tools, line.approach, {grid.marker, composer.y - pt(raise)},
+                                                       tools.layout.size(SizeRole::MarkerRadius))}));
         }
         composer.y += pt(line_pitch);
     }
@@ -116,11 +121,15 @@ void place_notes_below(Composer& composer, const Readings& block) {
 void place_direction_key(Composer& composer, const Readings& block) {
     const Tools& tools = composer.tools();
     Paper at = composer.y;
-    for (const auto& [approach, words] : {std::pair(report::Approach::Positive, "positive approach"), std::pair(report::Approach::Negative, "negative approach")}) {
-        const bool used = std::ranges::any_of(block.targets, [&](const ReadingTarget& t) { return std::ranges::any_of(t.lines, [&](const auto& l) { return l.approach == approach; }); });
+    for (const auto& [approach, words] :
+         {std::pair(report::Approach::Positive, "positive approach"), std::pair(report::Approach::Negative, "negative approach")}) {
+        const bool used = std::ranges::any_of(block.targets, [&](const ReadingTarget& t) {
+            return std::ranges::any_of(t.lines, [&](const auto& l) { return l.approach == approach; });
+        });
         if (!used) continue;
         const Paper left = composer.grid().margin_left;
-        composer.add(artifact({plot::marks::marker(tools, approach, {left + pt(marker_in_key), at - pt(plot::half_figure)}, tools.layout.size(SizeRole::MarkerRadius))}));
+        composer.add(artifact({plot::marks::marker(tools, approach, {left + pt(marker_in_key), at - pt(plot::half_figure)},
+                                                   tools.layout.size(SizeRole::MarkerRadius))}));
         composer.add(text_line(tools, words, {}, {left + pt(words_in_key), at}, Align::Left, frame::Role::Paragraph));
         at += pt(line_pitch);
     }

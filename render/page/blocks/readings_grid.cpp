@@ -53,6 +53,29 @@ Paper evaluated_width(const Rooms& rooms) {
     return sum;
 }
 
+/// Evaluated columns from the right edge in; readings spread over what is left.
+void place_columns(ReadingsGrid& grid, const Rooms& rooms, Paper readings_from) {
+    Paper right = grid.right;
+    const auto from_right = [&](const NumberRoom& room, Paper& decimal) {
+        decimal = right - room.after;
+        if (room_width(room) > Paper{}) right = decimal - room.before - pt(column_air);
+    };
+    from_right(rooms.repeatability, grid.repeatability);
+    from_right(rooms.reversal, grid.reversal);
+    from_right(rooms.s, grid.s);
+    from_right(rooms.mean, grid.mean);
+    if (grid.runs_per_line > 0) {
+        const Paper spread = (right - readings_from) / static_cast<double>(grid.runs_per_line);
+        // Few runs still need room for the words over them.
+        constexpr double usual_pitch = 34, words_over_runs = 84;
+        const Paper wanted = std::max(pt(usual_pitch), pt(words_over_runs) / static_cast<double>(grid.runs_per_line));
+        grid.run_pitch = std::min(spread, std::max(grid.run_pitch, wanted));
+        for (std::size_t i = 0; i < grid.runs_per_line; ++i) {
+            grid.runs.push_back(right - grid.run_pitch * static_cast<double>(grid.runs_per_line - 1 - i) - rooms.reading.after);
+        }
+    }
+}
+
 }  // namespace
 
 double ReadingsGrid::lines_for(std::size_t readings) const {
@@ -100,26 +123,7 @@ ReadingsGrid readings_grid(const Composer& composer, const report::Readings& blo
     grid.run_tail = rooms.reading.after.in(units::point);
     grid.statistics_tail = rooms.mean.after.in(units::point);
 
-    // Evaluated columns from the right edge in; readings spread over what is left.
-    Paper right = grid.right;
-    const auto from_right = [&](const NumberRoom& room, Paper& decimal) {
-        decimal = right - room.after;
-        if (room_width(room) > Paper{}) right = decimal - room.before - pt(column_air);
-    };
-    from_right(rooms.repeatability, grid.repeatability);
-    from_right(rooms.reversal, grid.reversal);
-    from_right(rooms.s, grid.s);
-    from_right(rooms.mean, grid.mean);
-    if (grid.runs_per_line > 0) {
-        const Paper spread = (right - readings_from) / static_cast<double>(grid.runs_per_line);
-        // Few runs still need room for the words over them.
-        constexpr double usual_pitch = 34, words_over_runs = 84;
-        const Paper wanted = std::max(pt(usual_pitch), pt(words_over_runs) / static_cast<double>(grid.runs_per_line));
-        grid.run_pitch = std::min(spread, std::max(pitch, wanted));
-        for (std::size_t i = 0; i < grid.runs_per_line; ++i) {
-            grid.runs.push_back(right - grid.run_pitch * static_cast<double>(grid.runs_per_line - 1 - i) - rooms.reading.after);
-        }
-    }
+    place_columns(grid, rooms, readings_from);
     return grid;
 }
 

@@ -47,7 +47,9 @@ Paper below_bullet(const Flow& flow) { return flow.composer.grid().baseline_step
 
 /// What must stand on one page from an item on: the item, and the last one with it, which is not left alone.
 Paper bullet_height(const Flow& flow, const report::BulletList& list, std::size_t item) {
-    const auto height = [&](std::size_t at) { return paragraph_height(flow.composer.tools(), list.items[at], section_body, bullets_width(flow)); };
+    const auto height = [&](std::size_t at) {
+        return paragraph_height(flow.composer.tools(), list.items[at], section_body, bullets_width(flow));
+    };
     return item + 2 == list.items.size() ? height(item) + below_bullet(flow) + height(item + 1) : height(item);
 }
 
@@ -62,8 +64,10 @@ void place_part(const Flow& flow, const report::BulletList& part) {
             flow.turn_page();
         }
         Group item = plot::grouped(frame::Role::ListItem, {});
-        item.items.emplace_back(text_line(tools, "\u2013", section_body, {flow.left(), flow.composer.y}, Align::Left, frame::Role::ListLabel));
-        Placed placed = paragraph(tools, words, section_body, {flow.left() + pt(bullet_room), flow.composer.y}, width, frame::Role::ListBody);
+        item.items.emplace_back(
+            text_line(tools, "\u2013", section_body, {flow.left(), flow.composer.y}, Align::Left, frame::Role::ListLabel));
+        Placed placed =
+            paragraph(tools, words, section_body, {flow.left() + pt(bullet_room), flow.composer.y}, width, frame::Role::ListBody);
         item.items.emplace_back(std::move(placed.group));
         list.items.emplace_back(std::move(item));
         flow.composer.y = placed.last + below_bullet(flow);
@@ -80,7 +84,8 @@ struct RowCells {
 
 Paper row_height(const Tools& tools, const RowCells& row) {
     Paper most{};
-    for (std::size_t i = 0; i < row.words.size(); ++i) most = std::max(most, paragraph_height(tools, row.words[i], section_small, row.boxes[i].width));
+    for (std::size_t i = 0; i < row.words.size(); ++i)
+        most = std::max(most, paragraph_height(tools, row.words[i], section_small, row.boxes[i].width));
     return most;
 }
 
@@ -113,7 +118,9 @@ void place_part(const Flow& flow, const report::FactTable& part) {
     };
     for (const report::Fact& fact : part.facts) {
         for (std::size_t i = 0; i < fact.lines.size(); ++i) {
-            const RowCells row{{Text().quiet(i == 0 ? fact.name : ""), fact.lines[i]}, {{flow.left(), {}, pt(fact_values_at - words_gap), {}}, {values, {}, width, {}}}, {false, false}};
+            const RowCells row{{Text().quiet(i == 0 ? fact.name : ""), fact.lines[i]},
+                               {{flow.left(), {}, pt(fact_values_at - words_gap), {}}, {values, {}, width, {}}},
+                               {false, false}};
             const Paper height = row_height(tools, row);
             if (!flow.composer.fits(height)) {
                 close();
@@ -151,7 +158,8 @@ Paper table_height(const Flow& flow, const report::PlainTable& part) {
     const auto boxes = boxes_of(flow, part);
     const auto numbers = numbers_of(part);
     Paper height = pt(head_height) - flow.small_leading() - pt(row_gap);
-    for (const auto& words : part.rows) height += row_height(flow.composer.tools(), {words, boxes, numbers}) + flow.small_leading() + pt(row_gap);
+    for (const auto& words : part.rows)
+        height += row_height(flow.composer.tools(), {words, boxes, numbers}) + flow.small_leading() + pt(row_gap);
     return height;
 }
 
@@ -163,7 +171,8 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
     const auto place_head = [&] {
         RowCells cells{{}, boxes, numbers};
         for (const report::TableColumn& column : part.columns) cells.words.emplace_back(column.head);
-        head.items.emplace_back(row_group(tools, cells, flow.composer.y, {.colour = ColourRole::Grey}, frame::Role::HeadCell, frame::Scope::Column));
+        head.items.emplace_back(
+            row_group(tools, cells, flow.composer.y, {.colour = ColourRole::Grey}, frame::Role::HeadCell, frame::Scope::Column));
         flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y + pt(table_rule_below)));
         flow.composer.y += pt(head_height);
     };
@@ -172,7 +181,8 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
         table.items.emplace_back(std::exchange(head, plot::grouped(frame::Role::TableHead, {})));
         table.items.emplace_back(std::exchange(rows, plot::grouped(frame::Role::TableBody, {})));
         flow.composer.add(std::move(table));
-        flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y - flow.small_leading() - pt(row_gap) + pt(table_rule_below)));
+        flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right,
+                               flow.composer.y - flow.small_leading() - pt(row_gap) + pt(table_rule_below)));
     };
     place_head();
     for (const auto& words : part.rows) {
@@ -192,7 +202,8 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
 
 /// What must stand with the heading above a part: a short table, or the first item of a list, or both of two.
 Paper least_height(const Flow& flow, const report::SectionPart& part) {
-    if (const auto* table = std::get_if<report::PlainTable>(&part)) return table->rows.size() <= unbroken_rows ? table_height(flow, *table) : Paper{};
+    if (const auto* table = std::get_if<report::PlainTable>(&part))
+        return table->rows.size() <= unbroken_rows ? table_height(flow, *table) : Paper{};
     const auto* list = std::get_if<report::BulletList>(&part);
     return list && !list->items.empty() ? bullet_height(flow, *list, 0) : Paper{};
 }
@@ -203,8 +214,10 @@ void place_section(Composer& composer, const report::Section& section, const std
     const Flow flow{composer, label};
     // A heading keeps at least four lines of what it heads.
     constexpr double with_heading = 60;
-    flow.need(section.parts.empty() ? pt(with_heading) : std::max(pt(with_heading), least_height(flow, section.parts.front()) + pt(heading_below)));
-    composer.add(text_line(composer.tools(), Text().strong(section.heading), section_body, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
+    flow.need(section.parts.empty() ? pt(with_heading)
+                                    : std::max(pt(with_heading), least_height(flow, section.parts.front()) + pt(heading_below)));
+    composer.add(text_line(composer.tools(), Text().strong(section.heading), section_body, {composer.grid().left, composer.y}, Align::Left,
+                           frame::Role::Heading2));
     composer.y += pt(heading_below);
     for (const report::SectionPart& part : section.parts) std::visit([&](const auto& one) { place_part(flow, one); }, part);
     composer.y = composer.on_grid(composer.y + pt(section_below));

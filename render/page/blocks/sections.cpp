@@ -44,7 +44,8 @@ void place(Composer& composer, const report::Sections& block) {
     }
     if (block.ends_report) {
         composer.y = composer.on_grid(composer.y + pt(signatures_below_text));
-        composer.add(text_line(composer.tools(), "End of report", {.colour = ColourRole::Grey}, {grid.left, composer.y}, Align::Left, frame::Role::Paragraph));
+        composer.add(text_line(composer.tools(), "End of report", {.colour = ColourRole::Grey}, {grid.left, composer.y}, Align::Left,
+                               frame::Role::Paragraph));
     }
 }
 

@@ -33,7 +33,8 @@ std::vector<Paper> row_heights(const Composer& composer, const std::vector<repor
     for (std::size_t i = 0; i < signatures.size(); ++i) {
         const Cell cell = cell_of(composer, i, columns);
         const Paper words = paragraph_height(composer.tools(), words_of(signatures[i]), {}, cell.line_end - cell.left);
-        heights[i / columns] = std::max(heights[i / columns], pt(words_below) + words + composer.tools().layout.type(TypeRole::Small).leading);
+        heights[i / columns] =
+            std::max(heights[i / columns], pt(words_below) + words + composer.tools().layout.type(TypeRole::Small).leading);
     }
     return heights;
 }
@@ -54,11 +55,13 @@ Paper place_signatures(Composer& composer, const std::vector<report::Signature>&
     for (std::size_t i = 0; i < signatures.size(); ++i) {
         if (i > 0 && i % columns == 0) y += heights[i / columns - 1] + pt(between_rows);
         const Cell cell = cell_of(composer, i, columns);
-        composer.add(artifact({plot::line(tools, PenRole::Signature, {cell.left, y}, {cell.line_end, y}), plot::line(tools, PenRole::Signature, {cell.date_left, y}, {cell.right, y})}));
+        composer.add(artifact({plot::line(tools, PenRole::Signature, {cell.left, y}, {cell.line_end, y}),
+                               plot::line(tools, PenRole::Signature, {cell.date_left, y}, {cell.right, y})}));
         Placed placed = paragraph(tools, words_of(signatures[i]), {}, {cell.left, y + pt(words_below)}, cell.line_end - cell.left);
         last = std::max(last, placed.last);
         composer.add(std::move(placed.group));
-        composer.add(text_line(tools, "date", {.colour = ColourRole::Grey}, {cell.date_left, y + pt(words_below)}, Align::Left, frame::Role::Paragraph));
+        composer.add(text_line(tools, "date", {.colour = ColourRole::Grey}, {cell.date_left, y + pt(words_below)}, Align::Left,
+                               frame::Role::Paragraph));
     }
     return last;
 }

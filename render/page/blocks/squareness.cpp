@@ -4,7 +4,7 @@
 #include "page/margin.hpp"
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
-#include "plot/figures.hpp"
+#include "plot/figures/figures.hpp"
 
 #include <algorithm>
 
@@ -17,7 +17,9 @@ void place(Composer& composer, const report::SquarenessOpening& block) {
     if (block.drawing) {
         constexpr double below = 24, notes_below_caption = 22, of_panel = 1.5;
         const Paper top = composer.on_grid(composer.y + pt(title_above));
-        plot::DrawnFigure drawn = plot::square_figure(composer.tools(), *block.drawing, {grid.left, top, grid.wide_right - grid.left, composer.tools().layout.size(SizeRole::PanelHeight) * of_panel});
+        plot::DrawnFigure drawn = plot::square_figure(
+            composer.tools(), *block.drawing,
+            {grid.left, top, grid.wide_right - grid.left, composer.tools().layout.size(SizeRole::PanelHeight) * of_panel});
         const Paper caption = margin_caption(composer, block.figure_number, block.caption, top + pt(beside_top));
         margin_notes(composer, block.margin_heading, block.margin, caption + pt(notes_below_caption));
         composer.add(std::move(drawn.group));

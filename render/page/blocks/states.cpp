@@ -4,7 +4,7 @@
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
 #include "page/table.hpp"
-#include "plot/figures.hpp"
+#include "plot/figures/figures.hpp"
 #include "plot/marks/axes.hpp"
 #include "plot/marks/curves.hpp"
 #include "plot/marks/verdict_symbol.hpp"
@@ -30,7 +30,8 @@ Halves halves_of(const Composer& composer, Paper label_room) {
 Paper place_pair_rows(Composer& composer, const report::StatePair& pair, Paper at) {
     const auto& grid = composer.grid();
     constexpr double indent = 19, values_at = 62, pitch = 11;
-    Table table(composer.tools(), {{grid.margin_left + pt(indent), ColumnAlign::Left}, {grid.margin_left + pt(values_at), ColumnAlign::Left}});
+    Table table(composer.tools(),
+                {{grid.margin_left + pt(indent), ColumnAlign::Left}, {grid.margin_left + pt(values_at), ColumnAlign::Left}});
     table.begin("");
     for (const auto& [name, value] : pair.rows) {
         table.row({name, value}, at);
@@ -48,14 +49,25 @@ void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Pa
     const plot::Ticks ticks = plot::shared_ticks(plots, most_ticks);
     const Paper room = std::max(tools.layout.size(SizeRole::TickLabelRoom), plot::marks::y_label_room(tools, ticks));
     const Halves halves = halves_of(composer, room);
-    const Paper radius = plot::marks::marker_radius(tools.layout.size(SizeRole::MarkerRadiusSmall), halves.first_right - halves.first_left, pair.first.targets.size());
-    composer.add(text_line(tools, pair.name, {.colour = ColourRole::Grey}, {composer.grid().left, top - pt(title_above)}, Align::Left, frame::Role::Heading3));
+    const Paper radius = plot::marks::marker_radius(tools.layout.size(SizeRole::MarkerRadiusSmall), halves.first_right - halves.first_left,
+                                                    pair.first.targets.size());
+    composer.add(text_line(tools, pair.name, {.colour = ColourRole::Grey}, {composer.grid().left, top - pt(title_above)}, Align::Left,
+                           frame::Role::Heading3));
     const auto place_half = [&](const report::DeviationPlot& plot, Paper left, Paper right, bool first, const Text& number) {
-        plot::DrawnFigure drawn = plot::panel_figure(
-            tools, plot,
-            {.left = first ? composer.grid().left : left, .right = right, .top = top, .height = height, .plot_left = left, .ticks = ticks,
-             .positions = plot::shared_positions(plots), .x_numbers = last, .y_numbers = first, .marker_radius = radius,
-             .x_title = first ? Text(plot.axis_name + " / " + std::string(plot.position_unit.symbol)) : Text(), .bracket_number = number.words()});
+        plot::DrawnFigure drawn =
+            plot::panel_figure(tools, plot,
+                               {.left = first ? composer.grid().left : left,
+                                .right = right,
+                                .top = top,
+                                .height = height,
+                                .plot_left = left,
+                                .ticks = ticks,
+                                .positions = plot::shared_positions(plots),
+                                .x_numbers = last,
+                                .y_numbers = first,
+                                .marker_radius = radius,
+                                .x_title = first ? Text(plot.axis_name + " / " + std::string(plot.position_unit.symbol)) : Text(),
+                                .bracket_number = number.words()});
         composer.add(std::move(drawn.group));
     };
     // The bracket carries the value without its U: the margin states both.
@@ -69,19 +81,30 @@ void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Pa
     place_pair_rows(composer, pair, at + pt(row_below_rule));
 }
 
+std::vector<Column> change_columns(const layouts::PaperGrid& grid) {
+    const auto number = [&](double x) { return Column{grid.left + pt(x), ColumnAlign::Decimal}; };
+    const Column words{grid.margin_left + pt(2 * symbol_room), ColumnAlign::Left};  // behind the symbols of both verdicts
+    return {{grid.left, ColumnAlign::Left}, number(140), number(184), number(226), number(282), number(324), words};
+}
+
+std::vector<Column> change_heads(const layouts::PaperGrid& grid) {
+    std::vector<Column> heads = change_columns(grid);
+    for (Column& head : heads)
+        if (head.align == ColumnAlign::Decimal) head = {head.x + pt(past_decimal), ColumnAlign::Right};
+    heads.back().x = grid.margin_left;
+    return heads;
+}
+
 void place_changes(Composer& composer, const report::States& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     const double pitch = tools.layout.size(SizeRole::RowPitch).in(units::point);
-    const auto column = [&](double x) { return Column{grid.left + pt(x), ColumnAlign::Decimal}; };
-    const std::vector<Column> columns{{grid.left, ColumnAlign::Left}, column(140), column(184), column(226), column(282), column(324), {grid.margin_left + pt(2 * symbol_room), ColumnAlign::Left}};
-    std::vector<Column> heads = columns;
-    for (std::size_t i = 1; i <= 5; ++i) heads[i] = {columns[i].x + pt(past_decimal), ColumnAlign::Right};
-    heads[6].x = grid.margin_left;
-    Table head(tools, heads);
+    const std::vector<Column> columns = change_columns(grid);
+    Table head(tools, change_heads(grid));
     head.begin("");
-    head.head({Text("Quantity"), Text(block.first_head), Text(block.second_head), Text("change"), report::marked("*U* of change"), Text("limit"),
-               Text("Verdict " + block.first_head + ", " + block.second_head)}, composer.y);
+    head.head({Text("Quantity"), Text(block.first_head), Text(block.second_head), Text("change"), report::marked("*U* of change"),
+               Text("limit"), Text("Verdict " + block.first_head + ", " + block.second_head)},
+              composer.y);
     composer.add(rule(tools, grid.left, grid.margin_right, composer.y + pt(rule_below_row)));
     Table table(tools, columns);
     table.begin("");
@@ -100,7 +123,8 @@ void place_changes(Composer& composer, const report::States& block) {
     at += pt(rule_below_row - pitch);
     composer.add(rule(tools, grid.left, grid.margin_right, at));
     for (const Text& note : block.notes) {
-        Placed placed = paragraph(tools, note, {.colour = ColourRole::Grey}, {grid.left, at + pt(row_below_rule)}, grid.wide_right - grid.left, frame::Role::Note);
+        Placed placed = paragraph(tools, note, {.colour = ColourRole::Grey}, {grid.left, at + pt(row_below_rule)},
+                                  grid.wide_right - grid.left, frame::Role::Note);
         composer.add(std::move(placed.group));
         at = placed.last;
     }
@@ -130,8 +154,10 @@ void place(Composer& composer, const report::States& block) {
     place_opening(composer, block.opening);
     constexpr double key_below_caption = 16, figures_below_titles = 28;
     const Halves halves = halves_of(composer, tools.layout.size(SizeRole::TickLabelRoom));
-    composer.add(text_line(tools, Text().strong(block.first_title), {.type = TypeRole::Body}, {halves.first_left, composer.y}, Align::Left, frame::Role::Heading2));
-    composer.add(text_line(tools, Text().strong(block.second_title), {.type = TypeRole::Body}, {halves.second_left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.add(text_line(tools, Text().strong(block.first_title), {.type = TypeRole::Body}, {halves.first_left, composer.y}, Align::Left,
+                           frame::Role::Heading2));
+    composer.add(text_line(tools, Text().strong(block.second_title), {.type = TypeRole::Body}, {halves.second_left, composer.y},
+                           Align::Left, frame::Role::Heading2));
     Paper at = margin_caption(composer, block.figure_number, block.caption, grid.first_baseline);
     if (!block.pairs.empty()) margin_key(composer, key_of(block.pairs[0].first, 0), at + pt(key_below_caption));
     const Paper gap = tools.layout.size(SizeRole::PairGap);

@@ -5,7 +5,7 @@
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
 #include "page/table.hpp"
-#include "plot/decision_figure.hpp"
+#include "plot/figures/figures.hpp"
 #include "plot/shapes.hpp"
 
 #include <algorithm>
@@ -14,7 +14,8 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double budget_row = 21.5, made_of_below = 9.5, contribution_at = 158, bar_left = 178, bar_right = 292, bar_height = 4.8, bar_raise = 5;
+constexpr double budget_row = 21.5, made_of_below = 9.5, contribution_at = 158, bar_left = 178, bar_right = 292, bar_height = 4.8,
+                 bar_raise = 5;
 constexpr double row_to_rule = 5.5, note_gap = 3, around_rows = 60;  // around_rows: head, foot and their rules
 
 /// Where the longest bar ends: 50 %, or the next 10 % above the largest share.
@@ -26,7 +27,10 @@ double bar_reach(const report::Budget& budget) {
 }
 
 std::vector<Column> budget_columns(const layouts::PaperGrid& grid) {
-    return {{grid.left, ColumnAlign::Left}, {grid.left + pt(contribution_at), ColumnAlign::Decimal}, {grid.wide_right, ColumnAlign::Right}, {grid.margin_left, ColumnAlign::Left}};
+    return {{grid.left, ColumnAlign::Left},
+            {grid.left + pt(contribution_at), ColumnAlign::Decimal},
+            {grid.wide_right, ColumnAlign::Right},
+            {grid.margin_left, ColumnAlign::Left}};
 }
 
 void place_budget_head(Composer& composer, const report::Budget& budget, Table& table) {
@@ -53,9 +57,12 @@ void place_budget_row(Composer& composer, const report::BudgetRow& row, double r
         if (role == frame::Role::HeadCell) made.scope = frame::Scope::Row;
         table.add_to_last_row(std::move(made));
     };
-    const auto line = [&](const Text& words, const Look& look, Point point, Align align) { return text_line(tools, words, look, point, align, frame::Role::Paragraph); };
+    const auto line = [&](const Text& words, const Look& look, Point point, Align align) {
+        return text_line(tools, words, look, point, align, frame::Role::Paragraph);
+    };
     const Paper below = at + more_name(tools, row) + pt(made_of_below);
-    cell(frame::Role::HeadCell, {paragraph(tools, row.name, {}, {grid.left, at}, pt(name_width)).group, line(row.made_of, {.colour = ColourRole::Grey}, {grid.left, below}, Align::Left)});
+    cell(frame::Role::HeadCell, {paragraph(tools, row.name, {}, {grid.left, at}, pt(name_width)).group,
+                                 line(row.made_of, {.colour = ColourRole::Grey}, {grid.left, below}, Align::Left)});
     std::vector<Item> number;
     put_decimal(number, tools, row.contribution, {}, {grid.left + pt(contribution_at), at});
     cell(frame::Role::DataCell, std::move(number));
@@ -63,7 +70,8 @@ void place_budget_row(Composer& composer, const report::BudgetRow& row, double r
     cell(frame::Role::DataCell, {paragraph(tools, row.basis, {}, {grid.margin_left, at}, grid.margin_right - grid.margin_left).group});
     constexpr double least = 0.5;
     const Paper width = std::max(pt(least), pt(bar_right - bar_left) * (row.share_of_variance / reach));
-    composer.add(artifact({plot::rectangle(tools, ColourRole::Grey, {grid.left + pt(bar_left), at - pt(bar_raise), width, pt(bar_height)})}));
+    composer.add(
+        artifact({plot::rectangle(tools, ColourRole::Grey, {grid.left + pt(bar_left), at - pt(bar_raise), width, pt(bar_height)})}));
 }
 
 Paper budget_row_height(const Composer& composer, const report::BudgetRow& row) {
@@ -105,7 +113,8 @@ void place_budget(Composer& composer, const report::Budget& budget, const std::s
     composer.add(table.take());
     composer.y += pt(row_below_rule + note_gap);
     for (const Text& note : budget.notes) {
-        Placed placed = paragraph(composer.tools(), note, {.colour = ColourRole::Grey}, {grid.left, composer.y}, grid.wide_right - grid.left, frame::Role::Note);
+        Placed placed = paragraph(composer.tools(), note, {.colour = ColourRole::Grey}, {grid.left, composer.y},
+                                  grid.wide_right - grid.left, frame::Role::Note);
         composer.add(std::move(placed.group));
         composer.y = placed.last + composer.tools().layout.type(TypeRole::Small).leading + pt(note_gap);
     }
@@ -117,7 +126,8 @@ Paper budget_height(const Composer& composer, const report::Budget& budget) {
     Paper height = pt(around_rows);
     for (const report::BudgetRow& row : budget.rows) height += budget_row_height(composer, row);
     for (const Text& note : budget.notes)
-        height += paragraph_height(composer.tools(), note, {}, composer.grid().wide_right - composer.grid().left) + composer.tools().layout.type(TypeRole::Small).leading + pt(note_gap);
+        height += paragraph_height(composer.tools(), note, {}, composer.grid().wide_right - composer.grid().left) +
+                  composer.tools().layout.type(TypeRole::Small).leading + pt(note_gap);
     return height;
 }
 
@@ -128,7 +138,8 @@ void need(Composer& composer, Paper height, const std::string& label) {
 }
 
 void place_heading(Composer& composer, const std::string& words) {
-    composer.add(text_line(composer.tools(), Text().strong(words), {.type = TypeRole::Body}, {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
+    composer.add(text_line(composer.tools(), Text().strong(words), {.type = TypeRole::Body}, {composer.grid().left, composer.y},
+                           Align::Left, frame::Role::Heading2));
     composer.y += pt(heading_below);
 }
 
@@ -136,7 +147,8 @@ void place_decision(Composer& composer, const report::Uncertainty& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     constexpr double figure_gap = 16, verdict_at = 30;  // the verdict stands level with the value
-    const Paper words = paragraph_height(tools, block.rule_explained, {.type = TypeRole::Body}, grid.wide_right - grid.left) + pt(heading_below + figure_gap);
+    const Paper words = paragraph_height(tools, block.rule_explained, {.type = TypeRole::Body}, grid.wide_right - grid.left) +
+                        pt(heading_below + figure_gap);
     need(composer, composer.on_grid(composer.y + words) - composer.y + plot::decision_height(), block.opening.label);
     const Paper heading = composer.y;
     place_heading(composer, block.rule_heading);
@@ -146,7 +158,8 @@ void place_decision(Composer& composer, const report::Uncertainty& block) {
     plot::DrawnFigure drawn = plot::decision_figure(tools, *block.decision, grid.left, grid.wide_right, top);
     composer.margin_free() = std::max(composer.margin_free(), heading - grid.baseline_step);
     const bool guarded = !block.decision->edges.empty();
-    margin_caption(composer, block.figure_number, Text("The rule at this limit." + std::string(guarded ? " Hatched: guard band." : "")), heading);
+    margin_caption(composer, block.figure_number, Text("The rule at this limit." + std::string(guarded ? " Hatched: guard band." : "")),
+                   heading);
     margin_verdict(composer, block.decision->verdict, top + pt(verdict_at), block.decision->margins);
     composer.add(std::move(drawn.group));
     composer.y = composer.on_grid(std::max(drawn.bottom + pt(figure_below), composer.margin_free() + grid.baseline_step));

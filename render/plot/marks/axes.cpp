@@ -53,12 +53,14 @@ frame::Group y_axis(const Tools& tools, const Area& area, const Ticks& ticks, La
         const Paper y = area.y.map(value);
         group.items.emplace_back(line(tools, PenRole::Tick, {area.left() - tools.layout.size(SizeRole::TickLength), y}, {area.left(), y}));
         if (labels == Labels::None) continue;
-        put(group.items, tools, number_of(tools, value, ticks.decimals), {}, {area.left() - pt(number_beside_axis), y + pt(half_figure)}, Align::Right);
+        put(group.items, tools, number_of(tools, value, ticks.decimals), {}, {area.left() - pt(number_beside_axis), y + pt(half_figure)},
+            Align::Right);
     }
     return group;
 }
 
-frame::Group x_axis(const Tools& tools, const Area& area, const Extent& positions, const report::Text& title, Paper title_x, Labels labels) {
+frame::Group x_axis(const Tools& tools, const Area& area, const Extent& positions, const report::Text& title, Paper title_x,
+                    Labels labels) {
     frame::Group group{.id = "x-axis"};
     const bool labelled = labels == Labels::Numbers;
     const PenRole pen = labelled ? PenRole::Axis : PenRole::QuietAxis;
@@ -66,7 +68,8 @@ frame::Group x_axis(const Tools& tools, const Area& area, const Extent& position
     group.items.emplace_back(line(tools, pen, {area.left(), foot}, {area.right(), foot}));
     const Ticks ticks = position_ticks(positions, area.position_unit, area.right() - area.left());
     Paper title_end = title_x;
-    if (labelled) title_end = title_x + put(group.items, tools, title, {.colour = ColourRole::Grey}, {title_x, foot + pt(number_below_axis)});
+    if (labelled)
+        title_end = title_x + put(group.items, tools, title, {.colour = ColourRole::Grey}, {title_x, foot + pt(number_below_axis)});
     for (const double value : ticks.values) {
         const Paper x = area.x.map(value);
         group.items.emplace_back(line(tools, pen, {x, foot}, {x, foot + tick}));

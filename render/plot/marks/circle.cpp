@@ -32,11 +32,13 @@ frame::Group rings(const Tools& tools, const Dial& dial, const Ticks& ticks, Pap
     frame::Group group{.id = "rings"};
     for (const double value : ticks.values) {
         const Paper radius = dial.radius.map(value), height = dial.centre.y - radius;
-        frame::Path ring{.steps = circle(dial.centre, radius), .fill = {}, .stroke = stroke(tools, value == 0 ? PenRole::Axis : PenRole::QuietAxis)};
+        frame::Path ring{
+            .steps = circle(dial.centre, radius), .fill = {}, .stroke = stroke(tools, value == 0 ? PenRole::Axis : PenRole::QuietAxis)};
         group.items.emplace_back(std::move(ring));
         constexpr double gap = 4;
         group.items.emplace_back(line(tools, PenRole::Leader, {numbers_right + pt(gap), height}, {dial.centre.x, height}));
-        put(group.items, tools, units::number(value, ticks.decimals, {tools.layout.decimal_mark}), {}, {numbers_right, height + pt(half_figure)}, Align::Right);
+        put(group.items, tools, units::number(value, ticks.decimals, {tools.layout.decimal_mark}), {},
+            {numbers_right, height + pt(half_figure)}, Align::Right);
     }
     return group;
 }

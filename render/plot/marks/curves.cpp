@@ -42,7 +42,8 @@ std::vector<std::vector<Point>> band_outlines(const report::DeviationPlot& plot,
     return outlines;
 }
 
-std::vector<std::vector<Point>> stretches(const std::vector<TargetEvaluation>& targets, const Area& area, std::optional<Approach> approach) {
+std::vector<std::vector<Point>> stretches(const std::vector<TargetEvaluation>& targets, const Area& area,
+                                          std::optional<Approach> approach) {
     std::vector<std::vector<Point>> all(1);
     for (const TargetEvaluation& target : targets) {
         if (const auto& mean = target.mean_of(approach)) all.back().push_back(area.at(target.position, *mean));
@@ -74,7 +75,8 @@ frame::Group pale_means(const Tools& tools, const report::PaleMeans& means, cons
 
 frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Paper radius) {
     frame::Group group{.id = "mean-both"};
-    const bool alone = std::ranges::none_of(plot.targets, [](const auto& target) { return target.one_way.positive.mean || target.one_way.negative.mean; });
+    const bool alone =
+        std::ranges::none_of(plot.targets, [](const auto& target) { return target.one_way.positive.mean || target.one_way.negative.mean; });
     for (const auto& stretch : stretches(plot.targets, area, std::nullopt)) {
         group.items.emplace_back(polyline(tools, alone ? PenRole::Curve : PenRole::Mean, stretch));
         if (!alone) continue;
@@ -147,7 +149,8 @@ frame::Group markers(const Tools& tools, const report::DeviationPlot& plot, cons
     frame::Group group{.id = positive(approach) ? "markers-positive" : "markers-negative"};
     for (std::size_t i = 0; i < plot.targets.size(); ++i) {
         const auto& mean = plot.targets[i].one_way[approach].mean;
-        if (mean && keeps_marker(plot, i)) group.items.emplace_back(marker(tools, approach, area.at(plot.targets[i].position, *mean), radius));
+        if (mean && keeps_marker(plot, i))
+            group.items.emplace_back(marker(tools, approach, area.at(plot.targets[i].position, *mean), radius));
     }
     return group;
 }

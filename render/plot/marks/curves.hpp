@@ -9,7 +9,8 @@ namespace wayfolio::plot::marks {
 using report::Approach;
 
 /// The stretches of targets that have a mean of this direction (without one, of both directions), each as points on paper.
-std::vector<std::vector<Point>> stretches(const std::vector<evaluate::TargetEvaluation>& targets, const Area& area, std::optional<Approach> approach);
+std::vector<std::vector<Point>> stretches(const std::vector<evaluate::TargetEvaluation>& targets, const Area& area,
+                                          std::optional<Approach> approach);
 
 /// Means of one direction, broken where a target has none.
 frame::Group mean_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach);

@@ -97,7 +97,8 @@ frame::Group history_limits(const Tools& tools, const report::HistoryPanel& pane
     const Paper width = width_of(tools, panel.limit_label, {}), right = time.to() - width, left = time.from() + pt(inside_axis);
     const auto boxed = [&](Paper x, Paper baseline) { return Rect{x, baseline - pt(small_figure_top), width, pt(label_height)}; };
     const Paper above = *latest - pt(label_above_line), below = *latest + pt(label_below_line);
-    const auto box = places.place({boxed(right, above), boxed(left, above), boxed((left + right) / 2, above), boxed(right, below), boxed(left, below)});
+    const auto box =
+        places.place({boxed(right, above), boxed(left, above), boxed((left + right) / 2, above), boxed(right, below), boxed(left, below)});
     // Where no place is free the words of the panel's head name the limit.
     if (box) put(group.items, tools, panel.limit_label, {}, {box->left, box->top + pt(small_figure_top)});
     return group;
@@ -108,13 +109,16 @@ frame::Group date_axis(const Tools& tools, const Scale& time, Paper foot) {
     group.items.emplace_back(line(tools, PenRole::Axis, {time.from(), foot}, {time.to(), foot}));
     const int step = month_step(time.high() - time.low(), time.to() - time.from());
     std::chrono::year_month month = month_of(time.low());
-    const auto count = [](std::chrono::year_month one) { return static_cast<int>(one.year()) * months_of_year + static_cast<int>(static_cast<unsigned>(one.month())) - 1; };
+    const auto count = [](std::chrono::year_month one) {
+        return static_cast<int>(one.year()) * months_of_year + static_cast<int>(static_cast<unsigned>(one.month())) - 1;
+    };
     while (count(month) % step != 0 || day_of(month) < time.low()) month += std::chrono::months{1};
     for (; day_of(month) <= time.high(); month += std::chrono::months{step}) {
         const Paper x = time.map(day_of(month));
         group.items.emplace_back(line(tools, PenRole::Axis, {x, foot}, {x, foot + tools.layout.size(SizeRole::TickLength)}));
-        const std::string words = step >= months_of_year ? fmt::format("{}", static_cast<int>(month.year()))
-                                                         : fmt::format("{}-{:02}", static_cast<int>(month.year()), static_cast<unsigned>(month.month()));
+        const std::string words = step >= months_of_year
+                                      ? fmt::format("{}", static_cast<int>(month.year()))
+                                      : fmt::format("{}-{:02}", static_cast<int>(month.year()), static_cast<unsigned>(month.month()));
         const Paper half = width_of(tools, words, {}) / 2;
         // Left of the axis is the room of the value numbers; right of it may be the page's edge.
         put(group.items, tools, words, {}, {std::min(x, time.to() - half), foot + pt(number_below_axis)}, Align::Centre);

@@ -30,7 +30,8 @@ frame::Group mean_curve(const Tools& tools, const CurvePoints& curve, const Devi
     const auto x = [&](const Position& at) {
         return first == last ? box.left + box.width / 2 : box.left + box.width * ((at - first) / (last - first));
     };
-    if (y(0) > box.top && y(0) < box.bottom()) group.items.emplace_back(line(tools, PenRole::ZeroLine, {box.left, y(0)}, {box.right(), y(0)}));
+    if (y(0) > box.top && y(0) < box.bottom())
+        group.items.emplace_back(line(tools, PenRole::ZeroLine, {box.left, y(0)}, {box.right(), y(0)}));
     std::vector<Point> points;
     for (const auto& [position, value] : curve) points.push_back({x(position), y(value.in(unit))});
     group.items.emplace_back(polyline(tools, PenRole::Curve, points));

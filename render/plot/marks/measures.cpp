@@ -34,8 +34,8 @@ std::map<std::pair<std::size_t, bool>, SettingLabel> labels_of(const report::Dev
     return labels;
 }
 
-/// Label boxes near `centre`, nearest first: straight above or below, then further out, then aside. The steps are chosen by eye: a third to a
-/// half of a line out, about a letter or two aside.
+/// Label boxes near `centre`, nearest first: straight above or below, then further out, then aside. The steps are chosen by eye: a third to
+/// a half of a line out, about a letter or two aside.
 std::vector<Rect> wishes(Paper centre, Paper baseline, Paper width, bool above) {
     std::vector<Rect> all;
     for (const double out : {0.0, 4.0, 8.0, 13.0, 18.0, 24.0, 30.0, 38.0, 46.0}) {
@@ -58,7 +58,8 @@ frame::Group brackets(const Tools& tools, const report::DeviationPlot& plot, con
         const std::vector<Point> outline{{x - tick, top}, {x, top}, {x, bottom}, {x - tick, bottom}};
         group.items.emplace_back(polyline(tools, PenRole::Bracket, outline));
         constexpr double above_bracket = 4;
-        if (!bracket.symbol.empty()) put(group.items, tools, report::Text().symbol(bracket.symbol), {}, {x, top - pt(above_bracket)}, Align::Centre);
+        if (!bracket.symbol.empty())
+            put(group.items, tools, report::Text().symbol(bracket.symbol), {}, {x, top - pt(above_bracket)}, Align::Centre);
         x += tools.layout.size(SizeRole::BracketStep);
     }
     return group;

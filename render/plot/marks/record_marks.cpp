@@ -66,7 +66,8 @@ frame::Group record_curve(const Tools& tools, const report::RecordCurve& curve, 
     const auto close = [&] {
         if (stretch.size() > 1) group.items.emplace_back(polyline(tools, pen_of(place), thinned(stretch)));
         // A value between two missing ones is a point, not nothing.
-        if (stretch.size() == 1) group.items.emplace_back(disc(tools, ColourRole::Ink, stretch[0], tools.layout.pen(PenRole::Record).width));
+        if (stretch.size() == 1)
+            group.items.emplace_back(disc(tools, ColourRole::Ink, stretch[0], tools.layout.pen(PenRole::Record).width));
         stretch.clear();
     };
     for (const auto& [minutes, value] : curve.points) {
@@ -110,7 +111,8 @@ frame::Group value_ticks(const Tools& tools, const Ticks& ticks, Paper x, const 
     for (const double value : ticks.values) {
         const Paper at = y.map(value);
         group.items.emplace_back(line(tools, PenRole::Tick, {x - tools.layout.size(SizeRole::TickLength), at}, {x, at}));
-        put(group.items, tools, units::number(value, ticks.decimals, {tools.layout.decimal_mark}), {}, {x - pt(number_beside_axis), at + pt(half_figure)}, Align::Right);
+        put(group.items, tools, units::number(value, ticks.decimals, {tools.layout.decimal_mark}), {},
+            {x - pt(number_beside_axis), at + pt(half_figure)}, Align::Right);
     }
     return group;
 }

@@ -55,8 +55,10 @@ frame::Group verdict_symbol(const Tools& tools, VerdictSymbol symbol, Paper left
         return group;
     }
     upright(-tick_height / 2, tick_height / 2);
-    if (symbol == VerdictSymbol::Inside) group.items.emplace_back(ring(tools, PenRole::SymbolRing, {limit.x - pt(aside), limit.y}, pt(ring_radius)));
-    if (symbol == VerdictSymbol::Outside) group.items.emplace_back(disc(tools, ColourRole::Ink, {limit.x + pt(aside), limit.y}, pt(disc_radius)));
+    if (symbol == VerdictSymbol::Inside)
+        group.items.emplace_back(ring(tools, PenRole::SymbolRing, {limit.x - pt(aside), limit.y}, pt(ring_radius)));
+    if (symbol == VerdictSymbol::Outside)
+        group.items.emplace_back(disc(tools, ColourRole::Ink, {limit.x + pt(aside), limit.y}, pt(disc_radius)));
     return group;
 }
 
@@ -73,8 +75,8 @@ frame::Group gauge(const Tools& tools, std::optional<double> value_of_limit, std
         const Point tip{left + width, middle};
         const std::vector<Point> head{{tip.x - pt(tip_length), tip.y - pt(half_tip)}, tip, {tip.x - pt(tip_length), tip.y + pt(half_tip)}};
         group.items.emplace_back(filled(tools, ColourRole::Ink, head));
-        put(group.items, tools, units::number(*value_of_limit, 1, {tools.layout.decimal_mark}) + std::string(units::thin_space) + "\u00d7", {},
-            {tip.x, middle - pt(words_above_tip)}, Align::Right);
+        put(group.items, tools, units::number(*value_of_limit, 1, {tools.layout.decimal_mark}) + std::string(units::thin_space) + "\u00d7",
+            {}, {tip.x, middle - pt(words_above_tip)}, Align::Right);
         return group;
     }
     if (U_of_limit) {

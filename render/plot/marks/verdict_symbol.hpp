@@ -9,8 +9,8 @@ namespace wayfolio::plot::marks {
 /// @param left left end of the 14 pt cell; the symbol is centred in it, 3.2 pt above `baseline`
 frame::Group verdict_symbol(const Tools& tools, report::VerdictSymbol symbol, Paper left, Paper baseline);
 
-/// A value against its limit: a line from 0 to 1.5 times the limit, on it a bar for ± U and a dot that tells the verdict. A value beyond the
-/// line is an arrow at its end with the number of limits above; without a value there is the line alone.
+/// A value against its limit: a line from 0 to 1.5 times the limit, on it a bar for ± U and a dot that tells the verdict. A value beyond
+/// the line is an arrow at its end with the number of limits above; without a value there is the line alone.
 /// @param value_of_limit value / limit
 /// @param U_of_limit U / limit; the bar ends where the line does
 /// @param left where 0 stands; the line is as long as the layout's size "gauge_width"

@@ -1,6 +1,6 @@
-#include "plot/figures.hpp"
+#include "plot/figures/figures.hpp"
 
-#include "plot/layers.hpp"
+#include "plot/figures/layers.hpp"
 #include "plot/marks/axes.hpp"
 #include "plot/marks/curves.hpp"
 #include "plot/marks/measures.hpp"
@@ -21,7 +21,8 @@ DrawnFigure panel_figure(const Tools& tools, const report::DeviationPlot& plot, 
     LabelPlaces places = places_left(plot, area);
     std::vector<Item> items;
     if (place.y_numbers) items.emplace_back(marks::y_axis(tools, area, place.ticks, marks::Labels::Numbers));
-    items.emplace_back(marks::x_axis(tools, area, place.positions, place.x_title, place.left, place.x_numbers ? marks::Labels::Numbers : marks::Labels::None));
+    items.emplace_back(marks::x_axis(tools, area, place.positions, place.x_title, place.left,
+                                     place.x_numbers ? marks::Labels::Numbers : marks::Labels::None));
     items.emplace_back(marks::zero_line(tools, area));
     items.emplace_back(marks::limit_lines(tools, plot, area, marks::LimitLabel::Short, places));
     data_layers(items, tools, plot, area, place.marker_radius);
@@ -33,11 +34,13 @@ DrawnFigure panel_figure(const Tools& tools, const report::DeviationPlot& plot, 
         const Paper middle = (area.up(bracket.low) + area.up(bracket.high)) / 2;
         put(items, tools, place.bracket_number, {}, {place.right + pt(first_bracket + number_beside_bracket), middle + pt(half_figure)});
     }
-    DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(items)), .bottom = place.top + place.height + pt(place.x_numbers ? axis_room : 0),
+    DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(items)),
+                      .bottom = place.top + place.height + pt(place.x_numbers ? axis_room : 0),
                       .bracket_top = plot.brackets.empty() ? place.top : area.up(plot.brackets.front().high)};
     drawn.group.alternative = plot.alternative;
     drawn.group.id = plot.series_id;
-    drawn.group.box = Rect{place.left, place.top - pt(title_ascent), place.right - place.left + pt(bracket_words), drawn.bottom - place.top + pt(title_ascent)};
+    drawn.group.box = Rect{place.left, place.top - pt(title_ascent), place.right - place.left + pt(bracket_words),
+                           drawn.bottom - place.top + pt(title_ascent)};
     return drawn;
 }
 

@@ -1,4 +1,4 @@
-#include "plot/figures.hpp"
+#include "plot/figures/figures.hpp"
 
 #include "plot/shapes.hpp"
 
@@ -56,8 +56,10 @@ DrawnFigure square_figure(const Tools& tools, const report::SquarenessDrawing& d
     constexpr double name_beside_tip = 6, half_name = 3;
     arrow(items, tools, PenRole::UncertaintyBar, corner, first_tip, 0);
     arrow(items, tools, PenRole::UncertaintyBar, corner, second_tip, turned);
-    put(items, tools, report::Text().strong("+" + drawing.first), {.type = TypeRole::Body}, {first_tip.x + pt(name_beside_tip), first_tip.y + pt(half_name)});
-    put(items, tools, report::Text().strong("+" + drawing.second), {.type = TypeRole::Body}, {second_tip.x, second_tip.y - pt(name_beside_tip)}, Align::Centre);
+    put(items, tools, report::Text().strong("+" + drawing.first), {.type = TypeRole::Body},
+        {first_tip.x + pt(name_beside_tip), first_tip.y + pt(half_name)});
+    put(items, tools, report::Text().strong("+" + drawing.second), {.type = TypeRole::Body},
+        {second_tip.x, second_tip.y - pt(name_beside_tip)}, Align::Centre);
     constexpr double angle_radius = 60, lean_radius = 0.78, words_gap = 8, past_arc = 4;
     arc(items, tools, PenRole::Bracket, corner, pt(angle_radius), 0, turned);
     const Point middle = around(corner, pt(angle_radius), 45);
@@ -66,7 +68,8 @@ DrawnFigure square_figure(const Tools& tools, const report::SquarenessDrawing& d
     const Point beside = around(corner, second * lean_radius, drawing.lean == Lean::Open ? turned : std::min(turned, 90.0));
     const bool left_of = drawing.lean == Lean::Open;
     const double clear = drawing.lean == Lean::Closed ? words_gap + past_arc : words_gap;
-    put(items, tools, drawing.value, {}, {beside.x + pt(left_of ? -words_gap : clear), beside.y + pt(half_figure)}, left_of ? Align::Right : Align::Left);
+    put(items, tools, drawing.value, {}, {beside.x + pt(left_of ? -words_gap : clear), beside.y + pt(half_figure)},
+        left_of ? Align::Right : Align::Left);
 
     constexpr double above = 12;  // the name of the second axis
     DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(items)), .bottom = box.bottom(), .bracket_top = box.top};

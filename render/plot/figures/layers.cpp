@@ -1,4 +1,4 @@
-#include "plot/layers.hpp"
+#include "plot/figures/layers.hpp"
 
 #include "plot/approach_roles.hpp"
 #include "plot/marks/curves.hpp"
@@ -55,7 +55,8 @@ std::vector<Rect> label_wishes(const report::DeviationPlot& plot, const Area& ar
 
 LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
     constexpr double above_plot = 14, past_plot = 2;  // labels may reach that far out
-    LabelPlaces places({area.left() + beside_axis, area.top() - pt(above_plot), area.right() - area.left() + pt(past_plot) - beside_axis, area.bottom() - area.top() + pt(above_plot)});
+    LabelPlaces places({area.left() + beside_axis, area.top() - pt(above_plot), area.right() - area.left() + pt(past_plot) - beside_axis,
+                        area.bottom() - area.top() + pt(above_plot)});
     take_means(places, plot.targets, area);
     if (plot.pale_means) take_means(places, plot.pale_means->targets, area);
     for (const auto approach : document::both_approaches) {

@@ -2,8 +2,10 @@
 #include "plot/area.hpp"
 #include "plot/tools.hpp"
 #include "report/model/model.hpp"
+#include "report/model/record_plot.hpp"
 
-/// Finished figures: groups with role Figure and alternative text, placed on the page.
+/// Finished figures: groups with role Figure and alternative text, placed on the page. What is measured comes in the units that the model
+/// says are shown; places are on paper. All throw text::GlyphMissing for a character that no private font has.
 namespace wayfolio::plot {
 
 /// A figure and the heights that texts beside it speak about.
@@ -23,14 +25,16 @@ enum class CurveWords { None, AtCurves };
 std::vector<Strip> supported_strips(const report::DeviationPlot& plot);
 
 /// Deviation against position with bands, runs, limits and brackets; below it, on the same axis, the strips asked for.
-/// @param main where the main plot stands: the column it shares with its labels, its upper edge (the axis title stands 12 pt above) and height
+/// @param main where the main plot stands: the column it shares with its labels, its upper edge (the axis title stands 12 pt above) and
+/// height
 DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, const Rect& main,
                          CurveWords words = CurveWords::None);
 /// Height that the strips take below the main plot, with the numbers of the position axis.
 Paper strips_height(const Tools& tools, std::size_t strips);
 
 /// One strip alone, with its own labelled position axis.
-DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, Strip strip, Paper left, Paper right, Paper top, Paper height);
+DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, Strip strip, Paper left, Paper right, Paper top,
+                         Paper height);
 
 /// How a panel of small multiples sits among its sisters.
 struct PanelPlace {
@@ -52,6 +56,24 @@ DrawnFigure square_figure(const Tools& tools, const report::SquarenessDrawing& d
 /// Deviation round a circle: 0 degrees to the right, positive positions counter-clockwise, one ring for each tick of the
 /// deviation. Positions a turn apart share a place; a curve closes where the targets go once round.
 DrawnFigure polar_figure(const Tools& tools, const report::DeviationPlot& plot, const Rect& box);
+
+/// A decision rule on the scale of one limit: value with U above, the zones of the verdicts below, one limit line through both.
+DrawnFigure decision_figure(const Tools& tools, const report::DecisionPicture& picture, Paper left, Paper right, Paper top);
+
+/// Height of a decision figure.
+Paper decision_height();
+
+/// A drawn record, and the words of its curves with the heights they speak about, from top to bottom.
+struct RecordFigure {
+    DrawnFigure drawn;
+    std::vector<std::pair<Paper, report::Text>> words;
+};
+
+/// Curves over the measuring time, one above the other on one time axis, with the runs as lanes behind them.
+/// @param words AtCurves: names and ranges stand in the panels' titles instead of beside the figure
+RecordFigure record_figure(const Tools& tools, const report::RecordPlot& plot, Paper left, Paper right, Paper top, CurveWords words);
+/// Height from `top` to the numbers of the time axis.
+Paper record_height(const Tools& tools, const report::RecordPlot& plot);
 
 /// Position axis for figures that share it: from 0 where the data begin near it, to the last target.
 Extent shared_positions(const std::vector<const report::DeviationPlot*>& plots);

@@ -1,4 +1,4 @@
-#include "plot/figures.hpp"
+#include "plot/figures/figures.hpp"
 
 #include "plot/approach_roles.hpp"
 #include "plot/marks/circle.hpp"
@@ -23,7 +23,8 @@ double degrees_of(const TargetEvaluation& target) { return target.position.in(un
 /// Whether a curve goes on from the last target to the first: the gap left is no wider than the widest between targets.
 bool closes(const report::DeviationPlot& plot) {
     double widest = 0;
-    for (std::size_t i = 1; i < plot.targets.size(); ++i) widest = std::max(widest, degrees_of(plot.targets[i]) - degrees_of(plot.targets[i - 1]));
+    for (std::size_t i = 1; i < plot.targets.size(); ++i)
+        widest = std::max(widest, degrees_of(plot.targets[i]) - degrees_of(plot.targets[i - 1]));
     const double left = whole_turn - (degrees_of(plot.targets.back()) - degrees_of(plot.targets.front()));
     return left > 0 && left <= widest * (1 + 1e-9);
 }
@@ -37,7 +38,8 @@ std::vector<std::vector<DialPoint>> stretches(const report::DeviationPlot& plot,
         else if (!all.back().empty()) all.emplace_back();
     }
     const std::optional<Deviation> first = value(0);
-    if (closes(plot) && first && value(plot.targets.size() - 1)) all.back().push_back({degrees_of(plot.targets.front()) + whole_turn, *first});
+    if (closes(plot) && first && value(plot.targets.size() - 1))
+        all.back().push_back({degrees_of(plot.targets.front()) + whole_turn, *first});
     std::erase_if(all, [](const auto& stretch) { return stretch.size() < 2; });
     return all;
 }
@@ -46,7 +48,8 @@ std::vector<std::vector<DialPoint>> mean_stretches(const report::DeviationPlot& 
     return stretches(plot, [&](std::size_t i) { return plot.targets[i].mean_of(approach); });
 }
 
-void add_polar_band(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial, report::Approach approach) {
+void add_polar_band(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial,
+                    report::Approach approach) {
     const bool positive = approach == report::Approach::Positive;
     const auto edge = [&](double times) {
         return stretches(plot, [&, times](std::size_t i) -> std::optional<Deviation> {
@@ -63,7 +66,8 @@ void add_polar_band(std::vector<Item>& into, const Tools& tools, const report::D
         std::vector<Point> outline = marks::dial_path(dial, upper[i]), back = marks::dial_path(dial, lower[i]);
         outline.insert(outline.end(), back.rbegin(), back.rend());
         into.emplace_back(filled(tools, roles.tint, outline));
-        into.emplace_back(hatch(pen, outline, tools.layout.size(SizeRole::HatchPitch), positive ? HatchSlope::Rising : HatchSlope::Falling));
+        into.emplace_back(
+            hatch(pen, outline, tools.layout.size(SizeRole::HatchPitch), positive ? HatchSlope::Rising : HatchSlope::Falling));
     }
 }
 
@@ -89,7 +93,8 @@ void add_means(std::vector<Item>& into, const Tools& tools, const report::Deviat
     const Paper radius = marks::marker_radius(most, dial.radius.to() * circumference_of_radius / 2, plot.targets.size());
     for (const auto approach : {report::Approach::Negative, report::Approach::Positive}) {
         for (const TargetEvaluation& target : plot.targets) {
-            if (const auto& mean = target.one_way[approach].mean) into.emplace_back(marks::marker(tools, approach, dial.at(degrees_of(target), *mean), radius));
+            if (const auto& mean = target.one_way[approach].mean)
+                into.emplace_back(marks::marker(tools, approach, dial.at(degrees_of(target), *mean), radius));
         }
     }
 }
@@ -97,7 +102,8 @@ void add_means(std::vector<Item>& into, const Tools& tools, const report::Deviat
 void add_excluded(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Dial& dial) {
     for (const report::ExcludedMark& mark : plot.excluded) {
         const double low = dial.radius.low(), high = dial.radius.high();
-        const Point at = dial.at(mark.position.in(units::position_degree), dial.radius.map(std::clamp(mark.value.in(plot.unit), low, high)));
+        const Point at =
+            dial.at(mark.position.in(units::position_degree), dial.radius.map(std::clamp(mark.value.in(plot.unit), low, high)));
         cross(into, tools, at);
         put(into, tools, mark.letter, {}, {at.x + pt(letter_beside_mark), at.y + pt(letter_drop)});
     }
@@ -125,7 +131,8 @@ DrawnFigure polar_figure(const Tools& tools, const report::DeviationPlot& plot, 
     add_means(items, tools, plot, dial);
     add_excluded(items, tools, plot, dial);
 
-    DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(items)), .bottom = centre.y + outer + pt(degrees_room), .bracket_top = box.top};
+    DrawnFigure drawn{
+        .group = grouped(frame::Role::Figure, std::move(items)), .bottom = centre.y + outer + pt(degrees_room), .bracket_top = box.top};
     drawn.group.alternative = plot.alternative;
     drawn.group.id = plot.series_id;
     drawn.group.box = Rect{box.left, box.top - pt(title_ascent), box.width, drawn.bottom - box.top + pt(title_ascent)};

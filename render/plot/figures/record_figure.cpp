@@ -1,4 +1,4 @@
-#include "plot/record_figure.hpp"
+#include "plot/figures/figures.hpp"
 
 #include "plot/marks/axes.hpp"
 #include "plot/marks/record_marks.hpp"
@@ -76,11 +76,20 @@ void put_lines(std::vector<Item>& into, const Tools& tools, const std::vector<te
     }
 }
 
+/// What the curves of a panel are, each at the height where it ends.
+std::vector<std::pair<Paper, report::Text>> words_from_above(const std::vector<report::RecordCurve>& curves, const Scale& y) {
+    std::vector<std::pair<Paper, report::Text>> words;
+    for (const report::RecordCurve& curve : curves) words.emplace_back(y.map(last_value(curve)), curve.words);
+    std::ranges::stable_sort(words, {}, &std::pair<Paper, report::Text>::first);
+    return words;
+}
+
 }  // namespace
 
 Paper record_height(const Tools& tools, const report::RecordPlot& plot) {
     const auto panels = static_cast<double>(plot.panels.size());
-    return first_panel({}) + tools.layout.size(SizeRole::RecordHeight) * panels + tools.layout.size(SizeRole::RecordGap) * (panels - 1) + pt(axis_room);
+    return first_panel({}) + tools.layout.size(SizeRole::RecordHeight) * panels + tools.layout.size(SizeRole::RecordGap) * (panels - 1) +
+           pt(axis_room);
 }
 
 RecordFigure record_figure(const Tools& tools, const report::RecordPlot& plot, Paper left, Paper right, Paper top, CurveWords words) {
@@ -105,16 +114,16 @@ RecordFigure record_figure(const Tools& tools, const report::RecordPlot& plot, P
         const Scale y(panel.ticks.low(), panel.ticks.high(), at + height, at);
         put_lines(items, tools, titles[p], {left, at - pt(title_above)});
         items.emplace_back(marks::value_ticks(tools, panel.ticks, time.from(), y));
-        const std::size_t before = made.words.size();
-        for (std::size_t i = 0; i < panel.panel->curves.size(); ++i) {
-            items.emplace_back(marks::record_curve(tools, panel.panel->curves[i], i, time, y));
-            made.words.emplace_back(y.map(last_value(panel.panel->curves[i])), panel.panel->curves[i].words);
-        }
-        std::ranges::stable_sort(made.words.begin() + static_cast<long>(before), made.words.end(), {}, &std::pair<Paper, report::Text>::first);
+        const auto& curves = panel.panel->curves;
+        for (std::size_t i = 0; i < curves.size(); ++i) items.emplace_back(marks::record_curve(tools, curves[i], i, time, y));
+        std::ranges::move(words_from_above(curves, y), std::back_inserter(made.words));
         at += height + gap;
     }
     items.emplace_back(marks::time_axis(tools, plot, time, foot));
-    made.drawn = {.group = grouped(frame::Role::Figure, std::move(items)), .bottom = foot + pt(axis_room), .bracket_top = top, .reversal_top = {}, .repeatability_top = {}};
+    made.drawn = {.group = grouped(frame::Role::Figure, std::move(items)),
+                  .bottom = foot + pt(axis_room),
+                  .bracket_top = top,
+                  .reversal_top = {}, .repeatability_top = {}};
     made.drawn.group.alternative = plot.alternative;
     made.drawn.group.id = "environment";
     made.drawn.group.box = Rect{left, top - pt(title_ascent), right - left + pt(past_axis), made.drawn.bottom - top + pt(title_ascent)};

@@ -1,4 +1,4 @@
-#include "plot/history_figure.hpp"
+#include "plot/figures/history_figure.hpp"
 
 #include "plot/area.hpp"
 #include "plot/marks/axes.hpp"
@@ -37,14 +37,18 @@ Ticks history_ticks(const report::HistoryPanel& panel) {
 
 /// Title, then the words; a limit that the scale does not reach is told in words.
 std::vector<text::Line> head_of(const Tools& tools, const report::HistoryPanel& panel, const Ticks& ticks, Paper width) {
-    std::vector<text::Line> lines = tools.shaper.paragraph(pieces(tools, report::emphasised(panel.title), {}), text_style(tools, {}), width);
+    std::vector<text::Line> lines =
+        tools.shaper.paragraph(pieces(tools, report::emphasised(panel.title), {}), text_style(tools, {}), width);
     report::Text words = panel.words;
-    if (!panel.limits.empty() && std::abs(panel.limits.back().value) > ticks.high()) words.quiet("; ").append(panel.limit_label).quiet(", above the scale");
-    for (text::Line& line : tools.shaper.paragraph(pieces(tools, words, {}), text_style(tools, {}), width)) lines.push_back(std::move(line));
+    if (!panel.limits.empty() && std::abs(panel.limits.back().value) > ticks.high())
+        words.quiet("; ").append(panel.limit_label).quiet(", above the scale");
+    for (text::Line& line : tools.shaper.paragraph(pieces(tools, words, {}), text_style(tools, {}), width))
+        lines.push_back(std::move(line));
     return lines;
 }
 
-frame::Group panel_group(const Tools& tools, const report::HistoryPanel& panel, const PanelScale& scaled, const Scale& time, const Rect& box) {
+frame::Group panel_group(const Tools& tools, const report::HistoryPanel& panel, const PanelScale& scaled, const Scale& time,
+                         const Rect& box) {
     std::vector<Item> items;
     Paper y_text = box.top;
     for (const text::Line& one : scaled.head) {
@@ -53,7 +57,8 @@ frame::Group panel_group(const Tools& tools, const report::HistoryPanel& panel, 
     }
     const Paper foot = box.bottom() - pt(axis_room), height = tools.layout.size(SizeRole::PairHeight);
     const Scale y(scaled.ticks.low(), scaled.ticks.high(), foot, foot - height);
-    LabelPlaces places({time.from(), foot - height - pt(head_above - line_air), time.to() - time.from(), height + pt(head_above - line_air)});
+    LabelPlaces places(
+        {time.from(), foot - height - pt(head_above - line_air), time.to() - time.from(), height + pt(head_above - line_air)});
     items.emplace_back(marks::value_ticks(tools, scaled.ticks, time.from(), y));
     if (y.low() < 0 && y.high() > 0) items.emplace_back(line(tools, PenRole::ZeroLine, {time.from(), y.map(0)}, {time.to(), y.map(0)}));
     frame::Group values = marks::history_values(tools, panel, time, y, places);
@@ -71,7 +76,8 @@ frame::Group panel_group(const Tools& tools, const report::HistoryPanel& panel, 
 /// What bars and lines are, where they are drawn.
 report::Text strokes_of(const report::HistoryPlot& plot) {
     const auto any = [&](auto holds) { return std::ranges::any_of(plot.panels, holds); };
-    const bool bars = any([](const auto& panel) { return std::ranges::any_of(panel.values, [](const auto& value) { return value.expanded.has_value(); }); });
+    const bool bars = any(
+        [](const auto& panel) { return std::ranges::any_of(panel.values, [](const auto& value) { return value.expanded.has_value(); }); });
     const bool trends = any([](const auto& panel) { return panel.trend.has_value(); });
     report::Text words;
     if (bars) words.plain("Bars: ± ").symbol("U").plain(". ");
@@ -87,14 +93,18 @@ frame::Group key_of(const Tools& tools, const report::HistoryPlot& plot, Point& 
         {HistoryMark::Found, "as found, or no state given"}, {HistoryMark::Left, "as left"}, {HistoryMark::Apart, "not in the trend"}};
     frame::Group group = grouped(frame::Role::Paragraph, {});
     for (const auto& [mark, words] : marks_known) {
-        const auto holds = [&](const report::HistoryPanel& panel) { return std::ranges::find(panel.values, mark, &report::HistoryValue::mark) != panel.values.end(); };
+        const auto holds = [&](const report::HistoryPanel& panel) {
+            return std::ranges::find(panel.values, mark, &report::HistoryValue::mark) != panel.values.end();
+        };
         if (std::ranges::none_of(plot.panels, holds)) continue;
         constexpr double mark_room = 7, apart = 14;
-        group.items.emplace_back(marks::history_mark(tools, mark, {at.x + tools.layout.size(SizeRole::ExcludedHalf), at.y - pt(half_figure)}));
+        group.items.emplace_back(
+            marks::history_mark(tools, mark, {at.x + tools.layout.size(SizeRole::ExcludedHalf), at.y - pt(half_figure)}));
         at.x += pt(mark_room);
         at.x += put(group.items, tools, words, {.colour = ColourRole::Grey}, at) + pt(apart);
     }
-    for (const text::Line& one : tools.shaper.paragraph(pieces(tools, strokes_of(plot), {.colour = ColourRole::Grey}), text_style(tools, {}), width)) {
+    for (const text::Line& one :
+         tools.shaper.paragraph(pieces(tools, strokes_of(plot), {.colour = ColourRole::Grey}), text_style(tools, {}), width)) {
         at = {left, at.y + tools.layout.type(TypeRole::Small).leading};
         for (auto& run : text::placed(one, at)) group.items.emplace_back(std::move(run));
     }
@@ -123,7 +133,8 @@ HistoryFigure history_figure(const Tools& tools, const report::HistoryPlot& plot
         const Paper height = head + tools.layout.size(SizeRole::PairHeight) + pt(axis_room);
         for (std::size_t i = first; i < end; ++i) {
             const Paper x = left + (width + pt(column_gap)) * static_cast<double>(i - first);
-            made.items.emplace_back(panel_group(tools, plot.panels[i], scaled[i], Scale(plot.from, plot.to, x + room, x + width), {x, made.bottom, width, height}));
+            made.items.emplace_back(panel_group(tools, plot.panels[i], scaled[i], Scale(plot.from, plot.to, x + room, x + width),
+                                                {x, made.bottom, width, height}));
         }
         made.bottom += height + (end < plot.panels.size() ? pt(row_gap) : Paper{});
     }

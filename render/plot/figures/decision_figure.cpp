@@ -1,4 +1,4 @@
-#include "plot/decision_figure.hpp"
+#include "plot/figures/figures.hpp"
 
 #include "plot/label_places.hpp"
 #include "plot/marks/verdict_symbol.hpp"
@@ -13,7 +13,8 @@ namespace {
 using report::DecisionPicture;
 
 // Heights below the top of the figure.
-constexpr double limit_words_at = 8, value_line_at = 30, bracket_at = 40, U_words_at = 52, edge_words_at = 68, strip_top = 72, strip_bottom = 84, zone_words_at = 99, whole = 102;
+constexpr double limit_words_at = 8, value_line_at = 30, bracket_at = 40, U_words_at = 52, edge_words_at = 68, strip_top = 72,
+                 strip_bottom = 84, zone_words_at = 99, whole = 102;
 constexpr double value_radius = 2.5, value_words_above = 9, bracket_tick = 3.5, beside_line = 5;
 constexpr double words_ascent = 7, words_apart = 2, air_around = 2;
 
@@ -51,15 +52,18 @@ void draw_value(Sheet& sheet) {
         sheet.beside_limit(picture.U_words, {}, (value + high) / 2, sheet.at(U_words_at));
     }
     const bool refused = picture.verdict.symbol == report::VerdictSymbol::Outside;
-    sheet.items.emplace_back(refused ? disc(sheet.tools, ColourRole::Ink, {value, level}, pt(value_radius)) : ring(sheet.tools, PenRole::SymbolRing, {value, level}, pt(value_radius)));
+    sheet.items.emplace_back(refused ? disc(sheet.tools, ColourRole::Ink, {value, level}, pt(value_radius))
+                                     : ring(sheet.tools, PenRole::SymbolRing, {value, level}, pt(value_radius)));
     sheet.beside_limit(picture.value_words, {}, value, level - pt(value_words_above));
 }
 
 void draw_limit(Sheet& sheet) {
-    sheet.items.emplace_back(line(sheet.tools, PenRole::SymbolLimit, {sheet.limit(), sheet.at(0)}, {sheet.limit(), sheet.at(strip_bottom)}));
+    sheet.items.emplace_back(
+        line(sheet.tools, PenRole::SymbolLimit, {sheet.limit(), sheet.at(0)}, {sheet.limit(), sheet.at(strip_bottom)}));
     const Paper width = width_of(sheet.tools, sheet.picture.limit_words, {});
     const bool turned = sheet.limit() + pt(beside_line) + width > sheet.x.to();
-    put(sheet.items, sheet.tools, sheet.picture.limit_words, {}, {sheet.limit() + pt(turned ? -beside_line : beside_line), sheet.at(limit_words_at)}, turned ? Align::Right : Align::Left);
+    put(sheet.items, sheet.tools, sheet.picture.limit_words, {},
+        {sheet.limit() + pt(turned ? -beside_line : beside_line), sheet.at(limit_words_at)}, turned ? Align::Right : Align::Left);
 }
 
 /// Symbol and word of a zone, centred in it; the word gives way where its neighbour's would touch it.
@@ -70,7 +74,8 @@ void name_zones(Sheet& sheet) {
         if (zone.word.empty()) continue;
         const Paper width = width_of(sheet.tools, zone.word, {}) + pt(after_symbol);
         const Paper middle = (sheet.x.map(zone.from) + sheet.x.map(zone.to)) / 2;
-        const Paper left = std::clamp(std::max(middle - width / 2, free + pt(apart)), sheet.x.from(), std::max(sheet.x.from(), sheet.x.to() - width));
+        const Paper left =
+            std::clamp(std::max(middle - width / 2, free + pt(apart)), sheet.x.from(), std::max(sheet.x.from(), sheet.x.to() - width));
         if (left < free) continue;
         sheet.items.emplace_back(marks::verdict_symbol(sheet.tools, zone.symbol, left, sheet.at(zone_words_at)));
         put(sheet.items, sheet.tools, zone.word, {}, {left + pt(after_symbol), sheet.at(zone_words_at)});
@@ -82,10 +87,13 @@ void draw_zones(Sheet& sheet) {
     const Paper top = sheet.at(strip_top), bottom = sheet.at(strip_bottom);
     for (const DecisionPicture::Zone& zone : sheet.picture.zones) {
         if (!zone.guard) continue;
-        const std::vector<Point> corners{{sheet.x.map(zone.from), top}, {sheet.x.map(zone.to), top}, {sheet.x.map(zone.to), bottom}, {sheet.x.map(zone.from), bottom}};
-        sheet.items.emplace_back(hatch(stroke(sheet.tools, PenRole::BandHatch), corners, sheet.tools.layout.size(SizeRole::HatchPitch), HatchSlope::Rising));
+        const std::vector<Point> corners{
+            {sheet.x.map(zone.from), top}, {sheet.x.map(zone.to), top}, {sheet.x.map(zone.to), bottom}, {sheet.x.map(zone.from), bottom}};
+        sheet.items.emplace_back(
+            hatch(stroke(sheet.tools, PenRole::BandHatch), corners, sheet.tools.layout.size(SizeRole::HatchPitch), HatchSlope::Rising));
     }
-    for (const Paper y : {top, bottom}) sheet.items.emplace_back(line(sheet.tools, PenRole::Bracket, {sheet.x.from(), y}, {sheet.x.to(), y}));
+    for (const Paper y : {top, bottom})
+        sheet.items.emplace_back(line(sheet.tools, PenRole::Bracket, {sheet.x.from(), y}, {sheet.x.to(), y}));
     LabelPlaces places({sheet.x.from(), sheet.at(0), sheet.x.to() - sheet.x.from(), sheet.at(whole) - sheet.at(0)});
     places.take_line({sheet.limit(), sheet.at(edge_words_at - label_height)}, {sheet.limit(), sheet.at(edge_words_at)});
     const auto place = [&](const report::Text& words, Paper middle) {
@@ -111,7 +119,11 @@ DrawnFigure decision_figure(const Tools& tools, const DecisionPicture& picture, 
     draw_value(sheet);
     draw_limit(sheet);
     name_zones(sheet);
-    DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(sheet.items)), .bottom = sheet.at(whole), .bracket_top = top, .reversal_top = {}, .repeatability_top = {}};
+    DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(sheet.items)),
+                      .bottom = sheet.at(whole),
+                      .bracket_top = top,
+                      .reversal_top = {},
+                      .repeatability_top = {}};
     drawn.group.alternative = picture.alternative;
     drawn.group.id = "decision";
     drawn.group.box = Rect{left, top - pt(air_around), right - left, pt(whole + 2 * air_around)};

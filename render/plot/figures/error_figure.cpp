@@ -1,6 +1,6 @@
-#include "plot/figures.hpp"
+#include "plot/figures/figures.hpp"
 
-#include "plot/layers.hpp"
+#include "plot/figures/layers.hpp"
 #include "plot/marks/axes.hpp"
 #include "plot/marks/measures.hpp"
 #include "plot/marks/stems.hpp"
@@ -60,8 +60,8 @@ void strip_bracket(std::vector<Item>& into, const Tools& tools, const report::De
     put(into, tools, report::Text().symbol("B"), {}, {x + pt(letter_beside_mark), (zero + end) / 2 + pt(half_figure)});
 }
 
-void draw_strip(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, Strip strip, const Columns& columns, Paper top,
-                Paper height, marks::Labels labels) {
+void draw_strip(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, Strip strip, const Columns& columns,
+                Paper top, Paper height, marks::Labels labels) {
     const Ticks ticks = strip_ticks(plot, strip);
     const Area area = area_of(columns, plot, ticks, top, height);
     const std::string unit = " / " + std::string(plot.unit.symbol);
@@ -70,8 +70,10 @@ void draw_strip(std::vector<Item>& into, const Tools& tools, const report::Devia
     put(into, tools, title, {.colour = ColourRole::Grey}, {columns.left, top - pt(strip_title_above)});
     into.emplace_back(marks::y_axis(tools, area, ticks, marks::Labels::Numbers));
     const Paper zero = area.y.map(0);
-    into.emplace_back(line(tools, labels == marks::Labels::Numbers && zero == area.bottom() ? PenRole::Axis : PenRole::QuietAxis, {area.left(), zero}, {area.right(), zero}));
-    if (labels == marks::Labels::Numbers) into.emplace_back(marks::x_axis(tools, area, columns.positions, columns.x_title, columns.left, labels));
+    into.emplace_back(line(tools, labels == marks::Labels::Numbers && zero == area.bottom() ? PenRole::Axis : PenRole::QuietAxis,
+                           {area.left(), zero}, {area.right(), zero}));
+    if (labels == marks::Labels::Numbers)
+        into.emplace_back(marks::x_axis(tools, area, columns.positions, columns.x_title, columns.left, labels));
     if (strip == Strip::Reversal) {
         into.emplace_back(marks::reversal_stems(tools, plot, area));
         strip_bracket(into, tools, plot, area);
@@ -108,7 +110,8 @@ Paper top_of_brackets(const report::DeviationPlot& plot, const Area& area) {
 std::vector<Strip> supported_strips(const report::DeviationPlot& plot) {
     std::vector<Strip> strips;
     if (std::ranges::any_of(plot.targets, [](const auto& t) { return t.reversal.has_value(); })) strips.push_back(Strip::Reversal);
-    if (std::ranges::any_of(plot.targets, [](const auto& t) { return t.one_way.positive.R || t.one_way.negative.R; })) strips.push_back(Strip::Repeatability);
+    if (std::ranges::any_of(plot.targets, [](const auto& t) { return t.one_way.positive.R || t.one_way.negative.R; }))
+        strips.push_back(Strip::Repeatability);
     return strips;
 }
 
@@ -140,7 +143,8 @@ Ticks shared_ticks(const std::vector<const report::DeviationPlot*>& plots, int m
     return enclosing_ticks(*all.low, *all.high, most);
 }
 
-DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, const Rect& main, CurveWords words) {
+DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, const std::vector<Strip>& strips, const Rect& main,
+                         CurveWords words) {
     const Paper left = main.left, right = main.right(), top = main.top, height = main.height;
     constexpr int most_ticks = 6;
     const Ticks ticks = shared_ticks({&plot}, most_ticks);
@@ -149,7 +153,8 @@ DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, 
     const Area area = area_of(columns, plot, ticks, top, height);
     LabelPlaces places = places_left(plot, area);
     std::vector<Item> items;
-    put(items, tools, plot.quantity + " / " + std::string(plot.unit.symbol), {.colour = ColourRole::Grey}, {left, top - pt(main_title_above)});
+    put(items, tools, plot.quantity + " / " + std::string(plot.unit.symbol), {.colour = ColourRole::Grey},
+        {left, top - pt(main_title_above)});
     items.emplace_back(marks::y_axis(tools, area, ticks, marks::Labels::Numbers));
     items.emplace_back(marks::zero_line(tools, area));
     items.emplace_back(marks::limit_lines(tools, plot, area, marks::LimitLabel::Long, places));
@@ -177,9 +182,13 @@ Paper strips_height(const Tools& tools, std::size_t strips) {
     return one * static_cast<double>(strips) + pt(axis_room);
 }
 
-DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, Strip strip, Paper left, Paper right, Paper top, Paper height) {
-    const Columns columns{.left = left, .plot_left = left + label_room(tools, plot, {strip}, strip_ticks(plot, strip)), .plot_right = right - pt(bracket_room),
-                          .positions = shared_positions({&plot}), .x_title = x_title_of(plot)};
+DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, Strip strip, Paper left, Paper right, Paper top,
+                         Paper height) {
+    const Columns columns{.left = left,
+                          .plot_left = left + label_room(tools, plot, {strip}, strip_ticks(plot, strip)),
+                          .plot_right = right - pt(bracket_room),
+                          .positions = shared_positions({&plot}),
+                          .x_title = x_title_of(plot)};
     std::vector<Item> items;
     draw_strip(items, tools, plot, strip, columns, top, height, marks::Labels::Numbers);
     DrawnFigure drawn{.group = {}, .bottom = top + height + pt(axis_room), .bracket_top = top};
