@@ -9,12 +9,12 @@
 #include "evaluate/evaluation.hpp"
 #include "evaluate/review/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
+#include "input/data_folder.hpp"
 #include "input/problem.hpp"
 #include "layouts/layout.hpp"
 #include "output/output.hpp"
 #include "produce/comparison.hpp"
 #include "produce/produce.hpp"
-#include "text/font_folder.hpp"
 #include "text/shaper.hpp"
 #include "units/version.hpp"
 

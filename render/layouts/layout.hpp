@@ -1,7 +1,9 @@
 #pragma once
 #include "frame/geometry.hpp"
+#include "input/data_folder.hpp"
 #include "layouts/roles.hpp"
 
+#include <filesystem>
 #include <string>
 #include <vector>
 
@@ -62,15 +64,19 @@ struct Layout {
     [[nodiscard]] Paper size(SizeRole role) const { return sizes[role]; }
 };
 
-/// Names of the layouts that come with the program.
-std::vector<std::string> shipped_layouts();
+/// Where the shipped layouts lie.
+inline std::filesystem::path shipped_folder() { return input::data_folder() / "layouts"; }
+
+/// Names of the layouts in `shipped`, in order. @throws input::InputMissing when the folder is not there
+std::vector<std::string> shipped_layouts(const std::filesystem::path& shipped = shipped_folder());
 
 /// Reads a layout: a shipped name, or a path to the user's own JSON file.
 /// @param paper overrides the file's paper ("A4", "Letter"); empty keeps it
+/// @param shipped the folder of the shipped layouts, by name and for `extends`; nothing is asked of it where neither names one
 /// @throws input::InputRejected with located faults, input::InputMissing
-Layout read_layout(const std::string& name_or_path, const std::string& paper);
-/// The same from bytes (redraw, tests).
-Layout read_layout_bytes(std::string bytes, const std::string& file, const std::string& paper);
+Layout read_layout(const std::string& name_or_path, const std::string& paper, const std::filesystem::path& shipped = shipped_folder());
+/// The same from bytes (tests).
+Layout read_layout_bytes(std::string bytes, const std::string& file, const std::string& paper, const std::filesystem::path& shipped = shipped_folder());
 
 /// The same from the bytes of a layout and of all that it extends (`Layout::bytes`, then `Layout::extended`): nothing else is read.
 Layout read_kept_layout(const std::vector<std::string>& files, const std::string& paper);

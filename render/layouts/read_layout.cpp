@@ -3,7 +3,6 @@
 #include "input/json/nearest.hpp"
 #include "input/read_file.hpp"
 #include "input/sha256.hpp"
-#include "layouts/layouts_folder.hpp"
 #include "layouts/roles.hpp"
 
 #include <algorithm>
@@ -22,41 +21,39 @@ using input::Value;
 
 constexpr int most_extensions = 8;
 
-/// A layout file and where those that it extends are found: in a folder, or kept beside it; neither for bytes from elsewhere.
+/// A layout file and where those that it extends are found: shipped, in its own folder, or kept beside it.
 struct Source {
     std::string bytes, file;
-    std::optional<fs::path> folder;
+    fs::path shipped;
+    std::optional<fs::path> folder;  ///< none for bytes from elsewhere
     std::span<const std::string> kept = {};  ///< nearest first; taken whatever the name
 };
 
-bool is_shipped(std::string_view name) {
-    const auto names = shipped_layouts();
-    return std::ranges::find(names, name) != names.end();
-}
+bool is_layout(const fs::path& file) { return file.extension() == ".json" && file.stem().extension().empty(); }
 
-Source shipped(const std::string& name) {
-    const fs::path path = layouts_folder() / (name + ".json");
-    return {input::read_file(path), path.string(), layouts_folder()};
+/// The file of a shipped layout, if there is one of that name.
+std::optional<Source> shipped_source(const std::string& name, const fs::path& shipped) {
+    const fs::path path = shipped / (name + ".json");
+    std::error_code none;
+    if (!input::is_plain_file_name(name) || !is_layout(path) || !fs::exists(path, none)) return std::nullopt;
+    return Source{input::read_file(path), path.string(), shipped, shipped};
 }
 
 /// The layout that `value` names: a shipped one, or a file in the same folder.
 std::optional<Source> extended(const Value& value, const Source& by, input::Faults& faults) {
-    if (!by.kept.empty()) return Source{by.kept.front(), by.file + ", extended", std::nullopt, by.kept.subspan(1)};
+    if (!by.kept.empty()) return Source{by.kept.front(), by.file + ", extended", by.shipped, std::nullopt, by.kept.subspan(1)};
     const std::string name(value.is(Kind::String) ? value.text : std::string_view());
-    if (is_shipped(name)) return shipped(name);
-    const auto names = shipped_layouts();
-    const std::vector<std::string_view> views(names.begin(), names.end());
-    const std::string expected = "a shipped layout (" + input::listed(views) + ") or a file in the folder of this one";
-    if (!by.folder || !input::is_plain_file_name(name)) {
-        faults.add_wrong(value, expected, input::nearest_hint(name, views));
-        return std::nullopt;
-    }
+    if (auto source = shipped_source(name, by.shipped)) return source;
+    std::string missing;
     try {
-        return Source{input::read_file_beside(*by.folder, name), (*by.folder / name).string(), by.folder};
-    } catch (const input::InputMissing& missing) {
-        faults.add_wrong(value, expected, missing.what());
-        return std::nullopt;
+        if (by.folder && input::is_plain_file_name(name)) return Source{input::read_file_beside(*by.folder, name), (*by.folder / name).string(), by.shipped, by.folder};
+    } catch (const input::InputMissing& file) {
+        missing = file.what();
     }
+    const auto names = shipped_layouts(by.shipped);
+    const std::vector<std::string_view> views(names.begin(), names.end());
+    faults.add_wrong(value, "a shipped layout (" + input::listed(views) + ") or a file in the folder of this one", missing.empty() ? input::nearest_hint(name, views) : missing);
+    return std::nullopt;
 }
 
 void check_format(ObjectReader& reader) {
@@ -144,28 +141,39 @@ Layout complete(const Source& source, const std::string& paper) {
 
 }  // namespace
 
-Layout read_layout(const std::string& name_or_path, const std::string& paper) {
-    if (is_shipped(name_or_path)) return complete(shipped(name_or_path), paper);
+std::vector<std::string> shipped_layouts(const fs::path& shipped) {
+    std::vector<std::string> names;
+    std::error_code failed;
+    fs::directory_iterator entries(shipped, failed);
+    if (failed) throw input::InputMissing(shipped.string(), "the layouts that come with wayfolio are not there (install it again)");
+    for (const auto& entry : entries)
+        if (is_layout(entry.path())) names.push_back(entry.path().stem().string());
+    std::ranges::sort(names);
+    return names;
+}
+
+Layout read_layout(const std::string& name_or_path, const std::string& paper, const fs::path& shipped) {
+    if (const auto source = shipped_source(name_or_path, shipped)) return complete(*source, paper);
     const fs::path path(name_or_path);
     std::error_code none;
     const bool a_name = path.parent_path().empty() && path.extension().empty() && !fs::exists(path, none);
     if (a_name) {
-        const auto names = shipped_layouts();
+        const auto names = shipped_layouts(shipped);
         const std::vector<std::string_view> views(names.begin(), names.end());
         const std::string hint = input::nearest_hint(name_or_path, views);
         throw input::InputMissing(name_or_path,
                                   fmt::format("no such layout; shipped are {}{}{}", input::listed(views), hint.empty() ? "" : "; ", hint));
     }
-    return complete({input::read_file(path), path.string(), path.parent_path()}, paper);
+    return complete({input::read_file(path), path.string(), shipped, path.parent_path()}, paper);
 }
 
-Layout read_layout_bytes(std::string bytes, const std::string& file, const std::string& paper) {
-    return complete({std::move(bytes), file, std::nullopt}, paper);
+Layout read_layout_bytes(std::string bytes, const std::string& file, const std::string& paper, const fs::path& shipped) {
+    return complete({std::move(bytes), file, shipped, std::nullopt}, paper);
 }
 
 Layout read_kept_layout(const std::vector<std::string>& files, const std::string& paper) {
     if (files.empty()) throw std::logic_error("no layout was kept");
-    return complete({files.front(), "kept layout", std::nullopt, std::span(files).subspan(1)}, paper);
+    return complete({files.front(), "kept layout", {}, std::nullopt, std::span(files).subspan(1)}, paper);
 }
 
 }  // namespace wayfolio::layouts

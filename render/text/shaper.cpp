@@ -31,6 +31,7 @@ void write_key(std::string& key, std::span<const Piece> pieces, const TextStyle&
 }  // namespace
 
 struct Shaper::Private {
+    std::filesystem::path folder;
     std::vector<FontFile> files = listed_fonts();
     std::shared_future<FontSet> opening;
     [[nodiscard]] const FontSet& fonts() const { return opening.get(); }
@@ -39,8 +40,9 @@ struct Shaper::Private {
     std::string key;  ///< of the line that is asked for; kept, since most have been shaped before
 };
 
-Shaper::Shaper(const std::string& font_folder) : private_(std::make_unique<Private>()) {
-    private_->opening = std::async(std::launch::async, [font_folder] { return FontSet(font_folder); }).share();
+Shaper::Shaper(std::filesystem::path font_folder) : private_(std::make_unique<Private>()) {
+    private_->opening = std::async(std::launch::async, [font_folder] { return FontSet(font_folder.string()); }).share();
+    private_->folder = std::move(font_folder);
 }
 Shaper::Shaper() : private_(std::make_unique<Private>()) {}
 Shaper::~Shaper() = default;
@@ -72,6 +74,7 @@ std::vector<Line> Shaper::paragraph(std::span<const Piece> pieces, const TextSty
 const Shaper& Shaper::beside() const {
     if (!private_->beside) {
         private_->beside.reset(new Shaper);
+        private_->beside->private_->folder = private_->folder;
         private_->beside->private_->opening =
             std::async(std::launch::deferred, [fonts = private_->opening] { return fonts.get().beside(); }).share();
     }
@@ -81,5 +84,6 @@ const Shaper& Shaper::beside() const {
 void* Shaper::cairo_font_face(frame::FaceId face) const { return private_->fonts().cairo_face(face); }
 
 const std::vector<Shaper::FontFile>& Shaper::fonts() const { return private_->files; }
+const std::filesystem::path& Shaper::font_folder() const { return private_->folder; }
 
 }  // namespace wayfolio::text

@@ -3,6 +3,7 @@
 #include "units/version.hpp"
 
 #include <exception>
+#include <filesystem>
 #include <memory>
 #include <span>
 #include <string>
@@ -59,13 +60,14 @@ private:
     std::string found_, expected_;
 };
 
-/// Sets text in glyphs; the only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's.
+/// Sets text in glyphs; the only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's: `input::data_folder() / "fonts"`,
+/// or a copy that the caller brings.
 /// One per thread; cheap to keep, dear to make. Features: tnum=1, calt=0 always; composition only where something combines.
 /// @throws FontFailed whatever first needs the fonts, when a file is missing or its SHA-256 differs from fonts/fonts.json
 class Shaper {
 public:
     /// Returns at once: the fonts are checked and opened on a thread of their own, and what first needs them waits.
-    explicit Shaper(const std::string& font_folder);
+    explicit Shaper(std::filesystem::path font_folder);
     ~Shaper();
     Shaper(Shaper&&) noexcept;
     Shaper& operator=(Shaper&&) noexcept;
@@ -94,6 +96,8 @@ public:
     /// SHA-256 and file name of each private font, in a fixed order (for the fingerprint): what the files must be for any text to be set.
     struct FontFile { std::string family, style, file, sha256; };
     const std::vector<FontFile>& fonts() const;
+    /// Where they lie.
+    const std::filesystem::path& font_folder() const;
 
 private:
     struct Private;

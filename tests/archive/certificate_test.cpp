@@ -48,7 +48,7 @@ TEST_CASE("with the draft inside, a report is drawn again to the same bytes and 
     const TemporaryFolder folder;
     const std::string pdf = Drawn(smallest, asking_layout(folder)).pdf();
     const archive::Making making = archive::read_making(archive::carried_files(pdf, "job.pdf"), "job.pdf");
-    const archive::Remade remade = archive::remake(making, "", "");
+    const archive::Remade remade = archive::remake(making);
     CHECK(archive::draw_pdf({remade.document, remade.evaluation, remade.layout, shaper()}, making) == pdf);
     const auto verdict = verdict_of(pdf);
     CHECK(verdict.sound());

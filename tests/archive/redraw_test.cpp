@@ -19,16 +19,18 @@ std::vector<fs::path> all_documents() {
 }
 
 /// Drawn again from nothing but the PDF.
-std::string redrawn(const std::string& pdf, const std::string& layout = "", const std::string& paper = "") {
+std::string redrawn(const std::string& pdf, std::optional<layouts::Layout> layout = std::nullopt, const std::string& paper = "") {
     const archive::Making making = archive::read_making(archive::carried_files(pdf, "job.pdf"), "job.pdf");
-    const archive::Remade remade = archive::remake(making, layout, paper);
+    const archive::Remade remade = archive::remake(making, std::move(layout), paper);
     return archive::draw_pdf({remade.document, remade.evaluation, remade.layout, shaper()}, making);
 }
 
 }  // namespace
 
 TEST_CASE("every sample's report is drawn again from its own PDF, byte for byte", "[slow]") {
-    for (const fs::path& path : all_documents()) {
+    const auto documents = all_documents();
+    REQUIRE(documents.size() > 20);
+    for (const fs::path& path : documents) {
         INFO(path);
         const bool shown = path.parent_path().filename() == "sample-results";
         const std::string pdf = Drawn(path, shown ? "report" : "summary").pdf();
@@ -38,7 +40,9 @@ TEST_CASE("every sample's report is drawn again from its own PDF, byte for byte"
 
 TEST_CASE("a figure's PDF is drawn again from its own data", "[slow]") {
     const Drawn made(source / "sample-results/short-axis.json", "figures", "Letter");
-    for (const auto& figure : produce::figure_names(made.document, made.evaluation)) {
+    const auto figures = produce::figure_names(made.document, made.evaluation);
+    REQUIRE(figures.size() == 5);
+    for (const auto& figure : figures) {
         INFO(figure.series << " " << figure.name);
         const std::string pdf = produce::figure_bytes(made.drawing(), figure, produce::FigureFormat::Pdf);
         CHECK(redrawn(pdf) == pdf);
@@ -47,8 +51,8 @@ TEST_CASE("a figure's PDF is drawn again from its own data", "[slow]") {
 
 TEST_CASE("another layout and paper give what the document itself would give") {
     const std::string pdf = Drawn(traced, "report", "A4").pdf();
-    CHECK(redrawn(pdf, "summary", "Letter") == Drawn(traced, "summary", "Letter").pdf());
-    CHECK(redrawn(pdf, "", "Letter") == Drawn(traced, "report", "Letter").pdf());
+    CHECK(redrawn(pdf, layouts::read_layout("summary", "Letter")) == Drawn(traced, "summary", "Letter").pdf());
+    CHECK(redrawn(pdf, std::nullopt, "Letter") == Drawn(traced, "report", "Letter").pdf());
 }
 
 TEST_CASE("a layout of the user's own, and what it extends, come from the PDF and not from the disk") {

@@ -4,7 +4,7 @@
 #include "page/lay_out.hpp"
 #include "report/build.hpp"
 #include "document/read_document.hpp"
-#include "text/font_folder.hpp"
+#include "input/data_folder.hpp"
 
 #include <fmt/format.h>
 
@@ -52,7 +52,7 @@ void one_round(Rounds& rounds, const char* path) {
     const layouts::Layout layout = rounds.time("read the layout", [] { return layouts::read_layout("report", ""); });
     const document::Document document = rounds.time("read the document", [&] { return document::read_document(std::filesystem::path(path)); });
     const evaluate::Evaluation evaluation = rounds.time("evaluate", [&] { return evaluate::evaluate(document); });
-    const text::Shaper shaper = rounds.time("open the fonts", [] { return text::Shaper(text::font_folder()); });
+    const text::Shaper shaper = rounds.time("open the fonts", [] { return text::Shaper(input::data_folder() / "fonts"); });
     const report::Model model = rounds.time("build the report", [&] { return report::build({document, evaluation, layout}); });
     const std::vector<frame::Frame> pages = rounds.time("lay out the pages", [&] { return page::lay_out(model, {layout, shaper}); });
     const output::Metadata metadata{.title = model.title, .author = model.author, .subject = model.subject, .keywords = "", .created = model.created};

@@ -29,4 +29,14 @@ for program in "$prefix/bin/consumer" "$prefix/bin/by-pkg-config"; do
     [[ $("$program" "$document" "$work/library.pdf") == "B 0.9" ]] || { echo "$program: B is not 0.9" >&2; exit 1; }
     cmp "$work/program.pdf" "$work/library.pdf"
 done
+
+# Moved as a whole, the program finds its data; a program that stands elsewhere is given the folder.
+mv "$prefix" "$work/moved"
+"$work/moved/bin/wayfolio" report "$document" -o "$work/moved.pdf"
+cmp "$work/program.pdf" "$work/moved.pdf"
+mkdir "$work/elsewhere"
+cp "$work/moved/bin/by-pkg-config" "$work/elsewhere/"
+mv "$work/moved/share/wayfolio" "$work/elsewhere/data"
+(cd / && "$work/elsewhere/by-pkg-config" "$document" "$work/elsewhere.pdf" "$work/elsewhere/data" >/dev/null)
+cmp "$work/program.pdf" "$work/elsewhere.pdf"
 echo "installed, found by find_package and by pkg-config: the library writes the same bytes as the program"

@@ -100,6 +100,19 @@ TEST_CASE("a name that is no layout and no file is a missing input that names th
     CHECK_THROWS_AS(read_layout("/nowhere/layout.json", ""), input::InputMissing);
 }
 
+TEST_CASE("shipped layouts may lie in a folder that the caller gives, and a path needs none") {
+    const support::TemporaryFolder own;
+    const fs::path folder = own.path(), nowhere = folder / "nowhere";
+    fs::copy(shipped_folder(), folder / "shipped", fs::copy_options::recursive);
+    fs::remove(folder / "shipped/figures.json");
+    CHECK(shipped_layouts(folder / "shipped") == std::vector<std::string>{"report", "summary"});
+    CHECK(read_layout("report", "", folder / "shipped").sha256 == read_layout("report", "").sha256);
+    CHECK_THROWS_AS(read_layout("figures", "", folder / "shipped"), input::InputMissing);
+    CHECK(read_layout((folder / "shipped/report.json").string(), "", nowhere).sha256 == read_layout("report", "").sha256);
+    CHECK_THROWS_WITH(read_layout("report", "", nowhere), Catch::Contains((nowhere.string())));
+    CHECK_THROWS_WITH(shipped_layouts(nowhere), Catch::Contains("are not there"));
+}
+
 TEST_CASE("the digest of a layout changes with the layout it extends and with its own bytes") {
     CHECK(mine("").sha256 != mine(" ").sha256);
     CHECK(mine("").sha256 == mine("").sha256);

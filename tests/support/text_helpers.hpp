@@ -1,5 +1,5 @@
 #pragma once
-#include "text/font_folder.hpp"
+#include "input/data_folder.hpp"
 #include "text/shaper.hpp"
 
 #include <string>
@@ -8,7 +8,7 @@
 namespace wayfolio::testing {
 
 inline text::Shaper& shaper() {
-    static text::Shaper one(text::font_folder());
+    static text::Shaper one(input::data_folder() / "fonts");
     return one;
 }
 

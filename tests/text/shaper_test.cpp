@@ -174,7 +174,7 @@ TEST_CASE("where nothing combines, leaving composition out changes no glyph and 
 TEST_CASE("a second shaper sets the same text on a thread of its own") {
     const std::vector<text::Piece> pieces{{"E bidirectional 12.5 \u00b5m, ", text::Weight::Regular, text::Slant::Upright, {}},
                                           {"\u0394x", text::Weight::SemiBold, text::Slant::Italic, {}}};
-    const text::Shaper own(text::font_folder());
+    const text::Shaper own(input::data_folder() / "fonts");
     std::future<std::vector<text::Line>> beside =
         std::async(std::launch::async, [&] { return own.beside().paragraph(pieces, body(), point(60)); });
     const std::vector<text::Line> here = own.paragraph(pieces, body(), point(60)), there = beside.get();

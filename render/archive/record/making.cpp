@@ -69,6 +69,13 @@ void check_format(ObjectReader& reader) {
         reader.faults().add_wrong(*version, "1", version->is(input::Kind::Number) && version->number > 1 ? "made by a newer wayfolio" : "");
 }
 
+layouts::Layout kept_layout(const Making& making, const std::string& paper) {
+    std::vector<std::string> kept;
+    for (const Listed& one : making.layouts) kept.push_back(bytes_of(making, one.file));
+    if (kept.empty()) reject(making.file, "no layout in the list of inputs", "the layout that was used");
+    return layouts::read_kept_layout(kept, paper);
+}
+
 }  // namespace
 
 Making read_making(Files files, const std::string& file) {
@@ -101,11 +108,8 @@ const std::string& bytes_of(const Making& making, const std::string& name) {
     return found->second;
 }
 
-Remade remake(const Making& making, const std::string& layout, const std::string& paper) {
-    std::vector<std::string> kept;
-    if (layout.empty())
-        for (const Listed& one : making.layouts) kept.push_back(bytes_of(making, one.file));
-    if (layout.empty() && kept.empty()) reject(making.file, "no layout in the list of inputs", "the layout that was used");
+Remade remake(const Making& making, std::optional<layouts::Layout> layout, const std::string& paper) {
+    if (!layout) layout = kept_layout(making, paper.empty() ? making.paper : paper);
     document::Document document =
         document::read_document(bytes_of(making, making.document.file), making.file + ": " + making.document.file, [&](const std::string& name) {
             const auto found = making.files.find(name);
@@ -113,8 +117,7 @@ Remade remake(const Making& making, const std::string& layout, const std::string
             return found->second;
         });
     evaluate::Evaluation evaluation = evaluate::evaluate(document);
-    return {std::move(document), std::move(evaluation),
-            layout.empty() ? layouts::read_kept_layout(kept, paper.empty() ? making.paper : paper) : layouts::read_layout(layout, paper)};
+    return {std::move(document), std::move(evaluation), std::move(*layout)};
 }
 
 std::string draw_pdf(const produce::Drawing& drawing, const Making& making) {

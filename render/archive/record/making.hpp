@@ -3,6 +3,7 @@
 #include "produce/inputs.hpp"
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -51,10 +52,10 @@ struct Remade {
 };
 
 /// Reads and evaluates the kept document.
-/// @param layout a shipped layout or a file in place of the kept one; empty keeps it
-/// @param paper in place of the kept one; empty keeps it
+/// @param layout in place of the kept one, on its own paper
+/// @param paper of the kept layout, in place of the kept one; empty keeps it
 /// @throws input::InputRejected for what is missing or faulty
-Remade remake(const Making& making, const std::string& layout = {}, const std::string& paper = {});
+Remade remake(const Making& making, std::optional<layouts::Layout> layout = std::nullopt, const std::string& paper = {});
 
 /// The PDF of the product that `making` names. @throws as produce::report_pdf; input::InputRejected where the data have no such figure
 std::string draw_pdf(const produce::Drawing& drawing, const Making& making);

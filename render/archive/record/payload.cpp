@@ -2,7 +2,6 @@
 #include "evaluate/written/compensation_text.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "input/read_file.hpp"
-#include "text/font_folder.hpp"
 
 #include <fmt/format.h>
 
@@ -63,7 +62,7 @@ void add_compensation(Files& payload, const produce::Drawing& drawing) {
 Files payload_of(const produce::Drawing& drawing) {
     Files payload;
     add_inputs(payload, drawing);
-    for (const auto& font : drawing.shaper.fonts()) payload["fonts/" + font.file] = input::read_file(std::filesystem::path(text::font_folder()) / font.file);
+    for (const auto& font : drawing.shaper.fonts()) payload["fonts/" + font.file] = input::read_file(drawing.shaper.font_folder() / font.file);
     payload["evaluation.json"] = evaluate::evaluation_json(drawing.document, drawing.evaluation);
     if (auto draft = produce::certificate_attachment(drawing)) payload["certificate-draft.xml"] = std::move(draft->bytes);
     payload["report.pdf"] = produce::report_pdf(drawing);

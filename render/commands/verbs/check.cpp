@@ -5,7 +5,7 @@
 #include "produce/unset_text.hpp"
 #include "output/output.hpp"
 #include "document/read_document.hpp"
-#include "text/font_folder.hpp"
+#include "input/data_folder.hpp"
 
 #include <CLI/App.hpp>
 
@@ -22,7 +22,7 @@ struct CheckOptions {
 
 ExitCode check(const CheckOptions& options) {
     require_input(options.result);
-    const text::Shaper shaper(text::font_folder());
+    const text::Shaper shaper(input::data_folder() / "fonts");
     const document::Document document = document::read_document(std::filesystem::path(options.result));
     // A report would refuse them: better said while the document is still at hand.
     if (std::vector<input::Problem> unset = produce::unset_texts(document, shaper); !unset.empty()) throw input::InputRejected(std::move(unset));

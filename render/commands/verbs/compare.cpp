@@ -3,7 +3,7 @@
 #include "compare/comparison.hpp"
 #include "produce/comparison.hpp"
 #include "output/output.hpp"
-#include "text/font_folder.hpp"
+#include "input/data_folder.hpp"
 
 #include <CLI/App.hpp>
 
@@ -41,7 +41,7 @@ ExitCode compare_both(const CompareOptions& options, const Console& console) {
     require_no_terminal(options.output, console);
     const layouts::Layout layout = layouts::read_layout(options.layout, options.paper);
     const BothSides sides{document_of(options.was), document_of(options.now)};
-    const text::Shaper shaper(text::font_folder());
+    const text::Shaper shaper(input::data_folder() / "fonts");
     output::write_file(options.output, produce::comparison_pdf({sides.was, sides.now, sides.evaluation_was, sides.evaluation_now, layout, shaper}));
     return ExitCode::Fine;
 }

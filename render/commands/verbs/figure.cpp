@@ -1,7 +1,7 @@
 #include "commands/figure_format.hpp"
 #include "commands/inputs.hpp"
 #include "produce/produce.hpp"
-#include "text/font_folder.hpp"
+#include "input/data_folder.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/core.h>
@@ -111,7 +111,7 @@ ExitCode figure(const FigureOptions& options, const Console& console) {
     const layouts::Layout layout = layouts::read_layout(options.layout, "");
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
     const std::vector<FigureName> all = produce::figure_names(document, evaluation);
-    const text::Shaper shaper(text::font_folder());
+    const text::Shaper shaper(input::data_folder() / "fonts");
     const produce::Drawing drawing{document, evaluation, layout, shaper};
     if (one) {
         const FigureName which = options.series.empty() ? document_figure(options, all) : wanted_figure(options, series_called(evaluation, options.series), all);

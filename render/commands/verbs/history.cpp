@@ -2,7 +2,7 @@
 #include "commands/figure_format.hpp"
 #include "commands/inputs.hpp"
 #include "commands/kept_visits.hpp"
-#include "text/font_folder.hpp"
+#include "input/data_folder.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/core.h>
@@ -75,7 +75,7 @@ void draw(const catalogue::History& history, const HistoryOptions& options, cons
     const produce::FigureFormat format = figure_format(options.output, options.format);
     if (catalogue::drawn_lines(history).empty()) throw UsageError("no visit has a value to draw; without -o the table tells why");
     const layouts::Layout layout = layouts::read_layout(options.layout, "");
-    const text::Shaper shaper(text::font_folder());
+    const text::Shaper shaper(input::data_folder() / "fonts");
     output::write_file(options.output, catalogue::history_bytes({history, layout, shaper}, format));
     tell_warnings(history, console);
 }

@@ -1,6 +1,6 @@
 #include "archive/record/record.hpp"
 #include "commands/inputs.hpp"
-#include "text/font_folder.hpp"
+#include "input/data_folder.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/core.h>
@@ -19,7 +19,7 @@ ExitCode record(const RecordOptions& options, const Console& console) {
     if (options.folder.empty() || options.folder == "-") throw UsageError("a record is a folder: -o DIR");
     const layouts::Layout layout = layouts::read_layout(options.layout, options.paper);
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
-    const text::Shaper shaper(text::font_folder());
+    const text::Shaper shaper(input::data_folder() / "fonts");
     const auto revision = archive::write_record({document, evaluation, layout, shaper}, options.folder, [](std::string_view) {});
     tell(fmt::format("{} written", revision.string()));
     return ExitCode::Fine;

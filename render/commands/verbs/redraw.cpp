@@ -1,6 +1,6 @@
 #include "archive/record/kept_from.hpp"
 #include "commands/inputs.hpp"
-#include "text/font_folder.hpp"
+#include "input/data_folder.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/core.h>
@@ -30,9 +30,11 @@ ExitCode redraw(const RedrawOptions& options, const Console& console) {
     require_output(options.output, {options.kept, options.layout});
     require_no_terminal(options.output, console);
     const archive::Making making = archive::kept_from(options.kept);
-    const archive::Remade remade = archive::remake(making, options.layout, options.paper);
+    std::optional<layouts::Layout> other;
+    if (!options.layout.empty()) other = layouts::read_layout(options.layout, options.paper);
+    const archive::Remade remade = archive::remake(making, std::move(other), options.paper);
     tell_other_versions(making, produce::versions_in_use(remade.document), console);
-    const text::Shaper shaper(text::font_folder());
+    const text::Shaper shaper(input::data_folder() / "fonts");
     output::write_file(options.output, archive::draw_pdf({remade.document, remade.evaluation, remade.layout, shaper}, making));
     return ExitCode::Fine;
 }

@@ -1,6 +1,6 @@
 #include "commands/inputs.hpp"
 #include "produce/produce.hpp"
-#include "text/font_folder.hpp"
+#include "input/data_folder.hpp"
 
 #include <CLI/App.hpp>
 
@@ -18,7 +18,7 @@ struct ReportOptions {
 ExitCode report(const ReportOptions& options, const Console& console) {
     require_output(options.output, {options.result, options.layout});
     require_no_terminal(options.output, console);
-    const text::Shaper shaper(text::font_folder());  // first: its fonts open while the rest is read
+    const text::Shaper shaper(input::data_folder() / "fonts");  // first: its fonts open while the rest is read
     const layouts::Layout layout = layouts::read_layout(options.layout, options.paper);
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
     output::write_file(options.output, produce::report_pdf({document, evaluation, layout, shaper}));

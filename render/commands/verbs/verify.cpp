@@ -1,7 +1,7 @@
 #include "archive/verify/verify.hpp"
 #include "commands/inputs.hpp"
 #include "input/read_file.hpp"
-#include "text/font_folder.hpp"
+#include "input/data_folder.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/core.h>
@@ -28,7 +28,7 @@ std::string fault_of_fingerprint(const std::string& given) {
 
 ExitCode verify(const VerifyOptions& options) {
     if (options.kept.empty()) throw UsageError("nothing to verify: name a PDF or a record");
-    const text::Shaper shaper(text::font_folder());
+    const text::Shaper shaper(input::data_folder() / "fonts");
     const archive::VerifyRequest request{shaper, options.against};
     std::error_code none;
     const bool folder = std::filesystem::is_directory(options.kept, none);
