@@ -1,6 +1,4 @@
-#include "commands/arguments.hpp"
-#include "commands/failure.hpp"
-#include "commands/large_pages.hpp"
+#include "commands/process.hpp"
 
 #include <csignal>
 #include <cstdlib>

@@ -1,9 +1,8 @@
 #include "catalogue/history_figure.hpp"
 #include "catalogue/query.hpp"
 
-#include "input/sha256.hpp"
+#include "input/digest.hpp"
 #include "produce/input_list.hpp"
-#include "produce/inputs.hpp"
 #include "plot/figures/history_figure.hpp"
 
 #include <fmt/format.h>
@@ -47,22 +46,13 @@ units::Paper sheet_width(const plot::Tools& tools, std::size_t panels) {
     return (panels > 1 ? grid.margin_right : grid.wide_right) - grid.left;
 }
 
-/// What the figure is made from, and the digest of that.
-struct HistoryInputs {
-    std::string list, fingerprint;
-};
-
-HistoryInputs inputs_of_history(const HistoryDrawing& drawing, const std::string& data) {
+produce::InputList inputs_of_history(const HistoryDrawing& drawing, const std::string& data) {
     evaluate::Json list{{"format", "wayfolio-inputs"}, {"version", 1}, {"drawn", {{"what", "history"}, {"paper", drawing.layout.paper}}}};
     list["document"] = produce::file_json(data_name, input::sha256_hex(data));
-    list["layouts"] = produce::layouts_json(drawing.layout);
-    list["fonts"] = produce::fonts_json(drawing.shaper);
-    list["versions"] = produce::versions_json(drawing.versions);
-    const std::string text = evaluate::to_text(list);
-    return {text, input::sha256_hex(text)};
+    return produce::input_list(std::move(list), drawing.layout, drawing.shaper, drawing.versions);
 }
 
-frame::Frame sheet_of(const HistoryDrawing& drawing, const HistoryInputs& inputs) {
+frame::Frame sheet_of(const HistoryDrawing& drawing, const produce::InputList& inputs) {
     const plot::Tools tools{drawing.layout, drawing.shaper};
     const report::HistoryPlot plot = history_plot(drawing.history, {drawing.layout.decimal_mark});
     const units::Paper margin = drawing.layout.size(layouts::SizeRole::FigureMargin), width = sheet_width(tools, plot.panels.size());
@@ -85,9 +75,10 @@ frame::Frame sheet_of(const HistoryDrawing& drawing, const HistoryInputs& inputs
 }
 
 /// What an SVG's metadata hold: as those of every figure, with the history in place of a series.
-std::string shown_history(const HistoryInputs& inputs, const std::string& data) {
-    using evaluate::Json;
-    return evaluate::to_text(Json{{"fingerprint", "sha256:" + inputs.fingerprint}, {"inputs", Json::parse(inputs.list)}, {"history", Json::parse(data)}});
+std::string shown_history(const produce::InputList& inputs, const std::string& data) {
+    evaluate::Json json = produce::signed_json(inputs);
+    json["history"] = evaluate::Json::parse(data);
+    return evaluate::to_text(json);
 }
 
 }  // namespace
@@ -96,11 +87,10 @@ frame::Frame history_frame(const HistoryDrawing& drawing) { return sheet_of(draw
 
 std::string history_bytes(const HistoryDrawing& drawing, produce::FigureFormat format) {
     const std::string data = history_json(drawing.history);
-    const HistoryInputs inputs = inputs_of_history(drawing, data);
+    const produce::InputList inputs = inputs_of_history(drawing, data);
     const frame::Frame frame = sheet_of(drawing, inputs);
-    output::Metadata metadata{.title = title_of(drawing.history), .author = "", .subject = subtitle_of(drawing.history), .keywords = "fingerprint sha256:" + inputs.fingerprint,
-                              .created = drawing.history.to, .creator = "wayfolio " + std::string(version()), .identifier = "sha256:" + inputs.fingerprint,
-                              .source = produce::source_line(evaluate::Json::parse(inputs.list))};
+    output::Metadata metadata{.title = title_of(drawing.history), .author = "", .subject = subtitle_of(drawing.history), .created = drawing.history.to};
+    produce::sign(metadata, inputs);
     switch (format) {
         case produce::FigureFormat::Svg: metadata.shown_data = shown_history(inputs, data); return output::svg(frame, metadata, drawing.shaper);
         case produce::FigureFormat::Pdf:

@@ -1,5 +1,5 @@
 #include "catalogue/query.hpp"
-#include "input/utf8.hpp"
+#include "input/encoding.hpp"
 
 #include <fmt/format.h>
 

@@ -1,9 +1,9 @@
 #include "archive/record/bag.hpp"
 #include "catalogue/visit.hpp"
 #include "input/iso_date.hpp"
-#include "input/json/json_reader.hpp"
+#include "input/json/json.hpp"
 #include "input/read_file.hpp"
-#include "input/sha256.hpp"
+#include "input/digest.hpp"
 #include "document/error_symbol.hpp"
 #include "units/position.hpp"
 

@@ -1,6 +1,6 @@
 #include "certificate/drafting.hpp"
 
-#include "input/xml_text.hpp"
+#include "input/encoding.hpp"
 
 #include <algorithm>
 

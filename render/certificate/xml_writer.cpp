@@ -1,6 +1,6 @@
 #include "certificate/xml_writer.hpp"
 
-#include "input/xml_text.hpp"
+#include "input/encoding.hpp"
 
 namespace wayfolio::certificate {
 

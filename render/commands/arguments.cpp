@@ -1,6 +1,6 @@
-#include "commands/arguments.hpp"
+#include "commands/process.hpp"
 
-#include "commands/help.hpp"
+#include "commands/command.hpp"
 #include "commands/inputs.hpp"
 #include "output/output.hpp"
 #include "units/version.hpp"

@@ -1,16 +1,52 @@
 #pragma once
-#include "commands/console.hpp"
-#include "commands/exit_code.hpp"
-
 #include <exception>
 #include <functional>
 #include <string>
+#include <string_view>
 
 namespace CLI {
 class App;
 }
 
 namespace wayfolio::commands {
+
+/// Exit codes of the program; 64 and up follow sysexits.h. The texts in exit_codes_text() explain them to users.
+enum class ExitCode {
+    Fine = 0,
+    Failed = 1,
+    Usage = 2,
+    BadInput = 65,
+    InputMissing = 66,
+    OurFault = 70,
+    CannotCreate = 73,
+    OutputError = 74,
+};
+
+/// What the standard streams are, found out once in main.
+struct Console {
+    bool colour = false;              ///< standard error is a terminal and NO_COLOR is not set
+    bool progress = false;            ///< standard error is a terminal
+    bool output_is_terminal = false;  ///< standard output is a terminal
+};
+
+/// @param no_color the value of the environment variable NO_COLOR, or nullptr (https://no-color.org: set and not empty switches colour off)
+Console this_console(const char* no_color);
+
+enum class Tone { Plain, Error, Warning };
+
+/// `text` with the tone's colour where the console shows colour.
+std::string toned(const Console& console, Tone tone, std::string_view text);
+
+/// Writes one line to standard error.
+void tell(std::string_view line);
+
+/// Writes `text` to standard output; false where that failed.
+[[nodiscard]] bool print(std::string_view text);
+
+/// Shows "step n of m" on a terminal, over the last one; nothing elsewhere.
+void show_progress(const Console& console, std::size_t step, std::size_t of, std::string_view what);
+/// Takes the progress line away.
+void end_progress(const Console& console);
 
 /// How the faults of an input are shown: as messages on standard error, or as what the command was asked for.
 enum class FaultsAs { Messages, Listing, Json };
@@ -48,5 +84,11 @@ void add_catalogue(CLI::App& program, Command& chosen);
 void add_history(CLI::App& program, Command& chosen);
 void add_compare(CLI::App& program, Command& chosen);
 void add_certificate(CLI::App& program, Command& chosen);
+
+/// Help of the whole program: examples, commands, exit codes.
+std::string program_help(const CLI::App& program);
+
+/// Help of one command: usage, an example (its footer), its options.
+std::string command_help(const CLI::App& command);
 
 }  // namespace wayfolio::commands

@@ -1,4 +1,4 @@
-#include "commands/console.hpp"
+#include "commands/command.hpp"
 
 #include <fmt/core.h>
 

@@ -1,4 +1,4 @@
-#include "commands/failure.hpp"
+#include "commands/process.hpp"
 
 #include "evaluate/review/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"

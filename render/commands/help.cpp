@@ -1,4 +1,4 @@
-#include "commands/help.hpp"
+#include "commands/command.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/core.h>

@@ -18,6 +18,10 @@ struct Evaluated {
 /// @throws UsageError when no path was given; as document::read_document
 Evaluated read_and_evaluate(const std::string& path, const Console& console);
 
+/// A document as it is, or the one that a PDF or a record carries; "-" is a document on standard input.
+/// @throws input::InputMissing, input::InputRejected
+document::Document document_of(const std::string& path);
+
 /// Tells the warnings of an evaluation on standard error.
 void tell_warnings(const document::Document& document, const evaluate::Evaluation& evaluation, const Console& console);
 

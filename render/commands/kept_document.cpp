@@ -1,6 +1,6 @@
-#include "commands/kept_document.hpp"
+#include "commands/inputs.hpp"
 
-#include "archive/record/kept_from.hpp"
+#include "archive/record/making.hpp"
 #include "input/read_file.hpp"
 #include "document/read_document.hpp"
 

@@ -1,4 +1,4 @@
-#include "commands/large_pages.hpp"
+#include "commands/process.hpp"
 
 #include <malloc.h>
 #include <sys/mman.h>

@@ -1,11 +1,6 @@
 #include "compare/comparison.hpp"
 
-#include "compare/document_changes.hpp"
-#include "compare/pairing.hpp"
-#include "compare/reading_changes.hpp"
-#include "compare/result_changes.hpp"
-#include "compare/same_value.hpp"
-#include "compare/squareness_changes.hpp"
+#include "compare/changes.hpp"
 #include "evaluate/written/words.hpp"
 
 #include <algorithm>
@@ -23,13 +18,13 @@ const document::Series& measured(const document::Document& document, const std::
 }
 
 /// Names what has no counterpart, and whose counterpart is called otherwise.
-void name_series(const std::vector<Pair>& pairs, const Side& was, const Side& now, Comparison& comparison) {
-    for (const Pair& pair : pairs)
+void name_series(const std::vector<SeriesPair>& pairs, const Side& was, const Side& now, Comparison& comparison) {
+    for (const SeriesPair& pair : pairs)
         if (pair.was->id != pair.now->id) comparison.paired_by_error.push_back({pair.was->id, pair.now->id, pair.was->state, pair.now->state});
     for (const SeriesEvaluation& series : was.evaluation.series)
-        if (std::ranges::find(pairs, &series, &Pair::was) == pairs.end()) comparison.only_was.push_back(series.id);
+        if (std::ranges::find(pairs, &series, &SeriesPair::was) == pairs.end()) comparison.only_was.push_back(series.id);
     for (const SeriesEvaluation& series : now.evaluation.series)
-        if (std::ranges::find(pairs, &series, &Pair::now) == pairs.end()) comparison.only_now.push_back(series.id);
+        if (std::ranges::find(pairs, &series, &SeriesPair::now) == pairs.end()) comparison.only_now.push_back(series.id);
 }
 
 using Verdicts = std::map<std::pair<std::string, std::string>, std::string>;
@@ -60,9 +55,9 @@ Verdicts verdicts_of(const Evaluation& evaluation, const Names& names) {
     return verdicts;
 }
 
-void add_verdicts(const std::vector<Pair>& pairs, const std::vector<SquarenessPair>& squarenesses, const Side& was, const Side& now, Comparison& comparison) {
+void add_verdicts(const std::vector<SeriesPair>& pairs, const std::vector<SquarenessPair>& squarenesses, const Side& was, const Side& now, Comparison& comparison) {
     Names from_was, from_now;
-    for (const Pair& pair : pairs) from_was.series[pair.was->id] = from_now.series[pair.now->id] = pair.now->id;
+    for (const SeriesPair& pair : pairs) from_was.series[pair.was->id] = from_now.series[pair.now->id] = pair.now->id;
     for (const SquarenessPair& pair : squarenesses) {
         if (pair.was) from_was.squareness[{pair.was->axes, pair.was->series[0]}] = pair.parameter;
         if (pair.now) from_now.squareness[{pair.now->axes, pair.now->series[0]}] = pair.parameter;
@@ -87,12 +82,12 @@ bool Comparison::same() const {
 }
 
 Comparison compare(const Side& was, const Side& now) {
-    const std::vector<Pair> pairs = paired(was.evaluation, now.evaluation);
+    const std::vector<SeriesPair> pairs = paired(was.evaluation, now.evaluation);
     Comparison comparison{.was = was.name, .now = now.name, .series_compared = pairs.size()};
     name_series(pairs, was, now, comparison);
     comparison.changes = document_changes(was.document.bytes, now.document.bytes, comparison.paired_by_error);
     std::vector<std::string> same_readings;  // ids of series, whatever was set aside in them
-    for (const Pair& pair : pairs) {
+    for (const SeriesPair& pair : pairs) {
         ReadingChanges readings = reading_changes(measured(was.document, pair.was->id), measured(now.document, pair.now->id));
         const bool same_runs = readings.same_runs();
         if (!readings.none()) comparison.readings.push_back(std::move(readings));

@@ -89,6 +89,14 @@ struct Comparison {
 /// and tells what differs.
 Comparison compare(const Side& was, const Side& now);
 
+struct SeriesPair {
+    const evaluate::SeriesEvaluation *was, *now;
+};
+
+/// The series of both sides that measure the same error in the same kind of unit: first those of one id, then of one state, then
+/// the rest (as found against as left), each where that leaves no choice on either side. What is not paired is not compared.
+std::vector<SeriesPair> paired(const evaluate::Evaluation& was, const evaluate::Evaluation& now);
+
 /// For a terminal. Numbers at two digits of their uncertainty (GUM 7.2.6), else at three digits behind the point.
 std::string comparison_text(const Comparison& comparison);
 

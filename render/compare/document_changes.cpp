@@ -1,49 +1,41 @@
-#include "compare/document_changes.hpp"
+#include "compare/changes.hpp"
 
-#include <fmt/format.h>
-#include <nlohmann/json.hpp>
+#include "input/json/object_reader.hpp"
 
 #include <algorithm>
-#include <optional>
 #include <set>
 
 namespace wayfolio::compare {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
+using input::Kind;
+using input::Value;
 
 /// Told by ReadingChanges, with their numbers.
-bool is_reading(const std::string& pointer, const std::string& key) {
+bool is_reading(std::string_view pointer, std::string_view key) {
     return pointer.starts_with("/series/") && (key == "runs" || key == "targets" || key == "trace");
 }
 
-std::string text(const Json& value) { return value.dump(-1, ' ', /*ensure_ascii=*/false, Json::error_handler_t::replace); }
-
-bool named(const Json& array) {
-    return !array.empty() && std::ranges::all_of(array, [](const Json& item) { return item.is_object() && item.contains("id") && item["id"].is_string(); });
+/// The id of an item that has one.
+std::string_view id_of(const Value& item) {
+    const Value* const id = item.member("id");
+    return id && id->is(Kind::String) ? id->text : std::string_view();
 }
 
-/// Where an array has the item of this id.
-std::optional<std::size_t> place_of(const Json& array, const std::string& id) {
-    for (std::size_t i = 0; i < array.size(); ++i)
-        if (array[i]["id"] == id) return i;
-    return std::nullopt;
+bool named(const Value& array) {
+    return !array.items.empty() && std::ranges::all_of(array.items, [](const Value& item) { return !id_of(item).empty(); });
 }
 
-std::string escaped(std::string key) {
-    std::string out;
-    for (const char c : key) out += c == '~' ? "~0" : c == '/' ? "~1" : std::string(1, c);
-    return out;
-}
+bool both(const Value& was, const Value& now, Kind kind) { return was.is(kind) && now.is(kind); }
 
 struct Walk {
     const std::vector<OtherId>& other_ids;  ///< of series; swapped ids are among them
     std::vector<Change> changes;
     std::string of;  ///< id of the item that the walk is in
 
-    void add(const std::string& pointer, const Json* was, const Json* now) {
-        changes.push_back({pointer, of, was ? text(*was) : "", now ? text(*now) : ""});
+    void add(const std::string& pointer, const Value* was, const Value* now) {
+        changes.push_back({pointer, of, was ? input::compact(*was) : "", now ? input::compact(*now) : ""});
     }
 
     /// The id in the old document of what has this id in the new.
@@ -52,48 +44,48 @@ struct Walk {
         return pointer == "/series" && pair != other_ids.end() ? pair->was : id;
     }
 
-    void objects(const Json& was, const Json& now, const std::string& pointer) {
-        std::set<std::string> told;
-        const auto one = [&](const std::string& key) {
+    void objects(const Value& was, const Value& now, const std::string& pointer) {
+        const auto told = [&](const Value& member) {
             // "internal" never leaves the house; "x-" keys are the writer's own
-            if (key == "internal" || key.starts_with("x-") || is_reading(pointer, key) || !told.insert(key).second) return;
-            const std::string below = pointer + "/" + escaped(key);
-            if (!was.contains(key)) return add(below, nullptr, &now[key]);
-            if (!now.contains(key)) return add(below, &was[key], nullptr);
-            values(was[key], now[key], below);
+            return input::is_passed_over(member.key) || is_reading(pointer, member.key);
         };
-        for (const auto& [key, value] : now.items()) one(key);
-        for (const auto& [key, value] : was.items()) one(key);
+        for (const Value& member : now.items) {
+            if (told(member)) continue;
+            const std::string below = input::pointer_step(pointer, member.key);
+            if (const Value* const before = was.member(member.key)) values(*before, member, below);
+            else add(below, nullptr, &member);
+        }
+        for (const Value& member : was.items)
+            if (!told(member) && !now.member(member.key)) add(input::pointer_step(pointer, member.key), &member, nullptr);
     }
 
     /// Paired by id: an order that changed changes nothing.
-    void named_items(const Json& was, const Json& now, const std::string& pointer) {
+    void named_items(const Value& was, const Value& now, const std::string& pointer) {
         const std::string outside = of;
-        std::set<std::string> met;
-        for (std::size_t i = 0; i < now.size(); ++i) {
-            of = now[i]["id"];
+        std::set<std::string, std::less<>> met;
+        for (std::size_t i = 0; i < now.items.size(); ++i) {
+            of = id_of(now.items[i]);
             const std::string below = pointer + "/" + std::to_string(i);
             const std::string before_id = old_id(pointer, of);
             met.insert(before_id);
-            if (const auto before = place_of(was, before_id)) values(was[*before], now[i], below);
+            const auto before = std::ranges::find(was.items, before_id, id_of);
+            if (before != was.items.end()) values(*before, now.items[i], below);
             else changes.push_back({below, of, "", "added"});
         }
-        for (std::size_t i = 0; i < was.size(); ++i) {
-            const std::string id = was[i]["id"];
-            if (!met.contains(id)) changes.push_back({pointer + "/" + std::to_string(i), id, "was there", ""});
-        }
+        for (std::size_t i = 0; i < was.items.size(); ++i)
+            if (const std::string id(id_of(was.items[i])); !met.contains(id)) changes.push_back({pointer + "/" + std::to_string(i), id, "was there", ""});
         of = outside;
     }
 
-    void values(const Json& was, const Json& now, const std::string& pointer) {
-        if (was == now) return;
-        if (was.is_object() && now.is_object()) return objects(was, now, pointer);
-        if (was.is_array() && now.is_array() && named(was) && named(now)) return named_items(was, now, pointer);
-        if (was.is_array() && now.is_array() && was.size() == now.size()) {
-            for (std::size_t i = 0; i < now.size(); ++i) values(was[i], now[i], pointer + "/" + std::to_string(i));
+    void values(const Value& was, const Value& now, const std::string& pointer) {
+        if (both(was, now, Kind::Object)) return objects(was, now, pointer);
+        const bool arrays = both(was, now, Kind::Array);
+        if (arrays && named(was) && named(now)) return named_items(was, now, pointer);
+        if (arrays && was.items.size() == now.items.size()) {
+            for (std::size_t i = 0; i < now.items.size(); ++i) values(was.items[i], now.items[i], pointer + "/" + std::to_string(i));
             return;
         }
-        add(pointer, &was, &now);
+        if (arrays || !input::same_plain(was, now)) add(pointer, &was, &now);
     }
 };
 
@@ -101,7 +93,8 @@ struct Walk {
 
 std::vector<Change> document_changes(const std::string& was, const std::string& now, const std::vector<OtherId>& other_ids) {
     Walk walk{.other_ids = other_ids, .changes = {}, .of = {}};
-    walk.values(Json::parse(was), Json::parse(now), "");
+    const input::Json before = input::read_json(was, "old"), after = input::read_json(now, "new");
+    walk.values(before.root, after.root, "");
     return std::move(walk.changes);
 }
 

@@ -1,4 +1,4 @@
-#include "compare/pairing.hpp"
+#include "compare/comparison.hpp"
 
 #include <algorithm>
 
@@ -23,7 +23,7 @@ bool same_state(const SeriesEvaluation& a, const SeriesEvaluation& b) { return s
 
 /// Takes the pairs that `alike` finds without a choice out of what is left.
 template <class Alike>
-void take(Left& was, Left& now, const Alike& alike, std::vector<Pair>& pairs) {
+void take(Left& was, Left& now, const Alike& alike, std::vector<SeriesPair>& pairs) {
     const Left before = was, after = now;
     const auto only = [&](const Left& among, const SeriesEvaluation& series) -> const SeriesEvaluation* {
         const auto is_alike = [&](const SeriesEvaluation* other) { return alike(*other, series); };
@@ -41,13 +41,13 @@ void take(Left& was, Left& now, const Alike& alike, std::vector<Pair>& pairs) {
 
 }  // namespace
 
-std::vector<Pair> paired(const evaluate::Evaluation& was, const evaluate::Evaluation& now) {
+std::vector<SeriesPair> paired(const evaluate::Evaluation& was, const evaluate::Evaluation& now) {
     Left old_left = all_of(was), new_left = all_of(now);
-    std::vector<Pair> pairs;
+    std::vector<SeriesPair> pairs;
     take(old_left, new_left, same_id, pairs);
     take(old_left, new_left, same_state, pairs);
     take(old_left, new_left, same_error, pairs);
-    std::ranges::sort(pairs, {}, &Pair::now);  // in the order of the new document, where the series stand side by side
+    std::ranges::sort(pairs, {}, &SeriesPair::now);  // in the order of the new document, where the series stand side by side
     return pairs;
 }
 

@@ -1,6 +1,5 @@
-#include "compare/reading_changes.hpp"
+#include "compare/changes.hpp"
 
-#include "compare/same_value.hpp"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "compare/result_changes.hpp"
+#include "compare/changes.hpp"
 
 #include "evaluate/written/json_text.hpp"
 
@@ -17,7 +17,7 @@ using evaluate::SeriesEvaluation;
 using Parameters = std::vector<evaluate::Parameter>;
 
 /// What a result of a series is told by, before its values are known.
-ParameterChange named_change(const Pair& pair, std::string parameter, std::string name) {
+ParameterChange named_change(const SeriesPair& pair, std::string parameter, std::string name) {
     return {.series = pair.now->id, .error = pair.now->error.text(), .state = pair.now->state, .parameter = std::move(parameter), .name = std::move(name), .unit = pair.now->unit};
 }
 
@@ -42,7 +42,7 @@ std::vector<std::string> names_of(const Parameters& now, const Parameters& was) 
     return names;
 }
 
-void add_measured(std::vector<ParameterChange>& changes, const Pair& pair, const Side& was, const Side& now, bool same_runs) {
+void add_measured(std::vector<ParameterChange>& changes, const SeriesPair& pair, const Side& was, const Side& now, bool same_runs) {
     const auto side_of = [](const Side& side, const SeriesEvaluation& series, const std::string& name) {
         Found found = found_in(series.parameters, name);
         if (const auto* uncertainty = evaluate::find_uncertainty(side.evaluation, series.id, name)) found.expanded = uncertainty->expanded;
@@ -82,7 +82,7 @@ std::string local_name(const LocalStraightness& local) {
     return fmt::format("local over {}, {}", length_words(local.window.in(units::millimetre)), line);
 }
 
-void add_local(std::vector<ParameterChange>& changes, const Pair& pair, const Side& was, const Side& now, bool same_runs) {
+void add_local(std::vector<ParameterChange>& changes, const SeriesPair& pair, const Side& was, const Side& now, bool same_runs) {
     std::vector<LocalStraightness> windows = pair.now->local;
     for (const LocalStraightness& one : pair.was->local)
         if (std::ranges::none_of(pair.now->local, [&](const LocalStraightness& other) { return same_window(one, other); })) windows.push_back(one);
@@ -98,7 +98,7 @@ void add_local(std::vector<ParameterChange>& changes, const Pair& pair, const Si
 }
 
 /// An additional result without an uncertainty of its own.
-void add_tool_point(std::vector<ParameterChange>& changes, const Pair& pair, bool same_runs) {
+void add_tool_point(std::vector<ParameterChange>& changes, const SeriesPair& pair, bool same_runs) {
     static const Parameters none;
     const auto of = [](const SeriesEvaluation& series) -> const Parameters& { return series.at_tool_point ? series.at_tool_point->parameters : none; };
     for (const std::string& name : names_of(of(*pair.now), of(*pair.was))) {
@@ -131,7 +131,7 @@ void weigh(ParameterChange& change, const Found& before, const Found& after, boo
     change.against_U = std::abs(change.difference->in(change.unit)) / against;
 }
 
-std::vector<ParameterChange> result_changes(const Pair& pair, const Side& was, const Side& now, bool same_runs) {
+std::vector<ParameterChange> result_changes(const SeriesPair& pair, const Side& was, const Side& now, bool same_runs) {
     std::vector<ParameterChange> changes;
     add_measured(changes, pair, was, now, same_runs);
     add_local(changes, pair, was, now, same_runs);

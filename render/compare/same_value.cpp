@@ -1,4 +1,4 @@
-#include "compare/same_value.hpp"
+#include "compare/changes.hpp"
 
 #include <algorithm>
 

@@ -1,6 +1,5 @@
-#include "compare/squareness_changes.hpp"
+#include "compare/changes.hpp"
 
-#include "compare/result_changes.hpp"
 
 #include <algorithm>
 
@@ -19,11 +18,11 @@ Squarenesses squarenesses_of(const Evaluation& evaluation) {
 }
 
 /// Whether the series `was` of the old document stands beside the series `now` of the new.
-bool counterparts(const std::vector<Pair>& series, const std::string& was, const std::string& now) {
-    return std::ranges::any_of(series, [&](const Pair& pair) { return pair.was->id == was && pair.now->id == now; });
+bool counterparts(const std::vector<SeriesPair>& series, const std::string& was, const std::string& now) {
+    return std::ranges::any_of(series, [&](const SeriesPair& pair) { return pair.was->id == was && pair.now->id == now; });
 }
 
-bool of_counterparts(const std::vector<Pair>& series, const SquarenessEvaluation& was, const SquarenessEvaluation& now) {
+bool of_counterparts(const std::vector<SeriesPair>& series, const SquarenessEvaluation& was, const SquarenessEvaluation& now) {
     return was.axes == now.axes && counterparts(series, was.series[0], now.series[0]) && counterparts(series, was.series[1], now.series[1]);
 }
 
@@ -42,10 +41,10 @@ void take_pairs(Squarenesses& was, Squarenesses& now, const Alike& alike, std::v
 }
 
 /// What only one side asks for, of readings that both have.
-void take_single(const Squarenesses& left, const std::vector<Pair>& series, const evaluate::SeriesEvaluation* Pair::*side, std::vector<SquarenessPair>& pairs) {
-    const auto has_counterpart = [&](const std::string& id) { return std::ranges::any_of(series, [&](const Pair& pair) { return (pair.*side)->id == id; }); };
+void take_single(const Squarenesses& left, const std::vector<SeriesPair>& series, const evaluate::SeriesEvaluation* SeriesPair::*side, std::vector<SquarenessPair>& pairs) {
+    const auto has_counterpart = [&](const std::string& id) { return std::ranges::any_of(series, [&](const SeriesPair& pair) { return (pair.*side)->id == id; }); };
     for (const SquarenessEvaluation* one : left)
-        if (has_counterpart(one->series[0]) && has_counterpart(one->series[1])) pairs.push_back(side == &Pair::was ? SquarenessPair{one, nullptr, {}} : SquarenessPair{nullptr, one, {}});
+        if (has_counterpart(one->series[0]) && has_counterpart(one->series[1])) pairs.push_back(side == &SeriesPair::was ? SquarenessPair{one, nullptr, {}} : SquarenessPair{nullptr, one, {}});
 }
 
 const SquarenessEvaluation& either(const SquarenessPair& pair) { return pair.now ? *pair.now : *pair.was; }
@@ -63,13 +62,13 @@ Found squareness_found(const SquarenessEvaluation* squareness, const Evaluation&
 
 }  // namespace
 
-std::vector<SquarenessPair> paired_squareness(const std::vector<Pair>& series, const Evaluation& was, const Evaluation& now) {
+std::vector<SquarenessPair> paired_squareness(const std::vector<SeriesPair>& series, const Evaluation& was, const Evaluation& now) {
     Squarenesses old_left = squarenesses_of(was), new_left = squarenesses_of(now);
     std::vector<SquarenessPair> pairs;
     take_pairs(old_left, new_left, [&](const auto& a, const auto& b) { return of_counterparts(series, a, b); }, pairs);
     take_pairs(old_left, new_left, [](const auto& a, const auto& b) { return a.axes == b.axes; }, pairs);
-    take_single(new_left, series, &Pair::now, pairs);
-    take_single(old_left, series, &Pair::was, pairs);
+    take_single(new_left, series, &SeriesPair::now, pairs);
+    take_single(old_left, series, &SeriesPair::was, pairs);
     for (SquarenessPair& pair : pairs) {
         const SquarenessEvaluation& one = either(pair);
         pair.parameter = "squareness of " + one.axes[0] + " and " + one.axes[1];

@@ -1,7 +1,7 @@
 #include "document/customer_copy.hpp"
 
-#include "input/json/json_reader.hpp"
-#include "input/utf8.hpp"
+#include "input/json/json.hpp"
+#include "input/encoding.hpp"
 
 #include <fmt/format.h>
 

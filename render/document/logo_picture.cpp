@@ -1,6 +1,6 @@
 #include "document/logo_picture.hpp"
 
-#include "input/base64.hpp"
+#include "input/encoding.hpp"
 
 #include <algorithm>
 

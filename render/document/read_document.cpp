@@ -1,7 +1,7 @@
 #include "document/read/reading.hpp"
 
 #include "input/read_file.hpp"
-#include "input/sha256.hpp"
+#include "input/digest.hpp"
 
 namespace wayfolio::document {
 namespace {

@@ -1,4 +1,4 @@
-#include "input/base64.hpp"
+#include "input/encoding.hpp"
 
 #include <nettle/base64.h>
 

@@ -60,4 +60,10 @@ std::string Digest::hex() {
     return hex_of(sum);
 }
 
+std::string sha256_hex(std::string_view bytes) {
+    Digest digest(DigestKind::Sha256);
+    digest.add(bytes);
+    return digest.hex();
+}
+
 }  // namespace wayfolio::input

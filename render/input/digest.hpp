@@ -24,4 +24,7 @@ private:
     std::unique_ptr<Private> private_;
 };
 
+/// SHA-256 (FIPS 180-4) of the bytes, as 64 lower-case hexadecimal digits.
+std::string sha256_hex(std::string_view bytes);
+
 }  // namespace wayfolio::input

@@ -1,4 +1,4 @@
-#include "input/utf8.hpp"
+#include "input/encoding.hpp"
 
 #include <cstring>
 

@@ -1,4 +1,4 @@
-#include "input/xml_text.hpp"
+#include "input/encoding.hpp"
 
 namespace wayfolio::input {
 namespace {

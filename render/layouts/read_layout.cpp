@@ -2,7 +2,7 @@
 
 #include "input/json/nearest.hpp"
 #include "input/read_file.hpp"
-#include "input/sha256.hpp"
+#include "input/digest.hpp"
 #include "layouts/roles.hpp"
 
 #include <algorithm>

@@ -2,7 +2,6 @@
 #include "evaluate/written/evaluation_json.hpp"
 #include "input/problem.hpp"
 #include "produce/input_list.hpp"
-#include "produce/inputs.hpp"
 
 namespace wayfolio::produce {
 namespace {
@@ -20,11 +19,12 @@ void refuse_own_name(const std::string& name, const std::string& file) {
 
 }  // namespace
 
-void append_layouts(std::vector<Attachment>& all, const layouts::Layout& layout) {
+void append_layouts_and_list(std::vector<Attachment>& all, const layouts::Layout& layout, const InputList& inputs) {
     const std::string json(json_type);
     all.push_back({kept::layout(1), json, layout.bytes, Relationship::Supplement, "Layout"});
     for (std::size_t place = 0; place < layout.extended.size(); ++place)
         all.push_back({kept::layout(place + 2), json, layout.extended[place], Relationship::Supplement, "Layout that the layout extends"});
+    all.push_back({std::string(kept::inputs), json, inputs.list, Relationship::Supplement, "What this file was made from; the SHA-256 of this list is the fingerprint"});
 }
 
 std::string kept_evaluation(const Drawing& drawing, const Inputs& inputs) {
@@ -47,9 +47,7 @@ std::vector<Attachment> attachments_of(const Drawing& drawing, const Inputs& inp
         refuse_own_name(file.name, drawing.document.file);
         all.push_back({file.name, media_type(file.name), file.bytes, Relationship::Source, "Side file of the result document, as given"});
     }
-    append_layouts(all, drawing.layout);
-    all.push_back({std::string(kept::inputs), json, inputs.list, Relationship::Supplement,
-                   "What this file was made from; the SHA-256 of this list is the fingerprint"});
+    append_layouts_and_list(all, drawing.layout, inputs);
     all.push_back({std::string(kept::evaluation), json, kept_evaluation(drawing, inputs), Relationship::Data, "Every evaluated number"});
     return all;
 }

@@ -1,8 +1,7 @@
 #include "produce/comparison.hpp"
 
-#include "input/sha256.hpp"
+#include "input/digest.hpp"
 #include "produce/input_list.hpp"
-#include "produce/inputs.hpp"
 #include "produce/unset_text.hpp"
 #include "page/lay_out.hpp"
 #include "report/build.hpp"
@@ -33,7 +32,7 @@ compare::Comparison changes_of(const ComparisonDrawing& drawing) {
     return compare::compare({sides[0].document_name, drawing.was, drawing.evaluation_was}, {sides[1].document_name, drawing.now, drawing.evaluation_now});
 }
 
-std::string list_of(const ComparisonDrawing& drawing) {
+InputList inputs_of_comparison(const ComparisonDrawing& drawing) {
     Json list{{"format", "wayfolio-inputs"}, {"version", 1}, {"drawn", {{"what", "comparison"}, {"paper", drawing.layout.paper}}}};
     list["documents"] = Json::array();
     list["side_files"] = Json::array();
@@ -41,10 +40,7 @@ std::string list_of(const ComparisonDrawing& drawing) {
         list["documents"].push_back(file_json(side.document_name, side.document.sha256));
         for (const auto& file : side.document.side_files) list["side_files"].push_back(file_json(side.prefix + file.name, input::sha256_hex(file.bytes)));
     }
-    list["layouts"] = layouts_json(drawing.layout);
-    list["fonts"] = fonts_json(drawing.shaper);
-    list["versions"] = versions_json(drawing.versions);
-    return evaluate::to_text(list);
+    return input_list(std::move(list), drawing.layout, drawing.shaper, drawing.versions);
 }
 
 report::Model model_of_comparison(const ComparisonDrawing& drawing, const std::string& fingerprint) {
@@ -53,7 +49,7 @@ report::Model model_of_comparison(const ComparisonDrawing& drawing, const std::s
     return model;
 }
 
-std::vector<Attachment> comparison_attachments(const ComparisonDrawing& drawing, const std::string& list) {
+std::vector<Attachment> comparison_attachments(const ComparisonDrawing& drawing, const InputList& inputs) {
     const std::string json = media_type(".json");
     std::vector<Attachment> all;
     for (const KeptSide& side : kept_sides(drawing)) {
@@ -61,8 +57,7 @@ std::vector<Attachment> comparison_attachments(const ComparisonDrawing& drawing,
         for (const auto& file : side.document.side_files)
             all.push_back({side.prefix + file.name, media_type(file.name), file.bytes, Relationship::Source, "Side file of the result document, " + side.words});
     }
-    append_layouts(all, drawing.layout);
-    all.push_back({std::string(kept::inputs), json, list, Relationship::Supplement, "What this file was made from; the SHA-256 of this list is the fingerprint"});
+    append_layouts_and_list(all, drawing.layout, inputs);
     all.push_back({"wayfolio-comparison.json", json, compare::comparison_json(changes_of(drawing)), Relationship::Data, "Every compared number"});
     return all;
 }
@@ -78,18 +73,17 @@ std::vector<frame::Frame> laid_out(const ComparisonDrawing& drawing, const repor
 std::vector<frame::Frame> comparison_pages(const ComparisonDrawing& given) {
     const CustomerVersion was = customer_version(given.was), now = customer_version(given.now);
     const ComparisonDrawing drawing = with_documents(given, was.of(given.was), now.of(given.now));
-    return laid_out(drawing, model_of_comparison(drawing, input::sha256_hex(list_of(drawing))));
+    return laid_out(drawing, model_of_comparison(drawing, inputs_of_comparison(drawing).fingerprint));
 }
 
 std::string comparison_pdf(const ComparisonDrawing& given) {
     const CustomerVersion was = customer_version(given.was), now = customer_version(given.now);
     const ComparisonDrawing drawing = with_documents(given, was.of(given.was), now.of(given.now));
-    const std::string list = list_of(drawing), fingerprint = input::sha256_hex(list);
-    const report::Model model = model_of_comparison(drawing, fingerprint);
-    const output::Metadata metadata{.title = model.title, .author = model.author, .subject = model.subject, .keywords = "fingerprint sha256:" + fingerprint,
-                                    .created = model.created, .creator = "wayfolio " + std::string(version()), .identifier = "sha256:" + fingerprint,
-                                    .source = source_line(Json::parse(list))};
-    return output::pdf(laid_out(drawing, model), metadata, drawing.shaper, comparison_attachments(drawing, list));
+    const InputList inputs = inputs_of_comparison(drawing);
+    const report::Model model = model_of_comparison(drawing, inputs.fingerprint);
+    output::Metadata metadata{.title = model.title, .author = model.author, .subject = model.subject, .created = model.created};
+    sign(metadata, inputs);
+    return output::pdf(laid_out(drawing, model), metadata, drawing.shaper, comparison_attachments(drawing, inputs));
 }
 
 }  // namespace wayfolio::produce

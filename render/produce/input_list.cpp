@@ -1,16 +1,14 @@
 #include "produce/input_list.hpp"
 
-#include "input/sha256.hpp"
-#include "produce/inputs.hpp"
+#include "input/digest.hpp"
 
 #include <array>
 #include <utility>
 
 namespace wayfolio::produce {
+namespace {
 
 using evaluate::Json;
-
-Json file_json(std::string_view name, const std::string& sha256) { return {{"file", name}, {"sha256", sha256}}; }
 
 Json layouts_json(const layouts::Layout& layout) {
     auto json = Json::array({file_json(kept::layout(1), input::sha256_hex(layout.bytes))});
@@ -42,6 +40,27 @@ std::string source_line(const Json& list) {
     for (const auto& [name, version] : list["versions"].items()) add(name + " " + version.get<std::string>());
     return line;
 }
+
+}  // namespace
+
+Json file_json(std::string_view name, const std::string& sha256) { return {{"file", name}, {"sha256", sha256}}; }
+
+InputList input_list(Json json, const layouts::Layout& layout, const text::Shaper& shaper, const LibraryVersions& versions) {
+    json["layouts"] = layouts_json(layout);
+    json["fonts"] = fonts_json(shaper);
+    json["versions"] = versions_json(versions);
+    const std::string list = evaluate::to_text(json);
+    return {list, input::sha256_hex(list), source_line(json)};
+}
+
+void sign(output::Metadata& metadata, const InputList& inputs) {
+    metadata.keywords = "fingerprint sha256:" + inputs.fingerprint;
+    metadata.creator = "wayfolio " + std::string(version());
+    metadata.identifier = "sha256:" + inputs.fingerprint;
+    metadata.source = inputs.in_line;
+}
+
+Json signed_json(const InputList& inputs) { return {{"fingerprint", "sha256:" + inputs.fingerprint}, {"inputs", Json::parse(inputs.list)}}; }
 
 std::string media_type(std::string_view name) {
     constexpr std::array<std::pair<std::string_view, std::string_view>, 5> types{

@@ -1,17 +1,24 @@
 #pragma once
 #include "evaluate/written/json_text.hpp"
-#include "produce/produce.hpp"
+#include "produce/inputs.hpp"
 
-/// Parts of the list of inputs, which reports, figures and comparisons share.
+/// How the list of inputs is written, of which reports, figures, comparisons and histories each have one.
 namespace wayfolio::produce {
 
+/// An entry of the list.
 evaluate::Json file_json(std::string_view name, const std::string& sha256);
-evaluate::Json layouts_json(const layouts::Layout& layout);
-evaluate::Json fonts_json(const text::Shaper& shaper);
-evaluate::Json versions_json(const LibraryVersions& versions);
 
-/// "wayfolio-result.json sha256:…; cairo 1.16.0": the list in one line, for readers of metadata.
-std::string source_line(const evaluate::Json& list);
+/// The list that begins with `json`; layouts, fonts and versions stand at its end.
+InputList input_list(evaluate::Json json, const layouts::Layout& layout, const text::Shaper& shaper, const LibraryVersions& versions);
+
+/// Says in `metadata` by which program and from what a file was made.
+void sign(output::Metadata& metadata, const InputList& inputs);
+
+/// What the metadata of an SVG begin with: fingerprint and list.
+evaluate::Json signed_json(const InputList& inputs);
+
+/// Appends the layout, and what it extends, as it was given; then the list itself.
+void append_layouts_and_list(std::vector<output::Attachment>& all, const layouts::Layout& layout, const InputList& inputs);
 
 /// Media type by the ending of a file's name (IANA registry).
 std::string media_type(std::string_view name);

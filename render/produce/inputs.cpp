@@ -1,7 +1,7 @@
 #include "produce/inputs.hpp"
 
 #include "evaluate/written/json_parts.hpp"
-#include "input/sha256.hpp"
+#include "input/digest.hpp"
 #include "produce/input_list.hpp"
 #include "document/customer_copy.hpp"
 
@@ -30,18 +30,13 @@ CustomerVersion customer_version(const document::Document& document) {
 }
 
 Inputs inputs_of(const Drawing& drawing, const Product& product) {
-    Inputs inputs{.list = {}, .fingerprint = {}, .customer = customer_version(drawing.document)};
+    CustomerVersion customer = customer_version(drawing.document);
     Json list{{"format", "wayfolio-inputs"}, {"version", 1}, {"drawn", drawn_json(drawing, product)}};
-    list["document"] = file_json(kept::document, customer_document(drawing, inputs).sha256);
-    list["document"]["reduced"] = inputs.customer.is_reduced;
+    list["document"] = file_json(kept::document, customer.of(drawing.document).sha256);
+    list["document"]["reduced"] = customer.is_reduced;
     list["side_files"] = Json::array();
     for (const auto& file : drawing.document.side_files) list["side_files"].push_back(file_json(file.name, input::sha256_hex(file.bytes)));
-    list["layouts"] = layouts_json(drawing.layout);
-    list["fonts"] = fonts_json(drawing.shaper);
-    list["versions"] = versions_json(drawing.versions);
-    inputs.list = evaluate::to_text(list);
-    inputs.fingerprint = input::sha256_hex(inputs.list);
-    return inputs;
+    return {input_list(std::move(list), drawing.layout, drawing.shaper, drawing.versions), std::move(customer)};
 }
 
 const document::Document& customer_document(const Drawing& drawing, const Inputs& inputs) { return inputs.customer.of(drawing.document); }
@@ -50,14 +45,14 @@ std::string short_form(const std::string& fingerprint) { return fingerprint.subs
 
 output::Metadata metadata_of(const Drawing& drawing, const Inputs& inputs, const std::string& title, const std::string& subject) {
     const auto& job = drawing.document.job;
-    return {.title = title, .author = job.laboratory ? job.laboratory->name : "", .subject = subject,
-            .keywords = "fingerprint sha256:" + inputs.fingerprint, .created = job.issued.empty() ? job.measured_to : job.issued,
-            .creator = "wayfolio " + std::string(version()), .identifier = "sha256:" + inputs.fingerprint,
-            .source = source_line(Json::parse(inputs.list))};
+    output::Metadata metadata{.title = title, .author = job.laboratory ? job.laboratory->name : "", .subject = subject,
+                              .created = job.issued.empty() ? job.measured_to : job.issued};
+    sign(metadata, inputs);
+    return metadata;
 }
 
 std::string shown_data(const Drawing& drawing, const Inputs& inputs, const std::string& series) {
-    Json json{{"fingerprint", "sha256:" + inputs.fingerprint}, {"inputs", Json::parse(inputs.list)}};
+    Json json = signed_json(inputs);
     if (series.empty()) json["environment"] = evaluate::environment_json(drawing.evaluation.environment);
     if (const auto* found = evaluate::find_series(drawing.evaluation, series)) json["series"] = evaluate::series_json(*found, drawing.evaluation);
     return evaluate::to_text(json);

@@ -28,12 +28,16 @@ struct CustomerVersion {
 };
 CustomerVersion customer_version(const document::Document& document);
 
-struct Inputs {
-    /// JSON: what is drawn, then SHA-256 of the document (as the customer may have it), side files, layouts and fonts, and the
-    /// versions of program and libraries. Its keys are described in README.md.
-    std::string list;
-    std::string fingerprint;                   ///< SHA-256 of `list`
-    CustomerVersion customer;                  ///< the list speaks of it
+/// What something is drawn from: what is drawn, then SHA-256 of the document (as the customer may have it), side files, layouts and
+/// fonts, and the versions of program and libraries. Its keys are described in README.md.
+struct InputList {
+    std::string list;         ///< JSON
+    std::string fingerprint;  ///< SHA-256 of `list`
+    std::string in_line;      ///< "wayfolio-result.json sha256:…; cairo 1.16.0": the list in one line, for readers of metadata
+};
+
+struct Inputs : InputList {
+    CustomerVersion customer;  ///< the list speaks of it
 };
 
 Inputs inputs_of(const Drawing& drawing, const Product& product);
@@ -46,9 +50,6 @@ std::string short_form(const std::string& fingerprint);
 
 /// The evaluation of the document as the customer may have it.
 std::string kept_evaluation(const Drawing& drawing, const Inputs& inputs);
-
-/// Appends the layout, and what it extends, as it was given.
-void append_layouts(std::vector<output::Attachment>& all, const layouts::Layout& layout);
 
 /// Document, side files, layouts, list and evaluation, byte for byte.
 /// @throws input::InputRejected for a side file whose name begins with "wayfolio-"

@@ -1,6 +1,6 @@
 #include "produce/unset_text.hpp"
 
-#include "input/json/json_reader.hpp"
+#include "input/json/json.hpp"
 #include "input/json/object_reader.hpp"
 
 #include <algorithm>

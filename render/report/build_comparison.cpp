@@ -1,6 +1,6 @@
 #include "report/build.hpp"
 
-#include "compare/pairing.hpp"
+#include "compare/comparison.hpp"
 #include "report/blocks/blocks.hpp"
 #include "report/blocks/plots/plots.hpp"
 #include "report/blocks/tables/tables.hpp"
@@ -42,7 +42,7 @@ const ParameterChange* headline_change(const Comparison& changes, const SeriesVi
 std::vector<Counterparts> moved_series(const Subject& was, const Subject& now, const Comparison& changes) {
     const auto before = series_views(was), after = series_views(now);
     std::vector<Counterparts> all;
-    for (const compare::Pair& pair : compare::paired(was.evaluation, now.evaluation)) {
+    for (const compare::SeriesPair& pair : compare::paired(was.evaluation, now.evaluation)) {
         const auto view = [](const std::vector<SeriesView>& views, const evaluate::SeriesEvaluation* of) {
             return std::ranges::find_if(views, [&](const SeriesView& one) { return &one.evaluation == of; });
         };

@@ -1,4 +1,4 @@
-#include "archive/carried.hpp"
+#include "archive/record/making.hpp"
 #include "archive/drawings.hpp"
 #include "archive/edited_pdf.hpp"
 #include "certificate/certificate.hpp"

@@ -1,6 +1,6 @@
 #include "archive/drawings.hpp"
 
-#include "archive/record/kept_from.hpp"
+#include "archive/record/making.hpp"
 #include "produce/inputs.hpp"
 
 #include <catch2/catch.hpp>

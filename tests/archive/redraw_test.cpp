@@ -1,4 +1,4 @@
-#include "archive/carried.hpp"
+#include "archive/record/making.hpp"
 #include "archive/drawings.hpp"
 
 #include <catch2/catch.hpp>

@@ -1,9 +1,9 @@
 #include "archive/verify/verify.hpp"
 
-#include "archive/carried.hpp"
+#include "archive/record/making.hpp"
 #include "archive/drawings.hpp"
 #include "archive/edited_pdf.hpp"
-#include "archive/verify/number_differences.hpp"
+#include "archive/verify/checks.hpp"
 #include "archive/verify/pdf_content.hpp"
 
 #include <catch2/catch.hpp>

@@ -1,5 +1,5 @@
 #include "document/reading_help.hpp"
-#include "input/sha256.hpp"
+#include "input/digest.hpp"
 
 #include <catch2/catch.hpp>
 

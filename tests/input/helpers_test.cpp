@@ -2,8 +2,8 @@
 #include "input/json/nearest.hpp"
 #include "input/problem.hpp"
 #include "input/read_file.hpp"
-#include "input/sha256.hpp"
-#include "input/json/value.hpp"
+#include "input/digest.hpp"
+#include "input/json/json.hpp"
 #include "support/run.hpp"
 
 #include <catch2/catch.hpp>

@@ -1,4 +1,4 @@
-#include "input/json/json_reader.hpp"
+#include "input/json/json.hpp"
 #include "input/read_file.hpp"
 
 #include <catch2/catch.hpp>

@@ -1,4 +1,4 @@
-#include "input/xml_text.hpp"
+#include "input/encoding.hpp"
 
 #include <catch2/catch.hpp>
 

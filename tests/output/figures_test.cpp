@@ -1,4 +1,4 @@
-#include "input/base64.hpp"
+#include "input/encoding.hpp"
 #include "output/output.hpp"
 #include "output/pdf/srgb_profile.hpp"
 #include "support/golden.hpp"

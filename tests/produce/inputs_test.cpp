@@ -1,6 +1,6 @@
 #include "produce/inputs.hpp"
 
-#include "input/sha256.hpp"
+#include "input/digest.hpp"
 #include "document/read_document.hpp"
 #include "support/run.hpp"
 #include "support/text_helpers.hpp"

@@ -14,6 +14,16 @@ namespace wayfolio::archive {
 /// Called before each step of writing, with the file that comes next.
 using Step = std::function<void(std::string_view next)>;
 
+/// SHA-256 and SHA-512 (FIPS 180-4) in lower-case hexadecimal.
+struct Digests {
+    std::string sha256, sha512;
+};
+
+Digests digests_of(std::string_view bytes);
+
+/// Read in pieces, so that a file of any size can be hashed. @throws input::InputMissing when it cannot be read
+Digests digests_of_file(const std::filesystem::path& path);
+
 /// Labels and values of bag-info.txt.
 using BagInfo = std::vector<std::pair<std::string, std::string>>;
 

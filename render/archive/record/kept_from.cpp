@@ -1,6 +1,5 @@
-#include "archive/record/kept_from.hpp"
+#include "archive/record/making.hpp"
 
-#include "archive/carried.hpp"
 #include "archive/record/record.hpp"
 #include "input/read_file.hpp"
 

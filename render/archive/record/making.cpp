@@ -1,7 +1,7 @@
 #include "archive/record/making.hpp"
 
 #include "input/json/object_reader.hpp"
-#include "input/sha256.hpp"
+#include "input/digest.hpp"
 #include "document/read_document.hpp"
 
 #include <algorithm>

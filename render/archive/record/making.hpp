@@ -2,6 +2,7 @@
 #include "input/problem.hpp"
 #include "produce/inputs.hpp"
 
+#include <filesystem>
 #include <map>
 #include <optional>
 #include <string>
@@ -40,6 +41,15 @@ public:
 /// Reads the list of inputs among `files` and keeps the files beside it. Digests are not looked at: see verify.hpp.
 /// @throws input::InputRejected when the list is missing or not one; NotOneResult for a comparison or a history
 Making read_making(Files files, const std::string& file);
+
+/// The files that a PDF carries.
+/// @param name of the PDF, for messages
+/// @throws input::InputRejected when the bytes are no PDF, or a carried file cannot be read or is larger than an input may be
+Files carried_files(const std::string& pdf, const std::string& name);
+
+/// What was kept in a PDF, in a record (its newest revision) or in one revision of it.
+/// @throws input::InputMissing, input::InputRejected
+Making kept_from(const std::filesystem::path& path);
 
 /// The bytes of a file that the list names. @throws input::InputRejected when it is not there
 const std::string& bytes_of(const Making& making, const std::string& name);

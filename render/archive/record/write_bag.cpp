@@ -1,5 +1,4 @@
 #include "archive/record/bag.hpp"
-#include "archive/digests.hpp"
 
 #include <fcntl.h>
 #include <unistd.h>

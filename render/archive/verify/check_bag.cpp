@@ -1,5 +1,4 @@
 #include "archive/record/bag.hpp"
-#include "archive/digests.hpp"
 #include "input/read_file.hpp"
 
 #include <fmt/format.h>

@@ -1,7 +1,7 @@
-#include "archive/verify/number_differences.hpp"
+#include "archive/verify/checks.hpp"
 #include "archive/verify/pdf_content.hpp"
 #include "archive/verify/verify.hpp"
-#include "input/sha256.hpp"
+#include "input/digest.hpp"
 #include "document/customer_copy.hpp"
 
 #include <fmt/format.h>

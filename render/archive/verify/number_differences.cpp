@@ -1,15 +1,16 @@
-#include "archive/verify/number_differences.hpp"
+#include "archive/verify/checks.hpp"
 
-#include "evaluate/written/json_text.hpp"
+#include "input/json/json.hpp"
 
 #include <fmt/format.h>
 
 namespace wayfolio::archive {
 namespace {
 
-using evaluate::Json;
+using input::Kind;
+using input::Value;
 
-constexpr std::size_t most_listed = 20, longest_shown = 60;
+constexpr std::size_t most_listed = 20;
 
 struct Found {
     std::vector<std::string> lines;
@@ -20,25 +21,19 @@ struct Found {
     }
 };
 
-std::string shown(const Json& value) {
-    if (value.is_object()) return "an object";
-    if (value.is_array()) return fmt::format("an array of {}", value.size());
-    const std::string text = value.dump(-1, ' ', /*ensure_ascii=*/false, Json::error_handler_t::replace);
-    return text.size() > longest_shown ? text.substr(0, longest_shown) + "..." : text;
-}
-
-void compare(const Json& kept, const Json& fresh, const std::string& pointer, Found& found) {
-    if (kept.is_object() && fresh.is_object()) {
-        for (const auto& [key, value] : fresh.items()) {
-            if (kept.contains(key)) compare(kept[key], value, pointer + "/" + key, found);
-            else found.add(fmt::format("{}/{}: missing; evaluated again: {}", pointer, key, shown(value)));
+void compare(const Value& kept, const Value& fresh, const std::string& pointer, Found& found) {
+    if (kept.is(Kind::Object) && fresh.is(Kind::Object)) {
+        for (const Value& value : fresh.items) {
+            const std::string below = input::pointer_step(pointer, value.key);
+            if (const Value* const there = kept.member(value.key)) compare(*there, value, below, found);
+            else found.add(fmt::format("{}: missing; evaluated again: {}", below, input::describe(value)));
         }
-        for (const auto& [key, value] : kept.items())
-            if (!fresh.contains(key)) found.add(fmt::format("{}/{}: {}; evaluated again: nothing", pointer, key, shown(value)));
-    } else if (kept.is_array() && fresh.is_array() && kept.size() == fresh.size()) {
-        for (std::size_t i = 0; i < fresh.size(); ++i) compare(kept[i], fresh[i], pointer + "/" + std::to_string(i), found);
-    } else if (kept != fresh) {
-        found.add(fmt::format("{}: {}; evaluated again: {}", pointer, shown(kept), shown(fresh)));
+        for (const Value& value : kept.items)
+            if (!fresh.member(value.key)) found.add(fmt::format("{}: {}; evaluated again: nothing", input::pointer_step(pointer, value.key), input::describe(value)));
+    } else if (kept.is(Kind::Array) && fresh.is(Kind::Array) && kept.items.size() == fresh.items.size()) {
+        for (std::size_t i = 0; i < fresh.items.size(); ++i) compare(kept.items[i], fresh.items[i], pointer + "/" + std::to_string(i), found);
+    } else if (kept.is(Kind::Array) || !input::same_plain(kept, fresh)) {
+        found.add(fmt::format("{}: {}; evaluated again: {}", pointer, input::describe(kept), input::describe(fresh)));
     }
 }
 
@@ -46,10 +41,13 @@ void compare(const Json& kept, const Json& fresh, const std::string& pointer, Fo
 
 std::vector<std::string> number_differences(const std::string& kept, const std::string& fresh) {
     if (kept == fresh) return {};
-    const Json before = Json::parse(kept, nullptr, /*allow_exceptions=*/false), now = Json::parse(fresh);
-    if (before.is_discarded()) return {"it is not JSON any more"};
     Found found;
-    compare(before, now, "", found);
+    try {
+        const input::Json before = input::read_json(kept, "kept"), now = input::read_json(fresh, "fresh");
+        compare(before.root, now.root, "", found);
+    } catch (const input::InputRejected&) {
+        return {"it is not JSON any more"};
+    }
     if (found.lines.empty()) found.add("the same values, written in other bytes");
     if (found.more > 0) found.lines.push_back(fmt::format("{} more values differ", found.more));
     return std::move(found.lines);

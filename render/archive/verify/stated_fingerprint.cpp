@@ -1,4 +1,4 @@
-#include "archive/verify/stated_fingerprint.hpp"
+#include "archive/verify/checks.hpp"
 
 #include "output/pdf/qpdf.hpp"
 

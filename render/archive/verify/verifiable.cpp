@@ -1,4 +1,4 @@
-#include "archive/verify/verifiable.hpp"
+#include "archive/verify/checks.hpp"
 
 #include "archive/record/record.hpp"
 #include "archive/verify/verify.hpp"

@@ -47,21 +47,4 @@ Verification verify_record(const std::filesystem::path& folder, const VerifyRequ
 std::string verdict_text(const Verification& verdict);
 std::string verdict_json(const Verification& verdict);
 
-// What the two share.
-
-/// Each listed file is there with the digest that it had, and nothing else is but a file that another check looks at.
-Check check_kept_files(const Making& making, std::string_view of_another_check = {});
-/// The fonts and libraries of now against those listed: where they differ, only content can be compared.
-Check check_versions(const Making& making, const LibraryVersions& now, const text::Shaper& shaper);
-/// The kept evaluation against one made again.
-Check check_numbers(const std::string& kept, const std::string& fresh, const std::string& what);
-/// The carried draft of a certificate against one written again; each is empty where there is none.
-Check check_certificate(const std::string& kept, const std::string& fresh, const Check& versions);
-/// A kept PDF against one drawn again: bytes, else words and drawing.
-Check check_drawing(const std::string& kept, const std::string& fresh, const std::string& what, const Check& versions);
-/// A fingerprint from elsewhere against the one found here.
-Check check_against(const std::string& given, const std::string& found);
-/// The faults of a file that could not be read.
-std::vector<std::string> lines_of(const input::InputRejected& rejected);
-
 }  // namespace wayfolio::archive

@@ -1,6 +1,5 @@
-#include "archive/carried.hpp"
-#include "archive/verify/stated_fingerprint.hpp"
-#include "archive/verify/verifiable.hpp"
+#include "archive/record/making.hpp"
+#include "archive/verify/checks.hpp"
 #include "archive/verify/verify.hpp"
 
 namespace wayfolio::archive {

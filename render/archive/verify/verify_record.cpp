@@ -1,6 +1,6 @@
-#include "archive/record/kept_from.hpp"
+#include "archive/record/making.hpp"
 #include "archive/record/record.hpp"
-#include "archive/verify/verifiable.hpp"
+#include "archive/verify/checks.hpp"
 #include "archive/verify/verify.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "input/read_file.hpp"

@@ -1,5 +1,4 @@
 #include "commands/inputs.hpp"
-#include "commands/kept_document.hpp"
 #include "compare/comparison.hpp"
 #include "produce/comparison.hpp"
 #include "output/output.hpp"

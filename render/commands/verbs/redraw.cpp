@@ -1,4 +1,4 @@
-#include "archive/record/kept_from.hpp"
+#include "archive/record/making.hpp"
 #include "commands/inputs.hpp"
 #include "input/data_folder.hpp"
 

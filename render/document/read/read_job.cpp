@@ -1,6 +1,5 @@
 #include "document/read/reading.hpp"
 
-#include "document/logo.hpp"
 #include "document/parameter.hpp"
 
 #include <array>

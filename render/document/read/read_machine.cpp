@@ -1,4 +1,3 @@
-#include "document/position_units.hpp"
 #include "document/read/reading.hpp"
 
 #include <algorithm>

@@ -1,6 +1,6 @@
 #include "document/read/series_reading.hpp"
 
-#include "input/utf8.hpp"
+#include "input/encoding.hpp"
 
 #include <algorithm>
 #include <charconv>

@@ -3,6 +3,9 @@
 #include "input/json/object_reader.hpp"
 #include "document/document.hpp"
 #include "document/read_document.hpp"
+#include "units/position.hpp"
+
+#include <array>
 
 /// The parts of read_document(). Private to this room: each part reads one member of the document into it and notes the faults.
 /// They run in an order in which whatever a part refers to has been read before it.
@@ -32,6 +35,10 @@ DriftRecord read_drift(const Value& value, Reading& reading);
 SquarenessRequest read_squareness(const Value& value, Reading& reading);
 CompensationRequest read_compensation(const Value& value, Reading& reading);
 
+/// A logo as the document names it: an SVG or PNG file beside the document (kept as a side file), or a data: URI of one.
+/// Empty and a fault when it is neither.
+std::string read_logo(const Value& value, Reading& reading);
+
 // Shared by the parts.
 
 /// A date of ISO 8601, as written; empty if absent or faulty.
@@ -58,6 +65,12 @@ std::optional<std::string> read_side_file(const Value& mention, Reading& reading
 /// The series that `key` names, or nullptr and a fault.
 const Series* read_series_reference(ObjectReader& reader, std::string_view key, const Reading& reading);
 const Series* series_of(const Value& value, const Reading& reading);
+
+/// The units in which a document may give positions along a linear axis.
+inline constexpr std::array<input::Word<units::PositionUnit>, 2> linear_units{{{"mm", units::position_millimetre}, {"in", units::position_inch}}};
+
+/// The same about a rotary axis.
+inline constexpr std::array<input::Word<units::PositionUnit>, 1> rotary_units{{{"deg", units::position_degree}}};
 
 inline constexpr input::NumberRule temperature_C{"a temperature in degC, not below absolute zero (-273.15)",
                                                  [](double n) { return n >= -273.15; }};

@@ -1,4 +1,4 @@
-#include "input/json/faults.hpp"
+#include "input/json/object_reader.hpp"
 
 #include "input/problem.hpp"
 

@@ -1,6 +1,6 @@
 #include "input/json/json_parser.hpp"
 
-#include "input/utf8.hpp"
+#include "input/encoding.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>

@@ -1,5 +1,5 @@
 #pragma once
-#include "input/json/json_reader.hpp"
+#include "input/json/json.hpp"
 
 #include <span>
 

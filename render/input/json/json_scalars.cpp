@@ -1,5 +1,5 @@
 #include "input/json/json_parser.hpp"
-#include "input/utf8.hpp"
+#include "input/encoding.hpp"
 
 #include <algorithm>
 #include <charconv>

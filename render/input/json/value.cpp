@@ -1,4 +1,4 @@
-#include "input/json/value.hpp"
+#include "input/json/json.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -9,12 +9,45 @@ namespace {
 
 constexpr std::size_t longest_shown = 60;
 
+void append_string(std::string& into, std::string_view text) {
+    into += '"';
+    for (const char letter : text) {
+        constexpr std::string_view written = "\"\\\b\f\n\r\t", names = "\"\\bfnrt";
+        const std::size_t place = written.find(letter);
+        if (place != std::string_view::npos) (into += '\\') += names[place];
+        else if (static_cast<unsigned char>(letter) < 0x20) into += fmt::format("\\u{:04x}", static_cast<int>(letter));
+        else into += letter;
+    }
+    into += '"';
+}
+
+void append(std::string& into, const Value& value) {
+    const bool object = value.is(Kind::Object);
+    if (value.is(Kind::String)) return append_string(into, value.text);
+    if (!object && !value.is(Kind::Array)) {
+        into += describe(value);
+        return;
+    }
+    into += object ? '{' : '[';
+    for (const Value& item : value.items) {
+        if (&item != value.items.data()) into += ',';
+        if (object) append_string(into, item.key), into += ':';
+        append(into, item);
+    }
+    into += object ? '}' : ']';
+}
+
 }  // namespace
 
 const Value* Value::member(std::string_view name) const {
     if (kind != Kind::Object) return nullptr;
     const auto found = std::ranges::find(items, name, &Value::key);
     return found == items.end() ? nullptr : &*found;
+}
+
+bool same_plain(const Value& a, const Value& b) {
+    if (a.kind != b.kind) return false;
+    return a.is(Kind::Number) ? a.number == b.number : a.is(Kind::Boolean) ? a.boolean == b.boolean : a.text == b.text;
 }
 
 std::string pointer_step(std::string pointer, std::string_view key) {
@@ -57,6 +90,12 @@ std::string quoted(std::string_view text) {
         shown += "…";
     }
     return shown + '"';
+}
+
+std::string compact(const Value& value) {
+    std::string text;
+    append(text, value);
+    return text;
 }
 
 std::string describe(const Value& value) {

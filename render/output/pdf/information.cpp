@@ -1,6 +1,6 @@
 #include "output/pdf/information.hpp"
 
-#include "input/xml_text.hpp"
+#include "input/encoding.hpp"
 #include "output/pdf/qpdf.hpp"
 
 #include <fmt/format.h>

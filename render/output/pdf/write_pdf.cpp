@@ -1,6 +1,6 @@
 #include "output/pdf/write_pdf.hpp"
 
-#include "input/sha256.hpp"
+#include "input/digest.hpp"
 
 #include <fmt/format.h>
 

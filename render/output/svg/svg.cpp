@@ -2,8 +2,8 @@
 
 #include "frame/dump.hpp"
 #include "frame/walk.hpp"
-#include "input/sha256.hpp"
-#include "input/xml_text.hpp"
+#include "input/digest.hpp"
+#include "input/encoding.hpp"
 #include "output/output.hpp"
 #include "output/sane_frame.hpp"
 

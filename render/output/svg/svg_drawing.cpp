@@ -1,7 +1,7 @@
 #include "output/svg/svg_drawing.hpp"
 
 #include "frame/overloaded.hpp"
-#include "input/base64.hpp"
+#include "input/encoding.hpp"
 #include "output/canvas.hpp"
 #include "output/memory_stream.hpp"
 

@@ -13,13 +13,13 @@ using evaluate::CompensationPoint;
 constexpr int most_place_decimals = 3;
 
 std::string number_as_needed(const Subject& subject, double value, int most) {
-    return units::number(value, needed_decimals(value, most), style_of(subject));
+    return units::number(value, units::decimals_needed(value, most), style_of(subject));
 }
 
 /// A correction to the decimals of the table's increment, without its unit.
 std::string correction_number(const Subject& subject, const CompensationEvaluation& made, const Deviation& value) {
     constexpr int most = 4;
-    return units::number(value.in(made.unit), needed_decimals(made.increment, most), style_of(subject));
+    return units::number(value.in(made.unit), units::decimals_needed(made.increment, most), style_of(subject));
 }
 
 /// A place of the table as the axis is commanded, without its unit; at most three decimals.

@@ -16,14 +16,6 @@ bool is_short(const document::Series& series) {
 
 }  // namespace
 
-int needed_decimals(double value, int most) {
-    for (int decimals = 0; decimals < most; ++decimals) {
-        const double scaled = value * std::pow(10.0, decimals);
-        if (std::abs(scaled - std::round(scaled)) < 1e-6) return decimals;
-    }
-    return most;
-}
-
 Shown shown_of(const layouts::Layout& layout, const document::Series& series, const DeviationUnit& unit) {
     const bool length = unit.dimension == units::Dimension::Length;
     const bool rotary = series.position_unit.dimension == units::Dimension::Angle;
@@ -59,13 +51,13 @@ std::string position_text(const Shown& shown, const Position& position) {
     const bool metre = shown.position == units::position_metre || shown.position == units::position_inch;
     const double value = position.in(shown.position);
     if (value == 0) return with_unit("0", shown.position.symbol);
-    return with_unit(units::number(value, metre ? 2 : needed_decimals(value, 1), shown.style), shown.position.symbol);
+    return with_unit(units::number(value, metre ? 2 : units::decimals_needed(value, 1), shown.style), shown.position.symbol);
 }
 
 int position_decimals(const std::vector<document::Target>& targets) {
     int decimals = 0;
     constexpr int most = 3;
-    for (const document::Target& target : targets) decimals = std::max(decimals, needed_decimals(target.written, most));
+    for (const document::Target& target : targets) decimals = std::max(decimals, units::decimals_needed(target.written, most));
     return decimals;
 }
 
@@ -83,7 +75,7 @@ std::string result_text(const Shown& shown, const Deviation& value, const std::o
 std::string limit_number(const Shown& shown, const Deviation& limit) {
     const double value = limit.in(shown.unit);
     constexpr int most = 2;
-    return units::number(value, needed_decimals(value, most), shown.style);
+    return units::number(value, units::decimals_needed(value, most), shown.style);
 }
 
 }  // namespace wayfolio::report

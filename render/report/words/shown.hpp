@@ -29,8 +29,6 @@ Shown shown_of(const layouts::Layout& layout, const document::Series& series, co
 /// Stands where a value is not there.
 inline constexpr const char* no_value = "\u2013";
 
-/// Fewest decimals, up to `most`, that show `value` to within the rounding of doubles.
-int needed_decimals(double value, int most);
 
 /// A number and its unit, kept together: "29.1 µm", "12.4″".
 std::string with_unit(const std::string& number, std::string_view symbol);

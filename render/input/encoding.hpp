@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+/// How text is written down: UTF-8, base64, XML.
 namespace wayfolio::input {
 
 /// Place of the first byte that is not well-formed UTF-8 (RFC 3629: no overlong forms, no surrogates), or npos.
@@ -21,5 +22,13 @@ std::optional<std::uint32_t> first_unprintable(std::string_view text);
 bool looks_like_utf16(std::string_view bytes);
 
 inline constexpr std::string_view utf8_byte_order_mark = "\xEF\xBB\xBF";
+
+/// The bytes that base64 text stands for (RFC 4648 clause 4). The text must be base64 without white space: the readers see to that.
+std::string decoded_base64(const std::string& text);
+/// Bytes as base64 text (RFC 4648 clause 4) on one line.
+std::string base64(std::string_view bytes);
+
+/// UTF-8 text made safe for XML content and double-quoted attributes; characters that XML 1.0 forbids become spaces.
+std::string xml_text(std::string_view text);
 
 }  // namespace wayfolio::input

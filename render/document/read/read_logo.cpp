@@ -1,4 +1,4 @@
-#include "document/logo.hpp"
+#include "document/read/reading.hpp"
 
 #include <algorithm>
 #include <array>

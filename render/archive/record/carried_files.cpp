@@ -1,4 +1,4 @@
-#include "archive/carried.hpp"
+#include "archive/record/making.hpp"
 
 #include "output/pdf/qpdf.hpp"
 #include "input/read_file.hpp"

@@ -1,8 +1,8 @@
-#include "input/json/json_reader.hpp"
+#include "input/json/json.hpp"
 
 #include "input/json/json_parser.hpp"
 #include "input/read_file.hpp"
-#include "input/utf8.hpp"
+#include "input/encoding.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>

@@ -1,4 +1,4 @@
-#include "archive/digests.hpp"
+#include "archive/record/bag.hpp"
 
 #include "input/digest.hpp"
 #include "input/problem.hpp"

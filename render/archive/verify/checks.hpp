@@ -1,0 +1,41 @@
+#pragma once
+#include "archive/verify/verify.hpp"
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+/// What verify_pdf() and verify_record() look at. Private to this room.
+namespace wayfolio::archive {
+
+// What can be verified at all. What may be a damaged PDF or record of ours is let through: that is for the verdict to say.
+
+/// @throws NothingToVerify for bytes that are no PDF, or a sound PDF that another program made
+void require_verifiable(const std::string& bytes, const std::string& name);
+
+/// @throws NothingToVerify for a folder that holds something, but nothing of a record
+void require_verifiable_folder(const std::filesystem::path& folder);
+
+// Checks.
+
+/// Each listed file is there with the digest that it had, and nothing else is but a file that another check looks at.
+Check check_kept_files(const Making& making, std::string_view of_another_check = {});
+/// The fonts and libraries of now against those listed: where they differ, only content can be compared.
+Check check_versions(const Making& making, const LibraryVersions& now, const text::Shaper& shaper);
+/// The kept evaluation against one made again.
+Check check_numbers(const std::string& kept, const std::string& fresh, const std::string& what);
+/// The carried draft of a certificate against one written again; each is empty where there is none.
+Check check_certificate(const std::string& kept, const std::string& fresh, const Check& versions);
+/// A kept PDF against one drawn again: bytes, else words and drawing.
+Check check_drawing(const std::string& kept, const std::string& fresh, const std::string& what, const Check& versions);
+/// A fingerprint from elsewhere against the one found here.
+Check check_against(const std::string& given, const std::string& found);
+/// The faults of a file that could not be read.
+std::vector<std::string> lines_of(const input::InputRejected& rejected);
+/// The fingerprint of the carried list against those that the file states: in its Info dictionary (/Keywords) and twice in XMP.
+Check check_stated_fingerprint(const std::string& pdf, const Making& making);
+/// Where two evaluations (JSON texts) differ: one line for each value, with its JSON Pointer, as kept and as evaluated again.
+/// Empty when they say the same. A text that is not JSON is one difference.
+std::vector<std::string> number_differences(const std::string& kept, const std::string& fresh);
+
+}  // namespace wayfolio::archive

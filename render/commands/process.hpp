@@ -1,0 +1,17 @@
+#pragma once
+#include "commands/command.hpp"
+
+/// What main() needs of the program.
+namespace wayfolio::commands {
+
+/// Reads the command line. Asking for help or the version is a command too.
+/// @throws UsageError, with the nearest known word where a command or option is misspelt; CLI::ParseError for a malformed value
+Command read_arguments(int count, const char* const* words);
+
+/// Says what went wrong, in the way the command asked for, and gives the exit code for it.
+ExitCode explain_failure(std::exception_ptr failure, FaultsAs faults, const Console& console);
+
+/// Lets the heap of this process grow in few large pages. For the program only, never for a library: the heap belongs to its process.
+void grow_heap_in_large_pages();
+
+}  // namespace wayfolio::commands
