@@ -19,7 +19,7 @@ namespace {
 
 /// Outside libraries, by how their includes begin, and the rooms that may know of them.
 const std::map<std::string, Names> outside{
-    {"nlohmann/", {"input", "document", "evaluate", "layouts", "compare"}},
+    {"nlohmann/", {"evaluate"}},
     {"boost/", {"evaluate"}},
     {"pango/", {"text"}},
     {"fontconfig/", {"text"}},

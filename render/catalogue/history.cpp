@@ -19,13 +19,13 @@ struct Found {
     std::int64_t visit;
 };
 
-std::string visit_name(const Listed& visit) { return fmt::format("{}, revision {} ({})", visit.job.empty() ? "no job number" : visit.job, visit.revision, visit.folder); }
+std::string visit_name(const ListedVisit& visit) { return fmt::format("{}, revision {} ({})", visit.job.empty() ? "no job number" : visit.job, visit.revision, visit.folder); }
 
 /// Each job counts once: by its latest revision, and a copy of a record not again. A visit without a date has no place in time.
-std::vector<const Listed*> visits_that_count(const std::vector<Listed>& visits, History& history) {
-    std::vector<const Listed*> kept;
+std::vector<const ListedVisit*> visits_that_count(const std::vector<ListedVisit>& visits, History& history) {
+    std::vector<const ListedVisit*> kept;
     std::set<std::string> seen;
-    for (const Listed& visit : visits) {
+    for (const ListedVisit& visit : visits) {
         const std::string same = visit.job.empty() ? visit.fingerprint : fmt::format("{}\n{}\n{}", visit.job, visit.revision, visit.day);
         if (visit.replaced) history.left_out.push_back(visit_name(visit) + ": a later revision replaces it");
         else if (visit.day.empty()) history.left_out.push_back(visit_name(visit) + ": has no date");
@@ -35,7 +35,7 @@ std::vector<const Listed*> visits_that_count(const std::vector<Listed>& visits, 
     return kept;
 }
 
-std::vector<Found> results_of(const Database& database, const Listed& visit) {
+std::vector<Found> results_of(const Database& database, const ListedVisit& visit) {
     Statement rows(database, "SELECT series, error, axis, state, parameter, unit, value, expanded, lim, outcome, reason, reference_line, low, high FROM result WHERE visit = ? ORDER BY rowid");
     rows.bind(visit.id);
     std::vector<Found> found;
@@ -143,12 +143,12 @@ std::optional<double> HistoryLine::limit() const {
     return found == points.rend() ? std::nullopt : found->limit;
 }
 
-History history_of(const Database& database, const std::vector<Listed>& visits, const std::string& axis, const std::string& parameter) {
+History history_of(const Database& database, const std::vector<ListedVisit>& visits, const std::string& axis, const std::string& parameter) {
     History history;
-    const std::vector<const Listed*> counted = visits_that_count(visits, history);
+    const std::vector<const ListedVisit*> counted = visits_that_count(visits, history);
     history.visits = counted.size();
     std::vector<Found> all;
-    for (const Listed* visit : counted) {
+    for (const ListedVisit* visit : counted) {
         for (Found& one : results_of(database, *visit))
             if ((axis.empty() || one.axis == axis) && (parameter.empty() || one.parameter == parameter)) all.push_back(std::move(one));
         if (!visit->notice.empty() && std::ranges::find(history.notices, visit->notice) == history.notices.end()) history.notices.push_back(visit->notice);

@@ -3,6 +3,7 @@
 #include "catalogue/visit.hpp"
 #include "input/problem.hpp"
 #include "output/output.hpp"
+#include "output/unfinished.hpp"
 
 #include <fmt/format.h>
 
@@ -10,7 +11,6 @@
 #include <array>
 #include <fstream>
 #include <map>
-#include <unistd.h>
 
 namespace wayfolio::catalogue {
 namespace {
@@ -138,24 +138,18 @@ void bring_up_to(Database& database, const fs::path& root, Indexed& done) {
 }
 
 void build_beside(const fs::path& root, const fs::path& index, Indexed& done) {
-    const fs::path beside = index.parent_path() / ("." + index.filename().string() + ".part-" + std::to_string(getpid()));
-    std::error_code ignored;
-    fs::remove(beside, ignored);
-    try {
-        {
-            Database database(beside, Access::Write);
-            database.run(schema);
-            database.run(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {}", application, index_version).c_str());
-            bring_up_to(database, root, done);
-        }
-        // What a killed run left of the old file must not be played into the new one.
-        fs::remove(index.string() + "-journal", ignored);
-        fs::rename(beside, index);
-    } catch (...) {
-        fs::remove(beside, ignored);
-        fs::remove(beside.string() + "-journal", ignored);
-        throw;
+    output::Unfinished beside(index, output::Unfinished::Kind::File);
+    {
+        Database database(beside.path(), Access::Write);
+        database.run("PRAGMA journal_mode = OFF");  // nothing is rolled back: what fails is thrown away
+        database.run(schema);
+        database.run(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {}", application, index_version).c_str());
+        bring_up_to(database, root, done);
     }
+    // What a killed run left of the old file must not be played into the new one.
+    std::error_code ignored;
+    fs::remove(index.string() + "-journal", ignored);
+    beside.move_into_place();
 }
 
 }  // namespace

@@ -3,10 +3,10 @@
 
 namespace wayfolio::catalogue {
 
-std::string listing_json(const std::vector<Listed>& visits) {
+std::string listing_json(const std::vector<ListedVisit>& visits) {
     using evaluate::Json;
     Json list = Json::array();
-    for (const Listed& visit : visits)
+    for (const ListedVisit& visit : visits)
         list.push_back({{"folder", printable(visit.folder)}, {"job", visit.job}, {"revision", visit.revision}, {"replaced", visit.replaced}, {"title", visit.title},
                         {"customer", visit.customer}, {"machine", visit.machine}, {"serial", visit.serial}, {"day", visit.day}, {"verdict", visit.verdict},
                         {"fingerprint", printable(visit.fingerprint)}});

@@ -34,12 +34,12 @@ Condition condition_of(const Query& query) {
 
 }  // namespace
 
-std::vector<Listed> find_visits(const Database& database, const Query& query) {
+std::vector<ListedVisit> find_visits(const Database& database, const Query& query) {
     const Condition condition = condition_of(query);
     Statement found(database, "SELECT v.id, v.folder, v.job, v.title, v.customer, v.machine, v.serial, v.day, v.fingerprint, v.notice, v.revision, v.replaced, v.verdict FROM visit AS v" +
                                   condition.sql + " ORDER BY v.day, v.job, v.revision, v.folder");
     for (const std::string& value : condition.values) found.bind(value);
-    std::vector<Listed> visits;
+    std::vector<ListedVisit> visits;
     while (found.next())
         visits.push_back({.id = found.whole(0), .folder = found.text(1), .job = found.text(2), .title = found.text(3), .customer = found.text(4), .machine = found.text(5),
                           .serial = found.text(6), .day = found.text(7), .fingerprint = found.text(8), .notice = found.text(9),
@@ -65,9 +65,9 @@ std::string outcome_words(std::string outcome) {
     return outcome;
 }
 
-std::string listing_text(const std::vector<Listed>& visits) {
+std::string listing_text(const std::vector<ListedVisit>& visits) {
     std::string text;
-    for (const Listed& visit : visits)
+    for (const ListedVisit& visit : visits)
         text += fmt::format("{:10}  {:18}  {}  {}{}\n            {}\n", visit.day.empty() ? "no date" : visit.day,
                             visit.verdict == "none" ? "no limits" : outcome_words(visit.verdict),
                             printable(fmt::format("{}, revision {}", visit.job.empty() ? "no number" : visit.job, visit.revision)),

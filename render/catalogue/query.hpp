@@ -14,7 +14,7 @@ struct Query {
     std::string verdict;            ///< "pass", "fail" ...: a result of the visit (of `axis`, where given) has it
 };
 
-struct Listed {
+struct ListedVisit {
     std::int64_t id;
     std::string folder, job, title, customer, machine, serial, day, fingerprint, notice;
     int revision;
@@ -23,11 +23,11 @@ struct Listed {
 };
 
 /// Visits that fit, by day, job and revision. Damaged ones are never among them.
-std::vector<Listed> find_visits(const Database& database, const Query& query);
+std::vector<ListedVisit> find_visits(const Database& database, const Query& query);
 
 /// As lines for a person; as JSON for other programs ("wayfolio-catalogue").
-std::string listing_text(const std::vector<Listed>& visits);
-std::string listing_json(const std::vector<Listed>& visits);
+std::string listing_text(const std::vector<ListedVisit>& visits);
+std::string listing_json(const std::vector<ListedVisit>& visits);
 
 /// Text of a record for a terminal: control characters and broken UTF-8 become question marks.
 std::string printable(std::string_view text);

@@ -24,18 +24,18 @@ struct DamagedRecord {
 
 const Value* at(const Value* value, std::initializer_list<std::string_view> keys) {
     for (const std::string_view key : keys)
-        if (value) value = value->is(input::Kind::Object) ? value->member(key) : nullptr;
+        if (value) value = value->is(input::JsonKind::Object) ? value->member(key) : nullptr;
     return value;
 }
 
 std::string text_at(const Value* value, std::initializer_list<std::string_view> keys) {
     const Value* found = at(value, keys);
-    return found && found->is(input::Kind::String) ? std::string(found->text) : "";
+    return found && found->is(input::JsonKind::String) ? std::string(found->text) : "";
 }
 
 std::optional<double> number_at(const Value* value, std::initializer_list<std::string_view> keys) {
     const Value* found = at(value, keys);
-    return found && found->is(input::Kind::Number) ? std::optional(found->number) : std::nullopt;
+    return found && found->is(input::JsonKind::Number) ? std::optional(found->number) : std::nullopt;
 }
 
 std::optional<int> whole_at(const Value* value, std::initializer_list<std::string_view> keys) {

@@ -9,7 +9,7 @@ namespace wayfolio::compare {
 
 namespace {
 
-using input::Kind;
+using input::JsonKind;
 using input::Value;
 
 /// Told by ReadingChanges, with their numbers.
@@ -20,14 +20,14 @@ bool is_reading(std::string_view pointer, std::string_view key) {
 /// The id of an item that has one.
 std::string_view id_of(const Value& item) {
     const Value* const id = item.member("id");
-    return id && id->is(Kind::String) ? id->text : std::string_view();
+    return id && id->is(JsonKind::String) ? id->text : std::string_view();
 }
 
 bool named(const Value& array) {
     return !array.items.empty() && std::ranges::all_of(array.items, [](const Value& item) { return !id_of(item).empty(); });
 }
 
-bool both(const Value& was, const Value& now, Kind kind) { return was.is(kind) && now.is(kind); }
+bool both(const Value& was, const Value& now, JsonKind kind) { return was.is(kind) && now.is(kind); }
 
 struct Walk {
     const std::vector<OtherId>& other_ids;  ///< of series; swapped ids are among them
@@ -78,8 +78,8 @@ struct Walk {
     }
 
     void values(const Value& was, const Value& now, const std::string& pointer) {
-        if (both(was, now, Kind::Object)) return objects(was, now, pointer);
-        const bool arrays = both(was, now, Kind::Array);
+        if (both(was, now, JsonKind::Object)) return objects(was, now, pointer);
+        const bool arrays = both(was, now, JsonKind::Array);
         if (arrays && named(was) && named(now)) return named_items(was, now, pointer);
         if (arrays && was.items.size() == now.items.size()) {
             for (std::size_t i = 0; i < now.items.size(); ++i) values(was.items[i], now.items[i], pointer + "/" + std::to_string(i));

@@ -11,7 +11,7 @@
 namespace wayfolio::document {
 namespace {
 
-using input::Kind;
+using input::JsonKind;
 using input::Value;
 
 constexpr std::string_view mark = "x-reduced";
@@ -68,7 +68,7 @@ Range range_of(const Value& object, std::size_t place, std::string_view text, co
 void find_internal(const Value& value, std::string_view text, const Offsets& offsets, std::vector<Range>& found) {
     for (std::size_t place = 0; place < value.items.size(); ++place) {
         const Value& item = value.items[place];
-        if (value.is(Kind::Object) && item.key == "internal")
+        if (value.is(JsonKind::Object) && item.key == "internal")
             found.push_back(range_of(value, place, text, offsets));
         else
             find_internal(item, text, offsets, found);

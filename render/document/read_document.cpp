@@ -12,10 +12,10 @@ constexpr std::size_t most_series = 1'000;
 /// Format and version first: what a newer or another format means cannot be said.
 void check_format(ObjectReader& reader, input::Faults& faults) {
     const Value* const format = reader.require("format", "\"wayfolio-result\"");
-    if (format != nullptr && !(format->is(Kind::String) && format->text == format_name)) faults.add_wrong(*format, "\"wayfolio-result\"");
+    if (format != nullptr && !(format->is(JsonKind::String) && format->text == format_name)) faults.add_wrong(*format, "\"wayfolio-result\"");
     const Value* const version = reader.require("version", "1");
-    if (version == nullptr || (version->is(Kind::Number) && version->number == 1)) return;
-    const bool newer = version->is(Kind::Number) && version->number > 1;
+    if (version == nullptr || (version->is(JsonKind::Number) && version->number == 1)) return;
+    const bool newer = version->is(JsonKind::Number) && version->number > 1;
     faults.add_wrong(*version, "1", newer ? "the document was made for a newer wayfolio" : "");
     if (newer) faults.reject_if_any();
 }
@@ -37,7 +37,7 @@ void read_parts(ObjectReader& reader, Reading& reading) {
     const Value* const series = reader.require("series", "an array of series");
     for (const Value& item : reader.array("series", "an array of series", most_series))
         document.series.push_back(read_series(item, reading));
-    if (series != nullptr && series->is(Kind::Array) && series->items.empty())
+    if (series != nullptr && series->is(JsonKind::Array) && series->items.empty())
         reading.faults.add_wrong(*series, "at least one series");
     read_part(reader, "evaluation", read_evaluation_request, reading);
     read_part(reader, "uncertainty", read_uncertainty, reading);

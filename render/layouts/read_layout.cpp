@@ -15,7 +15,7 @@ namespace wayfolio::layouts {
 namespace {
 
 namespace fs = std::filesystem;
-using input::Kind;
+using input::JsonKind;
 using input::ObjectReader;
 using input::Value;
 
@@ -42,7 +42,7 @@ std::optional<Source> shipped_source(const std::string& name, const fs::path& sh
 /// The layout that `value` names: a shipped one, or a file in the same folder.
 std::optional<Source> extended(const Value& value, const Source& by, input::Faults& faults) {
     if (!by.kept.empty()) return Source{by.kept.front(), by.file + ", extended", by.shipped, std::nullopt, by.kept.subspan(1)};
-    const std::string name(value.is(Kind::String) ? value.text : std::string_view());
+    const std::string name(value.is(JsonKind::String) ? value.text : std::string_view());
     if (auto source = shipped_source(name, by.shipped)) return source;
     std::string missing;
     try {
@@ -58,11 +58,11 @@ std::optional<Source> extended(const Value& value, const Source& by, input::Faul
 
 void check_format(ObjectReader& reader) {
     const Value* const format = reader.require("format", "\"wayfolio-layout\"");
-    if (format != nullptr && !(format->is(Kind::String) && format->text == "wayfolio-layout"))
+    if (format != nullptr && !(format->is(JsonKind::String) && format->text == "wayfolio-layout"))
         reader.faults().add_wrong(*format, "\"wayfolio-layout\"");
     const Value* const version = reader.require("version", "1");
-    if (version == nullptr || (version->is(Kind::Number) && version->number == 1)) return;
-    const bool newer = version->is(Kind::Number) && version->number > 1;
+    if (version == nullptr || (version->is(JsonKind::Number) && version->number == 1)) return;
+    const bool newer = version->is(JsonKind::Number) && version->number > 1;
     reader.faults().add_wrong(*version, "1", newer ? "the layout was made for a newer wayfolio" : "");
     if (newer) reader.faults().reject_if_any();
 }

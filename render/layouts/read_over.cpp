@@ -13,7 +13,7 @@
 namespace wayfolio::layouts {
 namespace {
 
-using input::Kind;
+using input::JsonKind;
 using input::NumberRule;
 using input::ObjectReader;
 using input::Value;
@@ -61,7 +61,7 @@ void say(Paper& into, ObjectReader& reader, std::string_view key, const NumberRu
 
 void read_papers(ObjectReader& reader, Layout& layout) {
     const Value* const papers = reader.find("papers");
-    if (papers == nullptr || !reader.expect(*papers, Kind::Object, "papers by name")) return;
+    if (papers == nullptr || !reader.expect(*papers, JsonKind::Object, "papers by name")) return;
     for (const Value& value : papers->items) {
         if (input::is_passed_over(value.key)) continue;
         auto known = std::ranges::find(layout.papers, value.key, &PaperGrid::name);
@@ -100,7 +100,7 @@ void read_type(ObjectReader& reader, LayoutDraft& draft) {
 
 void read_colours(ObjectReader& reader, LayoutDraft& draft) {
     each_role<ColourRole>(reader, "colours", [&](ColourRole role, const Value& value) {
-        const auto colour = value.is(Kind::String) ? colour_of(value.text) : std::nullopt;
+        const auto colour = value.is(JsonKind::String) ? colour_of(value.text) : std::nullopt;
         if (colour) draft.colours[role] = *colour;
         else reader.faults().add_wrong(value, "a colour \"#RRGGBB\"");
     });
@@ -109,7 +109,7 @@ void read_colours(ObjectReader& reader, LayoutDraft& draft) {
 /// The colour of a pen: one of its own, or that of a role.
 void read_pen_colour(PenDraft& pen, ObjectReader& reader, const Value& value) {
     static constexpr auto roles = words_of<ColourRole>();
-    if (!reader.expect(value, Kind::String, "a colour role, or \"#RRGGBB\"")) return;
+    if (!reader.expect(value, JsonKind::String, "a colour role, or \"#RRGGBB\"")) return;
     const auto found = std::ranges::find(role_words<ColourRole>, value.text, &RoleWord<ColourRole>::word);
     if (const auto own = colour_of(value.text)) pen.colour = *own;
     else if (found != role_words<ColourRole>.end()) pen.colour = found->role;
@@ -171,7 +171,7 @@ void read_all_shown(ObjectReader& reader, Layout& layout) {
 
 void read_blocks(ObjectReader& reader, Layout& layout) {
     const Value* const member = reader.find("blocks");
-    if (member == nullptr || !reader.expect(*member, Kind::Array, "an array of blocks")) return;
+    if (member == nullptr || !reader.expect(*member, JsonKind::Array, "an array of blocks")) return;
     layout.blocks.clear();
     if (member->items.empty()) reader.faults().add_wrong(*member, "at least one block");
     for (const Value& item : member->items) {

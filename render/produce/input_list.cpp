@@ -63,8 +63,9 @@ void sign(output::Metadata& metadata, const InputList& inputs) {
 Json signed_json(const InputList& inputs) { return {{"fingerprint", "sha256:" + inputs.fingerprint}, {"inputs", Json::parse(inputs.list)}}; }
 
 std::string media_type(std::string_view name) {
-    constexpr std::array<std::pair<std::string_view, std::string_view>, 5> types{
-        {{".csv", "text/csv"}, {".txt", "text/plain"}, {".svg", "image/svg+xml"}, {".png", "image/png"}, {".json", "application/json"}}};
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 9> types{
+        {{".json", "application/json"}, {".xml", "text/xml"}, {".pdf", "application/pdf"}, {".svg", "image/svg+xml"}, {".csv", "text/csv"},
+         {".otf", "font/otf"}, {".ttf", "font/ttf"}, {".png", "image/png"}, {".txt", "text/plain"}}};
     for (const auto& [ending, type] : types)
         if (name.ends_with(ending)) return std::string(type);
     return "application/octet-stream";

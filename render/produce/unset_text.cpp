@@ -8,7 +8,7 @@
 namespace wayfolio::produce {
 namespace {
 
-using input::Kind;
+using input::JsonKind;
 using input::Value;
 
 /// Letters alone decide what can be set, not their size.
@@ -26,7 +26,7 @@ public:
 private:
     void visit(const Value& value) {
         if (input::is_passed_over(value.key)) return;
-        if (value.is(Kind::String) && !is_ascii(value.text)) try_to_set(value);
+        if (value.is(JsonKind::String) && !is_ascii(value.text)) try_to_set(value);
         for (const Value& item : value.items) visit(item);
     }
 

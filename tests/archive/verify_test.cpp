@@ -156,11 +156,11 @@ TEST_CASE("who rewrites the data and draws again gets a file in which all agrees
 }
 
 TEST_CASE("a verdict says which of the two was shown: no accident, or no forgery") {
-    const std::string pdf = Drawn(smallest).pdf(), alone = archive::verdict_text(verdict_of(pdf));
+    const std::string pdf = Drawn(smallest).pdf(), alone = archive::verification_text(verdict_of(pdf));
     CHECK_THAT(alone, Contains("Shown: no accident has changed it.") && Contains("Not shown: nobody has rewritten") && Contains("--against"));
-    const std::string against = archive::verdict_text(verdict_of(pdf, verdict_of(pdf).fingerprint));
+    const std::string against = archive::verification_text(verdict_of(pdf, verdict_of(pdf).fingerprint));
     CHECK_THAT(against, Contains("Shown: nobody has rewritten") && !Contains("Not shown"));
-    const auto json = nlohmann::json::parse(archive::verdict_json(verdict_of(pdf + "x")));
+    const auto json = nlohmann::json::parse(archive::verification_json(verdict_of(pdf + "x")));
     CHECK(json["sound"] == false);
     CHECK(json["checks"].back()["outcome"] == "fails");
     CHECK(json["not_shown"].size() == 2);
@@ -173,14 +173,14 @@ TEST_CASE("made by other versions, content is compared: the same words hold, oth
     const std::string pdf = produce::report_pdf(then);
     const archive::Verification same = verdict_of(pdf);
     CHECK(same.sound());
-    CHECK_THAT(archive::verdict_text(same), Contains("libdeflate 0.0.1 then"));
+    CHECK_THAT(archive::verification_text(same), Contains("libdeflate 0.0.1 then"));
     const archive::Verification other_bytes = verdict_of(edited(pdf, [](QPDF&) {}));
     CHECK(other_bytes.sound());
-    CHECK_THAT(archive::verdict_text(other_bytes), Contains("other bytes by other versions; words and drawing are the same"));
+    CHECK_THAT(archive::verification_text(other_bytes), Contains("other bytes by other versions; words and drawing are the same"));
     const std::string content = first_content(pdf);
     const std::size_t line = content.find(" l\n");
     const std::string drawn = content.substr(content.rfind('\n', line) + 1, line - content.rfind('\n', line));
-    CHECK_THAT(archive::verdict_text(verdict_of(with_content(pdf, drawn, "1" + drawn))), Contains("not shown  pages, drawn again"));
+    CHECK_THAT(archive::verification_text(verdict_of(with_content(pdf, drawn, "1" + drawn))), Contains("not shown  pages, drawn again"));
     CHECK_FALSE(verdict_of(with_carried(pdf, "wayfolio-evaluation.json", "{}")).sound());
 }
 

@@ -29,13 +29,13 @@ void write_three(const TemporaryFolder& folder) {
     write_light_record(folder / "c", {.job = "K-3", .serial = "S-2", .customer = "Other Works", .day = "2025-06-01", .accuracy_um = 12, .axis = "Y"});
 }
 
-std::vector<catalogue::Listed> asked(const TemporaryFolder& folder, const Query& query = {}) {
+std::vector<catalogue::ListedVisit> asked(const TemporaryFolder& folder, const Query& query = {}) {
     return catalogue::find_visits(catalogue::open_index(catalogue::index_in(folder.path())), query);
 }
 
 catalogue::Indexed updated(const TemporaryFolder& folder) { return catalogue::update_index(folder.path(), catalogue::index_in(folder.path())); }
 
-std::string jobs(const std::vector<catalogue::Listed>& visits) {
+std::string jobs(const std::vector<catalogue::ListedVisit>& visits) {
     std::string text;
     for (const auto& visit : visits) text += visit.job + (visit.replaced ? "*" : "") + " ";
     return text;

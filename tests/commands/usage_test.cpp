@@ -93,11 +93,14 @@ TEST_CASE("the layouts that come with the program are listed with their titles")
 }
 
 TEST_CASE("a program that was copied away from its layouts says which folder it misses") {
-    if (std::filesystem::exists("/usr/local/share/wayfolio")) return;  // an installed wayfolio lends its layouts
     const TemporaryFolder folder;
     std::filesystem::copy_file(program, folder / "wayfolio");
     for (const std::string& call : {std::string("layouts"), "report " + smallest + " -o " + folder / "x.pdf"}) {
         const Ran ran = run(folder / "wayfolio" + " " + call);
+        if (std::filesystem::exists("/usr/local/share/wayfolio")) {  // an installed wayfolio lends its layouts
+            CHECK(ran.code == 0);
+            continue;
+        }
         CHECK(ran.code == 66);
         CHECK_THAT(ran.err, Contains("share/wayfolio/layouts") && Contains("install it again"));
     }

@@ -31,17 +31,17 @@ void check_place(const Problem& problem, std::size_t line, std::size_t column, c
 /// Whether an independent reader sees the same tree.
 bool same(const Value& ours, const nlohmann::json& theirs) {
     switch (ours.kind) {
-        case Kind::Null: return theirs.is_null();
-        case Kind::Boolean: return theirs == ours.boolean;
-        case Kind::Number: return theirs.is_number() && theirs.get<double>() == ours.number;
-        case Kind::String: return theirs == std::string(ours.text);
-        case Kind::Array: break;
-        case Kind::Object: break;
+        case JsonKind::Null: return theirs.is_null();
+        case JsonKind::Boolean: return theirs == ours.boolean;
+        case JsonKind::Number: return theirs.is_number() && theirs.get<double>() == ours.number;
+        case JsonKind::String: return theirs == std::string(ours.text);
+        case JsonKind::Array: break;
+        case JsonKind::Object: break;
     }
-    if (ours.items.size() != theirs.size() || theirs.is_object() != ours.is(Kind::Object)) return false;
+    if (ours.items.size() != theirs.size() || theirs.is_object() != ours.is(JsonKind::Object)) return false;
     for (std::size_t place = 0; place < ours.items.size(); ++place) {
         const Value& item = ours.items[place];
-        if (!same(item, ours.is(Kind::Object) ? theirs.at(std::string(item.key)) : theirs.at(place))) return false;
+        if (!same(item, ours.is(JsonKind::Object) ? theirs.at(std::string(item.key)) : theirs.at(place))) return false;
     }
     return true;
 }

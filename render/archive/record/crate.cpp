@@ -1,5 +1,6 @@
 #include "archive/record/record.hpp"
 #include "evaluate/written/json_text.hpp"
+#include "produce/input_list.hpp"
 
 #include <algorithm>
 #include <array>
@@ -10,18 +11,6 @@ namespace {
 using evaluate::Json;
 
 constexpr std::string_view program_id = "#wayfolio", making_id = "#making";
-
-struct Kind {
-    std::string_view ending, type;
-};
-/// Media types by ending (IANA registry).
-constexpr std::array<Kind, 9> kinds{{{".json", "application/json"}, {".xml", "text/xml"}, {".pdf", "application/pdf"}, {".svg", "image/svg+xml"}, {".csv", "text/csv"},
-                                     {".otf", "font/otf"}, {".ttf", "font/ttf"}, {".png", "image/png"}, {".txt", "text/plain"}}};
-
-std::string media_type(std::string_view path) {
-    const auto found = std::ranges::find_if(kinds, [&](const Kind& kind) { return path.ends_with(kind.ending); });
-    return std::string(found == kinds.end() ? "application/octet-stream" : found->type);
-}
 
 bool went_in(std::string_view path) { return path.starts_with("inputs/") || path.starts_with("fonts/"); }
 
@@ -53,7 +42,7 @@ std::string id_of(std::string_view path) {
 }
 
 Json file_json(const std::string& path, const std::string& bytes) {
-    Json json{{"@id", id_of(path)}, {"@type", "File"}, {"name", words_for(path)}, {"encodingFormat", media_type(path)}, {"contentSize", std::to_string(bytes.size())}};
+    Json json{{"@id", id_of(path)}, {"@type", "File"}, {"name", words_for(path)}, {"encodingFormat", produce::media_type(path)}, {"contentSize", std::to_string(bytes.size())}};
     if (!went_in(path)) json["prov:wasGeneratedBy"] = reference(making_id);
     if (!went_in(path)) json["prov:wasDerivedFrom"] = reference("inputs/" + std::string(produce::kept::document));
     return json;

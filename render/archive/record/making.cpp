@@ -16,16 +16,16 @@ using input::Value;
     throw input::InputRejected({{file, {}, std::move(found), std::move(expected), std::move(hint)}});
 }
 
-Listed read_listed(const Value& value, input::Faults& faults) {
+ListedFile read_listed(const Value& value, input::Faults& faults) {
     ObjectReader reader(value, faults, "a file and its SHA-256");
-    Listed listed{reader.required_text("file", "the name of a file"), reader.required_text("sha256", "its SHA-256")};
+    ListedFile listed{reader.required_text("file", "the name of a file"), reader.required_text("sha256", "its SHA-256")};
     reader.find("reduced");
     reader.finish();
     return listed;
 }
 
-std::vector<Listed> read_all(ObjectReader& reader, std::string_view key) {
-    std::vector<Listed> all;
+std::vector<ListedFile> read_all(ObjectReader& reader, std::string_view key) {
+    std::vector<ListedFile> all;
     for (const Value& item : reader.array(key, "an array of files")) all.push_back(read_listed(item, reader.faults()));
     return all;
 }
@@ -63,15 +63,15 @@ LibraryVersions read_versions(const Value& value, input::Faults& faults) {
 
 void check_format(ObjectReader& reader) {
     const Value* const format = reader.require("format", "\"wayfolio-inputs\"");
-    if (format && !(format->is(input::Kind::String) && format->text == "wayfolio-inputs")) reader.faults().add_wrong(*format, "\"wayfolio-inputs\"");
+    if (format && !(format->is(input::JsonKind::String) && format->text == "wayfolio-inputs")) reader.faults().add_wrong(*format, "\"wayfolio-inputs\"");
     const Value* const version = reader.require("version", "1");
-    if (version && !(version->is(input::Kind::Number) && version->number == 1))
-        reader.faults().add_wrong(*version, "1", version->is(input::Kind::Number) && version->number > 1 ? "made by a newer wayfolio" : "");
+    if (version && !(version->is(input::JsonKind::Number) && version->number == 1))
+        reader.faults().add_wrong(*version, "1", version->is(input::JsonKind::Number) && version->number > 1 ? "made by a newer wayfolio" : "");
 }
 
 layouts::Layout kept_layout(const Making& making, const std::string& paper) {
     std::vector<std::string> kept;
-    for (const Listed& one : making.layouts) kept.push_back(bytes_of(making, one.file));
+    for (const ListedFile& one : making.layouts) kept.push_back(bytes_of(making, one.file));
     if (kept.empty()) reject(making.file, "no layout in the list of inputs", "the layout that was used");
     return layouts::read_kept_layout(kept, paper);
 }

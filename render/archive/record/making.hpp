@@ -15,7 +15,7 @@ namespace wayfolio::archive {
 using Files = std::map<std::string, std::string, std::less<>>;
 
 /// A file that the list of inputs names, with the SHA-256 that it had.
-struct Listed {
+struct ListedFile {
     std::string file, sha256;
 };
 
@@ -26,8 +26,8 @@ struct Making {
     std::string fingerprint;  ///< SHA-256 of `list`
     produce::Product product;
     std::string paper;
-    Listed document;
-    std::vector<Listed> side_files, layouts, fonts;
+    ListedFile document;
+    std::vector<ListedFile> side_files, layouts, fonts;
     LibraryVersions versions;
     Files files;
 };

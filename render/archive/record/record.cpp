@@ -1,4 +1,5 @@
 #include "archive/record/record.hpp"
+#include "output/unfinished.hpp"
 
 #include <fmt/format.h>
 
@@ -23,12 +24,15 @@ std::optional<int> number_in(const std::string& name) {
     return number;
 }
 
-bool is_unfinished(const std::string& name) { return name.starts_with("." + std::string(prefix)) && name.find(".part-") != std::string::npos; }
+bool is_unfinished(const std::string& name) {
+    const auto target = output::unfinished_target(name);
+    return target && target->starts_with(prefix);
+}
 
 /// The index, its journal, and what is left of one that was being built.
 bool of_the_catalogue(const std::string& name) {
     const std::string index(catalogue_index);
-    return name == index || name == index + "-journal" || name.starts_with("." + index + ".part-");
+    return name == index || name == index + "-journal" || output::unfinished_target(name) == index;
 }
 
 [[noreturn]] void refuse(const document::Document& document, const char* pointer, std::string found, std::string expected) {

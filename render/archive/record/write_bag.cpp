@@ -1,7 +1,5 @@
 #include "archive/record/bag.hpp"
-
-#include <fcntl.h>
-#include <unistd.h>
+#include "output/unfinished.hpp"
 
 #include <algorithm>
 #include <cerrno>
@@ -14,40 +12,6 @@ namespace {
 namespace fs = std::filesystem;
 using output::OutputFailed;
 
-/// A folder that is being filled; it goes away unless it was moved into place.
-class NewFolder {
-public:
-    explicit NewFolder(const fs::path& target) {
-        std::error_code error;
-        fs::create_directories(target.parent_path(), error);
-        if (error) throw OutputFailed(target.parent_path(), error.message(), /*cannot_create=*/true);
-        // A killed process may have left a folder of the same name: take the next one.
-        constexpr int most_attempts = 100;
-        for (int attempt = 0; attempt < most_attempts && path_.empty(); ++attempt) {
-            const fs::path candidate = target.parent_path() / ("." + target.filename().string() + ".part-" + std::to_string(getpid()) + "-" + std::to_string(attempt));
-            if (fs::create_directory(candidate, error)) path_ = candidate;
-            if (error) throw OutputFailed(candidate, error.message(), /*cannot_create=*/true);
-        }
-        if (path_.empty()) throw OutputFailed(target, "there are too many unfinished folders beside it", /*cannot_create=*/true);
-    }
-    ~NewFolder() {
-        std::error_code ignored;
-        if (!path_.empty()) fs::remove_all(path_, ignored);
-    }
-    NewFolder(const NewFolder&) = delete;
-    NewFolder& operator=(const NewFolder&) = delete;
-
-    [[nodiscard]] const fs::path& path() const { return path_; }
-    void move_to(const fs::path& target) {
-        // rename() refuses a folder that holds something, so a second writer cannot replace the first one's.
-        if (rename(path_.c_str(), target.c_str()) != 0) throw OutputFailed(target, std::strerror(errno), /*cannot_create=*/true);
-        path_.clear();
-    }
-
-private:
-    fs::path path_;
-};
-
 void write_plain(const fs::path& path, std::string_view bytes) {
     std::error_code error;
     fs::create_directories(path.parent_path(), error);
@@ -58,13 +22,12 @@ void write_plain(const fs::path& path, std::string_view bytes) {
     if (!file) throw OutputFailed(path, std::strerror(errno), /*cannot_create=*/false);
 }
 
-/// Brings all that was written below a folder to the disk.
-void flush_all(const fs::path& folder) {
-    const int descriptor = open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    const bool flushed = descriptor >= 0 && syncfs(descriptor) == 0;
-    const int error = errno;
-    if (descriptor >= 0) close(descriptor);
-    if (!flushed) throw OutputFailed(folder, std::strerror(error), /*cannot_create=*/false);
+/// The bag beside its target, in the record's folder, which is made where it is missing.
+output::Unfinished begun(const fs::path& folder) {
+    std::error_code error;
+    fs::create_directories(folder.parent_path(), error);
+    if (error) throw OutputFailed(folder.parent_path(), error.message(), /*cannot_create=*/true);
+    return {folder, output::Unfinished::Kind::Folder};
 }
 
 std::string line_of_info(const std::string& label, std::string value) {
@@ -85,7 +48,7 @@ struct Manifests {
 
 void write_bag(const fs::path& folder, const Files& payload, const BagInfo& info, const Step& step) {
     if (fs::exists(folder)) throw OutputFailed(folder, "is there already, and a record is never overwritten", /*cannot_create=*/true);
-    NewFolder making(folder);
+    output::Unfinished making = begun(folder);
     Manifests of_payload, of_tags;
     std::size_t octets = 0;
     for (const auto& [path, bytes] : payload) {
@@ -107,12 +70,9 @@ void write_bag(const fs::path& folder, const Files& payload, const BagInfo& info
         step(name);
         write_plain(making.path() / name, bytes);
     }
-    step("flush");
-    flush_all(making.path());
     step("move into place");
-    making.move_to(folder);
-    step("flush the folder");
-    flush_all(folder);
+    making.move_into_place();
+    step("end");
 }
 
 }  // namespace wayfolio::archive

@@ -14,8 +14,8 @@ namespace {
 
 Holds holds_if(bool so) { return so ? Holds::Yes : Holds::No; }
 
-std::vector<Listed> all_listed(const Making& making) {
-    std::vector<Listed> all{making.document};
+std::vector<ListedFile> all_listed(const Making& making) {
+    std::vector<ListedFile> all{making.document};
     all.insert(all.end(), making.side_files.begin(), making.side_files.end());
     all.insert(all.end(), making.layouts.begin(), making.layouts.end());
     return all;
@@ -46,7 +46,7 @@ std::vector<std::string> lines_of(const input::InputRejected& rejected) {
 Check check_kept_files(const Making& making, std::string_view of_another_check) {
     Check check{.what = "files carried, by their digests"};
     std::set<std::string, std::less<>> known{std::string(produce::kept::inputs), std::string(produce::kept::evaluation), std::string(of_another_check)};
-    for (const Listed& listed : all_listed(making)) {
+    for (const ListedFile& listed : all_listed(making)) {
         known.insert(listed.file);
         const auto found = making.files.find(listed.file);
         if (found == making.files.end()) check.details.push_back(listed.file + ": missing");
@@ -66,7 +66,7 @@ Check check_versions(const Making& making, const LibraryVersions& now, const tex
             check.details.push_back(fmt::format("{} {} then, {} now", then.name, then.version, found == now.end() ? "unknown" : found->version));
     }
     for (const auto& font : shaper.fonts()) {
-        const auto found = std::ranges::find(making.fonts, font.file, &Listed::file);
+        const auto found = std::ranges::find(making.fonts, font.file, &ListedFile::file);
         if (found == making.fonts.end() || found->sha256 != font.sha256) check.details.push_back(font.file + ": another font file than then");
     }
     if (!check.details.empty()) check.holds = Holds::NotShown;

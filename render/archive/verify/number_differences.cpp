@@ -7,7 +7,7 @@
 namespace wayfolio::archive {
 namespace {
 
-using input::Kind;
+using input::JsonKind;
 using input::Value;
 
 constexpr std::size_t most_listed = 20;
@@ -22,7 +22,7 @@ struct Found {
 };
 
 void compare(const Value& kept, const Value& fresh, const std::string& pointer, Found& found) {
-    if (kept.is(Kind::Object) && fresh.is(Kind::Object)) {
+    if (kept.is(JsonKind::Object) && fresh.is(JsonKind::Object)) {
         for (const Value& value : fresh.items) {
             const std::string below = input::pointer_step(pointer, value.key);
             if (const Value* const there = kept.member(value.key)) compare(*there, value, below, found);
@@ -30,9 +30,9 @@ void compare(const Value& kept, const Value& fresh, const std::string& pointer, 
         }
         for (const Value& value : kept.items)
             if (!fresh.member(value.key)) found.add(fmt::format("{}: {}; evaluated again: nothing", input::pointer_step(pointer, value.key), input::describe(value)));
-    } else if (kept.is(Kind::Array) && fresh.is(Kind::Array) && kept.items.size() == fresh.items.size()) {
+    } else if (kept.is(JsonKind::Array) && fresh.is(JsonKind::Array) && kept.items.size() == fresh.items.size()) {
         for (std::size_t i = 0; i < fresh.items.size(); ++i) compare(kept.items[i], fresh.items[i], pointer + "/" + std::to_string(i), found);
-    } else if (kept.is(Kind::Array) || !input::same_plain(kept, fresh)) {
+    } else if (kept.is(JsonKind::Array) || !input::same_plain(kept, fresh)) {
         found.add(fmt::format("{}: {}; evaluated again: {}", pointer, input::describe(kept), input::describe(fresh)));
     }
 }

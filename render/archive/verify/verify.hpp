@@ -44,7 +44,7 @@ Verification verify_pdf(const std::string& pdf, const std::string& name, const V
 Verification verify_record(const std::filesystem::path& folder, const VerifyRequest& request);
 
 /// As lines for a person; as JSON for other programs ("wayfolio-verification").
-std::string verdict_text(const Verification& verdict);
-std::string verdict_json(const Verification& verdict);
+std::string verification_text(const Verification& verdict);
+std::string verification_json(const Verification& verdict);
 
 }  // namespace wayfolio::archive

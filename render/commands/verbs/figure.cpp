@@ -1,12 +1,12 @@
 #include "commands/figure_format.hpp"
 #include "commands/inputs.hpp"
-#include "produce/produce.hpp"
 #include "input/data_folder.hpp"
+#include "output/unfinished.hpp"
+#include "produce/produce.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/core.h>
 #include <fmt/ranges.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <filesystem>
@@ -60,36 +60,21 @@ std::string file_stem(const FigureName& which) {
     return stem;
 }
 
-/// A folder inside another, where files wait until all of them are there; it goes away with what it holds.
-class WaitingFolder {
-public:
-    explicit WaitingFolder(const std::filesystem::path& folder) : path_(folder / (".wayfolio-part-" + std::to_string(getpid()))) { create_folder(path_.string()); }
-    ~WaitingFolder() {
-        std::error_code ignored;
-        std::filesystem::remove_all(path_, ignored);
+/// Moves files to another folder, in the place of files of the same names.
+void let_go(const std::filesystem::path& from, const std::filesystem::path& to, const std::set<std::string>& files) {
+    for (const std::string& file : files) {
+        std::error_code error;
+        std::filesystem::rename(from / file, to / file, error);
+        if (error) throw output::OutputFailed(to / file, error.message(), /*cannot_create=*/false);
     }
-    WaitingFolder(const WaitingFolder&) = delete;
-    WaitingFolder& operator=(const WaitingFolder&) = delete;
-
-    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-    /// All to the folder outside, in the place of files of the same names.
-    void let_go(const std::set<std::string>& files) const {
-        for (const std::string& file : files) {
-            std::error_code error;
-            std::filesystem::rename(path_ / file, path_.parent_path() / file, error);
-            if (error) throw output::OutputFailed(path_.parent_path() / file, error.message(), /*cannot_create=*/false);
-        }
-    }
-
-private:
-    std::filesystem::path path_;
-};
+}
 
 /// Each figure of the document to FOLDER/SERIES-FIGURE.FORMAT, those of the whole document to FOLDER/FIGURE.FORMAT: all or none.
 void write_all(const produce::Drawing& drawing, const std::vector<FigureName>& all, const FigureOptions& options, const Console& console) {
     const std::string ending = options.format.empty() ? "svg" : options.format;
     create_folder(options.output);
-    const WaitingFolder waiting(options.output);
+    // They wait here until all of them are there.
+    const output::Unfinished waiting(std::filesystem::path(options.output) / "figures", output::Unfinished::Kind::Folder);
     std::set<std::string> files;
     for (const FigureName& which : all) {
         std::string file = file_stem(which) + "." + ending;
@@ -97,7 +82,7 @@ void write_all(const produce::Drawing& drawing, const std::vector<FigureName>& a
         show_progress(console, files.size(), all.size(), file);
         output::write_file(waiting.path() / file, produce::figure_bytes(drawing, which, *format_called(ending)));
     }
-    waiting.let_go(files);
+    let_go(waiting.path(), options.output, files);
     end_progress(console);
     tell(fmt::format("{} {} in {}", all.size(), all.size() == 1 ? "figure" : "figures", options.output));
 }

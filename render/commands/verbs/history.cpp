@@ -23,14 +23,14 @@ struct HistoryOptions {
 constexpr std::size_t most_named = 12;
 
 /// How a user names the machine of a visit, on a terminal.
-std::string machine_of(const catalogue::Listed& visit) { return catalogue::printable(visit.serial.empty() ? visit.machine + " (no serial number)" : visit.serial); }
+std::string machine_of(const catalogue::ListedVisit& visit) { return catalogue::printable(visit.serial.empty() ? visit.machine + " (no serial number)" : visit.serial); }
 
 std::string some_of(const std::set<std::string>& names) {
     const std::vector<std::string> first(names.begin(), std::next(names.begin(), static_cast<long>(std::min(names.size(), most_named))));
     return fmt::format("{}{}", fmt::join(first, ", "), names.size() > most_named ? fmt::format(" and {} more", names.size() - most_named) : "");
 }
 
-std::set<std::string> machines_of(const std::vector<catalogue::Listed>& visits) {
+std::set<std::string> machines_of(const std::vector<catalogue::ListedVisit>& visits) {
     std::set<std::string> machines;
     for (const auto& visit : visits) machines.insert(machine_of(visit));
     return machines;
@@ -45,8 +45,8 @@ std::set<std::string> machines_of(const std::vector<catalogue::Listed>& visits) 
 }
 
 /// The visits of one machine: a history of several would be none.
-std::vector<catalogue::Listed> visits_of_one(const catalogue::Database& database, const catalogue::Query& query) {
-    std::vector<catalogue::Listed> visits = catalogue::find_visits(database, query);
+std::vector<catalogue::ListedVisit> visits_of_one(const catalogue::Database& database, const catalogue::Query& query) {
+    std::vector<catalogue::ListedVisit> visits = catalogue::find_visits(database, query);
     if (visits.empty()) refuse_empty(database, query);
     const std::set<std::string> machines = machines_of(visits);
     if (machines.size() > 1) throw UsageError(fmt::format("{} machines fit, and a history is of one: choose with --serial: {}", machines.size(), some_of(machines)));
@@ -54,7 +54,7 @@ std::vector<catalogue::Listed> visits_of_one(const catalogue::Database& database
 }
 
 catalogue::History history_asked(const catalogue::Database& database, const HistoryOptions& options) {
-    const std::vector<catalogue::Listed> visits = visits_of_one(database, options.search.query);
+    const std::vector<catalogue::ListedVisit> visits = visits_of_one(database, options.search.query);
     catalogue::History history = catalogue::history_of(database, visits, options.search.query.axis, options.parameter);
     if (!history.lines.empty()) return history;
     std::set<std::string> known;

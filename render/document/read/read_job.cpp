@@ -41,7 +41,7 @@ std::string read_country(ObjectReader& reader) {
     const Value* const member = reader.find("country");
     if (member == nullptr) return {};
     const auto capital = [](char letter) { return letter >= 'A' && letter <= 'Z'; };
-    const bool sound = member->is(Kind::String) && member->text.size() == 2 && capital(member->text[0]) && capital(member->text[1]);
+    const bool sound = member->is(JsonKind::String) && member->text.size() == 2 && capital(member->text[0]) && capital(member->text[1]);
     if (sound) return std::string(member->text);
     reader.faults().add_wrong(*member, "a country code of ISO 3166-1: two capital letters, as DE or JP");
     return {};

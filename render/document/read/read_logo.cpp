@@ -35,7 +35,7 @@ bool is_image(std::string_view bytes) {
 }  // namespace
 
 std::string read_logo(const Value& value, Reading& reading) {
-    if (value.is(Kind::String) && value.text.starts_with("data:")) {
+    if (value.is(JsonKind::String) && value.text.starts_with("data:")) {
         if (is_image_uri(value.text) && value.text.size() <= largest_logo) return std::string(value.text);
         reading.faults.add_wrong(value, "data:image/png;base64,… or data:image/svg+xml;base64,… of at most 4 MiB");
         return {};

@@ -14,8 +14,8 @@ constexpr std::array<Word<TableKind>, 4> tables{{{"bidirectional", TableKind::Bi
 /// The two texts of a pair; a fault unless there are exactly two.
 std::span<const Value> read_pair(ObjectReader& reader, std::string_view key, std::string_view expected) {
     const Value* const member = reader.require(key, expected);
-    if (member == nullptr || !reader.expect(*member, Kind::Array, expected)) return {};
-    const bool texts = member->items.size() == 2 && member->items[0].is(Kind::String) && member->items[1].is(Kind::String);
+    if (member == nullptr || !reader.expect(*member, JsonKind::Array, expected)) return {};
+    const bool texts = member->items.size() == 2 && member->items[0].is(JsonKind::String) && member->items[1].is(JsonKind::String);
     if (texts) return member->items;
     reader.faults().add_wrong(*member, std::string(expected));
     return {};

@@ -23,7 +23,7 @@ void read_deviations(ObjectReader& reader, Run& run, SeriesReading& at) {
     reader.require("deviations", "one reading for each target");
     const Value* const member = reader.value().member("deviations");
     const auto items = reader.array("deviations", "an array of readings");
-    if (member == nullptr || !member->is(Kind::Array)) return;
+    if (member == nullptr || !member->is(JsonKind::Array)) return;
     // The first station of steps has no reading: it is the height that the others are counted from.
     const std::size_t without = at.is_steps() ? 1 : 0;
     const std::size_t targets = at.series.targets.size();
@@ -35,8 +35,8 @@ void read_deviations(ObjectReader& reader, Run& run, SeriesReading& at) {
     run.deviations.reserve(items.size() + without);
     if (without == 1) run.deviations.emplace_back();
     for (const Value& item : items) {
-        const bool number = item.is(Kind::Number);
-        if (!number && !item.is(Kind::Null)) at.reading.faults.add_wrong(item, std::string(expected_reading));
+        const bool number = item.is(JsonKind::Number);
+        if (!number && !item.is(JsonKind::Null)) at.reading.faults.add_wrong(item, std::string(expected_reading));
         if (number) run.deviations.emplace_back(within_half_a_turn(Deviation(at.actual_minus_target(item.number), at.series.unit), at.series));
         else run.deviations.emplace_back();
     }

@@ -60,7 +60,7 @@ void read_origin(const Value& value, Series& series, Reading& reading) {
     series.origin_sha256 = reader.text("sha256");
     const bool hex = std::ranges::all_of(series.origin_sha256, [](char l) { return (l >= '0' && l <= '9') || (l >= 'a' && l <= 'f') || (l >= 'A' && l <= 'F'); });
     const Value* const digest = value.member("sha256");
-    if (digest != nullptr && digest->is(Kind::String) && (!hex || series.origin_sha256.size() != 64))
+    if (digest != nullptr && digest->is(JsonKind::String) && (!hex || series.origin_sha256.size() != 64))
         reading.faults.add_wrong(*digest, "64 hexadecimal digits");
     reader.finish();
 }
@@ -68,7 +68,7 @@ void read_origin(const Value& value, Series& series, Reading& reading) {
 void read_references(ObjectReader& reader, Series& series, Reading& reading) {
     series.instrument = reader.text("instrument");
     const Value* const instrument = reader.value().member("instrument");
-    if (instrument != nullptr && instrument->is(Kind::String) && find_instrument(reading.document, series.instrument) == nullptr)
+    if (instrument != nullptr && instrument->is(JsonKind::String) && find_instrument(reading.document, series.instrument) == nullptr)
         reading.faults.add_wrong(*instrument, "the id of one of the instruments");
     const auto line = reader.whole("measurement_line", 0, 1'000'000);
     if (!line) return;
@@ -88,7 +88,7 @@ void read_references(ObjectReader& reader, Series& series, Reading& reading) {
 void read_targets(ObjectReader& reader, SeriesReading& at) {
     const Value* const member = reader.value().member("targets");
     const auto items = reader.array("targets", "an array of positions", most_targets);
-    if (member == nullptr || !member->is(Kind::Array)) return;
+    if (member == nullptr || !member->is(JsonKind::Array)) return;
     at.targets_known = !items.empty();
     if (member->items.empty()) at.reading.faults.add_wrong(*member, "at least one target");
     for (const Value& item : items) {
@@ -149,7 +149,7 @@ Series read_series(const Value& value, Reading& reading) {
     read_targets(reader, at);
     check_content(reader, reading);
     const auto runs = reader.array("runs", "an array of runs", most_runs);
-    if (const Value* const member = value.member("runs"); member != nullptr && member->is(Kind::Array) && member->items.empty())
+    if (const Value* const member = value.member("runs"); member != nullptr && member->is(JsonKind::Array) && member->items.empty())
         reading.faults.add_wrong(*member, "at least one run");
     for (const Value& run : runs) at.series.runs.push_back(read_run(run, at));
     if (const Value* const trace = reader.find("trace")) at.series.trace = read_trace(*trace, at);

@@ -51,7 +51,7 @@ SetupCheck read_check(const Value& value, Reading& reading) {
 
 std::optional<std::array<double, 3>> read_offset(const Value& value, ObjectReader& reader) {
     constexpr std::string_view expected = "three numbers in mm: X, Y, Z from the measuring line to the tool point";
-    if (!reader.expect(value, Kind::Array, expected)) return std::nullopt;
+    if (!reader.expect(value, JsonKind::Array, expected)) return std::nullopt;
     if (value.items.size() != 3) {
         reader.faults().add_wrong(value, std::string(expected));
         return std::nullopt;

@@ -26,7 +26,7 @@ std::string_view unit_words(std::optional<Dimension> dimension) {
 std::string read_date(ObjectReader& reader, std::string_view key) {
     const Value* const member = reader.find(key);
     constexpr std::string_view expected = "a date of ISO 8601 that exists, as 2026-05-11 or 2026-05-11T08:10+02:00";
-    if (member == nullptr || !reader.expect(*member, Kind::String, expected)) return {};
+    if (member == nullptr || !reader.expect(*member, JsonKind::String, expected)) return {};
     if (input::iso_date(member->text)) return std::string(member->text);
     reader.faults().add_wrong(*member, std::string(expected));
     return {};
@@ -34,7 +34,7 @@ std::string read_date(ObjectReader& reader, std::string_view key) {
 
 void check_order(ObjectReader& reader, std::string_view first, std::string_view second) {
     const Value *const earlier = reader.value().member(first), *const later = reader.value().member(second);
-    if (earlier == nullptr || later == nullptr || !earlier->is(Kind::String) || !later->is(Kind::String)) return;
+    if (earlier == nullptr || later == nullptr || !earlier->is(JsonKind::String) || !later->is(JsonKind::String)) return;
     const auto begin = input::iso_date(earlier->text), end = input::iso_date(later->text);
     if (begin && end && input::is_before(*end, *begin))
         reader.faults().add_wrong(*later, fmt::format("a time not before \"{}\", {}", first, describe(*earlier)));
@@ -42,7 +42,7 @@ void check_order(ObjectReader& reader, std::string_view first, std::string_view 
 
 std::optional<ErrorSymbol> written_symbol(const Value& value, input::Faults& faults) {
     constexpr std::string_view expected = "an error symbol: E, direction (X Y Z A B C), axis (X Y Z U V W A B C), as EXX or EBX";
-    const auto symbol = value.is(Kind::String) ? error_symbol(value.text) : std::nullopt;
+    const auto symbol = value.is(JsonKind::String) ? error_symbol(value.text) : std::nullopt;
     if (!symbol) faults.add_wrong(value, std::string(expected));
     return symbol;
 }
@@ -71,7 +71,7 @@ void check_axis_name(const Value& value, const Reading& reading) {
 
 std::string read_axis_name(ObjectReader& reader, std::string_view key, const Reading& reading) {
     const Value* const member = reader.find(key);
-    if (member == nullptr || !reader.expect(*member, Kind::String, "the name of an axis")) return {};
+    if (member == nullptr || !reader.expect(*member, JsonKind::String, "the name of an axis")) return {};
     check_axis_name(*member, reading);
     return std::string(member->text);
 }
@@ -86,7 +86,7 @@ std::optional<DeviationUnit> read_deviation_unit(ObjectReader& reader, std::stri
 
 std::optional<DeviationUnit> read_contributor_unit(ObjectReader& reader, std::string_view key, Dimension dimension) {
     const Value* const member = reader.value().member(key);
-    const bool proportional = member != nullptr && member->is(Kind::String) && member->text == "um/m";
+    const bool proportional = member != nullptr && member->is(JsonKind::String) && member->text == "um/m";
     return read_deviation_unit(reader, key, proportional ? std::nullopt : std::optional(dimension));
 }
 
@@ -99,7 +99,7 @@ std::optional<Tolerance> read_limit(ObjectReader& reader, std::optional<Dimensio
 }
 
 std::optional<std::string> read_side_file(const Value& mention, Reading& reading) {
-    if (!mention.is(Kind::String) || !input::is_plain_file_name(mention.text)) {
+    if (!mention.is(JsonKind::String) || !input::is_plain_file_name(mention.text)) {
         reading.faults.add_wrong(mention, "the name of a file beside the document, without a folder");
         return std::nullopt;
     }
@@ -119,10 +119,10 @@ std::optional<std::string> read_side_file(const Value& mention, Reading& reading
 const Series* series_of(const Value& value, const Reading& reading) {
     std::vector<std::string_view> ids;
     for (const Series& series : reading.document.series) ids.push_back(series.id);
-    const Series* const found = value.is(Kind::String) ? find_series(reading.document, value.text) : nullptr;
+    const Series* const found = value.is(JsonKind::String) ? find_series(reading.document, value.text) : nullptr;
     if (found == nullptr)
         reading.faults.add_wrong(value, "the id of a series: " + input::listed(ids),
-                                 value.is(Kind::String) ? input::nearest_hint(value.text, ids) : "");
+                                 value.is(JsonKind::String) ? input::nearest_hint(value.text, ids) : "");
     return found;
 }
 

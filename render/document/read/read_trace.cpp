@@ -15,7 +15,7 @@ std::vector<TraceSample> read_samples(const Value& value, ObjectReader& reader, 
     const auto items = reader.array("samples", "an array of pairs [position, value]", most_samples);
     samples.reserve(items.size());
     for (const Value& item : items) {
-        const bool pair = item.is(Kind::Array) && item.items.size() == 2 && item.items[0].is(Kind::Number) && item.items[1].is(Kind::Number);
+        const bool pair = item.is(JsonKind::Array) && item.items.size() == 2 && item.items[0].is(JsonKind::Number) && item.items[1].is(JsonKind::Number);
         if (!pair) {
             at.reading.faults.add_wrong(item, std::string(expected));
             continue;
@@ -23,7 +23,7 @@ std::vector<TraceSample> read_samples(const Value& value, ObjectReader& reader, 
         samples.push_back({Position(item.items[0].number + 0.0, at.series.position_unit),
                            Deviation(at.actual_minus_target(item.items[1].number), at.series.unit)});
     }
-    if (value.is(Kind::Array) && value.items.empty()) at.reading.faults.add_wrong(value, "at least one sample");
+    if (value.is(JsonKind::Array) && value.items.empty()) at.reading.faults.add_wrong(value, "at least one sample");
     return samples;
 }
 
@@ -132,7 +132,7 @@ Trace read_trace(const Value& value, SeriesReading& at) {
         at.reading.faults.add_missing(value, "samples", "\"file\" or \"samples\"");
     if (samples != nullptr) trace.samples = read_samples(*samples, reader, at);
     if (file != nullptr) {
-        if (file->is(Kind::String)) trace.file = file->text;
+        if (file->is(JsonKind::String)) trace.file = file->text;
         if (const auto bytes = read_side_file(*file, at.reading)) trace.samples = read_trace_file(*bytes, *file, at);
     }
     reader.finish();

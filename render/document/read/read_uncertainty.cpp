@@ -46,7 +46,7 @@ Contributor read_contributor(const Value& value, Reading& reading) {
     std::optional<Dimension> dimension;
     reader.require("applies_to", "the error symbols it applies to");
     const auto symbols = reader.array("applies_to", "an array of error symbols");
-    if (const Value* const member = value.member("applies_to"); member != nullptr && member->is(Kind::Array) && symbols.empty())
+    if (const Value* const member = value.member("applies_to"); member != nullptr && member->is(JsonKind::Array) && symbols.empty())
         reading.faults.add_wrong(*member, "at least one error symbol");
     for (const Value& item : symbols) {
         const auto symbol = symbol_of(item, reading);

@@ -11,7 +11,7 @@
 /// They run in an order in which whatever a part refers to has been read before it.
 namespace wayfolio::document {
 
-using input::Kind;
+using input::JsonKind;
 using input::ObjectReader;
 using input::Value;
 using input::Word;

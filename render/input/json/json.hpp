@@ -12,11 +12,11 @@
 
 namespace wayfolio::input {
 
-enum class Kind { Null, Boolean, Number, String, Array, Object };
+enum class JsonKind { Null, Boolean, Number, String, Array, Object };
 
 /// One JSON value with its place in the file. Views and spans point into the bytes it was read from, or into the Json that owns it.
 struct Value {
-    Kind kind = Kind::Null;
+    JsonKind kind = JsonKind::Null;
     bool boolean = false;
     std::uint32_t line = 0, column = 0;          ///< where the value begins, from 1; column in bytes
     std::uint32_t key_line = 0, key_column = 0;  ///< where its key begins, for a member of an object
@@ -25,7 +25,7 @@ struct Value {
     std::string_view key;          ///< decoded, for a member of an object
     std::span<const Value> items;  ///< elements of an array or members of an object, in the file's order
 
-    [[nodiscard]] bool is(Kind wanted) const { return kind == wanted; }
+    [[nodiscard]] bool is(JsonKind wanted) const { return kind == wanted; }
     /// The member called `name`, or nullptr.
     [[nodiscard]] const Value* member(std::string_view name) const;
 };

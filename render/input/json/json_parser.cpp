@@ -42,7 +42,7 @@ Value JsonParser::value() {
         case '{': object(into); break;
         case '[': array(into); break;
         case '"':
-            into.kind = Kind::String;
+            into.kind = JsonKind::String;
             into.text = string("a value");
             if (const auto code = first_unprintable(into.text))
                 note(into, fmt::format("a text with the character U+{:04X}", *code), "a text without control characters and marks of writing direction", "it cannot be seen; write the text anew");
@@ -53,7 +53,7 @@ Value JsonParser::value() {
     return into;
 }
 
-void JsonParser::open(Kind kind) {
+void JsonParser::open(JsonKind kind) {
     if (open_.size() == JsonLimits::depth)
         stop(at_, fmt::format("more than {} levels of nesting", JsonLimits::depth), "a flatter document");
     open_.push_back({kind, finished_.size(), 0, {}});
@@ -71,12 +71,12 @@ void JsonParser::close(Value& into) {
         into.items = {home, items.size()};
     }
     finished_.resize(open_.back().first);
-    if (into.kind == Kind::Object) report_doubled_keys(into);
+    if (into.kind == JsonKind::Object) report_doubled_keys(into);
     open_.pop_back();
 }
 
 void JsonParser::object(Value& into) {
-    open(Kind::Object);
+    open(JsonKind::Object);
     bool more = letter() != '}';
     if (!more) ++at_;
     while (more) {
@@ -108,7 +108,7 @@ void JsonParser::key(Value& member) {
 }
 
 void JsonParser::array(Value& into) {
-    open(Kind::Array);
+    open(JsonKind::Array);
     bool more = letter() != ']';
     if (!more) ++at_;
     while (more) {
@@ -135,7 +135,7 @@ void JsonParser::literal(Value& into) {
     const std::string_view rest(at_, static_cast<std::size_t>(end_ - at_));
     const auto is = [&](std::string_view word) { return rest.starts_with(word); };
     if (is("true") || is("false")) {
-        into.kind = Kind::Boolean;
+        into.kind = JsonKind::Boolean;
         into.boolean = is("true");
         at_ += into.boolean ? 4 : 5;
     } else if (is("null")) {
@@ -163,7 +163,7 @@ void JsonParser::report_doubled_keys(const Value& object) {
 std::string JsonParser::pointer(std::size_t levels) const {
     std::string result;
     for (const Open& container : std::span(open_).first(levels)) {
-        const bool named = container.kind == Kind::Object;
+        const bool named = container.kind == JsonKind::Object;
         if (named && container.key.data() == nullptr) break;
         result = pointer_step(std::move(result), named ? std::string(container.key) : std::to_string(container.place));
     }

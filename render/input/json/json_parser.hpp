@@ -24,7 +24,7 @@ private:
     std::uint32_t four_hex_digits();
 
     void key(Value& member);
-    void open(Kind kind);
+    void open(JsonKind kind);
     void close(Value& into);
     void report_doubled_keys(const Value& object);
     [[nodiscard]] bool separator(char closing, std::string_view expected);
@@ -45,7 +45,7 @@ private:
     std::size_t values_ = 0;
     /// A container being read: its items so far are finished_[first...], the item being read has this place and key.
     struct Open {
-        Kind kind;
+        JsonKind kind;
         std::size_t first, place;
         std::string_view key;
     };

@@ -52,7 +52,7 @@ void JsonParser::number(Value& into) {
                                      : "";
         unexpected("a value", hint);
     }
-    into.kind = Kind::Number;
+    into.kind = JsonKind::Number;
     into.text = {begin, static_cast<std::size_t>(end - begin)};
     const auto [read_to, failure] = std::from_chars(begin, end, into.number);
     at_ = end;

@@ -32,12 +32,12 @@ void check_internal(const Value& value, Faults& faults) {
 }
 
 ObjectReader::ObjectReader(const Value& value, Faults& faults, std::string_view expected) : value_(value), faults_(faults) {
-    expect(value, Kind::Object, expected);
+    expect(value, JsonKind::Object, expected);
 }
 
-bool ObjectReader::expect(const Value& member, Kind kind, std::string_view expected) {
+bool ObjectReader::expect(const Value& member, JsonKind kind, std::string_view expected) {
     if (member.is(kind)) return true;
-    faults_.add_wrong(member, std::string(expected), member.is(Kind::Null) ? "leave the key out where nothing is known" : "");
+    faults_.add_wrong(member, std::string(expected), member.is(JsonKind::Null) ? "leave the key out where nothing is known" : "");
     return false;
 }
 
@@ -54,13 +54,13 @@ const Value* ObjectReader::require(std::string_view key, std::string_view expect
 
 std::string ObjectReader::text(std::string_view key) {
     const Value* const member = find(key);
-    if (member == nullptr || !expect(*member, Kind::String, "a text")) return {};
+    if (member == nullptr || !expect(*member, JsonKind::String, "a text")) return {};
     return std::string(member->text);
 }
 
 std::string ObjectReader::required_text(std::string_view key, std::string_view expected) {
     const Value* const member = require(key, expected);
-    if (member == nullptr || !expect(*member, Kind::String, expected)) return {};
+    if (member == nullptr || !expect(*member, JsonKind::String, expected)) return {};
     if (member->text.empty()) faults_.add_wrong(*member, std::string(expected));
     return std::string(member->text);
 }
@@ -68,12 +68,12 @@ std::string ObjectReader::required_text(std::string_view key, std::string_view e
 std::vector<std::string> ObjectReader::texts(std::string_view key) {
     std::vector<std::string> result;
     for (const Value& item : array(key, "an array of texts"))
-        if (expect(item, Kind::String, "a text")) result.emplace_back(item.text);
+        if (expect(item, JsonKind::String, "a text")) result.emplace_back(item.text);
     return result;
 }
 
 std::optional<double> ObjectReader::number_of(const Value& member, const NumberRule& rule) {
-    if (!expect(member, Kind::Number, rule.expected)) return std::nullopt;
+    if (!expect(member, JsonKind::Number, rule.expected)) return std::nullopt;
     if (rule.holds(member.number)) return member.number;
     faults_.add_wrong(member, std::string(rule.expected));
     return std::nullopt;
@@ -91,14 +91,14 @@ std::optional<double> ObjectReader::required_number(std::string_view key, const 
 
 std::optional<bool> ObjectReader::flag(std::string_view key) {
     const Value* const member = find(key);
-    if (member == nullptr || !expect(*member, Kind::Boolean, "true or false")) return std::nullopt;
+    if (member == nullptr || !expect(*member, JsonKind::Boolean, "true or false")) return std::nullopt;
     return member->boolean;
 }
 
 std::optional<std::uint64_t> ObjectReader::whole(std::string_view key, std::uint64_t least, std::uint64_t most) {
     const Value* const member = find(key);
     const std::string expected = fmt::format("a whole number from {} to {}", least, most);
-    if (member == nullptr || !expect(*member, Kind::Number, expected)) return std::nullopt;
+    if (member == nullptr || !expect(*member, JsonKind::Number, expected)) return std::nullopt;
     const auto number = whole_number(*member);
     if (number && *number >= least && *number <= most) return number;
     faults_.add_wrong(*member, expected);
@@ -107,7 +107,7 @@ std::optional<std::uint64_t> ObjectReader::whole(std::string_view key, std::uint
 
 std::span<const Value> ObjectReader::array(std::string_view key, std::string_view expected, std::size_t most) {
     const Value* const member = find(key);
-    if (member == nullptr || !expect(*member, Kind::Array, expected)) return {};
+    if (member == nullptr || !expect(*member, JsonKind::Array, expected)) return {};
     if (member->items.size() <= most) return member->items;
     faults_.add(*member, describe(*member), fmt::format("at most {}", most));
     return {};
@@ -116,7 +116,7 @@ std::span<const Value> ObjectReader::array(std::string_view key, std::string_vie
 std::optional<std::size_t> ObjectReader::place_of_word(const Value& member, std::string_view what,
                                                        std::span<const std::string_view> spellings) {
     const std::string expected = fmt::format("{}: {}", what, listed(spellings));
-    if (!expect(member, Kind::String, expected)) return std::nullopt;
+    if (!expect(member, JsonKind::String, expected)) return std::nullopt;
     const auto found = std::ranges::find(spellings, member.text);
     if (found != spellings.end()) return static_cast<std::size_t>(found - spellings.begin());
     faults_.add_wrong(member, expected, nearest_hint(member.text, spellings));

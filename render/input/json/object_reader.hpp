@@ -69,7 +69,7 @@ public:
     /// `expected` says what the object is, e.g. "a series".
     ObjectReader(const Value& value, Faults& faults, std::string_view expected = "an object");
 
-    [[nodiscard]] bool is_object() const { return value_.is(Kind::Object); }
+    [[nodiscard]] bool is_object() const { return value_.is(JsonKind::Object); }
     [[nodiscard]] const Value& value() const { return value_; }
     [[nodiscard]] Faults& faults() const { return faults_; }
 
@@ -113,7 +113,7 @@ public:
     /// The place of a text among `spellings`, or a fault that lists them and suggests the nearest.
     std::optional<std::size_t> place_of_word(const Value& member, std::string_view what, std::span<const std::string_view> spellings);
     /// Whether a value is of a kind; a fault if not.
-    bool expect(const Value& member, Kind kind, std::string_view expected);
+    bool expect(const Value& member, JsonKind kind, std::string_view expected);
     std::optional<double> number_of(const Value& member, const NumberRule& rule);
 
     /// Reports keys that nobody asked for, with the nearest known one.

@@ -22,9 +22,9 @@ void append_string(std::string& into, std::string_view text) {
 }
 
 void append(std::string& into, const Value& value) {
-    const bool object = value.is(Kind::Object);
-    if (value.is(Kind::String)) return append_string(into, value.text);
-    if (!object && !value.is(Kind::Array)) {
+    const bool object = value.is(JsonKind::Object);
+    if (value.is(JsonKind::String)) return append_string(into, value.text);
+    if (!object && !value.is(JsonKind::Array)) {
         into += describe(value);
         return;
     }
@@ -40,14 +40,14 @@ void append(std::string& into, const Value& value) {
 }  // namespace
 
 const Value* Value::member(std::string_view name) const {
-    if (kind != Kind::Object) return nullptr;
+    if (kind != JsonKind::Object) return nullptr;
     const auto found = std::ranges::find(items, name, &Value::key);
     return found == items.end() ? nullptr : &*found;
 }
 
 bool same_plain(const Value& a, const Value& b) {
     if (a.kind != b.kind) return false;
-    return a.is(Kind::Number) ? a.number == b.number : a.is(Kind::Boolean) ? a.boolean == b.boolean : a.text == b.text;
+    return a.is(JsonKind::Number) ? a.number == b.number : a.is(JsonKind::Boolean) ? a.boolean == b.boolean : a.text == b.text;
 }
 
 std::string pointer_step(std::string pointer, std::string_view key) {
@@ -69,7 +69,7 @@ std::string pointer_of(const Value& root, const Value& wanted) {
         const auto after = std::ranges::upper_bound(at->items, place(wanted), {}, place);
         if (after == at->items.begin()) break;
         const Value& child = *std::prev(after);
-        pointer = pointer_step(std::move(pointer), at->is(Kind::Object) ? std::string(child.key)
+        pointer = pointer_step(std::move(pointer), at->is(JsonKind::Object) ? std::string(child.key)
                                                                        : std::to_string(&child - at->items.data()));
         at = &child;
     }
@@ -100,12 +100,12 @@ std::string compact(const Value& value) {
 
 std::string describe(const Value& value) {
     switch (value.kind) {
-        case Kind::Null: return "null";
-        case Kind::Boolean: return value.boolean ? "true" : "false";
-        case Kind::Number: return std::string(value.text);
-        case Kind::String: return quoted(value.text);
-        case Kind::Array: return value.items.empty() ? "an empty array" : fmt::format("an array of {}", value.items.size());
-        case Kind::Object: return "an object";
+        case JsonKind::Null: return "null";
+        case JsonKind::Boolean: return value.boolean ? "true" : "false";
+        case JsonKind::Number: return std::string(value.text);
+        case JsonKind::String: return quoted(value.text);
+        case JsonKind::Array: return value.items.empty() ? "an empty array" : fmt::format("an array of {}", value.items.size());
+        case JsonKind::Object: return "an object";
     }
     return {};
 }

@@ -1,7 +1,6 @@
 #include "report/words/shown.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace wayfolio::report {
 namespace {

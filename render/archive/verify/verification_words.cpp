@@ -37,7 +37,7 @@ std::string_view word_for(Holds holds) {
 
 }  // namespace
 
-std::string verdict_text(const Verification& verdict) {
+std::string verification_text(const Verification& verdict) {
     std::string text = fmt::format("{}: {}\n", verdict.file, verdict.sound() ? "as it was made" : "NOT as it was made");
     if (!verdict.fingerprint.empty()) text += fmt::format("  fingerprint sha256:{}\n", verdict.fingerprint);
     for (const Check& check : verdict.checks) {
@@ -50,7 +50,7 @@ std::string verdict_text(const Verification& verdict) {
     return text;
 }
 
-std::string verdict_json(const Verification& verdict) {
+std::string verification_json(const Verification& verdict) {
     Json json{{"format", "wayfolio-verification"}, {"version", 1}, {"file", verdict.file}, {"sound", verdict.sound()}};
     if (!verdict.fingerprint.empty()) json["fingerprint"] = "sha256:" + verdict.fingerprint;
     json["checks"] = Json::array();
