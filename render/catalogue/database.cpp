@@ -7,7 +7,8 @@ namespace {
 
 [[noreturn]] void fail(sqlite3* database, int code) {
     const int kind = code & 0xff;  // the primary code (sqlite.org/rescode.html)
-    throw DatabaseFailed(database ? sqlite3_errmsg(database) : sqlite3_errstr(code), kind == SQLITE_CORRUPT || kind == SQLITE_NOTADB || kind == SQLITE_ERROR || kind == SQLITE_SCHEMA);
+    throw DatabaseFailed(database ? sqlite3_errmsg(database) : sqlite3_errstr(code),
+                         kind == SQLITE_CORRUPT || kind == SQLITE_NOTADB || kind == SQLITE_ERROR || kind == SQLITE_SCHEMA);
 }
 
 }  // namespace

@@ -11,7 +11,8 @@ namespace fs = std::filesystem;
 /// A folder named as a revision is one even where its bagit.txt is lost: then it is damaged, not absent.
 bool looks_like_bag(const fs::path& folder) {
     std::error_code none;
-    return fs::exists(folder / "bagit.txt", none) || (folder.filename().string().starts_with("revision-") && fs::exists(folder / "bag-info.txt", none));
+    return fs::exists(folder / "bagit.txt", none) ||
+           (folder.filename().string().starts_with("revision-") && fs::exists(folder / "bag-info.txt", none));
 }
 
 }  // namespace
@@ -41,10 +42,12 @@ Tree find_bags(const fs::path& root) {
 
 std::string stamp_of(const fs::path& bag) {
     std::string stamp;
-    for (const char* name : {"bagit.txt", "bag-info.txt", "manifest-sha256.txt", "tagmanifest-sha256.txt", "data/evaluation.json", "data/inputs/wayfolio-result.json"}) {
+    for (const char* name : {"bagit.txt", "bag-info.txt", "manifest-sha256.txt", "tagmanifest-sha256.txt", "data/evaluation.json",
+                             "data/inputs/wayfolio-result.json"}) {
         struct stat found {};
         if (stat((bag / name).c_str(), &found) == 0)
-            stamp += std::to_string(found.st_size) + "@" + std::to_string(found.st_mtim.tv_sec) + "." + std::to_string(found.st_mtim.tv_nsec);
+            stamp +=
+                std::to_string(found.st_size) + "@" + std::to_string(found.st_mtim.tv_sec) + "." + std::to_string(found.st_mtim.tv_nsec);
         stamp += ";";
     }
     return stamp;

@@ -19,7 +19,9 @@ struct Found {
     std::int64_t visit;
 };
 
-std::string visit_name(const ListedVisit& visit) { return fmt::format("{}, revision {} ({})", visit.job.empty() ? "no job number" : visit.job, visit.revision, visit.folder); }
+std::string visit_name(const ListedVisit& visit) {
+    return fmt::format("{}, revision {} ({})", visit.job.empty() ? "no job number" : visit.job, visit.revision, visit.folder);
+}
 
 /// Each job counts once: by its latest revision, and a copy of a record not again. A visit without a date has no place in time.
 std::vector<const ListedVisit*> visits_that_count(const std::vector<ListedVisit>& visits, History& history) {
@@ -36,14 +38,32 @@ std::vector<const ListedVisit*> visits_that_count(const std::vector<ListedVisit>
 }
 
 std::vector<Found> results_of(const Database& database, const ListedVisit& visit) {
-    Statement rows(database, "SELECT series, error, axis, state, parameter, unit, value, expanded, lim, outcome, reason, reference_line, low, high FROM result WHERE visit = ? ORDER BY rowid");
+    Statement rows(database,
+                   "SELECT series, error, axis, state, parameter, unit, value, expanded, lim, outcome, reason, reference_line, low, high "
+                   "FROM result WHERE visit = ? ORDER BY rowid");
     rows.bind(visit.id);
     std::vector<Found> found;
     while (rows.next())
-        found.push_back({.point = {.day = visit.day, .state = rows.text(3), .series = rows.text(0), .job = visit.job, .folder = visit.folder, .revision = visit.revision,
-                                   .value = rows.number(6), .expanded = rows.number(7), .limit = rows.number(8), .outcome = rows.text(9), .reason = rows.text(10),
-                                   .apart = {}, .low = rows.number(12), .high = rows.number(13)},
-                         .error = rows.text(1), .parameter = rows.text(4), .axis = rows.text(2), .reference_line = rows.text(11), .unit = rows.text(5), .visit = visit.id});
+        found.push_back({.point = {.day = visit.day,
+                                   .state = rows.text(3),
+                                   .series = rows.text(0),
+                                   .job = visit.job,
+                                   .folder = visit.folder,
+                                   .revision = visit.revision,
+                                   .value = rows.number(6),
+                                   .expanded = rows.number(7),
+                                   .limit = rows.number(8),
+                                   .outcome = rows.text(9),
+                                   .reason = rows.text(10),
+                                   .apart = {},
+                                   .low = rows.number(12),
+                                   .high = rows.number(13)},
+                         .error = rows.text(1),
+                         .parameter = rows.text(4),
+                         .axis = rows.text(2),
+                         .reference_line = rows.text(11),
+                         .unit = rows.text(5),
+                         .visit = visit.id});
     return found;
 }
 
@@ -91,8 +111,16 @@ void convert(HistoryPoint& point, const std::string& from, const std::string& to
 }
 
 HistoryLine line_of(const Found& one, const std::string& series) {
-    return {.error = one.error, .parameter = one.parameter, .axis = one.axis, .reference_line = one.reference_line, .unit = {}, .series = series,
-            .points = {}, .drift = evaluate::NotEvaluated{}, .warnings = {}, .notes = {}};
+    return {.error = one.error,
+            .parameter = one.parameter,
+            .axis = one.axis,
+            .reference_line = one.reference_line,
+            .unit = {},
+            .series = series,
+            .points = {},
+            .drift = evaluate::NotEvaluated{},
+            .warnings = {},
+            .notes = {}};
 }
 
 /// The values of a line in the unit of the latest, by day; of one day those as found before those as left.
@@ -115,7 +143,8 @@ std::vector<HistoryLine> lines_of(const std::vector<Found>& all) {
     for (const bool evaluated : {true, false})
         for (const Found& one : all) {
             const std::string series = series_of(one);
-            if (one.point.value.has_value() == evaluated && std::ranges::none_of(lines, [&](const HistoryLine& line) { return belongs(line, one, series); }))
+            if (one.point.value.has_value() == evaluated &&
+                std::ranges::none_of(lines, [&](const HistoryLine& line) { return belongs(line, one, series); }))
                 lines.push_back(line_of(one, series));
         }
     for (HistoryLine& line : lines) {
@@ -143,7 +172,8 @@ std::optional<double> HistoryLine::limit() const {
     return found == points.rend() ? std::nullopt : found->limit;
 }
 
-History history_of(const Database& database, const std::vector<ListedVisit>& visits, const std::string& axis, const std::string& parameter) {
+History history_of(const Database& database, const std::vector<ListedVisit>& visits, const std::string& axis,
+                   const std::string& parameter) {
     History history;
     const std::vector<const ListedVisit*> counted = visits_that_count(visits, history);
     history.visits = counted.size();
@@ -151,7 +181,8 @@ History history_of(const Database& database, const std::vector<ListedVisit>& vis
     for (const ListedVisit* visit : counted) {
         for (Found& one : results_of(database, *visit))
             if ((axis.empty() || one.axis == axis) && (parameter.empty() || one.parameter == parameter)) all.push_back(std::move(one));
-        if (!visit->notice.empty() && std::ranges::find(history.notices, visit->notice) == history.notices.end()) history.notices.push_back(visit->notice);
+        if (!visit->notice.empty() && std::ranges::find(history.notices, visit->notice) == history.notices.end())
+            history.notices.push_back(visit->notice);
         history.machine = visit->machine;
         history.serial = visit->serial;
         history.customer = visit->customer;

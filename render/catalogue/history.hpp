@@ -29,7 +29,8 @@ struct Drift {
     bool since_adjustment;            ///< the first is the value as left by the latest adjustment
     bool significant;                 ///< the slope differs from zero at 5 %
     double horizon;                   ///< years after `to` within which a limit is looked for
-    std::optional<double> reached, value_reached;  ///< years after `to` until the line and U, and the line itself, are at the limit, within the horizon
+    std::optional<double> reached,
+        value_reached;  ///< years after `to` until the line and U, and the line itself, are at the limit, within the horizon
 };
 
 /// What the user should look at; never a verdict.

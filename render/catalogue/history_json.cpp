@@ -9,7 +9,11 @@ using evaluate::add;
 using evaluate::Json;
 
 Json point_json(const HistoryPoint& point) {
-    Json json{{"day", point.day}, {"job", printable(point.job)}, {"revision", point.revision}, {"record", printable(point.folder)}, {"series", printable(point.series)}};
+    Json json{{"day", point.day},
+              {"job", printable(point.job)},
+              {"revision", point.revision},
+              {"record", printable(point.folder)},
+              {"series", printable(point.series)}};
     add(json, "state", printable(point.state));
     add(json, "value", point.value);
     add(json, "expanded", point.expanded);
@@ -23,8 +27,14 @@ Json point_json(const HistoryPoint& point) {
 Json drift_json(const HistoryLine& line) {
     const Drift* drift = evaluate::value_of(line.drift);
     if (!drift) return {{"not_evaluated", std::get<evaluate::NotEvaluated>(line.drift).reason}};
-    Json json{{"points", drift->points}, {"from", drift->from}, {"to", drift->to}, {"since_adjustment", drift->since_adjustment}, {"slope_per_year", drift->fit.slope},
-              {"at_from", drift->fit.intercept}, {"slope_standard", drift->fit.slope_standard}, {"degrees_of_freedom", drift->fit.degrees_of_freedom}};
+    Json json{{"points", drift->points},
+              {"from", drift->from},
+              {"to", drift->to},
+              {"since_adjustment", drift->since_adjustment},
+              {"slope_per_year", drift->fit.slope},
+              {"at_from", drift->fit.intercept},
+              {"slope_standard", drift->fit.slope_standard},
+              {"degrees_of_freedom", drift->fit.degrees_of_freedom}};
     add(json, "t", drift->fit.t);
     add(json, "p", drift->fit.p);
     json["significant"] = drift->significant;
@@ -53,7 +63,8 @@ Json line_json(const HistoryLine& line) {
     for (const HistoryPoint& point : line.points) json["points"].push_back(point_json(point));
     json["trend"] = drift_json(line);
     json["warnings"] = Json::array();
-    for (const HistoryWarning& warning : line.warnings) json["warnings"].push_back({{"kind", kind_word(warning.kind)}, {"text", warning.text}});
+    for (const HistoryWarning& warning : line.warnings)
+        json["warnings"].push_back({{"kind", kind_word(warning.kind)}, {"text", warning.text}});
     json["notes"] = line.notes;
     return json;
 }
@@ -67,8 +78,16 @@ Json printable_json(const std::vector<std::string>& texts) {
 }  // namespace
 
 std::string history_json(const History& history) {
-    Json json{{"format", "wayfolio-history"}, {"version", 1}, {"machine", printable(history.machine)}, {"serial", printable(history.serial)}, {"customer", printable(history.customer)},
-              {"visits", history.visits}, {"from", history.from}, {"to", history.to}, {"notices", printable_json(history.notices)}, {"left_out", printable_json(history.left_out)}};
+    Json json{{"format", "wayfolio-history"},
+              {"version", 1},
+              {"machine", printable(history.machine)},
+              {"serial", printable(history.serial)},
+              {"customer", printable(history.customer)},
+              {"visits", history.visits},
+              {"from", history.from},
+              {"to", history.to},
+              {"notices", printable_json(history.notices)},
+              {"left_out", printable_json(history.left_out)}};
     json["lines"] = Json::array();
     for (const HistoryLine& line : history.lines) json["lines"].push_back(line_json(line));
     return evaluate::to_text(json);

@@ -19,7 +19,9 @@ double axis_day(const std::string& day) { return static_cast<double>(input::iso_
 
 std::vector<const HistoryLine*> lines_with_values(const History& history) {
     std::vector<const HistoryLine*> lines = lines_of_interest(history);
-    std::erase_if(lines, [](const HistoryLine* line) { return std::ranges::none_of(line->points, [](const HistoryPoint& point) { return point.value.has_value(); }); });
+    std::erase_if(lines, [](const HistoryLine* line) {
+        return std::ranges::none_of(line->points, [](const HistoryPoint& point) { return point.value.has_value(); });
+    });
     return lines;
 }
 
@@ -58,7 +60,8 @@ std::string alternative_of(const HistoryLine& line, units::NumberStyle style) {
     for (const HistoryPoint& point : line.points)
         if (point.value) values.push_back(&point);
     const auto said = [&](const HistoryPoint& point) {
-        return value_words(line, *point.value, style) + (point.expanded ? " with U " + value_words(line, *point.expanded, style) : "") + " on " + point.day;
+        return value_words(line, *point.value, style) + (point.expanded ? " with U " + value_words(line, *point.expanded, style) : "") +
+               " on " + point.day;
     };
     std::string text = fmt::format("{} over the visits, {} {}: ", line_name(line), values.size(), values.size() == 1 ? "value" : "values");
     text += values.size() > 1 ? fmt::format("from {} to {}.", said(*values.front()), said(*values.back())) : said(*values.front()) + ".";
@@ -66,7 +69,8 @@ std::string alternative_of(const HistoryLine& line, units::NumberStyle style) {
     const std::string trend = trend_words(line, style);
     text += (trend.starts_with("no trend") ? " There is " : " It ") + trend + ".";
     for (const HistoryWarning& warning : line.warnings) text += " Warning: " + warning.text + ".";
-    if (values.size() < line.points.size()) text += fmt::format(" {} of {} were not evaluated.", line.points.size() - values.size(), line.points.size());
+    if (values.size() < line.points.size())
+        text += fmt::format(" {} of {} were not evaluated.", line.points.size() - values.size(), line.points.size());
     return text;
 }
 
@@ -78,8 +82,15 @@ report::Text words_of(const HistoryLine& line, units::NumberStyle style) {
 }
 
 report::HistoryPanel panel_of(const HistoryLine& line, units::NumberStyle style) {
-    report::HistoryPanel panel{.id = "history-" + line.error + "-" + line.parameter, .title = line_name(line) + " / " + printed_unit(line), .words = words_of(line, style),
-                               .from_zero = true, .values = {}, .limits = {}, .limit_label = {}, .trend = trend_of(line), .alternative = alternative_of(line, style)};
+    report::HistoryPanel panel{.id = "history-" + line.error + "-" + line.parameter,
+                               .title = line_name(line) + " / " + printed_unit(line),
+                               .words = words_of(line, style),
+                               .from_zero = true,
+                               .values = {},
+                               .limits = {},
+                               .limit_label = {},
+                               .trend = trend_of(line),
+                               .alternative = alternative_of(line, style)};
     std::ranges::replace(panel.id, ' ', '-');
     for (const HistoryPoint& point : line.points) {
         if (!point.value) continue;
@@ -119,7 +130,8 @@ report::HistoryPlot history_plot(const History& history, units::NumberStyle styl
         plot.panels[i].limits = limits_of(*lines[i], plot.to);
         // What may have either sign has its limit on both sides.
         if (!plot.panels[i].from_zero)
-            for (const report::HistoryLimit& limit : limits_of(*lines[i], plot.to)) plot.panels[i].limits.insert(plot.panels[i].limits.begin(), {limit.from, limit.to, -limit.value});
+            for (const report::HistoryLimit& limit : limits_of(*lines[i], plot.to))
+                plot.panels[i].limits.insert(plot.panels[i].limits.begin(), {limit.from, limit.to, -limit.value});
     }
     return plot;
 }

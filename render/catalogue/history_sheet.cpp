@@ -27,12 +27,14 @@ std::string subtitle_of(const History& history) {
     text += history.from == history.to ? " on " + history.from : " from " + history.from + " to " + history.to;
     if (!history.customer.empty()) text += "; " + printable(history.customer);
     if (!history.left_out.empty()) text += fmt::format("; {} left out", history.left_out.size());
-    if (const auto more = lines_without_room(history); !more.empty()) text += fmt::format("; not drawn for want of room: {}", fmt::join(more, ", "));
+    if (const auto more = lines_without_room(history); !more.empty())
+        text += fmt::format("; not drawn for want of room: {}", fmt::join(more, ", "));
     return text;
 }
 
 /// Lines of a paragraph from `at` down; moves `at` below the last.
-void put_paragraph(std::vector<frame::Item>& into, const plot::Tools& tools, const report::Text& words, const plot::Look& look, frame::Point& at, units::Paper width) {
+void put_paragraph(std::vector<frame::Item>& into, const plot::Tools& tools, const report::Text& words, const plot::Look& look,
+                   frame::Point& at, units::Paper width) {
     const text::TextStyle style = plot::text_style(tools, look);
     for (const text::Line& line : tools.shaper.paragraph(plot::pieces(tools, words, look), style, width)) {
         for (auto& run : text::placed(line, at)) into.emplace_back(std::move(run));
@@ -63,8 +65,10 @@ frame::Frame sheet_of(const HistoryDrawing& drawing, const produce::InputList& i
     put_paragraph(subtitle, tools, subtitle_of(drawing.history), {.colour = layouts::ColourRole::Grey}, at, width);
     plot::HistoryFigure figure = plot::history_figure(tools, plot, margin, margin + width, at.y + pt(above_panels));
     at.y = figure.bottom + tools.layout.type(layouts::TypeRole::Small).leading + pt(above_foot);
-    plot::put(foot, tools, "fingerprint " + produce::short_form(inputs.fingerprint), {.colour = layouts::ColourRole::Grey}, {margin + width, at.y}, plot::Align::Right);
-    for (const std::string& notice : drawing.history.notices) put_paragraph(foot, tools, notice, {.colour = layouts::ColourRole::Grey}, at, width * of_foot_for_notices);
+    plot::put(foot, tools, "fingerprint " + produce::short_form(inputs.fingerprint), {.colour = layouts::ColourRole::Grey},
+              {margin + width, at.y}, plot::Align::Right);
+    for (const std::string& notice : drawing.history.notices)
+        put_paragraph(foot, tools, notice, {.colour = layouts::ColourRole::Grey}, at, width * of_foot_for_notices);
     if (drawing.history.notices.empty()) at.y += tools.layout.type(layouts::TypeRole::Small).leading;
     frame::Frame frame{.width = width + margin * 2, .height = at.y + pt(2), .label = "", .items = {}};
     frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
@@ -83,19 +87,27 @@ std::string shown_history(const produce::InputList& inputs, const std::string& d
 
 }  // namespace
 
-frame::Frame history_frame(const HistoryDrawing& drawing) { return sheet_of(drawing, inputs_of_history(drawing, history_json(drawing.history))); }
+frame::Frame history_frame(const HistoryDrawing& drawing) {
+    return sheet_of(drawing, inputs_of_history(drawing, history_json(drawing.history)));
+}
 
 std::string history_bytes(const HistoryDrawing& drawing, produce::FigureFormat format) {
     const std::string data = history_json(drawing.history);
     const produce::InputList inputs = inputs_of_history(drawing, data);
     const frame::Frame frame = sheet_of(drawing, inputs);
-    output::Metadata metadata{.title = title_of(drawing.history), .author = "", .subject = subtitle_of(drawing.history), .created = drawing.history.to};
+    output::Metadata metadata{
+        .title = title_of(drawing.history), .author = "", .subject = subtitle_of(drawing.history), .created = drawing.history.to};
     produce::sign(metadata, inputs);
     switch (format) {
-        case produce::FigureFormat::Svg: metadata.shown_data = shown_history(inputs, data); return output::svg(frame, metadata, drawing.shaper);
+        case produce::FigureFormat::Svg:
+            metadata.shown_data = shown_history(inputs, data);
+            return output::svg(frame, metadata, drawing.shaper);
         case produce::FigureFormat::Pdf:
             return output::pdf({frame}, metadata, drawing.shaper,
-                               {{.name = std::string(data_name), .mime = produce::media_type(data_name), .bytes = data, .relationship = output::Relationship::Data,
+                               {{.name = std::string(data_name),
+                                 .mime = produce::media_type(data_name),
+                                 .bytes = data,
+                                 .relationship = output::Relationship::Data,
                                  .description = "Every value of the figure, with its record"}});
         case produce::FigureFormat::Png: return output::png(frame, drawing.shaper);
     }

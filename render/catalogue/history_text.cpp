@@ -9,7 +9,9 @@
 namespace wayfolio::catalogue {
 namespace {
 
-std::string cell(const HistoryLine& line, const std::optional<double>& value) { return value ? units::number(*value, decimals_of(line)) : "-"; }
+std::string cell(const HistoryLine& line, const std::optional<double>& value) {
+    return value ? units::number(*value, decimals_of(line)) : "-";
+}
 
 std::string limit_cell(const HistoryLine& line, const std::optional<double>& limit) {
     const std::string words = limit ? limit_words(line, *limit, {}) : "-";
@@ -24,14 +26,18 @@ std::string remark(const HistoryPoint& point) {
 /// fmt counts code points for widths; every sign we print is one column wide.
 std::string row(const HistoryLine& line, const HistoryPoint& point) {
     const std::string state = report::state_words(point.state);
-    return fmt::format("  {:10}  {:9} {:>10} {:>9} {:>9}  {:16}  {}{}\n", point.day, state.empty() ? "-" : printable(state), cell(line, point.value), cell(line, point.expanded),
-                       limit_cell(line, point.limit), point.outcome.empty() ? "-" : outcome_words(point.outcome),
-                       printable(fmt::format("{}, revision {}  {}", point.job.empty() ? "no number" : point.job, point.revision, point.folder)), printable(remark(point)));
+    return fmt::format(
+        "  {:10}  {:9} {:>10} {:>9} {:>9}  {:16}  {}{}\n", point.day, state.empty() ? "-" : printable(state), cell(line, point.value),
+        cell(line, point.expanded), limit_cell(line, point.limit), point.outcome.empty() ? "-" : outcome_words(point.outcome),
+        printable(fmt::format("{}, revision {}  {}", point.job.empty() ? "no number" : point.job, point.revision, point.folder)),
+        printable(remark(point)));
 }
 
 std::string line_text(const HistoryLine& line) {
-    std::string text = fmt::format("\n{}, in {}\n", printable(line_name(line)), printable(printed_unit(line).empty() ? "-" : printed_unit(line)));
-    text += fmt::format("  {:10}  {:9} {:>10} {:>9} {:>9}  {:16}  {}\n", "date", "state", "value", "U", "limit", "verdict", "job and record");
+    std::string text =
+        fmt::format("\n{}, in {}\n", printable(line_name(line)), printable(printed_unit(line).empty() ? "-" : printed_unit(line)));
+    text +=
+        fmt::format("  {:10}  {:9} {:>10} {:>9} {:>9}  {:16}  {}\n", "date", "state", "value", "U", "limit", "verdict", "job and record");
     for (const HistoryPoint& point : line.points) text += row(line, point);
     text += "  Trend: " + trend_words(line, {}) + "\n";
     for (const HistoryWarning& warning : line.warnings) text += "  Warning: " + warning.text + "\n";
@@ -46,14 +52,17 @@ std::string not_shown(const History& history) {
         for (const HistoryLine& line : history.lines)
             if (!line.has_limit()) names.push_back(short_name(line));
     names.erase(std::unique(names.begin(), names.end()), names.end());
-    return names.empty() ? "" : fmt::format("\nWithout a limit, and shown with --parameter or --json: {}\n", printable(report::listed(names)));
+    return names.empty() ? ""
+                         : fmt::format("\nWithout a limit, and shown with --parameter or --json: {}\n", printable(report::listed(names)));
 }
 
 }  // namespace
 
 std::string history_text(const History& history) {
-    std::string text = printable(fmt::format("{}; serial {}; {}", history.machine.empty() ? "machine not stated" : history.machine, history.serial.empty() ? "not stated" : history.serial,
-                                             history.customer.empty() ? "customer not stated" : history.customer)) + "\n";
+    std::string text = printable(fmt::format("{}; serial {}; {}", history.machine.empty() ? "machine not stated" : history.machine,
+                                             history.serial.empty() ? "not stated" : history.serial,
+                                             history.customer.empty() ? "customer not stated" : history.customer)) +
+                       "\n";
     text += fmt::format("{} {} from {} to {}\n", history.visits, history.visits == 1 ? "visit" : "visits", history.from, history.to);
     for (const std::string& notice : history.notices) text += printable(notice) + "\n";
     for (const std::string& one : history.left_out) text += "Left out: " + printable(one) + "\n";

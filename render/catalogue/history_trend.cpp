@@ -35,10 +35,13 @@ void set_apart(HistoryLine& line) {
     if (!latest) return;
     const auto symbol = document::error_symbol(line.error);
     const char* unit = symbol && symbol->axis_is_rotary() ? "°" : "mm";
-    const auto stretch = [&](const HistoryPoint& point) { return fmt::format("{} to {} {}", units::shortest(*point.low), units::shortest(*point.high), unit); };
+    const auto stretch = [&](const HistoryPoint& point) {
+        return fmt::format("{} to {} {}", units::shortest(*point.low), units::shortest(*point.high), unit);
+    };
     const HistoryPoint now = *latest;
     for (HistoryPoint& point : line.points)
-        if (point.counts() && !same_travel(point, now)) point.apart = fmt::format("measured over {}, the latest over {}", stretch(point), stretch(now));
+        if (point.counts() && !same_travel(point, now))
+            point.apart = fmt::format("measured over {}, the latest over {}", stretch(point), stretch(now));
 }
 
 struct Chosen {
@@ -72,7 +75,8 @@ Chosen chosen_points(const HistoryLine& line) {
 std::string too_few(const HistoryLine& line, const std::vector<std::size_t>& points) {
     if (points.empty()) return "no value that counts";
     const std::string state = report::state_words(line.points[points.front()].state);
-    return fmt::format("{} {}{}; it takes {}", points.size(), points.size() == 1 ? "value" : "values", state.empty() ? "" : " " + state, fewest);
+    return fmt::format("{} {}{}; it takes {}", points.size(), points.size() == 1 ? "value" : "values", state.empty() ? "" : " " + state,
+                       fewest);
 }
 
 /// Days of adjustments from the `first` of these points on, up to the `last` or (last == size) to the end.
@@ -103,8 +107,15 @@ evaluate::Evaluated<Drift> drift_of(const HistoryLine& line) {
     }
     const auto fit = evaluate::linear_trend(x, y);
     if (!fit) return evaluate::NotEvaluated{"all values are of one day"};
-    Drift drift{.fit = *fit, .points = chosen.points, .from = first.day, .to = last.day, .since_adjustment = chosen.since_adjustment,
-                .significant = fit->p ? *fit->p < level : fit->slope != 0, .horizon = std::clamp(x.back(), 1.0, 5.0), .reached = {}, .value_reached = {}};
+    Drift drift{.fit = *fit,
+                .points = chosen.points,
+                .from = first.day,
+                .to = last.day,
+                .since_adjustment = chosen.since_adjustment,
+                .significant = fit->p ? *fit->p < level : fit->slope != 0,
+                .horizon = std::clamp(x.back(), 1.0, 5.0),
+                .reached = {},
+                .value_reached = {}};
     // A line that changed by nothing but rounding has no slope.
     const auto [low, high] = std::ranges::minmax(y);
     if (high - low <= 1e-9 * std::max(std::abs(low), std::abs(high))) {
@@ -129,13 +140,19 @@ void warn(HistoryLine& line) {
     const std::string value = latest->day + ": " + value_words(line, *latest->value, style), at = limit_words(line, *limit, style);
     const bool beyond = size > *limit, with_U = !beyond && latest->expanded && size + *latest->expanded >= *limit;
     if (beyond) line.warnings.push_back({Kind::BeyondLimit, value + " lies beyond the limit " + at});
-    if (with_U) line.warnings.push_back({Kind::AtLimitWithU, value + ", with U " + value_words(line, *latest->expanded, style) + ", reaches the limit " + at});
+    if (with_U)
+        line.warnings.push_back(
+            {Kind::AtLimitWithU, value + ", with U " + value_words(line, *latest->expanded, style) + ", reaches the limit " + at});
     const Drift* drift = evaluate::value_of(line.drift);
     if (!drift || !drift->reached || beyond) return;
-    const auto when = [&](double years) { return years > 0 ? "about " + month_after(drift->to, years) + " if it goes on so" : std::string("already"); };
+    const auto when = [&](double years) {
+        return years > 0 ? "about " + month_after(drift->to, years) + " if it goes on so" : std::string("already");
+    };
     const bool U_counts = line.points[drift->points.back()].expanded.has_value() && !with_U;
-    if (U_counts) line.warnings.push_back({Kind::TowardsLimit, fmt::format("the line with U reaches the limit {} {}", at, when(*drift->reached))});
-    else if (drift->value_reached) line.warnings.push_back({Kind::TowardsLimit, fmt::format("the line reaches the limit {} {}", at, when(*drift->value_reached))});
+    if (U_counts)
+        line.warnings.push_back({Kind::TowardsLimit, fmt::format("the line with U reaches the limit {} {}", at, when(*drift->reached))});
+    else if (drift->value_reached)
+        line.warnings.push_back({Kind::TowardsLimit, fmt::format("the line reaches the limit {} {}", at, when(*drift->value_reached))});
 }
 
 void note(HistoryLine& line) {
@@ -146,19 +163,25 @@ void note(HistoryLine& line) {
         limits.push_back(limit_words(line, *point.limit, {}) + " from " + point.day);
         before = point.limit;
     }
-    if (limits.size() > 1) line.notes.push_back(fmt::format("the limit changed: {}; trend and warnings are held against the latest", fmt::join(limits, ", ")));
+    if (limits.size() > 1)
+        line.notes.push_back(fmt::format("the limit changed: {}; trend and warnings are held against the latest", fmt::join(limits, ", ")));
     const Drift* drift = evaluate::value_of(line.drift);
     if (!drift) return;
     const HistoryPoint& last = line.points[drift->points.back()];
     if (!is_as_left(last)) {
         if (const auto between = adjustments(line, drift->points.front() + 1, drift->points.back()); !between.empty())
-            line.notes.push_back(fmt::format("adjusted in between, on {}: the trend is of what visits found, not of the machine left alone", fmt::join(between, ", ")));
+            line.notes.push_back(fmt::format("adjusted in between, on {}: the trend is of what visits found, not of the machine left alone",
+                                             fmt::join(between, ", ")));
         if (const auto after = adjustments(line, drift->points.back() + 1, line.points.size()); !after.empty())
-            line.notes.push_back(fmt::format("adjusted on {}, after the last value of the trend: when the limit would be reached does not follow from it", after.back()));
+            line.notes.push_back(
+                fmt::format("adjusted on {}, after the last value of the trend: when the limit would be reached does not follow from it",
+                            after.back()));
     }
     const double years = (day_number(last) - day_number(line.points[drift->points.front()])) / days_of_year;
-    if (drift->significant && last.expanded && std::abs(drift->fit.slope) * years < *last.expanded) line.notes.push_back("the change over these visits is smaller than U");
-    if (drift->significant && line.limit() && !last.expanded) line.notes.push_back("no U is stated: the value alone is held against the limit");
+    if (drift->significant && last.expanded && std::abs(drift->fit.slope) * years < *last.expanded)
+        line.notes.push_back("the change over these visits is smaller than U");
+    if (drift->significant && line.limit() && !last.expanded)
+        line.notes.push_back("no U is stated: the value alone is held against the limit");
 }
 
 }  // namespace

@@ -24,7 +24,8 @@ std::string p_words(const std::optional<double>& p, units::NumberStyle style) {
 
 /// Two significant digits, but no more than two places beyond those of the values.
 std::string slope_words(const HistoryLine& line, double slope, units::NumberStyle style) {
-    const int decimals = slope == 0 ? decimals_of(line) : std::clamp(units::decimals_for_uncertainty(std::abs(slope)), 0, decimals_of(line) + 2);
+    const int decimals =
+        slope == 0 ? decimals_of(line) : std::clamp(units::decimals_for_uncertainty(std::abs(slope)), 0, decimals_of(line) + 2);
     return units::number(slope, decimals, style) + std::string(units::thin_space) + printed_unit(line) + " a year";
 }
 
@@ -68,15 +69,18 @@ std::string trend_words(const HistoryLine& line, units::NumberStyle style) {
     if (!drift) return "no trend: " + std::get<evaluate::NotEvaluated>(line.drift).reason;
     const double slope = drift->fit.slope;
     const std::string since = drift->since_adjustment ? " since it was adjusted on " + drift->from : "";
-    if (!drift->significant) return fmt::format("no trend shown{} (slope {}; {})", since, slope_words(line, slope, style), basis_words(*drift, style));
-    return fmt::format("{} by {}{} ({})", slope > 0 ? "rises" : "falls", slope_words(line, std::abs(slope), style), since, basis_words(*drift, style));
+    if (!drift->significant)
+        return fmt::format("no trend shown{} (slope {}; {})", since, slope_words(line, slope, style), basis_words(*drift, style));
+    return fmt::format("{} by {}{} ({})", slope > 0 ? "rises" : "falls", slope_words(line, std::abs(slope), style), since,
+                       basis_words(*drift, style));
 }
 
 std::string short_name(const HistoryLine& line) { return line.error + " " + line.parameter; }
 
 std::string line_name(const HistoryLine& line) {
     const auto symbol = document::error_symbol(line.error);
-    std::string name = symbol ? report::quantity_title({}, *symbol) : report::capitalised(line.parameter) + " " + line.error, reference = line.reference_line, parameter = line.parameter;
+    std::string name = symbol ? report::quantity_title({}, *symbol) : report::capitalised(line.parameter) + " " + line.error,
+                reference = line.reference_line, parameter = line.parameter;
     std::ranges::replace(reference, '_', ' ');
     std::ranges::replace(parameter, '_', ' ');
     // Straightness of a straightness, squareness of a squareness: said once.

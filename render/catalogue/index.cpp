@@ -22,11 +22,13 @@ constexpr int index_version = 2;
 constexpr int application = 0x57466F6C;  // "WFol": says in the file's head whose it is (sqlite.org/fileformat2.html, 1.3.17)
 
 constexpr const char* schema = R"(
-CREATE TABLE visit(id INTEGER PRIMARY KEY, folder TEXT NOT NULL UNIQUE, stamp TEXT NOT NULL, record TEXT NOT NULL, job TEXT NOT NULL, revision INTEGER NOT NULL,
-  title TEXT NOT NULL, customer TEXT NOT NULL, machine TEXT NOT NULL, serial TEXT NOT NULL, day TEXT NOT NULL, fingerprint TEXT NOT NULL, notice TEXT NOT NULL,
+CREATE TABLE visit(id INTEGER PRIMARY KEY, folder TEXT NOT NULL UNIQUE, stamp TEXT NOT NULL, record TEXT NOT NULL, job TEXT NOT NULL,
+  revision INTEGER NOT NULL, title TEXT NOT NULL, customer TEXT NOT NULL, machine TEXT NOT NULL, serial TEXT NOT NULL,
+  day TEXT NOT NULL, fingerprint TEXT NOT NULL, notice TEXT NOT NULL,
   replaces_job TEXT NOT NULL, replaces_revision REAL, verdict TEXT NOT NULL, replaced INTEGER NOT NULL DEFAULT 0, fault TEXT NOT NULL);
-CREATE TABLE result(visit INTEGER NOT NULL, series TEXT NOT NULL, error TEXT NOT NULL, axis TEXT NOT NULL, state TEXT NOT NULL, parameter TEXT NOT NULL,
-  unit TEXT NOT NULL, value REAL, expanded REAL, lim REAL, outcome TEXT NOT NULL, reason TEXT NOT NULL, reference_line TEXT NOT NULL, low REAL, high REAL);
+CREATE TABLE result(visit INTEGER NOT NULL, series TEXT NOT NULL, error TEXT NOT NULL, axis TEXT NOT NULL, state TEXT NOT NULL,
+  parameter TEXT NOT NULL, unit TEXT NOT NULL, value REAL, expanded REAL, lim REAL, outcome TEXT NOT NULL,
+  reason TEXT NOT NULL, reference_line TEXT NOT NULL, low REAL, high REAL);
 CREATE INDEX visit_serial ON visit(serial);
 CREATE INDEX visit_day ON visit(day);
 CREATE INDEX visit_job ON visit(job, revision);
@@ -45,7 +47,8 @@ std::string unusable(const fs::path& index) {
         // Opened for writing: what a killed run left half done is rolled back at the first look.
         const Database database(index, Access::Write);
         if (pragma(database, "application_id") != application) return "is no index of this program";
-        if (const int found = pragma(database, "user_version"); found != index_version) return fmt::format("is of version {}, where this program has {}", found, index_version);
+        if (const int found = pragma(database, "user_version"); found != index_version)
+            return fmt::format("is of version {}, where this program has {}", found, index_version);
         Statement check(database, "PRAGMA quick_check(1)");
         return check.next() && check.text(0) == "ok" ? "" : "is damaged";
     } catch (const DatabaseFailed& failed) {
@@ -60,7 +63,8 @@ void require_ours(const fs::path& index, const fs::path& usual) {
     std::array<char, 72> head{};
     std::ifstream(index, std::ios::binary).read(head.data(), head.size());
     const std::string_view mark(head.data() + 68, 4);
-    if (fs::is_directory(index) || (mark != "WFol" && fs::file_size(index) > 0)) throw OutputFailed(index, "is there and is no index of this program", /*cannot_create=*/true);
+    if (fs::is_directory(index) || (mark != "WFol" && fs::file_size(index) > 0))
+        throw OutputFailed(index, "is there and is no index of this program", /*cannot_create=*/true);
 }
 
 /// The gravest outcome of a visit's results; "none" where no limit is stated.
@@ -73,9 +77,12 @@ std::string_view gravest(const std::vector<Result>& results) {
 struct Writer {
     Statement visit, result, forget_results, forget;
     explicit Writer(const Database& database)
-        : visit(database, "INSERT INTO visit(folder, stamp, record, job, revision, title, customer, machine, serial, day, fingerprint, notice, replaces_job, replaces_revision, verdict, fault) "
-                          "VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
-          result(database, "INSERT INTO result VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"), forget_results(database, "DELETE FROM result WHERE visit = ?"),
+        : visit(database,
+                "INSERT INTO visit(folder, stamp, record, job, revision, title, customer, machine, serial, day, fingerprint, notice, "
+                "replaces_job, replaces_revision, verdict, fault) "
+                "VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
+          result(database, "INSERT INTO result VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
+          forget_results(database, "DELETE FROM result WHERE visit = ?"),
           forget(database, "DELETE FROM visit WHERE id = ?") {}
 
     void remove(std::int64_t id) {
@@ -84,11 +91,37 @@ struct Writer {
     }
     void add(const Database& database, const Visit& v) {
         const std::optional<double> replaced = v.replaces_revision ? std::optional<double>(*v.replaces_revision) : std::nullopt;
-        visit.bind(v.folder).bind(v.stamp).bind(fs::path(v.folder).parent_path().string()).bind(v.job).bind(std::int64_t{v.revision}).bind(v.title).bind(v.customer).bind(v.machine);
-        visit.bind(v.serial).bind(v.day).bind(v.fingerprint).bind(v.notice).bind(v.replaces_job).bind(replaced).bind(gravest(v.results)).bind(v.fault).run();
+        visit.bind(v.folder)
+            .bind(v.stamp)
+            .bind(fs::path(v.folder).parent_path().string())
+            .bind(v.job)
+            .bind(std::int64_t{v.revision})
+            .bind(v.title)
+            .bind(v.customer)
+            .bind(v.machine);
+        visit.bind(v.serial)
+            .bind(v.day)
+            .bind(v.fingerprint)
+            .bind(v.notice)
+            .bind(v.replaces_job)
+            .bind(replaced)
+            .bind(gravest(v.results))
+            .bind(v.fault)
+            .run();
         const std::int64_t id = database.last_id();
         for (const Result& r : v.results) {
-            result.bind(id).bind(r.series).bind(r.error).bind(r.axis).bind(r.state).bind(r.parameter).bind(r.unit).bind(r.value).bind(r.expanded).bind(r.limit).bind(r.outcome).bind(r.reason);
+            result.bind(id)
+                .bind(r.series)
+                .bind(r.error)
+                .bind(r.axis)
+                .bind(r.state)
+                .bind(r.parameter)
+                .bind(r.unit)
+                .bind(r.value)
+                .bind(r.expanded)
+                .bind(r.limit)
+                .bind(r.outcome)
+                .bind(r.reason);
             result.bind(r.reference_line).bind(r.low).bind(r.high).run();
         }
     }
@@ -107,8 +140,10 @@ std::map<std::string, Known> known_visits(const Database& database) {
 }
 
 /// A revision is replaced when a later one of its record, or of the same job elsewhere, names it.
-constexpr const char* mark_replaced = R"(UPDATE visit SET replaced = EXISTS(SELECT 1 FROM visit AS later WHERE later.replaces_job = visit.job AND later.job <> ''
-  AND later.id <> visit.id AND (later.replaces_revision = visit.revision OR (later.replaces_revision IS NULL AND later.job <> visit.job))) WHERE fault = '')";
+constexpr const char* mark_replaced =
+    R"(UPDATE visit SET replaced = EXISTS(SELECT 1 FROM visit AS later WHERE later.replaces_job = visit.job AND later.job <> ''
+  AND later.id <> visit.id
+  AND (later.replaces_revision = visit.revision OR (later.replaces_revision IS NULL AND later.job <> visit.job))) WHERE fault = '')";
 
 void bring_up_to(Database& database, const fs::path& root, Indexed& done) {
     const Tree tree = find_bags(root);

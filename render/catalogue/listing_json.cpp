@@ -7,8 +7,16 @@ std::string listing_json(const std::vector<ListedVisit>& visits) {
     using evaluate::Json;
     Json list = Json::array();
     for (const ListedVisit& visit : visits)
-        list.push_back({{"folder", printable(visit.folder)}, {"job", visit.job}, {"revision", visit.revision}, {"replaced", visit.replaced}, {"title", visit.title},
-                        {"customer", visit.customer}, {"machine", visit.machine}, {"serial", visit.serial}, {"day", visit.day}, {"verdict", visit.verdict},
+        list.push_back({{"folder", printable(visit.folder)},
+                        {"job", visit.job},
+                        {"revision", visit.revision},
+                        {"replaced", visit.replaced},
+                        {"title", visit.title},
+                        {"customer", visit.customer},
+                        {"machine", visit.machine},
+                        {"serial", visit.serial},
+                        {"day", visit.day},
+                        {"verdict", visit.verdict},
                         {"fingerprint", printable(visit.fingerprint)}});
     return evaluate::to_text(Json{{"format", "wayfolio-catalogue"}, {"version", 1}, {"visits", list}});
 }

@@ -36,20 +36,33 @@ Condition condition_of(const Query& query) {
 
 std::vector<ListedVisit> find_visits(const Database& database, const Query& query) {
     const Condition condition = condition_of(query);
-    Statement found(database, "SELECT v.id, v.folder, v.job, v.title, v.customer, v.machine, v.serial, v.day, v.fingerprint, v.notice, v.revision, v.replaced, v.verdict FROM visit AS v" +
-                                  condition.sql + " ORDER BY v.day, v.job, v.revision, v.folder");
+    Statement found(database,
+                    "SELECT v.id, v.folder, v.job, v.title, v.customer, v.machine, v.serial, v.day, v.fingerprint, v.notice, v.revision, "
+                    "v.replaced, v.verdict FROM visit AS v" +
+                        condition.sql + " ORDER BY v.day, v.job, v.revision, v.folder");
     for (const std::string& value : condition.values) found.bind(value);
     std::vector<ListedVisit> visits;
     while (found.next())
-        visits.push_back({.id = found.whole(0), .folder = found.text(1), .job = found.text(2), .title = found.text(3), .customer = found.text(4), .machine = found.text(5),
-                          .serial = found.text(6), .day = found.text(7), .fingerprint = found.text(8), .notice = found.text(9),
-                          .revision = static_cast<int>(found.whole(10)), .replaced = found.whole(11) != 0, .verdict = found.text(12)});
+        visits.push_back({.id = found.whole(0),
+                          .folder = found.text(1),
+                          .job = found.text(2),
+                          .title = found.text(3),
+                          .customer = found.text(4),
+                          .machine = found.text(5),
+                          .serial = found.text(6),
+                          .day = found.text(7),
+                          .fingerprint = found.text(8),
+                          .notice = found.text(9),
+                          .revision = static_cast<int>(found.whole(10)),
+                          .replaced = found.whole(11) != 0,
+                          .verdict = found.text(12)});
     return visits;
 }
 
 std::string printable(std::string_view text) {
     std::string clean(text);
-    for (std::size_t bad = input::first_invalid_utf8(clean); bad != std::string::npos; bad = input::first_invalid_utf8(clean)) clean[bad] = '?';
+    for (std::size_t bad = input::first_invalid_utf8(clean); bad != std::string::npos; bad = input::first_invalid_utf8(clean))
+        clean[bad] = '?';
     for (std::size_t i = 0; i < clean.size(); ++i) {
         const auto byte = static_cast<unsigned char>(clean[i]);
         if (byte < 0x20 || byte == 0x7f) clean[i] = '?';
@@ -72,7 +85,8 @@ std::string listing_text(const std::vector<ListedVisit>& visits) {
                             visit.verdict == "none" ? "no limits" : outcome_words(visit.verdict),
                             printable(fmt::format("{}, revision {}", visit.job.empty() ? "no number" : visit.job, visit.revision)),
                             printable(fmt::format("{}; serial {}; {}", visit.machine.empty() ? "machine not stated" : visit.machine,
-                                                  visit.serial.empty() ? "not stated" : visit.serial, visit.customer.empty() ? "customer not stated" : visit.customer)),
+                                                  visit.serial.empty() ? "not stated" : visit.serial,
+                                                  visit.customer.empty() ? "customer not stated" : visit.customer)),
                             visit.replaced ? "  [replaced]" : "", printable(visit.folder));
     return text + fmt::format("{} {}\n", visits.size(), visits.size() == 1 ? "visit" : "visits");
 }

@@ -55,7 +55,8 @@ std::string checked(const fs::path& bag, const std::string& name, const std::str
     std::istringstream lines(manifest);
     for (std::string line; std::getline(lines, line);)
         if (line.ends_with("  " + name)) {
-            if (!line.starts_with(input::sha256_hex(bytes) + " ")) throw DamagedRecord{name + ": changed (its digest differs from the manifest)"};
+            if (!line.starts_with(input::sha256_hex(bytes) + " "))
+                throw DamagedRecord{name + ": changed (its digest differs from the manifest)"};
             return bytes;
         }
     throw DamagedRecord{name + ": no manifest names it"};
@@ -75,7 +76,8 @@ void take_document(Visit& visit, const Value* document) {
     visit.day = day_of(job);
     visit.serial = text_at(document, {"machine", "serial"});
     for (const std::string_view key : {"maker", "model", "kind"})
-        if (const std::string part = text_at(document, {"machine", key}); !part.empty()) visit.machine += (visit.machine.empty() ? "" : ", ") + part;
+        if (const std::string part = text_at(document, {"machine", key}); !part.empty())
+            visit.machine += (visit.machine.empty() ? "" : ", ") + part;
     visit.replaces_job = text_at(job, {"replaces", "number"});
     visit.replaces_revision = whole_at(job, {"replaces", "revision"});
     if (at(job, {"replaces"}) && visit.replaces_job.empty()) visit.replaces_job = text_at(job, {"number"});
@@ -88,7 +90,10 @@ std::string axis_of(const std::string& error) {
 
 /// What all results of a series share.
 Result start_of(const Value& series) {
-    Result start{.series = text_at(&series, {"id"}), .error = text_at(&series, {"error"}), .axis = axis_of(text_at(&series, {"error"})), .state = text_at(&series, {"state"})};
+    Result start{.series = text_at(&series, {"id"}),
+                 .error = text_at(&series, {"error"}),
+                 .axis = axis_of(text_at(&series, {"error"})),
+                 .state = text_at(&series, {"state"})};
     const auto unit = units::position_unit(text_at(&series, {"position_unit"}));
     for (const Value& target : items_at(&series, "targets"))
         if (const auto written = number_at(&target, {"position"}); written && unit) {
@@ -114,7 +119,8 @@ void take_parameters(Visit& visit, const Value& series) {
         Result result = start;
         result.parameter = reason.key;
         result.reason = reason.text;
-        const auto there = std::ranges::find_if(visit.results, [&](const Result& one) { return one.series == start.series && one.parameter == result.parameter; });
+        const auto there = std::ranges::find_if(
+            visit.results, [&](const Result& one) { return one.series == start.series && one.parameter == result.parameter; });
         if (there == visit.results.end()) visit.results.push_back(std::move(result));
     }
 }
@@ -163,7 +169,8 @@ void take_decision(Visit& visit, const Value& decision) {
         another.parameter = parameter_of(decision);
         for (const Result& one : visit.results)
             if (one.series == another.series && another.error.empty())
-                another.state = one.state, another.error = one.error, another.axis = one.axis, another.low = one.low, another.high = one.high;
+                another.state = one.state, another.error = one.error, another.axis = one.axis, another.low = one.low,
+                another.high = one.high;
         if (const auto axes = items_at(&decision, "axes"); axes.size() == 2) {
             another.error = axes_of(decision);
             another.axis = axes[1].text;
@@ -185,7 +192,8 @@ void take_evaluation(Visit& visit, const Value* evaluation) {
     for (const Value& series : items_at(evaluation, "series")) take_parameters(visit, series);
     for (const Value& squareness : items_at(evaluation, "squareness")) take_squareness(visit, squareness);
     for (const Value& uncertainty : items_at(evaluation, "uncertainty"))
-        if (Result* result = find_result(visit, uncertainty); result && result->unit == text_at(&uncertainty, {"unit"})) result->expanded = number_at(&uncertainty, {"expanded"});
+        if (Result* result = find_result(visit, uncertainty); result && result->unit == text_at(&uncertainty, {"unit"}))
+            result->expanded = number_at(&uncertainty, {"expanded"});
     for (const Value& decision : items_at(evaluation, "decisions")) take_decision(visit, decision);
 }
 
@@ -193,8 +201,10 @@ void read_into(Visit& visit, const fs::path& bag) {
     if (!fs::exists(bag / "bagit.txt")) throw DamagedRecord{"bagit.txt: missing"};
     const std::string manifest = checked(bag, "manifest-sha256.txt", input::read_file(bag / "tagmanifest-sha256.txt"));
     checked(bag, "bag-info.txt", input::read_file(bag / "tagmanifest-sha256.txt"));
-    const std::string evaluation_bytes = checked(bag, "data/evaluation.json", manifest), document_bytes = checked(bag, "data/inputs/wayfolio-result.json", manifest);
-    const input::Json evaluation = input::read_json(evaluation_bytes, "data/evaluation.json"), document = input::read_json(document_bytes, "data/inputs/wayfolio-result.json");
+    const std::string evaluation_bytes = checked(bag, "data/evaluation.json", manifest),
+                      document_bytes = checked(bag, "data/inputs/wayfolio-result.json", manifest);
+    const input::Json evaluation = input::read_json(evaluation_bytes, "data/evaluation.json"),
+                      document = input::read_json(document_bytes, "data/inputs/wayfolio-result.json");
     if (text_at(&evaluation.root, {"format"}) != "wayfolio-evaluation") throw DamagedRecord{"data/evaluation.json: is not an evaluation"};
     visit.job = text_at(&evaluation.root, {"document", "job"});
     visit.revision = whole_at(&evaluation.root, {"document", "revision"}).value_or(0);

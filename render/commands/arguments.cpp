@@ -77,7 +77,8 @@ void describe(CLI::App& program, Command& chosen) {
 }  // namespace
 
 Command read_arguments(int count, const char* const* words) {
-    CLI::App program("Turns a result document (measured deviations of a machine axis, as JSON) into a report for the customer.", "wayfolio");
+    CLI::App program("Turns a result document (measured deviations of a machine axis, as JSON) into a report for the customer.",
+                     "wayfolio");
     Command chosen;
     describe(program, chosen);
     program.parse(count, words);

@@ -36,7 +36,8 @@ std::string positional_words(const CLI::App& command) {
 }
 
 std::string option_line(const CLI::Option& option) {
-    std::string left = option.get_positional() ? option.get_name(/*positional=*/true) : option.get_name(/*positional=*/false, /*all_options=*/true);
+    std::string left =
+        option.get_positional() ? option.get_name(/*positional=*/true) : option.get_name(/*positional=*/false, /*all_options=*/true);
     if (!option.get_positional() && option.get_expected_max() > 0) {
         const std::string type = option.get_type_name();
         left += " " + type.substr(0, type.find(':'));  // CLI11 adds the checks of the value after a colon
@@ -58,8 +59,8 @@ std::string program_help(const CLI::App& program) {
 }
 
 std::string command_help(const CLI::App& command) {
-    std::string text = fmt::format("Example:\n  {}\n\n{}\n\nUsage: wayfolio {}{} [options]\n", command.get_footer(), command.get_description(),
-                                   command.get_name(), positional_words(command));
+    std::string text = fmt::format("Example:\n  {}\n\n{}\n\nUsage: wayfolio {}{} [options]\n", command.get_footer(),
+                                   command.get_description(), command.get_name(), positional_words(command));
     for (const CLI::Option* option : command.get_options())
         if (option->get_positional()) text += option_line(*option);
     text += "\nOptions:\n";

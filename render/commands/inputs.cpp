@@ -32,7 +32,8 @@ const evaluate::SeriesEvaluation& series_called(const evaluate::Evaluation& eval
     if (const auto* found = evaluate::find_series(evaluation, id)) return *found;
     std::vector<std::string> known;
     for (const auto& series : evaluation.series) known.push_back(series.id);
-    throw UsageError(fmt::format("no series is called \"{}\"{}; the document has: {}", id, did_you_mean(id, known), fmt::join(known, ", ")));
+    throw UsageError(
+        fmt::format("no series is called \"{}\"{}; the document has: {}", id, did_you_mean(id, known), fmt::join(known, ", ")));
 }
 
 bool any_outside(const evaluate::Evaluation& evaluation) {

@@ -11,14 +11,18 @@ namespace {
 
 void require_day(const std::string& day, const char* option) {
     constexpr std::size_t letters = 10;
-    if (!day.empty() && (day.size() != letters || !input::iso_date(day))) throw UsageError(fmt::format("{} {}: is no date such as 2026-05-11", option, day));
+    if (!day.empty() && (day.size() != letters || !input::iso_date(day)))
+        throw UsageError(fmt::format("{} {}: is no date such as 2026-05-11", option, day));
 }
 
 void tell_indexed(const catalogue::Indexed& done, const std::string& index, const Console& console) {
-    if (!done.rebuilt.empty()) tell(fmt::format("{} {} {}: made again from the records", toned(console, Tone::Warning, "warning:"), index, done.rebuilt));
-    for (const std::string& problem : done.problems) tell(fmt::format("{} {}", toned(console, Tone::Error, "passed over:"), catalogue::printable(problem)));
+    if (!done.rebuilt.empty())
+        tell(fmt::format("{} {} {}: made again from the records", toned(console, Tone::Warning, "warning:"), index, done.rebuilt));
+    for (const std::string& problem : done.problems)
+        tell(fmt::format("{} {}", toned(console, Tone::Error, "passed over:"), catalogue::printable(problem)));
     tell(fmt::format("{} records read, {} unchanged, {} gone", done.read, done.unchanged, done.gone));
-    if (done.read + done.unchanged == 0 && done.problems.empty()) tell("no record lies here; \"wayfolio record RESULT.json -o DIR\" writes one");
+    if (done.read + done.unchanged == 0 && done.problems.empty())
+        tell("no record lies here; \"wayfolio record RESULT.json -o DIR\" writes one");
 }
 
 }  // namespace

@@ -44,7 +44,8 @@ struct SquarenessPair {
 };
 
 /// Paired by axes and series, else by the axes alone where that leaves no choice.
-std::vector<SquarenessPair> paired_squareness(const std::vector<SeriesPair>& series, const evaluate::Evaluation& was, const evaluate::Evaluation& now);
+std::vector<SquarenessPair> paired_squareness(const std::vector<SeriesPair>& series, const evaluate::Evaluation& was,
+                                              const evaluate::Evaluation& now);
 
 /// @param same_runs ids (of the new document) of the paired series whose readings are the same
 ParameterChange squareness_change(const SquarenessPair& pair, const Side& was, const Side& now, const std::vector<std::string>& same_runs);

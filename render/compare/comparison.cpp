@@ -20,7 +20,8 @@ const document::Series& measured(const document::Document& document, const std::
 /// Names what has no counterpart, and whose counterpart is called otherwise.
 void name_series(const std::vector<SeriesPair>& pairs, const Side& was, const Side& now, Comparison& comparison) {
     for (const SeriesPair& pair : pairs)
-        if (pair.was->id != pair.now->id) comparison.paired_by_error.push_back({pair.was->id, pair.now->id, pair.was->state, pair.now->state});
+        if (pair.was->id != pair.now->id)
+            comparison.paired_by_error.push_back({pair.was->id, pair.now->id, pair.was->state, pair.now->state});
     for (const SeriesEvaluation& series : was.evaluation.series)
         if (std::ranges::find(pairs, &series, &SeriesPair::was) == pairs.end()) comparison.only_was.push_back(series.id);
     for (const SeriesEvaluation& series : now.evaluation.series)
@@ -55,7 +56,8 @@ Verdicts verdicts_of(const Evaluation& evaluation, const Names& names) {
     return verdicts;
 }
 
-void add_verdicts(const std::vector<SeriesPair>& pairs, const std::vector<SquarenessPair>& squarenesses, const Side& was, const Side& now, Comparison& comparison) {
+void add_verdicts(const std::vector<SeriesPair>& pairs, const std::vector<SquarenessPair>& squarenesses, const Side& was, const Side& now,
+                  Comparison& comparison) {
     Names from_was, from_now;
     for (const SeriesPair& pair : pairs) from_was.series[pair.was->id] = from_now.series[pair.now->id] = pair.now->id;
     for (const SquarenessPair& pair : squarenesses) {
@@ -70,7 +72,8 @@ void add_verdicts(const std::vector<SeriesPair>& pairs, const std::vector<Square
     Verdicts all = after;
     all.insert(before.begin(), before.end());
     for (const auto& [key, outcome] : all)
-        if (word(before, key) != word(after, key)) comparison.verdicts.push_back({key.first, key.second, word(before, key), word(after, key)});
+        if (word(before, key) != word(after, key))
+            comparison.verdicts.push_back({key.first, key.second, word(before, key), word(after, key)});
 }
 
 }  // namespace
@@ -78,7 +81,8 @@ void add_verdicts(const std::vector<SeriesPair>& pairs, const std::vector<Square
 bool ParameterChange::differs() const { return !same_value(was, now) || !same_value(expanded_was, expanded_now); }
 
 bool Comparison::same() const {
-    return only_was.empty() && only_now.empty() && changes.empty() && readings.empty() && verdicts.empty() && std::ranges::none_of(parameters, &ParameterChange::differs);
+    return only_was.empty() && only_now.empty() && changes.empty() && readings.empty() && verdicts.empty() &&
+           std::ranges::none_of(parameters, &ParameterChange::differs);
 }
 
 Comparison compare(const Side& was, const Side& now) {

@@ -48,12 +48,13 @@ enum class Yardstick { LargerU, RootSumSquare, None };
 struct ParameterChange {
     std::string series;     ///< id in the new document; empty for a squareness
     std::string error, state;
-    std::string parameter;  ///< no other result of the series has this name: "E", "E at the tool point", "local over 300 mm, end-point chord"
+    std::string
+        parameter;  ///< no other result of the series has this name: "E", "E at the tool point", "local over 300 mm, end-point chord"
     std::string name{};     ///< as the evaluation calls it: "E", "local", "squareness"
     bool at_tool_point = false;
     std::optional<double> length_mm{};                           ///< of "local"
     std::optional<document::ReferenceLine> line{};                ///< of "local": what its windows are taken about
-    std::optional<std::array<std::string, 2>> axes{}, from{};    ///< of "squareness": its axes, and the ids of its series in the new document
+    std::optional<std::array<std::string, 2>> axes{}, from{};  ///< of "squareness": its axes, and the ids of its series in the new document
     DeviationUnit unit = units::micrometre;
     std::optional<Deviation> was{}, now{}, expanded_was{}, expanded_now{};
     std::optional<Deviation> difference{};  ///< now - was

@@ -56,7 +56,8 @@ Json readings_json(const ReadingChanges& readings) {
 }  // namespace
 
 std::string comparison_json(const Comparison& comparison) {
-    Json json{{"format", "wayfolio-comparison"}, {"version", 1}, {"was", comparison.was}, {"now", comparison.now}, {"same", comparison.same()}};
+    Json json{
+        {"format", "wayfolio-comparison"}, {"version", 1}, {"was", comparison.was}, {"now", comparison.now}, {"same", comparison.same()}};
     json["only_was"] = comparison.only_was;
     json["only_now"] = comparison.only_now;
     json["series_compared"] = comparison.series_compared;

@@ -46,8 +46,8 @@ std::string against(const ParameterChange& change) {
 
 /// fmt counts code points for widths; every sign we print is one column wide.
 void add_row(std::string& text, std::size_t name_width, const std::vector<std::string>& cells) {
-    text += fmt::format("  {:<20} {:<8} {:<{}} {:>12} {:>12} {:>12} {:>9} {:>9}  {}\n", cells[0], cells[1], cells[2], name_width, cells[3], cells[4], cells[5], cells[6],
-                        cells[7], cells[8]);
+    text += fmt::format("  {:<20} {:<8} {:<{}} {:>12} {:>12} {:>12} {:>9} {:>9}  {}\n", cells[0], cells[1], cells[2], name_width, cells[3],
+                        cells[4], cells[5], cells[6], cells[7], cells[8]);
 }
 
 /// A squareness belongs to two series; its symbol stands for them.
@@ -63,9 +63,13 @@ void add_parameters(std::string& text, const Comparison& comparison) {
     add_row(text, width, {"series", "unit", "parameter", "old", "new", "new - old", "U old", "U new", "difference / U"});
     for (const ParameterChange& change : comparison.parameters)
         if (change.differs())
-            add_row(text, width, {row_head(change), std::string(change.unit.symbol), change.parameter, number(change.was, change), number(change.now, change),
-                           signed_number(change.difference, change), number(change.expanded_was, change), number(change.expanded_now, change), against(change)});
-    text += "  Difference / U: over the larger U where the readings are the same (they share their errors), else over the root of the sum of squares.\n";
+            add_row(text, width,
+                    {row_head(change), std::string(change.unit.symbol), change.parameter, number(change.was, change),
+                     number(change.now, change), signed_number(change.difference, change), number(change.expanded_was, change),
+                     number(change.expanded_now, change), against(change)});
+    text +=
+        "  Difference / U: over the larger U where the readings are the same (they share their errors), else over the root of the sum of "
+        "squares.\n";
 }
 
 std::string state_word(const std::string& state) { return state.empty() ? "no state given" : state; }
@@ -74,7 +78,8 @@ void add_series(std::string& text, const Comparison& comparison) {
     for (const std::string& id : comparison.only_was) text += fmt::format("Series {}: only in the old\n", id);
     for (const std::string& id : comparison.only_now) text += fmt::format("Series {}: only in the new\n", id);
     for (const OtherId& pair : comparison.paired_by_error) {
-        const std::string states = pair.state_was == pair.state_now ? "" : fmt::format(" ({} against {})", state_word(pair.state_was), state_word(pair.state_now));
+        const std::string states =
+            pair.state_was == pair.state_now ? "" : fmt::format(" ({} against {})", state_word(pair.state_was), state_word(pair.state_now));
         text += fmt::format("Series {}: compared with {}, the only one of the same error{}\n", pair.now, pair.was, states);
     }
 }
@@ -88,7 +93,9 @@ void add_readings(std::string& text, const Comparison& comparison) {
         }
         std::vector<std::string> parts;
         if (readings.other_values > 0) parts.push_back(fmt::format("{} readings have another value", readings.other_values));
-        if (readings.largest) parts.push_back(fmt::format("the largest difference is {} {}", units::number(readings.largest->in(readings.unit), 3), readings.unit.symbol));
+        if (readings.largest)
+            parts.push_back(fmt::format("the largest difference is {} {}", units::number(readings.largest->in(readings.unit), 3),
+                                        readings.unit.symbol));
         if (readings.set_aside > 0) parts.push_back(fmt::format("{} more are set aside", readings.set_aside));
         if (readings.taken_back > 0) parts.push_back(fmt::format("{} are no longer set aside", readings.taken_back));
         text += fmt::format("  {}: {}\n", readings.series, fmt::join(parts, "; "));
@@ -104,11 +111,14 @@ std::string comparison_text(const Comparison& comparison) {
     if (comparison.series_compared > 0) add_readings(text, comparison);
     else text += "\nNo series of the one measures what a series of the other does: readings, results and their verdicts are not compared\n";
     text += comparison.changes.empty() ? "\nData and settings: the same\n" : "\nData and settings\n";
-    for (const Change& change : comparison.changes) text += fmt::format("  {}{}: {} -> {}\n", change.pointer, change.of.empty() ? "" : " (" + change.of + ")", shortened(change.was), shortened(change.now));
+    for (const Change& change : comparison.changes)
+        text += fmt::format("  {}{}: {} -> {}\n", change.pointer, change.of.empty() ? "" : " (" + change.of + ")", shortened(change.was),
+                            shortened(change.now));
     if (comparison.series_compared > 0 || !comparison.parameters.empty()) add_parameters(text, comparison);
     text += comparison.verdicts.empty() ? "\nVerdicts: the same\n" : "\nVerdicts\n";
     for (const VerdictChange& verdict : comparison.verdicts)
-        text += fmt::format("  {}{}: {} -> {}\n", verdict.series.empty() ? "" : verdict.series + " ", verdict.parameter, verdict.was.empty() ? "(no limit)" : verdict.was, verdict.now.empty() ? "(no limit)" : verdict.now);
+        text += fmt::format("  {}{}: {} -> {}\n", verdict.series.empty() ? "" : verdict.series + " ", verdict.parameter,
+                            verdict.was.empty() ? "(no limit)" : verdict.was, verdict.now.empty() ? "(no limit)" : verdict.now);
     return text;
 }
 

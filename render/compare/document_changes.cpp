@@ -73,7 +73,8 @@ struct Walk {
             else changes.push_back({below, of, "", "added"});
         }
         for (std::size_t i = 0; i < was.items.size(); ++i)
-            if (const std::string id(id_of(was.items[i])); !met.contains(id)) changes.push_back({pointer + "/" + std::to_string(i), id, "was there", ""});
+            if (const std::string id(id_of(was.items[i])); !met.contains(id))
+                changes.push_back({pointer + "/" + std::to_string(i), id, "was there", ""});
         of = outside;
     }
 

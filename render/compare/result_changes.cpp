@@ -18,7 +18,12 @@ using Parameters = std::vector<evaluate::Parameter>;
 
 /// What a result of a series is told by, before its values are known.
 ParameterChange named_change(const SeriesPair& pair, std::string parameter, std::string name) {
-    return {.series = pair.now->id, .error = pair.now->error.text(), .state = pair.now->state, .parameter = std::move(parameter), .name = std::move(name), .unit = pair.now->unit};
+    return {.series = pair.now->id,
+            .error = pair.now->error.text(),
+            .state = pair.now->state,
+            .parameter = std::move(parameter),
+            .name = std::move(name),
+            .unit = pair.now->unit};
 }
 
 /// A slope is an angle though its readings are lengths; a straightness by angle steps the other way about.
@@ -85,7 +90,8 @@ std::string local_name(const LocalStraightness& local) {
 void add_local(std::vector<ParameterChange>& changes, const SeriesPair& pair, const Side& was, const Side& now, bool same_runs) {
     std::vector<LocalStraightness> windows = pair.now->local;
     for (const LocalStraightness& one : pair.was->local)
-        if (std::ranges::none_of(pair.now->local, [&](const LocalStraightness& other) { return same_window(one, other); })) windows.push_back(one);
+        if (std::ranges::none_of(pair.now->local, [&](const LocalStraightness& other) { return same_window(one, other); }))
+            windows.push_back(one);
     for (const LocalStraightness& window : windows) {
         ParameterChange change = named_change(pair, local_name(window), "local");
         change.length_mm = window.window.in(units::millimetre);
@@ -100,7 +106,9 @@ void add_local(std::vector<ParameterChange>& changes, const SeriesPair& pair, co
 /// An additional result without an uncertainty of its own.
 void add_tool_point(std::vector<ParameterChange>& changes, const SeriesPair& pair, bool same_runs) {
     static const Parameters none;
-    const auto of = [](const SeriesEvaluation& series) -> const Parameters& { return series.at_tool_point ? series.at_tool_point->parameters : none; };
+    const auto of = [](const SeriesEvaluation& series) -> const Parameters& {
+        return series.at_tool_point ? series.at_tool_point->parameters : none;
+    };
     for (const std::string& name : names_of(of(*pair.now), of(*pair.was))) {
         ParameterChange change = named_change(pair, name + " at the tool point", name);
         change.at_tool_point = true;

@@ -41,10 +41,14 @@ void take_pairs(Squarenesses& was, Squarenesses& now, const Alike& alike, std::v
 }
 
 /// What only one side asks for, of readings that both have.
-void take_single(const Squarenesses& left, const std::vector<SeriesPair>& series, const evaluate::SeriesEvaluation* SeriesPair::*side, std::vector<SquarenessPair>& pairs) {
-    const auto has_counterpart = [&](const std::string& id) { return std::ranges::any_of(series, [&](const SeriesPair& pair) { return (pair.*side)->id == id; }); };
+void take_single(const Squarenesses& left, const std::vector<SeriesPair>& series, const evaluate::SeriesEvaluation* SeriesPair::*side,
+                 std::vector<SquarenessPair>& pairs) {
+    const auto has_counterpart = [&](const std::string& id) {
+        return std::ranges::any_of(series, [&](const SeriesPair& pair) { return (pair.*side)->id == id; });
+    };
     for (const SquarenessEvaluation* one : left)
-        if (has_counterpart(one->series[0]) && has_counterpart(one->series[1])) pairs.push_back(side == &SeriesPair::was ? SquarenessPair{one, nullptr, {}} : SquarenessPair{nullptr, one, {}});
+        if (has_counterpart(one->series[0]) && has_counterpart(one->series[1]))
+            pairs.push_back(side == &SeriesPair::was ? SquarenessPair{one, nullptr, {}} : SquarenessPair{nullptr, one, {}});
 }
 
 const SquarenessEvaluation& either(const SquarenessPair& pair) { return pair.now ? *pair.now : *pair.was; }
@@ -54,7 +58,9 @@ Found squareness_found(const SquarenessEvaluation* squareness, const Evaluation&
     Found found{.value = {}, .expanded = {}, .reason = {}};
     if (const auto* value = evaluate::value_of(squareness->value)) found.value = Deviation(*value);
     else found.reason = std::get<evaluate::NotEvaluated>(squareness->value).reason;
-    const auto same = [&](const evaluate::ParameterUncertainty& entry) { return entry.axes == squareness->axes && entry.series == squareness->series[0]; };
+    const auto same = [&](const evaluate::ParameterUncertainty& entry) {
+        return entry.axes == squareness->axes && entry.series == squareness->series[0];
+    };
     const auto uncertainty = std::ranges::find_if(evaluation.uncertainty, same);
     if (uncertainty != evaluation.uncertainty.end()) found.expanded = uncertainty->expanded;
     return found;
@@ -82,8 +88,17 @@ ParameterChange squareness_change(const SquarenessPair& pair, const Side& was, c
     const SquarenessEvaluation& one = either(pair);
     const Side& side = pair.now ? now : was;
     const auto* first = evaluate::find_series(side.evaluation, one.series[0]);
-    ParameterChange change{.series = {}, .error = one.symbol, .state = first ? first->state : "", .parameter = pair.parameter, .name = "squareness", .axes = one.axes, .from = one.series, .unit = units::microradian};
-    const bool both_same = pair.was && std::ranges::all_of(one.series, [&](const std::string& id) { return std::ranges::find(same_runs, id) != same_runs.end(); });
+    ParameterChange change{.series = {},
+                           .error = one.symbol,
+                           .state = first ? first->state : "",
+                           .parameter = pair.parameter,
+                           .name = "squareness",
+                           .axes = one.axes,
+                           .from = one.series,
+                           .unit = units::microradian};
+    const bool both_same = pair.was && std::ranges::all_of(one.series, [&](const std::string& id) {
+                               return std::ranges::find(same_runs, id) != same_runs.end();
+                           });
     weigh(change, squareness_found(pair.was, was.evaluation), squareness_found(pair.now, now.evaluation), both_same);
     return change;
 }

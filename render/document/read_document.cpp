@@ -12,7 +12,8 @@ constexpr std::size_t most_series = 1'000;
 /// Format and version first: what a newer or another format means cannot be said.
 void check_format(ObjectReader& reader, input::Faults& faults) {
     const Value* const format = reader.require("format", "\"wayfolio-result\"");
-    if (format != nullptr && !(format->is(JsonKind::String) && format->text == format_name)) faults.add_wrong(*format, "\"wayfolio-result\"");
+    if (format != nullptr && !(format->is(JsonKind::String) && format->text == format_name))
+        faults.add_wrong(*format, "\"wayfolio-result\"");
     const Value* const version = reader.require("version", "1");
     if (version == nullptr || (version->is(JsonKind::Number) && version->number == 1)) return;
     const bool newer = version->is(JsonKind::Number) && version->number > 1;

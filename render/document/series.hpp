@@ -102,7 +102,8 @@ struct Series {
     std::vector<Tolerance> tolerances;
     std::vector<StatedValue> stated;
     std::vector<StatedTarget> stated_targets;
-    std::optional<double> steps_base_mm;  ///< set for kind "steps": straightness by angle steps; `unit` is then an angle, stated values are in um
+    std::optional<double>
+        steps_base_mm;  ///< set for kind "steps": straightness by angle steps; `unit` is then an angle, stated values are in um
     std::optional<ExpansionCorrection> expansion_correction;
     std::optional<AirCorrection> air_correction;
     std::optional<double> dead_path_mm;

@@ -60,7 +60,8 @@ std::optional<std::uint32_t> first_unprintable(std::string_view text) {
         const unsigned first = byte(at), second = byte(at + 1), third = byte(at + 2);
         if ((first < 0x20 && first != '\t' && first != '\n' && first != '\r') || first == 0x7F) return first;
         if (first == 0xC2 && second < 0xA0) return second;                                                        // U+0080 to U+009F
-        const bool turns = second == 0x80 && (third == 0x8E || third == 0x8F || (third >= 0xAA && third <= 0xAE));  // U+200E, U+200F, U+202A to U+202E
+        const bool turns =
+            second == 0x80 && (third == 0x8E || third == 0x8F || (third >= 0xAA && third <= 0xAE));  // U+200E, U+200F, U+202A to U+202E
         const bool isolates = second == 0x81 && third >= 0xA6 && third <= 0xA9;                                     // U+2066 to U+2069
         if (first == 0xE2 && (turns || isolates)) return 0x2000U + ((second & 0x3FU) << 6U) + (third & 0x3FU);
     }

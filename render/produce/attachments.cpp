@@ -24,7 +24,8 @@ void append_layouts_and_list(std::vector<Attachment>& all, const layouts::Layout
     all.push_back({kept::layout(1), json, layout.bytes, Relationship::Supplement, "Layout"});
     for (std::size_t place = 0; place < layout.extended.size(); ++place)
         all.push_back({kept::layout(place + 2), json, layout.extended[place], Relationship::Supplement, "Layout that the layout extends"});
-    all.push_back({std::string(kept::inputs), json, inputs.list, Relationship::Supplement, "What this file was made from; the SHA-256 of this list is the fingerprint"});
+    all.push_back({std::string(kept::inputs), json, inputs.list, Relationship::Supplement,
+                   "What this file was made from; the SHA-256 of this list is the fingerprint"});
 }
 
 std::string kept_evaluation(const Drawing& drawing, const Inputs& inputs) {
@@ -34,8 +35,8 @@ std::string kept_evaluation(const Drawing& drawing, const Inputs& inputs) {
 std::optional<Attachment> certificate_attachment(const Drawing& drawing) {
     if (!drawing.layout.certificate_draft) return std::nullopt;
     // Nothing that the document marks internal is read into it, so the draft is the same for the customer.
-    return Attachment{std::string(kept::certificate), "text/xml", certificate::certificate_draft(drawing.document, drawing.evaluation).xml, Relationship::Supplement,
-                      "Draft of a machine-readable certificate, without signature"};
+    return Attachment{std::string(kept::certificate), "text/xml", certificate::certificate_draft(drawing.document, drawing.evaluation).xml,
+                      Relationship::Supplement, "Draft of a machine-readable certificate, without signature"};
 }
 
 std::vector<Attachment> attachments_of(const Drawing& drawing, const Inputs& inputs) {

@@ -20,7 +20,8 @@ struct KeptSide {
 };
 
 std::vector<KeptSide> kept_sides(const ComparisonDrawing& drawing) {
-    return {{drawing.was, "wayfolio-old-", "wayfolio-old-result.json", "old"}, {drawing.now, "wayfolio-new-", "wayfolio-new-result.json", "new"}};
+    return {{drawing.was, "wayfolio-old-", "wayfolio-old-result.json", "old"},
+            {drawing.now, "wayfolio-new-", "wayfolio-new-result.json", "new"}};
 }
 
 ComparisonDrawing with_documents(const ComparisonDrawing& given, const document::Document& was, const document::Document& now) {
@@ -29,7 +30,8 @@ ComparisonDrawing with_documents(const ComparisonDrawing& given, const document:
 
 compare::Comparison changes_of(const ComparisonDrawing& drawing) {
     const auto sides = kept_sides(drawing);
-    return compare::compare({sides[0].document_name, drawing.was, drawing.evaluation_was}, {sides[1].document_name, drawing.now, drawing.evaluation_now});
+    return compare::compare({sides[0].document_name, drawing.was, drawing.evaluation_was},
+                            {sides[1].document_name, drawing.now, drawing.evaluation_now});
 }
 
 InputList inputs_of_comparison(const ComparisonDrawing& drawing) {
@@ -38,13 +40,15 @@ InputList inputs_of_comparison(const ComparisonDrawing& drawing) {
     list["side_files"] = Json::array();
     for (const KeptSide& side : kept_sides(drawing)) {
         list["documents"].push_back(file_json(side.document_name, side.document.sha256));
-        for (const auto& file : side.document.side_files) list["side_files"].push_back(file_json(side.prefix + file.name, input::sha256_hex(file.bytes)));
+        for (const auto& file : side.document.side_files)
+            list["side_files"].push_back(file_json(side.prefix + file.name, input::sha256_hex(file.bytes)));
     }
     return input_list(std::move(list), drawing.layout, drawing.shaper, drawing.versions);
 }
 
 report::Model model_of_comparison(const ComparisonDrawing& drawing, const std::string& fingerprint) {
-    report::Model model = report::build_comparison({drawing.was, drawing.evaluation_was, drawing.layout}, {drawing.now, drawing.evaluation_now, drawing.layout}, changes_of(drawing));
+    report::Model model = report::build_comparison({drawing.was, drawing.evaluation_was, drawing.layout},
+                                                   {drawing.now, drawing.evaluation_now, drawing.layout}, changes_of(drawing));
     model.running.foot_left += "   fingerprint " + short_form(fingerprint);
     return model;
 }
@@ -55,10 +59,12 @@ std::vector<Attachment> comparison_attachments(const ComparisonDrawing& drawing,
     for (const KeptSide& side : kept_sides(drawing)) {
         all.push_back({side.document_name, json, side.document.bytes, Relationship::Source, "Result document, " + side.words});
         for (const auto& file : side.document.side_files)
-            all.push_back({side.prefix + file.name, media_type(file.name), file.bytes, Relationship::Source, "Side file of the result document, " + side.words});
+            all.push_back({side.prefix + file.name, media_type(file.name), file.bytes, Relationship::Source,
+                           "Side file of the result document, " + side.words});
     }
     append_layouts_and_list(all, drawing.layout, inputs);
-    all.push_back({"wayfolio-comparison.json", json, compare::comparison_json(changes_of(drawing)), Relationship::Data, "Every compared number"});
+    all.push_back(
+        {"wayfolio-comparison.json", json, compare::comparison_json(changes_of(drawing)), Relationship::Data, "Every compared number"});
     return all;
 }
 

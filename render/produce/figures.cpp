@@ -19,8 +19,9 @@ namespace {
 using plot::pt;
 using plot::Tools;
 
-constexpr std::string_view error_figure = "error", reversal_figure = "reversal", repeatability_figure = "repeatability", environment_figure = "environment",
-                           polar_figure = "polar", tool_point_figure = "tool-point", squareness_figure = "squareness";
+constexpr std::string_view error_figure = "error", reversal_figure = "reversal", repeatability_figure = "repeatability",
+                           environment_figure = "environment", polar_figure = "polar", tool_point_figure = "tool-point",
+                           squareness_figure = "squareness";
 
 report::SeriesView view_of(const Drawing& drawing, const std::string& id) {
     for (const auto& view : report::series_views({drawing.document, drawing.evaluation, drawing.layout})) {
@@ -48,10 +49,17 @@ plot::DrawnFigure panel_of(const Tools& tools, const report::DeviationPlot& plot
     const units::Paper room = std::max(tools.layout.size(layouts::SizeRole::TickLabelRoom), plot::marks::y_label_room(tools, ticks));
     const units::Paper left = sheet.left + room;
     return plot::panel_figure(tools, plot,
-                              {.left = sheet.left, .right = sheet.right, .top = sheet.top, .height = tools.layout.size(layouts::SizeRole::MainPlotHeight), .plot_left = left,
-                               .ticks = ticks, .positions = plot::shared_positions({&plot}),
-                               .marker_radius = plot::marks::marker_radius(tools.layout.size(layouts::SizeRole::MarkerRadius), sheet.right - left, plot.targets.size()),
-                               .x_title = report::Text(plot.axis_name + " / " + std::string(plot.position_unit.symbol)), .direct_labels = true});
+                              {.left = sheet.left,
+                               .right = sheet.right,
+                               .top = sheet.top,
+                               .height = tools.layout.size(layouts::SizeRole::MainPlotHeight),
+                               .plot_left = left,
+                               .ticks = ticks,
+                               .positions = plot::shared_positions({&plot}),
+                               .marker_radius = plot::marks::marker_radius(tools.layout.size(layouts::SizeRole::MarkerRadius),
+                                                                           sheet.right - left, plot.targets.size()),
+                               .x_title = report::Text(plot.axis_name + " / " + std::string(plot.position_unit.symbol)),
+                               .direct_labels = true});
 }
 
 plot::DrawnFigure drawn(const Tools& tools, const FigureName& which, const report::DeviationPlot& plot, bool positioning) {
@@ -59,9 +67,14 @@ plot::DrawnFigure drawn(const Tools& tools, const FigureName& which, const repor
     if (which.name == reversal_figure || which.name == repeatability_figure) {
         const auto strip = which.name == reversal_figure ? plot::Strip::Reversal : plot::Strip::Repeatability;
         constexpr double of_main = 0.5;
-        return plot::strip_figure(tools, plot, strip, sheet.left, sheet.right, sheet.top, tools.layout.size(layouts::SizeRole::MainPlotHeight) * of_main);
+        return plot::strip_figure(tools, plot, strip, sheet.left, sheet.right, sheet.top,
+                                  tools.layout.size(layouts::SizeRole::MainPlotHeight) * of_main);
     }
-    return positioning ? plot::error_figure(tools, plot, {}, {sheet.left, sheet.top, sheet.right - sheet.left, tools.layout.size(layouts::SizeRole::MainPlotHeight)}, plot::CurveWords::AtCurves) : panel_of(tools, plot, sheet);
+    return positioning
+               ? plot::error_figure(tools, plot, {},
+                                    {sheet.left, sheet.top, sheet.right - sheet.left, tools.layout.size(layouts::SizeRole::MainPlotHeight)},
+                                    plot::CurveWords::AtCurves)
+               : panel_of(tools, plot, sheet);
 }
 
 /// Figures that the report builds with its own pages: round the circle, at the tool point, of two axes. Nothing: none of them.
@@ -70,12 +83,14 @@ std::optional<plot::DrawnFigure> page_figure(const Tools& tools, const Drawing& 
     const units::Paper width = sheet.right - sheet.left;
     if (which.name == polar_figure) {
         for (const auto& page : report::polar_openings(subject))
-            if (page.plot.series_id == "polar-" + which.series) return plot::polar_figure(tools, page.plot, {sheet.left, sheet.top, width, width});
+            if (page.plot.series_id == "polar-" + which.series)
+                return plot::polar_figure(tools, page.plot, {sheet.left, sheet.top, width, width});
     }
     if (which.name == squareness_figure) {
         for (const auto& page : report::squareness_openings(subject))
             if (page.drawing && page.drawing->id == "squareness-" + which.series)
-                return plot::square_figure(tools, *page.drawing, {sheet.left, sheet.top, width, tools.layout.size(layouts::SizeRole::MainPlotHeight)});
+                return plot::square_figure(tools, *page.drawing,
+                                           {sheet.left, sheet.top, width, tools.layout.size(layouts::SizeRole::MainPlotHeight)});
     }
     if (which.name == tool_point_figure) {
         for (const auto& block : report::tool_points(subject)) {
@@ -103,7 +118,9 @@ plot::DrawnFigure environment_drawn(const Drawing& drawing, const Tools& tools) 
     if (!plot) throw std::logic_error("no environment record to draw");
     const Sheet sheet = sheet_of(tools, false);
     constexpr double below_title = 24;
-    return plot::record_figure(tools, *plot, sheet.left, sheet.right, tools.layout.size(layouts::SizeRole::FigureMargin) + pt(below_title), plot::CurveWords::AtCurves).drawn;
+    return plot::record_figure(tools, *plot, sheet.left, sheet.right, tools.layout.size(layouts::SizeRole::FigureMargin) + pt(below_title),
+                               plot::CurveWords::AtCurves)
+        .drawn;
 }
 
 /// Notice left; fingerprint and, for a draft, that it is one, right.
@@ -118,12 +135,15 @@ frame::Group foot_of(const Drawing& drawing, const Inputs& inputs, const Sheet& 
 }
 
 /// A figure with its title above and the foot below.
-frame::Frame sheet_with(const Drawing& drawing, const FigureName& which, const Inputs& inputs, plot::DrawnFigure made, const std::string& axis_title) {
+frame::Frame sheet_with(const Drawing& drawing, const FigureName& which, const Inputs& inputs, plot::DrawnFigure made,
+                        const std::string& axis_title) {
     const Tools tools{drawing.layout, drawing.shaper};
     const Sheet sheet = sheet_of(tools, false);
-    frame::Frame frame{.width = sheet.width, .height = made.bottom + tools.layout.size(layouts::SizeRole::FigureMargin) * 2, .label = "", .items = {}};
+    frame::Frame frame{
+        .width = sheet.width, .height = made.bottom + tools.layout.size(layouts::SizeRole::FigureMargin) * 2, .label = "", .items = {}};
     std::vector<frame::Item> title;
-    put_title(title, tools, which.title, {sheet.left, tools.layout.size(layouts::SizeRole::FigureMargin) + pt(8)}, sheet.width - sheet.left * 2);
+    put_title(title, tools, which.title, {sheet.left, tools.layout.size(layouts::SizeRole::FigureMargin) + pt(8)},
+              sheet.width - sheet.left * 2);
     if (!axis_title.empty()) plot::put(title, tools, axis_title, {.colour = layouts::ColourRole::Grey}, {sheet.left, sheet.top - pt(12)});
     frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
     frame.items.emplace_back(std::move(made.group));
@@ -141,11 +161,14 @@ std::vector<FigureName> figure_names(const document::Document& document, const e
         const std::string title = report::quantity_title(document, series.error) + report::state_suffix(series.state);
         names.push_back({series.id, std::string(error_figure), title});
         const auto any = [&](auto has) { return std::ranges::any_of(evaluated->targets, has); };
-        if (any([](const auto& target) { return target.reversal.has_value(); })) names.push_back({series.id, std::string(reversal_figure), title + ", reversal"});
-        if (any([](const auto& target) { return target.one_way.positive.R || target.one_way.negative.R; })) names.push_back({series.id, std::string(repeatability_figure), title + ", repeatability"});
+        if (any([](const auto& target) { return target.reversal.has_value(); }))
+            names.push_back({series.id, std::string(reversal_figure), title + ", reversal"});
+        if (any([](const auto& target) { return target.one_way.positive.R || target.one_way.negative.R; }))
+            names.push_back({series.id, std::string(repeatability_figure), title + ", repeatability"});
         if (report::goes_round(*evaluated)) names.push_back({series.id, std::string(polar_figure), title + ", round the circle"});
         const auto& moved = evaluated->at_tool_point;
-        if (moved && moved->largest && !moved->from.empty()) names.push_back({series.id, std::string(tool_point_figure), title + ", effect of the angles at the tool point"});
+        if (moved && moved->largest && !moved->from.empty())
+            names.push_back({series.id, std::string(tool_point_figure), title + ", effect of the angles at the tool point"});
         for (const auto& squareness : evaluation.squareness)
             if (squareness.series[0] == series.id && evaluate::value_of(squareness.value))
                 names.push_back({series.id, std::string(squareness_figure), report::squareness_name(squareness.axes)});
@@ -163,7 +186,8 @@ frame::Frame figure_with(const Drawing& drawing, const FigureName& which, const 
     const report::DeviationPlot plot = report::deviation_plot(drawing.document, view.series, view.evaluation, view.shown);
     const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
     if (auto of_page = page_figure(tools, drawing, which, sheet_of(tools, false)))
-        return sheet_with(drawing, which, inputs, std::move(*of_page), which.name == tool_point_figure ? "Effect / " + std::string(view.shown.unit.symbol) : "");
+        return sheet_with(drawing, which, inputs, std::move(*of_page),
+                          which.name == tool_point_figure ? "Effect / " + std::string(view.shown.unit.symbol) : "");
     // Strips and positioning figures title their own axis.
     const std::string axis_title = !positioning && which.name == error_figure ? "Deviation / " + std::string(plot.unit.symbol) : "";
     return sheet_with(drawing, which, inputs, drawn(tools, which, plot, positioning), axis_title);
@@ -175,7 +199,9 @@ frame::Frame drawn_figure(const Drawing& drawing, const FigureName& which, const
 
 }  // namespace
 
-frame::Frame figure(const Drawing& drawing, const FigureName& which) { return drawn_figure(drawing, which, inputs_of(drawing, {which.series, which.name})); }
+frame::Frame figure(const Drawing& drawing, const FigureName& which) {
+    return drawn_figure(drawing, which, inputs_of(drawing, {which.series, which.name}));
+}
 
 std::string figure_bytes(const Drawing& drawing, const FigureName& which, FigureFormat format) {
     const Inputs inputs = inputs_of(drawing, {which.series, which.name});

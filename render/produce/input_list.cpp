@@ -60,7 +60,9 @@ void sign(output::Metadata& metadata, const InputList& inputs) {
     metadata.source = inputs.in_line;
 }
 
-Json signed_json(const InputList& inputs) { return {{"fingerprint", "sha256:" + inputs.fingerprint}, {"inputs", Json::parse(inputs.list)}}; }
+Json signed_json(const InputList& inputs) {
+    return {{"fingerprint", "sha256:" + inputs.fingerprint}, {"inputs", Json::parse(inputs.list)}};
+}
 
 std::string media_type(std::string_view name) {
     constexpr std::array<std::pair<std::string_view, std::string_view>, 9> types{

@@ -54,7 +54,8 @@ output::Metadata metadata_of(const Drawing& drawing, const Inputs& inputs, const
 std::string shown_data(const Drawing& drawing, const Inputs& inputs, const std::string& series) {
     Json json = signed_json(inputs);
     if (series.empty()) json["environment"] = evaluate::environment_json(drawing.evaluation.environment);
-    if (const auto* found = evaluate::find_series(drawing.evaluation, series)) json["series"] = evaluate::series_json(*found, drawing.evaluation);
+    if (const auto* found = evaluate::find_series(drawing.evaluation, series))
+        json["series"] = evaluate::series_json(*found, drawing.evaluation);
     return evaluate::to_text(json);
 }
 

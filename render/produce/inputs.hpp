@@ -14,8 +14,8 @@ struct Product {
 
 /// Names of the files that a PDF carries, beside the document's side files, which keep their own.
 namespace kept {
-inline constexpr std::string_view document = "wayfolio-result.json", evaluation = "wayfolio-evaluation.json", inputs = "wayfolio-inputs.json",
-                                  certificate = "wayfolio-certificate-draft.xml";
+inline constexpr std::string_view document = "wayfolio-result.json", evaluation = "wayfolio-evaluation.json",
+                                  inputs = "wayfolio-inputs.json", certificate = "wayfolio-certificate-draft.xml";
 /// "wayfolio-layout-1.json" is the layout, -2 what it extends, and so on.
 std::string layout(std::size_t number);
 }  // namespace kept

@@ -48,7 +48,8 @@ std::vector<frame::Frame> report_pages(const Drawing& drawing) {
 std::string report_pdf(const Drawing& drawing) {
     const Inputs inputs = inputs_of(drawing, {});
     // Neither needs the other: the files that the PDF carries are made while its pages are.
-    std::future<std::vector<output::Attachment>> attachments = std::async(std::launch::async, [&] { return report_attachments(drawing, inputs); });
+    std::future<std::vector<output::Attachment>> attachments =
+        std::async(std::launch::async, [&] { return report_attachments(drawing, inputs); });
     const report::Model model = model_of(drawing, inputs);
     const std::vector<frame::Frame> pages = laid_out(drawing, model);
     return output::pdf(pages, metadata_of(drawing, inputs, model.title, model.subject), drawing.shaper, attachments.get());

@@ -16,7 +16,8 @@ constexpr text::TextStyle any_style{.size = units::point(9), .leading = units::p
 
 class Walk {
 public:
-    Walk(const document::Document& document, const text::Shaper& shaper) : document_(document), shaper_(shaper), json_(input::read_json(document.bytes, document.file)) {}
+    Walk(const document::Document& document, const text::Shaper& shaper)
+        : document_(document), shaper_(shaper), json_(input::read_json(document.bytes, document.file)) {}
 
     std::vector<input::Problem> faults() {
         visit(json_.root);
@@ -39,7 +40,11 @@ private:
         try {
             shaper_.width(value.text, any_style);
         } catch (const text::GlyphMissing& missing) {
-            faults_.push_back({document_.file, {value.line, value.column, input::pointer_of(json_.root, value)}, missing.found(), missing.expected(), ""});
+            faults_.push_back({document_.file,
+                               {value.line, value.column, input::pointer_of(json_.root, value)},
+                               missing.found(),
+                               missing.expected(),
+                               ""});
         }
     }
 
@@ -51,6 +56,8 @@ private:
 
 }  // namespace
 
-std::vector<input::Problem> unset_texts(const document::Document& document, const text::Shaper& shaper) { return Walk(document, shaper).faults(); }
+std::vector<input::Problem> unset_texts(const document::Document& document, const text::Shaper& shaper) {
+    return Walk(document, shaper).faults();
+}
 
 }  // namespace wayfolio::produce

@@ -20,7 +20,8 @@ struct NumberStyle {
 /// @throws std::logic_error if `value` is not finite: such a number never reaches a page
 std::string number(double value, int decimals, NumberStyle style = {});
 
-/// Decimals that show `expanded` at two significant digits after rounding (GUM 7.2.6): 7.53 -> 1, 0.996 -> 1 (it becomes 1.0), 12.4 -> 0, 123 -> -1.
+/// Decimals that show `expanded` at two significant digits after rounding (GUM 7.2.6): 7.53 -> 1, 0.996 -> 1 (it becomes 1.0), 12.4 -> 0,
+/// 123 -> -1.
 int decimals_for_uncertainty(double expanded);
 
 /// Fewest decimals, up to `most`, that show `value` to within the rounding of doubles: 12.5 -> 1, 3 -> 0, 1/3 -> most.

@@ -15,7 +15,10 @@ const std::string name(produce::kept::certificate);
 
 /// A layout that asks for the draft, in `folder`.
 std::string asking_layout(const TemporaryFolder& folder, const std::string& asked = "true") {
-    return folder.file("own.json", R"({"format": "wayfolio-layout", "version": 1, "name": "own", "title": "Own", "extends": "summary", "certificate_draft": )" + asked + "}");
+    return folder.file(
+        "own.json",
+        R"({"format": "wayfolio-layout", "version": 1, "name": "own", "title": "Own", "extends": "summary", "certificate_draft": )" +
+            asked + "}");
 }
 
 std::string draft_of(const Drawn& drawn) { return certificate::certificate_draft(drawn.document, drawn.evaluation).xml; }
@@ -27,7 +30,8 @@ TEST_CASE("a report carries the draft where its layout asks for it, and a figure
     const Drawn drawn(smallest, asking_layout(folder));
     CHECK(archive::carried_files(drawn.pdf(), "job.pdf").at(name) == draft_of(drawn));
     const auto figures = produce::figure_names(drawn.document, drawn.evaluation);
-    CHECK(!archive::carried_files(produce::figure_bytes(drawn.drawing(), figures.front(), produce::FigureFormat::Pdf), "figure.pdf").contains(name));
+    CHECK(!archive::carried_files(produce::figure_bytes(drawn.drawing(), figures.front(), produce::FigureFormat::Pdf), "figure.pdf")
+               .contains(name));
     CHECK(!archive::carried_files(Drawn(smallest).pdf(), "job.pdf").contains(name));
     CHECK(!archive::carried_files(Drawn(smallest, asking_layout(folder, "false")).pdf(), "job.pdf").contains(name));
 }
@@ -41,7 +45,8 @@ TEST_CASE("any PDF tool takes the draft out, and it says what it is") {
     CHECK_THAT(file_bytes(out), !Contains("INTERNAL"));
     const std::string listed = run("qpdf --list-attachments --verbose " + pdf).out;
     const std::string entry = listed.substr(listed.find(name));
-    CHECK_THAT(entry.substr(0, entry.find("\nwayfolio-")), Contains("Draft of a machine-readable certificate, without signature") && Contains("text/xml"));
+    CHECK_THAT(entry.substr(0, entry.find("\nwayfolio-")),
+               Contains("Draft of a machine-readable certificate, without signature") && Contains("text/xml"));
 }
 
 TEST_CASE("with the draft inside, a report is drawn again to the same bytes and verified") {
@@ -59,9 +64,11 @@ TEST_CASE("a draft that was changed, taken out or put in is told") {
     const TemporaryFolder folder;
     const Drawn drawn(smallest, asking_layout(folder));
     const std::string pdf = drawn.pdf();
-    CHECK_THAT(faults(verdict_of(with_carried(pdf, name, with(draft_of(drawn), "<si:value>", "<si:value>1")))), Contains(name + ": changed"));
+    CHECK_THAT(faults(verdict_of(with_carried(pdf, name, with(draft_of(drawn), "<si:value>", "<si:value>1")))),
+               Contains(name + ": changed"));
     CHECK_THAT(faults(verdict_of(with_carried(pdf, name, ""))), Contains(name + ": missing, though the layout asks for it"));
-    CHECK_THAT(faults(verdict_of(with_carried(Drawn(smallest).pdf(), name, draft_of(drawn)))), Contains(name + ": added; the layout asks for none"));
+    CHECK_THAT(faults(verdict_of(with_carried(Drawn(smallest).pdf(), name, draft_of(drawn)))),
+               Contains(name + ": added; the layout asks for none"));
 }
 
 TEST_CASE("a record holds the draft where the layout asks for it, and is verified with it") {

@@ -34,7 +34,8 @@ struct Drawn {
 };
 
 inline document::Document document_of(const std::string& text) {
-    return document::read_document(text, "job.json", [](const std::string& name) -> std::string { throw input::InputMissing(name, "is not there"); });
+    return document::read_document(text, "job.json",
+                                   [](const std::string& name) -> std::string { throw input::InputMissing(name, "is not there"); });
 }
 
 /// `text` with one part replaced, which must be there.
@@ -50,7 +51,9 @@ inline fs::path record_in(const TemporaryFolder& folder, const fs::path& documen
     return record;
 }
 
-inline archive::Verification verdict_of(const std::string& pdf, const std::string& against = "") { return archive::verify_pdf(pdf, "job.pdf", {shaper(), against}); }
+inline archive::Verification verdict_of(const std::string& pdf, const std::string& against = "") {
+    return archive::verify_pdf(pdf, "job.pdf", {shaper(), against});
+}
 inline archive::Verification verdict_of(const fs::path& record) { return archive::verify_record(record, {shaper(), ""}); }
 
 /// The details of all checks that fail, one a line.

@@ -26,7 +26,9 @@ inline std::string with_carried(const std::string& pdf, const std::string& name,
     return edited(pdf, [&](QPDF& file) {
         QPDFEmbeddedFileDocumentHelper embedded(file);
         if (bytes.empty()) embedded.removeEmbeddedFile(name);
-        else embedded.replaceEmbeddedFile(name, QPDFFileSpecObjectHelper::createFileSpec(file, name, QPDFEFStreamObjectHelper::createEFStream(file, bytes)));
+        else
+            embedded.replaceEmbeddedFile(
+                name, QPDFFileSpecObjectHelper::createFileSpec(file, name, QPDFEFStreamObjectHelper::createEFStream(file, bytes)));
     });
 }
 

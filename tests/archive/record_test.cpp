@@ -61,7 +61,9 @@ TEST_CASE("a record holds the document as given, its side files, and all that wa
     CHECK(file_bytes(data / "inputs/trace.csv") == file_bytes(traced.parent_path() / "trace.csv"));
     CHECK(file_bytes(data / "report.pdf") == Drawn(traced).pdf());
     const std::set<std::string> files = files_under(data);
-    for (const char* name : {"evaluation.json", "fonts/Inter-Regular.otf", "figures/01-x-eyx-error.svg", "figures/01-x-eyx-error.pdf", "inputs/wayfolio-layout-2.json"}) CHECK(files.contains(name));
+    for (const char* name : {"evaluation.json", "fonts/Inter-Regular.otf", "figures/01-x-eyx-error.svg", "figures/01-x-eyx-error.pdf",
+                             "inputs/wayfolio-layout-2.json"})
+        CHECK(files.contains(name));
 }
 
 TEST_CASE("sha256sum and sha512sum find every file of a bag as its manifests say, and the manifests name every file") {
@@ -116,22 +118,29 @@ TEST_CASE("a record is never overwritten: a revision follows the newest one, nam
     const fs::path record = record_in(folder);
     CHECK_THROWS_WITH(add_second(record, first_text), Contains("/job/revision"));
     CHECK_THROWS_WITH(add_second(record, second_text("")), Contains("/job/replaces"));
-    CHECK_THROWS_WITH(add_second(record, second_text(R"("replaces": {"revision": 7, "reason": "x"},)")), Contains("/job/replaces/revision"));
+    CHECK_THROWS_WITH(add_second(record, second_text(R"("replaces": {"revision": 7, "reason": "x"},)")),
+                      Contains("/job/replaces/revision"));
     CHECK_THROWS_WITH(add_second(record, second_text(R"("replaces": {"revision": 0},)")), Contains("/job/replaces/reason"));
-    CHECK_THROWS_WITH(add_second(record, with(second_text(), "\"job\": {", "\"job\": {\"number\": \"another\", ")), Contains("/job/number"));
+    CHECK_THROWS_WITH(add_second(record, with(second_text(), "\"job\": {", "\"job\": {\"number\": \"another\", ")),
+                      Contains("/job/number"));
     CHECK(archive::revisions_in(record).size() == 1);
     add_second(record);
     REQUIRE(archive::revisions_in(record).size() == 2);
-    CHECK_THAT(file_bytes(record / "revision-1/bag-info.txt"), Contains("Wayfolio-Replaces: revision-0\nWayfolio-Reason: a sensor was read wrongly\n"));
-    CHECK_THAT(run("pdftotext -l 1 " + (record / "revision-1/data/report.pdf").string() + " - | tr '\\n' ' '").out, Contains("Replaces revision 0") && Contains("sensor was read wrongly"));
+    CHECK_THAT(file_bytes(record / "revision-1/bag-info.txt"),
+               Contains("Wayfolio-Replaces: revision-0\nWayfolio-Reason: a sensor was read wrongly\n"));
+    CHECK_THAT(run("pdftotext -l 1 " + (record / "revision-1/data/report.pdf").string() + " - | tr '\\n' ' '").out,
+               Contains("Replaces revision 0") && Contains("sensor was read wrongly"));
     CHECK(verdict_of(record).sound());
 }
 
-TEST_CASE("a record may begin with a revision whose predecessor lies elsewhere, and is sound; a revision that was taken out of a record is missed") {
+TEST_CASE(
+    "a record may begin with a revision whose predecessor lies elsewhere, and is sound; a revision that was taken out of a record is "
+    "missed") {
     const TemporaryFolder folder;
     const fs::path record = folder.path() / "record";
     add_second(record);
-    CHECK_THAT(file_bytes(record / "revision-1/bag-info.txt"), Contains("Wayfolio-Replaces-Elsewhere: ") && Contains("revision 0\nWayfolio-Reason: a sensor was read wrongly\n"));
+    CHECK_THAT(file_bytes(record / "revision-1/bag-info.txt"),
+               Contains("Wayfolio-Replaces-Elsewhere: ") && Contains("revision 0\nWayfolio-Reason: a sensor was read wrongly\n"));
     CHECK(verdict_of(record).sound());
     const TemporaryFolder other;
     const fs::path whole = record_in(other);
@@ -161,7 +170,9 @@ TEST_CASE("killed before any step, a run leaves the old record or the new one wh
         if (is_new) CHECK(archive::bag_faults(next).empty());
         finished += is_new ? 1 : 0;
         CHECK(archive::unfinished_in(record).size() == (is_new ? 0 : 1));
-        if (step == 5) CHECK_THAT(archive::verification_text(verdict_of(record)), Contains("as it was made") && Contains("left by an interrupted run"));
+        if (step == 5)
+            CHECK_THAT(archive::verification_text(verdict_of(record)),
+                       Contains("as it was made") && Contains("left by an interrupted run"));
         for (const std::string& left : archive::unfinished_in(record)) fs::remove_all(record / left);
         fs::remove_all(next);
     }
@@ -180,7 +191,8 @@ TEST_CASE("a folder that holds something else, and a disk that fails, leave no r
 
 TEST_CASE("names that some file system cannot hold are refused in a record") {
     for (const char* name : {"trace.csv", "r\u00e9sultat 1.csv", "a(b).txt"}) CHECK(archive::is_safe_name(name));
-    for (const char* name : {"", ".hidden", "-rf", "a:b", "a/b", "..", "NUL.csv", "com1", "a.", "a ", "a\nb", "50%25.csv", "a*"}) CHECK_FALSE(archive::is_safe_name(name));
+    for (const char* name : {"", ".hidden", "-rf", "a:b", "a/b", "..", "NUL.csv", "com1", "a.", "a ", "a\nb", "50%25.csv", "a*"})
+        CHECK_FALSE(archive::is_safe_name(name));
     Drawn made(traced);
     made.document.side_files.front().name = "aux.csv";
     CHECK_THROWS_WITH(archive::payload_of(made.drawing()), Contains("aux.csv"));

@@ -58,7 +58,9 @@ TEST_CASE("another layout and paper give what the document itself would give") {
 TEST_CASE("a layout of the user's own, and what it extends, come from the PDF and not from the disk") {
     const TemporaryFolder folder;
     folder.file("base.json", with(file_bytes(source / "layouts/summary.json"), "\"summary\"", "\"base\""));
-    const std::string own = folder.file("own.json", R"({"format": "wayfolio-layout", "version": 1, "name": "own", "title": "Own", "extends": "base.json", "decimal_mark": ","})");
+    const std::string own = folder.file(
+        "own.json",
+        R"({"format": "wayfolio-layout", "version": 1, "name": "own", "title": "Own", "extends": "base.json", "decimal_mark": ","})");
     const std::string pdf = Drawn(smallest, own).pdf();
     fs::remove(own);
     fs::remove(folder / "base.json");
@@ -66,9 +68,11 @@ TEST_CASE("a layout of the user's own, and what it extends, come from the PDF an
 }
 
 TEST_CASE("what carries no data says so") {
-    CHECK_THROWS_WITH(archive::carried_files("words", "x.pdf"), Contains("x.pdf") && Contains("no PDF") && Contains("the folder of a record"));
+    CHECK_THROWS_WITH(archive::carried_files("words", "x.pdf"),
+                      Contains("x.pdf") && Contains("no PDF") && Contains("the folder of a record"));
     CHECK_THROWS_WITH(archive::carried_files("%PDF-1.7 and no more", "x.pdf"), Contains("a sound PDF"));
     frame::Frame page{units::point(100), units::point(100), "1", {}};
-    for (frame::GlyphRun& run : text::placed(shaped("words only"), {units::point(10), units::point(50)})) page.items.emplace_back(std::move(run));
+    for (frame::GlyphRun& run : text::placed(shaped("words only"), {units::point(10), units::point(50)}))
+        page.items.emplace_back(std::move(run));
     CHECK_THROWS_WITH(redrawn(output::pdf({page}, {.title = "x"}, shaper())), Contains("wayfolio-inputs.json"));
 }

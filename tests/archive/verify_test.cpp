@@ -21,7 +21,8 @@ std::string carried(const std::string& pdf, const std::string& name) { return ar
 std::string with_content(const std::string& pdf, const std::string& part, const std::string& other) {
     return edited(pdf, [&](QPDF& file) {
         output::Handle page = file.getAllPages().front(), contents = page.getKey("/Contents");
-        contents.replaceStreamData(with(output::text_of(contents.getStreamData()), part, other), output::Handle::newNull(), output::Handle::newNull());
+        contents.replaceStreamData(with(output::text_of(contents.getStreamData()), part, other), output::Handle::newNull(),
+                                   output::Handle::newNull());
     });
 }
 
@@ -56,9 +57,11 @@ TEST_CASE("a PDF as it was made holds, whatever was marked internal in its docum
 
 TEST_CASE("damage to a PDF is named: a changed reading, number or trace, a missing file, an added file") {
     const std::string document = carried(good(), "wayfolio-result.json"), numbers = carried(good(), "wayfolio-evaluation.json");
-    CHECK_THAT(faults(verdict_of(with_carried(good(), "wayfolio-result.json", with(document, "\"AW-", "\"AX-")))), Contains("wayfolio-result.json: changed"));
+    CHECK_THAT(faults(verdict_of(with_carried(good(), "wayfolio-result.json", with(document, "\"AW-", "\"AX-")))),
+               Contains("wayfolio-result.json: changed"));
     const std::string changed = with(numbers, "\"mean_positive\": ", "\"mean_positive\": 1");
-    CHECK_THAT(faults(verdict_of(with_carried(good(), "wayfolio-evaluation.json", changed))), Contains("/mean_positive: 1") && Contains("; evaluated again: "));
+    CHECK_THAT(faults(verdict_of(with_carried(good(), "wayfolio-evaluation.json", changed))),
+               Contains("/mean_positive: 1") && Contains("; evaluated again: "));
     CHECK_THAT(faults(verdict_of(with_carried(good(), "trace.csv", carried(good(), "trace.csv") + "\n"))), Contains("trace.csv: changed"));
     CHECK_THAT(faults(verdict_of(with_carried(good(), "trace.csv", ""))), Contains("trace.csv: missing") && Contains("trace.csv"));
     CHECK_THAT(faults(verdict_of(with_carried(good(), "wayfolio-evaluation.json", ""))), Contains("wayfolio-evaluation.json: missing"));
@@ -74,8 +77,10 @@ TEST_CASE("a list of inputs that does not have the fingerprint which the file st
     const archive::Verification flipped = verdict_of(with_carried(good(), "wayfolio-inputs.json", list));
     CHECK_FALSE(flipped.sound());
     for (const char* where : {"/Keywords has sha256:", "dc:identifier in XMP has sha256:", "pdf:Keywords in XMP has sha256:"})
-        CHECK_THAT(faults(flipped), Contains(std::string("the list of inputs does not have the fingerprint that the file states: ") + where));
-    const archive::Verification unsaid = verdict_of(edited(good(), [](QPDF& file) { file.getTrailer().getKey("/Info").removeKey("/Keywords"); }));
+        CHECK_THAT(faults(flipped),
+                   Contains(std::string("the list of inputs does not have the fingerprint that the file states: ") + where));
+    const archive::Verification unsaid =
+        verdict_of(edited(good(), [](QPDF& file) { file.getTrailer().getKey("/Info").removeKey("/Keywords"); }));
     CHECK_THAT(faults(unsaid), Contains("/Keywords has none"));
 }
 
@@ -91,9 +96,12 @@ TEST_CASE("a changed bookmark, and an attachment that belongs to the file in ano
     CHECK_THAT(faults(renamed), Contains("bookmarks: \"Another title\" stands where the data give \""));
     const archive::Verification related = verdict_of(edited(pdf, [](QPDF& file) {
         QPDFEmbeddedFileDocumentHelper embedded(file);
-        embedded.getEmbeddedFile("wayfolio-result.json")->getObjectHandle().replaceKey("/AFRelationship", output::Handle::newName("/Alternative"));
+        embedded.getEmbeddedFile("wayfolio-result.json")
+            ->getObjectHandle()
+            .replaceKey("/AFRelationship", output::Handle::newName("/Alternative"));
     }));
-    CHECK_THAT(faults(related), Contains("attachments: \"wayfolio-result.json /Alternative\" stands where the data give \"wayfolio-result.json /Source\""));
+    CHECK_THAT(faults(related),
+               Contains("attachments: \"wayfolio-result.json /Alternative\" stands where the data give \"wayfolio-result.json /Source\""));
 }
 
 TEST_CASE("what is neither a PDF of this program nor a record gets no verdict") {
@@ -108,7 +116,8 @@ TEST_CASE("what is neither a PDF of this program nor a record gets no verdict") 
     });
     CHECK_THROWS_AS(verdict_of(by_another), archive::NothingToVerify);
     CHECK_THROWS_AS(verdict_of(std::string()), archive::NothingToVerify);
-    CHECK_THROWS_WITH(verdict_of(file_bytes(smallest)), Contains("JSON, no PDF") && Contains("a PDF that this program made, or the folder of a record"));
+    CHECK_THROWS_WITH(verdict_of(file_bytes(smallest)),
+                      Contains("JSON, no PDF") && Contains("a PDF that this program made, or the folder of a record"));
     CHECK_THROWS_AS(verdict_of(other), archive::NothingToVerify);
     CHECK_FALSE(verdict_of(empty).sound());
     std::string beheaded = good();
@@ -157,7 +166,8 @@ TEST_CASE("who rewrites the data and draws again gets a file in which all agrees
 
 TEST_CASE("a verdict says which of the two was shown: no accident, or no forgery") {
     const std::string pdf = Drawn(smallest).pdf(), alone = archive::verification_text(verdict_of(pdf));
-    CHECK_THAT(alone, Contains("Shown: no accident has changed it.") && Contains("Not shown: nobody has rewritten") && Contains("--against"));
+    CHECK_THAT(alone,
+               Contains("Shown: no accident has changed it.") && Contains("Not shown: nobody has rewritten") && Contains("--against"));
     const std::string against = archive::verification_text(verdict_of(pdf, verdict_of(pdf).fingerprint));
     CHECK_THAT(against, Contains("Shown: nobody has rewritten") && !Contains("Not shown"));
     const auto json = nlohmann::json::parse(archive::verification_json(verdict_of(pdf + "x")));
@@ -207,15 +217,20 @@ TEST_CASE("damage to a record is named: changed, missing and added files, manife
     CHECK(after([] {}).empty());
     CHECK_THAT(after([&] { damage(bag / "data/inputs/wayfolio-result.json", "2.2", "2.3"); }),
                Contains("data/inputs/wayfolio-result.json: changed") && Contains("wayfolio-result.json: changed (its SHA-256"));
-    CHECK_THAT(after([&] { damage(bag / "data/evaluation.json", "\"value\": ", "\"value\": 1"); }), Contains("data/evaluation.json: changed") && Contains("/value: 1"));
+    CHECK_THAT(after([&] { damage(bag / "data/evaluation.json", "\"value\": ", "\"value\": 1"); }),
+               Contains("data/evaluation.json: changed") && Contains("/value: 1"));
     CHECK_THAT(after([&] { fs::remove(bag / "data/figures/01-x-error.svg"); }), Contains("data/figures/01-x-error.svg: missing"));
     CHECK_THAT(after([&] { std::ofstream(bag / "data/figures/99.svg") << "<svg/>"; }), Contains("data/figures/99.svg: added"));
     CHECK_THAT(after([&] { std::ofstream(bag / "note.txt") << "x"; }), Contains("note.txt: added"));
     CHECK_THAT(after([&] { damage(bag / "bag-info.txt", "wayfolio ", "other "); }), Contains("bag-info.txt: changed"));
     CHECK_THAT(after([&] { damage(bag / "manifest-sha256.txt", "data/report.pdf", "data/../../x"); }), Contains("leads out of the bag"));
     CHECK_THAT(after([&] { fs::create_symlink("/etc/passwd", bag / "data/link"); }), Contains("data/link: a link"));
-    CHECK_THAT(after([&] { std::ofstream(bag / "data/report.pdf", std::ios::binary) << good(); }), Contains("data/report.pdf: changed") && Contains("page 1: "));
-    CHECK_THAT(after([&] { fs::rename(bag, record / "revision-1"); fs::copy(record / "revision-1", record / "revision-2", fs::copy_options::recursive); }),
+    CHECK_THAT(after([&] { std::ofstream(bag / "data/report.pdf", std::ios::binary) << good(); }),
+               Contains("data/report.pdf: changed") && Contains("page 1: "));
+    CHECK_THAT(after([&] {
+                   fs::rename(bag, record / "revision-1");
+                   fs::copy(record / "revision-1", record / "revision-2", fs::copy_options::recursive);
+               }),
                Contains("revision-2 names no revision that it replaces"));
     CHECK_THAT(after([&] { fs::remove_all(bag); }), Contains("no finished revision"));
 }
@@ -235,7 +250,8 @@ TEST_CASE("what was added beside the revisions of a record is named; the index o
 
 TEST_CASE("numbers are compared one by one, by their JSON Pointer") {
     CHECK(archive::number_differences(R"({"a": [1, {"b": 2}]})", R"({"a": [1, {"b": 2}]})").empty());
-    CHECK(archive::number_differences(R"({"a": [1, {"b": 2}]})", R"({"a": [1, {"b": 3}]})") == std::vector<std::string>{"/a/1/b: 2; evaluated again: 3"});
+    CHECK(archive::number_differences(R"({"a": [1, {"b": 2}]})", R"({"a": [1, {"b": 3}]})") ==
+          std::vector<std::string>{"/a/1/b: 2; evaluated again: 3"});
     CHECK(archive::number_differences(R"({"c": 1})", R"({"a": 1})").size() == 2);
     CHECK(archive::number_differences("{", "{}") == std::vector<std::string>{"it is not JSON any more"});
 }

@@ -27,13 +27,17 @@ catalogue::History drawn_from(const TemporaryFolder& folder, const std::string& 
 }
 
 /// The same program and libraries everywhere, so that the fingerprint in the foot is the same too.
-catalogue::HistoryDrawing drawing(const catalogue::History& history) { return {history, figures_layout(), shaper(), {{"wayfolio", "test"}}}; }
+catalogue::HistoryDrawing drawing(const catalogue::History& history) {
+    return {history, figures_layout(), shaper(), {{"wayfolio", "test"}}};
+}
 
 /// E rises with a ripple, is adjusted in 2023 and rises again; U and a limit beside it.
 void write_adjusted(const TemporaryFolder& folder) {
-    const std::vector<std::pair<std::string, double>> found{{"2019-03-04", 5.1}, {"2020-03-09", 5.8}, {"2021-03-01", 7.2}, {"2022-03-14", 7.9},
-                                                            {"2023-03-06", 9.0}, {"2024-03-11", 5.9}, {"2025-03-10", 7.8}};
-    for (const auto& [day, value] : found) write_light_record(folder / ("found-" + day), {.job = "F-" + day, .day = day, .accuracy_um = value});
+    const std::vector<std::pair<std::string, double>> found{{"2019-03-04", 5.1}, {"2020-03-09", 5.8}, {"2021-03-01", 7.2},
+                                                            {"2022-03-14", 7.9}, {"2023-03-06", 9.0}, {"2024-03-11", 5.9},
+                                                            {"2025-03-10", 7.8}};
+    for (const auto& [day, value] : found)
+        write_light_record(folder / ("found-" + day), {.job = "F-" + day, .day = day, .accuracy_um = value});
     write_light_record(folder / "left", {.job = "L", .day = "2023-03-06", .state = "as-left", .accuracy_um = 4.1});
 }
 
@@ -55,8 +59,16 @@ TEST_CASE("a history's page has no text over another or off the page, and its fi
     SECTION("one visit") { write_light_record(folder / "a", {}); }
     SECTION("a limit far off") { write_light_record(folder / "a", {.accuracy_um = 4, .limit_um = 400}); }
     SECTION("a limit that is broken") { write_light_record(folder / "a", {.accuracy_um = 14}); }
-    SECTION("quarters") { for (int i = 0; i < 4; ++i) write_light_record(folder / std::to_string(i), {.job = std::to_string(i), .day = "2024-0" + std::to_string(1 + 2 * i) + "-05", .accuracy_um = 4 + 0.5 * i}); }
-    SECTION("half a century") { for (int i = 0; i < 50; ++i) write_light_record(folder / std::to_string(i), {.job = std::to_string(i), .day = std::to_string(1975 + i) + "-02-05", .accuracy_um = 4 + 0.1 * i}); }
+    SECTION("quarters") {
+        for (int i = 0; i < 4; ++i)
+            write_light_record(folder / std::to_string(i),
+                               {.job = std::to_string(i), .day = "2024-0" + std::to_string(1 + 2 * i) + "-05", .accuracy_um = 4 + 0.5 * i});
+    }
+    SECTION("half a century") {
+        for (int i = 0; i < 50; ++i)
+            write_light_record(folder / std::to_string(i),
+                               {.job = std::to_string(i), .day = std::to_string(1975 + i) + "-02-05", .accuracy_um = 4 + 0.1 * i});
+    }
     const auto history = drawn_from(folder, parameter);
     const frame::Frame frame = catalogue::history_frame(drawing(history));
     CHECK(page_faults(frame) == Findings{});

@@ -66,7 +66,9 @@ TEST_CASE("the trend of Anscombe's first set through records has his slope, its 
     const std::vector<double> y{4.26, 5.68, 7.24, 4.82, 6.95, 8.81, 8.04, 8.33, 10.84, 7.58, 9.96};
     const TemporaryFolder folder;
     for (std::size_t i = 0; i < y.size(); ++i)
-        write_light_record(folder / std::to_string(i), {.job = "K-" + std::to_string(i), .day = std::to_string(2000 + 4 * i) + "-01-01", .accuracy_um = y[i], .limit_um = 50});
+        write_light_record(
+            folder / std::to_string(i),
+            {.job = "K-" + std::to_string(i), .day = std::to_string(2000 + 4 * i) + "-01-01", .accuracy_um = y[i], .limit_um = 50});
     const History history = history_in(folder);
     const auto& drift = drift_of(history);
     CHECK(drift.fit.slope == Approx(0.5000909091 / 4).epsilon(1e-9));
@@ -78,12 +80,14 @@ TEST_CASE("the trend of Anscombe's first set through records has his slope, its 
 }
 
 TEST_CASE("a parameter that grows towards its limit is warned of, with the month") {
-    // A line without scatter: 0.5 a year from 6.0 in January 2020 to 8.0 in January 2024; with U 0.8 it is at 9.5 after 1.4 years, without after 3.
+    // A line without scatter: 0.5 a year from 6.0 in January 2020 to 8.0 in January 2024; with U 0.8 it is at 9.5 after 1.4 years, without
+    // after 3.
     const TemporaryFolder folder;
     write_years(folder, {6, 6.5, 7, 7.5, 8}, {.limit_um = 9.5});
     const History history = history_in(folder);
     CHECK(kinds(history) == Kinds{HistoryWarning::Kind::TowardsLimit});
-    CHECK_THAT(history.lines[0].warnings[0].text, Contains("the line with U reaches the limit") && Contains("about 2025-06 if it goes on so"));
+    CHECK_THAT(history.lines[0].warnings[0].text,
+               Contains("the line with U reaches the limit") && Contains("about 2025-06 if it goes on so"));
     CHECK(drift_of(history).reached.value() == Approx(1.4).epsilon(0.01));
     CHECK(drift_of(history).value_reached.value() == Approx(3.0).epsilon(0.01));
 }
@@ -101,7 +105,8 @@ TEST_CASE("a limit beyond the horizon, or in the other direction, is no warning"
 
 TEST_CASE("the latest value at its limit with U, or beyond it, is warned of without any trend") {
     const TemporaryFolder folder;
-    const auto [value, kind] = GENERATE(table<double, HistoryWarning::Kind>({{9.5, HistoryWarning::Kind::AtLimitWithU}, {10.5, HistoryWarning::Kind::BeyondLimit}}));
+    const auto [value, kind] = GENERATE(
+        table<double, HistoryWarning::Kind>({{9.5, HistoryWarning::Kind::AtLimitWithU}, {10.5, HistoryWarning::Kind::BeyondLimit}}));
     write_years(folder, {value});
     const History history = history_in(folder);
     CHECK(kinds(history) == Kinds{kind});
@@ -123,7 +128,11 @@ TEST_CASE("two values have no trend, nor have values of one day") {
 TEST_CASE("a job counts once: by its latest revision, and a copy not again") {
     const TemporaryFolder folder;
     write_years(folder, {4, 5, 6});
-    write_light_record(folder / "Y-1", {.job = "Y-1", .day = "2021-01-10", .accuracy_um = 5.5, .revision = 1, .replaces = R"("revision": 0, "reason": "a sensor was read wrongly")"});
+    write_light_record(folder / "Y-1", {.job = "Y-1",
+                                        .day = "2021-01-10",
+                                        .accuracy_um = 5.5,
+                                        .revision = 1,
+                                        .replaces = R"("revision": 0, "reason": "a sensor was read wrongly")"});
     std::filesystem::copy(folder / "Y-2", folder / "safety copy", std::filesystem::copy_options::recursive);
     const History history = history_in(folder);
     CHECK(history.visits == 3);
@@ -178,7 +187,8 @@ TEST_CASE("a changed limit is said and the latest holds; U that hides the change
     write_light_record(folder / "tight", {.job = "T", .day = "2023-01-10", .accuracy_um = 4.3, .limit_um = 5});
     const History history = history_in(folder);
     CHECK(history.lines[0].limit() == 5.0);
-    CHECK_THAT(notes(history), Contains("the limit changed") && Contains("from 2023-01-10") && Contains("the change over these visits is smaller than U"));
+    CHECK_THAT(notes(history),
+               Contains("the limit changed") && Contains("from 2023-01-10") && Contains("the change over these visits is smaller than U"));
     CHECK(kinds(history) == Kinds{HistoryWarning::Kind::AtLimitWithU});
 }
 
@@ -218,6 +228,7 @@ TEST_CASE("the JSON holds every parameter, value and record; the text those with
     CHECK((*E)["trend"]["limit_reached_with_U"] == "2026-06");
     CHECK((*E)["warnings"][0]["kind"] == "towards_limit");
     const std::string text = catalogue::history_text(history);
-    CHECK_THAT(text, Contains("Positioning EXX, E, in \u00b5m") && Contains("Warning: the line with U reaches the limit") && Contains("Invented data for demonstration"));
+    CHECK_THAT(text, Contains("Positioning EXX, E, in \u00b5m") && Contains("Warning: the line with U reaches the limit") &&
+                         Contains("Invented data for demonstration"));
     CHECK_THAT(text, !Contains("Positioning EXX, A, in") && Contains("Without a limit") && Contains("EXX A"));
 }

@@ -26,14 +26,17 @@ namespace {
 void write_three(const TemporaryFolder& folder) {
     write_light_record(folder / "a", {.job = "K-1", .accuracy_um = 4});
     write_light_record(folder / "deep/er/b", {.job = "K-2", .day = "2025-01-10", .accuracy_um = 9.5});
-    write_light_record(folder / "c", {.job = "K-3", .serial = "S-2", .customer = "Other Works", .day = "2025-06-01", .accuracy_um = 12, .axis = "Y"});
+    write_light_record(folder / "c",
+                       {.job = "K-3", .serial = "S-2", .customer = "Other Works", .day = "2025-06-01", .accuracy_um = 12, .axis = "Y"});
 }
 
 std::vector<catalogue::ListedVisit> asked(const TemporaryFolder& folder, const Query& query = {}) {
     return catalogue::find_visits(catalogue::open_index(catalogue::index_in(folder.path())), query);
 }
 
-catalogue::Indexed updated(const TemporaryFolder& folder) { return catalogue::update_index(folder.path(), catalogue::index_in(folder.path())); }
+catalogue::Indexed updated(const TemporaryFolder& folder) {
+    return catalogue::update_index(folder.path(), catalogue::index_in(folder.path()));
+}
 
 std::string jobs(const std::vector<catalogue::ListedVisit>& visits) {
     std::string text;
@@ -84,7 +87,8 @@ TEST_CASE("what a visit says is what its record's evaluation says") {
 
 TEST_CASE("a result says what it is comparable with: its reference line and its travel; squareness is a result of its own") {
     const TemporaryFolder folder;
-    const auto bag = write_record_of(support::file_bytes(fs::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results/two-axes.json"), folder / "a", "K-1", 0);
+    const auto bag =
+        write_record_of(support::file_bytes(fs::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results/two-axes.json"), folder / "a", "K-1", 0);
     const auto visit = catalogue::read_visit(folder.path(), bag);
     REQUIRE(visit.fault.empty());
     const auto result = [&](const std::string& parameter) {
@@ -130,8 +134,10 @@ TEST_CASE("a revision that a later one names is listed as replaced") {
 TEST_CASE("a damaged record is named and passed over, each time, and the others are found") {
     const TemporaryFolder folder;
     write_three(folder);
-    const auto [file, said] = GENERATE(table<std::string, std::string>({{"data/evaluation.json", "changed"}, {"data/inputs/wayfolio-result.json", "changed"},
-                                                                        {"manifest-sha256.txt", "changed"}, {"bag-info.txt", "changed"}}));
+    const auto [file, said] = GENERATE(table<std::string, std::string>({{"data/evaluation.json", "changed"},
+                                                                        {"data/inputs/wayfolio-result.json", "changed"},
+                                                                        {"manifest-sha256.txt", "changed"},
+                                                                        {"bag-info.txt", "changed"}}));
     change_byte(folder / "a/revision-0/" + file, 12, '#');
     for (int time = 0; time < 2; ++time) {
         const auto done = updated(folder);
@@ -182,7 +188,8 @@ TEST_CASE("an index that is damaged, cut off or of another version is made again
 TEST_CASE("a file of somebody else's is never taken for an index to make again") {
     const TemporaryFolder folder;
     write_three(folder);
-    const std::string other = folder.file("other.json", "{\"mine\": true, \"and\": \"long enough to hold a head of seventy-two bytes or more\"}");
+    const std::string other =
+        folder.file("other.json", "{\"mine\": true, \"and\": \"long enough to hold a head of seventy-two bytes or more\"}");
     CHECK_THROWS_AS(catalogue::update_index(folder.path(), other), output::OutputFailed);
     CHECK_THAT(support::file_bytes(other), Contains("mine"));
 }

@@ -33,8 +33,10 @@ std::string result_called(const std::string& xml, const std::string& name) {
 
 TEST_CASE("a draft says at its top and in a statement that it is one, and has no signature") {
     const std::string xml = Drafted(complete()).draft.xml;
-    CHECK_THAT(xml, StartsWith("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<!-- Draft of a digital calibration certificate, without signature: not a certificate."));
-    CHECK_THAT(xml, Contains("It carries no signature and no seal and is not a certificate.") && Contains("Invented data for demonstration"));
+    CHECK_THAT(xml, StartsWith("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<!-- Draft of a digital calibration certificate, without "
+                               "signature: not a certificate."));
+    CHECK_THAT(xml,
+               Contains("It carries no signature and no seal and is not a certificate.") && Contains("Invented data for demonstration"));
     CHECK_THAT(xml, !Contains("<ds:Signature") && !Contains("mainSigner"));
 }
 
@@ -42,15 +44,18 @@ TEST_CASE("a document that states all has nothing missing") {
     const auto draft = Drafted(complete()).draft;
     CHECK(draft.missing.empty());
     CHECK_THAT(draft.xml, !Contains("Missing"));
-    CHECK_THAT(draft.xml, Contains("<dcc:countryCodeISO3166_1>DE<") && Contains("<dcc:performanceLocation>customer<") && Contains("<dcc:uniqueIdentifier>WF-1001<"));
-    CHECK_THAT(draft.xml, Contains("<dcc:beginPerformanceDate>2026-05-11<") && Contains("<dcc:endPerformanceDate>2026-05-11<") && Contains("<dcc:issueDate>2026-05-12<"));
-    CHECK_THAT(draft.xml, Contains("<dcc:value>D-0007<") && Contains("<dcc:value>EX-2026-0114<") && Contains("<dcc:eMail>office@laboratory.example<"));
+    CHECK_THAT(draft.xml, Contains("<dcc:countryCodeISO3166_1>DE<") && Contains("<dcc:performanceLocation>customer<") &&
+                              Contains("<dcc:uniqueIdentifier>WF-1001<"));
+    CHECK_THAT(draft.xml, Contains("<dcc:beginPerformanceDate>2026-05-11<") && Contains("<dcc:endPerformanceDate>2026-05-11<") &&
+                              Contains("<dcc:issueDate>2026-05-12<"));
+    CHECK_THAT(draft.xml,
+               Contains("<dcc:value>D-0007<") && Contains("<dcc:value>EX-2026-0114<") && Contains("<dcc:eMail>office@laboratory.example<"));
 }
 
 TEST_CASE("what the structure asks for and the document lacks is a named list, a comment in its place, and never a value") {
     const auto draft = Drafted(source / "tests/document/good/smallest.json").draft;
-    CHECK(pointers(draft) == std::vector<std::string>{"/job/laboratory/country", "/job/number", "/job/measured/from", "/job/measured/to", "/job/place_kind", "/machine", "/job/laboratory",
-                                                      "/job/people", "/job/customer"});
+    CHECK(pointers(draft) == std::vector<std::string>{"/job/laboratory/country", "/job/number", "/job/measured/from", "/job/measured/to",
+                                                      "/job/place_kind", "/machine", "/job/laboratory", "/job/people", "/job/customer"});
     for (const auto& one : draft.missing) {
         CHECK_THAT(draft.xml, Contains("<!-- Missing for a certificate: " + one.what + " (" + one.pointer + ") -->"));
         CHECK_THAT(draft.xml, Contains("<!-- Missing: " + one.what + " (" + one.pointer + ") -->"));
@@ -84,7 +89,8 @@ TEST_CASE("awkward words come through escaped, ours marked as English, the docum
     const auto draft = Drafted(json).draft;
     CHECK(held_to_outline(draft.xml).code == 0);
     CHECK_THAT(draft.xml, Contains("<dcc:content>Dreher &amp; Söhne &lt;&quot;Präzision&quot;&gt; ]]&gt; --</dcc:content>"));
-    CHECK_THAT(draft.xml, Contains("<dcc:content lang=\"en\">Series a--b- of the result document</dcc:content>") && Contains("<dcc:content>control</dcc:content>"));
+    CHECK_THAT(draft.xml, Contains("<dcc:content lang=\"en\">Series a--b- of the result document</dcc:content>") &&
+                              Contains("<dcc:content>control</dcc:content>"));
 }
 
 TEST_CASE("as found is before an adjustment, as left after it; a state of the user's own has no such word") {
@@ -100,7 +106,8 @@ TEST_CASE("a report that replaces another names it as that one was named, with t
     const std::string xml = Drafted(complete("long-axis.json")).draft.xml;
     const std::string replaced = between(xml, "<dcc:reportAmendedSubstituted>", "</dcc:reportAmendedSubstituted>");
     CHECK_THAT(replaced, Contains(">substituted<") && Contains("<dcc:replacedUniqueIdentifier>WF-2041<"));
-    CHECK_THAT(xml, Contains("<dcc:uniqueIdentifier>WF-2041 revision 1<") && Contains("set-up repeatability added to the uncertainty budget"));
+    CHECK_THAT(xml,
+               Contains("<dcc:uniqueIdentifier>WF-2041 revision 1<") && Contains("set-up repeatability added to the uncertainty budget"));
     Json json = complete("long-axis.json");
     json["job"]["replaces"]["revision"] = 3;
     CHECK_THAT(Drafted(json).draft.xml, Contains("<dcc:replacedUniqueIdentifier>WF-2041 revision 3<"));
@@ -110,8 +117,10 @@ TEST_CASE("a report that replaces another names it as that one was named, with t
 
 TEST_CASE("a verdict names its rule, its limit's source and what it judges; an undecided one claims nothing") {
     const std::string xml = Drafted(complete()).draft.xml;
-    const std::string first = between(result_called(xml, "Positioning EXX, as found"), "<dcc:metaData refId=\"result-1-A\">", "</dcc:metaData>");
-    CHECK_THAT(first, Contains("<dcc:norm>ILAC-G8:09/2019<") && Contains("<dcc:reference>purchase specification, clause 4<") && Contains("Rule: guard band (ILAC-G8)") && Contains("<dcc:conformity>"));
+    const std::string first =
+        between(result_called(xml, "Positioning EXX, as found"), "<dcc:metaData refId=\"result-1-A\">", "</dcc:metaData>");
+    CHECK_THAT(first, Contains("<dcc:norm>ILAC-G8:09/2019<") && Contains("<dcc:reference>purchase specification, clause 4<") &&
+                          Contains("Rule: guard band (ILAC-G8)") && Contains("<dcc:conformity>"));
     Json json = complete("smallest.json");
     json["evaluation"]["decision_rule"] = "guard-band";
     json["series"][0]["tolerances"] = {{{"parameter", "E"}, {"limit", 100}, {"unit", "um"}}};
@@ -123,13 +132,15 @@ TEST_CASE("local straightness is judged where it stands") {
     const std::string xml = result_called(Drafted(complete()).draft.xml, "Straightness Y EYX, as found");
     const std::string refers = xml.substr(xml.rfind("refId=\"", xml.find("Conformity of local over 300 mm")));
     const std::string id = refers.substr(7, refers.find('"', 7) - 7);
-    CHECK_THAT(between(xml, "id=\"" + id + "\"", "</dcc:quantity>"), Contains("Local straightness over 300 mm") && Contains("end-point chord of the window"));
+    CHECK_THAT(between(xml, "id=\"" + id + "\"", "</dcc:quantity>"),
+               Contains("Local straightness over 300 mm") && Contains("end-point chord of the window"));
     CHECK_THAT(xml, Contains("minimum zone of the window"));
 }
 
 TEST_CASE("squareness stands as a result of both axes, with the square among the equipment") {
     const std::string xml = result_called(Drafted(complete("two-axes.json")).draft.xml, "Squareness of X and Y");
-    CHECK_THAT(xml, Contains("refId=\"axis-1 axis-2\"") && Contains("<si:label>squareness<") && Contains("Reference square") && Contains("<dcc:value>Q-4<"));
+    CHECK_THAT(xml, Contains("refId=\"axis-1 axis-2\"") && Contains("<si:label>squareness<") && Contains("Reference square") &&
+                        Contains("<dcc:value>Q-4<"));
     CHECK_THAT(xml, Contains("<dcc:norm>ISO 230-1:2012<") && Contains("<dcc:metaData refId=\"squareness-1-squareness\">"));
 }
 
@@ -166,17 +177,21 @@ TEST_CASE("surroundings stand as lowest, mean and highest of the samples about t
     for (auto& run : json["series"][0]["runs"]) run["started"] = "2026-03-04T08:30Z", run["ended"] = "2026-03-04T09:30Z";
     const std::string xml = Drafted(json).draft.xml;
     const std::string air = between(xml, ">Temperature of the air<", "</dcc:influenceCondition>");
-    CHECK_THAT(air, Contains("<si:value>20<") && Contains("<si:value>23<") && Contains("<si:value>27<") && !Contains("99") && Contains("<si:unit>\\degreecelsius<") && Contains("3 samples"));
-    CHECK_THAT(xml, Contains(">Pressure of the air<") && Contains("<si:unit>\\hecto\\pascal<") && Contains(">Temperature of the machine, bed<") && !Contains("column"));
+    CHECK_THAT(air, Contains("<si:value>20<") && Contains("<si:value>23<") && Contains("<si:value>27<") && !Contains("99") &&
+                        Contains("<si:unit>\\degreecelsius<") && Contains("3 samples"));
+    CHECK_THAT(xml, Contains(">Pressure of the air<") && Contains("<si:unit>\\hecto\\pascal<") &&
+                        Contains(">Temperature of the machine, bed<") && !Contains("column"));
     CHECK_THAT(xml, Contains("<si:value>19.5<") && Contains(">Reference temperature<"));
 }
 
 TEST_CASE("an instrument stands with the measurement that it made; one that no series names stands with all") {
     const std::string xml = Drafted(complete()).draft.xml;
     const std::string positioning = result_called(xml, "Positioning EXX, as found"), roll = result_called(xml, "Roll EAX, as found");
-    CHECK_THAT(positioning, Contains(">L-118<") && !Contains(">N-052<") && Contains(">S-031<") && Contains("the document binds it to no single measurement"));
+    CHECK_THAT(positioning, Contains(">L-118<") && !Contains(">N-052<") && Contains(">S-031<") &&
+                                Contains("the document binds it to no single measurement"));
     CHECK_THAT(roll, !Contains(">L-118<") && Contains(">N-052<") && Contains(">S-031<"));
-    CHECK_THAT(positioning, Contains("Expanded uncertainty for positioning, part for each metre") && Contains("coverage factor 2") && Contains("coefficient 11.5 µm/(m K)"));
+    CHECK_THAT(positioning, Contains("Expanded uncertainty for positioning, part for each metre") && Contains("coverage factor 2") &&
+                                Contains("coefficient 11.5 µm/(m K)"));
 }
 
 TEST_CASE("lengths in inches are written in SI units, and the positions with them") {
@@ -186,5 +201,6 @@ TEST_CASE("lengths in inches are written in SI units, and the positions with the
     const std::string xml = Drafted(json).draft.xml;
     CHECK_THAT(xml, Contains("<si:unitXMLList>\\milli\\metre<") && Contains("<si:unitXMLList>\\micro\\metre<"));
     const double second = json["series"][0]["targets"][1].get<double>() * 25.4;
-    CHECK(std::stod(between(xml, "<si:valueXMLList>", "</si:valueXMLList>").substr(between(xml, "<si:valueXMLList>", " ").size())) == Approx(second).epsilon(1e-12));
+    CHECK(std::stod(between(xml, "<si:valueXMLList>", "</si:valueXMLList>").substr(between(xml, "<si:valueXMLList>", " ").size())) ==
+          Approx(second).epsilon(1e-12));
 }

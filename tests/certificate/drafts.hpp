@@ -36,7 +36,8 @@ struct Drafted {
 
     explicit Drafted(const fs::path& path) : document(document::read_document(path)) {}
     explicit Drafted(const Json& json)
-        : document(document::read_document(json.dump(), "job.json", [](const std::string& name) -> std::string { throw input::InputMissing(name, "is not there"); })) {}
+        : document(document::read_document(
+              json.dump(), "job.json", [](const std::string& name) -> std::string { throw input::InputMissing(name, "is not there"); })) {}
 };
 
 /// What a script of this folder says of files with these bytes; empty where it finds nothing and says nothing.

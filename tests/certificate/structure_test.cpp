@@ -44,13 +44,16 @@ TEST_CASE("the numbers of every draft are those of the evaluation, with U, k, pr
 TEST_CASE("what holds a draft to the outline finds every kind of change", "[slow]") {
     const std::string xml = Drafted(complete()).draft.xml;
     REQUIRE(held_to_outline(xml).code == 0);
-    const std::string begin = between(xml, "<dcc:beginPerformanceDate>", "</dcc:beginPerformanceDate>"), end = between(xml, "<dcc:endPerformanceDate>", "</dcc:endPerformanceDate>");
+    const std::string begin = between(xml, "<dcc:beginPerformanceDate>", "</dcc:beginPerformanceDate>"),
+                      end = between(xml, "<dcc:endPerformanceDate>", "</dcc:endPerformanceDate>");
     const std::string swapped = with(with(with(xml, begin, "@"), end, begin), "@", end);
     for (const std::string& changed :
-         {swapped, with(xml, begin, ""), with(xml, begin, begin + begin), with(xml, "<si:unit>\\micro\\metre<", "<si:unit>um<"), with(xml, "<si:value>", "<si:value>,"),
-          with(xml, ">beforeAdjustment<", ">as found<"), with(xml, "refId=\"axis-1\"", "refId=\"axis-9\""), with(xml, "id=\"axis-1\"", "id=\"machine\""),
-          with(xml, "<dcc:norm>", "<dcc:standard>"), with(xml, "schemaVersion=\"3.3.0\"", "schemaVersion=\"2\""), with(xml, "<dcc:content lang=\"en\">", "words<dcc:content lang=\"en\">"),
-          with(xml, "<si:valueXMLList>0 ", "<si:valueXMLList>"), with(xml, "<dcc:items>", "<dcc:items><dcc:serial>1</dcc:serial>"), with(xml, ">DE<", ">Germany<")})
+         {swapped, with(xml, begin, ""), with(xml, begin, begin + begin), with(xml, "<si:unit>\\micro\\metre<", "<si:unit>um<"),
+          with(xml, "<si:value>", "<si:value>,"), with(xml, ">beforeAdjustment<", ">as found<"),
+          with(xml, "refId=\"axis-1\"", "refId=\"axis-9\""), with(xml, "id=\"axis-1\"", "id=\"machine\""),
+          with(xml, "<dcc:norm>", "<dcc:standard>"), with(xml, "schemaVersion=\"3.3.0\"", "schemaVersion=\"2\""),
+          with(xml, "<dcc:content lang=\"en\">", "words<dcc:content lang=\"en\">"), with(xml, "<si:valueXMLList>0 ", "<si:valueXMLList>"),
+          with(xml, "<dcc:items>", "<dcc:items><dcc:serial>1</dcc:serial>"), with(xml, ">DE<", ">Germany<")})
         CHECK(held_to_outline(changed).code == 1);
 }
 
@@ -68,4 +71,6 @@ TEST_CASE("what holds the numbers to the evaluation finds another value, U, k, l
     CHECK(held_to_numbers(drafted, with(xml, verdict, "<dcc:conformity>noFail</dcc:conformity>")).code == 1);
 }
 
-TEST_CASE("the same document gives the same bytes") { CHECK(Drafted(complete("two-axes.json")).draft.xml == Drafted(complete("two-axes.json")).draft.xml); }
+TEST_CASE("the same document gives the same bytes") {
+    CHECK(Drafted(complete("two-axes.json")).draft.xml == Drafted(complete("two-axes.json")).draft.xml);
+}

@@ -42,7 +42,9 @@ TEST_CASE("certificate refuses what it cannot read or write, and then writes not
 
 TEST_CASE("a report that carries the draft keeps the rules of archival and accessible PDF, is verified and drawn again") {
     const TemporaryFolder folder;
-    const std::string layout = folder.file("own.json", R"({"format": "wayfolio-layout", "version": 1, "name": "own", "title": "Own", "extends": "summary", "certificate_draft": true})");
+    const std::string layout = folder.file(
+        "own.json",
+        R"({"format": "wayfolio-layout", "version": 1, "name": "own", "title": "Own", "extends": "summary", "certificate_draft": true})");
     const std::string pdf = folder / "job.pdf", again = folder / "again.pdf";
     REQUIRE(called_with("report " + short_axis + " -o " + pdf + " --layout " + layout).code == 0);
     CHECK_THAT(run("pdfdetach -list " + pdf).out, Contains("wayfolio-certificate-draft.xml"));

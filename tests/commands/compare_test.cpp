@@ -19,14 +19,16 @@ TEST_CASE("a document, the PDF and the record made from it do not differ") {
 
 TEST_CASE("a limit that moved is told by its place, with the verdict, and the exit code stays 0") {
     const TemporaryFolder folder;
-    const Ran ran = called_with("compare " + folder.file("old.json", document_with_limit("100")) + " " + folder.file("new.json", document_with_limit("1")));
+    const Ran ran = called_with("compare " + folder.file("old.json", document_with_limit("100")) + " " +
+                                folder.file("new.json", document_with_limit("1")));
     CHECK(ran.code == 0);
     CHECK_THAT(ran.out, Contains("/series/0/tolerances/0/limit (x): 100 -> 1") && Contains("x E: pass -> fail"));
 }
 
 TEST_CASE("a comparison as PDF keeps the rules of archives and screen readers, and is compared again rather than verified") {
     const TemporaryFolder folder;
-    const std::string pdf = folder / "changes.pdf", old = folder.file("old.json", document_with_limit("100")), now = folder.file("new.json", document_with_limit("1"));
+    const std::string pdf = folder / "changes.pdf", old = folder.file("old.json", document_with_limit("100")),
+                      now = folder.file("new.json", document_with_limit("1"));
     const Ran ran = called_with("compare " + old + " " + now + " -o " + pdf);
     REQUIRE(ran.code == 0);
     CHECK(ran.out.empty());

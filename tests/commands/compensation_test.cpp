@@ -21,8 +21,12 @@ TEST_CASE("a compensation table is written with its head before its numbers, in 
     CHECK(called_with("compensation " + two_axes + " -o " + folder / "x.csv").code == 0);
     const std::string csv = file_bytes(folder / "x.csv");
     CHECK_THAT(csv, StartsWith("# Compensation table of axis X, from series x-exx-found of job WF-1805, revision 0\n"));
-    CHECK_THAT(csv, Contains("# Before loading, check sign, unit, reference point and direction") && Contains("# Invented data for demonstration"));
-    CHECK_THAT(csv, Contains("\nposition_mm,absolute_positive_um,incremental_positive_um,absolute_negative_um,incremental_negative_um\n0,0,0,0,0\n100,"));
+    CHECK_THAT(csv, Contains("# Before loading, check sign, unit, reference point and direction") &&
+                        Contains("# Invented data for demonstration"));
+    CHECK_THAT(
+        csv,
+        Contains(
+            "\nposition_mm,absolute_positive_um,incremental_positive_um,absolute_negative_um,incremental_negative_um\n0,0,0,0,0\n100,"));
     CHECK_THAT(csv, Matches("[^]*\n# Predicted, measure again: A [0-9]+\\.[0-9]{3} um\n[^]*"));  // the head is for people
     CHECK(called_with("compensation " + two_axes + " --axis X -o " + folder / "x.json").code == 0);
     const auto json = nlohmann::json::parse(file_bytes(folder / "x.json"));

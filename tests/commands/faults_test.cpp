@@ -33,7 +33,8 @@ TEST_CASE("check lists faults and counts them") {
     const TemporaryFolder folder;
     const Ran ran = called_with("check " + folder.file("job.json", three_faults));
     CHECK(ran.code == 65);
-    CHECK_THAT(ran.out, Contains("/series/0/unit") && Contains("/series/1/error") && Contains("/series/2/targts") && Contains(": 3 faults\n"));
+    CHECK_THAT(ran.out,
+               Contains("/series/0/unit") && Contains("/series/1/error") && Contains("/series/2/targts") && Contains(": 3 faults\n"));
     CHECK(ran.err.empty());
 }
 

@@ -14,11 +14,14 @@ namespace {
 /// Machine S-1 nears its limit, S-2 has one visit.
 void write_two_machines(const TemporaryFolder& folder) {
     for (int i = 0; i < 5; ++i)
-        write_light_record(folder / std::to_string(i), {.job = "K-" + std::to_string(i), .day = std::to_string(2020 + i) + "-01-10", .accuracy_um = 6 + 0.5 * i});
+        write_light_record(folder / std::to_string(i),
+                           {.job = "K-" + std::to_string(i), .day = std::to_string(2020 + i) + "-01-10", .accuracy_um = 6 + 0.5 * i});
     write_light_record(folder / "other", {.job = "K-9", .serial = "S-2"});
 }
 
-Ran history_of(const TemporaryFolder& folder, const std::string& options) { return called_with("history " + folder.path().string() + " " + options); }
+Ran history_of(const TemporaryFolder& folder, const std::string& options) {
+    return called_with("history " + folder.path().string() + " " + options);
+}
 
 }  // namespace
 
@@ -27,7 +30,8 @@ TEST_CASE("history prints a table with trend and warning, and the exit code stay
     write_two_machines(folder);
     const Ran ran = history_of(folder, "--serial S-1");
     CHECK(ran.code == 0);
-    CHECK_THAT(ran.out, Contains("5 visits from 2020-01-10 to 2024-01-10") && Contains("Trend: rises by") && Contains("Warning: the line with U reaches the limit") && Contains("3/revision-0"));
+    CHECK_THAT(ran.out, Contains("5 visits from 2020-01-10 to 2024-01-10") && Contains("Trend: rises by") &&
+                            Contains("Warning: the line with U reaches the limit") && Contains("3/revision-0"));
     const auto json = nlohmann::json::parse(history_of(folder, "--serial S-1 --parameter E --json --as-indexed").out);
     CHECK(json["lines"].size() == 1);
 }

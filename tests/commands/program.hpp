@@ -17,7 +17,9 @@ inline const std::string short_axis = source_folder + "/sample-results/short-axi
 
 inline Ran called_with(const std::string& arguments) { return run(program + " " + arguments); }
 
-inline const std::vector<std::string> verbs{"report", "figure", "evaluate", "check", "table", "compensation", "schema", "layouts", "record", "verify", "redraw", "conformance", "catalogue", "history", "compare", "certificate"};
+inline const std::vector<std::string> verbs{"report",    "figure",  "evaluate", "check",      "table",  "compensation",
+                                            "schema",    "layouts", "record",   "verify",     "redraw", "conformance",
+                                            "catalogue", "history", "compare",  "certificate"};
 
 /// Three faults in one document: an unknown unit, an error symbol that is none, a misspelt key.
 inline const std::string three_faults = R"({
@@ -34,7 +36,8 @@ inline const std::string three_faults = R"({
 inline std::string document_with_limit(const std::string& limit) {
     return R"({"format": "wayfolio-result", "version": 1, "series": [{"id": "x", "error": "EXX", "unit": "um", "position_unit": "mm", "targets": [0, 250],
  "runs": [{"approach": "positive", "deviations": [0, 2.2]}, {"approach": "negative", "deviations": [0, 2]}],
- "tolerances": [{"parameter": "E", "limit": )" + limit + R"(, "unit": "um", "source": "invented"}]}]})";
+ "tolerances": [{"parameter": "E", "limit": )" +
+           limit + R"(, "unit": "um", "source": "invented"}]}]})";
 }
 
 }  // namespace wayfolio::testing

@@ -59,7 +59,8 @@ TEST_CASE("the README's minimal document is one that works") {
 TEST_CASE("every example of the README runs as it stands", "[slow]") {
     const TemporaryFolder folder;
     REQUIRE(example_lines().size() >= verbs.size());
-    const std::string enter = "cd " + folder.path().string() + " && cp -r " + source_folder + "/sample-results . && PATH=" + WAYFOLIO_BUILD_FOLDER + ":$PATH && ";
+    const std::string enter =
+        "cd " + folder.path().string() + " && cp -r " + source_folder + "/sample-results . && PATH=" + WAYFOLIO_BUILD_FOLDER + ":$PATH && ";
     for (const std::string& line : example_lines()) {
         CAPTURE(line);
         const Ran ran = run(enter + line);

@@ -64,7 +64,8 @@ TEST_CASE("a disk that is full leaves the record that was there, and no revision
     };
     REQUIRE(called_with("record " + revised("first.json", R"({"number": "K-1", "revision": 0})") + " -o " + record).code == 0);
     const auto before = files_in(record);
-    const std::string second = revised("second.json", R"({"number": "K-1", "revision": 1, "replaces": {"number": "K-1", "revision": 0, "reason": "a limit was wrong"}})");
+    const std::string second = revised(
+        "second.json", R"({"number": "K-1", "revision": 1, "replaces": {"number": "K-1", "revision": 0, "reason": "a limit was wrong"}})");
     for (const int blocks : {0, 8, 60, 200}) {
         CHECK(called_on_a_full_disk("record " + second + " -o " + record, blocks).code == 74);
         CHECK(files_in(record) == before);

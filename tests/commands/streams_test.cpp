@@ -86,7 +86,8 @@ TEST_CASE("one figure comes in the format its name asks for") {
 
 TEST_CASE("the same document gives the same bytes under another time zone, language and home") {
     const TemporaryFolder folder;
-    const std::string elsewhere = "env -i TZ=Pacific/Kiritimati LANG=de_DE.UTF-8 LC_ALL=tr_TR.UTF-8 HOME=/nowhere XDG_CACHE_HOME=/nowhere SOURCE_DATE_EPOCH=1 ";
+    const std::string elsewhere =
+        "env -i TZ=Pacific/Kiritimati LANG=de_DE.UTF-8 LC_ALL=tr_TR.UTF-8 HOME=/nowhere XDG_CACHE_HOME=/nowhere SOURCE_DATE_EPOCH=1 ";
     REQUIRE(called_with("report " + short_axis + " -o " + folder / "here.pdf").code == 0);
     REQUIRE(run("cd / && " + elsewhere + program + " report " + short_axis + " -o " + folder / "there.pdf").code == 0);
     CHECK(file_bytes(folder / "here.pdf") == file_bytes(folder / "there.pdf"));

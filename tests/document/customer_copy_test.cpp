@@ -25,9 +25,11 @@ TEST_CASE("what is marked internal goes, whatever stands around it, and the copy
 
 TEST_CASE("an internal part spelt with escapes, in lines of their own or after a byte-order mark is found") {
     CHECK(customer_copy("{\"a\": 1, \"\\u0069nternal\": {\"b\": 2}}").left_out == 1);
-    const auto copy = customer_copy("\xEF\xBB\xBF{\n  \"a\": {\n    \"internal\": {\"x-b\": 2},\n    \"c\": \"\u00b5\"\n  },\n  \"internal\": {}\n}");
+    const auto copy =
+        customer_copy("\xEF\xBB\xBF{\n  \"a\": {\n    \"internal\": {\"x-b\": 2},\n    \"c\": \"\u00b5\"\n  },\n  \"internal\": {}\n}");
     CHECK(copy.left_out == 2);
-    CHECK(copy.bytes == "\xEF\xBB\xBF{\"x-reduced\": \"2 parts marked internal left out of this copy\",\n  \"a\": {\n    \"c\": \"\u00b5\"\n  }\n}");
+    CHECK(copy.bytes ==
+          "\xEF\xBB\xBF{\"x-reduced\": \"2 parts marked internal left out of this copy\",\n  \"a\": {\n    \"c\": \"\u00b5\"\n  }\n}");
 }
 
 TEST_CASE("a text that only speaks of internal matters stays") {

@@ -136,7 +136,8 @@ TEST_CASE("deviations of a rotary axis are taken within half a turn of their tar
     CHECK(read[1]->in(units::arcsecond) == Approx(0.5 * 3600).epsilon(1e-12));
     CHECK(read[2]->in(units::arcsecond) == Approx(180 * 3600));
     CHECK(std::abs(read[3]->in(units::arcsecond)) == Approx(180 * 3600));
-    const Series tilted = series_of(R"("error": "EBX", "unit": "deg", "position_unit": "mm", "targets": [0], "runs": [{"approach": "positive", "deviations": [359]}])");
+    const Series tilted = series_of(
+        R"("error": "EBX", "unit": "deg", "position_unit": "mm", "targets": [0], "runs": [{"approach": "positive", "deviations": [359]}])");
     CHECK(tilted.runs[0].deviations[0]->in(units::arcsecond) == Approx(359 * 3600));
 }
 
@@ -169,7 +170,8 @@ TEST_CASE("a series may have stated values only, or a trace only") {
 }
 
 TEST_CASE("a contributor given by its half width is rectangular unless it says otherwise") {
-    const std::string text = R"({"format": "wayfolio-result", "version": 1, "series": [{"id": "x", "error": "EXX", "unit": "um", "position_unit": "mm",
+    const std::string text =
+        R"({"format": "wayfolio-result", "version": 1, "series": [{"id": "x", "error": "EXX", "unit": "um", "position_unit": "mm",
         "stated": {"A": 1}}], "uncertainty": {"contributors": [{"name": "a", "applies_to": ["EXX"], "half_width": 1, "unit": "um"},
         {"name": "b", "applies_to": ["EXX"], "standard": 1, "unit": "um"}]}})";
     const Document document = read_text(text);

@@ -19,7 +19,9 @@ std::string bytes_of(const std::filesystem::path& file) {
 
 constexpr const char* trace_head = R"("error": "EXX", "unit": "um", "position_unit": "mm", "trace": {"file": "t.csv"})";
 
-std::vector<TraceSample> trace_of(const std::string& csv) { return read_text(one_series(trace_head), {{"t.csv", csv}}).series[0].trace->samples; }
+std::vector<TraceSample> trace_of(const std::string& csv) {
+    return read_text(one_series(trace_head), {{"t.csv", csv}}).series[0].trace->samples;
+}
 
 std::string first_fault_of_trace(const std::string& csv) {
     const auto faults = faults_of(one_series(trace_head), {{"t.csv", csv}});
@@ -43,10 +45,12 @@ void mutate(std::string& text, std::size_t kind, std::size_t at, std::size_t len
 }  // namespace
 
 TEST_CASE("a misspelt unit is told with its place, the allowed ones and the nearest") {
-    const auto faults = faults_of("{\"format\": \"wayfolio-result\", \"version\": 1, \"series\": [\n  {\"id\": \"x\", \"error\": \"EXX\", \"unit\": \"inches\", "
-                                  "\"position_unit\": \"mm\", \"stated\": {\"A\": 1}}]}");
+    const auto faults = faults_of(
+        "{\"format\": \"wayfolio-result\", \"version\": 1, \"series\": [\n  {\"id\": \"x\", \"error\": \"EXX\", \"unit\": \"inches\", "
+        "\"position_unit\": \"mm\", \"stated\": {\"A\": 1}}]}");
     REQUIRE(faults.size() == 1);
-    CHECK(faults[0] == "job.json:2:39: /series/0/unit: found \"inches\"; expected a unit of length: um, mm, in, uin (did you mean \"in\"?)");
+    CHECK(faults[0] ==
+          "job.json:2:39: /series/0/unit: found \"inches\"; expected a unit of length: um, mm, in, uin (did you mean \"in\"?)");
 }
 
 TEST_CASE("all faults come at once, in the order of the file") {
@@ -56,7 +60,8 @@ TEST_CASE("all faults come at once, in the order of the file") {
     CHECK(faults[0].find("/series/0/unit") != std::string::npos);
     CHECK(faults[1].find("/series/0/targets/1") != std::string::npos);
     CHECK(faults[2].find("/series/0/runs/0/approach") != std::string::npos);
-    CHECK(faults[3].find("/series/0/runs/0/deviations: found an array of 1; expected one reading for each of the 2 targets") != std::string::npos);
+    CHECK(faults[3].find("/series/0/runs/0/deviations: found an array of 1; expected one reading for each of the 2 targets") !=
+          std::string::npos);
     CHECK(faults[4].find("/evaluation/hints") != std::string::npos);
     CHECK(faults[5].find("/format") != std::string::npos);
 }
@@ -68,7 +73,10 @@ TEST_CASE("a document of a newer version says so and nothing else") {
 }
 
 TEST_CASE("a trace file may have a header and any of four separators") {
-    for (const char* csv : {"position,value\n0,1.5\n10,-2\n", "0;1.5\r\n10;-2\r\n", "pos\tdev\n0\t1.5\n10\t-2", "\xEF\xBB\xBF" "0 1.5\n\n10 , -2\n", "+0 ; 1.5\n1e1;-2.0"}) {
+    for (const char* csv : {"position,value\n0,1.5\n10,-2\n", "0;1.5\r\n10;-2\r\n", "pos\tdev\n0\t1.5\n10\t-2",
+                            "\xEF\xBB\xBF"
+                            "0 1.5\n\n10 , -2\n",
+                            "+0 ; 1.5\n1e1;-2.0"}) {
         const auto samples = trace_of(csv);
         REQUIRE(samples.size() == 2);
         CHECK(samples[0].value.in(units::micrometre) == 1.5);
@@ -78,7 +86,8 @@ TEST_CASE("a trace file may have a header and any of four separators") {
 }
 
 TEST_CASE("a fault in a trace file names that file and its line") {
-    CHECK(first_fault_of_trace("0,1\n1;x\n") == "t.csv:2:3: found \"x\"; expected a value after the position: a number with a decimal point");
+    CHECK(first_fault_of_trace("0,1\n1;x\n") ==
+          "t.csv:2:3: found \"x\"; expected a value after the position: a number with a decimal point");
     CHECK(first_fault_of_trace("0;1,5\n") == "t.csv:1:4: found \",5\"; expected two columns, position and value, with decimal points");
     CHECK(first_fault_of_trace("p;v\nq;w\n") == "t.csv:2:1: found \"q;w\"; expected a position: a number with a decimal point");
     CHECK(first_fault_of_trace("0,nan\n").find("t.csv:1:3:") == 0);
@@ -105,7 +114,8 @@ TEST_CASE("a side file that is missing is a fault of the document, where it is n
 
 TEST_CASE("a logo is an SVG or PNG, as a file or a data: URI") {
     const auto with_logo = [](const std::string& logo) {
-        return R"({"job": {"laboratory": {"logo": ")" + logo + R"("}}, "format": "wayfolio-result", "version": 1, "series": [{"id": "x", "error": "EXX",
+        return R"({"job": {"laboratory": {"logo": ")" + logo +
+               R"("}}, "format": "wayfolio-result", "version": 1, "series": [{"id": "x", "error": "EXX",
             "unit": "um", "position_unit": "mm", "stated": {"A": 1}}]})";
     };
     CHECK(faults_of(with_logo("data:image/png;base64,iVBORw0KGgo=")).empty());
@@ -124,14 +134,16 @@ TEST_CASE("no change to the bytes of a good document crashes the reader; what it
         std::string text = good;
         const int changes = *rc::gen::inRange(1, 4);
         for (int change = 0; change < changes; ++change)
-            mutate(text, *rc::gen::inRange<std::size_t>(0, 5), *rc::gen::inRange<std::size_t>(0, good.size()), *rc::gen::inRange<std::size_t>(0, 40),
+            mutate(text, *rc::gen::inRange<std::size_t>(0, 5), *rc::gen::inRange<std::size_t>(0, good.size()),
+                   *rc::gen::inRange<std::size_t>(0, 40),
                    *rc::gen::oneOf(rc::gen::arbitrary<char>(), rc::gen::elementOf(std::string("{}[]\",:0123456789.-eE"))));
         try {
             const Document document = read_text(text, files);
             RC_ASSERT(document.bytes == text);
         } catch (const input::InputRejected& rejected) {
             RC_ASSERT(!rejected.problems().empty());
-            for (const auto& problem : rejected.problems()) RC_ASSERT(problem.place.line > 0 && problem.place.column > 0 && !problem.expected.empty());
+            for (const auto& problem : rejected.problems())
+                RC_ASSERT(problem.place.line > 0 && problem.place.column > 0 && !problem.expected.empty());
         }
     }));
 }

@@ -50,10 +50,12 @@ TEST_CASE("SHA-256 gives the digests of FIPS 180-4's examples") {
 }
 
 TEST_CASE("dates of ISO 8601 are read, and those that do not exist are not") {
-    for (const char* good : {"2026-05-11", "2024-02-29", "2026-05-11T08:10", "2026-05-11T08:10:59.25", "2026-05-11T08:10Z", "2026-05-11T23:59:60-11:30"})
+    for (const char* good :
+         {"2026-05-11", "2024-02-29", "2026-05-11T08:10", "2026-05-11T08:10:59.25", "2026-05-11T08:10Z", "2026-05-11T23:59:60-11:30"})
         CHECK(iso_date(good));
-    for (const char* bad : {"", "2026", "2026-02-29", "1900-02-29", "2026-13-01", "2026-00-10", "2026-04-31", "26-05-11", "2026-5-11", "2026-05-11 08:10",
-                            "2026-05-11T", "2026-05-11T24:00", "2026-05-11T08:60", "2026-05-11T08:10+15:00", "2026-05-11T08:10:1", "2026-05-11x", "11.05.2026"})
+    for (const char* bad : {"", "2026", "2026-02-29", "1900-02-29", "2026-13-01", "2026-00-10", "2026-04-31", "26-05-11", "2026-5-11",
+                            "2026-05-11 08:10", "2026-05-11T", "2026-05-11T24:00", "2026-05-11T08:60", "2026-05-11T08:10+15:00",
+                            "2026-05-11T08:10:1", "2026-05-11x", "11.05.2026"})
         CHECK_FALSE(iso_date(bad));
 }
 
@@ -94,8 +96,8 @@ TEST_CASE("a side file lies in the document's own folder, whatever its name says
     CHECK(read_file_beside(folder.path, "trace.csv") == "0,1\n");
     CHECK(read_file_beside(folder.path, "stays.csv") == "0,1\n");
     const std::string round_about = "../" + folder.path.filename().string() + "/trace.csv";
-    for (const std::string& name : std::vector<std::string>{round_about, "inner/outside.csv", "inner\\outside.csv", "..", ".", "", "/etc/hostname",
-                             "leads-out.csv", "missing.csv", "inner"})
+    for (const std::string& name : std::vector<std::string>{round_about, "inner/outside.csv", "inner\\outside.csv", "..", ".", "",
+                                                            "/etc/hostname", "leads-out.csv", "missing.csv", "inner"})
         CHECK_THROWS_AS(read_file_beside(folder.path, name), InputMissing);
 }
 

@@ -76,7 +76,8 @@ TEST_CASE("a byte-order mark is passed over and does not move the columns") {
 }
 
 TEST_CASE("UTF-16 is refused with a hint, in both byte orders and with or without its mark") {
-    for (const std::string& text : {std::string("\xFF\xFE{\0", 4), std::string("\xFE\xFF\0{", 4), std::string("{\0\"\0", 4), std::string("\0{\0\"", 4)}) {
+    for (const std::string& text :
+         {std::string("\xFF\xFE{\0", 4), std::string("\xFE\xFF\0{", 4), std::string("{\0\"\0", 4), std::string("\0{\0\"", 4)}) {
         CHECK(fault_of(text).found == "UTF-16");
         CHECK(fault_of(text).hint == "save the file as UTF-8");
     }

@@ -42,7 +42,11 @@ std::string id_of(std::string_view path) {
 }
 
 Json file_json(const std::string& path, const std::string& bytes) {
-    Json json{{"@id", id_of(path)}, {"@type", "File"}, {"name", words_for(path)}, {"encodingFormat", produce::media_type(path)}, {"contentSize", std::to_string(bytes.size())}};
+    Json json{{"@id", id_of(path)},
+              {"@type", "File"},
+              {"name", words_for(path)},
+              {"encodingFormat", produce::media_type(path)},
+              {"contentSize", std::to_string(bytes.size())}};
     if (!went_in(path)) json["prov:wasGeneratedBy"] = reference(making_id);
     if (!went_in(path)) json["prov:wasDerivedFrom"] = reference("inputs/" + std::string(produce::kept::document));
     return json;
@@ -66,7 +70,10 @@ Json root_json(const produce::Drawing& drawing, const Files& payload) {
 }
 
 Json making_json(const Files& payload, const std::string& fingerprint) {
-    Json making{{"@id", making_id}, {"@type", Json::array({"CreateAction", "prov:Activity"})}, {"name", "Evaluation and drawing"}, {"identifier", "sha256:" + fingerprint}};
+    Json making{{"@id", making_id},
+                {"@type", Json::array({"CreateAction", "prov:Activity"})},
+                {"name", "Evaluation and drawing"},
+                {"identifier", "sha256:" + fingerprint}};
     making["instrument"] = reference(program_id);
     making["prov:wasAssociatedWith"] = reference(program_id);
     making["object"] = making["result"] = making["prov:used"] = Json::array();
@@ -92,7 +99,10 @@ Json program_json(const LibraryVersions& versions) {
 
 std::string crate_metadata(const produce::Drawing& drawing, const Files& payload, const std::string& fingerprint) {
     auto graph = Json::array();
-    graph.push_back({{"@id", "ro-crate-metadata.json"}, {"@type", "CreativeWork"}, {"conformsTo", {{"@id", "https://w3id.org/ro/crate/1.1"}}}, {"about", {{"@id", "./"}}}});
+    graph.push_back({{"@id", "ro-crate-metadata.json"},
+                     {"@type", "CreativeWork"},
+                     {"conformsTo", {{"@id", "https://w3id.org/ro/crate/1.1"}}},
+                     {"about", {{"@id", "./"}}}});
     graph.push_back(root_json(drawing, payload));
     if (const auto& laboratory = drawing.document.job.laboratory; laboratory && !laboratory->name.empty())
         graph.push_back({{"@id", "#laboratory"}, {"@type", "Organization"}, {"name", laboratory->name}});

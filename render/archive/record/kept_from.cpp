@@ -13,7 +13,8 @@ Files inputs_in(const fs::path& bag) {
     Files files;
     std::error_code none;
     for (const auto& entry : fs::directory_iterator(bag / "data/inputs", none))
-        if (entry.is_regular_file(none) && !entry.is_symlink(none)) files[entry.path().filename().string()] = input::read_file(entry.path());
+        if (entry.is_regular_file(none) && !entry.is_symlink(none))
+            files[entry.path().filename().string()] = input::read_file(entry.path());
     return files;
 }
 

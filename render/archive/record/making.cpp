@@ -31,12 +31,20 @@ std::vector<ListedFile> read_all(ObjectReader& reader, std::string_view key) {
 }
 
 [[noreturn]] void reject_comparison(const std::string& file) {
-    throw NotOneResult({{file, {}, "a comparison of two results", "a report, a figure or a record of one result",
-                            "it carries both documents, wayfolio-old-result.json and wayfolio-new-result.json: take them out (pdfdetach -saveall) and compare them again"}});
+    throw NotOneResult({{file,
+                         {},
+                         "a comparison of two results",
+                         "a report, a figure or a record of one result",
+                         "it carries both documents, wayfolio-old-result.json and wayfolio-new-result.json: take them out (pdfdetach "
+                         "-saveall) and compare them again"}});
 }
 
 [[noreturn]] void reject_history(const std::string& file) {
-    throw NotOneResult({{file, {}, "a history of several visits", "a report, a figure or a record of one result", "it is drawn again from its records, with \"wayfolio history\""}});
+    throw NotOneResult({{file,
+                         {},
+                         "a history of several visits",
+                         "a report, a figure or a record of one result",
+                         "it is drawn again from its records, with \"wayfolio history\""}});
 }
 
 bool is_comparison(const Value& root) {
@@ -63,10 +71,12 @@ LibraryVersions read_versions(const Value& value, input::Faults& faults) {
 
 void check_format(ObjectReader& reader) {
     const Value* const format = reader.require("format", "\"wayfolio-inputs\"");
-    if (format && !(format->is(input::JsonKind::String) && format->text == "wayfolio-inputs")) reader.faults().add_wrong(*format, "\"wayfolio-inputs\"");
+    if (format && !(format->is(input::JsonKind::String) && format->text == "wayfolio-inputs"))
+        reader.faults().add_wrong(*format, "\"wayfolio-inputs\"");
     const Value* const version = reader.require("version", "1");
     if (version && !(version->is(input::JsonKind::Number) && version->number == 1))
-        reader.faults().add_wrong(*version, "1", version->is(input::JsonKind::Number) && version->number > 1 ? "made by a newer wayfolio" : "");
+        reader.faults().add_wrong(*version, "1",
+                                  version->is(input::JsonKind::Number) && version->number > 1 ? "made by a newer wayfolio" : "");
 }
 
 layouts::Layout kept_layout(const Making& making, const std::string& paper) {
@@ -110,12 +120,13 @@ const std::string& bytes_of(const Making& making, const std::string& name) {
 
 Remade remake(const Making& making, std::optional<layouts::Layout> layout, const std::string& paper) {
     if (!layout) layout = kept_layout(making, paper.empty() ? making.paper : paper);
-    document::Document document =
-        document::read_document(bytes_of(making, making.document.file), making.file + ": " + making.document.file, [&](const std::string& name) {
-            const auto found = making.files.find(name);
-            if (found == making.files.end()) throw input::InputMissing(name, "is not inside " + making.file);
-            return found->second;
-        });
+    document::Document document = document::read_document(bytes_of(making, making.document.file), making.file + ": " + making.document.file,
+                                                          [&](const std::string& name) {
+                                                              const auto found = making.files.find(name);
+                                                              if (found == making.files.end())
+                                                                  throw input::InputMissing(name, "is not inside " + making.file);
+                                                              return found->second;
+                                                          });
     evaluate::Evaluation evaluation = evaluate::evaluate(document);
     return {std::move(document), std::move(evaluation), std::move(*layout)};
 }
@@ -125,7 +136,8 @@ std::string draw_pdf(const produce::Drawing& drawing, const Making& making) {
     for (const produce::FigureName& figure : produce::figure_names(drawing.document, drawing.evaluation))
         if (figure.series == making.product.series && figure.name == making.product.figure)
             return produce::figure_bytes(drawing, figure, produce::FigureFormat::Pdf);
-    reject(making.file, "a figure \"" + making.product.figure + "\" of series \"" + making.product.series + "\"", "a figure that the data support");
+    reject(making.file, "a figure \"" + making.product.figure + "\" of series \"" + making.product.series + "\"",
+           "a figure that the data support");
 }
 
 }  // namespace wayfolio::archive

@@ -35,14 +35,19 @@ void add_inputs(Files& payload, const produce::Drawing& drawing) {
     std::set<std::string> names;
     for (const auto& file : drawing.document.side_files)
         if (!is_safe_name(file.name) || !names.insert(in_lower_case(file.name)).second)
-            throw input::InputRejected({{drawing.document.file, {}, "the side file " + file.name,
-                                         "a name that every file system can hold, in which more than upper and lower case differs from the others", "name the file anew"}});
+            throw input::InputRejected(
+                {{drawing.document.file,
+                  {},
+                  "the side file " + file.name,
+                  "a name that every file system can hold, in which more than upper and lower case differs from the others",
+                  "name the file anew"}});
 }
 
 void add_figures(Files& payload, const produce::Drawing& drawing) {
     std::size_t number = 0;
     for (const produce::FigureName& figure : produce::figure_names(drawing.document, drawing.evaluation)) {
-        const std::string name = fmt::format("figures/{:02}-{}{}{}", ++number, file_part(figure.series), figure.series.empty() ? "" : "-", file_part(figure.name));
+        const std::string name = fmt::format("figures/{:02}-{}{}{}", ++number, file_part(figure.series), figure.series.empty() ? "" : "-",
+                                             file_part(figure.name));
         payload[name + ".svg"] = produce::figure_bytes(drawing, figure, produce::FigureFormat::Svg);
         payload[name + ".pdf"] = produce::figure_bytes(drawing, figure, produce::FigureFormat::Pdf);
     }
@@ -62,7 +67,8 @@ void add_compensation(Files& payload, const produce::Drawing& drawing) {
 Files payload_of(const produce::Drawing& drawing) {
     Files payload;
     add_inputs(payload, drawing);
-    for (const auto& font : drawing.shaper.fonts()) payload["fonts/" + font.file] = input::read_file(drawing.shaper.font_folder() / font.file);
+    for (const auto& font : drawing.shaper.fonts())
+        payload["fonts/" + font.file] = input::read_file(drawing.shaper.font_folder() / font.file);
     payload["evaluation.json"] = evaluate::evaluation_json(drawing.document, drawing.evaluation);
     if (auto draft = produce::certificate_attachment(drawing)) payload["certificate-draft.xml"] = std::move(draft->bytes);
     payload["report.pdf"] = produce::report_pdf(drawing);

@@ -44,10 +44,12 @@ bool of_the_catalogue(const std::string& name) {
 void require_successor(const document::Document& document, const Revision& newest) {
     const auto& job = document.job;
     if (revision_of(document) <= newest.number)
-        refuse(document, "/job/revision", fmt::format("revision {}", revision_of(document)), fmt::format("a revision after {}, which the record has", newest.number));
+        refuse(document, "/job/revision", fmt::format("revision {}", revision_of(document)),
+               fmt::format("a revision after {}, which the record has", newest.number));
     if (!job.replaces) refuse(document, "/job/replaces", "no \"replaces\"", "the revision that this one replaces, with the reason");
     if (job.replaces->revision != newest.number)
-        refuse(document, "/job/replaces/revision", job.replaces->revision ? std::to_string(*job.replaces->revision) : "nothing", fmt::format("{}, the newest in the record", newest.number));
+        refuse(document, "/job/replaces/revision", job.replaces->revision ? std::to_string(*job.replaces->revision) : "nothing",
+               fmt::format("{}, the newest in the record", newest.number));
     if (job.replaces->reason.empty()) refuse(document, "/job/replaces/reason", "no reason", "why the report is replaced");
     if (const std::string number = bag_info(newest.folder, "External-Identifier"); number != job.number)
         refuse(document, "/job/number", fmt::format("job \"{}\"", job.number), fmt::format("job \"{}\", whose record this is", number));
@@ -93,7 +95,8 @@ std::vector<Revision> revisions_in(const fs::path& record) {
     std::vector<Revision> found;
     std::error_code none;
     for (const auto& entry : fs::directory_iterator(record, none))
-        if (const auto number = number_in(entry.path().filename().string()); number && entry.is_directory(none)) found.push_back({*number, entry.path()});
+        if (const auto number = number_in(entry.path().filename().string()); number && entry.is_directory(none))
+            found.push_back({*number, entry.path()});
     std::ranges::sort(found, {}, &Revision::number);
     return found;
 }

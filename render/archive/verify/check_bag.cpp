@@ -92,9 +92,12 @@ void compare(const fs::path& folder, const std::set<std::string>& files, const s
         if (one == sha256.end() || other == sha512.end())
             faults.push_back(fmt::format("{}: not in {}", path, one == sha256.end() ? name256 : name512));
         const Digests found = digests_of_file(folder / path);
-        const bool wrong256 = one != sha256.end() && one->second != found.sha256, wrong512 = other != sha512.end() && other->second != found.sha512;
+        const bool wrong256 = one != sha256.end() && one->second != found.sha256,
+                   wrong512 = other != sha512.end() && other->second != found.sha512;
         if (wrong256 && wrong512) faults.push_back(path + ": changed (its digests differ from the manifests)");
-        else if (wrong256 || wrong512) faults.push_back(fmt::format("{}: its digest in {} is another one; the manifest was changed", path, wrong256 ? name256 : name512));
+        else if (wrong256 || wrong512)
+            faults.push_back(
+                fmt::format("{}: its digest in {} is another one; the manifest was changed", path, wrong256 ? name256 : name512));
     }
 }
 
@@ -105,7 +108,8 @@ void check_oxum(const fs::path& folder, const std::set<std::string>& payload, Fa
         octets += fs::file_size(folder / path, none);
     }
     const std::string found = fmt::format("{}.{}", octets, payload.size()), said = bag_info(folder, "Payload-Oxum");
-    if (!said.empty() && said != found) faults.push_back(fmt::format("bag-info.txt: Payload-Oxum is {}, the payload has {} (bytes.files)", said, found));
+    if (!said.empty() && said != found)
+        faults.push_back(fmt::format("bag-info.txt: Payload-Oxum is {}, the payload has {} (bytes.files)", said, found));
 }
 
 }  // namespace

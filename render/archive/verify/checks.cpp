@@ -45,12 +45,14 @@ std::vector<std::string> lines_of(const input::InputRejected& rejected) {
 
 Check check_kept_files(const Making& making, std::string_view of_another_check) {
     Check check{.what = "files carried, by their digests"};
-    std::set<std::string, std::less<>> known{std::string(produce::kept::inputs), std::string(produce::kept::evaluation), std::string(of_another_check)};
+    std::set<std::string, std::less<>> known{std::string(produce::kept::inputs), std::string(produce::kept::evaluation),
+                                             std::string(of_another_check)};
     for (const ListedFile& listed : all_listed(making)) {
         known.insert(listed.file);
         const auto found = making.files.find(listed.file);
         if (found == making.files.end()) check.details.push_back(listed.file + ": missing");
-        else if (listed_digest(listed.file, found->second) != listed.sha256) check.details.push_back(listed.file + ": changed (its SHA-256 is not the one listed)");
+        else if (listed_digest(listed.file, found->second) != listed.sha256)
+            check.details.push_back(listed.file + ": changed (its SHA-256 is not the one listed)");
     }
     for (const auto& [name, bytes] : making.files)
         if (!known.contains(name)) check.details.push_back(name + ": added; the list does not name it");
@@ -63,11 +65,13 @@ Check check_versions(const Making& making, const LibraryVersions& now, const tex
     for (const LibraryVersion& then : making.versions) {
         const auto found = std::ranges::find(now, then.name, &LibraryVersion::name);
         if (found == now.end() || found->version != then.version)
-            check.details.push_back(fmt::format("{} {} then, {} now", then.name, then.version, found == now.end() ? "unknown" : found->version));
+            check.details.push_back(
+                fmt::format("{} {} then, {} now", then.name, then.version, found == now.end() ? "unknown" : found->version));
     }
     for (const auto& font : shaper.fonts()) {
         const auto found = std::ranges::find(making.fonts, font.file, &ListedFile::file);
-        if (found == making.fonts.end() || found->sha256 != font.sha256) check.details.push_back(font.file + ": another font file than then");
+        if (found == making.fonts.end() || found->sha256 != font.sha256)
+            check.details.push_back(font.file + ": another font file than then");
     }
     if (!check.details.empty()) check.holds = Holds::NotShown;
     return check;
@@ -84,8 +88,13 @@ Check check_certificate(const std::string& kept, const std::string& fresh, const
     if (kept == fresh) return check;
     const std::string name(produce::kept::certificate);
     const bool both = !kept.empty() && !fresh.empty();
-    if (both && versions.holds != Holds::Yes) return {.what = check.what, .holds = Holds::NotShown, .details = {name + ": other text by another version"}};
-    return {.what = check.what, .holds = Holds::No, .details = {name + (both ? ": changed" : kept.empty() ? ": missing, though the layout asks for it" : ": added; the layout asks for none")}};
+    if (both && versions.holds != Holds::Yes)
+        return {.what = check.what, .holds = Holds::NotShown, .details = {name + ": other text by another version"}};
+    return {.what = check.what,
+            .holds = Holds::No,
+            .details = {name + (both           ? ": changed"
+                                : kept.empty() ? ": missing, though the layout asks for it"
+                                               : ": added; the layout asks for none")}};
 }
 
 Check check_drawing(const std::string& kept, const std::string& fresh, const std::string& what, const Check& versions) {
@@ -98,7 +107,8 @@ Check check_drawing(const std::string& kept, const std::string& fresh, const std
         check.details.insert(check.details.end(), found.words.begin(), found.words.end());
         check.details.insert(check.details.end(), found.drawing.begin(), found.drawing.end());
         const bool same_versions = versions.holds == Holds::Yes;
-        if (check.details.empty() && same_versions) check.details.push_back("the bytes differ, though words and drawing are the same: it was changed after it was made");
+        if (check.details.empty() && same_versions)
+            check.details.push_back("the bytes differ, though words and drawing are the same: it was changed after it was made");
         if (check.details.empty()) check.details.push_back("other bytes by other versions; words and drawing are the same");
         // Another version may place a line elsewhere; it may not say other words.
         const bool changed = same_versions || !found.words.empty() || !there.warnings.empty();
@@ -117,7 +127,8 @@ Check check_against(const std::string& given, const std::string& found) {
     Check check{.what = "fingerprint against the one given"};
     if (digits.size() >= least && found.starts_with(digits)) return check;
     check.holds = Holds::No;
-    check.details.push_back(digits.size() < least ? fmt::format("give at least {} digits of the fingerprint", least) : fmt::format("found {}, given {}", found, digits));
+    check.details.push_back(digits.size() < least ? fmt::format("give at least {} digits of the fingerprint", least)
+                                                  : fmt::format("found {}, given {}", found, digits));
     return check;
 }
 

@@ -29,9 +29,11 @@ void compare(const Value& kept, const Value& fresh, const std::string& pointer, 
             else found.add(fmt::format("{}: missing; evaluated again: {}", below, input::describe(value)));
         }
         for (const Value& value : kept.items)
-            if (!fresh.member(value.key)) found.add(fmt::format("{}: {}; evaluated again: nothing", input::pointer_step(pointer, value.key), input::describe(value)));
+            if (!fresh.member(value.key))
+                found.add(fmt::format("{}: {}; evaluated again: nothing", input::pointer_step(pointer, value.key), input::describe(value)));
     } else if (kept.is(JsonKind::Array) && fresh.is(JsonKind::Array) && kept.items.size() == fresh.items.size()) {
-        for (std::size_t i = 0; i < fresh.items.size(); ++i) compare(kept.items[i], fresh.items[i], pointer + "/" + std::to_string(i), found);
+        for (std::size_t i = 0; i < fresh.items.size(); ++i)
+            compare(kept.items[i], fresh.items[i], pointer + "/" + std::to_string(i), found);
     } else if (kept.is(JsonKind::Array) || !input::same_plain(kept, fresh)) {
         found.add(fmt::format("{}: {}; evaluated again: {}", pointer, input::describe(kept), input::describe(fresh)));
     }

@@ -110,7 +110,9 @@ void read_bookmarks(Handle item, std::string& into, int depth) {
     constexpr int most_depth = 50;
     constexpr std::size_t longest = std::size_t{1} << 20;
     for (; item.isDictionary() && depth < most_depth && into.size() < longest; item = item.getKey("/Next")) {
-        into.append(static_cast<std::size_t>(depth), ' ').append(item.getKey("/Title").isString() ? item.getKey("/Title").getUTF8Value() : "(no title)").append("\n");
+        into.append(static_cast<std::size_t>(depth), ' ')
+            .append(item.getKey("/Title").isString() ? item.getKey("/Title").getUTF8Value() : "(no title)")
+            .append("\n");
         read_bookmarks(item.getKey("/First"), into, depth + 1);
     }
 }
@@ -136,7 +138,8 @@ PdfContent read(const std::string& pdf, const std::string& name) {
     }
     read_structure(file.getRoot().getKey("/StructTreeRoot"), content.structure, 0);
     content.metadata = output::packet_of(file);
-    if (Handle outlines = file.getRoot().getKey("/Outlines"); outlines.isDictionary()) read_bookmarks(outlines.getKey("/First"), content.bookmarks, 0);
+    if (Handle outlines = file.getRoot().getKey("/Outlines"); outlines.isDictionary())
+        read_bookmarks(outlines.getKey("/First"), content.bookmarks, 0);
     read_attachments(file, content.attachments);
     for (const QPDFExc& warning : file.getWarnings()) content.warnings.emplace_back(warning.what());
     return content;

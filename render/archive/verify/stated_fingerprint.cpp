@@ -31,8 +31,9 @@ std::string keywords_of(QPDF& file) {
 void hold_against(Check& check, const std::string& found, const std::string& stated, std::string_view where) {
     if (stated == found) return;
     check.holds = Holds::No;
-    check.details.push_back(fmt::format("the list of inputs does not have the fingerprint that the file states: {} has {}, the list sha256:{}", where,
-                                        stated.empty() ? "none" : "sha256:" + stated, found));
+    check.details.push_back(
+        fmt::format("the list of inputs does not have the fingerprint that the file states: {} has {}, the list sha256:{}", where,
+                    stated.empty() ? "none" : "sha256:" + stated, found));
 }
 
 }  // namespace

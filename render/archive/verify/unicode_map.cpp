@@ -66,7 +66,8 @@ UnicodeMap unicode_map(output::Handle font) {
     constexpr unsigned int longest_range = 256;
     for (std::size_t i = 0; i + 2 < read.ranges.size(); i += 3) {
         const unsigned int from = number_of(read.ranges[i]), to = number_of(read.ranges[i + 1]);
-        for (unsigned int code = from; code <= to && code - from < longest_range; ++code) map.text[code] = utf8(counted_up(read.ranges[i + 2], code - from));
+        for (unsigned int code = from; code <= to && code - from < longest_range; ++code)
+            map.text[code] = utf8(counted_up(read.ranges[i + 2], code - from));
     }
     return map;
 }

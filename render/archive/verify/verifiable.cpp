@@ -20,7 +20,8 @@ bool looks_like_pdf(const std::string& bytes) {
 
 bool names_this_program(QPDF& file) {
     output::Handle info = file.getTrailer().getKey("/Info");
-    if (info.isDictionary() && info.getKey("/Creator").isString() && info.getKey("/Creator").getUTF8Value().starts_with("wayfolio ")) return true;
+    if (info.isDictionary() && info.getKey("/Creator").isString() && info.getKey("/Creator").getUTF8Value().starts_with("wayfolio "))
+        return true;
     return output::packet_of(file).find("wayfolio") != std::string::npos;
 }
 

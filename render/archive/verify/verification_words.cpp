@@ -22,7 +22,8 @@ Proof proof_of(const Verification& verdict) {
     else if (verdict.against_given)
         words.not_shown.emplace_back(forger);
     else
-        words.not_shown.push_back(std::string(forger) + ": give --against with a fingerprint that was kept elsewhere, or check a signature");
+        words.not_shown.push_back(std::string(forger) +
+                                  ": give --against with a fingerprint that was kept elsewhere, or check a signature");
     return words;
 }
 

@@ -12,8 +12,10 @@ void check_made_again(const std::string& pdf, const Making& making, const text::
     // With the versions that the list names, so that the fingerprint in every foot is the one that was drawn.
     const produce::Drawing drawing{remade.document, remade.evaluation, remade.layout, shaper, making.versions};
     const auto kept = making.files.find(produce::kept::evaluation);
-    Check numbers{.what = "numbers, evaluated again", .holds = Holds::No, .details = {std::string(produce::kept::evaluation) + ": missing"}};
-    if (kept != making.files.end()) numbers = check_numbers(kept->second, produce::kept_evaluation(drawing, produce::inputs_of(drawing, making.product)), numbers.what);
+    Check numbers{
+        .what = "numbers, evaluated again", .holds = Holds::No, .details = {std::string(produce::kept::evaluation) + ": missing"}};
+    if (kept != making.files.end())
+        numbers = check_numbers(kept->second, produce::kept_evaluation(drawing, produce::inputs_of(drawing, making.product)), numbers.what);
     verdict.checks.push_back(std::move(numbers));
     verdict.checks.push_back(versions);
     const auto draft = making.files.find(produce::kept::certificate);

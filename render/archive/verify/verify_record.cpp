@@ -29,7 +29,9 @@ void check_payload(const fs::path& bag, const Files& fresh, const Check& version
         const std::string kept = input::read_file(file);
         if (path == "evaluation.json") verdict.checks.push_back(check_numbers(kept, bytes, "numbers, evaluated again"));
         else if (path == "report.pdf") verdict.checks.push_back(check_drawing(kept, bytes, "pages of the report, drawn again", versions));
-        else if (kept != bytes) others.details.push_back(path + (versions.holds == Holds::Yes ? ": differs from what the data give" : ": other bytes by other versions"));
+        else if (kept != bytes)
+            others.details.push_back(
+                path + (versions.holds == Holds::Yes ? ": differs from what the data give" : ": other bytes by other versions"));
     }
     if (!others.details.empty()) others.holds = versions.holds == Holds::Yes ? Holds::No : Holds::NotShown;
     verdict.checks.push_back(std::move(others));
@@ -68,7 +70,9 @@ Check check_chain(const std::vector<Revision>& revisions) {
         const std::string before = i == 0 ? "" : revisions[i - 1].folder.filename().string();
         if (names == before) continue;
         if (names.empty()) check.details.push_back(fmt::format("{} names no revision that it replaces, but {} is there", name, before));
-        else check.details.push_back(fmt::format("{} replaces {}, which is {}", name, names, before.empty() ? "missing" : "not the one before it"));
+        else
+            check.details.push_back(
+                fmt::format("{} replaces {}, which is {}", name, names, before.empty() ? "missing" : "not the one before it"));
     }
     check.holds = holds_when(check.details.empty());
     return check;
@@ -105,7 +109,8 @@ Verification verify_record(const fs::path& folder, const VerifyRequest& request)
         verdict.fingerprint = one.fingerprint;
     }
     if (!is_bag(folder) && revisions.empty())
-        verdict.checks.push_back({.what = "a finished revision", .holds = Holds::No, .details = {"the folder holds no record: no finished revision is in it"}});
+        verdict.checks.push_back(
+            {.what = "a finished revision", .holds = Holds::No, .details = {"the folder holds no record: no finished revision is in it"}});
     if (!is_bag(folder)) {
         if (!revisions.empty()) verdict.checks.push_back(check_chain(revisions));
         verdict.checks.push_back(check_added(folder));

@@ -26,7 +26,9 @@ void add_catalogue(CLI::App& program, Command& chosen) {
         ->type_name("WORD")
         ->check(CLI::IsMember({"pass", "fail", "conditional_pass", "conditional_fail", "undecided", "not_decided"}));
     verb->add_flag("--json", *json, "the same for other programs");
-    verb->callback([&chosen, search, json] { chosen = {[search, json](const Console& console) { return list_catalogue(*search, *json, console); }, FaultsAs::Messages}; });
+    verb->callback([&chosen, search, json] {
+        chosen = {[search, json](const Console& console) { return list_catalogue(*search, *json, console); }, FaultsAs::Messages};
+    });
 }
 
 }  // namespace wayfolio::commands

@@ -24,7 +24,8 @@ ExitCode certificate(const CertificateOptions& options, const Console& console) 
     const certificate::Certificate draft = certificate::certificate_draft(document, evaluation);
     output::write_file(options.output, draft.xml);
     for (const certificate::Missing& one : draft.missing)
-        tell(fmt::format("{} {}: {}: missing for a certificate: {}", toned(console, Tone::Warning, "warning:"), document.file, one.pointer, one.what));
+        tell(fmt::format("{} {}: {}: missing for a certificate: {}", toned(console, Tone::Warning, "warning:"), document.file, one.pointer,
+                         one.what));
     return ExitCode::Fine;
 }
 
@@ -32,11 +33,15 @@ ExitCode certificate(const CertificateOptions& options, const Console& console) 
 
 void add_certificate(CLI::App& program, Command& chosen) {
     const auto options = std::make_shared<CertificateOptions>();
-    CLI::App* verb = program.add_subcommand("certificate", "the draft of a machine-readable certificate (DCC, XML), without signature; says what is missing");
+    CLI::App* verb = program.add_subcommand(
+        "certificate", "the draft of a machine-readable certificate (DCC, XML), without signature; says what is missing");
     verb->footer("wayfolio certificate K-2041.json -o K-2041.xml");
-    verb->add_option("RESULT.json|PDF|DIR", options->result, "a result document, a PDF that this program made, or a record; - for standard input");
+    verb->add_option("RESULT.json|PDF|DIR", options->result,
+                     "a result document, a PDF that this program made, or a record; - for standard input");
     verb->add_option("-o,--output", options->output, "where the XML goes, or - for standard output")->type_name("OUT.xml");
-    verb->callback([&chosen, options] { chosen = {[options](const Console& console) { return certificate(*options, console); }, FaultsAs::Messages}; });
+    verb->callback([&chosen, options] {
+        chosen = {[options](const Console& console) { return certificate(*options, console); }, FaultsAs::Messages};
+    });
 }
 
 }  // namespace wayfolio::commands

@@ -25,7 +25,8 @@ ExitCode check(const CheckOptions& options) {
     const text::Shaper shaper(input::data_folder() / "fonts");
     const document::Document document = document::read_document(std::filesystem::path(options.result));
     // A report would refuse them: better said while the document is still at hand.
-    if (std::vector<input::Problem> unset = produce::unset_texts(document, shaper); !unset.empty()) throw input::InputRejected(std::move(unset));
+    if (std::vector<input::Problem> unset = produce::unset_texts(document, shaper); !unset.empty())
+        throw input::InputRejected(std::move(unset));
     const evaluate::Findings found = evaluate::findings(document, evaluate::evaluate(document));
     output::write_file("-", options.json ? evaluate::findings_json(found) : evaluate::findings_text(found));
     return ExitCode::Fine;

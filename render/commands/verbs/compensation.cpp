@@ -23,14 +23,16 @@ using Tables = std::vector<CompensationEvaluation>;
 /// "table 2: axis X from x-exx-left": one line for each table the document asks for.
 std::string listing(const Tables& tables) {
     std::string text;
-    for (std::size_t i = 0; i < tables.size(); ++i) text += fmt::format("\n  table {}: axis {} from {}", i + 1, tables[i].axis, tables[i].series);
+    for (std::size_t i = 0; i < tables.size(); ++i)
+        text += fmt::format("\n  table {}: axis {} from {}", i + 1, tables[i].axis, tables[i].series);
     return text;
 }
 
 /// The one table that the options leave.
 const CompensationEvaluation& chosen_table(const Tables& tables, const CompensationOptions& options) {
     if (tables.empty()) throw UsageError("the document asks for no compensation table (/compensation)");
-    if (options.table > tables.size()) throw UsageError(fmt::format("there is no table {}; the document asks for:{}", options.table, listing(tables)));
+    if (options.table > tables.size())
+        throw UsageError(fmt::format("there is no table {}; the document asks for:{}", options.table, listing(tables)));
     const CompensationEvaluation* found = nullptr;
     for (std::size_t i = 0; i < tables.size(); ++i) {
         if ((options.table != 0 && options.table != i + 1) || (!options.axis.empty() && options.axis != tables[i].axis)) continue;
@@ -64,7 +66,8 @@ ExitCode compensation(const CompensationOptions& options, const Console& console
             tell(fmt::format("{} no compensation table of axis {}: {}", toned(console, Tone::Error, "wayfolio:"), table.axis, reason));
         return ExitCode::Failed;
     }
-    output::write_file(options.output, json ? evaluate::compensation_json_file(table, document) : evaluate::compensation_csv(table, document));
+    output::write_file(options.output,
+                       json ? evaluate::compensation_json_file(table, document) : evaluate::compensation_csv(table, document));
     return ExitCode::Fine;
 }
 
@@ -76,9 +79,14 @@ void add_compensation(CLI::App& program, Command& chosen) {
     verb->footer("wayfolio compensation K-2041.json --axis X -o X.csv");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
     verb->add_option("--axis", options->axis, "the axis, where the document asks for tables of several")->type_name("NAME");
-    verb->add_option("--table", options->table, "the table's number in the document, from 1, where an axis has several")->type_name("N")->check(fault_of_number);
-    verb->add_option("-o,--output", options->output, "where the table goes, by its ending CSV or JSON, or - for CSV on standard output")->type_name("OUT.csv|OUT.json");
-    verb->callback([&chosen, options] { chosen = {[options](const Console& console) { return compensation(*options, console); }, FaultsAs::Messages}; });
+    verb->add_option("--table", options->table, "the table's number in the document, from 1, where an axis has several")
+        ->type_name("N")
+        ->check(fault_of_number);
+    verb->add_option("-o,--output", options->output, "where the table goes, by its ending CSV or JSON, or - for CSV on standard output")
+        ->type_name("OUT.csv|OUT.json");
+    verb->callback([&chosen, options] {
+        chosen = {[options](const Console& console) { return compensation(*options, console); }, FaultsAs::Messages};
+    });
 }
 
 }  // namespace wayfolio::commands

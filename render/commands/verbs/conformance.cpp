@@ -51,7 +51,8 @@ ExitCode check_pdfs(const ConformanceOptions& options) {
 
 void add_conformance(CLI::App& program, Command& chosen) {
     const auto options = std::make_shared<ConformanceOptions>();
-    CLI::App* verb = program.add_subcommand("conformance", "does a PDF keep the rules of archival and accessible PDF that this program promises? Exit 1 if not");
+    CLI::App* verb = program.add_subcommand(
+        "conformance", "does a PDF keep the rules of archival and accessible PDF that this program promises? Exit 1 if not");
     verb->footer("wayfolio conformance K-2041.pdf");
     verb->add_option("PDF", options->pdf, "the PDF, or - for standard input");
     verb->add_flag("--json", options->json, "the same for other programs");

@@ -54,7 +54,9 @@ void create_folder(const std::string& folder) {
 /// A file name that stays in its folder, whatever the ids are: they come from the document.
 std::string file_stem(const FigureName& which) {
     std::string stem = which.series + (which.series.empty() ? "" : "-") + which.name;
-    const auto leads_elsewhere = [](char c) { return static_cast<unsigned char>(c) < 0x20 || std::string_view("/\\:*?\"<>|").find(c) != std::string_view::npos; };
+    const auto leads_elsewhere = [](char c) {
+        return static_cast<unsigned char>(c) < 0x20 || std::string_view("/\\:*?\"<>|").find(c) != std::string_view::npos;
+    };
     std::ranges::replace_if(stem, leads_elsewhere, '-');
     if (stem.front() == '.') stem.front() = '-';
     return stem;
@@ -99,7 +101,8 @@ ExitCode figure(const FigureOptions& options, const Console& console) {
     const text::Shaper shaper(input::data_folder() / "fonts");
     const produce::Drawing drawing{document, evaluation, layout, shaper};
     if (one) {
-        const FigureName which = options.series.empty() ? document_figure(options, all) : wanted_figure(options, series_called(evaluation, options.series), all);
+        const FigureName which =
+            options.series.empty() ? document_figure(options, all) : wanted_figure(options, series_called(evaluation, options.series), all);
         output::write_file(options.output, produce::figure_bytes(drawing, which, *format));
     } else {
         write_all(drawing, all, options, console);
@@ -118,13 +121,17 @@ void add_figure(CLI::App& program, Command& chosen) {
         "  wayfolio figure K-2041.json -o figures --format png");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
     verb->add_option("--series", options->series, "id of the series; without it all figures go to the folder -o")->type_name("ID");
-    verb->add_option("--figure", options->figure, "which figure of the series; without it the first. Without --series: environment")->type_name("NAME");
-    verb->add_option("-o,--output", options->output, "file (its ending says the format), folder, or - for standard output")->type_name("OUT");
+    verb->add_option("--figure", options->figure, "which figure of the series; without it the first. Without --series: environment")
+        ->type_name("NAME");
+    verb->add_option("-o,--output", options->output, "file (its ending says the format), folder, or - for standard output")
+        ->type_name("OUT");
     verb->add_option("--format", options->format, "in place of the ending; in a folder svg if not given")
         ->type_name("svg|pdf|png")
         ->check(CLI::IsMember({"svg", "pdf", "png"}));
     verb->add_option("--layout", options->layout, "a shipped layout or a layout file of your own")->type_name("NAME|FILE");
-    verb->callback([&chosen, options] { chosen = {[options](const Console& console) { return figure(*options, console); }, FaultsAs::Messages}; });
+    verb->callback([&chosen, options] {
+        chosen = {[options](const Console& console) { return figure(*options, console); }, FaultsAs::Messages};
+    });
 }
 
 }  // namespace wayfolio::commands

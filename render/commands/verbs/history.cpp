@@ -23,11 +23,14 @@ struct HistoryOptions {
 constexpr std::size_t most_named = 12;
 
 /// How a user names the machine of a visit, on a terminal.
-std::string machine_of(const catalogue::ListedVisit& visit) { return catalogue::printable(visit.serial.empty() ? visit.machine + " (no serial number)" : visit.serial); }
+std::string machine_of(const catalogue::ListedVisit& visit) {
+    return catalogue::printable(visit.serial.empty() ? visit.machine + " (no serial number)" : visit.serial);
+}
 
 std::string some_of(const std::set<std::string>& names) {
     const std::vector<std::string> first(names.begin(), std::next(names.begin(), static_cast<long>(std::min(names.size(), most_named))));
-    return fmt::format("{}{}", fmt::join(first, ", "), names.size() > most_named ? fmt::format(" and {} more", names.size() - most_named) : "");
+    return fmt::format("{}{}", fmt::join(first, ", "),
+                       names.size() > most_named ? fmt::format(" and {} more", names.size() - most_named) : "");
 }
 
 std::set<std::string> machines_of(const std::vector<catalogue::ListedVisit>& visits) {
@@ -40,7 +43,8 @@ std::set<std::string> machines_of(const std::vector<catalogue::ListedVisit>& vis
     const std::set<std::string> known = machines_of(catalogue::find_visits(database, {}));
     if (known.empty()) throw UsageError("the catalogue holds no visit, so there is no history");
     if (!query.serial.empty() && !known.contains(query.serial))
-        throw UsageError(fmt::format("no machine has the serial number \"{}\"{}; there are: {}", query.serial, did_you_mean(query.serial, {known.begin(), known.end()}), some_of(known)));
+        throw UsageError(fmt::format("no machine has the serial number \"{}\"{}; there are: {}", query.serial,
+                                     did_you_mean(query.serial, {known.begin(), known.end()}), some_of(known)));
     throw UsageError("no visit fits all that is asked for: take an option away, or list the visits with \"wayfolio catalogue\"");
 }
 
@@ -49,7 +53,9 @@ std::vector<catalogue::ListedVisit> visits_of_one(const catalogue::Database& dat
     std::vector<catalogue::ListedVisit> visits = catalogue::find_visits(database, query);
     if (visits.empty()) refuse_empty(database, query);
     const std::set<std::string> machines = machines_of(visits);
-    if (machines.size() > 1) throw UsageError(fmt::format("{} machines fit, and a history is of one: choose with --serial: {}", machines.size(), some_of(machines)));
+    if (machines.size() > 1)
+        throw UsageError(
+            fmt::format("{} machines fit, and a history is of one: choose with --serial: {}", machines.size(), some_of(machines)));
     return visits;
 }
 
@@ -60,15 +66,18 @@ catalogue::History history_asked(const catalogue::Database& database, const Hist
     std::set<std::string> known;
     for (const auto& line : catalogue::history_of(database, visits, options.search.query.axis, "").lines) known.insert(line.parameter);
     if (known.empty()) throw UsageError("the visits hold no evaluated parameter that has a date");
-    throw UsageError(fmt::format("the visits have no parameter \"{}\"{}; they have: {}", options.parameter, did_you_mean(options.parameter, {known.begin(), known.end()}), fmt::join(known, ", ")));
+    throw UsageError(fmt::format("the visits have no parameter \"{}\"{}; they have: {}", options.parameter,
+                                 did_you_mean(options.parameter, {known.begin(), known.end()}), fmt::join(known, ", ")));
 }
 
 /// Beside a figure nothing else says these words to who does not look at it.
 void tell_warnings(const catalogue::History& history, const Console& console) {
     for (const auto& line : history.lines)
         for (const auto& warning : line.warnings)
-            tell(catalogue::printable(fmt::format("{} {} {}: {}", toned(console, Tone::Warning, "warning:"), line.error, line.parameter, warning.text)));
-    for (const std::string& name : catalogue::lines_without_room(history)) tell("not drawn for want of room: " + catalogue::printable(name) + " (choose with --axis or --parameter)");
+            tell(catalogue::printable(
+                fmt::format("{} {} {}: {}", toned(console, Tone::Warning, "warning:"), line.error, line.parameter, warning.text)));
+    for (const std::string& name : catalogue::lines_without_room(history))
+        tell("not drawn for want of room: " + catalogue::printable(name) + " (choose with --axis or --parameter)");
 }
 
 void draw(const catalogue::History& history, const HistoryOptions& options, const Console& console) {
@@ -81,7 +90,8 @@ void draw(const catalogue::History& history, const HistoryOptions& options, cons
 }
 
 ExitCode show_history(const HistoryOptions& options, const Console& console) {
-    if (options.json && !options.output.empty()) throw UsageError("--json prints the values, -o draws the figure: one of the two at a time");
+    if (options.json && !options.output.empty())
+        throw UsageError("--json prints the values, -o draws the figure: one of the two at a time");
     if (!options.output.empty()) {
         figure_format(options.output, options.format);
         require_no_terminal(options.output, console);
@@ -100,12 +110,19 @@ void add_history(CLI::App& program, Command& chosen) {
     CLI::App* verb = program.add_subcommand("history", "one machine's parameters over its visits, with trends and what to look at");
     verb->footer("wayfolio history records --serial D-0007\n  wayfolio history records --serial D-0007 --axis X -o history.pdf");
     add_search(*verb, std::shared_ptr<VisitSearch>(options, &options->search));
-    verb->add_option("--parameter", options->parameter, "one parameter: A, E, straightness ...; without it those with a limit, or all where none has one")->type_name("NAME");
-    verb->add_option("-o,--output", options->output, "draws a figure instead: file (its ending says the format), or - for standard output")->type_name("OUT");
-    verb->add_option("--format", options->format, "in place of the ending")->type_name("svg|pdf|png")->check(CLI::IsMember({"svg", "pdf", "png"}));
+    verb->add_option("--parameter", options->parameter,
+                     "one parameter: A, E, straightness ...; without it those with a limit, or all where none has one")
+        ->type_name("NAME");
+    verb->add_option("-o,--output", options->output, "draws a figure instead: file (its ending says the format), or - for standard output")
+        ->type_name("OUT");
+    verb->add_option("--format", options->format, "in place of the ending")
+        ->type_name("svg|pdf|png")
+        ->check(CLI::IsMember({"svg", "pdf", "png"}));
     verb->add_option("--layout", options->layout, "of the figure: a shipped layout or a layout file of your own")->type_name("NAME|FILE");
     verb->add_flag("--json", options->json, "every parameter and value for other programs");
-    verb->callback([&chosen, options] { chosen = {[options](const Console& console) { return show_history(*options, console); }, FaultsAs::Messages}; });
+    verb->callback([&chosen, options] {
+        chosen = {[options](const Console& console) { return show_history(*options, console); }, FaultsAs::Messages};
+    });
 }
 
 }  // namespace wayfolio::commands

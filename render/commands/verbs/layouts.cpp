@@ -11,7 +11,8 @@ namespace {
 
 ExitCode list_layouts() {
     std::string text;
-    for (const std::string& name : layouts::shipped_layouts()) text += fmt::format("{:<12} {}\n", name, layouts::read_layout(name, "").title);
+    for (const std::string& name : layouts::shipped_layouts())
+        text += fmt::format("{:<12} {}\n", name, layouts::read_layout(name, "").title);
     output::write_file("-", text);
     return ExitCode::Fine;
 }

@@ -21,7 +21,8 @@ void tell_other_versions(const archive::Making& making, const LibraryVersions& n
     for (const LibraryVersion& then : making.versions) {
         const auto found = std::ranges::find(now, then.name, &LibraryVersion::name);
         if (found != now.end() && found->version != then.version)
-            tell(fmt::format("{} {}: drawn by {} {}, now {}", toned(console, Tone::Warning, "warning:"), making.file, then.name, then.version, found->version));
+            tell(fmt::format("{} {}: drawn by {} {}, now {}", toned(console, Tone::Warning, "warning:"), making.file, then.name,
+                             then.version, found->version));
     }
 }
 
@@ -48,8 +49,12 @@ void add_redraw(CLI::App& program, Command& chosen) {
     verb->add_option("PDF|DIR", options->kept, "a PDF that this program made, or a record");
     verb->add_option("-o,--output", options->output, "where the PDF goes, or - for standard output")->type_name("OUT.pdf");
     verb->add_option("--layout", options->layout, "in place of the layout that was used: a shipped one or a file")->type_name("NAME|FILE");
-    verb->add_option("--paper", options->paper, "in place of the paper that was used")->type_name("A4|Letter")->check(CLI::IsMember({"A4", "Letter"}));
-    verb->callback([&chosen, options] { chosen = {[options](const Console& console) { return redraw(*options, console); }, FaultsAs::Messages}; });
+    verb->add_option("--paper", options->paper, "in place of the paper that was used")
+        ->type_name("A4|Letter")
+        ->check(CLI::IsMember({"A4", "Letter"}));
+    verb->callback([&chosen, options] {
+        chosen = {[options](const Console& console) { return redraw(*options, console); }, FaultsAs::Messages};
+    });
 }
 
 }  // namespace wayfolio::commands

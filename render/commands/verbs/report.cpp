@@ -33,10 +33,15 @@ void add_report(CLI::App& program, Command& chosen) {
     verb->footer("wayfolio report K-2041.json -o K-2041.pdf --paper Letter");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
     verb->add_option("-o,--output", options->output, "where the PDF goes, or - for standard output")->type_name("OUT.pdf");
-    verb->add_option("--layout", options->layout, "a shipped layout (see wayfolio layouts) or a layout file of your own")->type_name("NAME|FILE");
-    verb->add_option("--paper", options->paper, "in place of the layout's own paper")->type_name("A4|Letter")->check(CLI::IsMember({"A4", "Letter"}));
+    verb->add_option("--layout", options->layout, "a shipped layout (see wayfolio layouts) or a layout file of your own")
+        ->type_name("NAME|FILE");
+    verb->add_option("--paper", options->paper, "in place of the layout's own paper")
+        ->type_name("A4|Letter")
+        ->check(CLI::IsMember({"A4", "Letter"}));
     verb->add_flag("--fail-on-outside", options->fail_on_outside, "exit 1 when a result lies outside its limit");
-    verb->callback([&chosen, options] { chosen = {[options](const Console& console) { return report(*options, console); }, FaultsAs::Messages}; });
+    verb->callback([&chosen, options] {
+        chosen = {[options](const Console& console) { return report(*options, console); }, FaultsAs::Messages};
+    });
 }
 
 }  // namespace wayfolio::commands

@@ -32,7 +32,9 @@ void add_table(CLI::App& program, Command& chosen) {
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
     verb->add_option("--series", options->series, "id of the series")->type_name("ID");
     verb->add_option("-o,--output", options->output, "where the CSV goes, or - for standard output")->type_name("OUT.csv");
-    verb->callback([&chosen, options] { chosen = {[options](const Console& console) { return table(*options, console); }, FaultsAs::Messages}; });
+    verb->callback([&chosen, options] {
+        chosen = {[options](const Console& console) { return table(*options, console); }, FaultsAs::Messages};
+    });
 }
 
 }  // namespace wayfolio::commands

@@ -45,7 +45,9 @@ void add_verify(CLI::App& program, Command& chosen) {
     CLI::App* verb = program.add_subcommand("verify", "is a PDF or a record still as it was made? Exit 1 if not");
     verb->footer("wayfolio verify K-2041.pdf --against 3f2a91c07b5d4e10");
     verb->add_option("PDF|DIR", options->kept, "a PDF that this program made, or a record");
-    verb->add_option("--against", options->against, "its fingerprint from elsewhere (16 digits or more): shows that it is that very one")->type_name("FINGERPRINT")->check(fault_of_fingerprint);
+    verb->add_option("--against", options->against, "its fingerprint from elsewhere (16 digits or more): shows that it is that very one")
+        ->type_name("FINGERPRINT")
+        ->check(fault_of_fingerprint);
     verb->add_flag("--json", options->json, "the same for other programs");
     verb->callback([&chosen, options] { chosen = {[options](const Console&) { return verify(*options); }, FaultsAs::Messages}; });
 }

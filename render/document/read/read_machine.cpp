@@ -24,8 +24,9 @@ AxisKind read_kind(ObjectReader& reader, std::string_view name, Reading& reading
     const auto written = reader.choice("kind", "a kind of axis", axis_kinds);
     if (!written) return by_name.value_or(AxisKind::Linear);
     if (by_name && *by_name != *written)
-        reading.faults.add_wrong(*reader.value().member("kind"), *by_name == AxisKind::Rotary ? "rotary, for A, B and C turn (ISO 841)"
-                                                                                            : "linear, for this letter names a linear axis (ISO 841)");
+        reading.faults.add_wrong(*reader.value().member("kind"), *by_name == AxisKind::Rotary
+                                                                     ? "rotary, for A, B and C turn (ISO 841)"
+                                                                     : "linear, for this letter names a linear axis (ISO 841)");
     return *written;
 }
 

@@ -37,7 +37,8 @@ void read_deviations(ObjectReader& reader, Run& run, SeriesReading& at) {
     for (const Value& item : items) {
         const bool number = item.is(JsonKind::Number);
         if (!number && !item.is(JsonKind::Null)) at.reading.faults.add_wrong(item, std::string(expected_reading));
-        if (number) run.deviations.emplace_back(within_half_a_turn(Deviation(at.actual_minus_target(item.number), at.series.unit), at.series));
+        if (number)
+            run.deviations.emplace_back(within_half_a_turn(Deviation(at.actual_minus_target(item.number), at.series.unit), at.series));
         else run.deviations.emplace_back();
     }
 }

@@ -58,7 +58,8 @@ void read_origin(const Value& value, Series& series, Reading& reading) {
     ObjectReader reader(value, reading.faults, "a file and its sha256");
     series.origin_file = reader.text("file");
     series.origin_sha256 = reader.text("sha256");
-    const bool hex = std::ranges::all_of(series.origin_sha256, [](char l) { return (l >= '0' && l <= '9') || (l >= 'a' && l <= 'f') || (l >= 'A' && l <= 'F'); });
+    const bool hex = std::ranges::all_of(series.origin_sha256,
+                                         [](char l) { return (l >= '0' && l <= '9') || (l >= 'a' && l <= 'f') || (l >= 'A' && l <= 'F'); });
     const Value* const digest = value.member("sha256");
     if (digest != nullptr && digest->is(JsonKind::String) && (!hex || series.origin_sha256.size() != 64))
         reading.faults.add_wrong(*digest, "64 hexadecimal digits");
@@ -104,7 +105,8 @@ void read_targets(ObjectReader& reader, SeriesReading& at) {
     std::ranges::stable_sort(order, {}, [&](std::size_t place) { return at.series.targets[place].written; });
     for (std::size_t i = 1; i < order.size(); ++i)
         if (at.series.targets[order[i - 1]].written == at.series.targets[order[i]].written)
-            at.reading.faults.add_wrong(items[order[i]], "each target once", fmt::format("target {} counted from 0 is the same", order[i - 1]));
+            at.reading.faults.add_wrong(items[order[i]], "each target once",
+                                        fmt::format("target {} counted from 0 is the same", order[i - 1]));
 }
 
 void read_corrections(ObjectReader& reader, Series& series, Reading& reading) {

@@ -66,7 +66,8 @@ void read_stated(const Value& value, SeriesReading& at) {
     }
     for (const Value& item : reader.array("targets", "an array of targets with stated values")) {
         StatedTarget target = read_stated_target(item, at);
-        const bool doubled = std::ranges::find(at.series.stated_targets, target.position, &StatedTarget::position) != at.series.stated_targets.end();
+        const bool doubled =
+            std::ranges::find(at.series.stated_targets, target.position, &StatedTarget::position) != at.series.stated_targets.end();
         if (doubled && item.member("position") != nullptr)
             at.reading.faults.add_wrong(*item.member("position"), "each position once");
         at.series.stated_targets.push_back(target);

@@ -15,7 +15,8 @@ std::vector<TraceSample> read_samples(const Value& value, ObjectReader& reader, 
     const auto items = reader.array("samples", "an array of pairs [position, value]", most_samples);
     samples.reserve(items.size());
     for (const Value& item : items) {
-        const bool pair = item.is(JsonKind::Array) && item.items.size() == 2 && item.items[0].is(JsonKind::Number) && item.items[1].is(JsonKind::Number);
+        const bool pair =
+            item.is(JsonKind::Array) && item.items.size() == 2 && item.items[0].is(JsonKind::Number) && item.items[1].is(JsonKind::Number);
         if (!pair) {
             at.reading.faults.add_wrong(item, std::string(expected));
             continue;
@@ -83,7 +84,8 @@ struct TraceFile {
         if (!position) return fault(number, column(), input::quoted(columns.rest()), "a position: a number with a decimal point");
         const bool separated = columns.separator();
         const auto value = separated ? columns.number() : std::nullopt;
-        if (!value) return fault(number, column(), input::quoted(columns.rest()), "a value after the position: a number with a decimal point");
+        if (!value)
+            return fault(number, column(), input::quoted(columns.rest()), "a value after the position: a number with a decimal point");
         columns.skip_blanks();
         if (!columns.empty())
             return fault(number, column(), input::quoted(columns.rest()), "two columns, position and value, with decimal points");

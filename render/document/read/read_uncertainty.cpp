@@ -52,7 +52,8 @@ Contributor read_contributor(const Value& value, Reading& reading) {
         const auto symbol = symbol_of(item, reading);
         if (!symbol) continue;
         contributor.applies_to.push_back(symbol->text());
-        const bool length = symbol->kind() == ErrorKind::Straightness || (symbol->kind() == ErrorKind::Positioning && !symbol->axis_is_rotary());
+        const bool length =
+            symbol->kind() == ErrorKind::Straightness || (symbol->kind() == ErrorKind::Positioning && !symbol->axis_is_rotary());
         const Dimension own = length ? Dimension::Length : Dimension::Angle;
         if (dimension && *dimension != own) reading.faults.add_wrong(item, "symbols of one kind: lengths or angles, not both");
         else dimension = own;

@@ -67,7 +67,8 @@ const Series* read_series_reference(ObjectReader& reader, std::string_view key, 
 const Series* series_of(const Value& value, const Reading& reading);
 
 /// The units in which a document may give positions along a linear axis.
-inline constexpr std::array<input::Word<units::PositionUnit>, 2> linear_units{{{"mm", units::position_millimetre}, {"in", units::position_inch}}};
+inline constexpr std::array<input::Word<units::PositionUnit>, 2> linear_units{
+    {{"mm", units::position_millimetre}, {"in", units::position_inch}}};
 
 /// The same about a rotary axis.
 inline constexpr std::array<input::Word<units::PositionUnit>, 1> rotary_units{{{"deg", units::position_degree}}};

@@ -45,7 +45,8 @@ Value JsonParser::value() {
             into.kind = JsonKind::String;
             into.text = string("a value");
             if (const auto code = first_unprintable(into.text))
-                note(into, fmt::format("a text with the character U+{:04X}", *code), "a text without control characters and marks of writing direction", "it cannot be seen; write the text anew");
+                note(into, fmt::format("a text with the character U+{:04X}", *code),
+                     "a text without control characters and marks of writing direction", "it cannot be seen; write the text anew");
             break;
         case 't': case 'f': case 'n': literal(into); break;
         default: number(into); break;

@@ -60,7 +60,8 @@ void JsonParser::number(Value& into) {
         into.number = std::numeric_limits<double>::max();
         note(into, quoted(into.text), "a number that a double can hold", "");
     } else if (std::abs(into.number) > JsonLimits::number_size) {
-        note(into, quoted(into.text), "a number of at most 1e20 in size", "no length, angle or count of a measurement is larger; look at the unit");
+        note(into, quoted(into.text), "a number of at most 1e20 in size",
+             "no length, angle or count of a measurement is larger; look at the unit");
     } else if (into.text.size() > JsonLimits::number_letters) {
         note(into, fmt::format("a number of {} characters", into.text.size()),
              fmt::format("at most {} characters", JsonLimits::number_letters), "17 digits say all that a double can hold");

@@ -61,9 +61,9 @@ struct Word {
     T meaning;
 };
 
-/// Reads the members of one object: asks for keys by name, notes what is missing or of the wrong type, and at the end what nobody asked for.
-/// Keys that begin with "x-" are passed over everywhere; `internal` may stand everywhere and holds remarks and "x-" keys.
-/// A value that is faulty counts as absent, so that one mistake is told once.
+/// Reads the members of one object: asks for keys by name, notes what is missing or of the wrong type, and at the end what nobody asked
+/// for. Keys that begin with "x-" are passed over everywhere; `internal` may stand everywhere and holds remarks and "x-" keys. A value that
+/// is faulty counts as absent, so that one mistake is told once.
 class ObjectReader {
 public:
     /// `expected` says what the object is, e.g. "a series".
