@@ -1,7 +1,8 @@
 #pragma once
 #include "archive/record/record.hpp"
 #include "archive/verify/verify.hpp"
-#include "catalogue/history.hpp"
+#include "catalogue/history_figure.hpp"
+#include "catalogue/index.hpp"
 #include "catalogue/query.hpp"
 #include "certificate/certificate.hpp"
 #include "compare/comparison.hpp"

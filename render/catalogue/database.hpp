@@ -26,8 +26,10 @@ private:
 
 enum class Access { Read, Write };
 
+/// An open index (SQLite). For one thread at a time.
 class Database {
 public:
+    /// @throws DatabaseFailed
     Database(const std::filesystem::path& file, Access access);
     void run(const char* sql);
     [[nodiscard]] std::int64_t last_id() const;

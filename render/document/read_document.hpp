@@ -10,7 +10,7 @@ namespace wayfolio::document {
 /// How a document's side files (trace, logo) are found. They lie in the document's own folder; names that leave it are faults.
 using SideFileReader = std::function<std::string(const std::string& name)>;
 
-/// Reads a result document.
+/// Reads a result document. May be called on several threads at once; nothing is kept between calls.
 /// @param bytes the JSON text, UTF-8 (a byte-order mark is passed over)
 /// @param file the name used in messages
 /// @param read_side_file gives the bytes of a side file, or throws input::InputMissing

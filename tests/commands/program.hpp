@@ -25,16 +25,20 @@ inline const std::vector<std::string> verbs{"report",    "figure",  "evaluate", 
 inline const std::string three_faults = R"({
   "format": "wayfolio-result", "version": 1,
   "series": [
-    {"id": "a", "error": "EXX", "unit": "micron", "position_unit": "mm", "targets": [0, 1], "runs": [{"approach": "positive", "deviations": [0, 1]}]},
-    {"id": "b", "error": "EQQ", "unit": "um", "position_unit": "mm", "targets": [0, 1], "runs": [{"approach": "positive", "deviations": [0, 1]}]},
-    {"id": "c", "error": "EXX", "unit": "um", "position_unit": "mm", "targts": [0, 1], "targets": [0, 1], "runs": [{"approach": "positive", "deviations": [0, 1]}]}
+    {"id": "a", "error": "EXX", "unit": "micron", "position_unit": "mm", "targets": [0, 1])"
+    R"(, "runs": [{"approach": "positive", "deviations": [0, 1]}]},
+    {"id": "b", "error": "EQQ", "unit": "um", "position_unit": "mm", "targets": [0, 1])"
+    R"(, "runs": [{"approach": "positive", "deviations": [0, 1]}]},
+    {"id": "c", "error": "EXX", "unit": "um", "position_unit": "mm", "targts": [0, 1], "targets": [0, 1])"
+    R"(, "runs": [{"approach": "positive", "deviations": [0, 1]}]}
   ]
 }
 )";
 
 /// One limit that the readings break, one that they keep: E of 0, 2.2 against 1 µm and 100 µm.
 inline std::string document_with_limit(const std::string& limit) {
-    return R"({"format": "wayfolio-result", "version": 1, "series": [{"id": "x", "error": "EXX", "unit": "um", "position_unit": "mm", "targets": [0, 250],
+    return R"({"format": "wayfolio-result", "version": 1, "series": [{"id": "x", "error": "EXX", "unit": "um")"
+    R"(, "position_unit": "mm", "targets": [0, 250],
  "runs": [{"approach": "positive", "deviations": [0, 2.2]}, {"approach": "negative", "deviations": [0, 2]}],
  "tolerances": [{"parameter": "E", "limit": )" +
            limit + R"(, "unit": "um", "source": "invented"}]}]})";

@@ -109,7 +109,8 @@ TEST_CASE("a program that was copied away from its layouts says which folder it 
 TEST_CASE("figures stay in their folder and none replaces another, whatever the series are called") {
     const TemporaryFolder folder;
     const std::string runs =
-        R"("error": "EXX", "unit": "um", "position_unit": "mm", "targets": [0, 1], "runs": [{"approach": "positive", "deviations": [0, 1]}]})";
+        R"("error": "EXX", "unit": "um", "position_unit": "mm", "targets": [0, 1])"
+        R"(, "runs": [{"approach": "positive", "deviations": [0, 1]}]})";
     const std::string document = folder.file("job.json", R"({"format": "wayfolio-result", "version": 1, "series": [{"id": "../x/y", )" +
                                                              runs + R"(, {"id": "../x-y", )" + runs + "]}");
     const Ran ran = called_with("figure " + document + " -o " + folder / "figures");
