@@ -1,4 +1,5 @@
 #pragma once
+#include "evaluate/review/finding_code.hpp"
 #include "evaluate/series_evaluation.hpp"
 
 /// What is to be looked at: hints in the readings, warnings, and what the document lacks. Nothing here changes a result. Pointers are JSON
@@ -69,6 +70,7 @@ struct Lack {
 };
 
 struct Warning {
+    FindingCode code;
     std::string pointer, text;
 };
 

@@ -21,10 +21,10 @@ _wayfolio() {
             report) words="--output --layout --paper --fail-on-outside --help" ;;
             figure) words="--series --figure --output --format --layout --help" ;;
             evaluate) words="--fail-on-outside --help" ;;
-            check) words="--json --help" ;;
+            check) words="--all --json --fail-on-findings --help" ;;
             table) words="--series --output --help" ;;
             compensation) words="--axis --table --output --help" ;;
-            schema) words="result evaluation layout --help" ;;
+            schema) words="result evaluation findings layout --help" ;;
             layouts) words="--help" ;;
             record) words="--output --layout --paper --help" ;;
             verify) words="--against --json --help" ;;

@@ -88,7 +88,7 @@ TEST_CASE("a cosine error above a tenth of U(E) is a warning, one below is none"
     CHECK(cosine_warnings(document, evaluation).empty());
 }
 
-TEST_CASE("surroundings that move during a run are told with their effect over the travel") {
+TEST_CASE("an environment that moves during a run is told with its effect over the travel") {
     auto document = long_job();
     document.machine->axes[0].expansion = document::Expansion{11.7, {}, {}};
     document.environment.emplace();
@@ -101,9 +101,9 @@ TEST_CASE("surroundings that move during a run are told with their effect over t
         document.environment->samples.push_back(sample);
     }
     const auto lines = before_leaving(document, evaluation_of(document));
-    const auto* line = line_with(lines, "the surroundings moved during a run by as much as 7.0 µm");
+    const auto* line = line_with(lines, "the environment moved during a run by as much as 7.0 µm");
     REQUIRE(line);
-    CHECK(line->where == "series x, run 3 (/series/0/runs/2)");
+    CHECK(line->where == "series x, run 2 positive (/series/0/runs/2)");
 }
 
 TEST_CASE("a drift record shorter than the test is told") {
@@ -120,15 +120,15 @@ TEST_CASE("a test made by agreement does not stand in the way") {
     CHECK_FALSE(line_with(before_leaving(document, evaluation_of(document)), "over 6"));
 }
 
-TEST_CASE("lacks of one standard share a line") {
+TEST_CASE("missing entries of one standard share a line") {
     const auto document = long_job();
     auto evaluation = evaluation_of(document);
     evaluation.lacking = {{"ISO/IEC 17025 7.8.2.1 a", "title", "/job/title"},
                           {"ISO/IEC 17025 7.8.2.1 j", "date of issue", "/job/issued"},
                           {"decision", "limits for x", "/series/0/tolerances"}};
     const auto lines = before_leaving(document, evaluation);
-    CHECK(line_with(lines, "lacking for ISO/IEC 17025: title; date of issue"));
-    CHECK(line_with(lines, "lacking for decision: limits for x"));
+    CHECK(line_with(lines, "missing for ISO/IEC 17025: title; date of issue"));
+    CHECK(line_with(lines, "missing for decision: limits for x"));
 }
 
 TEST_CASE("a straightness reference far off the axis is told, a straight one is not") {
@@ -160,4 +160,22 @@ TEST_CASE("readings so quiet that runs differ by rounding alone are no mix-up, a
             const Evaluation evaluation = evaluation_of(document);
             CHECK(find_gross_errors(run_residuals(document.series[0], evaluation.series[0])).empty());
         }
+}
+
+TEST_CASE("the sentence at the end is an all-clear only where nothing needs the machine") {
+    const auto finding = [](FindingCode code) { return BeforeLeaving{code, "", "", "", ""}; };
+    const auto missing = finding(FindingCode::MissingForUncertainty), differs = finding(FindingCode::StatedValueDiffers);
+    CHECK(last_line({}) == "Nothing left to do at the machine.");
+    CHECK(last_line({finding(FindingCode::RunsUnequal)}) == "Nothing left to do at the machine.");
+    CHECK(last_line({missing}) == "Machine work complete; still missing in the document: entries for uncertainty.");
+    CHECK(last_line({finding(FindingCode::MissingForAccreditation), missing, differs, differs}) ==
+          "Machine work complete; still missing in the document: entries for ISO/IEC 17025, uncertainty; for the desk: 2 findings.");
+    CHECK(last_line({finding(FindingCode::RunApart), finding(FindingCode::EnvironmentMissing), missing}) ==
+          "Before leaving, settle at the machine: 1 finding in the readings, 1 finding in the evidence that cannot be recorded "
+          "later; still missing in the document: entries for uncertainty.");
+    for (const KnownFinding& known : known_findings()) {
+        CAPTURE(known.word);
+        const bool all_clear = last_line({finding(known.code)}).starts_with("Before leaving") == false;
+        CHECK(all_clear == (known.concern == Concern::Papers || known.concern == Concern::Information));
+    }
 }

@@ -26,7 +26,7 @@ TEST_CASE("parameters that one run cannot support are told with the reason, on o
     CHECK_THAT(reason_line, Contains("A") && Contains(", R") && Contains("("));
 }
 
-TEST_CASE("what is lacking is grouped by purpose and counted") {
+TEST_CASE("what is missing is grouped by purpose and counted") {
     const evaluate::Findings found = findings_of(support::series("EXX", {0, 250, 500}, {{1, 2, 3}}, {}));
     REQUIRE_FALSE(found.lacking.empty());
     const std::string text = findings_text(found), purpose = "  for " + found.lacking.front().purpose + ":";
@@ -61,10 +61,10 @@ TEST_CASE("check ends with what to look at before leaving, and never corrects an
         {{-1, 3, 7, 11, 15, 19}, {-1, 3.1, 7, 11, 15.1, 19}, {-1.1, 3, 7, 11.1, 15, 19}}));
     const std::string text = findings_text(found);
     CHECK_THAT(text, Contains("Before leaving the machine:\n") && Contains("the sign looks turned") &&
-                         Contains("where: series s, run 3 (/series/0/runs/2)"));
-    CHECK_THAT(text, Contains("Before packing up, look at: "));
+                         Contains("where: series s, run 3 positive (/series/0/runs/2)"));
+    CHECK_THAT(text, Contains("\nBefore leaving, settle at the machine: "));
     const auto json = nlohmann::json::parse(findings_json(found));
     CHECK(json.at("before_leaving").size() == found.before_leaving.size());
-    for (const char* key : {"what", "where", "how_sure", "do"}) CHECK_FALSE(json["before_leaving"][0].at(key).get<std::string>().empty());
+    for (const char* key : {"code", "about", "what", "where", "how_sure", "do"}) CHECK_FALSE(json["before_leaving"][0].at(key).get<std::string>().empty());
     CHECK_FALSE(json.at("last_line").get<std::string>().empty());
 }

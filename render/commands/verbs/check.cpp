@@ -17,10 +17,16 @@ namespace {
 
 struct CheckOptions {
     std::string result;
-    bool json = false;
+    bool json = false, all = false, fail_on_findings = false;
 };
 
-ExitCode check(const CheckOptions& options) {
+/// On a terminal the answer for the site; a file or another program gets all of it.
+std::string findings_for(const CheckOptions& options, const Console& console, const evaluate::Findings& found) {
+    if (options.json) return evaluate::findings_json(found);
+    return console.output_is_terminal && !options.all ? evaluate::site_text(found) : evaluate::findings_text(found);
+}
+
+ExitCode check(const CheckOptions& options, const Console& console) {
     require_input(options.result);
     const text::Shaper shaper(input::data_folder() / "fonts");
     const document::Document document = document::read_document(std::filesystem::path(options.result));
@@ -28,20 +34,22 @@ ExitCode check(const CheckOptions& options) {
     if (std::vector<input::Problem> unset = produce::unset_texts(document, shaper); !unset.empty())
         throw input::InputRejected(std::move(unset));
     const evaluate::Findings found = evaluate::findings(document, evaluate::evaluate(document));
-    output::write_file("-", options.json ? evaluate::findings_json(found) : evaluate::findings_text(found));
-    return ExitCode::Fine;
+    output::write_file("-", findings_for(options, console, found));
+    return options.fail_on_findings && evaluate::open_at_machine(found.before_leaving) ? ExitCode::Failed : ExitCode::Fine;
 }
 
 }  // namespace
 
 void add_check(CLI::App& program, Command& chosen) {
     const auto options = std::make_shared<CheckOptions>();
-    CLI::App* verb = program.add_subcommand("check", "every fault and warning, what the data support, what is lacking");
+    CLI::App* verb = program.add_subcommand("check", "what is left to do at the machine; all faults, warnings and missing entries");
     verb->footer("wayfolio check K-2041.json");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
-    verb->add_flag("--json", options->json, "the same for other programs, faults included");
+    verb->add_flag("--all", options->all, "everything on a terminal too, not only the ten lines for the site");
+    verb->add_flag("--json", options->json, "write JSON, faults included");
+    verb->add_flag("--fail-on-findings", options->fail_on_findings, "exit 1 when anything is left to do at the machine");
     verb->callback([&chosen, options] {
-        chosen = {[options](const Console&) { return check(*options); }, options->json ? FaultsAs::Json : FaultsAs::Listing};
+        chosen = {[options](const Console& console) { return check(*options, console); }, options->json ? FaultsAs::Json : FaultsAs::Listing};
     });
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
+#include "evaluate/review/finding_code.hpp"
 
 #include <string>
 #include <vector>
@@ -8,22 +9,26 @@
 /// corrected.
 namespace wayfolio::evaluate {
 
-/// What a line is about. Readings and set-up need the machine; papers can wait for the desk.
-enum class Concern { Readings, Setup, Conditions, Papers };
-
 struct BeforeLeaving {
-    Concern concern;
+    FindingCode code;
     std::string what;
     std::string where;     ///< the place in words, with its JSON Pointer
     std::string how_sure;  ///< the statistic and its level, "certain", or "common practice, no source"
     std::string act;       ///< what to do before leaving
 };
 
-/// Everything found, the readings first.
+/// Everything found, the most important first.
 std::vector<BeforeLeaving> before_leaving(const document::Document& document, const Evaluation& evaluation);
 
-/// A plain last line: what stands in the way, or that nothing does.
+/// Whether any of them needs the machine.
+bool open_at_machine(const std::vector<BeforeLeaving>& lines);
+
+/// One sentence: what is open at the machine and at the desk. It says that nothing is left to do at the machine only where no
+/// finding needs the machine.
 std::string last_line(const std::vector<BeforeLeaving>& lines);
+
+/// "series x, run 3 positive (/series/0/runs/4)"; runs are counted within their direction, from 1.
+std::string run_place(const document::Series& series, std::size_t place, std::size_t run);
 
 /// A cosine error above a tenth of U(E), or offsets that cannot resolve it.
 std::vector<Warning> cosine_warnings(const document::Document& document, const Evaluation& evaluation);
@@ -31,6 +36,8 @@ std::vector<Warning> cosine_warnings(const document::Document& document, const E
 /// The parts of before_leaving().
 void add_reading_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 void add_setup_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
+void add_missing_evidence(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
+void add_unmet_conditions(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 void add_paper_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 
 }  // namespace wayfolio::evaluate

@@ -1,28 +1,15 @@
 #include "evaluate/review/before_leaving.hpp"
+#include "evaluate/review/lacking.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 
 namespace wayfolio::evaluate {
 namespace {
 
-/// What the customer agreed to in place of the standard's test does not stand in the way.
-bool is_agreed(const document::Document& document, const Condition& condition) {
-    return !document.evaluation.agreed.empty() &&
-           (condition.name == "one_approach_each_way" || condition.name == "long_axis_test");
-}
-
-void add_conditions(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
-    for (std::size_t i = 0; i < evaluation.series.size(); ++i)
-        for (const Condition& condition : evaluation.series[i].conditions)
-            if (condition.holds == false && !is_agreed(document, condition))
-                lines.push_back({Concern::Conditions, condition.text,
-                                 fmt::format("series {} (/series/{})", evaluation.series[i].id, i), "certain",
-                                 "measure what is short, or agree on this test with the customer and say so"});
-}
-
-/// "date of issue, the customer and 3 more"
+/// "title; date of issue; the customer; and 3 more"
 std::string named(const std::vector<std::string>& things) {
     constexpr std::size_t shown = 4;
     std::string text;
@@ -39,6 +26,7 @@ void add_lacking(std::vector<BeforeLeaving>& lines, const Evaluation& evaluation
     };
     std::vector<std::pair<std::string, std::vector<const Lack*>>> purposes;
     for (const Lack& lack : evaluation.lacking) {
+        if (at_machine(code_of(lack))) continue;  // told as evidence
         auto known = std::find_if(purposes.begin(), purposes.end(), [&](const auto& p) { return p.first == head(lack.purpose); });
         if (known == purposes.end()) known = purposes.insert(purposes.end(), {head(lack.purpose), {}});
         known->second.push_back(&lack);
@@ -46,39 +34,49 @@ void add_lacking(std::vector<BeforeLeaving>& lines, const Evaluation& evaluation
     for (const auto& [purpose, lacks] : purposes) {
         std::vector<std::string> things;
         for (const Lack* lack : lacks) things.push_back(lack->what);
-        lines.push_back({Concern::Papers, fmt::format("lacking for {}: {}", purpose, named(things)),
+        lines.push_back({code_of(*lacks.front()), fmt::format("missing for {}: {}", purpose, named(things)),
                          fmt::format("the document ({})", lacks.front()->pointer), "certain",
                          "note it down while you can still look at the machine's plate and ask the customer"});
     }
 }
 
-void add_refused(std::vector<BeforeLeaving>& lines, const Evaluation& evaluation) {
-    for (std::size_t i = 0; i < evaluation.compensation.size(); ++i) {
-        const auto& request = evaluation.compensation[i];
-        if (!request.refused.empty())
-            lines.push_back({Concern::Readings,
-                             fmt::format("the data do not support the compensation asked for axis {}: {}", request.axis,
-                                         request.refused.front()),
-                             fmt::format("compensation request {} (/compensation/{})", i + 1, i), "certain",
-                             "measure at the table's spacing over its range"});
+const char* act_for(FindingCode code) {
+    switch (code) {
+        case FindingCode::CertificateExpired:
+        case FindingCode::CalibratedAfterMeasurement:
+            return "measure with an instrument that is in date, or get the certificate that covers the measurement";
+        case FindingCode::TargetsUnread:
+            return "read the targets that are open, or take them off the list";
+        case FindingCode::TargetsReadOneWay:
+            return "read these targets in the other direction too";
+        case FindingCode::StatedValueDiffers:
+            return "find out which value is right, and correct the document";
+        default:
+            return "know it when you read the results";
     }
-    for (const Decision& decision : evaluation.decisions)
-        if (decision.outcome == Outcome::NotDecided)
-            lines.push_back({Concern::Papers,
-                             fmt::format("the limit on {} of series {} cannot be decided: {}", decision.parameter,
-                                         decision.series, decision.reason),
-                             fmt::format("series {}", decision.series), "certain", "measure or state what is missing"});
+}
+
+/// "series x (/series/0/runs)", "instrument laser (/instruments/0/due)"
+std::string place_of(const document::Document& document, const std::string& pointer) {
+    const auto named_in = [&](std::string_view list, const char* kind, const auto& entries) -> std::string {
+        std::size_t place = 0;
+        if (!pointer.starts_with(list)) return {};
+        const auto read = std::from_chars(pointer.data() + list.size(), pointer.data() + pointer.size(), place);
+        return read.ec == std::errc() && place < entries.size() ? fmt::format("{} {} ({})", kind, entries[place].id, pointer) : "";
+    };
+    std::string text = named_in("/series/", "series", document.series);
+    if (text.empty()) text = named_in("/instruments/", "instrument", document.instruments);
+    return text.empty() ? fmt::format("the document ({})", pointer) : text;
 }
 
 }  // namespace
 
 void add_paper_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
-    add_conditions(lines, document, evaluation);
-    add_refused(lines, evaluation);
-    for (const Warning& warning : evaluation.warnings)
-        if (warning.pointer.starts_with("/instruments/"))
-            lines.push_back({Concern::Papers, warning.text, "instruments (" + warning.pointer + ")", "certain",
-                             "use an instrument that is in date, or get its new certificate"});
+    for (const Warning& warning : evaluation.warnings) {
+        // Told with the set-up.
+        if (warning.code == FindingCode::CosineError || warning.code == FindingCode::CosineNotResolved) continue;
+        lines.push_back({warning.code, warning.text, place_of(document, warning.pointer), "certain", act_for(warning.code)});
+    }
     add_lacking(lines, evaluation);
 }
 

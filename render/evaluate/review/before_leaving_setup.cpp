@@ -22,11 +22,11 @@ void add_checks(std::vector<BeforeLeaving>& lines, const document::Document& doc
     for (const SetupOutcome& outcome : evaluation.setup) {
         if (outcome.outcome != SetupVerdict::Fail) continue;
         const auto& check = document.setup->checks[outcome.check];
-        lines.push_back({Concern::Setup,
+        lines.push_back({FindingCode::SetupCheckFailed,
                          fmt::format("the set-up check \"{}\" is outside its limit: {}", outcome.name, limit_text(check)),
                          fmt::format("set-up check {} (/setup/checks/{})", outcome.check + 1, outcome.check),
-                         outcome.common_practice ? "certain against the document's limit; common practice, no source"
-                                                 : "certain against the document's limit",
+                         outcome.common_practice ? "compared with the stated limit; common practice, no source"
+                                                 : "compared with the stated limit",
                          "put it right and measure again"});
     }
 }
@@ -34,7 +34,7 @@ void add_checks(std::vector<BeforeLeaving>& lines, const document::Document& doc
 /// Twice the scatter of one reading: less is lost in it.
 constexpr double noticeable = 2;
 
-void add_moving_surroundings(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
+void add_moving_environment(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
     for (std::size_t i = 0; i < evaluation.series.size(); ++i) {
         const auto& series = evaluation.series[i];
         const auto spread = pooled_spread(series);
@@ -52,12 +52,12 @@ void add_moving_surroundings(std::vector<BeforeLeaving>& lines, const document::
         }
         if (!worst || most <= noticeable * spread->s) continue;
         lines.push_back(
-            {Concern::Setup,
+            {FindingCode::EnvironmentMoved,
              fmt::format(
-                 "the surroundings moved during a run by as much as {:.1f} µm over the travel (air {:.2f} K, machine {:.2f} K)",
+                 "the environment moved during a run by as much as {:.1f} µm over the travel (air {:.2f} K, machine {:.2f} K)",
                  most, worst->air_K, worst->machine_K),
-             fmt::format("series {}, run {} (/series/{}/runs/{})", series.id, worst->run + 1, i, worst->run),
-             fmt::format("more than {:.0f} times the scatter of {:.2f} µm; common practice, no source", noticeable, spread->s),
+             run_place(document.series[i], i, worst->run),
+             fmt::format("more than {:.0f} times the standard deviation of {:.2f} µm; common practice, no source", noticeable, spread->s),
              "shut doors and heaters off, wait, and repeat the run"});
     }
 }
@@ -66,14 +66,14 @@ void add_moving_surroundings(std::vector<BeforeLeaving>& lines, const document::
 
 void add_setup_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
     add_checks(lines, document, evaluation);
-    for (const auto& [pointer, text] : cosine_warnings(document, evaluation))
-        lines.push_back({Concern::Setup, text, "set-up checks (" + pointer + ")", "arithmetic from the two offsets",
-                         "align the beam again, or read its offsets finer"});
-    add_moving_surroundings(lines, document, evaluation);
+    for (const auto& [code, pointer, text] : cosine_warnings(document, evaluation))
+        lines.push_back({code, text, "set-up checks (" + pointer + ")", "arithmetic from the two offsets",
+                         "align the beam again, or measure the offsets with finer resolution"});
+    add_moving_environment(lines, document, evaluation);
     for (std::size_t i = 0; i < evaluation.environment.drift.size(); ++i) {
         const DriftEvaluation& drift = evaluation.environment.drift[i];
         if (drift.covers_test.value_or(true)) continue;
-        lines.push_back({Concern::Setup,
+        lines.push_back({FindingCode::DriftRecordShort,
                          fmt::format("the drift record is shorter ({:.0f} min) than the test ({:.0f} min)", *drift.minutes,
                                      *drift.test_minutes),
                          fmt::format("drift record (/drift/{})", i), "certain",
@@ -86,9 +86,10 @@ std::vector<Warning> cosine_warnings(const document::Document& document, const E
     for (const CosineError& cosine : evaluation.cosine) {
         const std::string pointer = fmt::format("/setup/checks/{}", cosine.checks.back());
         if (!cosine.resolved)
-            warnings.push_back({pointer, fmt::format("the beam offsets do not resolve the angle of the beam to axis {}: up to "
-                                                     "{:.2g} µm of cosine error stay open",
-                                                     cosine.axis, cosine.least_um)});
+            warnings.push_back({FindingCode::CosineNotResolved, pointer,
+                                fmt::format("the beam offsets do not resolve the angle of the beam to axis {}: the cosine error "
+                                            "may be up to {:.2g} µm",
+                                            cosine.axis, cosine.least_um)});
         for (const auto& entry : evaluation.uncertainty) {
             const auto* series = document::find_series(document, entry.series);
             if (!series || entry.parameter != "E" || series->error.axis != cosine.axis ||
@@ -96,9 +97,10 @@ std::vector<Warning> cosine_warnings(const document::Document& document, const E
                 continue;
             const double tenth = entry.expanded.in(units::micrometre) / 10;
             if (cosine.um <= tenth) continue;
-            warnings.push_back({pointer, fmt::format("the cosine error of axis {} is {:.2g} µm over the travel, more than a "
-                                                     "tenth of U(E) = {:.2g} µm of series {}",
-                                                     cosine.axis, cosine.um, 10 * tenth, entry.series)});
+            warnings.push_back({FindingCode::CosineError, pointer,
+                                fmt::format("the cosine error of axis {} is {:.2g} µm over the travel, more than a tenth of "
+                                            "U(E) = {:.2g} µm of series {}",
+                                            cosine.axis, cosine.um, 10 * tenth, entry.series)});
         }
     }
     return warnings;

@@ -41,11 +41,11 @@ void add_certificates(std::vector<Warning>& warnings, const document::Document& 
         const auto& instrument = document.instruments[i];
         const auto due = input::iso_date(instrument.due), calibrated = input::iso_date(instrument.calibrated);
         if (due && due->days() < days.back().days)
-            warnings.push_back({fmt::format("/instruments/{}/due", i),
+            warnings.push_back({FindingCode::CertificateExpired, fmt::format("/instruments/{}/due", i),
                                 fmt::format("the calibration of instrument {} ran out on {}, before the measurement of {}",
                                             instrument.id, instrument.due, days.back().written)});
         if (calibrated && calibrated->days() > days.front().days)
-            warnings.push_back({fmt::format("/instruments/{}/calibrated", i),
+            warnings.push_back({FindingCode::CalibratedAfterMeasurement, fmt::format("/instruments/{}/calibrated", i),
                                 fmt::format("instrument {} was calibrated on {}, after the measurement of {}", instrument.id,
                                             instrument.calibrated, days.front().written)});
     }
@@ -70,12 +70,14 @@ void add_uncovered_targets(std::vector<Warning>& warnings, const SeriesEvaluatio
     const auto pointer = fmt::format("/series/{}/runs", place);
     if (positive && negative && !one_way.empty())
         warnings.push_back(
-            {pointer, fmt::format("{}: reversal and bidirectional mean over {} of {} targets; {} without readings in one "
+            {FindingCode::TargetsReadOneWay, pointer,
+             fmt::format("{}: reversal and bidirectional mean over {} of {} targets; {} without readings in one "
                                   "direction, the first at {}",
                                   series.id, series.targets.size() - one_way.size() - empty.size(), series.targets.size(),
                                   one_way.size(), place_text(series, *one_way.front()))});
     if (!empty.empty() && (positive || negative))
-        warnings.push_back({pointer, fmt::format("{}: no reading at {} of {} targets, the first at {}", series.id, empty.size(),
+        warnings.push_back({FindingCode::TargetsUnread, pointer,
+                            fmt::format("{}: no reading at {} of {} targets, the first at {}", series.id, empty.size(),
                                                  series.targets.size(), place_text(series, *empty.front()))});
 }
 
@@ -85,7 +87,7 @@ void add_unequal_runs(std::vector<Warning>& warnings, const document::Series& se
     const auto negative = std::ssize(series.runs) - positive;
     if (positive == 0 || negative == 0 || positive == negative) return;
     warnings.push_back(
-        {fmt::format("/series/{}/runs", place),
+        {FindingCode::RunsUnequal, fmt::format("/series/{}/runs", place),
          fmt::format("{}: {} runs in the positive and {} in the negative direction", series.id, positive, negative)});
 }
 

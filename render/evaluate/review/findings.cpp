@@ -1,5 +1,7 @@
 #include "evaluate/review/findings.hpp"
 
+#include "evaluate/review/lacking.hpp"
+
 #include <fmt/core.h>
 #include <fmt/ranges.h>
 
@@ -70,22 +72,27 @@ std::string lacking_text(const std::vector<Lack>& lacking) {
     for (const std::string& purpose : purposes) {
         std::vector<std::string> lines;
         for (const Lack& lack : lacking)
-            if (lack.purpose == purpose) lines.push_back(fmt::format("{} ({})", lack.what, lack.pointer));
+            if (lack.purpose == purpose) lines.push_back(fmt::format("{} ({}) [{}]", lack.what, lack.pointer, word(code_of(lack))));
         text += fmt::format("  for {}:{}{}\n", purpose, lines.size() == 1 ? " " : "\n    ", fmt::join(lines, "\n    "));
     }
     return text;
 }
 
-/// What is lacking already stands in its own list, and unmet conditions under their series: here the readings and the set-up,
-/// then the rest as a count.
+bool is_missing_entry(FindingCode code) {
+    return code == FindingCode::MissingForAccreditation || code == FindingCode::MissingForTestReport ||
+           code == FindingCode::MissingForDecision || code == FindingCode::MissingForUncertainty;
+}
+
+/// What is missing in the document already stands in its own list.
 std::string before_leaving_text(const std::vector<BeforeLeaving>& lines) {
-    std::string text;
+    std::string machine, desk;
     for (const BeforeLeaving& line : lines) {
-        if (line.concern != Concern::Readings && line.concern != Concern::Setup) continue;
-        if (text.empty()) text = "Before leaving the machine:\n";
-        text += fmt::format("  {}\n    where: {}\n    how sure: {}\n    do: {}\n", line.what, line.where, line.how_sure, line.act);
+        if (is_missing_entry(line.code)) continue;
+        (at_machine(line.code) ? machine : desk) +=
+            fmt::format("  {} [{}]\n    where: {}\n    how sure: {}\n    do: {}\n", line.what, word(line.code), line.where,
+                        line.how_sure, line.act);
     }
-    return text + last_line(lines) + "\n";
+    return (machine.empty() ? "" : "Before leaving the machine:\n" + machine) + (desk.empty() ? "" : "At the desk:\n" + desk);
 }
 
 }  // namespace
@@ -101,18 +108,18 @@ std::string findings_text(const Findings& findings) {
     std::string text;
     for (const input::Problem& fault : findings.faults) text += input::to_text(fault) + "\n";
     if (!findings.warnings.empty()) text += "Warnings:\n";
-    for (const Warning& warning : findings.warnings) text += fmt::format("  {}: {}\n", warning.pointer, warning.text);
+    for (const Warning& warning : findings.warnings) text += fmt::format("  {}: {} [{}]\n", warning.pointer, warning.text, word(warning.code));
     if (!findings.supports.empty()) text += "What the data support:\n";
     for (const SeriesFinding& series : findings.supports) text += support_text(series);
-    if (!findings.lacking.empty()) text += "What the document lacks:\n" + lacking_text(findings.lacking);
+    if (!findings.lacking.empty()) text += "Missing in the document:\n" + lacking_text(findings.lacking);
     if (findings.faults.empty()) text += before_leaving_text(findings.before_leaving);
     const bool capped = findings.faults.size() >= input::InputRejected::cap;
     text += fmt::format("{}: {}{}", findings.file, count(findings.faults.size(), "fault", "faults"),
                         capped ? " (only these are listed)" : "");
     if (findings.faults.empty())
-        text += fmt::format(", {}, {} lacking", count(findings.warnings.size(), "warning", "warnings"),
+        text += fmt::format(", {}, {} missing", count(findings.warnings.size(), "warning", "warnings"),
                             count(findings.lacking.size(), "entry", "entries"));
-    return text + "\n";
+    return text + "\n" + (findings.faults.empty() ? last_line(findings.before_leaving) + "\n" : "");
 }
 
 }  // namespace wayfolio::evaluate

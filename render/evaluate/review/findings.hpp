@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-/// What `check` says of a document: its faults, or else its warnings, what the readings support and what the document lacks.
+/// What `check` says of a document: its faults, or else its warnings, what the readings support and what is missing.
 namespace wayfolio::evaluate {
 
 /// What one series supports.
@@ -32,7 +32,12 @@ struct Findings {
 /// The findings of a document without faults.
 Findings findings(const document::Document& document, const Evaluation& evaluation);
 
-/// For a reader at a terminal; ends with what stands in the way of packing up and one line of counts.
+/// All of it for a reader; ends with one line of counts and, for a document without faults, the sentence of last_line().
 std::string findings_text(const Findings& findings);
+
+/// For a reader who stands at the machine, at most ten lines: the most important findings that need it (each with what, where, what
+/// to do; one for each code), how many more there are, and the sentence of last_line().
+/// @param findings of a document without faults
+std::string site_text(const Findings& findings);
 
 }  // namespace wayfolio::evaluate

@@ -128,6 +128,15 @@ void add_lacking_for_machine_report(std::vector<Lack>& lacking, const Document& 
     }
 }
 
+FindingCode code_of(const Lack& lack) {
+    if (lack.purpose.starts_with("ISO/IEC 17025")) return FindingCode::MissingForAccreditation;
+    if (lack.purpose == "decision") return FindingCode::MissingForDecision;
+    if (lack.purpose != "uncertainty") return FindingCode::MissingForTestReport;
+    if (lack.pointer == "/drift") return FindingCode::DriftRecordMissing;
+    if (lack.pointer == "/environment/samples") return FindingCode::MachineTemperaturesMissing;
+    return FindingCode::MissingForUncertainty;
+}
+
 std::vector<Lack> lacking_in(const Document& document) {
     std::vector<Lack> lacking;
     add_lacking_for_accreditation(lacking, document);

@@ -11,6 +11,9 @@ namespace wayfolio::evaluate {
 /// opinions).
 std::vector<Lack> lacking_in(const document::Document& document);
 
+/// The code of what is missing: records that only the machine can give have their own, the rest goes by the purpose that asks.
+FindingCode code_of(const Lack& lack);
+
 /// The parts of lacking_in().
 void add_lacking_for_accreditation(std::vector<Lack>& lacking, const document::Document& document);
 void add_lacking_for_machine_report(std::vector<Lack>& lacking, const document::Document& document);

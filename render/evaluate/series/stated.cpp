@@ -72,7 +72,8 @@ std::vector<Warning> stated_disagreements(const SeriesEvaluation& evaluation, co
         const auto* recomputed = parameter == nullptr ? nullptr : value_of(parameter->value);
         if (recomputed == nullptr || recomputed->dimension() != stated.value.dimension() || agrees(stated, *recomputed)) continue;
         warnings.push_back(
-            {fmt::format("/series/{}/stated/{}", place, stated.parameter), disagreement(stated, *recomputed, evaluation.unit)});
+            {FindingCode::StatedValueDiffers, fmt::format("/series/{}/stated/{}", place, stated.parameter),
+             disagreement(stated, *recomputed, evaluation.unit)});
     }
     return warnings;
 }

@@ -15,8 +15,11 @@ std::string evaluation_json(const document::Document& document, const Evaluation
 /// The JSON Schema (draft-07 vocabulary) of that text.
 std::string_view evaluation_schema();
 
-/// {"faults": [...], "warnings": [...], "lacking": [...], "supports": [...], "before_leaving": [{"what", "where", "how_sure", "do"}],
-/// "last_line": "..."}, ended by a newline; the last two only for a document without faults.
+/// What `check` finds, as findings_schema() describes it, ended by a newline; `before_leaving` and `last_line` only for a document
+/// without faults.
 std::string findings_json(const Findings& findings);
+
+/// The JSON Schema (draft-07 vocabulary) of that text; it lists every code.
+std::string_view findings_schema();
 
 }  // namespace wayfolio::evaluate

@@ -1,5 +1,6 @@
 #include "evaluate/review/findings.hpp"
 
+#include "evaluate/review/lacking.hpp"
 #include "evaluate/written/json_parts.hpp"
 
 namespace wayfolio::evaluate {
@@ -38,14 +39,21 @@ Json support_json(const SeriesFinding& series) {
 std::string findings_json(const Findings& findings) {
     Json json{{"faults", Json::array()}, {"warnings", Json::array()}, {"lacking", Json::array()}, {"supports", Json::array()}};
     for (const input::Problem& fault : findings.faults) json["faults"].push_back(fault_json(fault));
-    for (const Warning& warning : findings.warnings) json["warnings"].push_back({{"pointer", warning.pointer}, {"text", warning.text}});
+    for (const Warning& warning : findings.warnings)
+        json["warnings"].push_back({{"code", word(warning.code)}, {"pointer", warning.pointer}, {"text", warning.text}});
     for (const Lack& lack : findings.lacking)
-        json["lacking"].push_back({{"for", lack.purpose}, {"what", lack.what}, {"pointer", lack.pointer}});
+        json["lacking"].push_back({{"code", word(code_of(lack))}, {"for", lack.purpose}, {"what", lack.what}, {"pointer", lack.pointer}});
     for (const SeriesFinding& series : findings.supports) json["supports"].push_back(support_json(series));
     if (findings.faults.empty()) {
         json["before_leaving"] = Json::array();
         for (const BeforeLeaving& line : findings.before_leaving)
-            json["before_leaving"].push_back({{"what", line.what}, {"where", line.where}, {"how_sure", line.how_sure}, {"do", line.act}});
+            json["before_leaving"].push_back({{"code", word(line.code)},
+                                              {"about", word(concern(line.code))},
+                                              {"at_machine", at_machine(line.code)},
+                                              {"what", line.what},
+                                              {"where", line.where},
+                                              {"how_sure", line.how_sure},
+                                              {"do", line.act}});
         json["last_line"] = last_line(findings.before_leaving);
     }
     // A fault may quote bytes that are not UTF-8; they become U+FFFD rather than end the program.

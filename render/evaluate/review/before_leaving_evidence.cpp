@@ -1,0 +1,97 @@
+#include "evaluate/review/before_leaving.hpp"
+#include "evaluate/review/lacking.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace wayfolio::evaluate {
+namespace {
+
+void add_certificate_evidence(std::vector<BeforeLeaving>& lines, const document::Document& document) {
+    const auto missing = [&](FindingCode code, std::string what, std::string where) {
+        lines.push_back({code, std::move(what), std::move(where), "certain",
+                         "write down serial number, certificate and its dates while the instrument is at hand"});
+    };
+    if (document.instruments.empty()) missing(FindingCode::InstrumentMissing, "no instrument is named", "the document (/instruments)");
+    for (std::size_t i = 0; i < document.instruments.size(); ++i) {
+        const auto& instrument = document.instruments[i];
+        const std::string where = fmt::format("instrument {} (/instruments/{})", instrument.id, i);
+        if (instrument.certificate.empty())
+            missing(FindingCode::CertificateMissing, fmt::format("instrument {} has no calibration certificate", instrument.id), where);
+        else if (instrument.calibrated.empty() && instrument.due.empty())
+            missing(FindingCode::CertificateMissing,
+                    fmt::format("the certificate of instrument {} has no date: whether it was valid at the measurement is open",
+                                instrument.id),
+                    where);
+    }
+}
+
+/// Records that an uncertainty needs and that nobody can make later.
+void add_records(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
+    const bool environment = document.environment && !document.environment->samples.empty();
+    if (!environment)
+        lines.push_back({FindingCode::EnvironmentMissing, "the environment is not recorded", "the document (/environment/samples)",
+                         "certain", "record air and machine temperatures with their times now; they cannot be had later"});
+    for (const Lack& lack : evaluation.lacking) {
+        const FindingCode code = code_of(lack);
+        if (code == FindingCode::DriftRecordMissing)
+            lines.push_back({code, fmt::format("no {}", lack.what), "the document (/drift)", "certain",
+                             "let the instrument read at one place at rest, for as long as the test took"});
+        else if (code == FindingCode::MachineTemperaturesMissing && environment)
+            lines.push_back({code, "no temperature of the machine is recorded", "the document (/environment/samples)", "certain",
+                             "read the machine's temperatures now, with the time"});
+    }
+}
+
+void add_setup_evidence(std::vector<BeforeLeaving>& lines, const document::Document& document) {
+    if (!document.setup || document.setup->checks.empty()) {
+        lines.push_back({FindingCode::SetupChecksMissing, "no set-up check is recorded", "the document (/setup/checks)", "certain",
+                         "check alignment, signal and mounting while the instrument stands, and write the readings down"});
+        return;
+    }
+    for (std::size_t i = 0; i < document.setup->checks.size(); ++i) {
+        const auto& check = document.setup->checks[i];
+        if (!check.reading && !check.done)
+            lines.push_back({FindingCode::SetupCheckOpen,
+                             fmt::format("the set-up check \"{}\" has no reading, and nothing says that it was done", check.name),
+                             fmt::format("set-up check {} (/setup/checks/{})", i + 1, i), "certain",
+                             "carry it out and write the reading down"});
+    }
+}
+
+/// Runs that give nothing, and traces without runs.
+void add_empty_series(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
+    for (std::size_t i = 0; i < evaluation.series.size() && i < document.series.size(); ++i) {
+        const SeriesEvaluation& series = evaluation.series[i];
+        const std::string where = fmt::format("series {} (/series/{})", series.id, i);
+        if (series.source != Source::Runs) continue;
+        if (document.series[i].runs.empty()) {
+            lines.push_back({FindingCode::TraceWithoutRuns, "the series has a trace but no runs: it is drawn, not evaluated", where,
+                             "certain", "measure runs over targets"});
+            continue;
+        }
+        const auto has_value = [](const Parameter& parameter) { return value_of(parameter.value) != nullptr; };
+        const bool undefined = series.kind == SeriesKind::Straightness && series.error.axis_is_rotary();
+        if (undefined || series.parameters.empty() || std::any_of(series.parameters.begin(), series.parameters.end(), has_value))
+            continue;
+        lines.push_back({FindingCode::SeriesWithoutResult,
+                         fmt::format("the series gives no result: {}",
+                                     std::get<NotEvaluated>(series.parameters.front().value).reason),
+                         where, "certain", "measure what is missing"});
+    }
+}
+
+}  // namespace
+
+void add_missing_evidence(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
+    add_empty_series(lines, document, evaluation);
+    add_certificate_evidence(lines, document);
+    add_records(lines, document, evaluation);
+    add_setup_evidence(lines, document);
+    if (!document.evaluation.hints.value_or(true))
+        lines.push_back({FindingCode::ReadingsNotTested, "the readings were not tested: hints are switched off",
+                         "the document (/evaluation/hints)", "certain", "check once with hints on"});
+}
+
+}  // namespace wayfolio::evaluate
