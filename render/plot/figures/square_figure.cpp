@@ -1,6 +1,7 @@
 #include "plot/figures/figures.hpp"
 
 #include "plot/shapes.hpp"
+#include "plot/spacing.hpp"
 
 #include <array>
 #include <cmath>
