@@ -57,7 +57,8 @@ TEST_CASE("the first page tells of checks of the set-up that are outside and of 
     const std::string sound = job.answer().opening.body.words();
     CHECK(sound.find("set-up") == std::string::npos);
     job.evaluation.setup.front().outcome = evaluate::SetupVerdict::Fail;
-    job.evaluation.warnings = {{"/setup", "the beam is not along the axis"}, {"/setup", "the certificate is out of date"}};
+    job.evaluation.warnings = {{evaluate::FindingCode::ReferenceNotAlongAxis, "/setup", "the beam is not along the axis"},
+                               {evaluate::FindingCode::CertificateExpired, "/setup", "the certificate is out of date"}};
     CHECK(job.answer().opening.body.words() ==
           sound + " One check of the set-up is outside. Two warnings stand under Conditions and set-up.");
     job.layout = layouts::read_layout("summary", "A4");
