@@ -8,7 +8,7 @@
 #include "compare/comparison.hpp"
 #include "document/read_document.hpp"
 #include "evaluate/evaluation.hpp"
-#include "evaluate/review/findings.hpp"
+#include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "input/data_folder.hpp"
 #include "input/problem.hpp"

@@ -117,8 +117,9 @@ const std::map<std::string, Graph> boxes{
          {"uncertainty", {"data", "numbers", "series", "series/geometry", "surroundings"}},
          {"review/conditions", {"data", "series"}},
          {"review", {"data", "numbers", "series", "surroundings"}},
-         {"written", {"data", "review", "series"}},
-         {"evaluate", {"compensation", "data", "review", "review/conditions", "series", "series/geometry", "surroundings", "uncertainty"}},
+         {"review/site", {"data", "review", "series", "surroundings"}},
+         {"written", {"data", "review", "review/site", "series"}},
+         {"evaluate", {"compensation", "data", "review", "review/conditions", "review/site", "series", "series/geometry", "surroundings", "uncertainty"}},
      }},
     {"report",
      {

@@ -1,6 +1,6 @@
 #include "commands/process.hpp"
 
-#include "evaluate/review/findings.hpp"
+#include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "output/output.hpp"
 #include "text/shaper.hpp"

@@ -1,7 +1,7 @@
 #include "evaluate/evaluation.hpp"
 
 #include "evaluate/compensation/compensation.hpp"
-#include "evaluate/review/before_leaving.hpp"
+#include "evaluate/review/site/before_leaving.hpp"
 #include "evaluate/review/cautions.hpp"
 #include "evaluate/review/conditions/conditions.hpp"
 #include "evaluate/review/hints.hpp"

@@ -1,5 +1,5 @@
 #pragma once
-#include "evaluate/review/finding_code.hpp"
+#include "evaluate/finding_code.hpp"
 #include "evaluate/series_evaluation.hpp"
 
 /// What is to be looked at: hints in the readings, warnings, and what the document lacks. Nothing here changes a result. Pointers are JSON

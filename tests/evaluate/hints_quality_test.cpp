@@ -1,4 +1,4 @@
-#include "evaluate/review/before_leaving.hpp"
+#include "evaluate/review/site/before_leaving.hpp"
 #include "evaluate/review/conditions/conditions.hpp"
 #include "evaluate/review/hints.hpp"
 #include "evaluate/series/positioning.hpp"

@@ -1,6 +1,6 @@
 #include "commands/command.hpp"
 #include "commands/inputs.hpp"
-#include "evaluate/review/findings.hpp"
+#include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "produce/unset_text.hpp"
 #include "output/output.hpp"

@@ -1,6 +1,6 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
-#include "evaluate/review/findings.hpp"
+#include "evaluate/review/site/findings.hpp"
 
 #include <string>
 #include <string_view>

@@ -1,5 +1,5 @@
 #include "evaluate/surroundings/axis_length.hpp"
-#include "evaluate/review/before_leaving.hpp"
+#include "evaluate/review/site/before_leaving.hpp"
 #include "evaluate/review/hints.hpp"
 #include "units/number_text.hpp"
 

@@ -1,4 +1,4 @@
-#include "evaluate/review/finding_code.hpp"
+#include "evaluate/finding_code.hpp"
 
 #include <array>
 

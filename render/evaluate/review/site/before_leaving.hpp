@@ -1,6 +1,6 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
-#include "evaluate/review/finding_code.hpp"
+#include "evaluate/finding_code.hpp"
 
 #include <string>
 #include <vector>

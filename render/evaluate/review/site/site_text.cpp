@@ -1,4 +1,4 @@
-#include "evaluate/review/findings.hpp"
+#include "evaluate/review/site/findings.hpp"
 
 #include <fmt/core.h>
 

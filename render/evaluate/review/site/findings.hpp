@@ -1,5 +1,5 @@
 #pragma once
-#include "evaluate/review/before_leaving.hpp"
+#include "evaluate/review/site/before_leaving.hpp"
 #include "evaluate/evaluation.hpp"
 #include "input/problem.hpp"
 

@@ -1,4 +1,4 @@
-#include "evaluate/review/before_leaving.hpp"
+#include "evaluate/review/site/before_leaving.hpp"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,4 @@
-#include "evaluate/review/before_leaving.hpp"
+#include "evaluate/review/site/before_leaving.hpp"
 #include "evaluate/review/gross_errors.hpp"
 #include "evaluate/review/hints.hpp"
 #include "evaluate/series/targets.hpp"
