@@ -7,15 +7,6 @@ using namespace wayfolio::testing;
 using Catch::Matchers::Contains;
 using nlohmann::json;
 
-namespace {
-
-/// Runs on a terminal of its own, whatever the tests run on: fails where the machine mounts no /dev/pts.
-Ran on_terminal(const std::string& environment, const std::string& arguments) {
-    return run("script -qec '" + environment + " " + program + " " + arguments + "' /dev/null </dev/null");
-}
-
-}  // namespace
-
 TEST_CASE("all faults of a document come at once, each with its place") {
     const TemporaryFolder folder;
     const std::string document = folder.file("job.json", three_faults);

@@ -21,6 +21,11 @@ inline const std::vector<std::string> verbs{"report",    "figure",  "evaluate", 
                                             "schema",    "layouts", "record",   "verify",     "redraw", "conformance",
                                             "catalogue", "history", "compare",  "certificate"};
 
+/// Runs on a terminal of its own, whatever the tests run on: fails where the machine mounts no /dev/pts.
+inline Ran on_terminal(const std::string& environment, const std::string& arguments) {
+    return run("script -qec '" + environment + " " + program + " " + arguments + "' /dev/null </dev/null");
+}
+
 /// Three faults in one document: an unknown unit, an error symbol that is none, a misspelt key.
 inline const std::string three_faults = R"({
   "format": "wayfolio-result", "version": 1,
