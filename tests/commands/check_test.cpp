@@ -54,8 +54,13 @@ json awkward_job(const std::string& error, const std::string& limited) {
         readings.push_back(i < 10 ? json(0.1 * (i % 3)) : json(nullptr));
     }
     const auto series = [&](const char* id, const std::string& symbol, const char* unit) {
-        return json{{"id", id},           {"error", symbol},      {"instrument", "laser"}, {"unit", unit}, {"position_unit", "mm"},
-                    {"targets", targets}, {"runs", {{{"approach", "positive"}, {"deviations", readings}}}}};
+        return json{{"id", id},
+                    {"error", symbol},
+                    {"instrument", "laser"},
+                    {"unit", unit},
+                    {"position_unit", "mm"},
+                    {"targets", targets},
+                    {"runs", {{{"approach", "positive"}, {"deviations", readings}}}}};
     };
     job["series"] = {series("x", error, "um"), series("y", "EYY", "mm")};
     job["series"][0]["tolerances"] = {{{"parameter", limited}, {"limit", 12}, {"unit", "um"}, {"source", "invented"}}};
@@ -88,8 +93,8 @@ TEST_CASE("a job with most of its readings and evidence missing is no all-clear"
     const TemporaryFolder folder;
     const json job = awkward_job(error, limited), found = checked(folder, job);
     const auto codes = codes_at_machine(found);
-    for (const char* code : {"limit-lacks-readings", "targets-unread", "certificate-expired", "environment-missing", "set-up-checks-missing",
-                             "one-direction-only", "too-few-runs", "drift-record-missing"})
+    for (const char* code : {"limit-lacks-readings", "targets-unread", "certificate-expired", "environment-missing",
+                             "set-up-checks-missing", "one-direction-only", "too-few-runs", "drift-record-missing"})
         CHECK(has(codes, code));
     const std::string sentence = found.at("last_line");
     CHECK_THAT(sentence, Catch::Matchers::StartsWith("Before leaving, settle at the machine: "));
@@ -180,7 +185,8 @@ TEST_CASE("on a terminal check answers in ten lines, the most important first, a
     site.erase(std::remove(site.begin(), site.end(), '\r'), site.end());
     CHECK(std::count(site.begin(), site.end(), '\n') == 10);
     CHECK_THAT(site, Catch::Matchers::StartsWith("1. the limit on A of series x cannot be decided") && EndsWith("\n" + sentence + "\n"));
-    CHECK_THAT(site, Contains("[limit-lacks-readings]\n   series x: measure what is missing\n") && Contains("more at the machine; --all"));
+    CHECK_THAT(site, Contains("[limit-lacks-readings]\n   series x (/series/0/tolerances): measure what is missing\n") &&
+                         Contains("more at the machine; --all"));
     std::string all = on_terminal("", "check --all " + file).out;
     all.erase(std::remove(all.begin(), all.end(), '\r'), all.end());
     CHECK(all == called_with("check " + file).out);
@@ -197,7 +203,9 @@ TEST_CASE("a beam that does not follow the axis is told, but not where a squaren
     series["targets"] = {0, 100, 200, 300, 400, 500};
     for (auto& run : series["runs"]) run["deviations"] = {0, 50.4, 100, 150.4, 200, 250.2};
     CHECK(has(codes_at_machine(checked(folder, job)), "reference-not-along-axis"));
-    json other = series;
+    json axis = job["machine"]["axes"][0], other = series;
+    axis["name"] = "Y";
+    job["machine"]["axes"].push_back(axis);
     other["id"] = "yx";
     other["error"] = "EXY";
     job["series"].push_back(other);

@@ -80,7 +80,7 @@ constexpr std::array machine_items{
          [](const Document& d) { return d.setup && (d.setup->feed_mm_per_min || d.setup->feed_deg_per_min); }},
     Item{"ISO 230-2 test report", "dwell at the targets", "/setup/dwell_s",
          [](const Document& d) { return d.setup && d.setup->dwell_s; }},
-    Item{"ISO 230-2 test report", "position of the measuring line", "/setup/measurement_lines",
+    Item{"ISO 230-2 test report", "position of the measurement line", "/setup/measurement_lines",
          [](const Document& d) { return d.setup && !d.setup->lines.empty(); }},
 };
 

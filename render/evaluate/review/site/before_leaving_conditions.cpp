@@ -42,10 +42,10 @@ UnmetCondition unmet_called(const std::string& name) {
     return known == unmet_conditions.end() ? UnmetCondition{name, FindingCode::ConditionNotMet, "measure what is short"} : *known;
 }
 
-/// What the customer agreed to in place of the standard's test does not stand in the way.
-bool is_agreed(const document::Document& document, FindingCode code) {
-    return !document.evaluation.agreed.empty() && (code == FindingCode::NotOneApproachEachWay ||
-                                                   code == FindingCode::NotLongAxisTest || code == FindingCode::TooFewRuns);
+/// What the customer can agree to in place of the standard's test, and what then does not stand in the way: how many runs over how
+/// much of the travel. A direction or targets that are missing stay missing.
+bool can_be_agreed(FindingCode code) {
+    return code == FindingCode::NotOneApproachEachWay || code == FindingCode::NotLongAxisTest || code == FindingCode::TooFewRuns;
 }
 
 void add_conditions(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
@@ -53,10 +53,9 @@ void add_conditions(std::vector<BeforeLeaving>& lines, const document::Document&
         for (const Condition& condition : evaluation.series[i].conditions) {
             if (condition.holds != false) continue;
             const UnmetCondition unmet = unmet_called(condition.name);
-            if (is_agreed(document, unmet.code)) continue;
-            lines.push_back({unmet.code, condition.text, fmt::format("series {} (/series/{})", evaluation.series[i].id, i),
-                             "certain",
-                             at_machine(unmet.code) ? fmt::format("{}, or {}", unmet.act, agree) : std::string(unmet.act)});
+            if (can_be_agreed(unmet.code) && !document.evaluation.agreed.empty()) continue;
+            lines.push_back({unmet.code, condition.text, fmt::format("series {} (/series/{})", evaluation.series[i].id, i), "certain",
+                             can_be_agreed(unmet.code) ? fmt::format("{}, or {}", unmet.act, agree) : std::string(unmet.act)});
         }
 }
 
@@ -80,15 +79,21 @@ bool needs_readings(const document::Document& document, const Evaluation& evalua
     });
 }
 
+std::string place_of_limit(const Evaluation& evaluation, const Decision& decision) {
+    if (decision.axes) return fmt::format("squareness of {} to {} (/squareness)", (*decision.axes)[0], (*decision.axes)[1]);
+    const auto series =
+        std::find_if(evaluation.series.begin(), evaluation.series.end(), [&](const auto& entry) { return entry.id == decision.series; });
+    return fmt::format("series {} (/series/{}/tolerances)", decision.series, series - evaluation.series.begin());
+}
+
 void add_undecided(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
     for (const Decision& decision : evaluation.decisions) {
         if (decision.outcome != Outcome::NotDecided) continue;
         const bool readings = needs_readings(document, evaluation, decision);
-        lines.push_back({readings ? FindingCode::LimitLacksReadings : FindingCode::LimitLacksPapers,
-                         fmt::format("the limit on {} of series {} cannot be decided: {}", decision.parameter, decision.series,
-                                     decision.reason),
-                         fmt::format("series {}", decision.series), "certain",
-                         readings ? "measure what is missing" : "state what is missing"});
+        lines.push_back(
+            {readings ? FindingCode::LimitLacksReadings : FindingCode::LimitLacksPapers,
+             fmt::format("the limit on {} of series {} cannot be decided: {}", decision.parameter, decision.series, decision.reason),
+             place_of_limit(evaluation, decision), "certain", readings ? "measure what is missing" : "state what is missing"});
     }
 }
 
@@ -100,11 +105,11 @@ void add_unmet_conditions(std::vector<BeforeLeaving>& lines, const document::Doc
     for (std::size_t i = 0; i < evaluation.compensation.size(); ++i) {
         const auto& request = evaluation.compensation[i];
         if (!request.refused.empty())
-            lines.push_back({FindingCode::CompensationNotSupported,
-                             fmt::format("the data do not support the compensation asked for axis {}: {}", request.axis,
-                                         request.refused.front()),
-                             fmt::format("compensation request {} (/compensation/{})", i + 1, i), "certain",
-                             "measure at the table's spacing over its range"});
+            lines.push_back(
+                {FindingCode::CompensationNotSupported,
+                 fmt::format("the data do not support the compensation asked for axis {}: {}", request.axis, request.refused.front()),
+                 fmt::format("compensation request {} (/compensation/{})", i + 1, i), "certain",
+                 "measure at the table's spacing over its range"});
     }
 }
 
