@@ -14,6 +14,7 @@
 #include "evaluate/series/straightness.hpp"
 #include "evaluate/surroundings/surroundings.hpp"
 #include "evaluate/uncertainty/conformity.hpp"
+#include "evaluate/uncertainty/scatter/scatter_bias.hpp"
 #include "evaluate/uncertainty/uncertainty.hpp"
 
 namespace wayfolio::evaluate {
@@ -46,6 +47,7 @@ Evaluation evaluate(const document::Document& document) {
         attach_stated(evaluated, series);
         evaluation.series.push_back(std::move(evaluated));
     }
+    add_scatter_bias(document, evaluation.series);
     add_tool_points(document, evaluation.series);
     evaluation.squareness = evaluate_squareness(document, evaluation.series);
     evaluation.compensation = evaluate_compensation(document, evaluation.series);

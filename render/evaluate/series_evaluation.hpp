@@ -1,7 +1,9 @@
 #pragma once
-#include "evaluate/evaluated.hpp"
 #include "document/document.hpp"
+#include "evaluate/evaluated.hpp"
+#include "evaluate/uncertainty/scatter/cumulants.hpp"
 
+#include <algorithm>
 #include <optional>
 #include <span>
 #include <string>
@@ -59,6 +61,16 @@ struct SetBy {
     Deviation level;  ///< the exact level reached there (for A: mean ± 2 s), in the sense of the drawn curve
 };
 
+/// What the scatter of the readings adds to a range or a maximum, as laws in the base unit of the value (µm or µrad).
+struct ScatterBias {
+    Cumulants added{};              ///< the value is too large by so much; its mean is taken of all that may set the value
+    Cumulants at_setters{};         ///< ordinary noise of what does set it
+    double degrees_of_freedom = 0;  ///< of the pooled scatter
+
+    /// The bias of the value, at most.
+    [[nodiscard]] double up_to() const { return std::max(0.0, added.mean); }
+};
+
 /// One named result. Names are those of the evaluation output: A, A_positive, E, R, B, B_mean, M, straightness, angle, vdi_P ...
 struct Parameter {
     std::string name;
@@ -66,6 +78,7 @@ struct Parameter {
     std::vector<SetBy> set_by{};
     std::optional<Deviation> stated{};
     std::optional<document::ReferenceLine> reference_line{};
+    std::optional<Evaluated<ScatterBias>> scatter_bias{};  ///< empty: not a range or a maximum, or none is computed for it
 };
 
 /// One test condition of the standard. Reported, never enforced.

@@ -18,11 +18,29 @@ struct BudgetLine {
     std::string correlated{};                  ///< what the document calls the contributors that were added before squaring; empty: none
 };
 
+/// A simulated interval beside value ± U.
 struct MonteCarloResult {
     std::size_t trials;
     std::uint64_t seed;
-    Deviation standard, low, high, bias, tolerance;
+    Deviation expanded;             ///< U of the budget, which is compared
+    Deviation standard, low, high;  ///< of the trials, moved back by `shift`
+    Deviation shift;                ///< mean less value: noise on measured means counts twice in a maximum
+    Deviation tolerance;
     bool agrees;
+    enum class Printed { Wider, Narrower };
+    std::optional<Printed> printed;       ///< what U is where they do not agree, at the end farther apart
+    double covered;                       ///< share of the trials within value ± U
+    std::optional<Deviation> resolution;  ///< standard error of an end, where so few trials cannot tell a fifth of the tolerance
+};
+
+/// Where the true value lies, counting that scatter only ever makes a range or a maximum larger: value - below to value + U or more.
+struct ScatterInterval {
+    Deviation bias;       ///< the value is too large by up to so much
+    Deviation low, high;  ///< never below 0
+    double coverage;
+    bool stated;                ///< a report gives it: the bias exceeds U/10, or an end is 10 % farther away than U
+    Deviation below;            ///< how far the true value may lie below the measured one
+    Deviation below_one_sided;  ///< the same with 95 % on this side alone
 };
 
 struct ParameterUncertainty {
@@ -38,7 +56,8 @@ struct ParameterUncertainty {
     std::vector<BudgetLine> contributors;
     std::optional<Deviation> standard_at_setting_targets, expanded_at_setting_targets;
     bool raised_to_capability = false;  ///< the laboratory's stated capability was larger and is printed
-    std::optional<MonteCarloResult> monte_carlo;
+    std::optional<Evaluated<MonteCarloResult>> monte_carlo;  ///< empty: not asked for
+    std::optional<ScatterInterval> interval{};  ///< empty: no range or maximum, or its scatter is not known
     std::vector<std::string> notes{};   ///< what a reader of the budget must know, plain sentences
 };
 
@@ -54,6 +73,7 @@ struct Decision {
     Deviation limit;
     DeviationUnit unit;  ///< of the limit, as written
     std::optional<Deviation> value, expanded, guard, acceptance_limit, margin, margin_after_U;
+    std::optional<Deviation> guard_below{};  ///< how far over its limit a value must be to be outside, where that is more than `guard`
     std::optional<double> probability_of_conformity;
     document::DecisionRule rule;
     bool rule_stated = true;

@@ -110,19 +110,19 @@ TEST_CASE("the rules of ILAC-G8 give the words of its figures at TL 10, U 1") {
                                 {11.2, Fail, Fail, Fail, 0.008198}};
     for (const Row& row : rows) {
         CAPTURE(row.value);
-        CHECK(judge(DecisionRule::GuardBand, row.value, 10, 1) == row.binary);
-        CHECK(judge(DecisionRule::GuardBandBothSides, row.value, 10, 1) == row.both_sides);
-        CHECK(judge(DecisionRule::NonBinary, row.value, 10, 1) == row.non_binary);
+        CHECK(judge(DecisionRule::GuardBand, row.value, 10, 1, 1) == row.binary);
+        CHECK(judge(DecisionRule::GuardBandBothSides, row.value, 10, 1, 1) == row.both_sides);
+        CHECK(judge(DecisionRule::NonBinary, row.value, 10, 1, 1) == row.non_binary);
         CHECK(probability_of_conformity(row.value, 0.5, {}, -infinite, 10) == Approx(row.probability).margin(5e-7));
     }
 }
 
 TEST_CASE("an edge that doubles cannot hold exactly is still on its better side") {
-    CHECK(judge(DecisionRule::GuardBand, 0.3, 0.1 + 0.2, 0) == Outcome::Pass);
-    CHECK(judge(DecisionRule::Simple, 0.1 + 0.2, 0.3, 0) == Outcome::Pass);  // 0.1 + 0.2 is above 0.3 in binary
-    CHECK(judge(DecisionRule::GuardBand, 0.7 + 0.1, 1.1, 0.3) == Outcome::Pass);
-    CHECK(judge(DecisionRule::GuardBandBothSides, 1.1 + 2.2, 3.0, 0.3) == Outcome::Undecided);
-    CHECK(judge(DecisionRule::Simple, 0.3000001, 0.3, 0) == Outcome::Fail);
+    CHECK(judge(DecisionRule::GuardBand, 0.3, 0.1 + 0.2, 0, 0) == Outcome::Pass);
+    CHECK(judge(DecisionRule::Simple, 0.1 + 0.2, 0.3, 0, 0) == Outcome::Pass);  // 0.1 + 0.2 is above 0.3 in binary
+    CHECK(judge(DecisionRule::GuardBand, 0.7 + 0.1, 1.1, 0.3, 0.3) == Outcome::Pass);
+    CHECK(judge(DecisionRule::GuardBandBothSides, 1.1 + 2.2, 3.0, 0.3, 0.3) == Outcome::Undecided);
+    CHECK(judge(DecisionRule::Simple, 0.3000001, 0.3, 0, 0) == Outcome::Fail);
 }
 
 TEST_CASE("a decision carries margin, margin after U and the probability") {

@@ -4,121 +4,203 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 using namespace wayfolio;
 using namespace wayfolio::evaluate;
 
 namespace {
 
-/// A perfect axis: all means zero, all standard deviations 1 µm, five runs each way.
-std::vector<TargetEvaluation> perfect_axis(std::size_t count) {
+double micrometres(const Deviation& value) { return value.in(units::micrometre); }
+
+/// A perfect axis: all means zero, all standard deviations alike, `n` runs each way.
+std::vector<TargetEvaluation> perfect_axis(std::size_t count, std::size_t n = 5, double s = 1) {
     std::vector<TargetEvaluation> targets;
-    const Deviation zero(units::micrometre(0)), one(units::micrometre(1));
+    const Deviation zero(units::micrometre(0)), spread(units::micrometre(s));
     for (std::size_t i = 0; i < count; ++i) {
         TargetEvaluation target{.index = i,
                                 .position = Position(100.0 * static_cast<double>(i), units::position_millimetre),
                                 .written = 100.0 * static_cast<double>(i),
-                                .one_way = {{.n = 5, .mean = zero, .s = one}, {.n = 5, .mean = zero, .s = one}}};
+                                .one_way = {{.n = n, .mean = zero, .s = spread}, {.n = n, .mean = zero, .s = spread}}};
         derive_target(target);
         targets.push_back(target);
     }
     return targets;
 }
 
-const Simulated& parameter_of(const std::vector<SimulatedParameter>& all, const std::string& name) {
-    for (const auto& parameter : all)
-        if (parameter.name == name) return parameter.values;
-    throw std::runtime_error("not simulated: " + name);
+/// A ramp of 40 µm without scatter: what is systematic stands alone.
+std::vector<TargetEvaluation> bare_ramp(double um_per_mm = 0.04) {
+    auto targets = perfect_axis(11, 5, 0);
+    for (auto& target : targets) {
+        target.one_way.positive.mean = target.one_way.negative.mean = Deviation(units::micrometre(um_per_mm * target.written));
+        derive_target(target);
+    }
+    return targets;
+}
+
+Simulated simulated(Targets targets, const AxisModel& model, std::string_view name, std::size_t trials = 100'000,
+                    double coverage = 0.95) {
+    const auto all = simulate_axis(targets, model, trials, 2);
+    for (const auto& one : std::get<std::vector<SimulatedParameter>>(all))
+        if (one.name == name) return summary(one.values, coverage);
+    throw std::runtime_error("not simulated");
+}
+
+Component drawn_as(const char* distribution, double standard, std::optional<double> nu = {}) {
+    return {.name = "known", .distribution = distribution, .standard = standard, .degrees_of_freedom = nu};
+}
+
+Component together(std::vector<Component> parts) { return {.name = "together", .law = Law::Sum, .parts = std::move(parts)}; }
+
+struct Row {
+    std::size_t targets;
+    const char* name;
+    double mean, sd;
+};
+
+/// @param runs of which the means have the spread 1 / sqrt 5
+void check_rows(const std::vector<Row>& rows, std::size_t runs, double mean_known, double sd_known) {
+    const std::size_t trials = 100'000;
+    for (const Row& row : rows) {
+        CAPTURE(row.targets, row.name);
+        const double s = std::sqrt(static_cast<double>(runs) / 5);
+        const auto values = simulated(perfect_axis(row.targets, runs, s), {}, row.name, trials);
+        CHECK(std::abs(values.mean - row.mean) < 4 * row.sd / std::sqrt(static_cast<double>(trials)) + mean_known);
+        CHECK(values.standard == Approx(row.sd).epsilon(sd_known));
+    }
 }
 
 }  // namespace
 
 TEST_CASE("ranges of a perfect axis have the mean and spread of order statistics", "[slow]") {
-    // Five runs each way, sigma 1: E, M, B by quadrature of the range of normal samples (d2, d3); A and R by two million trials
-    // of raw readings elsewhere (standard error below 0.0007).
-    struct Row {
-        std::size_t targets;
-        const char* name;
-        double mean, sd;
+    // By quadrature of the range of normal samples (d2, d3). So many runs make the scaled t of a mean normal.
+    check_rows({{5, "E", 1.3763, .3565}, {5, "M", 0.7355, .2732}, {5, "B", 0.9929, .3518},
+                {11, "E", 1.7081, .3220}, {11, "M", 1.0034, .2490}, {11, "B", 1.2153, .3204},
+                {21, "E", 1.9501, .2976}, {21, "M", 1.1948, .2290}, {21, "B", 1.3824, .2969}},
+               2001, 0.0015, 0.012);
+}
+
+TEST_CASE("few runs give means the scaled t and standard deviations their sampling law", "[slow]") {
+    // Five runs each way: 400 000 trials in another language with another generator (standard error of a mean below 0.0018).
+    check_rows({{5, "A", 6.7131, 1.0381}, {5, "E", 1.9413, .8591}, {5, "R", 6.2640, .9852},
+                {5, "B", 1.4077, .7607}, {5, "M", 1.0030, .4898},
+                {11, "A", 7.5533, 1.0561}, {11, "E", 2.6285, 1.0167}, {11, "R", 6.8751, .9457},
+                {11, "B", 1.8404, .8720}, {11, "M", 1.4348, .5490}},
+               5, 0.007, 0.03);
+}
+
+TEST_CASE("every declared distribution is drawn as it is") {
+    const auto of = [](const char* distribution, double standard, std::optional<double> nu = {}, double coverage = 0.95) {
+        return simulated(bare_ramp(), {.systematic = {drawn_as(distribution, standard, nu)}}, "E", 200'000, coverage);
     };
-    const std::vector<Row> rows{
-        {5, "E", 1.3763, .3565},  {5, "M", 0.7355, .2732},  {5, "B", 0.9929, .3518},  {5, "R", 6.1032, .912},
-        {5, "A", 6.3773, .862},   {11, "E", 1.7081, .3220}, {11, "M", 1.0034, .2490}, {11, "B", 1.2153, .3204},
-        {11, "R", 6.6793, .828},  {11, "A", 7.0527, .760},  {21, "E", 1.9501, .2976}, {21, "M", 1.1948, .2290},
-        {21, "B", 1.3824, .2969}, {21, "R", 7.1086, .772},  {21, "A", 7.5536, .693},  {49, "E", 2.2364, .2712},
-        {49, "M", 1.4175, .2067}, {49, "B", 1.5827, .2710}, {49, "R", 7.6283, .716},  {49, "A", 8.1539, .627}};
-    const std::size_t trials = 100'000;
-    for (const std::size_t targets : {5u, 11u, 21u, 49u}) {
-        const auto simulated = simulate_axis(perfect_axis(targets), {}, {"A", "E", "R", "B", "M"}, trials, targets);
-        for (const Row& row : rows) {
-            if (row.targets != targets) continue;
-            CAPTURE(row.targets, row.name);
-            const auto& values = parameter_of(simulated, row.name);
-            CHECK(std::abs(values.mean - row.mean) < 4 * row.sd / std::sqrt(static_cast<double>(trials)) + 0.0007);
-            CHECK(values.standard == Approx(row.sd).epsilon(0.012));
-        }
-    }
+    const double k2 = std::erf(std::sqrt(2.0));
+    // A half width of 5: 0.9545 of it to either side, where a normal law of the same standard uncertainty has 5.77.
+    const auto rectangular = of("rectangular", 5 / std::sqrt(3.0), {}, k2);
+    CHECK(rectangular.standard == Approx(2.887).margin(0.01));
+    CHECK(rectangular.symmetric.high - 40 == Approx(4.772).margin(0.015));
+    CHECK(40 - rectangular.symmetric.low == Approx(4.772).margin(0.015));
+    CHECK(of("normal", 5 / std::sqrt(3.0), {}, k2).symmetric.high - 40 == Approx(5.774).margin(0.06));
+    // Triangular: 1 - sqrt(1 - p) of its half width; arcsine: sin(pi p / 2).
+    CHECK(of("triangular", 5 / std::sqrt(6.0)).symmetric.high - 40 == Approx(5 * (1 - std::sqrt(0.05))).margin(0.03));
+    CHECK(of("u_shaped", 5 / std::sqrt(2.0)).symmetric.high - 40 == Approx(5 * std::sin(1.570796 * 0.95)).margin(0.003));
+    CHECK(of("normal", 1, 4).symmetric.high - 40 == Approx(2.776).margin(0.04));  // GUM table G.2: 2.78
+    CHECK(of("normal", 1, 10).symmetric.high - 40 == Approx(2.228).margin(0.025));
+    CHECK(of("rectangular", 1, 4).symmetric.high - 40 == Approx(std::sqrt(3.0) * 0.95).margin(0.01));  // exact limits
 }
 
-TEST_CASE("a length-proportional part moves E by its size times the travel and leaves R alone") {
-    // A ramp of 40 µm over 1 m without scatter: E = 40 + (a L + c) z + g z', so its spread is sqrt((0.5 x 1 + 0.2)^2 + 0.3^2).
-    auto targets = perfect_axis(11);
-    for (auto& target : targets) {
-        target.one_way.positive.mean = target.one_way.negative.mean = Deviation(units::micrometre(0.04 * target.written));
-        target.one_way.positive.s = target.one_way.negative.s = Deviation(units::micrometre(0));
-        derive_target(target);
-    }
-    const auto simulated =
-        simulate_axis(targets, {.per_metre = 0.5, .constant = 0.2, .setup = 0.3, .drift = 0}, {"E", "R"}, 100'000, 2);
-    CHECK(parameter_of(simulated, "E").mean == Approx(40).epsilon(2e-4));
-    CHECK(parameter_of(simulated, "E").standard == Approx(std::hypot(0.7, 0.3)).epsilon(0.01));
-    CHECK(parameter_of(simulated, "R").standard == 0);
+TEST_CASE("the additive examples of JCGM 101 hold for contributors of a budget") {
+    // 9.2.3: four rectangular inputs of u = 1, 95 % within 3.88 (exact 3.879); 9.2.4: one of u = 10 among three of u = 1, 17.0.
+    const Component one = drawn_as("rectangular", 1), ten = drawn_as("rectangular", 10);
+    const auto even = simulated(bare_ramp(), {.systematic = {one, one, one, one}}, "E", 400'000);
+    CHECK(even.standard == Approx(2).margin(0.01));
+    CHECK(even.symmetric.high - 40 == Approx(3.879).margin(0.02));
+    const auto uneven = simulated(bare_ramp(), {.systematic = {one, one, one, ten}}, "E", 400'000);
+    CHECK(uneven.symmetric.high - 40 == Approx(17.016).margin(0.04));
 }
 
-TEST_CASE("on a falling curve the certificate's constant part adds to its length part as on a rising one") {
-    // U = constant + length part is a sum, whichever way the error runs: both ramps of 40 µm over 1 m have the spread 0.5 + 0.2.
+TEST_CASE("correlated inputs add before they spread, whatever their units and laws") {
+    // 0.5 µm/m over 1 m and 0.2 µm, and independently 0.3 µm: as in the budget.
+    Component length = drawn_as("normal", 0.5), constant = drawn_as("normal", 0.2);
+    length.per_metre = true;
     for (const double slope : {0.04, -0.04}) {
-        auto targets = perfect_axis(11);
-        for (auto& target : targets) {
-            target.one_way.positive.mean = target.one_way.negative.mean = Deviation(units::micrometre(slope * target.written));
-            target.one_way.positive.s = target.one_way.negative.s = Deviation(units::micrometre(0));
-            derive_target(target);
-        }
-        const auto simulated =
-            simulate_axis(targets, {.per_metre = 0.5, .constant = 0.2, .setup = 0, .drift = 0}, {"A", "E", "M"}, 20'000, 4);
+        const AxisModel model{.systematic = {together({length, constant}), drawn_as("normal", 0.3)}};
         for (const char* name : {"A", "E", "M"}) {
             CAPTURE(slope, name);
-            CHECK(parameter_of(simulated, name).standard == Approx(0.7).epsilon(0.02));
+            const auto values = simulated(bare_ramp(slope), model, name);
+            CHECK(values.mean == Approx(40).epsilon(2e-4));
+            CHECK(values.standard == Approx(std::hypot(0.7, 0.3)).epsilon(0.01));
         }
+        CHECK(simulated(bare_ramp(slope), model, "R").standard == 0);
     }
+    // A certificate's constant on top of several independent length-proportional parts: (sqrt(0.3^2 + 0.4^2) + 0.2).
+    const Component several{.parts = {drawn_as("normal", 0.3), drawn_as("normal", 0.4)}};
+    CHECK(simulated(bare_ramp(), {.systematic = {together({several, constant})}}, "E").standard == Approx(0.7).epsilon(0.01));
+    // Of two laws, each at the same probability of its own: the end of the sum is the sum of the ends, here at 97.5 %.
+    const auto mixed = simulated(bare_ramp(), {.systematic = {together({drawn_as("normal", 1), drawn_as("rectangular", 1)})}}, "E");
+    CHECK(mixed.symmetric.high - 40 == Approx(1.960 + std::sqrt(3.0) * 0.95).margin(0.04));
+    const Component three = together({drawn_as("triangular", 1), drawn_as("u_shaped", 1), drawn_as("normal", 1, 5)});
+    const auto all = simulated(bare_ramp(), {.systematic = {three}}, "E", 20'000);
+    CHECK(all.symmetric.high - 40 ==
+          Approx(std::sqrt(6.0) * (1 - std::sqrt(0.05)) + std::sqrt(2.0) * std::sin(1.570796 * 0.95) + 2.571).margin(0.12));
 }
 
 TEST_CASE("drift enters each mean by its size over the root of the number of runs") {
-    auto targets = perfect_axis(2);
+    auto targets = perfect_axis(2, 5, 0);
     targets[1].one_way.positive.mean = targets[1].one_way.negative.mean = Deviation(units::micrometre(100));
-    for (auto& target : targets) {
-        target.one_way.positive.s = target.one_way.negative.s = Deviation(units::micrometre(0));
-        derive_target(target);
-    }
     // M is the difference of two bidirectional means: variance 2 x d^2 / (2 n).
-    const auto simulated = simulate_axis(targets, {.drift = 2}, {"M"}, 100'000, 3);
-    CHECK(parameter_of(simulated, "M").standard == Approx(2 / std::sqrt(5.0)).epsilon(0.01));
+    CHECK(simulated(targets, {.drift = 2}, "M").standard == Approx(2 / std::sqrt(5.0)).epsilon(0.01));
 }
 
-TEST_CASE("the comparison shifts the interval by the bias of noise added twice") {
-    const Simulated simulated{10.5, 1.0, {8.56, 12.46}};
-    const auto um = [](double v) { return Deviation(units::micrometre(v)); };
-    auto result = compare_with_first_order(simulated, um(10), um(1.0), um(1.95), {1000, 7});
-    CHECK(result.bias == um(0.5));
-    CHECK(result.low.in(units::micrometre) == Approx(8.06));
-    CHECK(result.high.in(units::micrometre) == Approx(11.96));
-    CHECK(result.tolerance.in(units::micrometre) == Approx(0.05));  // u = 1.0, two digits
-    CHECK(result.agrees);
-    result = compare_with_first_order(simulated, um(10), um(1.0), um(2.1), {1000, 7});
-    CHECK_FALSE(result.agrees);
+TEST_CASE("a target without one direction takes part in A and E alone") {
+    auto targets = perfect_axis(3, 5, 0);
+    const auto at = [](double value) { return Deviation(units::micrometre(value)); };
+    targets[1].one_way.positive.mean = at(50);
+    targets[1].one_way.negative = {};
+    targets[2].one_way.positive.mean = targets[2].one_way.negative.mean = at(10);
+    CHECK(simulated(targets, {}, "E", 10).mean == Approx(50));
+    CHECK(simulated(targets, {}, "A", 10).mean == Approx(50));
+    CHECK(simulated(targets, {}, "M", 10).mean == Approx(10));
 }
 
-TEST_CASE("without standard deviations in both directions nothing is simulated") {
-    auto targets = perfect_axis(3);
-    targets[1].one_way.negative.s.reset();
-    CHECK(simulate_axis(targets, {}, {"E"}, 1000, 1).empty());
+TEST_CASE("the comparison moves the interval back by the shift of noise added twice") {
+    const Deviation ten(units::micrometre(10)), one(units::micrometre(1));
+    std::vector<double> values;  // a normal law of u = 1 about 10.5, by its quantiles
+    for (int i = 0; i < 200'000; ++i) values.push_back(10.5 + standardised_quantile({}, (i + 0.5) / 200'000));
+    const auto compared = [&](double expanded, std::size_t every) {
+        std::vector<double> some;
+        for (std::size_t i = every / 2; i < values.size(); i += every) some.push_back(values[i]);
+        return compare_with_first_order(some, ten, one, Deviation(units::micrometre(expanded)), {some.size(), 7}, 0.95);
+    };
+    const auto close = compared(1.95, 1);
+    CHECK(micrometres(close.shift) == Approx(0.5));
+    CHECK(micrometres(close.low) == Approx(10 - 1.96).margin(1e-3));
+    CHECK(micrometres(close.high) == Approx(10 + 1.96).margin(1e-3));
+    CHECK(micrometres(close.tolerance) == Approx(0.05));  // u = 1.0, two digits
+    CHECK(close.agrees);
+    CHECK_FALSE(close.printed);
+    CHECK_FALSE(close.resolution);
+    const auto wider = compared(2.1, 1), narrower = compared(1.8, 1);
+    CHECK_FALSE(wider.agrees);
+    CHECK(wider.printed == MonteCarloResult::Printed::Wider);
+    CHECK(wider.covered == Approx(0.9643).margin(2e-4));
+    CHECK(narrower.printed == MonteCarloResult::Printed::Narrower);
+    CHECK(narrower.covered == Approx(0.9281).margin(2e-4));
+    // So few trials cannot tell: their own standard error is given, and three of them are allowed.
+    const auto coarse = compared(2.1, 100);
+    REQUIRE(coarse.resolution);
+    CHECK(micrometres(*coarse.resolution) == Approx(2.7 / std::sqrt(2000.0)));
+    CHECK(coarse.agrees);
+}
+
+TEST_CASE("what cannot be simulated has a reason") {
+    const auto reason = [](Targets targets, const AxisModel& model) {
+        return std::get<NotEvaluated>(simulate_axis(targets, model, 1000, 1)).reason;
+    };
+    CHECK_THAT(reason(perfect_axis(3, 3), {}), Catch::StartsWith("fewer than four readings at a target"));
+    auto single = perfect_axis(3);
+    single[1].one_way.negative.s.reset();
+    single[1].one_way.negative.n = 1;
+    CHECK_THAT(reason(single, {}), Catch::StartsWith("fewer than four readings at a target"));
+    CHECK(reason(perfect_axis(1), {}) == "fewer than two targets");
+    CHECK_THAT(reason(perfect_axis(3), {.systematic = {drawn_as("normal", 1, 2)}}), Catch::StartsWith("a contributor has two degrees"));
 }

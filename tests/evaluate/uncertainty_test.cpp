@@ -232,18 +232,65 @@ TEST_CASE("straightness, slope, angle and local straightness have budgets of the
     CHECK(find(angles, "angle")->unit == DeviationUnit(units::arcsecond));
 }
 
-TEST_CASE("Monte Carlo stands beside first-order propagation where it is asked for") {
+TEST_CASE("Monte Carlo stands beside first-order propagation where it is asked for, over the lengths of the printed U") {
     auto document = two_targets();
-    // A steep shape: the targets that set E stay the same in every trial, and both ways must agree.
-    document.series[0] = support::series("EXX", {0, 500, 1000}, {{0, 50, 100}, {0.2, 50.2, 100.2}, {0.4, 50.4, 100.4}},
-                                         {{1, 51, 101}, {1.2, 51.2, 101.2}, {1.4, 51.4, 101.4}});
+    // A steep shape of little scatter: the targets that set E stay the same in every trial, and both ways must agree. E is largest over
+    // half of the travel, and U counts all of it.
+    const auto rows = [](double middle) {
+        support::Rows rows;
+        for (int run = 0; run < 5; ++run) {
+            const double by = 0.01 * run;
+            rows.push_back({by, middle + by, 50 + by});
+        }
+        return rows;
+    };
+    document.series[0] = support::series("EXX", {0, 500, 1000}, rows(100), rows(101));
     document.series[0].instrument = "laser";
+    document.uncertainty.contributors[0].degrees_of_freedom.reset();
     document.evaluation.monte_carlo = document::MonteCarloRequest{200000, 7};
     const auto all = uncertainties(document);
     const ParameterUncertainty& e = *find(all, "E");
     REQUIRE(e.monte_carlo);
-    CHECK(e.monte_carlo->standard.in(units::micrometre) ==
-          Approx(e.standard_at_setting_targets->in(units::micrometre)).epsilon(0.01));
-    CHECK(e.monte_carlo->agrees);
-    CHECK_FALSE(find(all, "E_positive")->monte_carlo);
+    const auto& made = std::get<MonteCarloResult>(*e.monte_carlo);
+    CHECK(made.standard.in(units::micrometre) == Approx(e.standard->in(units::micrometre)).epsilon(0.01));
+    CHECK(made.standard.in(units::micrometre) > 1.1 * e.standard_at_setting_targets->in(units::micrometre));
+    CHECK(made.agrees);
+    CHECK(made.expanded == e.expanded);
+    CHECK_FALSE(value_of(*find(all, "E_positive")->monte_carlo));
+}
+
+TEST_CASE("limits are drawn as limits, also where they are called normal, and without their degrees of freedom") {
+    auto document = two_targets();
+    support::Rows rows(5, {0, 100});
+    document.series[0] = support::series("EXX", {0, 1000}, rows, rows);
+    document.drift.clear();
+    auto& setup = document.uncertainty.contributors[0];
+    setup.form = document::Contributor::Form::HalfWidth;
+    setup.value = 5;
+    document.evaluation.monte_carlo = document::MonteCarloRequest{200000, 7};
+    const auto all = uncertainties(document);
+    const ParameterUncertainty& e = *find(all, "E");
+    CHECK(e.contributors.at(0).distribution == "rectangular");
+    const auto& made = std::get<MonteCarloResult>(e.monte_carlo.value());
+    CHECK(e.expanded.in(units::micrometre) == Approx(10 / std::sqrt(3.0)));       // 5.77 by first order and k = 2
+    CHECK(made.high.in(units::micrometre) - 100 == Approx(4.772).margin(0.02));  // the exact half interval of 95.45 %
+    CHECK_FALSE(made.agrees);
+    CHECK(made.printed == MonteCarloResult::Printed::Wider);
+    CHECK(made.covered == 1);
+    CHECK_THAT(e.notes.back(), Catch::Contains("takes the limits of set-up repeatability as exact"));
+}
+
+TEST_CASE("an uncertainty that is not simulated says why, wherever Monte Carlo is asked for") {
+    auto document = two_targets();
+    document.evaluation.monte_carlo = document::MonteCarloRequest{1000, 7};
+    document.uncertainty.stated.push_back({"s", "B", units::micrometre(1), units::micrometre, 2});
+    for (const ParameterUncertainty& entry : uncertainties(document)) {
+        CAPTURE(entry.parameter);
+        REQUIRE(entry.monte_carlo);
+        const std::string& reason = std::get<NotEvaluated>(*entry.monte_carlo).reason;
+        const bool simulated = entry.parameter == "A" || entry.parameter == "E" || entry.parameter == "R" || entry.parameter == "M";
+        CHECK_THAT(reason, Catch::StartsWith(entry.parameter == "B" ? "stated by the document"
+                                             : simulated            ? "fewer than four readings"
+                                                                    : "only A, E, R, B and M"));
+    }
 }

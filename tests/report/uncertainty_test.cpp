@@ -183,14 +183,37 @@ TEST_CASE("the second opinion stands only where it was asked for, and says wheth
     CHECK_FALSE(says(UncertaintyPage{exact()}.words, "Second opinion"));
     auto document = exact();
     document.evaluation.monte_carlo = document::MonteCarloRequest{5000, 7};
+    CHECK(says(UncertaintyPage{document}.words, "Not simulated, Positioning EXX: fewer than four readings at a target"));
+    const auto once = document.series[0].runs;
+    document.series[0].runs.insert(document.series[0].runs.end(), once.begin(), once.end());
     const UncertaintyPage made{document};
     CHECK(says(made.words, "Second opinion by Monte Carlo"));
     const auto* entry = evaluate::find_uncertainty(made.evaluation, "s", "A");
     REQUIRE(entry->monte_carlo);
-    const std::string verdict = entry->monte_carlo->agrees ? "|yes|" : "|no|";
-    CHECK(says(made.words, verdict));
+    const auto* simulated = evaluate::value_of(*entry->monte_carlo);
+    REQUIRE(simulated);
+    CHECK(says(made.words, simulated->agrees                                                  ? "|yes|"
+                           : simulated->printed == evaluate::MonteCarloResult::Printed::Wider ? "|no, wider|"
+                                                                                              : "|no, narrower|"));
     CHECK(says(made.words, "5\u202f000 trials, seed 7"));
     CHECK(says(made.words, "used for the decisions, is the first-order value"));
+}
+
+TEST_CASE("what scatter adds to a range stands where U alone would say too little, and its reason where it is not known") {
+    CHECK(says(UncertaintyPage{exact()}.words, "Not evaluated, Positioning EXX: all readings at every target are equal"));
+    auto document = exact();
+    document.series[0] = support::series("EXX", {0, 500, 1000}, {{0.9, -1.1, 0.1}, {-0.8, 1.2, -0.2}, {0.2, 1.0, 0.4}},
+                                         {{-0.9, 0.6, 0.3}, {0.7, -0.8, 0.2}, {-0.3, -0.9, -1.1}});
+    document.series[0].instrument = "laser";
+    const UncertaintyPage made{document};
+    CHECK(says(made.words, "What scatter adds to ranges"));
+    CHECK(says(made.words, "Positioning EXX|E|"));
+    const auto* entry = evaluate::find_uncertainty(made.evaluation, "s", "E");
+    REQUIRE(entry->interval);
+    CHECK(entry->interval->stated);
+    const auto first_page = report::answer(made.subject());
+    CHECK(says(first_page.opening.body.words(), "Scatter makes"));
+    CHECK(says(first_page.opening.body.words(), "U alone does not cover that."));
 }
 
 TEST_CASE("nothing to say, no block; limits without any uncertainty still show the rule") {

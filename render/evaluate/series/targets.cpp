@@ -38,6 +38,8 @@ DeviationUnit base_unit(units::Dimension dimension) {
     return dimension == units::Dimension::Length ? DeviationUnit(units::micrometre) : DeviationUnit(units::microradian);
 }
 
+double in_base_unit(const Deviation& value) { return value.in(base_unit(value.dimension())); }
+
 const PositionUnit& natural_unit(units::Dimension dimension) {
     return dimension == units::Dimension::Length ? units::position_millimetre : units::position_degree;
 }

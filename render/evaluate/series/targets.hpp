@@ -13,6 +13,7 @@ void derive_target(TargetEvaluation& target);
 
 /// The unit that deviations of one dimension are held and computed in: µm or µrad.
 DeviationUnit base_unit(units::Dimension dimension);
+double in_base_unit(const Deviation& value);
 
 /// The unit that positions of one dimension are computed in: mm or degrees.
 const PositionUnit& natural_unit(units::Dimension dimension);

@@ -121,13 +121,13 @@ std::optional<Component> slope_budget(const SeriesEvaluation& series, const Seri
     return budget;
 }
 
+}  // namespace
+
 std::string_view stem(std::string_view name) {
     for (const std::string_view end : {"_positive", "_negative"})
         if (name.ends_with(end)) return name.substr(0, name.size() - end.size());
     return name;
 }
-
-}  // namespace
 
 bool depends_on_length(std::string_view parameter) {
     return parameter != "R" && stem(parameter) != "R" && parameter != "B" && parameter != "B_mean";

@@ -29,6 +29,9 @@ std::optional<Component> budget_of(const SeriesEvaluation& series, const Paramet
 /// followed.
 Component local_budget(const SeriesEvaluation& series, const SeriesContributors& contributors, double length_m);
 
+/// The name without the direction at its end.
+std::string_view stem(std::string_view parameter);
+
 /// Whether the table's line for this parameter has L in it.
 bool depends_on_length(std::string_view parameter);
 

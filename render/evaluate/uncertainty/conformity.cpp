@@ -70,11 +70,13 @@ void apply_rule(Decision& decision, const JudgedValue& judged) {
     const double limit = decision.limit.in(unit);
     const double value = judged.signed_value ? std::abs(judged.value->in(unit)) : judged.value->in(unit);
     decision.margin = Deviation(limit - value, unit);
-    double guard = 0;
+    double guard = 0, guard_below = 0;
     if (judged.uncertainty) {
         const double expanded = judged.uncertainty->expanded.in(unit);
         const double k = judged.uncertainty->coverage_factor;
         guard = guard_band(decision.rule, expanded, k);
+        guard_below = rejection_guard(decision.rule, guard, *judged.uncertainty, unit);
+        if (guard_below > guard) decision.guard_below = Deviation(guard_below, unit);
         decision.expanded = judged.uncertainty->expanded;
         decision.margin_after_U = Deviation(limit - value - expanded, unit);
         const double lower = judged.signed_value ? -limit : -std::numeric_limits<double>::infinity();
@@ -83,7 +85,7 @@ void apply_rule(Decision& decision, const JudgedValue& judged) {
     }
     decision.guard = Deviation(guard, unit);
     decision.acceptance_limit = Deviation(limit - guard, unit);
-    decision.outcome = judge(decision.rule, value, limit, guard);
+    decision.outcome = judge(decision.rule, value, limit, guard, guard_below);
 }
 
 void settle(Decision& decision, const JudgedValue& judged) {

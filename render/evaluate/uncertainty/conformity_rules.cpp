@@ -37,8 +37,23 @@ double guard_band(DecisionRule rule, double expanded, double coverage_factor) {
     return expanded;
 }
 
-Outcome judge(DecisionRule rule, double value, double limit, double guard) {
-    const double rounding = 1e-10 * std::max({std::abs(value), std::abs(limit), std::abs(guard)});
+double rejection_guard(DecisionRule rule, double guard, const ParameterUncertainty& uncertainty, const DeviationUnit& unit) {
+    if (!uncertainty.interval || !uncertainty.interval->stated) return guard;
+    switch (rule) {
+        case DecisionRule::Simple:
+        case DecisionRule::GuardBand:
+            break;
+        case DecisionRule::GuardBandBothSides:
+        case DecisionRule::NonBinary:
+            return std::max(guard, uncertainty.interval->below.in(unit));
+        case DecisionRule::Iso14253_1:
+            return std::max(guard, uncertainty.interval->below_one_sided.in(unit));
+    }
+    return guard;
+}
+
+Outcome judge(DecisionRule rule, double value, double limit, double guard, double guard_below) {
+    const double rounding = 1e-10 * std::max({std::abs(value), std::abs(limit), std::abs(guard), std::abs(guard_below)});
     const auto up_to = [&](double edge) { return value <= edge + rounding; };
     switch (rule) {
         case DecisionRule::Simple:
@@ -47,11 +62,11 @@ Outcome judge(DecisionRule rule, double value, double limit, double guard) {
         case DecisionRule::GuardBandBothSides:
         case DecisionRule::Iso14253_1:
             if (up_to(limit - guard)) return Outcome::Pass;
-            return up_to(limit + guard) ? Outcome::Undecided : Outcome::Fail;
+            return up_to(limit + guard_below) ? Outcome::Undecided : Outcome::Fail;
         case DecisionRule::NonBinary:
             if (up_to(limit - guard)) return Outcome::Pass;
             if (up_to(limit)) return Outcome::ConditionalPass;
-            return up_to(limit + guard) ? Outcome::ConditionalFail : Outcome::Fail;
+            return up_to(limit + guard_below) ? Outcome::ConditionalFail : Outcome::Fail;
     }
     return Outcome::NotDecided;
 }

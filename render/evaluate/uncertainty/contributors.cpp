@@ -27,8 +27,7 @@ std::string_view distribution_word(Distribution distribution) {
     return "normal";
 }
 
-/// Half-width over standard uncertainty: GUM 4.3.7, 4.3.9, H.1. Limits called normal count as rectangular, the wider of the usual
-/// readings.
+/// Half-width over standard uncertainty: GUM 4.3.7, 4.3.9, H.1.
 double half_width_divisor(Distribution distribution) {
     switch (distribution) {
         case Distribution::Triangular:
@@ -62,7 +61,9 @@ std::optional<Contributed> listed(const Contributor& contributor, units::Dimensi
     made.correlated = contributor.correlated;
     made.component.name = contributor.name;
     made.component.basis = contributor.basis;
-    made.component.distribution = distribution_word(contributor.distribution);
+    // Limits called normal count as rectangular, the wider of the usual readings.
+    const bool limits = contributor.form == Contributor::Form::HalfWidth && contributor.distribution == Distribution::Normal;
+    made.component.distribution = distribution_word(limits ? Distribution::Rectangular : contributor.distribution);
     made.component.standard = standard_of(contributor) * unit->in_base;
     made.component.degrees_of_freedom = contributor.degrees_of_freedom;
     return made;
@@ -118,23 +119,6 @@ void add_thermal(SeriesContributors& contributors, const document::Document& doc
     }
 }
 
-void add_drift(SeriesContributors& contributors, const document::Document& document, const SeriesEvaluation& series) {
-    if (series.unit.dimension == units::Dimension::Angle) return;  // drift records are in µm
-    for (const DriftEvaluation& record : evaluate_drift(document)) {
-        if (record.axis != series.error.axis || record.quantity != series.error.text()) continue;
-        if (contributors.drift && contributors.drift->standard >= record.standard_um) continue;
-        Component drift;
-        drift.name = "drift at rest";
-        drift.distribution = "rectangular";
-        drift.basis = "record with the machine at rest: its range over 2\u202f√3";
-        drift.standard = record.standard_um;
-        contributors.drift = drift;
-    }
-    if (contributors.drift)
-        contributors.notes.emplace_back(
-            "Drift during the runs is partly in their scatter as well: counting both is on the safe side.");
-}
-
 Component combined(Law law, std::vector<Component> parts) {
     Component component;
     component.law = law;
@@ -179,6 +163,20 @@ Component added(const std::vector<Contributed>& group, double length_m) {
 
 }  // namespace
 
+std::optional<Component> drift_of(const document::Document& document, const SeriesEvaluation& series) {
+    if (series.unit.dimension == units::Dimension::Angle) return std::nullopt;  // drift records are in µm
+    std::optional<Component> largest;
+    for (const DriftEvaluation& record : evaluate_drift(document)) {
+        if (record.axis != series.error.axis || record.quantity != series.error.text()) continue;
+        if (largest && largest->standard >= record.standard_um) continue;
+        largest = Component{.name = "drift at rest",
+                            .basis = "record with the machine at rest: its range over 2\u202f√3",
+                            .distribution = "rectangular",
+                            .standard = record.standard_um};
+    }
+    return largest;
+}
+
 SeriesContributors contributors_of(const document::Document& document, const SeriesEvaluation& series) {
     SeriesContributors contributors;
     add_instrument(contributors, document, series);
@@ -193,7 +191,10 @@ SeriesContributors contributors_of(const document::Document& document, const Ser
         contributors.notes.emplace_back(
             "The document states no uncertainty of the instrument: the budget has only the listed contributors.");
     add_thermal(contributors, document, series);
-    add_drift(contributors, document, series);
+    contributors.drift = drift_of(document, series);
+    if (contributors.drift)
+        contributors.notes.emplace_back(
+            "Drift during the runs is partly in their scatter as well: counting both is on the safe side.");
     return contributors;
 }
 
@@ -211,25 +212,6 @@ std::vector<Component> systematic_parts(const SeriesContributors& contributors, 
     if (contributors.instrument_constant) certificate_and_length.push_back(*contributors.instrument_constant);
     if (!certificate_and_length.empty()) parts.insert(parts.begin(), combined(Law::Sum, std::move(certificate_and_length)));
     return parts;
-}
-
-AxisModel axis_model(const SeriesContributors& contributors) {
-    SeriesContributors slopes = contributors;
-    slopes.instrument_constant.reset();
-    std::erase_if(slopes.listed, [](const Contributed& contributed) { return !contributed.per_metre; });
-    SeriesContributors constants = contributors;
-    constants.instrument_constant.reset();
-    constants.instrument_per_metre.reset();
-    std::erase_if(constants.listed, [](const Contributed& contributed) { return contributed.per_metre; });
-    const auto all = [](const SeriesContributors& of) {
-        return combine(combined(Law::Quadrature, systematic_parts(of, 1))).standard;
-    };
-    AxisModel model;
-    model.per_metre = all(slopes);
-    model.setup = all(constants);
-    if (contributors.instrument_constant) model.constant = contributors.instrument_constant->standard;
-    if (contributors.drift) model.drift = contributors.drift->standard;
-    return model;
 }
 
 }  // namespace wayfolio::evaluate

@@ -1,6 +1,6 @@
 #pragma once
 #include "evaluate/numbers/budget.hpp"
-#include "evaluate/uncertainty/monte_carlo_axis.hpp"
+#include "evaluate/evaluation.hpp"
 
 /// What a document says of the uncertainty of one series: certificate, thermal state, drift and further contributors.
 namespace wayfolio::evaluate {
@@ -23,14 +23,14 @@ struct SeriesContributors {
     [[nodiscard]] bool enough() const { return instrument_constant || instrument_per_metre || !listed.empty(); }
 };
 
+/// Drift of one reading, by the records with the machine at rest that name the series' error: the largest.
+std::optional<Component> drift_of(const document::Document& document, const SeriesEvaluation& series);
+
 SeriesContributors contributors_of(const document::Document& document, const SeriesEvaluation& series);
 
 /// The parts that act on a difference over `length_m`: (a L + c), where a is the length-proportional part and c the instrument's
 /// constant part, and g, the set-up and other constant contributors. [derived, GUM; not the text of ISO 230-2 Annex A]
 /// Independent length-proportional sources make up a in quadrature; a certificate's U = c + a L is a sum.
 std::vector<Component> systematic_parts(const SeriesContributors& contributors, double length_m);
-
-/// The same contributors for a Monte Carlo propagation over an axis.
-AxisModel axis_model(const SeriesContributors& contributors);
 
 }  // namespace wayfolio::evaluate

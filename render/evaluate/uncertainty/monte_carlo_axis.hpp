@@ -1,35 +1,37 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
 #include "evaluate/series_evaluation.hpp"
-#include "evaluate/numbers/monte_carlo.hpp"
+#include "evaluate/uncertainty/systematic_draw.hpp"
 
 /// A second opinion on the uncertainty of positioning parameters, which are built of maxima, minima and standard deviations.
 namespace wayfolio::evaluate {
 
-/// Standard uncertainties in µm, µm/m or µrad; the letters are those of the budget's combination table.
 struct AxisModel {
-    double per_metre = 0;  ///< a: length-proportional, one draw for the whole axis
-    double constant = 0;   ///< c: the instrument's constant part, drawn together with a
-    double setup = 0;      ///< g
-    double drift = 0;      ///< d, of one reading
+    std::vector<Component> systematic{};  ///< parts of the budget over the travel, in µm or µrad
+    double drift = 0;                     ///< d, standard uncertainty of one reading; rectangular
 };
+
+/// The parameters that are simulated.
+inline constexpr std::array<std::string_view, 5> simulated_parameters{"A", "E", "R", "B", "M"};
 
 struct SimulatedParameter {
-    std::string name;
-    Simulated values;  ///< in µm or µrad
+    std::string_view name;       ///< one of those above
+    std::vector<double> values;  ///< in µm or µrad, one a trial
 };
 
-/// Draws, in every trial, the means (spread s / sqrt n and d / sqrt n), the standard deviations (chi-squared) and the systematic
-/// parts, and evaluates A, E, R, B and M anew. Noise is added to measured means, which hold noise already: only the spread
-/// counts, never the mean.
-/// @param targets all with means and standard deviations in both directions; otherwise nothing is returned
-/// @param names any of A E R B M
-std::vector<SimulatedParameter> simulate_axis(Targets targets, const AxisModel& model, const std::vector<std::string>& names,
-                                              std::size_t trials, std::uint64_t seed, double coverage = 0.95);
+/// Draws, in every trial, the means (scaled t with n - 1 degrees of freedom and scale s / sqrt n, JCGM 101 6.4.9.2, and the mean of n
+/// drifts), the standard deviations (chi-squared: their sampling law, of which the budget's u(s) = s / sqrt(2 (n - 1)) is the first
+/// order [a choice]) and the systematic part, which acts on A, E and M as it does in the budget; and evaluates the parameters anew.
+/// Noise is added to measured means, which hold noise already: only the spread counts, never the mean.
+/// A target without one direction takes part in A and E alone.
+/// Not evaluated for fewer than two targets, or where a t has no finite standard deviation (JCGM 101 6.4.9.4).
+Evaluated<std::vector<SimulatedParameter>> simulate_axis(Targets targets, const AxisModel& model, std::size_t trials,
+                                                         std::uint64_t seed);
 
-/// Compares with first-order propagation at the setting targets, two significant digits (JCGM 101 clause 8). The simulated
-/// interval is shifted by value less mean; that shift, the other way round, is the bias.
-MonteCarloResult compare_with_first_order(const Simulated& simulated, Deviation value, Deviation standard, Deviation expanded,
-                                          const document::MonteCarloRequest& request);
+/// Compares value ± U with the interval that holds `coverage` of the trials, to two significant digits of u (JCGM 101 clause 8). The
+/// trials are moved back by mean less value: that shift is not the bias of the value, of which it sees a part.
+/// Too few trials to tell a fifth of the tolerance (8.1) have their standard error given, and what is within three of it still agrees.
+MonteCarloResult compare_with_first_order(std::vector<double> values, Deviation value, Deviation standard, Deviation expanded,
+                                          const document::MonteCarloRequest& request, double coverage);
 
 }  // namespace wayfolio::evaluate

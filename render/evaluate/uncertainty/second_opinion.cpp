@@ -1,6 +1,11 @@
+#include "evaluate/uncertainty/combination_table.hpp"
 #include "evaluate/uncertainty/contributors.hpp"
+#include "evaluate/uncertainty/monte_carlo_axis.hpp"
 #include "evaluate/uncertainty/uncertainty.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <cmath>
 
 namespace wayfolio::evaluate {
@@ -13,26 +18,53 @@ double coverage_of(const document::Document& document) {
     return coverage == document::Coverage::K2 ? std::erf(std::sqrt(2.0)) : 0.95;
 }
 
-bool of_parameter(const ParameterUncertainty& entry, const std::string& name) {
-    return entry.parameter == name && entry.source == Source::Runs;
+/// Why an entry has no simulation whatever the readings are.
+std::optional<NotEvaluated> never_simulated(const ParameterUncertainty& entry, const SeriesEvaluation& series) {
+    if (entry.source == Source::Stated) return NotEvaluated{"stated by the document: what the uncertainty is made of is not known"};
+    if (series.kind != SeriesKind::Positioning) return NotEvaluated{"only parameters of positioning series are simulated"};
+    const auto& names = simulated_parameters;
+    if (std::find(names.begin(), names.end(), entry.parameter) == names.end())
+        return NotEvaluated{"only A, E, R, B and M are simulated"};
+    return std::nullopt;
+}
+
+/// The degrees of freedom of limits would make them limits of limits (JCGM 101 6.4.3): they are not propagated, and that is said.
+void note_exact_limits(ParameterUncertainty& entry) {
+    for (const BudgetLine& line : entry.contributors)
+        if (line.degrees_of_freedom && line.distribution != "normal" && line.name != "drift at rest")
+            entry.notes.push_back(
+                fmt::format("The Monte Carlo propagation takes the limits of {} as exact, without degrees of freedom.", line.name));
+}
+
+const std::vector<double>& values_of(const std::vector<SimulatedParameter>& all, const std::string& name) {
+    return std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.name == name; })->values;
 }
 
 }  // namespace
 
-void add_second_opinion(std::span<ParameterUncertainty> entries, const document::Document& document,
-                        const SeriesEvaluation& series) {
+void add_second_opinion(std::span<ParameterUncertainty> entries, const document::Document& document, const SeriesEvaluation& series,
+                        const SeriesContributors& contributors) {
     const auto& request = document.evaluation.monte_carlo;
-    if (!request || series.kind != SeriesKind::Positioning || entries.empty()) return;
-    const AxisModel model = axis_model(contributors_of(document, series));
-    for (const SimulatedParameter& simulated :
-         simulate_axis(series.targets, model, {"A", "E", "R", "B", "M"}, request->trials, request->seed, coverage_of(document))) {
-        const Parameter* parameter = find_parameter(series, simulated.name);
-        const Deviation* value = parameter ? value_of(parameter->value) : nullptr;
-        for (ParameterUncertainty& entry : entries) {
-            if (!value || !of_parameter(entry, simulated.name) || !entry.standard) continue;
-            const Deviation standard = entry.standard_at_setting_targets.value_or(*entry.standard);
-            const Deviation expanded = entry.expanded_at_setting_targets.value_or(standard * entry.coverage_factor);
-            entry.monte_carlo = compare_with_first_order(simulated.values, *value, standard, expanded, *request);
+    if (!request) return;
+    std::vector<ParameterUncertainty*> open;
+    for (ParameterUncertainty& entry : entries) {
+        if (const auto why = never_simulated(entry, series))
+            entry.monte_carlo = *why;
+        else
+            open.push_back(&entry);
+    }
+    if (open.empty()) return;
+    const AxisModel model{systematic_parts(contributors, measured_travel_m(series)),
+                          contributors.drift ? contributors.drift->standard : 0};
+    const auto simulated = simulate_axis(series.targets, model, request->trials, request->seed);
+    for (ParameterUncertainty* entry : open) {
+        if (const auto* all = value_of(simulated)) {
+            const Deviation& value = std::get<Deviation>(find_parameter(series, entry->parameter)->value);
+            entry->monte_carlo = compare_with_first_order(values_of(*all, entry->parameter), value, *entry->standard, entry->expanded,
+                                                          *request, coverage_of(document));
+            note_exact_limits(*entry);
+        } else {
+            entry->monte_carlo = std::get<NotEvaluated>(simulated);
         }
     }
 }

@@ -61,6 +61,7 @@ void add_squareness_uncertainty(std::vector<ParameterUncertainty>& entries, cons
         entry.axes = squareness.axes;
         if (!request->square_expanded_urad)
             entry.notes.emplace_back("The document states no uncertainty of the square: it is not in the budget.");
+        if (document.evaluation.monte_carlo) entry.monte_carlo = NotEvaluated{"only parameters of positioning series are simulated"};
         entries.push_back(std::move(entry));
     }
 }

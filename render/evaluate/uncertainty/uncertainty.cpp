@@ -82,17 +82,20 @@ void add_local(std::vector<ParameterUncertainty>& entries, const document::Docum
 }
 
 void add_stated(std::vector<ParameterUncertainty>& entries, const document::Document& document, const SeriesEvaluation& series) {
-    for (const document::StatedUncertainty& stated : document.uncertainty.stated) {
-        if (stated.series != series.id) continue;
-        ParameterUncertainty entry = as_stated(stated);
-        raise_to_capability(entry, stated_capability(document, series.error, stated.parameter));
-        entries.push_back(std::move(entry));
-    }
+    for (const document::StatedUncertainty& stated : document.uncertainty.stated)
+        if (stated.series == series.id) entries.push_back(as_stated(stated));
 }
 
 /// Heights by angle steps have no line in the table: their angles add up along the chain.
 bool has_budget(const SeriesEvaluation& series, const SeriesContributors& contributors) {
     return series.source == Source::Runs && series.kind != SeriesKind::AngleSteps && contributors.enough();
+}
+
+void add_computed(std::vector<ParameterUncertainty>& entries, const document::Document& document, const SeriesEvaluation& series,
+                  const SeriesContributors& contributors) {
+    for (const Parameter& parameter : series.parameters)
+        if (auto entry = uncertainty_of(document, series, parameter, contributors)) entries.push_back(*std::move(entry));
+    add_local(entries, document, series, contributors);
 }
 
 }  // namespace
@@ -101,18 +104,17 @@ std::vector<ParameterUncertainty> evaluate_uncertainty(const document::Document&
                                                        const std::vector<SeriesEvaluation>& series) {
     std::vector<ParameterUncertainty> entries;
     for (const SeriesEvaluation& evaluated : series) {
+        const std::size_t first = entries.size();
         add_stated(entries, document, evaluated);
         const SeriesContributors contributors = contributors_of(document, evaluated);
-        if (!has_budget(evaluated, contributors)) continue;
-        const std::size_t first = entries.size();
-        for (const Parameter& parameter : evaluated.parameters)
-            if (auto entry = uncertainty_of(document, evaluated, parameter, contributors)) entries.push_back(*std::move(entry));
-        add_local(entries, document, evaluated, contributors);
+        if (has_budget(evaluated, contributors)) add_computed(entries, document, evaluated, contributors);
         const auto own = std::span(entries).subspan(first);
-        add_second_opinion(own, document, evaluated);
-        // Last, because the second opinion is on the budget's own value.
-        for (ParameterUncertainty& entry : own)
+        // Of the budget's own U; the interval of the one that is printed.
+        add_second_opinion(own, document, evaluated, contributors);
+        for (ParameterUncertainty& entry : own) {
             raise_to_capability(entry, stated_capability(document, evaluated.error, entry.parameter));
+            add_interval(entry, evaluated, contributors);
+        }
     }
     add_squareness_uncertainty(entries, document, series);
     return entries;

@@ -1,6 +1,7 @@
 #pragma once
 #include "document/document.hpp"
 #include "evaluate/numbers/budget.hpp"
+#include "evaluate/uncertainty/contributors.hpp"
 #include "evaluate/uncertainty_evaluation.hpp"
 
 #include <span>
@@ -28,9 +29,13 @@ void add_at_setting_targets(ParameterUncertainty& entry, const document::Documen
 /// ILAC-P14:09/2020 clause 5 [from memory]: what is stated is never below the capability.
 void raise_to_capability(ParameterUncertainty& entry, const std::optional<Deviation>& capability);
 
-/// A Monte Carlo propagation beside the entries of one positioning series, where the document asks for it.
-void add_second_opinion(std::span<ParameterUncertainty> entries, const document::Document& document,
-                        const SeriesEvaluation& series);
+/// Where the value lies once the bias of ranges and maxima by scatter is counted on the side where it acts, beside the U of the entry.
+/// Of a U that the document states the composition is not known: the bias is added to it below the value (GUM F.2.4.5 [from memory]).
+void add_interval(ParameterUncertainty& entry, const SeriesEvaluation& series, const SeriesContributors& contributors);
+
+/// A Monte Carlo propagation beside the U of every entry of one series, or why there is none, where the document asks for it.
+void add_second_opinion(std::span<ParameterUncertainty> entries, const document::Document& document, const SeriesEvaluation& series,
+                        const SeriesContributors& contributors);
 
 /// u^2 = u(slope 1)^2 + u(slope 2)^2 + u(square)^2 for every squareness asked for whose two slopes have a budget.
 void add_squareness_uncertainty(std::vector<ParameterUncertainty>& entries, const document::Document& document,

@@ -16,15 +16,31 @@ Json contributor_json(const BudgetLine& line, const DeviationUnit& unit) {
     return json;
 }
 
-Json monte_carlo_json(const MonteCarloResult& result, const DeviationUnit& unit) {
-    return {{"trials", result.trials},
-            {"seed", result.seed},
-            {"standard", result.standard.in(unit)},
-            {"low", result.low.in(unit)},
-            {"high", result.high.in(unit)},
-            {"bias", result.bias.in(unit)},
-            {"agrees", result.agrees},
-            {"tolerance", result.tolerance.in(unit)}};
+Json monte_carlo_json(const Evaluated<MonteCarloResult>& evaluated, const DeviationUnit& unit) {
+    if (const auto* why = std::get_if<NotEvaluated>(&evaluated)) return {{"not_evaluated", why->reason}};
+    const auto& result = std::get<MonteCarloResult>(evaluated);
+    Json json{{"trials", result.trials},
+              {"seed", result.seed},
+              {"expanded", result.expanded.in(unit)},
+              {"standard", result.standard.in(unit)},
+              {"low", result.low.in(unit)},
+              {"high", result.high.in(unit)},
+              {"shift", result.shift.in(unit)},
+              {"tolerance", result.tolerance.in(unit)},
+              {"agrees", result.agrees},
+              {"covered", result.covered}};
+    if (result.printed) json["printed"] = *result.printed == MonteCarloResult::Printed::Wider ? "wider" : "narrower";
+    add(json, "resolution", result.resolution, unit);
+    return json;
+}
+
+Json interval_json(const ScatterInterval& interval, const ParameterUncertainty& of) {
+    Json json{{"low", interval.low.in(of.unit)},
+              {"high", interval.high.in(of.unit)},
+              {"coverage", interval.coverage},
+              {"stated", interval.stated}};
+    if (of.source == Source::Stated) json["basis"] = "stated U plus scatter_bias";
+    return json;
 }
 
 }  // namespace
@@ -44,6 +60,7 @@ Json uncertainty_json(const ParameterUncertainty& uncertainty) {
         add(json["at_setting_targets"], "standard", uncertainty.standard_at_setting_targets, uncertainty.unit);
         add(json["at_setting_targets"], "expanded", uncertainty.expanded_at_setting_targets, uncertainty.unit);
     }
+    if (uncertainty.interval) json["interval"] = interval_json(*uncertainty.interval, uncertainty);
     json["source"] = uncertainty.source == Source::Stated ? "stated" : "computed";
     if (uncertainty.raised_to_capability) json["raised_to_capability"] = uncertainty.raised_to_capability;
     json["contributors"] = Json::array();
@@ -66,6 +83,7 @@ Json decision_json(const Decision& decision) {
     json["rule"] = word(decision.rule);
     json["rule_stated"] = decision.rule_stated;
     add(json, "guard", decision.guard, decision.unit);
+    add(json, "guard_below", decision.guard_below, decision.unit);
     add(json, "acceptance_limit", decision.acceptance_limit, decision.unit);
     json["outcome"] = word(decision.outcome);
     add(json, "reason", decision.reason);

@@ -1,3 +1,4 @@
+#include "evaluate/series/targets.hpp"
 #include "evaluate/written/json_parts.hpp"
 #include "evaluate/written/words.hpp"
 
@@ -16,6 +17,12 @@ Json set_by_json(const SetBy& setter, const SeriesEvaluation& series) {
     if (setter.side) json["side"] = word(*setter.side);
     json["level"] = setter.level.in(written_unit(setter.level, series.unit));
     return json;
+}
+
+Json scatter_bias_json(const Evaluated<ScatterBias>& evaluated, const DeviationUnit& unit) {
+    if (const auto* why = std::get_if<NotEvaluated>(&evaluated)) return {{"not_evaluated", why->reason}};
+    const auto& bias = std::get<ScatterBias>(evaluated);
+    return {{"up_to", Deviation(bias.up_to(), base_unit(unit.dimension)).in(unit)}, {"degrees_of_freedom", bias.degrees_of_freedom}};
 }
 
 Json parameters_json(const std::vector<Parameter>& parameters, const SeriesEvaluation& series, const Evaluation& evaluation) {
@@ -146,6 +153,7 @@ Json parameter_json(const Parameter& parameter, const SeriesEvaluation& series) 
     json["unit"] = unit.spelling;
     if (parameter.reference_line) json["reference_line"] = word(*parameter.reference_line);
     for (const auto& setter : parameter.set_by) json["set_by"].push_back(set_by_json(setter, series));
+    if (parameter.scatter_bias) json["scatter_bias"] = scatter_bias_json(*parameter.scatter_bias, unit);
     if (parameter.stated) json["stated"] = parameter.stated->in(written_unit(*parameter.stated, series.unit));
     return json;
 }

@@ -94,6 +94,34 @@ Text failed(const Judgement& one) {
                 " clear of the limit.");
 }
 
+/// "Scatter makes E (EXX) too large, by up to 0.9 µm, and three more results: U alone does not cover that." The worst one is named.
+Text scatter_sentence(const Subject& subject, const std::vector<SeriesView>& views) {
+    constexpr double noticeable = 0.1;
+    double worst = noticeable;
+    const evaluate::ParameterUncertainty* named = nullptr;
+    const SeriesView* of = nullptr;
+    std::size_t more = 0;
+    for (const SeriesView& view : views)
+        for (const auto& entry : subject.evaluation.uncertainty) {
+            if (entry.series != view.series.id || !entry.interval || direction_of(entry.parameter)) continue;
+            const double part = entry.interval->bias.in(view.shown.unit) / entry.expanded.in(view.shown.unit);
+            if (!(part > noticeable)) continue;
+            ++more;
+            if (!(part > worst)) continue;
+            worst = part;
+            named = &entry;
+            of = &view;
+        }
+    if (!named) return {};
+    const std::string symbol = parameter_symbol(named->parameter);
+    Text text(" Scatter makes ");
+    if (symbol.empty()) text.plain(of->series.error.text());
+    else text.symbol(symbol).plain(" (" + of->series.error.text() + ")");
+    text.plain(" too large, by up to " + value_text(of->shown, named->interval->bias, result_decimals(of->shown, named->expanded)));
+    if (more > 1) text.plain(", and " + count_word(more - 1) + (more == 2 ? " more result" : " more results"));
+    return text.plain(": ").symbol("U").plain(" alone does not cover that.");
+}
+
 }  // namespace
 
 Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views) {
@@ -146,7 +174,8 @@ Text answer_body(const Subject& subject, const std::vector<SeriesView>& views) {
         text += " in " + count_word(runs) + (runs == 1 ? " run" : " runs") + " at " + std::to_string(targets.size()) + " targets from " +
                 position_text(first.shown, targets.front().position) + " to " + position_text(first.shown, targets.back().position);
     }
-    return Text(text + "." + source_sentence(subject, views) + setup_outside_words(subject.evaluation) + warnings_sentence(subject));
+    return Text(text + "." + source_sentence(subject, views) + setup_outside_words(subject.evaluation) + warnings_sentence(subject))
+        .append(scatter_sentence(subject, views));
 }
 
 std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesView>& views) {

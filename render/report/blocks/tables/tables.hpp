@@ -19,6 +19,8 @@ ParameterTable parameter_table(const Subject& subject, const SeriesView& view);
 std::optional<Section> other_uncertainties(const Subject& subject, const std::vector<const evaluate::ParameterUncertainty*>& shown_whole);
 /// First order against Monte Carlo (JCGM 101), where the document asks for it.
 std::optional<Section> second_opinion(const Subject& subject);
+/// What scatter adds to ranges and maxima and where they lie, wherever U alone would say too little; or why that is not known.
+std::optional<Section> scatter_section(const Subject& subject);
 
 // The environment in numbers. Each is nothing where the document gives nothing to say.
 

@@ -35,27 +35,54 @@ std::vector<Text> uncertainty_row(const std::string& quantity, const std::string
             Text(source)};
 }
 
-/// One entry with a simulation: both standard uncertainties, both intervals, and whether they agree.
-std::vector<Text> simulated_row(const SeriesView& view, const ParameterUncertainty& entry, const Deviation& value) {
+/// One entry with a simulation: U, both intervals, what U covers of the trials, and whether they agree.
+std::vector<Text> simulated_row(const SeriesView& view, const ParameterUncertainty& entry, const evaluate::MonteCarloResult& made) {
     const Shown& shown = view.shown;
-    const evaluate::MonteCarloResult& made = *entry.monte_carlo;
-    const auto number = [&](const Deviation& of) { return number_of(shown, of, result_decimals(shown, entry.expanded) + 1); };
-    const Deviation standard = entry.standard_at_setting_targets.value_or(*entry.standard);
-    const Deviation expanded = entry.expanded_at_setting_targets.value_or(entry.expanded);
+    const int decimals = result_decimals(shown, made.expanded) + 1;
+    const auto number = [&](const Deviation& of) { return number_of(shown, of, decimals); };
+    const Deviation value = *value_of_parameter(view.evaluation, entry.parameter);
+    constexpr double percent = 100;
     return {Text(series_name(view.series) + ", ").symbol(entry.parameter).plain(" / " + std::string(shown.unit.symbol)),
-            Text(number(standard)),
-            Text(number(made.standard)),
-            Text(number(value - expanded) + " to " + number(value + expanded)),
+            Text(number(made.expanded)),
+            Text(number(value - made.expanded) + " to " + number(value + made.expanded)),
             Text(number(made.low) + " to " + number(made.high)),
-            Text(number(made.bias)),
+            Text(number(made.shift)),
             Text(number_of(shown, made.tolerance, units::decimals_for_uncertainty(made.tolerance.in(shown.unit)))),
-            made.agrees ? Text("yes") : Text().strong("no")};
+            Text(with_unit(units::number(percent * made.covered, 1, shown.style), "%")),
+            made.agrees                                                  ? Text("yes")
+            : made.printed == evaluate::MonteCarloResult::Printed::Wider ? Text("no, wider")
+                                                                         : Text().strong("no, narrower")};
 }
 
 std::string agreement_words(std::size_t apart, std::size_t all) {
     if (apart == 0) return "Every interval agrees at both ends.";
     return capitalised(count_word(apart)) + " of " + count_word(all) + (all == 1 ? " interval does" : " intervals do") +
-           " not agree: ranges and maxima are built of extremes, for which first order is weak.";
+           " not agree: wider than the simulated one is on the safe side; narrower means that U covers less than is said.";
+}
+
+/// Why what could have been simulated was not, once for each series and reason.
+std::vector<std::string> reasons_against(const Subject& subject) {
+    std::vector<std::string> reasons;
+    for (const SeriesView& view : series_views(subject))
+        for (const ParameterUncertainty& entry : subject.evaluation.uncertainty) {
+            if (entry.series != view.series.id || !entry.monte_carlo || direction_of(entry.parameter)) continue;
+            if (const auto* why = std::get_if<evaluate::NotEvaluated>(&*entry.monte_carlo))
+                add_once(reasons, "Not simulated, " + series_title(subject.document, view.series) + ": " + why->reason + ".");
+        }
+    return reasons;
+}
+
+/// One value with what scatter adds to it, and between what it lies.
+std::vector<Text> scatter_row(const Subject& subject, const SeriesView& view, const ParameterUncertainty& entry) {
+    const Shown& shown = view.shown;
+    const auto number = [&](const Deviation& of) { return Text(number_of(shown, of, result_decimals(shown, entry.expanded))); };
+    return {Text(series_title(subject.document, view.series)),
+            Text(parameter_name(view, entry)),
+            number(*value_of_parameter(view.evaluation, entry.parameter)),
+            number(entry.expanded),
+            number(entry.interval->bias),
+            number(entry.interval->low),
+            number(entry.interval->high)};
 }
 
 }  // namespace
@@ -87,31 +114,61 @@ std::optional<Section> other_uncertainties(const Subject& subject, const std::ve
 
 std::optional<Section> second_opinion(const Subject& subject) {
     PlainTable table{.columns = {
-        {"Parameter", 0.19}, {"u", 0.08, numbers}, {"u, simulated", 0.12, numbers},
-        {"interval, first order", 0.19, numbers}, {"interval, simulated", 0.18, numbers}, {"shift", 0.08, numbers},
-        {"δ", 0.08, numbers}, {"agrees", 0.08}}};
+        {"Parameter", 0.18}, {"U", 0.08, numbers}, {"interval, first order", 0.19, numbers}, {"interval, simulated", 0.18, numbers},
+        {"shift", 0.08, numbers}, {"δ", 0.08, numbers}, {"covered", 0.09, numbers}, {"agrees", 0.12}}};
     std::size_t apart = 0;
     const evaluate::MonteCarloResult* any = nullptr;
-    for (const SeriesView& view : series_views(subject)) {
+    for (const SeriesView& view : series_views(subject))
         for (const ParameterUncertainty& entry : subject.evaluation.uncertainty) {
-            const auto value = value_of_parameter(view.evaluation, entry.parameter);
-            if (entry.series != view.series.id || !entry.monte_carlo || !entry.standard || !value) continue;
-            any = &*entry.monte_carlo;
-            apart += any->agrees ? 0 : 1;
-            table.rows.push_back(simulated_row(view, entry, *value));
+            const auto* made = entry.monte_carlo ? evaluate::value_of(*entry.monte_carlo) : nullptr;
+            if (entry.series != view.series.id || !made) continue;
+            any = made;
+            apart += made->agrees ? 0 : 1;
+            table.rows.push_back(simulated_row(view, entry, *made));
         }
+    const auto reasons = reasons_against(subject);
+    if (!any && reasons.empty()) return std::nullopt;
+    Section section{.heading = "Second opinion by Monte Carlo"};
+    if (any) {
+        section.parts = {table};
+        section.parts.emplace_back(
+            Paragraph{Text(agreement_words(apart, table.rows.size()) + " Printed with the results, and used for the decisions, is the "
+                                                                       "first-order value in either case.")});
+        section.parts.emplace_back(Paragraph{
+            marked("Propagation of the declared distributions (JCGM 101:2008) with " +
+                   units::number(static_cast<double>(any->trials), 0, style_of(subject)) + " trials, seed " + std::to_string(any->seed) +
+                   ", over the lengths of the first-order *U*. Noise on measured means counts twice in a maximum: the simulated interval is "
+                   "therefore moved back by the shift, which is mean less value, and only its spread counts. Both ends must agree within "
+                   "δ, half a unit of the second digit of *u*; covered is the share of the trials within *U* (clauses 7.9.2 and 8, in our "
+                   "own words).")});
     }
-    if (!any) return std::nullopt;
-    Section section{.heading = "Second opinion by Monte Carlo", .parts = {table}};
-    section.parts.emplace_back(
-        Paragraph{Text(agreement_words(apart, table.rows.size()) + " Printed with the results, and used for the decisions, is the "
-                                                                   "first-order value in either case.")});
-    section.parts.emplace_back(Paragraph{
-        marked("Propagation of distributions (JCGM 101:2008) with " +
-               units::number(static_cast<double>(any->trials), 0, style_of(subject)) + " trials, seed " + std::to_string(any->seed) +
-               ", over the distance of the setting targets. Noise on measured means counts twice in a maximum: the simulated interval is "
-               "therefore moved back by the shift, which is mean less value, and only its spread counts. Both ends must agree within δ, "
-               "half a unit of the second digit of *u* (clauses 7.9.2 and 8, in our own words).")});
+    for (const std::string& reason : reasons) section.parts.emplace_back(Paragraph{Text(reason)});
+    return section;
+}
+
+std::optional<Section> scatter_section(const Subject& subject) {
+    PlainTable table{.columns = {
+        {"Quantity", 0.26}, {"parameter", 0.2}, {"value", 0.1, numbers}, {"U", 0.1, numbers}, {"up to", 0.1, numbers},
+        {"from", 0.12, numbers}, {"to", 0.12, numbers}}};
+    std::vector<std::string> reasons;
+    for (const SeriesView& view : answering_series(subject))
+        for (const ParameterUncertainty& entry : subject.evaluation.uncertainty) {
+            const auto* parameter = entry.series == view.series.id ? evaluate::find_parameter(view.evaluation, entry.parameter) : nullptr;
+            if (!parameter || !parameter->scatter_bias) continue;
+            if (const auto* why = std::get_if<evaluate::NotEvaluated>(&*parameter->scatter_bias))
+                add_once(reasons, "Not evaluated, " + series_title(subject.document, view.series) + ": " + why->reason + ".");
+            if (entry.interval && entry.interval->stated) table.rows.push_back(scatter_row(subject, view, entry));
+        }
+    if (table.rows.empty() && reasons.empty()) return std::nullopt;
+    Section section{.heading = "What scatter adds to ranges"};
+    if (!table.rows.empty()) {
+        section.parts = {table};
+        section.parts.emplace_back(Paragraph{
+            marked("A range is built of its largest and smallest mean. Some of both is luck, and luck only makes a range larger. The column "
+                   "“up to” is how much, from the scatter of these readings; the true value lies between “from” and “to” with "
+                   "95\u202f%, *U* counted too. The value itself stays as its standard defines it.")});
+    }
+    for (const std::string& reason : reasons) section.parts.emplace_back(Paragraph{Text(reason)});
     return section;
 }
 
