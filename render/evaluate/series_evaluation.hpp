@@ -1,7 +1,7 @@
 #pragma once
 #include "document/document.hpp"
 #include "evaluate/evaluated.hpp"
-#include "evaluate/uncertainty/scatter/cumulants.hpp"
+#include "evaluate/cumulants.hpp"
 
 #include <algorithm>
 #include <optional>

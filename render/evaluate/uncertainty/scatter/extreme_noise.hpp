@@ -1,5 +1,5 @@
 #pragma once
-#include "evaluate/uncertainty/scatter/cumulants.hpp"
+#include "evaluate/cumulants.hpp"
 
 #include <span>
 

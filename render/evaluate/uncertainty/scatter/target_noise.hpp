@@ -1,5 +1,5 @@
 #pragma once
-#include "evaluate/uncertainty/scatter/cumulants.hpp"
+#include "evaluate/cumulants.hpp"
 #include "evaluate/series_evaluation.hpp"
 
 /// How much the means and standard deviations at the targets scatter, in base units, and what that makes of a value built of them.
