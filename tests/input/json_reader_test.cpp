@@ -175,6 +175,12 @@ TEST_CASE("numbers beyond any measurement are refused: what is computed from the
     CHECK(json.problems[0].expected == "a number of at most 1e20 in size");
 }
 
+TEST_CASE("a value on one line keeps order and texts, and spells a number without zeros at its end") {
+    const std::string text = R"({"b": [1, 7.10, 1e2, -0.50, 0, 3.0, 1e-9], "a/\"": "x\n", "c": {}, "d": [true, null]})";
+    const Json json = read_json(text, "job.json");
+    CHECK(compact(json.root) == R"({"b":[1,7.1,100.0,-0.5,0,3.0,1e-9],"a/\"":"x\n","c":{},"d":[true,null]})");
+}
+
 TEST_CASE("whatever is accepted is read as an independent reader reads it") {
     const auto letters = rc::gen::elementOf(std::string("{}[]\",:\\ .-+eEu0123456789truefalsn\n\t\xC3\xA9"));
     CHECK(rc::check("random texts", [&] {

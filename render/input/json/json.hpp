@@ -42,7 +42,7 @@ std::string pointer_step(std::string pointer, std::string_view key);
 /// What a person would call the value, short and printable: `"inches"`, `12.5`, `an array of 3`.
 std::string describe(const Value& value);
 
-/// The value as JSON in one line, in the order and with the literals of the file.
+/// The value as JSON in one line, in the order of the file; 7.10 is 7.1 there.
 std::string compact(const Value& value);
 
 /// Text in double quotes, cut after 60 bytes, control characters made visible.

@@ -1,6 +1,9 @@
 #include "input/json/json.hpp"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
 #include <fmt/format.h>
 #include <utility>
 
@@ -21,9 +24,25 @@ void append_string(std::string& into, std::string_view text) {
     into += '"';
 }
 
+/// A whole number as it is written; others without zeros at their end, but for one behind the point.
+std::string plain_number(const Value& value) {
+    constexpr double least = 1e-4, most = 1e15;
+    const double size = std::abs(value.number);
+    const bool whole = value.text.find_first_of(".eE") == std::string_view::npos, far = size != 0 && (size < least || size >= most);
+    if (whole || far) return std::string(value.text);
+    std::array<char, 64> digits;
+    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value.number, std::chars_format::fixed);
+    const std::string text(digits.data(), end.ptr);
+    return text.find('.') == std::string::npos ? text + ".0" : text;
+}
+
 void append(std::string& into, const Value& value) {
     const bool object = value.is(JsonKind::Object);
     if (value.is(JsonKind::String)) return append_string(into, value.text);
+    if (value.is(JsonKind::Number)) {
+        into += plain_number(value);
+        return;
+    }
     if (!object && !value.is(JsonKind::Array)) {
         into += describe(value);
         return;
