@@ -44,7 +44,7 @@ double least_count(std::size_t jobs) {
     return 0.92 * n - 1.645 * std::sqrt(0.92 * 0.08 * n);
 }
 
-constexpr std::size_t jobs = 100;
+constexpr std::size_t jobs = 60;
 
 void check_statements(Shape shape) {
     for (const std::size_t readings : {2u, 3u, 5u, 10u}) {

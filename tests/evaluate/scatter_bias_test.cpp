@@ -94,7 +94,8 @@ TEST_CASE("the law of s of a normal sample has the moments of the chi distributi
 
 TEST_CASE("on an axis without any error the bias is the whole value that scatter makes") {
     // Five runs each way, sigma 1: mean values of E, M, B by quadrature; of A and R by two million trials of raw readings elsewhere
-    // (standard error below 0.0007). Beside them what is true: A = 4, R = 4, the others 0.
+    // (standard error below 0.0007). Beside them what is true: A = 4, R = 4, the others 0. Of R the values of one target hang together,
+    // and are taken as independent: up to 10 % too much, never too little.
     struct Row {
         std::size_t targets;
         const char* name;
@@ -104,9 +105,11 @@ TEST_CASE("on an axis without any error the bias is the whole value that scatter
                                            {5, "M", 0.7355, 0, 1e-4},   {11, "M", 1.0034, 0, 1e-4},   {49, "M", 1.4175, 0, 1e-4},
                                            {5, "B", 0.9929, 0, 0.025},  {11, "B", 1.2153, 0, 0.025},  {49, "B", 1.5827, 0, 0.025},
                                            {5, "A", 6.3773, 4, 0.08},   {11, "A", 7.0527, 4, 0.08},   {49, "A", 8.1539, 4, 0.08},
-                                           {5, "R", 6.1032, 4, 0.08},   {11, "R", 6.6793, 4, 0.08},   {49, "R", 7.6283, 4, 0.08}}) {
+                                           {5, "R", 6.1032, 4, 0.21},   {11, "R", 6.6793, 4, 0.21},   {49, "R", 7.6283, 4, 0.21}}) {
         CAPTURE(row.targets, row.name);
-        CHECK(bias_of(perfect(row.targets), row.name).up_to() == Approx(row.mean - row.truth).margin(row.within));
+        const double bias = bias_of(perfect(row.targets), row.name).up_to();
+        CHECK(bias == Approx(row.mean - row.truth).margin(row.within));
+        if (row.name == std::string("R")) CHECK(bias > row.mean - row.truth);
     }
 }
 

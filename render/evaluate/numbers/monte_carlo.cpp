@@ -29,6 +29,9 @@ double Draws::curvilinear_trapezoid(double low, double high, double d) {
 }
 
 double Draws::chi_squared(std::size_t degrees_of_freedom) {
+    constexpr std::size_t few = 32;
+    if (degrees_of_freedom > few)
+        return boost::random::chi_squared_distribution<double>(static_cast<double>(degrees_of_freedom))(engine_);
     // Two degrees of freedom are an exponential of mean 2: faster than the general way for the few runs of an axis test.
     boost::random::exponential_distribution<double> exponential;
     double sum = 0;

@@ -112,7 +112,9 @@ double SystematicDraw::operator()(Draws& draws) const {
 }
 
 bool SystematicDraw::endless() const {
-    const auto is_endless = [](const SystematicInput& input) { return input.shape == SystematicInput::Shape::Student && input.degrees_of_freedom <= 2; };
+    const auto is_endless = [](const SystematicInput& input) {
+        return input.shape == SystematicInput::Shape::Student && input.degrees_of_freedom <= 2;
+    };
     return std::any_of(groups_.begin(), groups_.end(),
                        [&](const Group& group) { return std::any_of(group.begin(), group.end(), is_endless); });
 }

@@ -7,6 +7,7 @@
 #include "evaluate/uncertainty/scatter/target_noise.hpp"
 
 #include <algorithm>
+#include <tuple>
 
 namespace wayfolio::evaluate {
 
@@ -116,20 +117,26 @@ struct Noise {
             all.push_back({one.level, noise_of(one.built, targets, line, lever(one.built, line.middle))});
         return all;
     }
-};
 
-/// The contender that sets the value.
-const BuiltOf& setter(const std::vector<Contender>& contenders, const std::vector<Candidate>& candidates) {
-    return contenders[static_cast<std::size_t>(&highest(candidates) - candidates.data())].built;
-}
+    /// The contender that sets the value; of equal ones the one with the widest law, so that order does not matter.
+    [[nodiscard]] const BuiltOf& setter(const std::vector<Contender>& contenders, const std::vector<Candidate>& candidates) const {
+        const auto rank = [&](std::size_t i) {
+            return std::tuple(candidates[i].level, candidates[i].noise.variance, -targets[contenders[i].built.target].degrees_of_freedom);
+        };
+        std::size_t first = 0;
+        for (std::size_t i = 1; i < candidates.size(); ++i)
+            if (rank(i) > rank(first)) first = i;
+        return contenders[first].built;
+    }
+};
 
 ScatterBias bias_of(const Noise& noise, const Contenders& all) {
     // Measured means are spread by noise already: gaps up to three standard uncertainties count as none. By simulation: 2.5 loses a
     // point of coverage on a flat axis, 3.5 gains half a point. Student's t widens the three as it widens 1.96.
     constexpr double closing = 3, normal = 1.959964, coverage = 0.95;
     const std::vector<Candidate> high = noise.candidates(all.high), low = noise.candidates(all.low);
-    const BuiltOf& top = setter(all.high, high);
-    const BuiltOf* bottom = low.empty() ? nullptr : &setter(all.low, low);
+    const BuiltOf& top = noise.setter(all.high, high);
+    const BuiltOf* bottom = low.empty() ? nullptr : &noise.setter(all.low, low);
     ScatterBias bias;
     bias.degrees_of_freedom = noise.targets[top.target].degrees_of_freedom;
     if (bottom) bias.degrees_of_freedom = std::max(bias.degrees_of_freedom, noise.targets[bottom->target].degrees_of_freedom);
