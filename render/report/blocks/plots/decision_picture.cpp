@@ -14,8 +14,8 @@ using Zone = DecisionPicture::Zone;
 Zone inside(double from, double to) { return {from, to, false, VerdictSymbol::Inside, Text("inside")}; }
 Zone outside(double from, double to) { return {from, to, false, VerdictSymbol::Outside, Text().strong("outside")}; }
 
-/// What the rule says along the scale; `w` is its guard band.
-std::vector<Zone> zones_of(DecisionRule rule, const DecisionPicture& picture, double w) {
+/// What the rule says along the scale; `w` is its guard band, `over` how far over its limit a value must be to be outside.
+std::vector<Zone> zones_of(DecisionRule rule, const DecisionPicture& picture, double w, double over) {
     const double low = picture.low, high = picture.high, limit = picture.limit;
     if (!(w > 0)) return {inside(low, limit), outside(limit, high)};
     switch (rule) {
@@ -27,13 +27,13 @@ std::vector<Zone> zones_of(DecisionRule rule, const DecisionPicture& picture, do
         case DecisionRule::GuardBandBothSides:
         case DecisionRule::Iso14253_1:
             return {inside(low, limit - w),
-                    {limit - w, limit + w, true, VerdictSymbol::Undecided, Text().strong("undecided")},
-                    outside(limit + w, high)};
+                    {limit - w, limit + over, true, VerdictSymbol::Undecided, Text().strong("undecided")},
+                    outside(limit + over, high)};
         case DecisionRule::NonBinary:
             return {inside(low, limit - w),
                     {limit - w, limit, true, VerdictSymbol::Undecided, Text().strong("inside by less than ").symbol("U")},
-                    {limit, limit + w, true, VerdictSymbol::Undecided, Text().strong("outside by less than ").symbol("U")},
-                    outside(limit + w, high)};
+                    {limit, limit + over, true, VerdictSymbol::Undecided, Text().strong("outside by less than ").symbol("U")},
+                    outside(limit + over, high)};
     }
     return {inside(low, limit), outside(limit, high)};
 }
@@ -76,7 +76,7 @@ std::vector<Text> margin_lines(const Judgement& judgement) {
     return lines;
 }
 
-void set_words(DecisionPicture& picture, const Judgement& judgement, double w) {
+void set_words(DecisionPicture& picture, const Judgement& judgement, double w, double over) {
     const Decision& decision = *judgement.decision;
     const Shown& shown = judgement.shown;
     const std::string symbol = decision.parameter.size() == 1 ? decision.parameter : "";
@@ -90,7 +90,7 @@ void set_words(DecisionPicture& picture, const Judgement& judgement, double w) {
                                                                     : Text().symbol("w").plain("\u00a0=\u00a0").symbol("U");
     picture.edges.emplace_back(picture.limit - w, units::number(picture.limit - w, decimals, shown.style));
     if (decision.rule != DecisionRule::GuardBand)
-        picture.edges.emplace_back(picture.limit + w, units::number(picture.limit + w, decimals, shown.style));
+        picture.edges.emplace_back(picture.limit + over, units::number(picture.limit + over, decimals, shown.style));
 }
 
 }  // namespace
@@ -100,6 +100,7 @@ std::optional<DecisionPicture> decision_picture(const Judgement& judgement) {
     if (!decision.value || !(decision.limit.in(judgement.shown.unit) > 0)) return std::nullopt;
     const auto& unit = judgement.shown.unit;
     const double w = decision.guard && decision.rule != DecisionRule::Simple ? decision.guard->in(unit) : 0;
+    const double over = decision.guard_below ? decision.guard_below->in(unit) : w;
     DecisionPicture picture{.low = 0,
                             .high = 0,
                             .value = judged_value(decision).in(unit),
@@ -107,9 +108,9 @@ std::optional<DecisionPicture> decision_picture(const Judgement& judgement) {
                             .U = decision.expanded ? std::optional(decision.expanded->in(unit)) : std::nullopt,
                             .verdict = verdict_of(&decision, judgement.shown),
                             .margins = margin_lines(judgement)};
-    set_scale(picture, w);
-    picture.zones = zones_of(decision.rule, picture, w);
-    set_words(picture, judgement, w);
+    set_scale(picture, std::max(w, over));
+    picture.zones = zones_of(decision.rule, picture, w, over);
+    set_words(picture, judgement, w, over);
     picture.alternative = judgement.name + " " + judgement.symbol + " against its limit: " + picture.value_words.words() +
                           (picture.U ? ", " + picture.U_words.words() : std::string()) + ", " + picture.limit_words.words() + "; " +
                           picture.verdict.word.words() + " by the rule " + rule_words(decision.rule) + ".";
