@@ -42,7 +42,10 @@ TEST_CASE("a parameter names its value, unit and the targets that set it") {
                         {"unit", "um"},
                         {"set_by",
                          {{{"position", 100.5}, {"approach", "positive"}, {"side", "max"}, {"level", 9}},
-                          {{"position", 0}, {"approach", "negative"}, {"side", "min"}, {"level", -1}}}}};
+                          {{"position", 0}, {"approach", "negative"}, {"side", "min"}, {"level", -1}}}},
+                        {"scatter_bias",
+                         {{"not_evaluated",
+                           "one run in each direction: the scatter of the readings is not known, nor what it adds to this value"}}}};
     CHECK(json["parameters"]["E"] == expected);
     CHECK(keys(json["parameters"]) == Words{"E", "E_positive", "E_negative", "B", "B_mean", "M"});
     CHECK(json["not_evaluated"]["A"] == "one run in each direction; needs at least two");

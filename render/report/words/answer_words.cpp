@@ -174,8 +174,9 @@ Text answer_body(const Subject& subject, const std::vector<SeriesView>& views) {
         text += " in " + count_word(runs) + (runs == 1 ? " run" : " runs") + " at " + std::to_string(targets.size()) + " targets from " +
                 position_text(first.shown, targets.front().position) + " to " + position_text(first.shown, targets.back().position);
     }
-    return Text(text + "." + source_sentence(subject, views) + setup_outside_words(subject.evaluation) + warnings_sentence(subject))
-        .append(scatter_sentence(subject, views));
+    return Text(text + "." + source_sentence(subject, views))
+        .append(scatter_sentence(subject, views))
+        .plain(setup_outside_words(subject.evaluation) + warnings_sentence(subject));
 }
 
 std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesView>& views) {
