@@ -216,16 +216,20 @@ TEST_CASE("the picture of a rule: value, bar and edges of the guard band to one 
         CHECK(picture.scale().at((x_of(picture.bar[0]) + x_of(picture.bar[1])) / 2) == Approx(picture.value).margin(hairline));
         REQUIRE(picture.uprights.size() == 1 + one.edges.size());
         const double guard = one.guard_of_U * picture.expanded;
+        // Beyond the limit the rule also keeps what scatter may have added to the value.
+        const auto& below = picture.drawn.evaluation.decisions.at(0).guard_below;
+        const double over = below ? below->in(units::micrometre) : guard;
+        CHECK(over >= guard);
         for (const int side : one.edges) {
             const auto stands = [&](const frame::Path& edge) {
-                return std::abs(picture.scale().at(middle_of(edge)) - (one.limit + side * guard)) < hairline;
+                return std::abs(picture.scale().at(middle_of(edge)) - (side < 0 ? one.limit - guard : one.limit + over)) < hairline;
             };
             CHECK(std::ranges::any_of(picture.uprights, stands));
         }
         // Hatched from the outermost edge, or the limit, to the other.
         const auto [from, to] = picture.hatched();
         CHECK(from == Approx(one.edges.empty() ? one.limit : one.limit - guard).margin(0.02));
-        CHECK(to == Approx(one.edges.size() < 2 ? one.limit : one.limit + guard).margin(0.02));
+        CHECK(to == Approx(one.edges.size() < 2 ? one.limit : one.limit + over).margin(0.02));
         // A disc where the value is refused.
         const Marks marks = picture.on_the_line();
         const bool refused = one.symbol == SymbolKind::DiscPast;
