@@ -47,6 +47,11 @@ configure_file(render/install/wayfolio.pc.in ${PROJECT_BINARY_DIR}/wayfolio.pc @
 install(FILES ${PROJECT_BINARY_DIR}/wayfolio.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
 
 install(DIRECTORY layouts/ DESTINATION ${CMAKE_INSTALL_DATADIR}/wayfolio/layouts FILES_MATCHING PATTERN "*.json")
+# Under the names that `wayfolio schema` has for them, for editors.
+set(schema_folder ${CMAKE_INSTALL_DATADIR}/wayfolio/schemas)
+install(FILES render/document/result-document.schema.json DESTINATION ${schema_folder} RENAME result.schema.json)
+install(FILES render/evaluate/evaluation.schema.json render/evaluate/findings.schema.json render/compare/comparison.schema.json
+              layouts/layout.schema.json DESTINATION ${schema_folder})
 install(FILES render/install/wayfolio.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
 install(FILES render/install/wayfolio.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME wayfolio)
 install(TARGETS wayfolio_program DESTINATION ${CMAKE_INSTALL_BINDIR})

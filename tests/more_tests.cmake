@@ -13,6 +13,13 @@ catch_discover_tests(references_tests TEST_PREFIX "references: " PROPERTIES LABE
 
 add_dependencies(commands_tests wayfolio_program)
 
+# With an outside validator: Debian's python3-jsonschema, which Debian's own Python finds.
+set(schema_keys_test "schemas: every key has a description, and examples that its schema accepts")
+add_test(NAME ${schema_keys_test} COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/schema_keys.py ${PROJECT_SOURCE_DIR})
+set_tests_properties(${schema_keys_test} PROPERTIES LABELS quick)
+add_test(NAME "compare: what compare prints as JSON meets the shipped schema"
+         COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/compare_schema.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
+
 set(consumer_flags "")
 if(WAYFOLIO_SANITIZE)
   set(consumer_flags "-fsanitize=address,undefined -fno-sanitize-recover=all")

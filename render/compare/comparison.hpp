@@ -5,6 +5,7 @@
 #include <array>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 /// What changed between two results of one job: other readings, other settings, other numbers.
@@ -101,7 +102,10 @@ std::vector<SeriesPair> paired(const evaluate::Evaluation& was, const evaluate::
 /// For a terminal. Numbers at two digits of their uncertainty (GUM 7.2.6), else at three digits behind the point.
 std::string comparison_text(const Comparison& comparison);
 
-/// "format": "wayfolio-comparison", numbers unrounded in the unit named beside them.
+/// "format": "wayfolio-comparison", numbers unrounded in the unit named beside them; keys as comparison_schema() describes them.
 std::string comparison_json(const Comparison& comparison);
+
+/// The JSON Schema (draft-07) of comparison_json().
+std::string_view comparison_schema();
 
 }  // namespace wayfolio::compare

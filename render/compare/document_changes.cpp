@@ -46,8 +46,8 @@ struct Walk {
 
     void objects(const Value& was, const Value& now, const std::string& pointer) {
         const auto told = [&](const Value& member) {
-            // "internal" never leaves the house; "x-" keys are the writer's own
-            return input::is_passed_over(member.key) || is_reading(pointer, member.key);
+            // "internal" never leaves the house; "x-" keys are the writer's own; "$schema" is for editors
+            return input::is_passed_over(member.key) || is_reading(pointer, member.key) || (pointer.empty() && member.key == "$schema");
         };
         for (const Value& member : now.items) {
             if (told(member)) continue;

@@ -11,6 +11,7 @@ constexpr std::size_t most_series = 1'000;
 
 /// Format and version first: what a newer or another format means cannot be said.
 void check_format(ObjectReader& reader, input::Faults& faults) {
+    reader.text("$schema");  // for editors: it changes nothing
     const Value* const format = reader.require("format", "\"wayfolio-result\"");
     if (format != nullptr && !(format->is(JsonKind::String) && format->text == format_name))
         faults.add_wrong(*format, "\"wayfolio-result\"");

@@ -57,6 +57,7 @@ std::optional<Source> extended(const Value& value, const Source& by, input::Faul
 }
 
 void check_format(ObjectReader& reader) {
+    reader.text("$schema");  // for editors: it changes nothing
     const Value* const format = reader.require("format", "\"wayfolio-layout\"");
     if (format != nullptr && !(format->is(JsonKind::String) && format->text == "wayfolio-layout"))
         reader.faults().add_wrong(*format, "\"wayfolio-layout\"");

@@ -26,7 +26,7 @@ public:
 
 private:
     void visit(const Value& value) {
-        if (input::is_passed_over(value.key)) return;
+        if (input::is_passed_over(value.key) || value.key == "$schema") return;
         if (value.is(JsonKind::String) && !is_ascii(value.text)) try_to_set(value);
         for (const Value& item : value.items) visit(item);
     }

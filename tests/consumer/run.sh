@@ -9,8 +9,12 @@ trap 'rm -rf "$work"' EXIT
 prefix=$work/prefix
 
 cmake --install "$build" --prefix "$prefix" >/dev/null
-for file in bin/wayfolio share/man/man1/wayfolio.1 share/bash-completion/completions/wayfolio share/wayfolio/layouts/report.json; do
+for file in bin/wayfolio share/man/man1/wayfolio.1 share/bash-completion/completions/wayfolio share/wayfolio/layouts/report.json \
+            share/wayfolio/schemas/{result,evaluation,findings,comparison,layout}.schema.json; do
     [[ -e $prefix/$file ]] || { echo "not installed: $file" >&2; exit 1; }
+done
+for schema in "$prefix"/share/wayfolio/schemas/*; do
+    cmp <("$prefix/bin/wayfolio" schema "$(basename "$schema" .schema.json)") "$schema"
 done
 
 cmake -S "$source/tests/consumer" -B "$work/by-cmake" -G Ninja -DCMAKE_CXX_COMPILER="$compiler" -DCMAKE_CXX_FLAGS="$flags" \

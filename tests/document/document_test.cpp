@@ -37,6 +37,12 @@ TEST_CASE("a byte-order mark stays in the kept bytes") {
     CHECK(read_document(good_folder / "byte-order-mark.json").bytes.substr(0, 3) == "\xEF\xBB\xBF");
 }
 
+TEST_CASE("a $schema for editors is passed over, and stays in the kept bytes") {
+    const Document with = read_document(good_folder / "with-schema.json"), without = read_document(good_folder / "smallest.json");
+    CHECK(with.series[0].runs[1].used(2)->in(units::micrometre) == without.series[0].runs[1].used(2)->in(units::micrometre));
+    CHECK(with.bytes.find("$schema") != std::string::npos);
+}
+
 TEST_CASE("every key of the format is read: job, machine, instruments") {
     const Document document = read_document(good_folder / "everything.json");
     CHECK(document.job.status == Status::Draft);

@@ -31,6 +31,11 @@ std::string fault_of(const std::string& members, const std::string& paper = "") 
 
 }  // namespace
 
+TEST_CASE("a $schema for editors is passed over in a layout") {
+    CHECK(mine(R"(, "$schema": "schemas/layout.schema.json")").size(SizeRole::RowPitch) == mine("").size(SizeRole::RowPitch));
+    CHECK_THAT(fault_of(R"(, "$schema": 1)"), Catch::Matchers::Contains("a text"));
+}
+
 TEST_CASE("the schema names every block that the reader knows") {
     const std::string schema(layouts::layout_schema());
     for (const auto name : layouts::block_names) CHECK(schema.find("\"" + std::string(name) + "\"") != std::string::npos);
