@@ -109,7 +109,7 @@ struct Group {
     std::string anchor;       ///< name that a Link can point to; empty if none
     std::string continues;    ///< same non-empty key on several pages: one structure element (a table broken over pages); a table head in a
                             ///< later part is taken for the repeated head and becomes an artifact
-    std::string id;           ///< stable id for SVG
+    std::string id;           ///< what it is, for dumps and tests; no part of a drawing
     std::optional<Rect> clip;
     std::optional<Rect> box;  ///< bounds of a Figure
     std::vector<Item> items;

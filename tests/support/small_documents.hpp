@@ -75,7 +75,7 @@ inline Json missing_and_excluded() {
     Json& runs = json["series"][0]["runs"];
     runs[0]["deviations"][1] = nullptr;
     for (const std::size_t positive : {0U, 2U, 4U}) runs[positive]["deviations"][3] = nullptr;
-    runs[1]["deviations"][4] = -90.5;
+    runs[1]["deviations"][4] = 90.5;
     runs[1]["excluded"] = list({{"target", 4}, {"reason", "door opened"}});
     runs[2]["excluded"] = list({{"target", 2}, {"reason", "crane passed"}});
     return json;

@@ -151,7 +151,7 @@ DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, 
     const Columns columns{.left = left, .plot_left = left + label_room(tools, plot, strips, ticks), .plot_right = right - pt(bracket_room),
                           .positions = shared_positions({&plot}), .x_title = x_title_of(plot)};
     const Area area = area_of(columns, plot, ticks, top, height);
-    LabelPlaces places = places_left(plot, area);
+    LabelPlaces places = places_left(tools, plot, area);
     std::vector<Item> items;
     put(items, tools, plot.quantity + " / " + std::string(plot.unit.symbol), {.colour = ColourRole::Grey},
         {left, top - pt(main_title_above)});

@@ -53,7 +53,7 @@ std::vector<Rect> label_wishes(const report::DeviationPlot& plot, const Area& ar
 
 }  // namespace
 
-LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
+LabelPlaces places_left(const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
     constexpr double above_plot = 14, past_plot = 2;  // labels may reach that far out
     LabelPlaces places({area.left() + beside_axis, area.top() - pt(above_plot), area.right() - area.left() + pt(past_plot) - beside_axis,
                         area.bottom() - area.top() + pt(above_plot)});
@@ -68,11 +68,7 @@ LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area) {
             const Point at = area.at(plot.targets[tick.target].position, tick.level);
             places.take_line(at, {area.right(), at.y});
         }
-    for (const auto& mark : plot.excluded) {
-        const Point at = area.at(mark.position, mark.value);
-        constexpr double half_mark = 3, mark_with_letter = 14;
-        places.take({at.x - pt(half_mark), at.y - pt(label_height / 2), pt(mark_with_letter), pt(label_height)});
-    }
+    for (const marks::ExcludedPlace& place : marks::excluded_places(tools, plot, area)) places.take(place.box);
     return places;
 }
 

@@ -6,7 +6,7 @@
 namespace wayfolio::plot {
 
 /// Where labels may still go: curves and excluded readings have taken their place.
-LabelPlaces places_left(const report::DeviationPlot& plot, const Area& area);
+LabelPlaces places_left(const Tools& tools, const report::DeviationPlot& plot, const Area& area);
 
 /// Bands, runs, trace, means, markers, excluded readings, in drawing order.
 void data_layers(std::vector<Item>& into, const Tools& tools, const report::DeviationPlot& plot, const Area& area, Paper most_radius);

@@ -18,7 +18,7 @@ DrawnFigure panel_figure(const Tools& tools, const report::DeviationPlot& plot, 
                     .y = Scale(place.ticks.low(), place.ticks.high(), place.top + place.height, place.top),
                     .position_unit = plot.position_unit,
                     .unit = plot.unit};
-    LabelPlaces places = places_left(plot, area);
+    LabelPlaces places = places_left(tools, plot, area);
     std::vector<Item> items;
     if (place.y_numbers) items.emplace_back(marks::y_axis(tools, area, place.ticks, marks::Labels::Numbers));
     items.emplace_back(marks::x_axis(tools, area, place.positions, place.x_title, place.left,

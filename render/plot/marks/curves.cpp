@@ -155,20 +155,30 @@ frame::Group markers(const Tools& tools, const report::DeviationPlot& plot, cons
     return group;
 }
 
-frame::Group excluded(const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
-    frame::Group group{.id = "excluded"};
-    const Paper half = tools.layout.size(SizeRole::ExcludedHalf);
+std::vector<ExcludedPlace> excluded_places(const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
+    const Paper half = tools.layout.size(SizeRole::ExcludedHalf), beside = pt(letter_beside_mark);
+    std::vector<ExcludedPlace> places;
     for (const report::ExcludedMark& mark : plot.excluded) {
         Point centre = area.at(mark.position, mark.value);
         const bool off = centre.y < area.top() || centre.y > area.bottom();
         centre.y = std::clamp(centre.y, area.top() + half, area.bottom() - half);
-        cross(group.items, tools, centre);
         std::string words = mark.letter;
         if (off) words += " " + units::number(mark.value.in(plot.unit), tools.layout.length.decimals, {tools.layout.decimal_mark});
         const Paper width = width_of(tools, words, {});
-        const bool turned = centre.x + pt(letter_beside_mark) + width > area.right();
-        put(group.items, tools, words, {}, {centre.x + pt(turned ? -letter_beside_mark : letter_beside_mark), centre.y + pt(letter_drop)},
-            turned ? Align::Right : Align::Left);
+        const bool turned = centre.x + beside + width > area.right();
+        const Paper left = turned ? centre.x - beside - width : centre.x - half;
+        const Rect box{left, centre.y - pt(label_height / 2), half + beside + width, pt(label_height)};
+        places.push_back({centre, std::move(words), turned ? Align::Right : Align::Left, box});
+    }
+    return places;
+}
+
+frame::Group excluded(const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
+    frame::Group group{.id = "excluded"};
+    for (const ExcludedPlace& place : excluded_places(tools, plot, area)) {
+        cross(group.items, tools, place.centre);
+        const Paper beside = pt(place.align == Align::Right ? -letter_beside_mark : letter_beside_mark);
+        put(group.items, tools, place.words, {}, {place.centre.x + beside, place.centre.y + pt(letter_drop)}, place.align);
     }
     return group;
 }

@@ -33,7 +33,15 @@ Paper marker_radius(Paper most, Paper width, std::size_t targets);
 frame::Group markers(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach, Paper radius);
 frame::Group marker(const Tools& tools, Approach approach, Point centre, Paper radius);
 
-/// Excluded readings: a cross with its note's letter; off the scale at the edge with the value written.
+/// Where an excluded reading is drawn; beyond the scale, it stands at the edge and its value is written.
+struct ExcludedPlace {
+    Point centre;
+    std::string words;  ///< the letter of its note, and the value
+    Align align;        ///< of the words, beside the centre
+    Rect box;           ///< of cross and words
+};
+std::vector<ExcludedPlace> excluded_places(const Tools& tools, const report::DeviationPlot& plot, const Area& area);
+/// Excluded readings: a cross with its words.
 frame::Group excluded(const Tools& tools, const report::DeviationPlot& plot, const Area& area);
 
 }  // namespace wayfolio::plot::marks
