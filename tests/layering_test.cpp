@@ -87,7 +87,8 @@ Graph stated_uses() {
     const std::string build = text_of(source_folder / "CMakeLists.txt");
     static const std::regex uses_line(R"(set\((\w+)_uses ?([^)]*)\))");
     Graph uses;
-    for (std::sregex_iterator match(build.begin(), build.end(), uses_line), end; match != end; ++match) uses[(*match)[1]] = words((*match)[2]);
+    for (std::sregex_iterator match(build.begin(), build.end(), uses_line), end; match != end; ++match)
+        uses[(*match)[1]] = words((*match)[2]);
     return uses;
 }
 
@@ -249,12 +250,21 @@ TEST_CASE("the files that DEVELOPERS.md names are there") {
     CHECK(joined(missing) == "");
 }
 
-TEST_CASE("no source file is longer than 330 lines") {
-    Names too_long;
+TEST_CASE("no source file is longer than 330 lines, and no line wider than 140 columns") {
+    Names too_long, too_wide;
     for (const char* folder : {"render", "tests"})
         for (const fs::path& file : sources_under(source_folder / folder)) {
-            const std::string text = text_of(file);
-            if (std::count(text.begin(), text.end(), '\n') > 330) too_long.insert(file.lexically_relative(source_folder).string());
+            std::ifstream stream(file);
+            int lines = 0;
+            for (std::string line; std::getline(stream, line);) {
+                ++lines;
+                const auto continued = [](char byte) { return (static_cast<unsigned char>(byte) & 0xC0) == 0x80; };  // of a UTF-8 letter
+                const auto columns = line.size() - static_cast<std::size_t>(std::ranges::count_if(line, continued));
+                const std::string name = file.lexically_relative(source_folder).string();
+                if (columns > 140) too_wide.insert(name + ":" + std::to_string(lines));
+                if (lines == 331) too_long.insert(name);
+            }
         }
     CHECK(joined(too_long) == "");
+    CHECK(joined(too_wide) == "");
 }

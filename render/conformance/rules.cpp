@@ -52,7 +52,7 @@ constexpr std::array<Rule, 45> all{{
     {"link-target", "own", "every link leads somewhere"},
     {"annotation-flags", "A-3 6.3.2", "annotations print and are not hidden"},
     {"page-tabs", "UA-1 7.18.3", "pages with annotations follow the structure"},
-    {"attachments", "A-3 6.8", "every carried file has both names, a media type, a date, a description and its relationship, and is associated"},
+    {"attachments", "A-3 6.8", "a carried file has both names, media type, date, description and relationship, and is associated"},
     {"navigation", "own", "bookmarks lead to pages, their count is right, and pages are labelled"},
 }};
 // clang-format on

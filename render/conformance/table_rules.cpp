@@ -13,7 +13,8 @@ struct Row {
 
 class TableChecker {
 public:
-    TableChecker(const CheckedFile& subject, const Structure& structure, int table) : subject_(subject), structure_(structure), table_(table) {
+    TableChecker(const CheckedFile& subject, const Structure& structure, int table)
+        : subject_(subject), structure_(structure), table_(table) {
         rows_of(table);
     }
     void report() const {

@@ -76,7 +76,8 @@ std::vector<std::string> shipped_layouts(const std::filesystem::path& shipped = 
 /// @throws input::InputRejected with located faults, input::InputMissing
 Layout read_layout(const std::string& name_or_path, const std::string& paper, const std::filesystem::path& shipped = shipped_folder());
 /// The same from bytes (tests).
-Layout read_layout_bytes(std::string bytes, const std::string& file, const std::string& paper, const std::filesystem::path& shipped = shipped_folder());
+Layout read_layout_bytes(std::string bytes, const std::string& file, const std::string& paper,
+                         const std::filesystem::path& shipped = shipped_folder());
 
 /// The same from the bytes of a layout and of all that it extends (`Layout::bytes`, then `Layout::extended`): nothing else is read.
 Layout read_kept_layout(const std::vector<std::string>& files, const std::string& paper);

@@ -46,13 +46,15 @@ std::optional<Source> extended(const Value& value, const Source& by, input::Faul
     if (auto source = shipped_source(name, by.shipped)) return source;
     std::string missing;
     try {
-        if (by.folder && input::is_plain_file_name(name)) return Source{input::read_file_beside(*by.folder, name), (*by.folder / name).string(), by.shipped, by.folder};
+        if (by.folder && input::is_plain_file_name(name))
+            return Source{input::read_file_beside(*by.folder, name), (*by.folder / name).string(), by.shipped, by.folder};
     } catch (const input::InputMissing& file) {
         missing = file.what();
     }
     const auto names = shipped_layouts(by.shipped);
     const std::vector<std::string_view> views(names.begin(), names.end());
-    faults.add_wrong(value, "a shipped layout (" + input::listed(views) + ") or a file in the folder of this one", missing.empty() ? input::nearest_hint(name, views) : missing);
+    faults.add_wrong(value, "a shipped layout (" + input::listed(views) + ") or a file in the folder of this one",
+                     missing.empty() ? input::nearest_hint(name, views) : missing);
     return std::nullopt;
 }
 

@@ -60,9 +60,9 @@ private:
     std::string found_, expected_;
 };
 
-/// Sets text in glyphs; the only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's: `input::data_folder() / "fonts"`,
-/// or a copy that the caller brings.
-/// One per thread; cheap to keep, dear to make. Features: tnum=1, calt=0 always; composition only where something combines.
+/// Sets text in glyphs; the only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's: `input::data_folder()
+/// / "fonts"`, or a copy that the caller brings. One per thread; cheap to keep, dear to make. Features: tnum=1, calt=0 always; composition
+/// only where something combines.
 /// @throws FontFailed whatever first needs the fonts, when a file is missing or its SHA-256 differs from fonts/fonts.json
 class Shaper {
 public:

@@ -22,7 +22,9 @@ int main(int count, char** words) {
         const int machine = number / visits, visit = number % visits;
         const double ripple = 0.4 * std::sin(1.7 * visit + machine);
         const bool again = number % 100 == 99;
-        LightRecord record{.job = fmt::format("K-{:05}", again ? number - 1 : number), .serial = fmt::format("S-{}", machine), .customer = fmt::format("Sample Works {}", machine % 50),
+        LightRecord record{.job = fmt::format("K-{:05}", again ? number - 1 : number),
+                           .serial = fmt::format("S-{}", machine),
+                           .customer = fmt::format("Sample Works {}", machine % 50),
                            .day = fmt::format("{}-{:02}-{:02}", 2005 + visit / 4, 1 + 3 * (visit % 4), 1 + machine % 28),
                            .accuracy_um = 4 + ripple + (machine % 10 == 0 ? 0.3 * visit : 0)};
         if (again) {

@@ -50,12 +50,14 @@ private:
 
 void one_round(Rounds& rounds, const char* path) {
     const layouts::Layout layout = rounds.time("read the layout", [] { return layouts::read_layout("report", ""); });
-    const document::Document document = rounds.time("read the document", [&] { return document::read_document(std::filesystem::path(path)); });
+    const document::Document document =
+        rounds.time("read the document", [&] { return document::read_document(std::filesystem::path(path)); });
     const evaluate::Evaluation evaluation = rounds.time("evaluate", [&] { return evaluate::evaluate(document); });
     const text::Shaper shaper = rounds.time("open the fonts", [] { return text::Shaper(input::data_folder() / "fonts"); });
     const report::Model model = rounds.time("build the report", [&] { return report::build({document, evaluation, layout}); });
     const std::vector<frame::Frame> pages = rounds.time("lay out the pages", [&] { return page::lay_out(model, {layout, shaper}); });
-    const output::Metadata metadata{.title = model.title, .author = model.author, .subject = model.subject, .keywords = "", .created = model.created};
+    const output::Metadata metadata{
+        .title = model.title, .author = model.author, .subject = model.subject, .keywords = "", .created = model.created};
     const std::string file = rounds.time("write the PDF", [&] { return output::pdf(pages, metadata, shaper); });
     if (!file.starts_with("%PDF")) throw std::logic_error("no PDF came out");
 }

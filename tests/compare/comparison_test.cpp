@@ -1,59 +1,13 @@
-#include "compare/comparison.hpp"
-#include "document/read_document.hpp"
-#include "support/run.hpp"
+#include "compare/comparing.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include <cmath>
 #include <functional>
 
 using namespace wayfolio;
+using namespace wayfolio::comparing;
 using Catch::Matchers::Contains;
-using Json = nlohmann::json;
-
-namespace {
-
-std::string no_side_files(const std::string& name) { throw std::logic_error("the sample names no side file, yet " + name + " was asked for"); }
-
-/// A document and its evaluation, kept together.
-struct Kept {
-    explicit Kept(const Json& json)
-        : document(document::read_document(json.dump(), "job.json", no_side_files)), evaluation(evaluate::evaluate(document)) {}
-    document::Document document;
-    evaluate::Evaluation evaluation;
-};
-
-Json file(const std::string& name) { return Json::parse(support::file_bytes(std::string(WAYFOLIO_SOURCE_FOLDER) + "/sample-results/" + name)); }
-
-/// One state of a document that holds both.
-Json only_state(Json document, const std::string& state) {
-    Json series = Json::array();
-    for (const Json& one : document["series"])
-        if (one["state"] == state) series.push_back(one);
-    document["series"] = series;
-    for (const char* by_series : {"compensation", "squareness", "uncertainty"}) document.erase(by_series);
-    return document;
-}
-
-Json sample() { return file("short-axis.json"); }
-
-compare::Comparison compared(const Json& was, const Json& now) {
-    const Kept before(was), after(now);
-    return compare::compare({"old.json", before.document, before.evaluation}, {"new.json", after.document, after.evaluation});
-}
-
-Json& positioning(Json& document) { return document["series"][0]; }
-
-const compare::ParameterChange& named(const compare::Comparison& comparison, const std::string& series, const std::string& parameter) {
-    const auto found = std::ranges::find_if(comparison.parameters, [&](const auto& change) { return change.series == series && change.parameter == parameter; });
-    if (found == comparison.parameters.end()) throw std::runtime_error("no result " + parameter);
-    return *found;
-}
-
-const compare::ParameterChange& change_of(const compare::Comparison& comparison, const std::string& parameter) { return named(comparison, "x-exx-found", parameter); }
-
-}  // namespace
 
 TEST_CASE("two documents that say the same do not differ, in whatever order their keys stand") {
     Json twin;
@@ -102,7 +56,8 @@ TEST_CASE("a second measurement is held against the root of the sum of squares")
     const auto& change = change_of(comparison, "E");
     CHECK(change.now->in(change.unit) == Approx(1.5 * change.was->in(change.unit)));
     CHECK(change.yardstick == compare::Yardstick::RootSumSquare);
-    CHECK(*change.against_U == Approx(std::abs(change.difference->in(change.unit)) / std::hypot(change.expanded_was->in(change.unit), change.expanded_now->in(change.unit))));
+    CHECK(*change.against_U == Approx(std::abs(change.difference->in(change.unit)) /
+                                      std::hypot(change.expanded_was->in(change.unit), change.expanded_now->in(change.unit))));
 }
 
 TEST_CASE("other runs are another measurement, and their readings are not paired") {
@@ -164,7 +119,8 @@ TEST_CASE("a slope is compared in \u00b5m/m, as it is evaluated, not in the unit
     Json now = sample();
     now["evaluation"]["straightness_reference"] = "end-point";
     const auto comparison = compared(sample(), now);
-    const auto slope = std::ranges::find_if(comparison.parameters, [](const auto& change) { return change.series == "x-ezx-found" && change.parameter == "slope"; });
+    const auto slope = std::ranges::find_if(
+        comparison.parameters, [](const auto& change) { return change.series == "x-ezx-found" && change.parameter == "slope"; });
     REQUIRE(slope != comparison.parameters.end());
     CHECK(std::string(slope->unit.symbol) == "\u00b5m/m");
     const Kept kept(now);
@@ -249,80 +205,3 @@ Json with_a_bend() {
 }
 
 }  // namespace
-
-TEST_CASE("a squareness is compared with its U, and counts among the parameters that differ") {
-    Json now = file("two-axes.json");
-    Json& error = now["squareness"][0]["square"]["error_urad"];
-    error = -error.get<double>();
-    const auto comparison = compared(file("two-axes.json"), now);
-    const auto& change = named(comparison, "", "squareness of X and Y");
-    CHECK(change.difference->in(units::microradian) == Approx(2 * error.get<double>()));
-    CHECK(change.expanded_was.has_value());
-    CHECK(change.yardstick == compare::Yardstick::LargerU);
-    CHECK_THAT(compare::comparison_text(comparison), Contains("Results: 1 of ") && Contains("EC0Y") && Contains("squareness of X and Y: undecided -> pass"));
-    const Json told = Json::parse(compare::comparison_json(comparison))["parameters"].back();
-    CHECK(told["axes"] == Json::array({"X", "Y"}));
-    CHECK(told["difference"] == change.difference->in(units::microradian));
-    CHECK_FALSE(told.contains("series"));
-}
-
-TEST_CASE("a squareness that only one side asks for is told with the reason") {
-    Json now = file("two-axes.json");
-    now.erase("squareness");
-    const auto comparison = compared(file("two-axes.json"), now);
-    const auto& change = named(comparison, "", "squareness of X and Y");
-    CHECK(change.was.has_value());
-    CHECK(change.reason_now == "no such squareness on this side");
-}
-
-TEST_CASE("of two squarenesses of the same axes each is compared with its own, and so are their verdicts") {
-    Json was = file("two-axes.json");
-    Json again = was["squareness"][0];
-    for (Json& id : again["series"]) id = id.get<std::string>() + "-2";
-    for (const char* id : {"x-eyx-found", "y-exy-found"})
-        for (const Json& series : Json(was["series"]))
-            if (series["id"] == id) {
-                Json copy = series;
-                copy["id"] = std::string(id) + "-2";
-                copy["state"] = "as-left";
-                was["series"].push_back(copy);
-            }
-    was["squareness"].push_back(again);
-    Json now = was;
-    now["squareness"][1]["tolerance"]["limit"] = 5;
-    now["squareness"][1]["square"]["error_urad"] = 8;
-    const auto comparison = compared(was, now);
-    CHECK_FALSE(named(comparison, "", "squareness of X and Y from x-eyx-found and y-exy-found").differs());
-    CHECK(named(comparison, "", "squareness of X and Y from x-eyx-found-2 and y-exy-found-2").differs());
-    REQUIRE(comparison.verdicts.size() == 1);
-    CHECK_THAT(comparison.verdicts[0].parameter, Contains("x-eyx-found-2"));
-}
-
-TEST_CASE("local straightness is compared for each length and line, with its U") {
-    const auto comparison = compared(sample(), with_a_bend());
-    for (const char* line : {"end-point chord", "minimum zone"}) {
-        const auto& change = named(comparison, "x-eyx-found", std::string("local over 300 mm, ") + line);
-        CHECK(change.difference->in(units::micrometre) > 1);
-        CHECK((change.expanded_was && change.expanded_now && change.against_U));
-        CHECK(change.length_mm == 300.0);
-    }
-    Json other_length = sample();
-    other_length["evaluation"]["local_straightness_mm"] = {400};
-    const auto lengths = compared(sample(), other_length);
-    const auto& added = named(lengths, "x-ezx-found", "local over 400 mm, minimum zone");
-    CHECK(added.now.has_value());
-    CHECK(added.reason_was == "no window of this length on this side");
-}
-
-TEST_CASE("results at the tool point are compared beside the measured ones, without a U") {
-    const auto comparison = compared(sample(), with_a_bend());
-    const auto& there = named(comparison, "x-eyx-found", "straightness at the tool point");
-    CHECK(there.difference->in(units::micrometre) > 1);
-    CHECK_FALSE(there.expanded_now.has_value());
-    CHECK(there.now != named(comparison, "x-eyx-found", "straightness").now);
-    CHECK_FALSE(named(comparison, "x-exx-found", "E at the tool point").differs());
-    const Json told = Json::parse(compare::comparison_json(comparison))["parameters"];
-    const auto entry = std::ranges::find_if(told, [](const Json& one) { return one["parameter"] == "straightness at the tool point"; });
-    REQUIRE(entry != told.end());
-    CHECK(((*entry)["at_tool_point"] == true && (*entry)["name"] == "straightness"));
-}

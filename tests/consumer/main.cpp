@@ -1,4 +1,5 @@
-// Reads a result document, evaluates it and writes its report: the library without the program. The folder with layouts and fonts may be given.
+// Reads a result document, evaluates it and writes its report: the library without the program. The folder with layouts and fonts may be
+// given.
 #include <wayfolio/wayfolio.hpp>
 
 #include <iostream>

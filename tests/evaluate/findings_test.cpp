@@ -65,6 +65,7 @@ TEST_CASE("check ends with what to look at before leaving, and never corrects an
     CHECK_THAT(text, Contains("\nBefore leaving, settle at the machine: "));
     const auto json = nlohmann::json::parse(findings_json(found));
     CHECK(json.at("before_leaving").size() == found.before_leaving.size());
-    for (const char* key : {"code", "about", "what", "where", "how_sure", "do"}) CHECK_FALSE(json["before_leaving"][0].at(key).get<std::string>().empty());
+    for (const char* key : {"code", "about", "what", "where", "how_sure", "do"})
+        CHECK_FALSE(json["before_leaving"][0].at(key).get<std::string>().empty());
     CHECK_FALSE(json.at("last_line").get<std::string>().empty());
 }

@@ -126,7 +126,8 @@ TEST_CASE("seven kinds of faults of machine and set-up are each found in at leas
                   }) >= wanted);
     }
     SECTION("cycles that do not close by 1.3 µm") {
-        CHECK(share_saying([](const auto& t) { return t.positive ? 0 : 1.3 * (1 - t.x / 1000); }, "the reversal error changes along the axis") >= wanted);
+        CHECK(share_saying([](const auto& t) { return t.positive ? 0 : 1.3 * (1 - t.x / 1000); },
+                           "the reversal error changes along the axis") >= wanted);
     }
     SECTION("a reversal that changes from -1.5 µm to +1.5 µm") {
         CHECK(share_saying([](const auto& t) { return (t.positive ? 1 : -1) * 1.5 * t.x / 1000; }, "changes its sign") >= wanted);

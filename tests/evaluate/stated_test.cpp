@@ -49,9 +49,10 @@ TEST_CASE("a series with stated values only is as stated: nothing is recomputed,
     document::Series series = support::series("EXX", {100, 0}, {}, {});
     series.stated = {stated("A", 12.5, 0.05)};
     const units::Position far(100, units::position_millimetre), near(0, units::position_millimetre);
-    series.stated_targets = {
-        {.position = far, .mean = {Deviation(5, micrometre), Deviation(2, micrometre)}, .s = {Deviation(1, micrometre), Deviation(1, micrometre)}},
-        {.position = near, .mean = {.positive = Deviation(1, micrometre)}}};
+    series.stated_targets = {{.position = far,
+                              .mean = {Deviation(5, micrometre), Deviation(2, micrometre)},
+                              .s = {Deviation(1, micrometre), Deviation(1, micrometre)}},
+                             {.position = near, .mean = {.positive = Deviation(1, micrometre)}}};
     const auto evaluated = support::evaluated(series);
     CHECK(evaluated.source == evaluate::Source::Stated);
     CHECK(support::reason(evaluated, "A") == "stated, not recomputed");

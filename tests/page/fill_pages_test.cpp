@@ -12,10 +12,14 @@ using namespace wayfolio::page;
 namespace {
 
 /// Begins a page of its own.
-report::Block composed(const std::string& words) { return report::EnvironmentOpening{.opening = {.label = words, .anchor = words, .lead = {}, .body = {}}}; }
+report::Block composed(const std::string& words) {
+    return report::EnvironmentOpening{.opening = {.label = words, .anchor = words, .lead = {}, .body = {}}};
+}
 
 /// Goes on below what stands before it.
-report::Block flowing(const std::string& words) { return report::Sections{.opening = {.label = words, .anchor = words, .lead = {}, .body = {}}}; }
+report::Block flowing(const std::string& words) {
+    return report::Sections{.opening = {.label = words, .anchor = words, .lead = {}, .body = {}}};
+}
 
 std::vector<Draft> filled(const std::vector<report::Block>& blocks) {
     static const layouts::Layout layout = layouts::read_layout("report", "A4");
@@ -27,7 +31,8 @@ std::vector<Draft> filled(const std::vector<report::Block>& blocks) {
 }  // namespace
 
 TEST_CASE("pages come in the order of their blocks, however these are shared out to threads") {
-    const auto pages = filled({composed("one"), flowing("below one"), composed("two"), composed("three"), flowing("below three"), flowing("last"), composed("four")});
+    const auto pages = filled({composed("one"), flowing("below one"), composed("two"), composed("three"), flowing("below three"),
+                               flowing("last"), composed("four")});
     const std::vector<std::string> wanted{"one below one ", "two ", "three below three last ", "four "};
     REQUIRE(pages.size() == wanted.size());
     for (std::size_t i = 0; i < wanted.size(); ++i) CHECK(testing::words_of(pages[i].items) == wanted[i]);

@@ -12,15 +12,24 @@ using plot::pt;
 
 namespace {
 
-plot::marks::Dial dial() { return {.centre = {pt(100), pt(100)}, .radius = plot::Scale(-10, 10, pt(20), pt(60)), .unit = units::arcsecond}; }
+plot::marks::Dial dial() {
+    return {.centre = {pt(100), pt(100)}, .radius = plot::Scale(-10, 10, pt(20), pt(60)), .unit = units::arcsecond};
+}
 
 double x_of(const frame::Point& point) { return point.x.in(units::point); }
 double y_of(const frame::Point& point) { return point.y.in(units::point); }
 
 report::DeviationPlot table_plot(const std::vector<double>& targets, const std::vector<double>& means) {
-    report::DeviationPlot plot{.series_id = "polar-c", .quantity = "Deviation", .axis_name = "C", .unit = units::arcsecond, .position_unit = units::position_degree};
+    report::DeviationPlot plot{.series_id = "polar-c",
+                               .quantity = "Deviation",
+                               .axis_name = "C",
+                               .unit = units::arcsecond,
+                               .position_unit = units::position_degree};
     for (std::size_t i = 0; i < targets.size(); ++i)
-        plot.targets.push_back({.index = i, .position = units::Position(targets[i], units::position_degree), .written = targets[i], .one_way = {.positive = {.mean = units::Deviation(units::arcsecond(means[i]))}}});
+        plot.targets.push_back({.index = i,
+                                .position = units::Position(targets[i], units::position_degree),
+                                .written = targets[i],
+                                .one_way = {.positive = {.mean = units::Deviation(units::arcsecond(means[i]))}}});
     plot.alternative = "Round the circle";
     return plot;
 }
@@ -54,7 +63,8 @@ TEST_CASE("0 degrees stand to the right and positive positions run counter-clock
 
 TEST_CASE("between two places of one deviation the curve follows the ring, not the chord") {
     const units::Deviation five(units::arcsecond(5));
-    for (const auto& point : plot::marks::dial_path(dial(), {{0, five}, {120, five}})) CHECK(std::hypot(x_of(point) - 100, y_of(point) - 100) == Approx(50));
+    for (const auto& point : plot::marks::dial_path(dial(), {{0, five}, {120, five}}))
+        CHECK(std::hypot(x_of(point) - 100, y_of(point) - 100) == Approx(50));
 }
 
 TEST_CASE("targets once round the circle close it; those of a part of it leave it open") {

@@ -62,7 +62,8 @@ TEST_CASE("a record shows clock times, runs with their numbers, and the name of 
 }
 
 TEST_CASE("a missing value breaks the curve in two") {
-    CHECK(strokes(drawn(record({{480, 20.0}, {490, 20.2}, {500, std::nullopt}, {510, 20.4}, {520, 21.0}})).drawn.group, layouts::PenRole::Record) == 2);
+    CHECK(strokes(drawn(record({{480, 20.0}, {490, 20.2}, {500, std::nullopt}, {510, 20.4}, {520, 21.0}})).drawn.group,
+                  layouts::PenRole::Record) == 2);
     CHECK(strokes(drawn(record({{480, 20.0}, {490, 20.2}, {510, 20.4}, {520, 21.0}})).drawn.group, layouts::PenRole::Record) == 1);
 }
 
@@ -79,7 +80,9 @@ TEST_CASE("standing alone, a figure names its curves as they end from above, on 
     auto plot = record({{480, 20.0}, {520, 20.2}});
     auto& curves = plot.panels[0].curves;
     curves[0].words = report::Text("lowest sensor, with a name that takes a good part of the line, 20.0 to 20.2 °C");
-    curves.push_back({.name = "b", .points = {{480, 21.0}, {520, 21.5}}, .words = report::Text("highest sensor, with a name that takes a good part of the line, 21.0 to 21.5 °C")});
+    curves.push_back({.name = "b",
+                      .points = {{480, 21.0}, {520, 21.5}},
+                      .words = report::Text("highest sensor, with a name that takes a good part of the line, 21.0 to 21.5 °C")});
     const auto figure = record_figure(tools(), plot, pt(66), pt(402), pt(100), CurveWords::AtCurves);
     std::string all;
     for (const auto& words : words_of(figure.drawn.group)) all += words + " ";
@@ -116,10 +119,22 @@ TEST_CASE("a record of several days is marked by its days") {
 
 TEST_CASE("a decision is drawn with limit, value, guard band and zones, and no two of its words overlap") {
     for (const double value : {2.0, 9.0, 9.9, 10.1, 14.0}) {
-        report::DecisionPicture picture{.low = 0, .high = 16, .value = value, .limit = 10, .U = 1.0, .value_words = report::Text("A = 9.9 µm"), .U_words = report::Text("U = 1.0"),
-                                        .limit_words = report::Text("limit 10 µm"), .zones = {}, .edges = {{9, "9.0"}, {11, "11.0"}}, .width_words = report::Text("w = U"),
-                                        .verdict = {}, .margins = {}, .alternative = "A rule."};
-        picture.zones = {{0, 9, false, report::VerdictSymbol::Inside, report::Text("inside")}, {9, 11, true, report::VerdictSymbol::Undecided, report::Text("undecided")},
+        report::DecisionPicture picture{.low = 0,
+                                        .high = 16,
+                                        .value = value,
+                                        .limit = 10,
+                                        .U = 1.0,
+                                        .value_words = report::Text("A = 9.9 µm"),
+                                        .U_words = report::Text("U = 1.0"),
+                                        .limit_words = report::Text("limit 10 µm"),
+                                        .zones = {},
+                                        .edges = {{9, "9.0"}, {11, "11.0"}},
+                                        .width_words = report::Text("w = U"),
+                                        .verdict = {},
+                                        .margins = {},
+                                        .alternative = "A rule."};
+        picture.zones = {{0, 9, false, report::VerdictSymbol::Inside, report::Text("inside")},
+                         {9, 11, true, report::VerdictSymbol::Undecided, report::Text("undecided")},
                          {11, 16, false, report::VerdictSymbol::Outside, report::Text("outside")}};
         const auto figure = decision_figure(tools(), picture, pt(66), pt(402), pt(100));
         const auto words = words_of(figure.group);

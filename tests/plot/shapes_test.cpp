@@ -38,7 +38,8 @@ TEST_CASE("hatch lines end on the outline and rise or fall by 45 degrees") {
 
 TEST_CASE("a hatch leaves out what a hollow outline leaves out") {
     // A U: the gap between its arms stays free.
-    const std::vector<Point> outline{{pt(0), pt(0)}, {pt(10), pt(0)}, {pt(10), pt(20)}, {pt(20), pt(20)}, {pt(20), pt(0)}, {pt(30), pt(0)}, {pt(30), pt(30)}, {pt(0), pt(30)}};
+    const std::vector<Point> outline{{pt(0), pt(0)},  {pt(10), pt(0)}, {pt(10), pt(20)}, {pt(20), pt(20)},
+                                     {pt(20), pt(0)}, {pt(30), pt(0)}, {pt(30), pt(30)}, {pt(0), pt(30)}};
     const auto points = points_of(hatch({}, outline, pt(2), HatchSlope::Falling));
     for (std::size_t i = 0; i + 1 < points.size(); i += 2) {
         const double x = ((points[i].x + points[i + 1].x) / 2).in(units::point), y = ((points[i].y + points[i + 1].y) / 2).in(units::point);

@@ -22,7 +22,9 @@ struct Drawn {
     [[nodiscard]] produce::Drawing drawing() const { return {document, evaluation, layout, testing::shaper()}; }
 };
 
-Drawn drawn(const std::string& document) { return {.document = document::read_document(std::string(WAYFOLIO_SOURCE_FOLDER) + "/" + document)}; }
+Drawn drawn(const std::string& document) {
+    return {.document = document::read_document(std::string(WAYFOLIO_SOURCE_FOLDER) + "/" + document)};
+}
 
 std::string all_words(const std::vector<frame::Frame>& pages) {
     std::string words;
@@ -37,7 +39,8 @@ TEST_CASE("the report of two axes has pages for squareness, tool point, compensa
     CHECK_THAT(words, Contains("Squareness of X and Y, as found") && Contains("reference square") && Contains("By each kind of line"));
     CHECK_THAT(words, Contains("Tool point of X, as found") && Contains("at the tool point, additional"));
     CHECK_THAT(words, Contains("Hints raised") && Contains("Every test that was made"));
-    CHECK_THAT(words, Contains("Table of axis X") && Contains("Beam against axis: cosine error") && Contains("exceeds it") && Contains("not resolved"));
+    CHECK_THAT(words, Contains("Table of axis X") && Contains("Beam against axis: cosine error") && Contains("exceeds it") &&
+                          Contains("not resolved"));
     CHECK_THAT(words, Contains("common practice, no source"));
 }
 
@@ -52,7 +55,9 @@ TEST_CASE("refused compensations share a page, and every one says why") {
     const std::string words = all_words(pages);
     CHECK_THAT(words, Contains("The reference 600") && Contains("outside the measured range \u2212100 to 400"));
     CHECK_THAT(words, Contains("Fewer than two targets have readings in the negative direction."));
-    const auto refused_on = [&](const frame::Frame& page) { return testing::words_of(page.items).find("Why there is none") != std::string::npos; };
+    const auto refused_on = [&](const frame::Frame& page) {
+        return testing::words_of(page.items).find("Why there is none") != std::string::npos;
+    };
     for (const auto& page : pages)
         if (refused_on(page)) CHECK_THAT(testing::words_of(page.items), Contains("Table of axis") || Contains("How the table is meant"));
 }

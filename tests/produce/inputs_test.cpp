@@ -29,11 +29,15 @@ struct Made {
     layouts::Layout layout;
 
     explicit Made(const std::string& name, const std::string& layout_name = "report", const std::string& paper = "")
-        : document(document::read_document(root / name)), evaluation(evaluate::evaluate(document)), layout(layouts::read_layout(layout_name, paper)) {}
+        : document(document::read_document(root / name)),
+          evaluation(evaluate::evaluate(document)),
+          layout(layouts::read_layout(layout_name, paper)) {}
     [[nodiscard]] produce::Drawing drawing(LibraryVersions versions = fixed) const {
         return {document, evaluation, layout, testing::shaper(), std::move(versions)};
     }
-    [[nodiscard]] std::string fingerprint(const produce::Product& product = {}) const { return produce::inputs_of(drawing(), product).fingerprint; }
+    [[nodiscard]] std::string fingerprint(const produce::Product& product = {}) const {
+        return produce::inputs_of(drawing(), product).fingerprint;
+    }
 };
 
 const std::string smallest = "sample-results/smallest.json", internal = "tests/golden/awkward/draft-with-internal-remarks.json";
@@ -89,8 +93,12 @@ TEST_CASE("the list names what went in by its digest") {
 
 TEST_CASE("whatever goes in changes the fingerprint") {
     const Made made(smallest);
-    std::set<std::string> seen{made.fingerprint(), Made(smallest, "summary").fingerprint(), Made(smallest, "report", "Letter").fingerprint(),
-                               made.fingerprint({"x", "error"}), made.fingerprint({"x", "reversal"}), Made("sample-results/nist-sirstv.json").fingerprint(),
+    std::set<std::string> seen{made.fingerprint(),
+                               Made(smallest, "summary").fingerprint(),
+                               Made(smallest, "report", "Letter").fingerprint(),
+                               made.fingerprint({"x", "error"}),
+                               made.fingerprint({"x", "reversal"}),
+                               Made("sample-results/nist-sirstv.json").fingerprint(),
                                produce::inputs_of(made.drawing({{"wayfolio", "0"}, {"cairo", "2"}}), {}).fingerprint};
     CHECK(seen.size() == 7);
     Made other("tests/golden/awkward/trace-beside.json");
@@ -105,7 +113,8 @@ TEST_CASE("what is marked internal reaches no byte of the PDF, and the embedded 
     const auto files = detached(produce::report_pdf(made.drawing()));
     for (const auto& [name, bytes] : files) CHECK_THAT(bytes, !Contains("INTERNAL"));
     CHECK_THAT(files.at("wayfolio-result.json"), Contains("x-reduced"));
-    const auto list = nlohmann::json::parse(files.at("wayfolio-inputs.json")), evaluation = nlohmann::json::parse(files.at("wayfolio-evaluation.json"));
+    const auto list = nlohmann::json::parse(files.at("wayfolio-inputs.json")),
+               evaluation = nlohmann::json::parse(files.at("wayfolio-evaluation.json"));
     CHECK(list["document"]["reduced"] == true);
     CHECK(list["document"]["sha256"] == input::sha256_hex(files.at("wayfolio-result.json")));
     CHECK(evaluation["document"]["sha256"] == list["document"]["sha256"]);

@@ -148,7 +148,8 @@ TEST_CASE("every text that no font can set is a fault with its place, and no rep
 }
 
 TEST_CASE("a script that no font has is named, not drawn as boxes") {
-    CHECK_THROWS_WITH(pages_of(source / "tests/golden/awkward/script-without-font.json", "report", "A4"), Catch::Contains("/job/title") && Catch::Contains("script Devanagari"));
+    CHECK_THROWS_WITH(pages_of(source / "tests/golden/awkward/script-without-font.json", "report", "A4"),
+                      Catch::Contains("/job/title") && Catch::Contains("script Devanagari"));
 }
 
 TEST_CASE("texts that are never drawn may hold letters that no font has, and an accent may stand alone") {

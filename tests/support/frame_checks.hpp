@@ -157,8 +157,10 @@ inline Findings structure_faults(const frame::Frame& page) {
                                     if (only_elements(around)) found.push_back("\"" + run.text + "\" stands outside a cell or body");
                                 },
                                 [&](const Group& group) {
-                                    if (group.role == Role::Figure && group.alternative.empty()) found.push_back("the figure \"" + group.id + "\" has no alternative text");
-                                    if (group.role == Role::HeadCell && group.scope == Scope::None) found.push_back("a head cell has no scope");
+                                    if (group.role == Role::Figure && group.alternative.empty())
+                                        found.push_back("the figure \"" + group.id + "\" has no alternative text");
+                                    if (group.role == Role::HeadCell && group.scope == Scope::None)
+                                        found.push_back("a head cell has no scope");
                                 }});
     return found;
 }

@@ -25,28 +25,37 @@ struct LightRecord {
 
 inline std::string light_document(const LightRecord& of) {
     const double half = of.accuracy_um / 2;
-    const std::string twice = fmt::format(R"({{"approach": "positive", "deviations": [0, {0}, {1}]}}, {{"approach": "negative", "deviations": [0.1, {0}, {1}]}},
-           )", half, of.accuracy_um);
+    const std::string twice =
+        fmt::format(R"({{"approach": "positive", "deviations": [0, {0}, {1}]}}, {{"approach": "negative", "deviations": [0.1, {0}, {1}]}},
+           )",
+                    half, of.accuracy_um);
     return fmt::format(R"({{"format": "wayfolio-result", "version": 1,
  "job": {{"number": "{0}", "title": "Positioning of {9}", "data_notice": "Invented data for demonstration", "revision": {6}, {7}
   "customer": {{"name": "{2}"}}, "measured": {{"from": "{3}", "to": "{3}"}}, "issued": "{3}"}},
- "machine": {{"maker": "Example Machine Builders", "model": "Demonstrator", "serial": "{1}", "axes": [{{"name": "{9}", "kind": "linear"}}]}},
+ "machine": {{"maker": "Example Machine Builders", "model": "Demonstrator", "serial": "{1}",
+  "axes": [{{"name": "{9}", "kind": "linear"}}]}},
  "evaluation": {{"decision_rule": "guard-band"}},
  "series": [{{"id": "axis", "error": "E{9}{9}", "state": "{10}", "unit": "um", "position_unit": "mm", "targets": [0, 250, {12}],
   "runs": [{13}{{"approach": "positive", "deviations": [0, {4}, {5}]}}, {{"approach": "negative", "deviations": [0.1, {4}, {5}]}}],
   "tolerances": [{{"parameter": "E", "limit": {8}, "unit": "um", "source": "invented"}}]}}],
  "uncertainty": {{"stated": [{{"series": "axis", "parameter": "E", "expanded": {11}, "unit": "um", "coverage_factor": 2}}]}}}})",
                        of.job, of.serial, of.customer, of.day, half, of.accuracy_um, of.revision,
-                       of.replaces.empty() ? "" : "\"replaces\": {" + of.replaces + "},", of.limit_um, of.axis, of.state, of.U_um, of.travel_mm, of.one_run_each ? "" : twice);
+                       of.replaces.empty() ? "" : "\"replaces\": {" + of.replaces + "},", of.limit_um, of.axis, of.state, of.U_um,
+                       of.travel_mm, of.one_run_each ? "" : twice);
 }
 
 /// Writes the record of any document that needs no side files.
-inline std::filesystem::path write_record_of(const std::string& bytes, const std::filesystem::path& folder, const std::string& job, int revision) {
+inline std::filesystem::path write_record_of(const std::string& bytes, const std::filesystem::path& folder, const std::string& job,
+                                             int revision) {
     const document::Document document = document::read_document(bytes, "light.json", [](const std::string&) { return std::string(); });
     const std::filesystem::path bag = folder / fmt::format("revision-{}", revision);
-    archive::write_bag(bag, {{"inputs/wayfolio-result.json", bytes}, {"evaluation.json", evaluate::evaluation_json(document, evaluate::evaluate(document))}},
-                       {{"External-Identifier", job}, {"Wayfolio-Revision", std::to_string(revision)}, {"Wayfolio-Fingerprint", "sha256:" + document.sha256}},
-                       [](std::string_view) {});
+    archive::write_bag(
+        bag,
+        {{"inputs/wayfolio-result.json", bytes}, {"evaluation.json", evaluate::evaluation_json(document, evaluate::evaluate(document))}},
+        {{"External-Identifier", job},
+         {"Wayfolio-Revision", std::to_string(revision)},
+         {"Wayfolio-Fingerprint", "sha256:" + document.sha256}},
+        [](std::string_view) {});
     return bag;
 }
 

@@ -49,7 +49,8 @@ void add_check(CLI::App& program, Command& chosen) {
     verb->add_flag("--json", options->json, "write JSON, faults included");
     verb->add_flag("--fail-on-findings", options->fail_on_findings, "exit 1 when anything is left to do at the machine");
     verb->callback([&chosen, options] {
-        chosen = {[options](const Console& console) { return check(*options, console); }, options->json ? FaultsAs::Json : FaultsAs::Listing};
+        chosen = {[options](const Console& console) { return check(*options, console); },
+                  options->json ? FaultsAs::Json : FaultsAs::Listing};
     });
 }
 

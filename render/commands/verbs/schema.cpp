@@ -29,7 +29,8 @@ std::string_view schema_called(const std::string& name) {
 
 void add_schema(CLI::App& program, Command& chosen) {
     const auto name = std::make_shared<std::string>();
-    CLI::App* verb = program.add_subcommand("schema", "the JSON Schema of a file format: result, evaluation, findings, comparison or layout");
+    CLI::App* verb =
+        program.add_subcommand("schema", "the JSON Schema of a file format: result, evaluation, findings, comparison or layout");
     verb->footer("wayfolio schema result > result.schema.json");
     verb->add_option("NAME", *name, "result, evaluation, findings, comparison or layout");
     verb->callback([&chosen, name] {

@@ -27,6 +27,7 @@ std::optional<Tolerance> read_tolerance(const Value& value, SeriesReading& at);
 std::vector<TraceSample> read_trace_file(std::string_view bytes, const Value& mention, const SeriesReading& at);
 
 inline constexpr std::size_t most_samples = 100'000;
-inline constexpr std::array<Word<Approach>, 2> approaches{{{word(Approach::Positive), Approach::Positive}, {word(Approach::Negative), Approach::Negative}}};
+inline constexpr std::array<Word<Approach>, 2> approaches{
+    {{word(Approach::Positive), Approach::Positive}, {word(Approach::Negative), Approach::Negative}}};
 
 }  // namespace wayfolio::document

@@ -72,24 +72,34 @@ Json series_of_two_axes() {
 }
 
 Json offset_check(const std::string& name, const std::string& axis, double at, double reading, double at_most) {
-    return {{"name", name}, {"axis", axis}, {"position", plain_number(at)}, {"reading", reading}, {"at_most", at_most}, {"unit", "mm"}, {"basis", "common practice"}};
+    return {{"name", name},       {"axis", axis}, {"position", plain_number(at)}, {"reading", reading},
+            {"at_most", at_most}, {"unit", "mm"}, {"basis", "common practice"}};
 }
 
 /// The beam along X stands askew by more than the uncertainty allows; that along Y was read too coarsely to tell.
 Json setup_of_two_axes() {
-    return {{"checks",
-             {offset_check("beam offset, near end", "X", 0, 0.12, 1.5), offset_check("beam offset, far end", "X", 800, 1.31, 1.5),
-              offset_check("beam offset, near end", "Y", 0, 0.5, 0.5), offset_check("beam offset, far end", "Y", 500, 0.5, 0.5),
-              {{"name", "signal over the travel, lowest"}, {"axis", "X"}, {"reading", 57}, {"at_least", 60}, {"unit", "percent"}, {"basis", "instrument manual"}},
-              {{"name", "square warmed with the machine"}, {"done", true}, {"basis", "work instruction 18"}}}},
-            {"measurement_lines", Json::array({{{"axis", "X"}, {"at", {{"Y", 250}, {"Z", -300}}}, {"offset_to_tool_point_mm", {0, 0, 210}}}})},
-            {"feed_mm_per_min", 3000},
-            {"dwell_s", 3},
-            {"warm_up", "10 strokes over the whole travel"}};
+    return {
+        {"checks",
+         {offset_check("beam offset, near end", "X", 0, 0.12, 1.5),
+          offset_check("beam offset, far end", "X", 800, 1.31, 1.5),
+          offset_check("beam offset, near end", "Y", 0, 0.5, 0.5),
+          offset_check("beam offset, far end", "Y", 500, 0.5, 0.5),
+          {{"name", "signal over the travel, lowest"},
+           {"axis", "X"},
+           {"reading", 57},
+           {"at_least", 60},
+           {"unit", "percent"},
+           {"basis", "instrument manual"}},
+          {{"name", "square warmed with the machine"}, {"done", true}, {"basis", "work instruction 18"}}}},
+        {"measurement_lines", Json::array({{{"axis", "X"}, {"at", {{"Y", 250}, {"Z", -300}}}, {"offset_to_tool_point_mm", {0, 0, 210}}}})},
+        {"feed_mm_per_min", 3000},
+        {"dwell_s", 3},
+        {"warm_up", "10 strokes over the whole travel"}};
 }
 
 Json axis(const std::string& name, double to) {
-    return {{"name", name}, {"kind", "linear"}, {"moves", "workpiece"}, {"travel", {{"from", 0}, {"to", plain_number(to)}, {"unit", "mm"}}}};
+    return {
+        {"name", name}, {"kind", "linear"}, {"moves", "workpiece"}, {"travel", {{"from", 0}, {"to", plain_number(to)}, {"unit", "mm"}}}};
 }
 
 Json job_of_two_axes() {
@@ -104,7 +114,12 @@ Json job_of_two_axes() {
 }
 
 Json contributors_of_two_axes() {
-    return {{{"name", "set-up repeatability"}, {"applies_to", {"EXX", "EYX", "EXY"}}, {"standard", 0.3}, {"unit", "um"}, {"distribution", "normal"}, {"degrees_of_freedom", 8},
+    return {{{"name", "set-up repeatability"},
+             {"applies_to", {"EXX", "EYX", "EXY"}},
+             {"standard", 0.3},
+             {"unit", "um"},
+             {"distribution", "normal"},
+             {"degrees_of_freedom", 8},
              {"basis", "type A, 9 set-ups"}}};
 }
 
@@ -118,15 +133,24 @@ Json two_axes() {
             {"instruments", invented_instruments()},
             {"setup", setup_of_two_axes()},
             {"series", series_of_two_axes()},
-            {"evaluation", {{"standard", "ISO 230-2:2014"}, {"straightness_reference", "least-squares"}, {"decision_rule", "guard-band-both-sides"}, {"coverage", "k2"}, {"hints", true}}},
+            {"evaluation",
+             {{"standard", "ISO 230-2:2014"},
+              {"straightness_reference", "least-squares"},
+              {"decision_rule", "guard-band-both-sides"},
+              {"coverage", "k2"},
+              {"hints", true}}},
             {"uncertainty", {{"contributors", contributors_of_two_axes()}}},
             {"squareness",
              Json::array({{{"axes", {"X", "Y"}},
                            {"series", {"x-eyx-found", "y-exy-found"}},
                            {"square", {{"error_urad", 4.8}, {"expanded_uncertainty_urad", 1}, {"coverage_factor", 2}, {"serial", "Q-4"}}},
                            {"tolerance", {{"limit", 20}, {"unit", "urad"}, {"source", "order, clause 3"}}}}})},
-            {"compensation",
-             Json::array({{{"axis", "X"}, {"series", "x-exx-found"}, {"spacing_mm", 100}, {"reference_mm", 0}, {"increment_um", 0.5}, {"table", "both"}}})}};
+            {"compensation", Json::array({{{"axis", "X"},
+                                           {"series", "x-exx-found"},
+                                           {"spacing_mm", 100},
+                                           {"reference_mm", 0},
+                                           {"increment_um", 0.5},
+                                           {"table", "both"}}})}};
 }
 
 }  // namespace wayfolio::samples

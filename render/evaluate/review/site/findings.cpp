@@ -108,7 +108,8 @@ std::string findings_text(const Findings& findings) {
     std::string text;
     for (const input::Problem& fault : findings.faults) text += input::to_text(fault) + "\n";
     if (!findings.warnings.empty()) text += "Warnings:\n";
-    for (const Warning& warning : findings.warnings) text += fmt::format("  {}: {} [{}]\n", warning.pointer, warning.text, word(warning.code));
+    for (const Warning& warning : findings.warnings)
+        text += fmt::format("  {}: {} [{}]\n", warning.pointer, warning.text, word(warning.code));
     if (!findings.supports.empty()) text += "What the data support:\n";
     for (const SeriesFinding& series : findings.supports) text += support_text(series);
     if (!findings.lacking.empty()) text += "Missing in the document:\n" + lacking_text(findings.lacking);

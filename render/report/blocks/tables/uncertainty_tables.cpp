@@ -134,13 +134,13 @@ std::optional<Section> second_opinion(const Subject& subject) {
         section.parts.emplace_back(
             Paragraph{Text(agreement_words(apart, table.rows.size()) + " Printed with the results, and used for the decisions, is the "
                                                                        "first-order value in either case.")});
-        section.parts.emplace_back(Paragraph{
-            marked("Propagation of the declared distributions (JCGM 101:2008) with " +
-                   units::number(static_cast<double>(any->trials), 0, style_of(subject)) + " trials, seed " + std::to_string(any->seed) +
-                   ", over the lengths of the first-order *U*. Noise on measured means counts twice in a maximum: the simulated interval is "
-                   "therefore moved back by the shift, which is mean less value, and only its spread counts. Both ends must agree within "
-                   "δ, half a unit of the second digit of *u*; covered is the share of the trials within *U* (clauses 7.9.2 and 8, in our "
-                   "own words).")});
+        section.parts.emplace_back(Paragraph{marked(
+            "Propagation of the declared distributions (JCGM 101:2008) with " +
+            units::number(static_cast<double>(any->trials), 0, style_of(subject)) + " trials, seed " + std::to_string(any->seed) +
+            ", over the lengths of the first-order *U*. Noise on measured means counts twice in a maximum: the simulated interval is "
+            "therefore moved back by the shift, which is mean less value, and only its spread counts. Both ends must agree within "
+            "δ, half a unit of the second digit of *u*; covered is the share of the trials within *U* (clauses 7.9.2 and 8, in our "
+            "own words).")});
     }
     for (const std::string& reason : reasons) section.parts.emplace_back(Paragraph{Text(reason)});
     return section;
@@ -163,10 +163,10 @@ std::optional<Section> scatter_section(const Subject& subject) {
     Section section{.heading = "What scatter adds to ranges"};
     if (!table.rows.empty()) {
         section.parts = {table};
-        section.parts.emplace_back(Paragraph{
-            marked("A range is built of its largest and smallest mean. Some of both is luck, and luck only makes a range larger. The column "
-                   "“up to” is how much, from the scatter of these readings; the true value lies between “from” and “to” with "
-                   "95\u202f%, *U* counted too. The value itself stays as its standard defines it.")});
+        section.parts.emplace_back(Paragraph{marked(
+            "A range is built of its largest and smallest mean. Some of both is luck, and luck only makes a range larger. The column "
+            "“up to” is how much, from the scatter of these readings; the true value lies between “from” and “to” with "
+            "95\u202f%, *U* counted too. The value itself stays as its standard defines it.")});
     }
     for (const std::string& reason : reasons) section.parts.emplace_back(Paragraph{Text(reason)});
     return section;
