@@ -29,7 +29,7 @@ std::vector<const ListedVisit*> visits_that_count(const std::vector<ListedVisit>
     std::set<std::string> seen;
     for (const ListedVisit& visit : visits) {
         const std::string same = visit.job.empty() ? visit.fingerprint : fmt::format("{}\n{}\n{}", visit.job, visit.revision, visit.day);
-        if (visit.replaced) history.left_out.push_back(visit_name(visit) + ": a later revision replaces it");
+        if (visit.replaced) history.left_out.push_back(visit_name(visit) + ": replaced by a later revision");
         else if (visit.day.empty()) history.left_out.push_back(visit_name(visit) + ": has no date");
         else if (!seen.insert(same).second) history.left_out.push_back(visit_name(visit) + ": another record holds the same job");
         else kept.push_back(&visit);
@@ -102,7 +102,7 @@ void convert(HistoryPoint& point, const std::string& from, const std::string& to
     if (from == to || from.empty()) return;
     const auto was = units::deviation_unit(from), is = units::deviation_unit(to);
     if (!was || !is || was->dimension != is->dimension) {
-        point.apart = fmt::format("stands in {}, the latest in {}", from, to);
+        point.apart = fmt::format("given in {}, the latest in {}", from, to);
         point.value = point.expanded = point.limit = std::nullopt;
         return;
     }

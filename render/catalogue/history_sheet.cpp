@@ -28,7 +28,7 @@ std::string subtitle_of(const History& history) {
     if (!history.customer.empty()) text += "; " + printable(history.customer);
     if (!history.left_out.empty()) text += fmt::format("; {} left out", history.left_out.size());
     if (const auto more = lines_without_room(history); !more.empty())
-        text += fmt::format("; not drawn for want of room: {}", fmt::join(more, ", "));
+        text += fmt::format("; not drawn, no space left: {}", fmt::join(more, ", "));
     return text;
 }
 

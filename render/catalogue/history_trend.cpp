@@ -73,9 +73,9 @@ Chosen chosen_points(const HistoryLine& line) {
 }
 
 std::string too_few(const HistoryLine& line, const std::vector<std::size_t>& points) {
-    if (points.empty()) return "no value that counts";
+    if (points.empty()) return "no value for a trend";
     const std::string state = report::state_words(line.points[points.front()].state);
-    return fmt::format("{} {}{}; it takes {}", points.size(), points.size() == 1 ? "value" : "values", state.empty() ? "" : " " + state,
+    return fmt::format("{} {}{}; a trend needs {}", points.size(), points.size() == 1 ? "value" : "values", state.empty() ? "" : " " + state,
                        fewest);
 }
 
@@ -106,7 +106,7 @@ evaluate::Evaluated<Drift> drift_of(const HistoryLine& line) {
         y.push_back(*line.points[i].value);
     }
     const auto fit = evaluate::linear_trend(x, y);
-    if (!fit) return evaluate::NotEvaluated{"all values are of one day"};
+    if (!fit) return evaluate::NotEvaluated{"all values are from one day"};
     Drift drift{.fit = *fit,
                 .points = chosen.points,
                 .from = first.day,
@@ -146,7 +146,7 @@ void warn(HistoryLine& line) {
     const Drift* drift = evaluate::value_of(line.drift);
     if (!drift || !drift->reached || beyond) return;
     const auto when = [&](double years) {
-        return years > 0 ? "about " + month_after(drift->to, years) + " if it goes on so" : std::string("already");
+        return years > 0 ? "about " + month_after(drift->to, years) + " if the trend continues" : std::string("already");
     };
     const bool U_counts = line.points[drift->points.back()].expanded.has_value() && !with_U;
     if (U_counts)
@@ -164,24 +164,24 @@ void note(HistoryLine& line) {
         before = point.limit;
     }
     if (limits.size() > 1)
-        line.notes.push_back(fmt::format("the limit changed: {}; trend and warnings are held against the latest", fmt::join(limits, ", ")));
+        line.notes.push_back(fmt::format("the limit changed: {}; trend and warnings use the latest", fmt::join(limits, ", ")));
     const Drift* drift = evaluate::value_of(line.drift);
     if (!drift) return;
     const HistoryPoint& last = line.points[drift->points.back()];
     if (!is_as_left(last)) {
         if (const auto between = adjustments(line, drift->points.front() + 1, drift->points.back()); !between.empty())
-            line.notes.push_back(fmt::format("adjusted in between, on {}: the trend is of what visits found, not of the machine left alone",
+            line.notes.push_back(fmt::format("adjusted in between, on {}: the trend is that of the values as found, not of an unadjusted machine",
                                              fmt::join(between, ", ")));
         if (const auto after = adjustments(line, drift->points.back() + 1, line.points.size()); !after.empty())
             line.notes.push_back(
-                fmt::format("adjusted on {}, after the last value of the trend: when the limit would be reached does not follow from it",
+                fmt::format("adjusted on {}, after the last value of the trend: no date for reaching the limit follows from it",
                             after.back()));
     }
     const double years = (day_number(last) - day_number(line.points[drift->points.front()])) / days_of_year;
     if (drift->significant && last.expanded && std::abs(drift->fit.slope) * years < *last.expanded)
         line.notes.push_back("the change over these visits is smaller than U");
     if (drift->significant && line.limit() && !last.expanded)
-        line.notes.push_back("no U is stated: the value alone is held against the limit");
+        line.notes.push_back("no U is stated: only the value is compared with the limit");
 }
 
 }  // namespace

@@ -46,9 +46,9 @@ std::string unusable(const fs::path& index) {
     try {
         // Opened for writing: what a killed run left half done is rolled back at the first look.
         const Database database(index, Access::Write);
-        if (pragma(database, "application_id") != application) return "is no index of this program";
+        if (pragma(database, "application_id") != application) return "is not an index of this program";
         if (const int found = pragma(database, "user_version"); found != index_version)
-            return fmt::format("is of version {}, where this program has {}", found, index_version);
+            return fmt::format("has version {}; this program needs {}", found, index_version);
         Statement check(database, "PRAGMA quick_check(1)");
         return check.next() && check.text(0) == "ok" ? "" : "is damaged";
     } catch (const DatabaseFailed& failed) {
@@ -64,7 +64,7 @@ void require_ours(const fs::path& index, const fs::path& usual) {
     std::ifstream(index, std::ios::binary).read(head.data(), head.size());
     const std::string_view mark(head.data() + 68, 4);
     if (fs::is_directory(index) || (mark != "WFol" && fs::file_size(index) > 0))
-        throw OutputFailed(index, "is there and is no index of this program", /*cannot_create=*/true);
+        throw OutputFailed(index, "exists and is not an index of this program", /*cannot_create=*/true);
 }
 
 /// The gravest outcome of a visit's results; "none" where no limit is stated.
@@ -193,7 +193,7 @@ fs::path index_in(const fs::path& root) { return root / archive::catalogue_index
 
 Indexed update_index(const fs::path& root, const fs::path& index) {
     std::error_code none;
-    if (!fs::is_directory(root, none)) throw input::InputMissing(root.string(), "is no folder");
+    if (!fs::is_directory(root, none)) throw input::InputMissing(root.string(), "is not a folder");
     require_ours(index, index_in(root));
     Indexed done;
     try {
@@ -214,14 +214,14 @@ Indexed update_index(const fs::path& root, const fs::path& index) {
 }
 
 Database open_index(const fs::path& index) {
-    if (!fs::exists(index)) throw input::InputMissing(index.string(), "there is no index yet: run without --as-indexed");
+    if (!fs::exists(index)) throw input::InputMissing(index.string(), "no index yet: run without --as-indexed");
     try {
         Database database(index, Access::Read);
         if (pragma(database, "application_id") == application && pragma(database, "user_version") == index_version) return database;
     } catch (const DatabaseFailed&) {
-        throw input::InputMissing(index.string(), "the index is damaged: run without --as-indexed and it is made again");
+        throw input::InputMissing(index.string(), "the index is damaged: run without --as-indexed to rebuild it");
     }
-    throw input::InputMissing(index.string(), "is no index of this version: run without --as-indexed and it is made again");
+    throw input::InputMissing(index.string(), "is not an index of this version: run without --as-indexed to rebuild it");
 }
 
 }  // namespace wayfolio::catalogue

@@ -77,7 +77,7 @@ void describe(CLI::App& program, Command& chosen) {
 }  // namespace
 
 Command read_arguments(int count, const char* const* words) {
-    CLI::App program("Turns a result document (measured deviations of a machine axis, as JSON) into a report for the customer.",
+    CLI::App program("Evaluates the result document (JSON) of a machine calibration and writes the report for the customer.",
                      "wayfolio");
     Command chosen;
     describe(program, chosen);

@@ -22,7 +22,7 @@ FigureFormat figure_format(const std::string& output, const std::string& format)
     const std::string name = !format.empty() ? format : ending.empty() ? "" : ending.substr(1);
     if (const auto known = format_called(name)) return *known;
     throw UsageError(
-        fmt::format("the output {} does not say which format: end its name with .svg, .pdf or .png, or give --format", output));
+        fmt::format("output {}: unknown format; end its name with .svg, .pdf or .png, or give --format", output));
 }
 
 }  // namespace wayfolio::commands

@@ -12,13 +12,13 @@ namespace {
 
 constexpr std::string_view examples =
     "Examples:\n"
-    "  wayfolio check K-2041.json                       can I leave the machine? is the document complete?\n"
+    "  wayfolio check K-2041.json                       what is left to do at the machine? what is missing?\n"
     "  wayfolio report K-2041.json -o K-2041.pdf        the whole report\n"
     "  wayfolio figure K-2041.json --series x-exx -o x.svg\n"
     "  wayfolio evaluate K-2041.json > evaluation.json  every number, for other programs\n";
 
 constexpr std::array<std::pair<int, std::string_view>, 8> exit_codes{{
-    {0, "fine, whatever the verdicts"},
+    {0, "success; verdicts do not count"},
     {1,
      "finished, but something failed; with --fail-on-outside also: a result lies outside its limit; with --fail-on-findings: something "
      "is left to do at the machine"},

@@ -48,18 +48,26 @@ std::string did_you_mean(const std::string& word, const std::vector<std::string>
     return near ? fmt::format(" (did you mean \"{}\"?)", *near) : std::string();
 }
 
+std::function<std::string(const std::string&)> one_of(std::string what, std::vector<std::string> words) {
+    return [what = std::move(what), words = std::move(words)](const std::string& given) {
+        if (std::ranges::find(words, given) != words.end()) return std::string();
+        const std::vector<std::string> first(words.begin(), words.end() - 1);
+        return fmt::format("unknown {} {}; use {} or {}", what, given, fmt::join(first, ", "), words.back());
+    };
+}
+
 void require_output(const std::string& output, const std::vector<std::string>& inputs) {
-    if (output.empty()) throw UsageError("no output given: -o FILE, or -o - for standard output");
+    if (output.empty()) throw UsageError("no output given: give -o FILE, or -o - for standard output");
     for (const std::string& input : inputs) {
         std::error_code not_there;
         if (output != "-" && std::filesystem::equivalent(output, input, not_there))
-            throw UsageError(fmt::format("the output {} is one of the files read; name another", output));
+            throw UsageError(fmt::format("the output {} is also an input; name another file", output));
     }
 }
 
 void require_no_terminal(const std::string& output, const Console& console) {
     if (output == "-" && console.output_is_terminal)
-        throw UsageError("standard output is a terminal, which cannot show this; redirect it, or name a file with -o");
+        throw UsageError("a terminal cannot show this: redirect standard output, or name a file with -o");
 }
 
 }  // namespace wayfolio::commands

@@ -22,6 +22,9 @@ Evaluated read_and_evaluate(const std::string& path, const Console& console);
 /// @throws input::InputMissing, input::InputRejected
 document::Document document_of(const std::string& path);
 
+/// What CLI11 asks whether a value is one of `words`: "" if it is, else what is wrong, as "unknown paper A3; use A4 or Letter".
+std::function<std::string(const std::string&)> one_of(std::string what, std::vector<std::string> words);
+
 /// Tells the warnings of an evaluation on standard error.
 void tell_warnings(const document::Document& document, const evaluate::Evaluation& evaluation, const Console& console);
 

@@ -12,31 +12,31 @@ namespace {
 void require_day(const std::string& day, const char* option) {
     constexpr std::size_t letters = 10;
     if (!day.empty() && (day.size() != letters || !input::iso_date(day)))
-        throw UsageError(fmt::format("{} {}: is no date such as 2026-05-11", option, day));
+        throw UsageError(fmt::format("{} {}: not a date; write it as 2026-05-11", option, day));
 }
 
 void tell_indexed(const catalogue::Indexed& done, const std::string& index, const Console& console) {
     if (!done.rebuilt.empty())
-        tell(fmt::format("{} {} {}: made again from the records", toned(console, Tone::Warning, "warning:"), index, done.rebuilt));
+        tell(fmt::format("{} {} {}: rebuilt from the records", toned(console, Tone::Warning, "warning:"), index, done.rebuilt));
     for (const std::string& problem : done.problems)
-        tell(fmt::format("{} {}", toned(console, Tone::Error, "passed over:"), catalogue::printable(problem)));
+        tell(fmt::format("{} {}", toned(console, Tone::Error, "skipped:"), catalogue::printable(problem)));
     tell(fmt::format("{} records read, {} unchanged, {} gone", done.read, done.unchanged, done.gone));
     if (done.read + done.unchanged == 0 && done.problems.empty())
-        tell("no record lies here; \"wayfolio record RESULT.json -o DIR\" writes one");
+        tell("no record found; \"wayfolio record RESULT.json -o DIR\" writes one");
 }
 
 }  // namespace
 
 void add_search(CLI::App& verb, const std::shared_ptr<VisitSearch>& search) {
-    verb.add_option("DIR", search->folder, "a folder with records, at any depth");
+    verb.add_option("DIR", search->folder, "folder with records, searched with its subfolders");
     verb.add_option("--machine", search->query.machine, "any part of maker, model and kind")->type_name("TEXT");
     verb.add_option("--serial", search->query.serial, "the machine's serial number")->type_name("TEXT");
     verb.add_option("--customer", search->query.customer, "any part of the customer's name")->type_name("TEXT");
     verb.add_option("--axis", search->query.axis, "the axis that moves")->type_name("NAME");
     verb.add_option("--from", search->query.from, "measured on this day or later")->type_name("DATE");
-    verb.add_option("--to", search->query.to, "measured on this day or before")->type_name("DATE");
-    verb.add_option("--index", search->index, "where the index lies, in place of wayfolio-catalogue.sqlite in DIR")->type_name("FILE");
-    verb.add_flag("--as-indexed", search->as_indexed, "ask the index as it stands, without a look at the records");
+    verb.add_option("--to", search->query.to, "measured on this day or earlier")->type_name("DATE");
+    verb.add_option("--index", search->index, "index file (default: wayfolio-catalogue.sqlite in DIR)")->type_name("FILE");
+    verb.add_flag("--as-indexed", search->as_indexed, "use the index without updating it");
 }
 
 FoundVisits open_catalogue(const VisitSearch& search, const Console& console) {

@@ -80,7 +80,7 @@ void add_series(std::string& text, const Comparison& comparison) {
     for (const OtherId& pair : comparison.paired_by_error) {
         const std::string states =
             pair.state_was == pair.state_now ? "" : fmt::format(" ({} against {})", state_word(pair.state_was), state_word(pair.state_now));
-        text += fmt::format("Series {}: compared with {}, the only one of the same error{}\n", pair.now, pair.was, states);
+        text += fmt::format("Series {}: compared with {}, the only series of the same error{}\n", pair.now, pair.was, states);
     }
 }
 
@@ -88,16 +88,16 @@ void add_readings(std::string& text, const Comparison& comparison) {
     text += comparison.readings.empty() ? "\nReadings: the same\n" : "\nReadings\n";
     for (const ReadingChanges& readings : comparison.readings) {
         if (!readings.same_plan) {
-            text += fmt::format("  {}: another measurement (other targets, runs or trace)\n", readings.series);
+            text += fmt::format("  {}: a different measurement (targets, runs or trace differ)\n", readings.series);
             continue;
         }
         std::vector<std::string> parts;
-        if (readings.other_values > 0) parts.push_back(fmt::format("{} readings have another value", readings.other_values));
+        if (readings.other_values > 0) parts.push_back(fmt::format("{} readings differ", readings.other_values));
         if (readings.largest)
             parts.push_back(fmt::format("the largest difference is {} {}", units::number(readings.largest->in(readings.unit), 3),
                                         readings.unit.symbol));
-        if (readings.set_aside > 0) parts.push_back(fmt::format("{} more are set aside", readings.set_aside));
-        if (readings.taken_back > 0) parts.push_back(fmt::format("{} are no longer set aside", readings.taken_back));
+        if (readings.set_aside > 0) parts.push_back(fmt::format("{} more are excluded", readings.set_aside));
+        if (readings.taken_back > 0) parts.push_back(fmt::format("{} are no longer excluded", readings.taken_back));
         text += fmt::format("  {}: {}\n", readings.series, fmt::join(parts, "; "));
     }
 }
@@ -109,7 +109,7 @@ std::string comparison_text(const Comparison& comparison) {
     if (comparison.same()) return text + "Nothing differs: readings, settings and results are the same.\n";
     add_series(text, comparison);
     if (comparison.series_compared > 0) add_readings(text, comparison);
-    else text += "\nNo series of the one measures what a series of the other does: readings, results and their verdicts are not compared\n";
+    else text += "\nNo series of the two measure the same error: readings, results and verdicts are not compared\n";
     text += comparison.changes.empty() ? "\nData and settings: the same\n" : "\nData and settings\n";
     for (const Change& change : comparison.changes)
         text += fmt::format("  {}{}: {} -> {}\n", change.pointer, change.of.empty() ? "" : " (" + change.of + ")", shortened(change.was),

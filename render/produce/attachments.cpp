@@ -14,7 +14,7 @@ constexpr std::string_view json_type = "application/json";
 void refuse_own_name(const std::string& name, const std::string& file) {
     if (!name.starts_with("wayfolio-")) return;
     throw input::InputRejected({{file, {}, "a side file called \"" + name + "\"", "a name that does not begin with \"wayfolio-\"",
-                                 "the files that this program puts beside it are called so"}});
+                                 "this program uses these names for its own files"}});
 }
 
 }  // namespace

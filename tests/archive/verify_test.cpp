@@ -93,7 +93,7 @@ TEST_CASE("a changed bookmark, and an attachment that belongs to the file in ano
     const archive::Verification renamed = verdict_of(edited(pdf, [](QPDF& file) {
         file.getRoot().getKey("/Outlines").getKey("/First").replaceKey("/Title", output::Handle::newUnicodeString("Another title"));
     }));
-    CHECK_THAT(faults(renamed), Contains("bookmarks: \"Another title\" stands where the data give \""));
+    CHECK_THAT(faults(renamed), Contains("bookmarks: found \"Another title\", the data give \""));
     const archive::Verification related = verdict_of(edited(pdf, [](QPDF& file) {
         QPDFEmbeddedFileDocumentHelper embedded(file);
         embedded.getEmbeddedFile("wayfolio-result.json")
@@ -101,7 +101,7 @@ TEST_CASE("a changed bookmark, and an attachment that belongs to the file in ano
             .replaceKey("/AFRelationship", output::Handle::newName("/Alternative"));
     }));
     CHECK_THAT(faults(related),
-               Contains("attachments: \"wayfolio-result.json /Alternative\" stands where the data give \"wayfolio-result.json /Source\""));
+               Contains("attachments: found \"wayfolio-result.json /Alternative\", the data give \"wayfolio-result.json /Source\""));
 }
 
 TEST_CASE("what is neither a PDF of this program nor a record gets no verdict") {
@@ -131,7 +131,7 @@ TEST_CASE("a word or a line changed on a page is named with its page") {
     const std::string word = content.substr(shown + 1, last - shown - 1), turned(word.rbegin(), word.rend());
     REQUIRE(word != turned);
     const archive::Verification words = verdict_of(with_content(good(), "(" + word + ")Tj", "(" + turned + ")Tj"));
-    CHECK_THAT(faults(words), Contains("page 1: \"") && Contains("\" stands where the data give \""));
+    CHECK_THAT(faults(words), Contains("page 1: found \"") && Contains("\", the data give \""));
     const std::size_t line = content.find(" l\n");
     const std::string drawn = content.substr(content.rfind('\n', line) + 1, line - content.rfind('\n', line));
     const archive::Verification moved = verdict_of(with_content(good(), drawn, "1" + drawn));
@@ -167,9 +167,9 @@ TEST_CASE("who rewrites the data and draws again gets a file in which all agrees
 TEST_CASE("a verdict says which of the two was shown: no accident, or no forgery") {
     const std::string pdf = Drawn(smallest).pdf(), alone = archive::verification_text(verdict_of(pdf));
     CHECK_THAT(alone,
-               Contains("Shown: no accident has changed it.") && Contains("Not shown: nobody has rewritten") && Contains("--against"));
+               Contains("Shown: no accidental change.") && Contains("Not detectable: deliberate rewriting of data and report") && Contains("--against"));
     const std::string against = archive::verification_text(verdict_of(pdf, verdict_of(pdf).fingerprint));
-    CHECK_THAT(against, Contains("Shown: nobody has rewritten") && !Contains("Not shown"));
+    CHECK_THAT(against, Contains("Shown: no deliberate rewriting of data and report") && !Contains("Not detectable"));
     const auto json = nlohmann::json::parse(archive::verification_json(verdict_of(pdf + "x")));
     CHECK(json["sound"] == false);
     CHECK(json["checks"].back()["outcome"] == "fails");
@@ -186,7 +186,7 @@ TEST_CASE("made by other versions, content is compared: the same words hold, oth
     CHECK_THAT(archive::verification_text(same), Contains("libdeflate 0.0.1 then"));
     const archive::Verification other_bytes = verdict_of(edited(pdf, [](QPDF&) {}));
     CHECK(other_bytes.sound());
-    CHECK_THAT(archive::verification_text(other_bytes), Contains("other bytes by other versions; words and drawing are the same"));
+    CHECK_THAT(archive::verification_text(other_bytes), Contains("different bytes from different versions; words and drawing are the same"));
     const std::string content = first_content(pdf);
     const std::size_t line = content.find(" l\n");
     const std::string drawn = content.substr(content.rfind('\n', line) + 1, line - content.rfind('\n', line));

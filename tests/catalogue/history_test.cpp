@@ -87,7 +87,7 @@ TEST_CASE("a parameter that grows towards its limit is warned of, with the month
     const History history = history_in(folder);
     CHECK(kinds(history) == Kinds{HistoryWarning::Kind::TowardsLimit});
     CHECK_THAT(history.lines[0].warnings[0].text,
-               Contains("the line with U reaches the limit") && Contains("about 2025-06 if it goes on so"));
+               Contains("the line with U reaches the limit") && Contains("about 2025-06 if the trend continues"));
     CHECK(drift_of(history).reached.value() == Approx(1.4).epsilon(0.01));
     CHECK(drift_of(history).value_reached.value() == Approx(3.0).epsilon(0.01));
 }
@@ -110,14 +110,14 @@ TEST_CASE("the latest value at its limit with U, or beyond it, is warned of with
     write_years(folder, {value});
     const History history = history_in(folder);
     CHECK(kinds(history) == Kinds{kind});
-    CHECK(why_no_trend(history) == "1 value as found; it takes 3");
+    CHECK(why_no_trend(history) == "1 value as found; a trend needs 3");
 }
 
 TEST_CASE("two values have no trend, nor have values of one day") {
     const TemporaryFolder folder;
     SECTION("two") {
         write_years(folder, {4, 5});
-        CHECK(why_no_trend(history_in(folder)) == "2 values as found; it takes 3");
+        CHECK(why_no_trend(history_in(folder)) == "2 values as found; a trend needs 3");
     }
     SECTION("one day") {
         for (const char* job : {"a", "b", "c"}) write_light_record(folder / job, {.job = job});

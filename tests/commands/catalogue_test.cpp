@@ -45,5 +45,5 @@ TEST_CASE("a folder without records is told as such, with how a record is made")
     const TemporaryFolder folder;
     const Ran ran = called_with("catalogue " + folder.path().string());
     CHECK(ran.code == 0);
-    CHECK_THAT(ran.err, Catch::Matchers::Contains("no record lies here") && Catch::Matchers::Contains("wayfolio record"));
+    CHECK_THAT(ran.err, Catch::Matchers::Contains("no record found") && Catch::Matchers::Contains("wayfolio record"));
 }

@@ -46,17 +46,17 @@ TEST_CASE("a refused table is not written; its reasons are told and the exit cod
 TEST_CASE("of several tables the command asks which, and lists them") {
     const Ran ran = called_with("compensation " + tables + " --axis X -o -");
     CHECK(ran.code == 2);
-    CHECK_THAT(ran.err, Contains("several tables: say which with --axis or --table:") && Contains("table 3: axis X from x-one-way"));
+    CHECK_THAT(ran.err, Contains("several tables match: choose one with --axis or --table:") && Contains("table 3: axis X from x-one-way"));
     CHECK_THAT(called_with("compensation " + tables + " --table 9 -o -").err, Contains("there is no table 9"));
     for (const char* number : {"0", "-1"}) {
         const Ran none = called_with("compensation " + two_axes + " --table " + number + " -o -");
         CHECK(none.code == 2);
         CHECK(none.out.empty());
-        CHECK_THAT(none.err, Contains("tables are counted from 1"));
+        CHECK_THAT(none.err, Contains("tables are numbered from 1"));
     }
     CHECK_THAT(called_with("compensation " + tables + " --axis Q -o -").err, Contains("no table is of axis Q"));
     CHECK_THAT(called_with("compensation " + smallest + " -o -").err, Contains("asks for no compensation table"));
-    CHECK_THAT(called_with("compensation " + two_axes + " -o x.txt").err, Contains("does not say which format"));
+    CHECK_THAT(called_with("compensation " + two_axes + " -o x.txt").err, Contains("unknown format"));
 }
 
 TEST_CASE("a rotary table goes to standard output in degrees and arc seconds") {

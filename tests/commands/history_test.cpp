@@ -67,13 +67,13 @@ TEST_CASE("history refuses what is of no machine or of several, and names what t
     const TemporaryFolder folder;
     write_two_machines(folder);
     const auto [options, said] = GENERATE(table<std::string, std::string>({
-        {"", "2 machines fit, and a history is of one: choose with --serial: S-1, S-2"},
+        {"", "2 machines match, but all matching records must be of one machine: choose with --serial: S-1, S-2"},
         {"--serial S1", "no machine has the serial number \"S1\" (did you mean \"S-1\"?); there are: S-1, S-2"},
-        {"--serial S-1 --axis Q", "no visit fits all that is asked for"},
+        {"--serial S-1 --axis Q", "no visit matches all options"},
         {"--serial S-1 --parameter strightness", "the visits have no parameter \"strightness\""},
-        {"--serial S-1 --json -o x.svg", "one of the two at a time"},
-        {"--serial S-1 -o x.gif", "does not say which format"},
-        {"--serial S-1 --from 1.1.2020", "is no date"},
+        {"--serial S-1 --json -o x.svg", "give one of the two"},
+        {"--serial S-1 -o x.gif", "unknown format"},
+        {"--serial S-1 --from 1.1.2020", "not a date"},
     }));
     const Ran ran = history_of(folder, options);
     CAPTURE(options);

@@ -83,7 +83,7 @@ TEST_CASE("verify asks for a fingerprint that can be one, and for something that
         const Ran ran = called_with("verify " + pdf + " --against " + against);
         CHECK(ran.code == 2);
         CHECK(ran.out.empty());
-        CHECK_THAT(ran.err, Contains("is no fingerprint: give 16 to 64 hexadecimal digits"));
+        CHECK_THAT(ran.err, Contains("is not a fingerprint: give 16 to 64 hexadecimal digits"));
     }
     CHECK(called_with("verify " + pdf + " --against sha256:0123456789ABCDEF").code == 1);
     for (const std::string& other : {std::string("/etc"), std::string("/dev/null"), smallest}) {

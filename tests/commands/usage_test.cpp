@@ -60,15 +60,18 @@ TEST_CASE("an incomplete or contradictory command line is a usage error") {
         {"check", "no result document given"},
         {"report " + smallest, "no output given"},
         {"report " + smallest + " another.json -o x.pdf", "one word too many: another.json"},
-        {"report " + smallest + " -o x.pdf --paper A3", "--paper"},
+        {"report " + smallest + " -o x.pdf --paper A3", "--paper: unknown paper A3; use A4 or Letter"},
+        {"figure " + smallest + " -o figures --format gif", "--format: unknown format gif; use svg, pdf or png"},
+        {"catalogue . --verdict bad", "unknown verdict bad; use pass, fail,"},
+        {"compare " + smallest, "give two inputs: OLD NEW"},
         {"figure " + smallest + " --figure error -o x.svg", "--figure needs --series"},
         {"figure " + smallest + " -o -", "all figures go to a folder"},
-        {"figure " + smallest + " --series x -o x.gif", "does not say which format"},
+        {"figure " + smallest + " --series x -o x.gif", "unknown format; end its name with .svg, .pdf or .png"},
         {"figure " + smallest + " --series x --figure eror -o x.svg", "no figure \"eror\" (did you mean \"error\"?)"},
         {"table " + smallest + " --series y -o x.csv", "no series is called \"y\""},
         {"table " + smallest + " -o x.csv", "no series given"},
         {"schema reslt", "did you mean \"result\"?"},
-        {"schema", "which schema?"},
+        {"schema", "no schema named"},
     }));
     const Ran ran = called_with(arguments);
     CAPTURE(arguments);

@@ -66,7 +66,7 @@ TEST_CASE("other runs are another measurement, and their readings are not paired
     const auto comparison = compared(sample(), now);
     REQUIRE(comparison.readings.size() == 1);
     CHECK_FALSE(comparison.readings[0].same_plan);
-    CHECK_THAT(compare::comparison_text(comparison), Contains("another measurement"));
+    CHECK_THAT(compare::comparison_text(comparison), Contains("a different measurement"));
 }
 
 TEST_CASE("a limit that moved is told with the verdict that moved with it") {

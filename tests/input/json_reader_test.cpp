@@ -114,7 +114,7 @@ TEST_CASE("too many values and too many keys are refused") {
 TEST_CASE("a doubled key is reported at its second place") {
     const Problem fault = fault_of("{\"a\": {\"k\": 1,\n \"k\": 2}}");
     check_place(fault, 2, 2, "/a/k");
-    CHECK(fault.hint == "it stands at line 1 already");
+    CHECK(fault.hint == "it is already at line 1");
     CHECK(fault_of("{\"k\": 1, \"\\u006b\": 2}").place.pointer == "/k");  // the same key, written with an escape
 }
 
@@ -134,15 +134,15 @@ TEST_CASE("numbers that no double can hold and overlong numbers are refused, and
 }
 
 TEST_CASE("what JSON does not know is refused with a hint") {
-    CHECK(fault_of("[1,]").hint == "take the comma before it away");
-    CHECK(fault_of("{\"a\":1,}").hint == "take the comma before it away");
-    CHECK(fault_of("[NaN]").hint == "NaN and infinity are no numbers of JSON; a missing reading is null");
-    CHECK(fault_of("[-Infinity]").hint == "NaN and infinity are no numbers of JSON; a missing reading is null");
+    CHECK(fault_of("[1,]").hint == "remove the comma before it");
+    CHECK(fault_of("{\"a\":1,}").hint == "remove the comma before it");
+    CHECK(fault_of("[NaN]").hint == "JSON has no NaN or infinity; write null for a missing reading");
+    CHECK(fault_of("[-Infinity]").hint == "JSON has no NaN or infinity; write null for a missing reading");
     for (const char* number : {"[01]", "[+1]", "[.5]", "[1.]", "[1e]", "[0x10]", "[1,5e]"})
-        CHECK(fault_of(number).hint == "numbers are written like -12.5 or 1e-3: a point, no sign +, no leading zeros");
+        CHECK(fault_of(number).hint == "write numbers as -12.5 or 1e-3: decimal point, no plus sign, no leading zeros");
     CHECK(fault_of("[1 // one\n]").hint == "JSON has no comments");
     CHECK(fault_of("{'a':1}").hint == "use double quotes");
-    CHECK(fault_of("[\"a\nb\"]").hint == "a line break in a text is written \\n");
+    CHECK(fault_of("[\"a\nb\"]").hint == "write a line break as \\n");
     CHECK(fault_of("[\"a").found == "a text without an end");
     CHECK(fault_of("[\"\\x\"]").found == "an unknown escape");
     CHECK(fault_of("[\"\\ud800x\"]").found == "half of a surrogate pair");

@@ -65,7 +65,7 @@ TEST_CASE("a wrong type is a fault and counts as absent; null says to leave the 
         CHECK_FALSE(reader.number("e", zero_or_more));
     });
     REQUIRE(faults.size() == 5);
-    CHECK(faults[2] == "job.json:1:25: /c: found null; expected true or false (leave the key out where nothing is known)");
+    CHECK(faults[2] == "job.json:1:25: /c: found null; expected true or false (omit the key if the value is not known)");
     CHECK(faults[3] == "job.json:1:36: /d: found \"blue\"; expected a colour: red, green");
 }
 

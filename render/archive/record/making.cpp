@@ -35,7 +35,7 @@ std::vector<ListedFile> read_all(ObjectReader& reader, std::string_view key) {
                          {},
                          "a comparison of two results",
                          "a report, a figure or a record of one result",
-                         "it carries both documents, wayfolio-old-result.json and wayfolio-new-result.json: take them out (pdfdetach "
+                         "it carries both documents, wayfolio-old-result.json and wayfolio-new-result.json: extract them (pdfdetach "
                          "-saveall) and compare them again"}});
 }
 
@@ -44,7 +44,7 @@ std::vector<ListedFile> read_all(ObjectReader& reader, std::string_view key) {
                          {},
                          "a history of several visits",
                          "a report, a figure or a record of one result",
-                         "it is drawn again from its records, with \"wayfolio history\""}});
+                         "redraw it from its records with \"wayfolio history\""}});
 }
 
 bool is_comparison(const Value& root) {

@@ -45,7 +45,7 @@ void require_successor(const document::Document& document, const Revision& newes
     const auto& job = document.job;
     if (revision_of(document) <= newest.number)
         refuse(document, "/job/revision", fmt::format("revision {}", revision_of(document)),
-               fmt::format("a revision after {}, which the record has", newest.number));
+               fmt::format("a higher job.revision: revision {} exists already", newest.number));
     if (!job.replaces) refuse(document, "/job/replaces", "no \"replaces\"", "the revision that this one replaces, with the reason");
     if (job.replaces->revision != newest.number)
         refuse(document, "/job/replaces/revision", job.replaces->revision ? std::to_string(*job.replaces->revision) : "nothing",

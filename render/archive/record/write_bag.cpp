@@ -47,7 +47,7 @@ struct Manifests {
 }  // namespace
 
 void write_bag(const fs::path& folder, const Files& payload, const BagInfo& info, const Step& step) {
-    if (fs::exists(folder)) throw OutputFailed(folder, "is there already, and a record is never overwritten", /*cannot_create=*/true);
+    if (fs::exists(folder)) throw OutputFailed(folder, "exists already; a record is never overwritten", /*cannot_create=*/true);
     output::Unfinished making = begun(folder);
     Manifests of_payload, of_tags;
     std::size_t octets = 0;

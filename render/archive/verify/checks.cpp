@@ -66,12 +66,12 @@ Check check_versions(const Making& making, const LibraryVersions& now, const tex
         const auto found = std::ranges::find(now, then.name, &LibraryVersion::name);
         if (found == now.end() || found->version != then.version)
             check.details.push_back(
-                fmt::format("{} {} then, {} now", then.name, then.version, found == now.end() ? "unknown" : found->version));
+                fmt::format("made with {} {}, now {}", then.name, then.version, found == now.end() ? "unknown" : found->version));
     }
     for (const auto& font : shaper.fonts()) {
         const auto found = std::ranges::find(making.fonts, font.file, &ListedFile::file);
         if (found == making.fonts.end() || found->sha256 != font.sha256)
-            check.details.push_back(font.file + ": another font file than then");
+            check.details.push_back(font.file + ": a different font file");
     }
     if (!check.details.empty()) check.holds = Holds::NotShown;
     return check;
@@ -84,12 +84,12 @@ Check check_numbers(const std::string& kept, const std::string& fresh, const std
 }
 
 Check check_certificate(const std::string& kept, const std::string& fresh, const Check& versions) {
-    Check check{.what = "draft of a certificate, written again"};
+    Check check{.what = "draft of the certificate, recreated"};
     if (kept == fresh) return check;
     const std::string name(produce::kept::certificate);
     const bool both = !kept.empty() && !fresh.empty();
     if (both && versions.holds != Holds::Yes)
-        return {.what = check.what, .holds = Holds::NotShown, .details = {name + ": other text by another version"}};
+        return {.what = check.what, .holds = Holds::NotShown, .details = {name + ": different text from a different version"}};
     return {.what = check.what,
             .holds = Holds::No,
             .details = {name + (both           ? ": changed"
@@ -108,8 +108,8 @@ Check check_drawing(const std::string& kept, const std::string& fresh, const std
         check.details.insert(check.details.end(), found.drawing.begin(), found.drawing.end());
         const bool same_versions = versions.holds == Holds::Yes;
         if (check.details.empty() && same_versions)
-            check.details.push_back("the bytes differ, though words and drawing are the same: it was changed after it was made");
-        if (check.details.empty()) check.details.push_back("other bytes by other versions; words and drawing are the same");
+            check.details.push_back("the bytes differ, but words and drawing are the same: the file was changed after it was made");
+        if (check.details.empty()) check.details.push_back("different bytes from different versions; words and drawing are the same");
         // Another version may place a line elsewhere; it may not say other words.
         const bool changed = same_versions || !found.words.empty() || !there.warnings.empty();
         check.holds = changed ? Holds::No : found.drawing.empty() ? Holds::Yes : Holds::NotShown;
@@ -124,7 +124,7 @@ Check check_against(const std::string& given, const std::string& found) {
     constexpr std::size_t least = 16;
     std::string digits = given.starts_with("sha256:") ? given.substr(7) : given;
     std::ranges::transform(digits, digits.begin(), [](char c) { return c >= 'A' && c <= 'F' ? static_cast<char>(c + ('a' - 'A')) : c; });
-    Check check{.what = "fingerprint against the one given"};
+    Check check{.what = "fingerprint compared with the one given"};
     if (digits.size() >= least && found.starts_with(digits)) return check;
     check.holds = Holds::No;
     check.details.push_back(digits.size() < least ? fmt::format("give at least {} digits of the fingerprint", least)

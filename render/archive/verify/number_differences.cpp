@@ -48,9 +48,9 @@ std::vector<std::string> number_differences(const std::string& kept, const std::
         const input::Json before = input::read_json(kept, "kept"), now = input::read_json(fresh, "fresh");
         compare(before.root, now.root, "", found);
     } catch (const input::InputRejected&) {
-        return {"it is not JSON any more"};
+        return {"not JSON any more"};
     }
-    if (found.lines.empty()) found.add("the same values, written in other bytes");
+    if (found.lines.empty()) found.add("the same values in different bytes");
     if (found.more > 0) found.lines.push_back(fmt::format("{} more values differ", found.more));
     return std::move(found.lines);
 }

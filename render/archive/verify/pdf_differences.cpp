@@ -25,11 +25,11 @@ std::vector<std::string> compared(const std::string& where, const std::vector<st
     for (std::size_t i = 0; i < std::min(kept.size(), fresh.size()); ++i) {
         if (kept[i] == fresh[i]) continue;
         if (found.size() < most_differences)
-            found.push_back(fmt::format("{}: \"{}\" stands where the data give \"{}\"", where, kept[i], fresh[i]));
+            found.push_back(fmt::format("{}: found \"{}\", the data give \"{}\"", where, kept[i], fresh[i]));
         else ++more;
         if (!as_many) break;
     }
-    if (!as_many) found.push_back(fmt::format("{}: {} texts stand where the data give {}", where, kept.size(), fresh.size()));
+    if (!as_many) found.push_back(fmt::format("{}: found {} texts, the data give {}", where, kept.size(), fresh.size()));
     if (more > 0) found.push_back(fmt::format("{}: {} more texts differ", where, more));
     return found;
 }
@@ -41,7 +41,7 @@ void append(std::vector<std::string>& to, std::vector<std::string> from) { to.in
 PdfDifferences differences(const PdfContent& kept, const PdfContent& fresh) {
     PdfDifferences found;
     if (kept.pages.size() != fresh.pages.size())
-        found.words.push_back(fmt::format("{} pages stand where the data give {}", kept.pages.size(), fresh.pages.size()));
+        found.words.push_back(fmt::format("found {} pages, the data give {}", kept.pages.size(), fresh.pages.size()));
     for (std::size_t i = 0; i < std::min(kept.pages.size(), fresh.pages.size()); ++i) {
         const std::string where = fmt::format("page {}", i + 1);
         append(found.words, compared(where, kept.pages[i].texts, fresh.pages[i].texts));

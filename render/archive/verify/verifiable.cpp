@@ -41,7 +41,7 @@ bool of_another_program(const std::string& bytes, const std::string& name) {
 }  // namespace
 
 void require_verifiable(const std::string& bytes, const std::string& name) {
-    if (bytes.empty()) refuse_to_verify(name, "an empty file, no PDF");
+    if (bytes.empty()) refuse_to_verify(name, "an empty file");
     if (!looks_like_pdf(bytes)) {
         const std::size_t first = bytes.find_first_not_of(" \t\r\n");
         const bool json = first != std::string::npos && bytes[first] == '{';
@@ -55,7 +55,7 @@ void require_verifiable_folder(const std::filesystem::path& folder) {
     const bool of_a_record = is_bag(folder) || !revisions_in(folder).empty() || !unfinished_in(folder).empty();
     // An empty folder may be all that is left of a record.
     if (of_a_record || std::filesystem::is_empty(folder, none)) return;
-    refuse_to_verify(folder.string(), "a folder without a finished revision, no record", "of an archive of many records, name one");
+    refuse_to_verify(folder.string(), "a folder without a finished revision", "name one record of the archive");
 }
 
 }  // namespace wayfolio::archive

@@ -14,16 +14,13 @@ struct Proof {
 
 /// What the checks prove, and what they cannot: who rewrites the data and draws again gets a file in which everything agrees.
 Proof proof_of(const Verification& verdict) {
-    constexpr std::string_view accident = "no accident has changed it", forger = "nobody has rewritten data and drawing together";
     Proof words;
-    (verdict.sound() ? words.shown : words.not_shown).emplace_back(accident);
+    if (verdict.sound()) words.shown.emplace_back("no accidental change");
     if (verdict.sound() && verdict.against_given)
-        words.shown.push_back(std::string(forger) + ", as the fingerprint given is the same");
-    else if (verdict.against_given)
-        words.not_shown.emplace_back(forger);
-    else
-        words.not_shown.push_back(std::string(forger) +
-                                  ": give --against with a fingerprint that was kept elsewhere, or check a signature");
+        words.shown.emplace_back("no deliberate rewriting of data and report: the fingerprint is the one given");
+    if (!verdict.against_given)
+        words.not_shown.emplace_back(
+            "deliberate rewriting of data and report: give --against with a fingerprint kept separately, or check a signature");
     return words;
 }
 
@@ -39,7 +36,7 @@ std::string_view word_for(Holds holds) {
 }  // namespace
 
 std::string verification_text(const Verification& verdict) {
-    std::string text = fmt::format("{}: {}\n", verdict.file, verdict.sound() ? "as it was made" : "NOT as it was made");
+    std::string text = fmt::format("{}: {}\n", verdict.file, verdict.sound() ? "unchanged" : "CHANGED");
     if (!verdict.fingerprint.empty()) text += fmt::format("  fingerprint sha256:{}\n", verdict.fingerprint);
     for (const Check& check : verdict.checks) {
         text += fmt::format("  {:<10} {}\n", word_for(check.holds), check.what);
@@ -47,7 +44,7 @@ std::string verification_text(const Verification& verdict) {
     }
     const Proof words = proof_of(verdict);
     for (const std::string& line : words.shown) text += fmt::format("  Shown: {}.\n", line);
-    for (const std::string& line : words.not_shown) text += fmt::format("  Not shown: {}.\n", line);
+    for (const std::string& line : words.not_shown) text += fmt::format("  Not detectable: {}.\n", line);
     return text;
 }
 

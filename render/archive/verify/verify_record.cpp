@@ -18,7 +18,7 @@ Holds holds_when(bool so) { return so ? Holds::Yes : Holds::No; }
 
 /// Every file of the payload against the one that the inputs give again.
 void check_payload(const fs::path& bag, const Files& fresh, const Check& versions, Verification& verdict) {
-    Check others{.what = "figures, tables and metadata, made again"};
+    Check others{.what = "figures, tables and metadata, recreated"};
     for (const auto& [path, bytes] : fresh) {
         std::error_code none;
         const fs::path file = bag / "data" / path;
@@ -40,11 +40,11 @@ void check_payload(const fs::path& bag, const Files& fresh, const Check& version
 Check check_fingerprint(const fs::path& bag, const std::string& found) {
     Check check{.what = "fingerprint in bag-info.txt"};
     if (bag_info(bag, "Wayfolio-Fingerprint") == "sha256:" + found) return check;
-    return {.what = check.what, .holds = Holds::No, .details = {"bag-info.txt has another fingerprint than the list of inputs gives"}};
+    return {.what = check.what, .holds = Holds::No, .details = {"the fingerprint in bag-info.txt differs from that of the list of inputs"}};
 }
 
 void check_revision(const fs::path& bag, const text::Shaper& shaper, Verification& verdict) {
-    Check files{.what = "manifests: every file there, unchanged, and no other", .details = bag_faults(bag)};
+    Check files{.what = "manifests: every file is there and unchanged, and no other file", .details = bag_faults(bag)};
     files.holds = holds_when(files.details.empty());
     verdict.checks.push_back(std::move(files));
     try {
@@ -110,7 +110,7 @@ Verification verify_record(const fs::path& folder, const VerifyRequest& request)
     }
     if (!is_bag(folder) && revisions.empty())
         verdict.checks.push_back(
-            {.what = "a finished revision", .holds = Holds::No, .details = {"the folder holds no record: no finished revision is in it"}});
+            {.what = "a finished revision", .holds = Holds::No, .details = {"the folder has no finished revision"}});
     if (!is_bag(folder)) {
         if (!revisions.empty()) verdict.checks.push_back(check_chain(revisions));
         verdict.checks.push_back(check_added(folder));

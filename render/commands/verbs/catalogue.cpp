@@ -1,3 +1,4 @@
+#include "commands/inputs.hpp"
 #include "commands/kept_visits.hpp"
 #include "output/output.hpp"
 
@@ -18,14 +19,14 @@ ExitCode list_catalogue(const VisitSearch& search, bool json, const Console& con
 void add_catalogue(CLI::App& program, Command& chosen) {
     const auto search = std::make_shared<VisitSearch>();
     const auto json = std::make_shared<bool>(false);
-    CLI::App* verb = program.add_subcommand("catalogue", "the records below a folder: by machine, axis, customer, date, verdict");
+    CLI::App* verb = program.add_subcommand("catalogue", "search the records in a folder and its subfolders: by machine, axis, customer, date, verdict");
     verb->footer("wayfolio catalogue records --serial D-0007 --verdict fail");
     add_search(*verb, search);
     verb->add_option("--job", search->query.job, "the job's number")->type_name("NUMBER");
-    verb->add_option("--verdict", search->query.verdict, "visits with such a result, of --axis where given")
+    verb->add_option("--verdict", search->query.verdict, "visits with a result of this verdict (with --axis: of that axis)")
         ->type_name("WORD")
-        ->check(CLI::IsMember({"pass", "fail", "conditional_pass", "conditional_fail", "undecided", "not_decided"}));
-    verb->add_flag("--json", *json, "the same for other programs");
+        ->check(one_of("verdict", {"pass", "fail", "conditional_pass", "conditional_fail", "undecided", "not_decided"}));
+    verb->add_flag("--json", *json, "write JSON");
     verb->callback([&chosen, search, json] {
         chosen = {[search, json](const Console& console) { return list_catalogue(*search, *json, console); }, FaultsAs::Messages};
     });

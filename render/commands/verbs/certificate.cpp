@@ -34,11 +34,11 @@ ExitCode certificate(const CertificateOptions& options, const Console& console) 
 void add_certificate(CLI::App& program, Command& chosen) {
     const auto options = std::make_shared<CertificateOptions>();
     CLI::App* verb = program.add_subcommand(
-        "certificate", "the draft of a machine-readable certificate (DCC, XML), without signature; says what is missing");
+        "certificate", "write the draft of a machine-readable certificate (DCC, XML), without signature; say what is missing");
     verb->footer("wayfolio certificate K-2041.json -o K-2041.xml");
     verb->add_option("RESULT.json|PDF|DIR", options->result,
                      "a result document, a PDF that this program made, or a record; - for standard input");
-    verb->add_option("-o,--output", options->output, "where the XML goes, or - for standard output")->type_name("OUT.xml");
+    verb->add_option("-o,--output", options->output, "output file, or - for standard output")->type_name("OUT.xml");
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return certificate(*options, console); }, FaultsAs::Messages};
     });

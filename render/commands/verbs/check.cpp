@@ -45,7 +45,7 @@ void add_check(CLI::App& program, Command& chosen) {
     CLI::App* verb = program.add_subcommand("check", "what is left to do at the machine; all faults, warnings and missing entries");
     verb->footer("wayfolio check K-2041.json");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
-    verb->add_flag("--all", options->all, "everything on a terminal too, not only the ten lines for the site");
+    verb->add_flag("--all", options->all, "show everything on a terminal too, not only the ten lines for the site");
     verb->add_flag("--json", options->json, "write JSON, faults included");
     verb->add_flag("--fail-on-findings", options->fail_on_findings, "exit 1 when anything is left to do at the machine");
     verb->callback([&chosen, options] {

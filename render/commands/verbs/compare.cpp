@@ -30,10 +30,10 @@ std::string comparison_words(const CompareOptions& options, const BothSides& sid
 }
 
 ExitCode compare_both(const CompareOptions& options, const Console& console) {
-    if (options.was.empty() || options.now.empty()) throw UsageError("two things are compared: name the old and the new");
-    if (options.was == "-" && options.now == "-") throw UsageError("standard input can be one of the two only: name a file for the other");
+    if (options.was.empty() || options.now.empty()) throw UsageError("give two inputs: OLD NEW");
+    if (options.was == "-" && options.now == "-") throw UsageError("only one input can be standard input: name a file for the other");
     if (options.json && !options.output.empty())
-        throw UsageError("--json goes to standard output and -o makes a PDF: ask for one of the two");
+        throw UsageError("--json writes JSON and -o writes a PDF: give one of the two");
     if (options.output.empty()) {
         output::write_file("-", comparison_words(options, {document_of(options.was), document_of(options.now)}));
         return ExitCode::Fine;
@@ -52,17 +52,17 @@ ExitCode compare_both(const CompareOptions& options, const Console& console) {
 
 void add_compare(CLI::App& program, Command& chosen) {
     const auto options = std::make_shared<CompareOptions>();
-    CLI::App* verb = program.add_subcommand("compare", "what changed from one to the other: data, settings, results against U, verdicts");
+    CLI::App* verb = program.add_subcommand("compare", "what changed between two inputs: data, settings, results against U, verdicts");
     verb->footer("wayfolio compare K-2041-2025.pdf K-2041.json -o changes.pdf");
     verb->add_option("OLD", options->was, "a result document, a PDF that this program made, or a record");
-    verb->add_option("NEW", options->now, "the same");
-    verb->add_option("-o,--output", options->output, "a PDF with tables and old and new curves, in place of words on the terminal")
+    verb->add_option("NEW", options->now, "the input to compare with it, of any of these kinds");
+    verb->add_option("-o,--output", options->output, "output file: a PDF with tables and with old and new curves; without it text")
         ->type_name("OUT.pdf");
-    verb->add_option("--layout", options->layout, "how the PDF looks: a shipped layout or a file of your own")->type_name("NAME|FILE");
-    verb->add_option("--paper", options->paper, "in place of the layout's own paper")
+    verb->add_option("--layout", options->layout, "layout of the PDF: a shipped layout or a layout file of your own")->type_name("NAME|FILE");
+    verb->add_option("--paper", options->paper, "paper size (default: the layout's)")
         ->type_name("A4|Letter")
-        ->check(CLI::IsMember({"A4", "Letter"}));
-    verb->add_flag("--json", options->json, "the same for other programs");
+        ->check(one_of("paper", {"A4", "Letter"}));
+    verb->add_flag("--json", options->json, "write JSON");
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return compare_both(*options, console); }, FaultsAs::Messages};
     });

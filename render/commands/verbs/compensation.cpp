@@ -36,10 +36,10 @@ const CompensationEvaluation& chosen_table(const Tables& tables, const Compensat
     const CompensationEvaluation* found = nullptr;
     for (std::size_t i = 0; i < tables.size(); ++i) {
         if ((options.table != 0 && options.table != i + 1) || (!options.axis.empty() && options.axis != tables[i].axis)) continue;
-        if (found) throw UsageError(fmt::format("several tables: say which with --axis or --table:{}", listing(tables)));
+        if (found) throw UsageError(fmt::format("several tables match: choose one with --axis or --table:{}", listing(tables)));
         found = &tables[i];
     }
-    if (!found) throw UsageError(fmt::format("no table is of axis {}; the document asks for:{}", options.axis, listing(tables)));
+    if (!found) throw UsageError(fmt::format("no table of axis {}; the document asks for:{}", options.axis, listing(tables)));
     return *found;
 }
 
@@ -47,13 +47,13 @@ const CompensationEvaluation& chosen_table(const Tables& tables, const Compensat
 std::string fault_of_number(const std::string& given) {
     long long number = 1;
     std::from_chars(given.data(), given.data() + given.size(), number);
-    return number < 1 ? "tables are counted from 1" : std::string();
+    return number < 1 ? "tables are numbered from 1" : std::string();
 }
 
 bool wants_json(const std::string& output) {
     if (output.ends_with(".json")) return true;
     if (output.ends_with(".csv") || output == "-") return false;
-    throw UsageError(fmt::format("{} does not say which format: .csv or .json", output));
+    throw UsageError(fmt::format("output {}: unknown format; use .csv or .json", output));
 }
 
 ExitCode compensation(const CompensationOptions& options, const Console& console) {
@@ -78,11 +78,11 @@ void add_compensation(CLI::App& program, Command& chosen) {
     CLI::App* verb = program.add_subcommand("compensation", "one compensation table as CSV or JSON, with its sign convention and cautions");
     verb->footer("wayfolio compensation K-2041.json --axis X -o X.csv");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
-    verb->add_option("--axis", options->axis, "the axis, where the document asks for tables of several")->type_name("NAME");
-    verb->add_option("--table", options->table, "the table's number in the document, from 1, where an axis has several")
+    verb->add_option("--axis", options->axis, "the axis, if the document asks for tables of several axes")->type_name("NAME");
+    verb->add_option("--table", options->table, "the number of the table in the document, from 1, if an axis has several")
         ->type_name("N")
         ->check(fault_of_number);
-    verb->add_option("-o,--output", options->output, "where the table goes, by its ending CSV or JSON, or - for CSV on standard output")
+    verb->add_option("-o,--output", options->output, "output file: .csv or .json, or - for CSV on standard output")
         ->type_name("OUT.csv|OUT.json");
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return compensation(*options, console); }, FaultsAs::Messages};

@@ -52,10 +52,10 @@ ExitCode check_pdfs(const ConformanceOptions& options) {
 void add_conformance(CLI::App& program, Command& chosen) {
     const auto options = std::make_shared<ConformanceOptions>();
     CLI::App* verb = program.add_subcommand(
-        "conformance", "does a PDF keep the rules of archival and accessible PDF that this program promises? Exit 1 if not");
+        "conformance", "check a PDF against the rules of archival and accessible PDF; exit 1 if it breaks one");
     verb->footer("wayfolio conformance K-2041.pdf");
     verb->add_option("PDF", options->pdf, "the PDF, or - for standard input");
-    verb->add_flag("--json", options->json, "the same for other programs");
+    verb->add_flag("--json", options->json, "write JSON");
     verb->callback([&chosen, options] { chosen = {[options](const Console&) { return check_pdfs(*options); }, FaultsAs::Messages}; });
 }
 

@@ -29,8 +29,8 @@ struct FigureOptions {
 FigureName document_figure(const FigureOptions& options, const std::vector<FigureName>& all) {
     for (const FigureName& figure : all)
         if (figure.series.empty() && figure.name == options.figure) return figure;
-    if (options.figure == "environment") throw UsageError("the document records no environment over time: there is no such figure");
-    throw UsageError("--figure needs --series: of which series? (only --figure environment stands without one)");
+    if (options.figure == "environment") throw UsageError("no environment figure: the document records no environment over time");
+    throw UsageError("--figure needs --series (only --figure environment does not)");
 }
 
 FigureName wanted_figure(const FigureOptions& options, const evaluate::SeriesEvaluation& series, const std::vector<FigureName>& all) {
@@ -92,7 +92,7 @@ void write_all(const produce::Drawing& drawing, const std::vector<FigureName>& a
 ExitCode figure(const FigureOptions& options, const Console& console) {
     require_output(options.output, {options.result, options.layout});
     const bool one = !options.series.empty() || !options.figure.empty();
-    if (!one && options.output == "-") throw UsageError("all figures go to a folder: -o FOLDER, or choose one with --series");
+    if (!one && options.output == "-") throw UsageError("all figures go to a folder: give -o FOLDER, or choose one figure with --series");
     if (one) require_no_terminal(options.output, console);
     const std::optional<FigureFormat> format = one ? std::optional(figure_format(options.output, options.format)) : std::nullopt;
     const layouts::Layout layout = layouts::read_layout(options.layout, "");
@@ -120,14 +120,14 @@ void add_figure(CLI::App& program, Command& chosen) {
         "  wayfolio figure K-2041.json --figure environment -o environment.svg\n"
         "  wayfolio figure K-2041.json -o figures --format png");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
-    verb->add_option("--series", options->series, "id of the series; without it all figures go to the folder -o")->type_name("ID");
-    verb->add_option("--figure", options->figure, "which figure of the series; without it the first. Without --series: environment")
+    verb->add_option("--series", options->series, "id of the series (default: all figures, to the folder -o)")->type_name("ID");
+    verb->add_option("--figure", options->figure, "figure of the series (default: the first); environment needs no --series")
         ->type_name("NAME");
-    verb->add_option("-o,--output", options->output, "file (its ending says the format), folder, or - for standard output")
+    verb->add_option("-o,--output", options->output, "output file: .svg, .pdf or .png, or - for standard output; a folder for all figures")
         ->type_name("OUT");
-    verb->add_option("--format", options->format, "in place of the ending; in a folder svg if not given")
+    verb->add_option("--format", options->format, "format (default: that of the file name; in a folder svg)")
         ->type_name("svg|pdf|png")
-        ->check(CLI::IsMember({"svg", "pdf", "png"}));
+        ->check(one_of("format", {"svg", "pdf", "png"}));
     verb->add_option("--layout", options->layout, "a shipped layout or a layout file of your own")->type_name("NAME|FILE");
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return figure(*options, console); }, FaultsAs::Messages};

@@ -41,11 +41,11 @@ std::set<std::string> machines_of(const std::vector<catalogue::ListedVisit>& vis
 
 [[noreturn]] void refuse_empty(const catalogue::Database& database, const catalogue::Query& query) {
     const std::set<std::string> known = machines_of(catalogue::find_visits(database, {}));
-    if (known.empty()) throw UsageError("the catalogue holds no visit, so there is no history");
+    if (known.empty()) throw UsageError("the catalogue holds no visit");
     if (!query.serial.empty() && !known.contains(query.serial))
         throw UsageError(fmt::format("no machine has the serial number \"{}\"{}; there are: {}", query.serial,
                                      did_you_mean(query.serial, {known.begin(), known.end()}), some_of(known)));
-    throw UsageError("no visit fits all that is asked for: take an option away, or list the visits with \"wayfolio catalogue\"");
+    throw UsageError("no visit matches all options: remove one, or list the visits with \"wayfolio catalogue\"");
 }
 
 /// The visits of one machine: a history of several would be none.
@@ -55,7 +55,7 @@ std::vector<catalogue::ListedVisit> visits_of_one(const catalogue::Database& dat
     const std::set<std::string> machines = machines_of(visits);
     if (machines.size() > 1)
         throw UsageError(
-            fmt::format("{} machines fit, and a history is of one: choose with --serial: {}", machines.size(), some_of(machines)));
+            fmt::format("{} machines match, but all matching records must be of one machine: choose with --serial: {}", machines.size(), some_of(machines)));
     return visits;
 }
 
@@ -65,7 +65,7 @@ catalogue::History history_asked(const catalogue::Database& database, const Hist
     if (!history.lines.empty()) return history;
     std::set<std::string> known;
     for (const auto& line : catalogue::history_of(database, visits, options.search.query.axis, "").lines) known.insert(line.parameter);
-    if (known.empty()) throw UsageError("the visits hold no evaluated parameter that has a date");
+    if (known.empty()) throw UsageError("the visits have no evaluated parameter with a date");
     throw UsageError(fmt::format("the visits have no parameter \"{}\"{}; they have: {}", options.parameter,
                                  did_you_mean(options.parameter, {known.begin(), known.end()}), fmt::join(known, ", ")));
 }
@@ -77,12 +77,12 @@ void tell_warnings(const catalogue::History& history, const Console& console) {
             tell(catalogue::printable(
                 fmt::format("{} {} {}: {}", toned(console, Tone::Warning, "warning:"), line.error, line.parameter, warning.text)));
     for (const std::string& name : catalogue::lines_without_room(history))
-        tell("not drawn for want of room: " + catalogue::printable(name) + " (choose with --axis or --parameter)");
+        tell("not drawn, no space left: " + catalogue::printable(name) + " (choose with --axis or --parameter)");
 }
 
 void draw(const catalogue::History& history, const HistoryOptions& options, const Console& console) {
     const produce::FigureFormat format = figure_format(options.output, options.format);
-    if (catalogue::drawn_lines(history).empty()) throw UsageError("no visit has a value to draw; without -o the table tells why");
+    if (catalogue::drawn_lines(history).empty()) throw UsageError("no visit has a value to draw; without -o the table gives the reasons");
     const layouts::Layout layout = layouts::read_layout(options.layout, "");
     const text::Shaper shaper(input::data_folder() / "fonts");
     output::write_file(options.output, catalogue::history_bytes({history, layout, shaper}, format));
@@ -91,7 +91,7 @@ void draw(const catalogue::History& history, const HistoryOptions& options, cons
 
 ExitCode show_history(const HistoryOptions& options, const Console& console) {
     if (options.json && !options.output.empty())
-        throw UsageError("--json prints the values, -o draws the figure: one of the two at a time");
+        throw UsageError("--json writes JSON and -o draws a figure: give one of the two");
     if (!options.output.empty()) {
         figure_format(options.output, options.format);
         require_no_terminal(options.output, console);
@@ -107,19 +107,19 @@ ExitCode show_history(const HistoryOptions& options, const Console& console) {
 
 void add_history(CLI::App& program, Command& chosen) {
     const auto options = std::make_shared<HistoryOptions>();
-    CLI::App* verb = program.add_subcommand("history", "one machine's parameters over its visits, with trends and what to look at");
+    CLI::App* verb = program.add_subcommand("history", "one machine's parameters over its visits, with trends and warnings");
     verb->footer("wayfolio history records --serial D-0007\n  wayfolio history records --serial D-0007 --axis X -o history.pdf");
     add_search(*verb, std::shared_ptr<VisitSearch>(options, &options->search));
     verb->add_option("--parameter", options->parameter,
-                     "one parameter: A, E, straightness ...; without it those with a limit, or all where none has one")
+                     "one parameter: A, E, straightness ... (default: those with a limit; all if none has one)")
         ->type_name("NAME");
-    verb->add_option("-o,--output", options->output, "draws a figure instead: file (its ending says the format), or - for standard output")
+    verb->add_option("-o,--output", options->output, "output file of a figure: .svg, .pdf or .png, or - for standard output; without it text")
         ->type_name("OUT");
-    verb->add_option("--format", options->format, "in place of the ending")
+    verb->add_option("--format", options->format, "format (default: that of the file name)")
         ->type_name("svg|pdf|png")
-        ->check(CLI::IsMember({"svg", "pdf", "png"}));
-    verb->add_option("--layout", options->layout, "of the figure: a shipped layout or a layout file of your own")->type_name("NAME|FILE");
-    verb->add_flag("--json", options->json, "every parameter and value for other programs");
+        ->check(one_of("format", {"svg", "pdf", "png"}));
+    verb->add_option("--layout", options->layout, "layout of the figure: a shipped layout or a layout file of your own")->type_name("NAME|FILE");
+    verb->add_flag("--json", options->json, "write JSON: every parameter and value");
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return show_history(*options, console); }, FaultsAs::Messages};
     });

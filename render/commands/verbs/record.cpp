@@ -16,7 +16,7 @@ struct RecordOptions {
 };
 
 ExitCode record(const RecordOptions& options, const Console& console) {
-    if (options.folder.empty() || options.folder == "-") throw UsageError("a record is a folder: -o DIR");
+    if (options.folder.empty() || options.folder == "-") throw UsageError("a record is a folder: give -o DIR");
     const layouts::Layout layout = layouts::read_layout(options.layout, options.paper);
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
     const text::Shaper shaper(input::data_folder() / "fonts");
@@ -30,15 +30,15 @@ ExitCode record(const RecordOptions& options, const Console& console) {
 void add_record(CLI::App& program, Command& chosen) {
     const auto options = std::make_shared<RecordOptions>();
     CLI::App* verb =
-        program.add_subcommand("record", "the job's record: document, report, figures, numbers and fonts in one folder, for keeping");
+        program.add_subcommand("record", "write the record of a job: document, report, figures, numbers and fonts in one folder, to keep");
     verb->footer("wayfolio record K-2041.json -o K-2041");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
-    verb->add_option("-o,--output", options->folder, "the record's folder; a record that is there gets another revision")->type_name("DIR");
+    verb->add_option("-o,--output", options->folder, "folder of the record; an existing record gets another revision")->type_name("DIR");
     verb->add_option("--layout", options->layout, "a shipped layout (see wayfolio layouts) or a layout file of your own")
         ->type_name("NAME|FILE");
-    verb->add_option("--paper", options->paper, "in place of the layout's own paper")
+    verb->add_option("--paper", options->paper, "paper size (default: the layout's)")
         ->type_name("A4|Letter")
-        ->check(CLI::IsMember({"A4", "Letter"}));
+        ->check(one_of("paper", {"A4", "Letter"}));
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return record(*options, console); }, FaultsAs::Messages};
     });

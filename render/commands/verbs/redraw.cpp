@@ -27,7 +27,7 @@ void tell_other_versions(const archive::Making& making, const LibraryVersions& n
 }
 
 ExitCode redraw(const RedrawOptions& options, const Console& console) {
-    if (options.kept.empty()) throw UsageError("nothing to draw again: name a PDF or a record");
+    if (options.kept.empty()) throw UsageError("nothing to redraw: name a PDF or a record");
     require_output(options.output, {options.kept, options.layout});
     require_no_terminal(options.output, console);
     const archive::Making making = archive::kept_from(options.kept);
@@ -44,14 +44,14 @@ ExitCode redraw(const RedrawOptions& options, const Console& console) {
 
 void add_redraw(CLI::App& program, Command& chosen) {
     const auto options = std::make_shared<RedrawOptions>();
-    CLI::App* verb = program.add_subcommand("redraw", "a PDF again from the data that it or a record carries");
+    CLI::App* verb = program.add_subcommand("redraw", "recreate a PDF from the data in it or in a record");
     verb->footer("wayfolio redraw K-2041.pdf -o again.pdf");
     verb->add_option("PDF|DIR", options->kept, "a PDF that this program made, or a record");
-    verb->add_option("-o,--output", options->output, "where the PDF goes, or - for standard output")->type_name("OUT.pdf");
-    verb->add_option("--layout", options->layout, "in place of the layout that was used: a shipped one or a file")->type_name("NAME|FILE");
-    verb->add_option("--paper", options->paper, "in place of the paper that was used")
+    verb->add_option("-o,--output", options->output, "output file, or - for standard output")->type_name("OUT.pdf");
+    verb->add_option("--layout", options->layout, "a shipped layout or a layout file (default: the layout that was used)")->type_name("NAME|FILE");
+    verb->add_option("--paper", options->paper, "paper size (default: the paper that was used)")
         ->type_name("A4|Letter")
-        ->check(CLI::IsMember({"A4", "Letter"}));
+        ->check(one_of("paper", {"A4", "Letter"}));
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return redraw(*options, console); }, FaultsAs::Messages};
     });

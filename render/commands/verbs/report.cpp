@@ -32,12 +32,12 @@ void add_report(CLI::App& program, Command& chosen) {
     CLI::App* verb = program.add_subcommand("report", "the whole report as PDF");
     verb->footer("wayfolio report K-2041.json -o K-2041.pdf --paper Letter");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
-    verb->add_option("-o,--output", options->output, "where the PDF goes, or - for standard output")->type_name("OUT.pdf");
+    verb->add_option("-o,--output", options->output, "output file, or - for standard output")->type_name("OUT.pdf");
     verb->add_option("--layout", options->layout, "a shipped layout (see wayfolio layouts) or a layout file of your own")
         ->type_name("NAME|FILE");
-    verb->add_option("--paper", options->paper, "in place of the layout's own paper")
+    verb->add_option("--paper", options->paper, "paper size (default: the layout's)")
         ->type_name("A4|Letter")
-        ->check(CLI::IsMember({"A4", "Letter"}));
+        ->check(one_of("paper", {"A4", "Letter"}));
     verb->add_flag("--fail-on-outside", options->fail_on_outside, "exit 1 when a result lies outside its limit");
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return report(*options, console); }, FaultsAs::Messages};

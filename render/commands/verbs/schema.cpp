@@ -20,7 +20,7 @@ std::string_view schema_called(const std::string& name) {
     if (name == "findings") return evaluate::findings_schema();
     if (name == "comparison") return compare::comparison_schema();
     if (name == "layout") return layouts::layout_schema();
-    if (name.empty()) throw UsageError("which schema? one of result, evaluation, findings, comparison, layout");
+    if (name.empty()) throw UsageError("no schema named: give result, evaluation, findings, comparison or layout");
     throw UsageError(fmt::format("no schema is called \"{}\"{}; there are: result, evaluation, findings, comparison, layout", name,
                                  did_you_mean(name, {"result", "evaluation", "findings", "comparison", "layout"})));
 }

@@ -23,7 +23,7 @@ std::string fault_of_fingerprint(const std::string& given) {
     const std::string_view digits = given.starts_with("sha256:") ? std::string_view(given).substr(7) : std::string_view(given);
     const bool hexadecimal = digits.find_first_not_of("0123456789abcdefABCDEF") == std::string_view::npos;
     if (hexadecimal && digits.size() >= least && digits.size() <= most) return {};
-    return fmt::format("\"{}\" is no fingerprint: give {} to {} hexadecimal digits", given, least, most);
+    return fmt::format("\"{}\" is not a fingerprint: give {} to {} hexadecimal digits", given, least, most);
 }
 
 ExitCode verify(const VerifyOptions& options) {
@@ -42,13 +42,13 @@ ExitCode verify(const VerifyOptions& options) {
 
 void add_verify(CLI::App& program, Command& chosen) {
     const auto options = std::make_shared<VerifyOptions>();
-    CLI::App* verb = program.add_subcommand("verify", "is a PDF or a record still as it was made? Exit 1 if not");
+    CLI::App* verb = program.add_subcommand("verify", "check that a PDF or record is unchanged; exit 1 if it is not");
     verb->footer("wayfolio verify K-2041.pdf --against 3f2a91c07b5d4e10");
     verb->add_option("PDF|DIR", options->kept, "a PDF that this program made, or a record");
-    verb->add_option("--against", options->against, "its fingerprint from elsewhere (16 digits or more): shows that it is that very one")
+    verb->add_option("--against", options->against, "compare with this fingerprint, kept separately (16 digits or more)")
         ->type_name("FINGERPRINT")
         ->check(fault_of_fingerprint);
-    verb->add_flag("--json", options->json, "the same for other programs");
+    verb->add_flag("--json", options->json, "write JSON");
     verb->callback([&chosen, options] { chosen = {[options](const Console&) { return verify(*options); }, FaultsAs::Messages}; });
 }
 

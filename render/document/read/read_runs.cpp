@@ -49,7 +49,7 @@ void read_exclusion(const Value& value, Run& run, SeriesReading& at) {
     const std::size_t first = at.is_steps() ? 1 : 0;
     const std::size_t targets = at.series.targets.size();
     const auto target = reader.whole("target", first, at.targets_known ? std::max(targets, first + 1) - 1 : 1'000'000);
-    std::string reason = reader.required_text("reason", "why the reading was set aside");
+    std::string reason = reader.required_text("reason", "why the reading is excluded");
     reader.finish();
     if (!target) return;
     if (run.exclusion(*target) != nullptr) at.reading.faults.add_wrong(*value.member("target"), "each target once");
@@ -66,7 +66,7 @@ Run read_run(const Value& value, SeriesReading& at) {
     run.ended = read_date(reader, "ended");
     check_order(reader, "started", "ended");
     read_deviations(reader, run, at);
-    for (const Value& item : reader.array("excluded", "an array of readings set aside")) read_exclusion(item, run, at);
+    for (const Value& item : reader.array("excluded", "an array of excluded readings")) read_exclusion(item, run, at);
     reader.finish();
     return run;
 }

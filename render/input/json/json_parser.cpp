@@ -37,7 +37,7 @@ Value JsonParser::value() {
     into.column = static_cast<std::uint32_t>(column(at_));
     if (++values_ > JsonLimits::values)
         stop(at_, fmt::format("more than {} values", JsonLimits::values), "a smaller document",
-             "put a long trace into a file of its own beside the document");
+             "put a long trace into a separate file beside the document");
     switch (letter()) {
         case '{': object(into); break;
         case '[': array(into); break;
@@ -46,7 +46,7 @@ Value JsonParser::value() {
             into.text = string("a value");
             if (const auto code = first_unprintable(into.text))
                 note(into, fmt::format("a text with the character U+{:04X}", *code),
-                     "a text without control characters and marks of writing direction", "it cannot be seen; write the text anew");
+                     "a text without control characters and marks of writing direction", "the character is invisible; type the text again");
             break;
         case 't': case 'f': case 'n': literal(into); break;
         default: number(into); break;
@@ -99,7 +99,7 @@ void JsonParser::object(Value& into) {
 void JsonParser::key(Value& member) {
     member.key_line = line_;
     member.key_column = static_cast<std::uint32_t>(column(at_));
-    if (letter() != '"') unexpected("a key in double quotes", letter() == '}' ? "take the comma before it away" : "");
+    if (letter() != '"') unexpected("a key in double quotes", letter() == '}' ? "remove the comma before it" : "");
     member.key = string("a key");
     open_.back().key = member.key;
     skip_space();
@@ -113,7 +113,7 @@ void JsonParser::array(Value& into) {
     bool more = letter() != ']';
     if (!more) ++at_;
     while (more) {
-        if (letter() == ']') unexpected("a value", "take the comma before it away");
+        if (letter() == ']') unexpected("a value", "remove the comma before it");
         finished_.push_back(value());
         more = separator(']', "\",\" or \"]\" after a value");
         ++open_.back().place;
@@ -157,7 +157,7 @@ void JsonParser::report_doubled_keys(const Value& object) {
         if (first.key != second.key) continue;
         const Place where{second.key_line, second.key_column, pointer_step(pointer(open_.size() - 1), second.key)};
         json_.problems.push_back({file_, where, "the key " + quoted(second.key) + " a second time", "each key once",
-                                  fmt::format("it stands at line {} already", first.key_line)});
+                                  fmt::format("it is already at line {}", first.key_line)});
     }
 }
 

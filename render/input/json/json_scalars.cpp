@@ -46,9 +46,9 @@ void JsonParser::number(Value& into) {
     const char* const end = begins ? number_end(begin, end_) : nullptr;
     if (end == nullptr || (end != end_ && !may_follow_number(*end) && *end != '\0')) {
         const bool not_finite = letter() == 'N' || letter() == 'I' || (end_ - at_ > 1 && *at_ == '-' && at_[1] == 'I');
-        const std::string hint = not_finite ? "NaN and infinity are no numbers of JSON; a missing reading is null"
+        const std::string hint = not_finite ? "JSON has no NaN or infinity; write null for a missing reading"
                                  : begins || letter() == '+' || letter() == '.'
-                                     ? "numbers are written like -12.5 or 1e-3: a point, no sign +, no leading zeros"
+                                     ? "write numbers as -12.5 or 1e-3: decimal point, no plus sign, no leading zeros"
                                      : "";
         unexpected("a value", hint);
     }
@@ -61,10 +61,10 @@ void JsonParser::number(Value& into) {
         note(into, quoted(into.text), "a number that a double can hold", "");
     } else if (std::abs(into.number) > JsonLimits::number_size) {
         note(into, quoted(into.text), "a number of at most 1e20 in size",
-             "no length, angle or count of a measurement is larger; look at the unit");
+             "no measured value is larger; check the unit");
     } else if (into.text.size() > JsonLimits::number_letters) {
         note(into, fmt::format("a number of {} characters", into.text.size()),
-             fmt::format("at most {} characters", JsonLimits::number_letters), "17 digits say all that a double can hold");
+             fmt::format("at most {} characters", JsonLimits::number_letters), "a double holds 17 digits");
     }
 }
 
@@ -74,7 +74,7 @@ std::string_view JsonParser::string(std::string_view expected) {
     while (at_ != end_ && *at_ != '"' && *at_ != '\\' && static_cast<unsigned char>(*at_) >= 0x20) ++at_;
     if (letter() == '\\') return string_with_escapes(begin);
     if (at_end()) stop(begin - 1, "a text without an end", "a closing \"");
-    if (*at_ != '"') unexpected("a text without control characters", "a line break in a text is written \\n");
+    if (*at_ != '"') unexpected("a text without control characters", "write a line break as \\n");
     return {begin, static_cast<std::size_t>(at_++ - begin)};
 }
 
@@ -82,7 +82,7 @@ std::string_view JsonParser::string_with_escapes(const char* begin) {
     std::string& text = json_.decoded.emplace_back(begin, at_);
     while (at_ != end_ && *at_ != '"') {
         if (static_cast<unsigned char>(*at_) < 0x20)
-            unexpected("a text without control characters", "a line break in a text is written \\n");
+            unexpected("a text without control characters", "write a line break as \\n");
         if (*at_ == '\\') escape(text);
         else text += *at_++;
     }
@@ -97,7 +97,7 @@ void JsonParser::escape(std::string& into) {
     const char name = letter();
     const auto known = at_end() ? std::string_view::npos : names.find(name);
     if (known == std::string_view::npos && name != 'u')
-        stop(begin, "an unknown escape", "\\\" \\\\ \\/ \\b \\f \\n \\r \\t or \\uXXXX", "a backslash itself is written \\\\");
+        stop(begin, "an unknown escape", "\\\" \\\\ \\/ \\b \\f \\n \\r \\t or \\uXXXX", "write a backslash as \\\\");
     ++at_;
     if (known != std::string_view::npos) {
         into += meanings[known];

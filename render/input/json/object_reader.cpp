@@ -37,7 +37,7 @@ ObjectReader::ObjectReader(const Value& value, Faults& faults, std::string_view 
 
 bool ObjectReader::expect(const Value& member, JsonKind kind, std::string_view expected) {
     if (member.is(kind)) return true;
-    faults_.add_wrong(member, std::string(expected), member.is(JsonKind::Null) ? "leave the key out where nothing is known" : "");
+    faults_.add_wrong(member, std::string(expected), member.is(JsonKind::Null) ? "omit the key if the value is not known" : "");
     return false;
 }
 
@@ -129,7 +129,7 @@ void ObjectReader::finish() {
         if (member.key == "internal") check_internal(member, faults_);
         if (is_passed_over(member.key) || std::ranges::find(known_, member.key) != known_.end()) continue;
         std::string hint = nearest_hint(member.key, known_);
-        if (hint.empty()) hint = "a key of your own begins with \"x-\"";
+        if (hint.empty()) hint = "keys of your own begin with \"x-\"";
         faults_.add_key(member, "one of: " + listed(known_), std::move(hint));
     }
 }

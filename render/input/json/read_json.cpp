@@ -26,7 +26,7 @@ Place place_of_byte(std::string_view bytes, std::size_t offset) {
 Json read_json(std::string_view bytes, const std::string& file) {
     if (bytes.size() > largest_file)
         reject(file, {}, fmt::format("more than {} bytes", largest_file), fmt::format("at most {} bytes", largest_file),
-               "put long traces into files of their own");
+               "put long traces into separate files");
     if (looks_like_utf16(bytes)) reject(file, {1, 1, {}}, "UTF-16", "UTF-8", "save the file as UTF-8");
     if (bytes.starts_with(utf8_byte_order_mark)) bytes.remove_prefix(utf8_byte_order_mark.size());
     if (const std::size_t offset = first_invalid_utf8(bytes); offset != std::string_view::npos)
