@@ -14,7 +14,7 @@ using document::Series;
 std::vector<Phrase> readings_left_out(const SeriesEvaluation& series) {
     std::vector<Phrase> lines;
     for (const auto& one : series.excluded) {
-        lines.push_back(ours(fmt::format("Reading of run {} at target {} set aside:", one.run + 1, one.target + 1)));
+        lines.push_back(ours(fmt::format("Reading of run {} at target {} excluded:", one.run + 1, one.target + 1)));
         lines.push_back(given(one.reason));
     }
     for (const auto& one : series.missing)
@@ -60,7 +60,7 @@ void put_series_result(Drafting& drafting, std::size_t place) {
         drafting.xml.open("dcc:measurementResult", {{"id", id}, {"refId", axis_item_id(drafting.document, series.error.axis).value()}});
     put_name(drafting.xml, ours(report::quantity_title(drafting.document, series.error) + report::state_suffix(series.state)));
     put_lines(drafting.xml, "dcc:description", description_of(series, evaluated));
-    put_methods(drafting, evaluated.standard, {ours("The formulas are written from memory of the standard")});
+    put_methods(drafting, evaluated.standard, {ours("The formulas were not compared in full with the printed text of the standard")});
     put_equipment(drafting, {&series}, nullptr);
     put_conditions(drafting, series);
     {

@@ -118,9 +118,9 @@ Section surroundings_method(const Subject& subject) {
     BulletList list;
     const auto& surroundings = subject.evaluation.environment;
     if (evaluate::value_of(surroundings.air))
-        list.items = {Text("Index of the air: Ciddor, Applied Optics 35 (1996) 1566, and beside it the modified Edlén equation (Birch and "
+        list.items = {Text("Refractive index of air: Ciddor, Applied Optics 35 (1996) 1566, and beside it the modified Edlén equation (Birch and "
                            "Downs, Metrologia 30 (1993) 155 and 31 (1994) 315), both as the NIST Engineering Metrology Toolbox writes "
-                           "them; saturation vapour pressure by its IAPWS equations. Vacuum wavelength 632.9912\u202fnm (from memory)."),
+                           "them; saturation vapour pressure by its IAPWS equations. Vacuum wavelength of the laser 632.9912\u202fnm."),
                       Text("An index that rises by one millionth lengthens the reading by 1\u202fµm/m. Sensitivities by central "
                            "differences of Ciddor's equation at the mean air.")};
     if (!surroundings.expansion.empty())
@@ -134,7 +134,7 @@ Section surroundings_method(const Subject& subject) {
             "largest change of index since the first sample of the series.");
     if (!surroundings.drift.empty())
         list.items.push_back(
-            marked("Environmental variation error E(VE): largest less smallest reading at rest (ISO/TR 230-9:2005 Annex C, from memory); "
+            marked("Environmental variation error E(VE): largest less smallest reading at rest (ISO/TR 230-9:2005 Annex C); "
                    "*u* of one reading is E(VE) / (2\u202f√3), a rectangle (GUM 4.3.7)."));
     return {.heading = "How these numbers were made", .parts = {list}};
 }

