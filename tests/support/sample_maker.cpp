@@ -19,8 +19,8 @@ std::string contents(const std::filesystem::path& path) {
 }
 
 int write(const std::vector<SampleFile>& files, const std::filesystem::path& folder) {
-    std::filesystem::create_directories(folder);
     for (const SampleFile& file : files) {
+        std::filesystem::create_directories((folder / file.name).parent_path());
         std::ofstream out(folder / file.name, std::ios::binary);
         if (!(out << file.text).flush()) {
             std::cerr << "cannot write " << (folder / file.name).string() << '\n';

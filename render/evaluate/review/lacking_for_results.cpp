@@ -102,7 +102,8 @@ void add_lacking_for_uncertainty(std::vector<Lack>& lacking, const Document& doc
         const auto& series = document.series[i];
         if (uncertainty_is_stated(document, series.id)) continue;
         add_lacking_instrument(lacking, document, i);
-        if (!has_drift_record(document, series.error.axis))
+        // A drift record holds lengths: of a rotary axis or an angle there can be none.
+        if (series.unit.dimension == units::Dimension::Length && !has_drift_record(document, series.error.axis))
             lacking.push_back({"uncertainty", fmt::format("drift record of axis {} at rest", series.error.axis), "/drift"});
         if (kind_of(series) == SeriesKind::Positioning && !series.error.axis_is_rotary())
             add_lacking_thermal(lacking, document, series.error.axis);

@@ -40,7 +40,7 @@ double true_deviation(const LinearAxis& axis, const std::string& symbol, const V
 double reading_noise(const LinearAxis& axis, const std::string& symbol);
 
 /// `count` targets from one end of the axis to the other: the ends themselves, and between them an even pitch with a random
-/// part of up to ±30 % of it, in whole tenths of a millimetre (ISO 230-2 asks for such targets [from memory]).
+/// part of up to ±30 % of it, in whole tenths of a millimetre (ISO 230-2 asks for such targets; from memory).
 std::vector<double> random_targets(const LinearAxis& axis, std::size_t count, Noise& noise);
 
 }  // namespace wayfolio::samples

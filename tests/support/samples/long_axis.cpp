@@ -5,6 +5,8 @@
 namespace wayfolio::samples {
 namespace {
 
+const std::string measuring_day = "2026-04-21";
+
 LinearAxis as_found() {
     LinearAxis a;
     a.to = 6400;
@@ -31,7 +33,7 @@ LinearAxis as_found() {
     return a;
 }
 
-/// Levelled, the scale compensated, the reversal of the drive reduced: the periodic error and the side bow stay.
+/// Levelled, the scale compensated, the reversal error of the drive reduced: the periodic error and the side bow stay.
 LinearAxis as_left() {
     LinearAxis a = as_found();
     a.lead_um_per_m = 0.5;
@@ -47,10 +49,12 @@ LinearAxis as_left() {
     return a;
 }
 
-void add_state(Json& list, const LinearAxis& axis, const std::string& state, const RunPlan& plan, Noise& noise) {
+/// One quantity after another, each with the instrument made for it; the next is set up while nothing is read.
+void add_state(Json& list, const LinearAxis& axis, const std::string& state, RunPlan plan, Noise& noise) {
     const std::string specification = "acceptance agreement, sheet 3";
     for (const char* symbol : {"EXX", "EYX", "EZX", "EAX", "EBX", "ECX"}) {
         Json series = measured_series(axis, symbol, state, plan, noise);
+        plan.start_minute += 40;
         if (series["error"] == "EXX") {
             series["tolerances"] = {tolerance("A", 12, "um", specification), tolerance("E", 13, "um", specification),
                                     tolerance("R", 9, "um", specification), tolerance("B", 3, "um", specification)};
@@ -59,11 +63,12 @@ void add_state(Json& list, const LinearAxis& axis, const std::string& state, con
             const bool found = state == "as-found";
             series["air_correction"] = {{"applied", true},
                                         {"equation", "Edlen"},
-                                        {"air_C", found ? 20.6 : 21.1},
+                                        {"air_C", found ? 20.5 : 21},
                                         {"pressure_hPa", found ? 1008.2 : 1007.7},
-                                        {"humidity_percent", found ? 44 : 42}};
+                                        {"humidity_percent", found ? 44 : 42.2}};
             series["dead_path_mm"] = 180;
         } else if (series["unit"] == "um") {
+            series["instrument"] = "line";
             series["tolerances"] =
                 Json::array({tolerance("straightness", symbol == std::string("EZX") ? 8 : 10, "um", specification)});
             series["tolerances"].push_back(
@@ -71,6 +76,7 @@ void add_state(Json& list, const LinearAxis& axis, const std::string& state, con
         } else {
             const double limit = series["error"] == "EAX" ? 16 : series["error"] == "ECX" ? 10 : 20;
             series["tolerances"] = Json::array({tolerance("angle", limit, "urad", specification)});
+            if (series["error"] != "EAX") series["instrument"] = "collimator";
         }
         list.push_back(std::move(series));
     }
@@ -80,12 +86,14 @@ Json series_of_long_axis() {
     Noise noise(6400);
     RunPlan plan;
     plan.targets = random_targets(as_found(), 27, noise);
-    plan.minutes_per_run = 4;
+    plan.day = measuring_day;
+    plan.start_minute = 7 * 60 + 30;
+    plan.minutes_per_run = 3;
     Json list = Json::array();
     add_state(list, as_found(), "as-found", plan, noise);
-    plan.start_minute = 10 * 60 + 5;
+    plan.start_minute = 12 * 60 + 40;
     add_state(list, as_left(), "as-left", plan, noise);
-    Json& cut = list[6]["runs"][4];  // one reading of the as-left positioning set aside
+    Json& cut = list[6]["runs"][4];  // one reading of the as-left positioning is excluded
     cut["deviations"][19] = shown(cut["deviations"][19].get<double>() - 9.2, 10);
     cut["excluded"] = Json::array({{{"target", 19}, {"reason", "door of the hall opened"}}});
     return list;
@@ -112,7 +120,7 @@ Json repeated(const std::string& name, const Json& applies_to, double standard, 
 
 Json contributors_of_long_axis() {
     const Json lengths = Json::array({"EXX"}), sides = {"EYX", "EZX"}, angles = {"EAX", "EBX", "ECX"};
-    const std::string certificate = "certificate EX-2026-0101: ";
+    const std::string certificate = "certificate EX-2026-0110: ";
     Json air = Json::array({within("air temperature sensor", lengths, 0.05, "um/m", certificate + "0.05 K, 0.95 µm/m per K"),
                             within("air pressure sensor", lengths, 0.04, "um/m", certificate + "0.15 hPa, 0.27 µm/m per hPa"),
                             within("humidity sensor", lengths, 0.02, "um/m", certificate + "2.3 %, 0.0085 µm/m per %")});
@@ -124,8 +132,8 @@ Json contributors_of_long_axis() {
     list.push_back(within("machine temperature sensors", lengths, 0.18, "um/m", certificate + "0.015 K, 11.7 µm/m per K"));
     list.push_back(within("cosine error after alignment", lengths, 0.1, "um", "beam offsets at both ends"));
     list.push_back(repeated("set-up repeatability", lengths, 0.3, "um", 9, "set-ups"));
-    list.push_back(repeated("beam wander over the path", sides, 0.35, "um", 12, "records"));
-    list.push_back(repeated("mounting of the angle optics", angles, 0.4, "urad", 9, "set-ups"));
+    list.push_back(repeated("wander of the straight line in air", sides, 0.35, "um", 12, "records"));
+    list.push_back(repeated("mounting of mirror and levels", angles, 0.4, "urad", 9, "set-ups"));
     return list;
 }
 
@@ -151,7 +159,7 @@ Json setup_of_long_axis() {
                {"at_least", 60},
                {"unit", "percent"},
                {"basis", "instrument manual"}},
-              {{"name", "air path shielded from draught"}, {"axis", "X"}, {"done", true}, {"basis", "common practice"}},
+              {{"name", "optical path shielded from draught"}, {"axis", "X"}, {"done", true}, {"basis", "common practice"}},
               {{"name", "warm-up, 20 strokes over the whole travel"},
                {"axis", "X"},
                {"done", true},
@@ -164,27 +172,46 @@ Json setup_of_long_axis() {
 }
 
 Json job_of_long_axis() {
-    Json job =
-        invented_job("WF-2041", "Geometric calibration of a travelling-gantry milling machine, X axis as found and as left");
-    job["measured"] = {{"from", "2026-05-11T08:20+02:00"}, {"to", "2026-05-11T11:00+02:00"}};
-    job["issued"] = "2026-05-13";
+    Json job = invented_job("WF-2041", "Geometric calibration of a slideway grinding machine, wheelhead carriage X as found and as left",
+                            {"Example Guideway Works", "14 Sample Road", "00000 Exampleford", "At the customer's, grinding hall"});
+    job["measured"] = {{"from", clock_time(measuring_day, 7 * 60 + 20)}, {"to", clock_time(measuring_day, 16 * 60 + 50)}};
+    job["issued"] = "2026-04-23";
     job["revision"] = 1;
     job["replaces"] = {{"number", "WF-2041"},
                        {"revision", 0},
-                       {"issued", "2026-05-12"},
+                       {"issued", "2026-04-22"},
                        {"reason", "set-up repeatability added to the uncertainty budget"}};
     job["people"] = {{{"role", "measured by"}, {"name", "Field engineer 1"}},
                      {{"role", "evaluated by"}, {"name", "Field engineer 2"}},
                      {{"role", "approved by"}, {"name", "Head of laboratory"}}};
     job["method"] =
-        "Work instruction 14: six errors of a long linear axis by laser interferometer and electronic levels, in the manner of "
-        "ISO 230-1:2012 and ISO 230-2:2014";
+        "Work instruction 14: quantities of a long linear axis one after another, positioning by laser interferometer, straightness by "
+        "alignment laser, pitch and yaw by autocollimator, roll by electronic levels, in the manner of ISO 230-1:2012 and ISO 230-2:2014";
     job["remarks"] = {
         "Five runs each way over 6.4 m were agreed with the customer in place of the standard's single run on long axes.",
         "Between the two states the bed was levelled at the middle supports and the scale compensated at 200 mm spacing.",
         "What to do next: check the levelling again after four weeks, when the foundation has settled; the side bow of the guide "
         "needs the machine builder."};
     return job;
+}
+
+Json instruments_of_long_axis() {
+    return {invented_instrument({"laser", "laser interferometer", "Laser two", "L-131", 13}, {{"positioning", {{"um", 0.1}, {"um_per_m", 0.4}}}}),
+            invented_instrument({"line", "alignment laser with two-axis position detector", "Line one", "P-017", 16},
+                                {{"straightness", {{"um", 0.4}, {"um_per_m", 0.1}}}}),
+            invented_instrument({"collimator", "two-axis electronic autocollimator", "Collimator one", "K-044", 12},
+                                {{"angle", {{"urad", 0.6}, {"urad_per_m", 0.1}}}}),
+            invented_instrument({"level", "pair of electronic levels", "Level one", "N-052", 9}, {{"angle", {{"urad", 1}, {"urad_per_m", 0}}}}),
+            invented_instrument({"air", "air and material temperature station", "Station one", "S-031", 10}, Json::object())};
+}
+
+/// One working day in the hall.
+Surroundings day_of_long_axis() {
+    Surroundings around;
+    around.day = measuring_day;
+    around.start_minute = 7 * 60 + 20;
+    around.end_minute = 16 * 60 + 50;
+    return around;
 }
 
 }  // namespace
@@ -196,15 +223,15 @@ Json long_axis() {
         {"job", job_of_long_axis()},
         {"machine",
          invented_machine(
-             "travelling-gantry milling machine",
+             {"slideway grinding machine", "Demonstrator L", "D-0012"},
              Json::array({{{"name", "X"},
                            {"kind", "linear"},
                            {"moves", "tool"},
                            {"sensors", {"X bed near", "X bed far"}},
                            {"travel", {{"from", 0}, {"to", 6400}, {"unit", "mm"}}},
                            {"expansion_um_per_m_K", {{"value", 11.7}, {"expanded_uncertainty", 1}, {"coverage_factor", 2}}}}}))},
-        {"instruments", invented_instruments()},
-        {"environment", environment({}, 6401)},
+        {"instruments", instruments_of_long_axis()},
+        {"environment", environment(day_of_long_axis(), 6401)},
         {"setup", setup_of_long_axis()},
         {"series", series_of_long_axis()},
         {"evaluation",
@@ -216,7 +243,7 @@ Json long_axis() {
           {"hints", true},
           {"agreed", Json::array({"five runs over 2 m"})}}},
         {"uncertainty", {{"contributors", contributors_of_long_axis()}}},
-        {"drift", Json::array({drift_record("X", 3200, "2026-05-11", 9 * 60 + 15, 45, 0.7, 6402)})},
+        {"drift", Json::array({drift_record("X", 3200, measuring_day, 11 * 60 + 45, 45, 0.7, 6402)})},
         {"compensation", Json::array({{{"axis", "X"},
                                        {"series", "x-exx-found"},
                                        {"spacing_mm", 200},

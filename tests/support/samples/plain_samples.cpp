@@ -53,12 +53,14 @@ Json smallest() {
 }
 
 std::vector<SampleFile> shown_samples() {
-    return {{"short-axis.json", json_text(short_axis())},
-            {"long-axis.json", json_text(long_axis())},
-            {"rotary-axis.json", json_text(rotary_axis())},
-            {"two-axes.json", json_text(two_axes())},
-            {"nist-sirstv.json", json_text(published_anova())},
-            {"smallest.json", json_text(smallest())}};
+    std::vector<SampleFile> files{{"short-axis.json", json_text(short_axis())},
+                                  {"long-axis.json", json_text(long_axis())},
+                                  {"rotary-axis.json", json_text(rotary_axis())},
+                                  {"two-axes.json", json_text(two_axes())},
+                                  {"nist-sirstv.json", json_text(published_anova())},
+                                  {"smallest.json", json_text(smallest())}};
+    for (const auto& [day, visit] : earlier_visits()) files.push_back({"visits/" + day + ".json", json_text(visit)});
+    return files;
 }
 
 }  // namespace wayfolio::samples

@@ -5,19 +5,20 @@
 namespace wayfolio::samples {
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
+constexpr double degree = 3.14159265358979323846 / 180;
 
 /// A rotary table: the disc sits off centre (first harmonic), is out of round (second), and the worm repeats 30 times a turn.
 double table_arcsec(const Visit& v) {
-    const double a = v.x * pi / 180;
+    const double a = v.x * degree;
     return 3.1 * std::sin(a + 0.6) - 3.1 * std::sin(0.6) + 0.9 * std::sin(2 * a) + 0.35 * std::sin(30 * a) +
-           (v.positive ? 0.5 : -0.5) * (-1.8 + 0.3 * std::cos(a)) + 0.4 * v.elapsed;
+           (v.positive ? 0.5 : -0.5) * (-1.8 + 0.3 * std::cos(a));
 }
 
 Json table_series() {
     Noise noise(360);
     RunPlan plan;
     plan.targets = {0, 27, 63, 90, 118, 151, 180, 209, 242, 270, 303, 334, 360};
+    plan.day = "2026-04-14";
     plan.minutes_per_run = 4;
     return {{"id", "c-ecc"},
             {"error", "ECC"},
@@ -35,9 +36,10 @@ Json table_series() {
 }
 
 Json job_of_rotary_axis() {
-    Json job = invented_job("WF-1360", "Positioning test of a rotary table, C axis");
-    job["measured"] = {{"from", "2026-05-11T08:20+02:00"}, {"to", "2026-05-11T09:20+02:00"}};
-    job["issued"] = "2026-05-12";
+    Json job = invented_job("WF-1360", "Positioning test of a rotary table, C axis",
+                            {"Specimen Boring Works", "3 Example Yard", "00000 Specimen Hill", "At the customer's, heavy hall, pit 1"});
+    job["measured"] = {{"from", "2026-04-14T08:20+02:00"}, {"to", "2026-04-14T09:20+02:00"}};
+    job["issued"] = "2026-04-15";
     job["revision"] = 0;
     job["people"] = {{{"role", "measured by"}, {"name", "Field engineer 2"}},
                      {{"role", "approved by"}, {"name", "Head of laboratory"}}};
@@ -46,16 +48,8 @@ Json job_of_rotary_axis() {
 }
 
 Json indexer() {
-    return {{"id", "indexer"},
-            {"kind", "angle interferometer with self-indexing table"},
-            {"maker", "Example Instruments"},
-            {"model", "Indexer one"},
-            {"serial", "R-009"},
-            {"certificate", "EX-2026-0120"},
-            {"calibrated", "2026-01-16"},
-            {"due", "2027-01-16"},
-            {"expanded_uncertainty", {{"angle", {{"urad", 3}, {"urad_per_m", 0}}}}},
-            {"coverage_factor", 2}};
+    return invented_instrument({"indexer", "angle interferometer with self-indexing table", "Indexer one", "R-009", 16},
+                               {{"angle", {{"urad", 3}, {"urad_per_m", 0}}}});
 }
 
 Json setup_of_rotary_axis() {
@@ -93,13 +87,14 @@ Json contributors_of_rotary_axis() {
 
 Json rotary_axis() {
     Surroundings around;
+    around.day = "2026-04-14";
     around.end_minute = 9 * 60 + 20;
     around.air_rise_K = 0.3;
     around.sensors = {"table body"};
     return {{"format", "wayfolio-result"},
             {"version", 1},
             {"job", job_of_rotary_axis()},
-            {"machine", invented_machine("rotary table of a boring mill",
+            {"machine", invented_machine({"rotary table of a boring mill", "Demonstrator R", "D-0021"},
                                          Json::array({{{"name", "C"},
                                                        {"kind", "rotary"},
                                                        {"moves", "workpiece"},

@@ -2,63 +2,59 @@
 
 namespace wayfolio::samples {
 
-Json invented_job(const std::string& number, const std::string& title) {
+Json invented_job(const std::string& number, const std::string& title, const Site& site) {
     return {{"number", number},
             {"title", title},
             {"data_notice", "Invented data for demonstration"},
             {"order", "Order " + number + "-A of the customer"},
             {"status", "final"},
-            {"customer",
-             {{"name", "Sample Customer Works"},
-              {"address", {"Hall 2, 1 Example Street", "00000 Sampletown"}},
-              {"contact", "Head of maintenance"}}},
+            {"customer", {{"name", site.customer}, {"address", {site.street, site.town}}, {"contact", "Head of maintenance"}}},
             {"laboratory",
              {{"name", "Example Calibration Laboratory"},
               {"address", {"7 Example Lane", "00000 Sampletown"}},
               {"contact", "office@laboratory.example"},
               {"accreditation", "not accredited: an invented laboratory"},
               {"capability", Json::array({{{"error", "EXX"}, {"parameter", "A"}, {"expanded", 0.9}, {"unit", "um"}}})}}},
-            {"place", "At the customer's, hall 2, bay 4"}};
+            {"place", site.place}};
 }
 
-Json invented_machine(const std::string& kind, Json axes) {
-    return {{"vertical", "Z"},         {"kind", kind},           {"maker", "Example Machine Builders"},
-            {"model", "Demonstrator"}, {"serial", "D-0007"},     {"controller", "Example control, version 4"},
-            {"least_increment_um", 1}, {"axes", std::move(axes)}};
+Json invented_machine(const Nameplate& nameplate, Json axes) {
+    return {{"vertical", "Z"},
+            {"kind", nameplate.kind},
+            {"maker", "Example Machine Builders"},
+            {"model", nameplate.model},
+            {"serial", nameplate.serial},
+            {"controller", "Example control, version 4"},
+            {"least_increment_um", 1},
+            {"axes", std::move(axes)}};
 }
 
-Json invented_instruments() {
-    return {{{"id", "laser"},
-             {"kind", "laser interferometer with straightness and angle optics"},
-             {"maker", "Example Instruments"},
-             {"model", "Beam six"},
-             {"serial", "L-118"},
-             {"certificate", "EX-2026-0114"},
-             {"calibrated", "2026-01-14"},
-             {"due", "2027-01-14"},
-             {"expanded_uncertainty",
-              {{"positioning", {{"um", 0.1}, {"um_per_m", 0.4}}},
-               {"straightness", {{"um", 0.4}, {"um_per_m", 0.1}}},
-               {"angle", {{"urad", 0.6}, {"urad_per_m", 0.1}}}}},
-             {"coverage_factor", 2}},
-            {{"id", "level"},
-             {"kind", "pair of electronic levels"},
-             {"maker", "Example Instruments"},
-             {"model", "Level two"},
-             {"serial", "N-052"},
-             {"certificate", "EX-2026-0098"},
-             {"calibrated", "2026-01-09"},
-             {"due", "2027-01-09"},
-             {"expanded_uncertainty", {{"angle", {{"urad", 1}, {"urad_per_m", 0}}}}},
-             {"coverage_factor", 2}},
-            {{"id", "air"},
-             {"kind", "air and material temperature station"},
-             {"maker", "Example Instruments"},
-             {"model", "Station one"},
-             {"serial", "S-031"},
-             {"certificate", "EX-2026-0101"},
-             {"calibrated", "2026-01-10"},
-             {"due", "2027-01-10"}}};
+Json invented_instrument(const Certified& one, Json expanded_uncertainty, int year) {
+    const std::string in_january = (one.day < 10 ? "-01-0" : "-01-") + std::to_string(one.day);
+    Json instrument{{"id", one.id},
+                    {"kind", one.kind},
+                    {"maker", "Example Instruments"},
+                    {"model", one.model},
+                    {"serial", one.serial},
+                    {"certificate", "EX-" + std::to_string(year) + (one.day < 10 ? "-010" : "-01") + std::to_string(one.day)},
+                    {"calibrated", std::to_string(year) + in_january},
+                    {"due", std::to_string(year + 1) + in_january}};
+    if (!expanded_uncertainty.empty()) {
+        instrument["expanded_uncertainty"] = std::move(expanded_uncertainty);
+        instrument["coverage_factor"] = 2;
+    }
+    return instrument;
+}
+
+Json invented_instruments(int year) {
+    return {invented_instrument({"laser", "laser interferometer with straightness and angle optics", "Laser one", "L-118", 14},
+                                {{"positioning", {{"um", 0.1}, {"um_per_m", 0.4}}},
+                                 {"straightness", {{"um", 0.4}, {"um_per_m", 0.1}}},
+                                 {"angle", {{"urad", 0.6}, {"urad_per_m", 0.1}}}},
+                                year),
+            invented_instrument({"level", "pair of electronic levels", "Level one", "N-052", 9},
+                                {{"angle", {{"urad", 1}, {"urad_per_m", 0}}}}, year),
+            invented_instrument({"air", "air and material temperature station", "Station one", "S-031", 10}, Json::object(), year)};
 }
 
 }  // namespace wayfolio::samples

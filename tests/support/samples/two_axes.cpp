@@ -57,6 +57,7 @@ Json series_of_two_axes() {
     const LinearAxis x = x_axis(), y = y_axis();
     Noise noise(800500);
     RunPlan plan;
+    plan.day = "2026-06-09";
     plan.targets = {0, 87, 205, 318, 420, 541, 672, 800};
     plan.minutes_per_run = 3;
     Json list = Json::array({positioning(x, plan, noise)});
@@ -103,9 +104,10 @@ Json axis(const std::string& name, double to) {
 }
 
 Json job_of_two_axes() {
-    Json job = invented_job("WF-1805", "Squareness of X and Y and positioning of X, vertical machining centre");
-    job["measured"] = {{"from", "2026-05-11T08:20+02:00"}, {"to", "2026-05-11T10:30+02:00"}};
-    job["issued"] = "2026-05-12";
+    Json job = invented_job("WF-1805", "Squareness of X and Y and positioning of X, vertical machining centre",
+                            {"Example Tooling Company", "9 Sample Square", "00000 Example Bay", "At the customer's, tool room"});
+    job["measured"] = {{"from", "2026-06-09T08:20+02:00"}, {"to", "2026-06-09T10:30+02:00"}};
+    job["issued"] = "2026-06-10";
     job["revision"] = 0;
     job["people"] = {{{"role", "measured by"}, {"name", "Field engineer 2"}}, {{"role", "approved by"}, {"name", "Head of laboratory"}}};
     job["method"] = "Work instruction 18: two straightness lines against one reference square, in the manner of ISO 230-1:2012";
@@ -129,7 +131,7 @@ Json two_axes() {
     return {{"format", "wayfolio-result"},
             {"version", 1},
             {"job", job_of_two_axes()},
-            {"machine", invented_machine("vertical machining centre", {axis("X", 800), axis("Y", 500)})},
+            {"machine", invented_machine({"vertical machining centre", "Demonstrator V", "D-0033"}, {axis("X", 800), axis("Y", 500)})},
             {"instruments", invented_instruments()},
             {"setup", setup_of_two_axes()},
             {"series", series_of_two_axes()},
