@@ -106,3 +106,13 @@ TEST_CASE("the uncertainty of a squareness joins both slopes and the square") {
     // Slope 1: residuals -1, 2, -1 over SUM 0.5 m^2, instrument 0.3 um over 1 m; slope 2: 0.25 um over 0.5 m; square 0.5 urad.
     CHECK(std::pow(found->standard->in(units::microradian), 2) == Approx(6 / 0.5 + 0.09 + 0.25 + 0.25));
 }
+
+TEST_CASE("squareness about the minimum zone follows the line of all means of both directions") {
+    // Constructed: the zone of EYX stands on 0 at 0 and -10 at 1 000 mm (negative), below 6 at 750 mm (positive): slope -10 urad;
+    // that of EXY is 0.
+    auto x = support::series("EYX", {0, 250, 500, 750, 1000}, {{0, 6, 8, 6, 0}}, {{0, 3, 4, 3, -10}});
+    x.id = "EYX";
+    const auto made = squared({"X", "Y"}, x, straight_line("EXY", {0, 150, 300}, {0, 1, 0}), 0, ReferenceLine::MinimumZone);
+    CHECK(made.urad() == Approx(10));
+    CHECK(made.result().lines[2].slope_first.in(units::micrometre_per_metre) == Approx(-10));
+}

@@ -136,6 +136,76 @@ TEST_CASE("one line serves both directions, so that a reversal shows in straight
     CHECK(find_parameter(evaluation, "straightness")->reference_line == ReferenceLine::EndPoint);
 }
 
+namespace {
+
+/// Range of every mean of both directions about a line of this slope.
+double range_about(const SeriesEvaluation& evaluation, double slope_um_per_m) {
+    double low = 1e9, high = -1e9;
+    for (const TargetEvaluation& target : evaluation.targets)
+        for (const auto& way : {target.one_way.positive, target.one_way.negative})
+            if (way.mean) {
+                const double level = way.mean->in(units::micrometre) - slope_um_per_m * target.position.in(units::position_metre);
+                low = std::min(low, level);
+                high = std::max(high, level);
+            }
+    return high - low;
+}
+
+/// Second way to the least range: it stands at a slope of a line through two of the means, and all of them are tried.
+double least_range_of_all_pairs(const SeriesEvaluation& evaluation) {
+    std::vector<std::pair<double, double>> points;
+    for (const TargetEvaluation& target : evaluation.targets)
+        for (const auto& way : {target.one_way.positive, target.one_way.negative})
+            if (way.mean) points.emplace_back(target.position.in(units::position_metre), way.mean->in(units::micrometre));
+    double least = 1e9;
+    for (const auto& [x1, y1] : points)
+        for (const auto& [x2, y2] : points)
+            if (x2 > x1) least = std::min(least, range_about(evaluation, (y2 - y1) / (x2 - x1)));
+    return least;
+}
+
+}  // namespace
+
+TEST_CASE("the minimum zone is that of all means of both directions, and its slope the one of squareness") {
+    // Two bows, the negative one 10 um lower at the far end: the zone of the means of both is not that of all of them.
+    const auto series = support::series("EYX", {0, 250, 500, 750, 1000}, {{0, 6, 8, 6, 0}}, {{0, 3, 4, 3, -10}});
+    const SeriesEvaluation zone = evaluated(series, ReferenceLine::MinimumZone), squares = evaluated(series);
+    CHECK(value(zone, "straightness") <= value(squares, "straightness"));
+    CHECK(value(zone, "straightness") == Approx(least_range_of_all_pairs(zone)).epsilon(1e-13));
+    CHECK(value(zone, "straightness") == Approx(13.5));  // by hand: 0 at 0 and -10 at 1 000 mm; over them 6 at 750 mm
+    CHECK(value(zone, "slope", units::micrometre_per_metre) == Approx(-10));
+}
+
+TEST_CASE("where a reversal at one place alone sets the zone, its slope is the nearest to least squares") {
+    const auto series = support::series("EYX", {0, 500, 1000}, {{0, 9, 2}}, {{0, -9, 2}});
+    const SeriesEvaluation zone = evaluated(series, ReferenceLine::MinimumZone);
+    CHECK(value(zone, "straightness") == Approx(18));
+    CHECK(value(zone, "slope", units::micrometre_per_metre) ==
+          Approx(value(evaluated(series), "slope", units::micrometre_per_metre)).epsilon(1e-13));
+}
+
+TEST_CASE("no other line gives less straightness than the minimum zone, whatever reversal and gaps") {
+    rc::prop("the least over all pairs of means, over any slope, and over the other lines", [] {
+        std::vector<double> mm{0};
+        support::Rows up(1), down(1);
+        for (int i = *rc::gen::inRange(3, 25); i > 0; --i) {
+            const auto mean = [] { return *rc::gen::inRange(0, 8) == 0 ? support::missing : *rc::gen::inRange(-300, 300) / 10.0; };
+            up[0].push_back(mean());
+            down[0].push_back(mean());
+            mm.push_back(mm.back() + *rc::gen::inRange(1, 400));
+        }
+        mm.pop_back();
+        const SeriesEvaluation evaluation = evaluated(support::series("EYX", mm, up, down), ReferenceLine::MinimumZone);
+        RC_PRE(evaluation.lines.size() == 3u);
+        const double least = evaluation.lines[2].straightness.in(units::micrometre), rounding = 1e-11 * (1 + least);
+        if (!evaluation.lines[2].one_way)
+            RC_ASSERT(std::abs(least - value(evaluation, "straightness")) <= rounding);
+        RC_ASSERT(std::abs(least - least_range_of_all_pairs(evaluation)) <= rounding);
+        for (const auto& line : evaluation.lines) RC_ASSERT(least <= line.straightness.in(units::micrometre) + rounding);
+        for (int i = 0; i < 20; ++i) RC_ASSERT(least <= range_about(evaluation, *rc::gen::inRange(-5000, 5000) / 7.0) + rounding);
+    });
+}
+
 TEST_CASE("slope and offset run along rising position, whatever the order and unit of the targets") {
     const auto rising = evaluated(support::series("EYX", {100, 600, 1100}, {{2, 3, 4}}, {{2, 3, 4}}));
     const auto falling = evaluated(support::series("EYX", {1100, 600, 100}, {{4, 3, 2}}, {{4, 3, 2}}));

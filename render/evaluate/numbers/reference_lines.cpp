@@ -1,6 +1,7 @@
 #include "evaluate/numbers/reference_lines.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <vector>
 
 namespace wayfolio::evaluate {
@@ -24,20 +25,9 @@ std::vector<Point> hull_side(std::span<const Point> points, double side) {
     return hull;
 }
 
-double slope_between(const Point& a, const Point& b) { return (b.y - a.y) / (b.x - a.x); }
+constexpr double endless = std::numeric_limits<double>::infinity();
 
-/// The hull vertex that a line of this slope touches. Slopes rise along the lower side and fall along the upper one.
-const Point& contact(const std::vector<Point>& hull, double slope, double side) {
-    std::size_t first = 0, past = hull.size() - 1;
-    while (first < past) {
-        const std::size_t edge = first + (past - first) / 2;
-        if (side * (slope_between(hull[edge], hull[edge + 1]) - slope) < 0)
-            first = edge + 1;
-        else
-            past = edge;
-    }
-    return hull[first];
-}
+double slope_between(const Point& a, const Point& b) { return (b.y - a.y) / (b.x - a.x); }
 
 /// Deviations from a first line: hull arithmetic keeps its digits when the profile itself is steep or far from zero.
 std::vector<Point> levelled(const Line& line, std::span<const double> x, std::span<const double> y) {
@@ -54,22 +44,25 @@ Line end_point_line(std::span<const double> x, std::span<const double> y) {
 }
 
 Line minimum_zone_line(std::span<const double> x, std::span<const double> y) {
-    const Line first = least_squares_line(x, y);
-    const std::vector<Point> points = levelled(first, x, y);
-    const std::vector<Point> lower = hull_side(points, +1), upper = hull_side(points, -1);
-    double least = -1;
-    Line best = first;
-    const auto consider = [&](double slope) {
-        const Point& low = contact(lower, slope, +1);
-        const Point& high = contact(upper, slope, -1);
-        const double low_at = low.y - slope * low.x, high_at = high.y - slope * high.x;
-        if (least >= 0 && high_at - low_at >= least) return;
-        least = high_at - low_at;
-        best = {first.slope + slope, first.x0, first.y0 + (low_at + high_at) / 2};
+    return minimum_zone_line(least_squares_line(x, y), x, y, y);
+}
+
+Line minimum_zone_line(const Line& near, std::span<const double> x, std::span<const double> low, std::span<const double> high) {
+    const std::vector<Point> lower = hull_side(levelled(near, x, low), +1), upper = hull_side(levelled(near, x, high), -1);
+    // A steeply falling strip touches the first low point and the last high one. Turning it upwards, one contact after the other
+    // goes along its side of the hull; the separation falls as long as the high contact stands beyond the low one.
+    std::size_t bottom = 0, top = upper.size() - 1;
+    const auto next_slope = [&] {
+        const double along_lower = bottom + 1 < lower.size() ? slope_between(lower[bottom], lower[bottom + 1]) : endless;
+        const double along_upper = top > 0 ? slope_between(upper[top - 1], upper[top]) : endless;
+        return along_lower <= along_upper ? (++bottom, along_lower) : (--top, along_upper);
     };
-    for (const auto& side : {lower, upper})
-        for (std::size_t i = 0; i + 1 < side.size(); ++i) consider(slope_between(side[i], side[i + 1]));
-    return best;
+    double slope = next_slope();
+    while (lower[bottom].x < upper[top].x) slope = next_slope();
+    const Point low_contact = lower[bottom], high_contact = upper[top];
+    if (low_contact.x == high_contact.x) slope = std::clamp(0.0, slope, std::max(slope, next_slope()));
+    const double middle = (low_contact.y - slope * low_contact.x + high_contact.y - slope * high_contact.x) / 2;
+    return {near.slope + slope, near.x0, near.y0 + middle};
 }
 
 Line reference_line(document::ReferenceLine kind, std::span<const double> x, std::span<const double> y) {

@@ -20,8 +20,14 @@ struct Extremes {
 Line end_point_line(std::span<const double> x, std::span<const double> y);
 
 /// The mean of the two parallel lines of least separation that enclose the points: ISO 230-1:2012 3.4.13 [clause from memory].
-/// Exact: the separation is a convex, piecewise linear function of the slope whose corners are the edges of the convex hull.
+/// Exact, without iteration: the separation is a convex, piecewise linear function of the slope whose corners are the edges of the
+/// convex hull.
 Line minimum_zone_line(std::span<const double> x, std::span<const double> y);
+
+/// The same for points that stand above one another: `low` and `high` are the ends at each place, and no other line has a smaller
+/// range of all of them. Where the two contacts of the strip stand at one place a whole interval of slopes has the least
+/// separation: of these the one nearest to the slope of `near`.
+Line minimum_zone_line(const Line& near, std::span<const double> x, std::span<const double> low, std::span<const double> high);
 
 Line reference_line(document::ReferenceLine kind, std::span<const double> x, std::span<const double> y);
 

@@ -66,7 +66,7 @@ Obstacle obstacle_of(const SeriesEvaluation& evaluation, std::string_view name) 
 
 void add_lines(SeriesEvaluation& evaluation, const MeanTrace& trace) {
     for (const ReferenceLine kind : all_lines) {
-        const Line line = reference_line(kind, trace.x, trace.y);
+        const Line line = reference_line(kind, trace);
         const Parameter both = range_parameter({}, evaluation.targets, headline_residuals(evaluation, trace, line));
         evaluation.lines.push_back({.kind = kind,
                                     .straightness = *value_of(both.value),
@@ -93,7 +93,7 @@ void add_not_evaluated(SeriesEvaluation& evaluation, const NotEvaluated& why) {
 
 void add_about_line(SeriesEvaluation& evaluation, const MeanTrace& trace, ReferenceLine kind) {
     const Targets targets = evaluation.targets;
-    const Line line = reference_line(kind, trace.x, trace.y);
+    const Line line = reference_line(kind, trace);
     for (auto& [name, reaches] : std::array<std::pair<std::string, std::vector<Reach>>, 4>{
              {{"straightness", headline_residuals(evaluation, trace, line)},
               {"straightness_mean", residuals(targets, {std::nullopt}, line)},
@@ -105,7 +105,7 @@ void add_about_line(SeriesEvaluation& evaluation, const MeanTrace& trace, Refere
 Parameter slope_parameter(const SeriesEvaluation& evaluation, const MeanTrace& trace, ReferenceLine kind) {
     const auto obstacle = no_line(evaluation, trace);
     if (obstacle && (trace.x.size() < 2 || evaluation.error.axis_is_rotary())) return {.name = "slope", .value = *obstacle};
-    const Line line = reference_line(kind, trace.x, trace.y);
+    const Line line = reference_line(kind, trace);
     return {.name = "slope", .value = Deviation(units::micrometre_per_metre(line.slope * 1e3)), .reference_line = kind};
 }
 

@@ -7,8 +7,9 @@ namespace wayfolio::evaluate {
 
 /// Evaluates a series of kind straightness or steps: parameters straightness, straightness_mean, straightness_positive,
 /// straightness_negative, slope, B, B_mean; all three lines; local straightness.
-/// One line, fitted to the bidirectional means, serves both directions, so that a reversal is never hidden; a series in one
-/// direction has its line fitted to that direction, and `straightness` is not evaluated. Levels in set_by are deviations about
+/// One line serves both directions, so that a reversal is never hidden. End point and least squares are fitted to the bidirectional
+/// means; the minimum zone is the line for which the range of all means of both directions is least, so that no other line gives
+/// less straightness. A series in one direction has its line fitted to that direction, and `straightness` is not evaluated. Levels in set_by are deviations about
 /// the headline line. Steps: heights summed from the mean angles; `targets` then holds the stations, in µm, and one trace of
 /// heights takes the place of the directions.
 SeriesEvaluation evaluate_straightness(const document::Document& document, const document::Series& series);

@@ -55,13 +55,13 @@ void add_positioning(BulletList& list) {
 
 void add_straightness(BulletList& list) {
     list.items.push_back(
-        marked("Straightness (ISO 230-1:2012 clause 3.4): largest less smallest distance of the "
-               "one-direction means, of both directions, from one line fitted to the means of both, so that a reversal shows. Beside it: "
-               "range of the means of both, and of each direction, about the same line."));
+        marked("Straightness (ISO 230-1:2012 clause 3.4): largest less smallest distance of the one-direction means, of both directions, "
+               "from one line, so that a reversal shows. Beside it: range of the means of both, and of each direction, about the same line."));
     list.items.push_back(
-        marked("Lines: end-point, through the first and the last mean; least squares, with the smallest sum of squares; minimum zone, the "
-               "middle of the narrowest strip between two parallel lines that holds all means, exact by their convex hull. A slope is the "
-               "line's, along rising position, in µm/m."));
+        marked("Lines: end-point, through the first and the last mean of both; least squares, with the smallest sum of squares of the means "
+               "of both; minimum zone, the line about which the range of all means of both directions is least, exact by their convex hull: "
+               "no other line gives less straightness. Where several slopes give the least range, the one nearest to least squares. A slope "
+               "is the line's, along rising position, in µm/m."));
     list.items.push_back(
         marked("Local straightness: the largest value of any window of the given length inside the measured range, over the trace of means "
                "with straight lines between targets: range from the window's own end-point chord."));

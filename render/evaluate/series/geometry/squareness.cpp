@@ -43,7 +43,7 @@ SquarenessByLine by_line(ReferenceLine kind, const SeriesEvaluation& first, cons
                          double square_urad) {
     const auto slope = [&](const SeriesEvaluation& series) {
         const MeanTrace trace = mean_trace(series);
-        return units::micrometre_per_metre(reference_line(kind, trace.x, trace.y).slope * 1e3);
+        return units::micrometre_per_metre(reference_line(kind, trace).slope * 1e3);
     };
     const units::Angle one = slope(first), two = slope(second);
     return {kind, one, two, (units::microradian(square_urad) - one - two) * sign};
