@@ -95,9 +95,9 @@ void put_surroundings(Drafting& drafting, const Series& series) {
 void put_setup(Drafting& drafting, const Series& series) {
     const auto& setup = drafting.document.setup;
     if (!setup) return;
-    if (series.measurement_line && *series.measurement_line < setup->lines.size()) {
+    if (const document::MeasurementLine* line = document::measurement_line(drafting.document, series)) {
         std::vector<SiQuantity> at;
-        for (const auto& [axis, millimetres] : setup->lines[*series.measurement_line].at_mm)
+        for (const auto& [axis, millimetres] : line->at_mm)
             at.push_back({.name = "Position of axis " + axis, .value = millimetres, .unit = si::millimetre});
         put_condition(drafting, series, "Measuring line", at);
     }

@@ -1,4 +1,5 @@
 #pragma once
+#include "document/influence.hpp"
 #include "document/series.hpp"
 
 #include <optional>
@@ -158,6 +159,7 @@ struct Contributor {
     std::string unit;                     ///< a deviation unit; "um/m" on a length error is proportional to length
     std::optional<double> coverage_factor, degrees_of_freedom;
     Distribution distribution = Distribution::Normal;
+    std::optional<Influence> influence{};  ///< what of the program's own it takes the place of
 };
 
 struct StatedUncertainty {
@@ -221,5 +223,11 @@ struct Document {
 const Axis* find_axis(const Document& document, std::string_view name);
 const Instrument* find_instrument(const Document& document, std::string_view id);
 const Series* find_series(const Document& document, std::string_view id);
+
+/// The line that a series was measured on: the one that it names, else the only one of its axis; nullptr where there is none or
+/// several.
+const MeasurementLine* measurement_line(const Document& document, const Series& series);
+/// Lines along the axis of a series that does not name its own.
+std::size_t open_measurement_lines(const Document& document, const Series& series);
 
 }  // namespace wayfolio::document

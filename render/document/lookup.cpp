@@ -30,4 +30,17 @@ const Series* find_series(const Document& document, std::string_view id) {
     return found == document.series.end() ? nullptr : &*found;
 }
 
+const MeasurementLine* measurement_line(const Document& document, const Series& series) {
+    if (!document.setup) return nullptr;
+    const auto& lines = document.setup->lines;
+    if (series.measurement_line) return *series.measurement_line < lines.size() ? &lines[*series.measurement_line] : nullptr;
+    if (open_measurement_lines(document, series) != 1) return nullptr;
+    return &*std::ranges::find(lines, series.error.axis, &MeasurementLine::axis);
+}
+
+std::size_t open_measurement_lines(const Document& document, const Series& series) {
+    if (!document.setup || series.measurement_line) return 0;
+    return static_cast<std::size_t>(std::ranges::count(document.setup->lines, series.error.axis, &MeasurementLine::axis));
+}
+
 }  // namespace wayfolio::document

@@ -93,7 +93,7 @@ struct Series {
     DeviationUnit unit = units::micrometre;
     PositionUnit position_unit = units::position_millimetre;
     bool sign_stated = false, target_minus_actual = false;  ///< what the file said; readings here are always actual minus target
-    std::optional<std::size_t> measurement_line;
+    std::optional<std::size_t> measurement_line;  ///< as the document names it: ask measurement_line() of document.hpp
     std::string origin_file, origin_sha256, warm_up;
     std::vector<std::string> remarks;
     std::vector<Target> targets;  ///< in the file's order

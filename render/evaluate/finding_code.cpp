@@ -36,6 +36,7 @@ constexpr std::array known_codes{
     KnownFinding{FindingCode::DriftRecordMissing, "drift-record-missing", Concern::Evidence},
     KnownFinding{FindingCode::SetupChecksMissing, "set-up-checks-missing", Concern::Evidence},
     KnownFinding{FindingCode::SetupCheckOpen, "set-up-check-open", Concern::Evidence},
+    KnownFinding{FindingCode::MeasurementLineOpen, "measurement-line-open", Concern::Evidence},
     KnownFinding{FindingCode::DriftOverRuns, "drift-over-runs", Concern::Readings},
     KnownFinding{FindingCode::GrowthOverRuns, "growth-over-runs", Concern::Readings},
     KnownFinding{FindingCode::RunApart, "run-apart", Concern::Readings},

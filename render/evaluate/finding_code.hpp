@@ -40,6 +40,7 @@ enum class FindingCode {
     DriftRecordMissing,
     SetupChecksMissing,
     SetupCheckOpen,
+    MeasurementLineOpen,
     DriftOverRuns,
     GrowthOverRuns,
     RunApart,

@@ -75,7 +75,8 @@ struct ScatterBias {
 struct Parameter {
     std::string name;
     Evaluated<Deviation> value;
-    std::vector<SetBy> set_by{};
+    std::vector<SetBy> set_by{};  ///< of equal places the first
+    std::vector<SetBy> tied{};    ///< the other places that reach the same extreme
     std::optional<Deviation> stated{};
     std::optional<document::ReferenceLine> reference_line{};
     std::optional<Evaluated<ScatterBias>> scatter_bias{};  ///< empty: not a range or a maximum, or none is computed for it
@@ -106,18 +107,20 @@ struct LocalStraightness {
     document::ReferenceLine reference;  ///< EndPoint: from the window's own chord; MinimumZone: its own zone
 };
 
-/// Straightness or positioning error moved to the tool point (conventions of the result document: rotation x t).
+/// Straightness or positioning error moved to the tool point (conventions of the result document: rotation x t); of an angle its own
+/// effect there, across its axis.
 struct AtToolPoint {
     std::array<double, 3> offset_mm;
+    DeviationUnit unit;  ///< to show lengths in
     struct Target {
         Position position;
         ByApproach<std::optional<Deviation>> effect{}, mean{};
     };
-    std::vector<Target> targets;
-    std::optional<Deviation> largest;
-    std::optional<Position> largest_at;
-    std::vector<Parameter> parameters;
-    std::vector<std::string> from;  ///< ids of the angle series used
+    std::vector<Target> targets{};
+    std::optional<Deviation> largest{};  ///< range of the effect over both approaches: the zero of an angle is in none of it
+    std::vector<SetBy> set_by{};         ///< places of the highest and the lowest effect
+    std::vector<Parameter> parameters{};
+    std::vector<std::string> from{};  ///< ids of the angle series used
 };
 
 struct ExcludedReading {

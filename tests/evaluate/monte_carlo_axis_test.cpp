@@ -138,9 +138,6 @@ TEST_CASE("correlated inputs add before they spread, whatever their units and la
         }
         CHECK(simulated(bare_ramp(slope), model, "R").standard == 0);
     }
-    // A certificate's constant on top of several independent length-proportional parts: (sqrt(0.3^2 + 0.4^2) + 0.2).
-    const Component several{.parts = {drawn_as("normal", 0.3), drawn_as("normal", 0.4)}};
-    CHECK(simulated(bare_ramp(), {.systematic = {together({several, constant})}}, "E").standard == Approx(0.7).epsilon(0.01));
     // Of two laws, each at the same probability of its own: the end of the sum is the sum of the ends, here at 97.5 %.
     const auto mixed = simulated(bare_ramp(), {.systematic = {together({drawn_as("normal", 1), drawn_as("rectangular", 1)})}}, "E");
     CHECK(mixed.symmetric.high - 40 == Approx(1.960 + std::sqrt(3.0) * 0.95).margin(0.04));

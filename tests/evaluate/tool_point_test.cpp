@@ -110,8 +110,10 @@ TEST_CASE("positioning at the tool point takes the changing pitch along, interpo
     const AtToolPoint& moved = *made.series[0].at_tool_point;
     CHECK(moved.targets[1].effect.positive->in(units::micrometre) == Approx(-1.5));
     CHECK(moved.targets[3].mean.negative->in(units::micrometre) == Approx(2));
-    CHECK(moved.largest->in(units::micrometre) == Approx(-3));
-    CHECK(moved.largest_at->in(units::position_millimetre) == 0);
+    CHECK(moved.largest->in(units::micrometre) == Approx(6));
+    REQUIRE(moved.set_by.size() == 2);
+    CHECK(moved.set_by[0].position.in(units::position_millimetre) == 1000);
+    CHECK(moved.set_by[1].position.in(units::position_millimetre) == 0);
     CHECK(moved.from == std::vector<std::string>{"EBX-as-left"});
     for (const auto& parameter : moved.parameters) {
         if (parameter.name == "E") CHECK(value_of(parameter.value)->in(units::micrometre) == Approx(7));
@@ -120,7 +122,45 @@ TEST_CASE("positioning at the tool point takes the changing pitch along, interpo
         CHECK(parameter.name != "A");
         CHECK(parameter.name != "R");
     }
-    CHECK_FALSE(made.series[1].at_tool_point);
+    // The angle itself: 40 urad at an arm of 150 mm.
+    CHECK(made.series[1].at_tool_point->largest->in(units::micrometre) == Approx(6));
+    CHECK(made.series[1].at_tool_point->unit == DeviationUnit(units::micrometre));
+    CHECK(made.series[1].at_tool_point->parameters.empty());
+}
+
+TEST_CASE("the largest effect is its range over both approaches, whatever the instrument called zero") {
+    // Pitch 0, 10, 20 urad up and 5 more down, read from 0 or from -150 urad: at 150 mm 25 urad are 3.75 um.
+    for (const double zero : {0.0, -150.0, 40.0}) {
+        CAPTURE(zero);
+        const support::Rows up{{zero, zero + 10, zero + 20}}, down{{zero + 5, zero + 15, zero + 25}};
+        const auto ebx = in_state(support::series("EBX", {0, 500, 1000}, up, down, units::microradian));
+        const auto made = levered({flat("EXX", 0), ebx}, {0, 0, 150});
+        CHECK(made.series[0].at_tool_point->largest->in(units::micrometre) == Approx(3.75));
+        CHECK(made.series[1].at_tool_point->largest->in(units::micrometre) == Approx(3.75));
+    }
+    // An angle of one arc second over the travel at an arm of 100 mm (Abbe: 0.484814 um), in any direction across its axis.
+    const support::Rows second{{0, 0.5, 1}};
+    const auto ecx = in_state(support::series("ECX", {0, 500, 1000}, second, second, units::arcsecond));
+    for (const std::array<double, 3>& t : {std::array<double, 3>{0, 100, 30}, {100, 0, 0}, {60, -80, 7}})
+        CHECK(levered({ecx}, t).series[0].at_tool_point->largest->in(units::micrometre) == Approx(0.484814).margin(5e-7));
+}
+
+TEST_CASE("a series that names no line is on the only one of its axis; of several none is taken") {
+    auto document = document::Document();
+    auto& lines = document.setup.emplace().lines;
+    lines = {{"Y", {}, std::array<double, 3>{9, 9, 9}}, {"X", {}, std::array<double, 3>{0, 0, 150}}};
+    document.series = {flat("EXX", 0), flat("EBX", 1, units::arcsecond)};
+    const auto moved = [&] {
+        std::vector<SeriesEvaluation> all{evaluate_positioning(document, document.series[0]), evaluate_angle(document, document.series[1])};
+        add_tool_points(document, all);
+        return all[0].at_tool_point;
+    };
+    REQUIRE(moved());
+    CHECK(moved()->offset_mm[2] == 150);
+    lines.push_back({"X", {}, std::array<double, 3>{0, 0, 20}});
+    CHECK_FALSE(moved());
+    document.series[0].measurement_line = 2;
+    CHECK(moved()->offset_mm[2] == 20);
 }
 
 TEST_CASE("straightness at the tool point is evaluated about its own line") {
@@ -162,7 +202,10 @@ TEST_CASE("as left is compared with as found of the same error and line") {
                                 [](const auto& each) { return each.name == "E"; });
     CHECK(e->change.in(units::micrometre) == Approx(-7));
     for (const auto& parameter : compared[0].parameters) CHECK(parameter.name != "A");  // one run: not evaluated on either side
+    document.setup.emplace().lines = {{"X", {}, {}}, {"X", {}, {}}};
     document.series[0].measurement_line = 0;
     document.series[1].measurement_line = 1;
     CHECK(found_against_left(document, all).empty());
+    document.series[1].measurement_line = 0;
+    CHECK(found_against_left(document, all).size() == 1);
 }

@@ -1,9 +1,5 @@
 #include "evaluate/uncertainty/uncertainty.hpp"
-#include "evaluate/series/angles.hpp"
-#include "evaluate/series/positioning.hpp"
-#include "evaluate/series/straightness.hpp"
-#include "evaluate/uncertainty/combination_table.hpp"
-#include "support/documents.hpp"
+#include "support/budgets.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -11,62 +7,10 @@
 
 using namespace wayfolio;
 using namespace wayfolio::evaluate;
-
-namespace {
-
-document::Instrument laser() {
-    document::Instrument instrument;
-    instrument.id = "laser";
-    instrument.certificate = "K 17";
-    instrument.positioning = document::StatedCapability{0.2, 0.6};
-    instrument.straightness = document::StatedCapability{0.4, 0.2};
-    instrument.angle = document::StatedCapability{0.5, 0.1};
-    instrument.coverage_factor = 2;
-    return instrument;
-}
-
-/// Two targets 1 m apart: means 0 and 11 up (s 0 and sqrt 2), -1 and 11 down (s 0 and sqrt 8), two readings each way. c = 0.1 um,
-/// a = 0.3 um/m, g = 0.3 um (nu 8), E_VE = 0.6 um, so d^2 = 0.03.
-document::Document two_targets() {
-    auto series = support::series("EXX", {0, 1000}, {{0, 10}, {0, 12}}, {{-1, 9}, {-1, 13}});
-    series.instrument = "laser";
-    auto document = support::document(series);
-    document.instruments.push_back(laser());
-    document::Contributor setup;
-    setup.name = "set-up repeatability";
-    setup.applies_to = {"EXX"};
-    setup.value = 0.3;
-    setup.unit = "um";
-    setup.degrees_of_freedom = 8;
-    document.uncertainty.contributors.push_back(setup);
-    document.drift.push_back(
-        {"X", "EXX", 0, {{"2026-05-11T08:00Z", 0.1}, {"2026-05-11T09:00Z", 0.7}, {"2026-05-11T10:00Z", 0.4}}});
-    return document;
-}
-
-std::vector<ParameterUncertainty> uncertainties(const document::Document& document) {
-    std::vector<SeriesEvaluation> all;
-    for (const auto& series : document.series) {
-        const auto kind = series.error.kind();
-        all.push_back(kind == document::ErrorKind::Positioning    ? evaluate_positioning(document, series)
-                      : kind == document::ErrorKind::Straightness ? evaluate_straightness(document, series)
-                                                                 : evaluate_angle(document, series));
-    }
-    return evaluate_uncertainty(document, all);
-}
-
-const ParameterUncertainty* find(const std::vector<ParameterUncertainty>& all, std::string_view parameter) {
-    for (const auto& entry : all)
-        if (entry.parameter == parameter) return &entry;
-    return nullptr;
-}
-
-double variance(const std::vector<ParameterUncertainty>& all, std::string_view parameter,
-                const DeviationUnit& unit = units::micrometre) {
-    return std::pow(find(all, parameter)->standard->in(unit), 2);
-}
-
-}  // namespace
+using support::find;
+using support::two_targets;
+using support::uncertainties;
+using support::variance;
 
 TEST_CASE("every positioning parameter is combined as the table says") {
     const auto all = uncertainties(two_targets());
@@ -133,27 +77,6 @@ TEST_CASE("the value at the setting targets stands beside the one over the whole
     CHECK_FALSE(find(all, "B")->standard_at_setting_targets);
 }
 
-TEST_CASE("contributors of one name are added before squaring, half-widths become standard uncertainties") {
-    auto document = two_targets();
-    document.uncertainty.contributors.clear();
-    document.drift.clear();
-    for (int i = 0; i < 2; ++i) {
-        document::Contributor air;
-        air.name = i == 0 ? "air temperature" : "air pressure";
-        air.applies_to = {"EXX"};
-        air.form = document::Contributor::Form::HalfWidth;
-        air.value = std::sqrt(3.0) * 0.2;
-        air.unit = "um/m";
-        air.distribution = document::Distribution::Rectangular;
-        air.correlated = "axis";
-        document.uncertainty.contributors.push_back(air);
-    }
-    const auto all = uncertainties(document);  // a^2 = 0.3^2 + (0.2 + 0.2)^2 = 0.25
-    CHECK(variance(all, "E") == Approx(0.6 * 0.6 + 1));
-    document.uncertainty.contributors[1].correlated.clear();
-    CHECK(variance(uncertainties(document), "E") == Approx(std::pow(std::sqrt(0.09 + 0.04 + 0.04) + 0.1, 2) + 1));
-}
-
 TEST_CASE("a stated uncertainty takes the place of the computed one, a capability is never undercut") {
     auto document = two_targets();
     document.uncertainty.stated.push_back({"s", "E", units::micrometre(2.4), units::micrometre, 2});
@@ -180,21 +103,6 @@ TEST_CASE("equal readings without a drift record give no uncertainty of a revers
     document.drift.clear();
     CHECK(find(uncertainties(document), "B") == nullptr);  // set at 0 mm, where no reading scatters
     CHECK(find(uncertainties(document), "B_mean") != nullptr);
-}
-
-TEST_CASE("the expansion coefficient enters unless the readings are said to be uncorrected") {
-    auto document = two_targets();
-    document.uncertainty.contributors.clear();
-    document.drift.clear();
-    support::add_axis(document, "X", 0, 1000);
-    document.machine->axes[0].expansion = document::Expansion{11.7, 2, 2};
-    document.machine->axes[0].sensors = {"bed"};
-    document.environment.emplace().samples = {{"2026-05-11T08:00Z", {}, {}, {}, {}, {{"bed", 22.0}}},
-                                              {"2026-05-11T09:00Z", {}, {}, {}, {}, {{"bed", 23.0}}}};
-    const double a = std::sqrt(0.09 + 2.5 * 2.5);  // dT = 2.5 K, u(alpha) = 1: 2.5 um/m. Swyt, J. Res. NIST 99 (1994) 31.
-    CHECK(variance(uncertainties(document), "E") == Approx((a + 0.1) * (a + 0.1) + 1));
-    document.series[0].expansion_correction = document::ExpansionCorrection{false, {}};
-    CHECK(variance(uncertainties(document), "E") == Approx(0.16 + 1));
 }
 
 TEST_CASE("single readings leave their scatter out and the budget says so") {

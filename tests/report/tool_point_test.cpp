@@ -34,11 +34,12 @@ TEST_CASE("the tool point page says what moves most and stands measured and move
     REQUIRE(blocks.size() == 1);
     const auto& panels = std::get<report::Panels>(blocks[0]);
     CHECK(panels.opening.lead.words() ==
-          "At the tool point the angles move positioning of X by up to 3.0\u202fµm; E becomes 5.0\u202fµm instead of 2.0\u202fµm.");
+          "At the tool point the angles change positioning of X by 3.0\u202fµm over the travel; E becomes 5.0\u202fµm instead of 2.0\u202fµm.");
     CHECK_THAT(panels.opening.body.words(), Contains("An additional result beside the measured one"));
     const std::string words = support::words_of(panels.sections);
     CHECK_THAT(words, Contains("Result|measured|at the tool point, additional|change|"));
     CHECK_THAT(words, Contains("Positioning EXX, systematic positioning error E / µm|2.0|5.0|3.0|"));
+    CHECK_THAT(words, Contains("EBX 3.0\u202fµm: range of its effect, across its own axis"));
     CHECK_THAT(words,
                Contains("EXX + EBX tZ \u2212 ECX tY") && Contains("(0.0, 0.0, 150.0)\u202fmm, from the measuring line to the tool point"));
 }
@@ -49,10 +50,25 @@ TEST_CASE("the Abbe curve is drawn with its largest value marked and its change 
     REQUIRE(panels.panels.size() == 1);
     const auto& plot = panels.panels[0].plot;
     CHECK(plot.targets[1].one_way.positive.mean->in(units::micrometre) == Approx(1.5));
-    REQUIRE(plot.ticks.size() == 1);
+    REQUIRE(plot.ticks.size() == 2);
     CHECK(plot.ticks[0].target == 2);
+    CHECK(plot.ticks[1].target == 0);
     CHECK((plot.brackets.at(0).high - plot.brackets.at(0).low).in(units::micrometre) == Approx(3));
-    CHECK_THAT(plot.alternative, Contains("The largest is 3.0\u202fµm at 1.00\u202fm; over the travel it changes by 3.0\u202fµm."));
+    CHECK_THAT(plot.alternative, Contains("Over the travel and both approaches it changes by 3.0\u202fµm, lowest at 0.00\u202fm, highest at 1.00\u202fm."));
+}
+
+TEST_CASE("the zero of an angle changes neither the largest effect nor a word about it") {
+    auto turned = pitched(150);
+    for (auto& run : turned.document.series[2].runs)
+        for (auto& reading : run.deviations) reading = *reading - units::Deviation(150, units::microradian);
+    turned.evaluation = evaluate::evaluate(turned.document);
+    const auto reported = pitched(150);
+    const auto one = std::get<report::Panels>(report::tool_points(reported.subject()).at(0));
+    const auto other = std::get<report::Panels>(report::tool_points(turned.subject()).at(0));
+    CHECK(one.panels[0].verdict.word.words() == "Range 3.0\u202fµm");
+    CHECK(other.panels[0].verdict.word.words() == one.panels[0].verdict.word.words());
+    CHECK(other.panels[0].plot.alternative == one.panels[0].plot.alternative);
+    CHECK(other.opening.lead.words() == one.opening.lead.words());
 }
 
 TEST_CASE("an offset that gives no angle an arm leaves a straightness as measured, and the page says so") {

@@ -24,7 +24,7 @@ document::Contributor per_metre(const std::string& name, double standard) {
 }
 
 /// An axis of 1 m that repeats exactly: means 0 and 11 µm each way. c = 0.1 µm, a = 0.3 µm/m, and two correlated parts of 0.1 and 0.2 µm/m:
-/// u = root(0.3² + (0.1 + 0.2)²) + 0.1 = 0.52426 µm; U = 2 u = 1.0485 µm.
+/// u = root((0.3 + 0.1)² + (0.1 + 0.2)²) = 0.5 µm; U = 2 u = 1.0 µm.
 document::Document exact(double limit = 13) {
     auto series = support::series("EXX", {0, 1000}, {{0, 11}, {0, 11}}, {{0, 11}, {0, 11}});
     series.instrument = "laser";
@@ -64,11 +64,11 @@ TEST_CASE("a budget ranks its contributors by their share of the variance, and n
     CHECK(first.name.words() == "Instrument, length-proportional");
     CHECK(first.made_of.words() == "u\u00a0=\u00a00.30\u202fµm/m, normal; sensitivity 1.00\u202fm; ν\u00a0=\u00a0∞");
     CHECK(first.contribution.words() == "0.30");
-    // 0.42426 / 0.52426 of the sum is the length part, half of that the instrument's: 40.5 %.
-    CHECK(first.share.words() == "40\u202f%");
+    // 0.16 / 0.25 is the certificate's sum, 0.3 / 0.4 of that its length part: 48 %.
+    CHECK(first.share.words() == "48\u202f%");
     CHECK(first.basis.words() == "certificate K 17");
     CHECK(std::ranges::is_sorted(budget.rows, std::ranges::greater{}, &report::BudgetRow::share_of_variance));
-    CHECK(budget.combined.words() == "0.52");
+    CHECK(budget.combined.words() == "0.50");
     CHECK(budget.expanded.words() == "1.0");
     CHECK(budget.coverage.words() == "coverage about 95\u202f%, ν\u00a0=\u00a0∞");
 }
@@ -76,29 +76,30 @@ TEST_CASE("a budget ranks its contributors by their share of the variance, and n
 TEST_CASE("correlated contributors and the certificate's sum are named under the budget") {
     const std::string notes = notes_of(UncertaintyPage{exact()}.page->budgets[0]);
     CHECK(says(notes, "Correlated (“air”), so added before squaring: thermometer and barometer. Their shares stand in proportion"));
-    CHECK(says(notes, "The instrument's constant part is added to all length-proportional parts together"));
+    CHECK(says(notes, "Correlated (“certificate of the instrument”), so added before squaring: instrument, length-proportional and "
+                      "instrument, constant."));
 }
 
 TEST_CASE("the lead says how much and from what, the body what improving it would bring") {
     const UncertaintyPage made{exact()};
     CHECK(made.page->opening.lead.words() ==
-          "The uncertainty of A is 1.0\u202fµm. Largest part, 40\u202f% of its variance: instrument, length-proportional.");
-    // 1.0485 x root(1 - 0.4046) = 0.809.
-    CHECK(says(made.page->opening.body.words(), "without it U would be about 0.81\u202fµm"));
+          "The uncertainty of A is 1.0\u202fµm. Largest part, 48\u202f% of its variance: instrument, length-proportional.");
+    // Of the certificate's sum the constant 0.1 remains: 2 x root(0.1² + 0.3²) = 0.632.
+    CHECK(says(made.page->opening.body.words(), "without it U would be about 0.63\u202fµm"));
 }
 
 TEST_CASE("the decision is drawn with its guard bands, margins and probability of conformity") {
     const UncertaintyPage made{exact()};
     REQUIRE(made.page->decision);
     const auto& picture = *made.page->decision;
-    // 13 - 11 = 2.0; 13 - 11.0 - 1.0 = 1.0 from printed numbers; (13 - 11) / 0.52426 = 3.815: 99.99 %.
+    // 13 - 11 = 2.0; 13 - 11.0 - 1.0 = 1.0 from printed numbers; (13 - 11) / 0.5 = 4: 99.99 %.
     CHECK(picture.margins[0].words() == "margin 2.0\u202fµm");
     CHECK(picture.margins[1].words() == "after U 1.0\u202fµm");
     CHECK(picture.margins[2].words() == "probability of conformity over 99.9\u202f%");
     REQUIRE(picture.zones.size() == 3);
     CHECK(picture.zones[1].guard);
-    CHECK(picture.zones[1].from == Approx(13 - 1.04853).epsilon(1e-5));
-    CHECK(picture.zones[1].to == Approx(13 + 1.04853).epsilon(1e-5));
+    CHECK(picture.zones[1].from == Approx(12).epsilon(1e-12));
+    CHECK(picture.zones[1].to == Approx(14).epsilon(1e-12));
     CHECK(picture.edges[0].second == "12.0");
     CHECK(picture.verdict.symbol == report::VerdictSymbol::Inside);
     CHECK(says(picture.alternative,
@@ -107,9 +108,9 @@ TEST_CASE("the decision is drawn with its guard bands, margins and probability o
 }
 
 TEST_CASE("a margin whose sign rounding would hide gets one more digit") {
-    // 12 - 11 - 1.0485 = -0.0485 is past the guard band: 0.0 would not show it.
-    const UncertaintyPage made{exact(12)};
-    CHECK(made.page->decision->margins[1].words() == "after U \u22120.05\u202fµm");
+    // 11.96 - 11 - 1 = -0.04 is past the guard band: 0.0 would not show it.
+    const UncertaintyPage made{exact(11.96)};
+    CHECK(made.page->decision->margins[1].words() == "after U \u22120.04\u202fµm");
     CHECK(made.page->decision->verdict.symbol == report::VerdictSymbol::Undecided);
 }
 
@@ -134,7 +135,7 @@ TEST_CASE("every parameter of both directions stands in one matrix with u, degre
     const std::string words = UncertaintyPage{exact()}.words;
     CHECK(says(words, "All parameters of Positioning EXX\n"));
     CHECK(says(words, "Thermometer|0.10|"));
-    CHECK(says(words, "Combined u|0.52|"));
+    CHECK(says(words, "Combined u|0.50|"));
     CHECK(says(words, "Coverage factor k|2.00|"));
 }
 

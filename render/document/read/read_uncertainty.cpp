@@ -12,6 +12,17 @@ constexpr std::array<Word<Distribution>, 4> distributions{{{"normal", Distributi
                                                            {"triangular", Distribution::Triangular},
                                                            {"u-shaped", Distribution::UShaped}}};
 
+/// What the program adds by itself and a contributor can take the place of.
+std::optional<Influence> read_influence(ObjectReader& reader) {
+    const Value* const member = reader.find("influence");
+    if (member == nullptr) return std::nullopt;
+    std::vector<std::string_view> words;
+    for (const KnownInfluence& known : replaceable_influences()) words.push_back(known.word);
+    const auto place = reader.place_of_word(*member, "an influence that the program counts by itself", words);
+    if (!place) return std::nullopt;
+    return replaceable_influences()[*place].influence;
+}
+
 using Form = Contributor::Form;
 struct FormKey {
     std::string_view key;
@@ -65,6 +76,7 @@ Contributor read_contributor(const Value& value, Reading& reading) {
                                    .value_or(half_width ? Distribution::Rectangular : Distribution::Normal);
     contributor.degrees_of_freedom = reader.number("degrees_of_freedom", input::above_zero);
     contributor.correlated = reader.text("correlated");
+    contributor.influence = read_influence(reader);
     contributor.basis = reader.text("basis");
     reader.finish();
     return contributor;

@@ -1,4 +1,6 @@
 #pragma once
+#include "document/influence.hpp"
+
 #include <optional>
 #include <string>
 #include <string_view>
@@ -21,6 +23,7 @@ struct Component {
     std::optional<double> degrees_of_freedom{};  ///< empty: infinite
     Law law = Law::Quadrature;
     bool per_metre = false;          ///< `standard` is for one metre: the length is in `sensitivity`
+    std::optional<document::Influence> influence{};  ///< what of the program's own it is or takes the place of
     std::vector<Component> parts{};  ///< not empty: a combined component; standard and degrees of freedom come from the parts
 };
 

@@ -14,7 +14,7 @@ struct Reach {
 /// Appends mean -+ k s of one direction, wherever its mean is there (and, for k > 0, its s).
 void add_band(std::vector<Reach>& reaches, Targets targets, Approach approach, double k);
 
-/// Highest high end less lowest low end; the first listed wins a tie.
+/// Highest high end less lowest low end; the first listed wins a tie, the others stand under `tied`.
 /// @param reaches at least one
 Parameter range_parameter(std::string name, Targets targets, const std::vector<Reach>& reaches);
 
@@ -25,7 +25,7 @@ struct Peak {
     Deviation size, level;
 };
 
-/// The largest size; the first listed wins a tie.
+/// The largest size; the first listed wins a tie, the others stand under `tied`.
 /// @param peaks at least one
 Parameter maximum_parameter(std::string name, Targets targets, const std::vector<Peak>& peaks);
 

@@ -15,6 +15,7 @@ namespace wayfolio::evaluate {
 namespace {
 
 using document::both_approaches;
+using document::Influence;
 
 /// What one direction at one target brings in: scatter of its mean, uncertainty of its s.
 struct Weights {
@@ -50,6 +51,7 @@ void add_end(Ends& ends, const TargetEvaluation& target, Approach approach, cons
     scatter.sensitivity = std::hypot(weights.of_mean / std::sqrt(n),
                                      weights.of_s * uncertainty_of_standard_deviation(1, one_way.n));
     scatter.degrees_of_freedom = n - 1;
+    scatter.influence = Influence::Scatter;
     ends.parts.push_back(std::move(scatter));
 }
 
@@ -89,7 +91,40 @@ Ends all_reversals(const SeriesEvaluation& series) {
     scatter.standard = combined.standard;
     scatter.sensitivity = 1 / m;
     scatter.degrees_of_freedom = combined.degrees_of_freedom;
+    scatter.influence = Influence::Scatter;
     return {{scatter}, single.drift_sum / (m * m)};
+}
+
+/// What a place that sets the parameter brings in. R both ways and B are set at one target by both directions: the halves of a
+/// bidirectional setting are doubled again, so that both enter in full. Nothing for a parameter that no target sets.
+std::optional<Weights> weights_of(const Parameter& parameter) {
+    const std::string_view name = stem(parameter.name);
+    const bool one_way = parameter.set_by.size() == 1 && parameter.set_by[0].approach.has_value();
+    if (name == "R") return one_way ? Weights{0, 4} : Weights{2, 4};
+    if (name == "B") return Weights{2, 0};
+    if (name == "A") return Weights{1, 2};
+    if (name == "E" || name == "M" || name == "straightness" || name == "straightness_mean" || name == "angle") return Weights{1, 0};
+    return std::nullopt;
+}
+
+/// Of tied places those that no others surpass: with less scatter, and neither farther to one side nor to the other, a place gives no
+/// larger uncertainty whichever place the other end is at.
+template <class Scatter>
+std::vector<SetBy> foremost(std::vector<SetBy> places, const Scatter& scatter) {
+    std::stable_sort(places.begin(), places.end(), [](const SetBy& a, const SetBy& b) { return a.position < b.position; });
+    std::vector<double> sizes;
+    for (const SetBy& by : places) sizes.push_back(scatter(by));
+    std::vector<bool> kept(places.size(), false);
+    double most = -1;
+    for (std::size_t i = 0; i < places.size(); ++i)
+        if (sizes[i] > most) kept[i] = true, most = sizes[i];
+    most = -1;
+    for (std::size_t i = places.size(); i-- > 0;)
+        if (sizes[i] > most) kept[i] = true, most = sizes[i];
+    std::vector<SetBy> chosen;
+    for (std::size_t i = 0; i < places.size(); ++i)
+        if (kept[i]) chosen.push_back(places[i]);
+    return chosen;
 }
 
 Component whole(Ends ends, std::vector<Component> systematic, const SeriesContributors& contributors) {
@@ -114,6 +149,7 @@ std::optional<Component> slope_budget(const SeriesEvaluation& series, const Seri
     scatter.standard = fit.u_slope;
     scatter.sensitivity = 1e3;  // µm/mm to µm/m
     scatter.degrees_of_freedom = static_cast<double>(fit.degrees_of_freedom);
+    scatter.influence = Influence::Scatter;
     Component budget;
     budget.parts = systematic_parts(contributors, length_m);
     for (Component& part : budget.parts) part.sensitivity /= length_m;
@@ -148,20 +184,35 @@ double measured_travel_m(const SeriesEvaluation& series) {
 std::optional<Component> budget_of(const SeriesEvaluation& series, const Parameter& parameter,
                                    const SeriesContributors& contributors, double length_m) {
     const std::string_view name = stem(parameter.name);
-    const bool one_way = parameter.set_by.size() == 1 && parameter.set_by[0].approach.has_value();
     if (name == "slope") return slope_budget(series, contributors, length_m);
     if (name == "B_mean") return whole(all_reversals(series), {}, contributors);
-    if (name == "R" && one_way) {
-        Ends ends = ends_of(series, parameter, {0, 4});
-        return whole(std::move(ends), {}, contributors);
+    const auto weights = weights_of(parameter);
+    if (!weights) return std::nullopt;
+    auto systematic = depends_on_length(parameter.name) ? systematic_parts(contributors, length_m) : std::vector<Component>{};
+    return whole(ends_of(series, parameter, *weights), std::move(systematic), contributors);
+}
+
+std::vector<Parameter> settings_of(const SeriesEvaluation& series, const Parameter& parameter, const SeriesContributors& contributors) {
+    std::vector<Parameter> settings{parameter};
+    if (!weights_of(parameter)) return settings;
+    const auto scatter = [&](const SetBy& by) {
+        const Parameter alone{.name = parameter.name, .value = parameter.value, .set_by = {by}};
+        return combine(whole(ends_of(series, alone, *weights_of(alone)), {}, contributors)).standard;
+    };
+    for (std::size_t place = 0; place < parameter.set_by.size(); ++place) {
+        std::vector<SetBy> others;
+        for (const SetBy& by : parameter.tied)
+            if (by.side == parameter.set_by[place].side) others.push_back(by);
+        if (others.empty()) continue;
+        others.push_back(parameter.set_by[place]);
+        const std::vector<Parameter> before = settings;
+        for (const SetBy& by : foremost(std::move(others), scatter))
+            for (Parameter setting : before) {
+                setting.set_by[place] = by;
+                settings.push_back(std::move(setting));
+            }
     }
-    // The halves of a bidirectional setting are doubled again: both directions enter in full.
-    if (name == "R") return whole(ends_of(series, parameter, {2, 4}), {}, contributors);
-    if (name == "B") return whole(ends_of(series, parameter, {2, 0}), {}, contributors);
-    if (name == "A") return whole(ends_of(series, parameter, {1, 2}), systematic_parts(contributors, length_m), contributors);
-    if (name == "E" || name == "M" || name == "straightness" || name == "straightness_mean" || name == "angle")
-        return whole(ends_of(series, parameter, {1, 0}), systematic_parts(contributors, length_m), contributors);
-    return std::nullopt;
+    return settings;
 }
 
 Component local_budget(const SeriesEvaluation& series, const SeriesContributors& contributors, double length_m) {
@@ -187,6 +238,7 @@ Component local_budget(const SeriesEvaluation& series, const SeriesContributors&
         scatter.standard = std::sqrt(squares / freedom);
         scatter.sensitivity = std::sqrt(2 / fewest);
         scatter.degrees_of_freedom = freedom;
+        scatter.influence = Influence::Scatter;
         ends.parts.push_back(std::move(scatter));
     }
     return whole(std::move(ends), systematic_parts(contributors, length_m), contributors);

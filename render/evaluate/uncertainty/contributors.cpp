@@ -3,8 +3,12 @@
 #include "evaluate/surroundings/surroundings.hpp"
 #include "evaluate/series/targets.hpp"
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace wayfolio::evaluate {
 
@@ -12,6 +16,7 @@ namespace {
 
 using document::Contributor;
 using document::Distribution;
+using document::Influence;
 
 std::string_view distribution_word(Distribution distribution) {
     switch (distribution) {
@@ -66,6 +71,7 @@ std::optional<Contributed> listed(const Contributor& contributor, units::Dimensi
     made.component.distribution = distribution_word(limits ? Distribution::Rectangular : contributor.distribution);
     made.component.standard = standard_of(contributor) * unit->in_base;
     made.component.degrees_of_freedom = contributor.degrees_of_freedom;
+    made.component.influence = contributor.influence;
     return made;
 }
 
@@ -81,6 +87,7 @@ Component certified(const char* name, const document::Instrument& instrument, do
     component.distribution = "normal";
     component.basis = instrument.certificate.empty() ? "certificate of the instrument" : "certificate " + instrument.certificate;
     component.standard = expanded / instrument.coverage_factor.value_or(2);
+    component.influence = Influence::Instrument;
     return component;
 }
 
@@ -115,13 +122,51 @@ void add_thermal(SeriesContributors& contributors, const document::Document& doc
         coefficient.component.distribution = "normal";
         coefficient.component.basis = "stated for the axis, times the recorded departure from the reference temperature";
         coefficient.component.standard = axis.standard->from_coefficient / *axis.length_m;
+        coefficient.component.influence = Influence::ExpansionCoefficient;
         contributors.listed.push_back(std::move(coefficient));
     }
 }
 
-Component combined(Law law, std::vector<Component> parts) {
+/// What the document's contributors take the place of, with the name of the first that does.
+using Replaced = std::map<Influence, std::string>;
+
+Replaced replaced_by(const std::vector<Contributed>& listed) {
+    Replaced replaced;
+    for (const Contributed& contributed : listed)
+        if (contributed.component.influence) replaced.emplace(*contributed.component.influence, contributed.component.name);
+    return replaced;
+}
+
+void note_replaced(SeriesContributors& contributors, const Replaced& replaced, Influence influence) {
+    contributors.notes.push_back(fmt::format("“{}” of the document takes the place of {}, which is not counted beside it.",
+                                             replaced.at(influence), document::influence_name(influence)));
+}
+
+/// One thing is counted once: what a listed contributor covers is taken out of the program's own.
+void give_way(SeriesContributors& contributors, const Replaced& replaced) {
+    if (replaced.contains(Influence::Instrument) && (contributors.instrument_constant || contributors.instrument_per_metre)) {
+        contributors.instrument_constant.reset();
+        contributors.instrument_per_metre.reset();
+        note_replaced(contributors, replaced, Influence::Instrument);
+    }
+    if (replaced.contains(Influence::Drift) && contributors.drift) {
+        contributors.drift.reset();
+        note_replaced(contributors, replaced, Influence::Drift);
+    }
+}
+
+/// Whoever lists contributors sees what stands beside them.
+void note_own(SeriesContributors& contributors, std::size_t from_document) {
+    std::vector<std::string> own;
+    for (std::size_t i = from_document; i < contributors.listed.size(); ++i) own.push_back(contributors.listed[i].component.name);
+    if (contributors.drift) own.push_back(contributors.drift->name);
+    if (from_document > 0 && !own.empty())
+        contributors.notes.push_back(fmt::format("Counted beside the contributors of the document: {}.", fmt::join(own, ", ")));
+}
+
+Component summed(std::vector<Component> parts) {
     Component component;
-    component.law = law;
+    component.law = Law::Sum;
     component.parts = std::move(parts);
     return component;
 }
@@ -148,15 +193,11 @@ std::vector<std::vector<Contributed>> groups_of(const std::vector<Contributed>& 
     return groups;
 }
 
-bool all_per_metre(const std::vector<Contributed>& group) {
-    return std::all_of(group.begin(), group.end(), [](const Contributed& contributed) { return contributed.per_metre; });
-}
-
 Component added(const std::vector<Contributed>& group, double length_m) {
     if (group.size() == 1) return over_length(group.front(), length_m);
     std::vector<Component> parts;
     for (const Contributed& contributed : group) parts.push_back(over_length(contributed, length_m));
-    Component sum = combined(Law::Sum, std::move(parts));
+    Component sum = summed(std::move(parts));
     sum.name = group.front().correlated;
     return sum;
 }
@@ -172,7 +213,8 @@ std::optional<Component> drift_of(const document::Document& document, const Seri
         largest = Component{.name = "drift at rest",
                             .basis = "record with the machine at rest: its range over 2\u202f√3",
                             .distribution = "rectangular",
-                            .standard = record.standard_um};
+                            .standard = record.standard_um,
+                            .influence = Influence::Drift};
     }
     return largest;
 }
@@ -180,18 +222,25 @@ std::optional<Component> drift_of(const document::Document& document, const Seri
 SeriesContributors contributors_of(const document::Document& document, const SeriesEvaluation& series) {
     SeriesContributors contributors;
     add_instrument(contributors, document, series);
-    const bool instrument = contributors.enough();
     for (const Contributor& contributor : document.uncertainty.contributors) {
         const auto& symbols = contributor.applies_to;
         if (std::find(symbols.begin(), symbols.end(), series.error.text()) == symbols.end()) continue;
         if (auto made = listed(contributor, series.unit.dimension)) contributors.listed.push_back(*std::move(made));
     }
     if (!contributors.enough()) return contributors;
-    if (!instrument)
+    const Replaced replaced = replaced_by(contributors.listed);
+    const std::size_t from_document = contributors.listed.size();
+    if (!contributors.instrument_constant && !contributors.instrument_per_metre && !replaced.contains(Influence::Instrument))
         contributors.notes.emplace_back(
             "The document states no uncertainty of the instrument: the budget has only the listed contributors.");
     add_thermal(contributors, document, series);
+    if (contributors.listed.size() > from_document && replaced.contains(Influence::ExpansionCoefficient)) {
+        contributors.listed.resize(from_document);
+        note_replaced(contributors, replaced, Influence::ExpansionCoefficient);
+    }
     contributors.drift = drift_of(document, series);
+    give_way(contributors, replaced);
+    note_own(contributors, from_document);
     if (contributors.drift)
         contributors.notes.emplace_back(
             "Drift during the runs is partly in their scatter as well: counting both is on the safe side.");
@@ -199,18 +248,21 @@ SeriesContributors contributors_of(const document::Document& document, const Ser
 }
 
 std::vector<Component> systematic_parts(const SeriesContributors& contributors, double length_m) {
-    std::vector<Component> proportional, parts;
+    std::vector<Component> certificate, parts;
     if (contributors.instrument_per_metre) {
-        proportional.push_back(*contributors.instrument_per_metre);
-        proportional.back().sensitivity = length_m;
-        proportional.back().per_metre = true;
+        certificate.push_back(*contributors.instrument_per_metre);
+        certificate.back().sensitivity = length_m;
+        certificate.back().per_metre = true;
     }
-    for (const auto& group : groups_of(contributors.listed))
-        (all_per_metre(group) ? proportional : parts).push_back(added(group, length_m));
-    std::vector<Component> certificate_and_length;
-    if (!proportional.empty()) certificate_and_length.push_back(combined(Law::Quadrature, std::move(proportional)));
-    if (contributors.instrument_constant) certificate_and_length.push_back(*contributors.instrument_constant);
-    if (!certificate_and_length.empty()) parts.insert(parts.begin(), combined(Law::Sum, std::move(certificate_and_length)));
+    if (contributors.instrument_constant) certificate.push_back(*contributors.instrument_constant);
+    if (certificate.size() > 1) {
+        Component sum = summed(std::move(certificate));
+        sum.name = "certificate of the instrument";
+        parts.push_back(std::move(sum));
+    } else {
+        parts = std::move(certificate);
+    }
+    for (const auto& group : groups_of(contributors.listed)) parts.push_back(added(group, length_m));
     return parts;
 }
 

@@ -12,7 +12,8 @@ struct Contributed {
     bool per_metre = false;
 };
 
-/// Standard uncertainties in µm or µrad (per metre: µm/m or µrad/m).
+/// Standard uncertainties in µm or µrad (per metre: µm/m or µrad/m). What the program adds by itself has an influence of the closed
+/// set; a contributor of the document that names the same influence takes its place, and the notes say so.
 struct SeriesContributors {
     std::optional<Component> instrument_constant, instrument_per_metre;
     std::vector<Contributed> listed;  ///< those of the document, and the expansion coefficient
@@ -28,9 +29,8 @@ std::optional<Component> drift_of(const document::Document& document, const Seri
 
 SeriesContributors contributors_of(const document::Document& document, const SeriesEvaluation& series);
 
-/// The parts that act on a difference over `length_m`: (a L + c), where a is the length-proportional part and c the instrument's
-/// constant part, and g, the set-up and other constant contributors. [derived, GUM; not the text of ISO 230-2 Annex A]
-/// Independent length-proportional sources make up a in quadrature; a certificate's U = c + a L is a sum.
+/// The parts that act on a difference over `length_m`, independent of each other: the instrument's a L + c, a sum as certificates state
+/// it, and every other contributor as the document says, p L or g. [derived, GUM; not the text of ISO 230-2 Annex A]
 std::vector<Component> systematic_parts(const SeriesContributors& contributors, double length_m);
 
 }  // namespace wayfolio::evaluate

@@ -32,7 +32,8 @@ std::vector<BudgetLine> lines_of(const Component& budget, const DeviationUnit& b
                          .degrees_of_freedom = of.degrees_of_freedom,
                          .share = share.share,
                          .per_metre = of.per_metre,
-                         .correlated = std::string(share.correlated)});
+                         .correlated = std::string(share.correlated),
+                         .influence = of.influence});
     }
     return lines;
 }
@@ -63,8 +64,10 @@ ParameterUncertainty computed(const document::Document& document, const Componen
 void add_at_setting_targets(ParameterUncertainty& entry, const document::Document& document, const Component& budget) {
     const DeviationUnit base = base_unit(entry.unit.dimension);
     const Covered result = covered(budget, document.evaluation.coverage.value_or(document::Coverage::K2));
+    const Deviation expanded(result.expanded, base);
+    if (entry.expanded_at_setting_targets && !(expanded > *entry.expanded_at_setting_targets)) return;
     entry.standard_at_setting_targets = Deviation(result.standard, base);
-    entry.expanded_at_setting_targets = Deviation(result.expanded, base);
+    entry.expanded_at_setting_targets = expanded;
 }
 
 void raise_to_capability(ParameterUncertainty& entry, const std::optional<Deviation>& capability) {

@@ -31,7 +31,7 @@ std::optional<NotEvaluated> never_simulated(const ParameterUncertainty& entry, c
 /// The degrees of freedom of limits would make them limits of limits (JCGM 101 6.4.3): they are not propagated, and that is said.
 void note_exact_limits(ParameterUncertainty& entry) {
     for (const BudgetLine& line : entry.contributors)
-        if (line.degrees_of_freedom && line.distribution != "normal" && line.name != "drift at rest")
+        if (line.degrees_of_freedom && line.distribution != "normal" && line.influence != document::Influence::Drift)
             entry.notes.push_back(
                 fmt::format("The Monte Carlo propagation takes the limits of {} as exact, without degrees of freedom.", line.name));
 }

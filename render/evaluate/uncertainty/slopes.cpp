@@ -27,6 +27,7 @@ std::optional<Component> slope_component(const document::Document& document, con
     component.distribution = "normal";
     component.standard = combined.standard;
     component.degrees_of_freedom = combined.degrees_of_freedom;
+    component.influence = document::Influence::Slope;
     return component;
 }
 
@@ -37,6 +38,7 @@ std::optional<Component> square_of(const document::SquarenessRequest& request) {
     square.basis =
         request.square_serial.empty() ? "certificate of the square" : "certificate of the square " + request.square_serial;
     square.distribution = "normal";
+    square.influence = document::Influence::Square;
     square.standard = *request.square_expanded_urad / request.square_coverage_factor.value_or(2);
     return square;
 }

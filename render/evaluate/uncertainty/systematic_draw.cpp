@@ -43,8 +43,6 @@ double drawn(const SystematicInput& input, Draws& draws) {
     return 0;
 }
 
-double signed_contribution(const Component& part) { return std::copysign(combine(part).standard, part.sensitivity); }
-
 }  // namespace
 
 double standardised_quantile(const SystematicInput& input, double probability) {
@@ -75,13 +73,8 @@ void SystematicDraw::add(const Component& component, double factor) {
 }
 
 void SystematicDraw::add_sum(const Component& sum, double factor) {
-    double total = 0;
-    for (const Component& part : sum.parts) total += signed_contribution(part);
-    for (const Component& part : sum.parts)
-        if (!part.parts.empty() && signed_contribution(part) != 0) return add(part, factor * total / signed_contribution(part));
     Group group;
-    for (const Component& part : sum.parts)
-        if (part.parts.empty()) group.push_back(input_of(part, factor));
+    for (const Component& part : sum.parts) group.push_back(input_of(part, factor));
     add_group(std::move(group));
 }
 

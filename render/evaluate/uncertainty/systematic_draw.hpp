@@ -17,7 +17,7 @@ struct SystematicInput {
 
 /// One draw of what the parts of a budget add up to. Made of the components that the first order combines, so that both say the same of
 /// lengths and correlation: independent parts are drawn alone; of those that a sum adds, each is at the same probability of its own law
-/// (r = +1: comonotone [derived]); what is added to several independent parts together grows with them.
+/// (r = +1: comonotone [derived]). The parts of a sum are single inputs.
 class SystematicDraw {
 public:
     explicit SystematicDraw(const std::vector<Component>& parts);

@@ -45,22 +45,38 @@ bool is_stated(const document::Document& document, const std::string& series, st
                        [&](const auto& entry) { return entry.series == series && entry.parameter == parameter; });
 }
 
+/// The entry of the budget whose tied place gives the largest U; nothing where nothing is to be combined.
+std::optional<ParameterUncertainty> largest_entry(const document::Document& document, const SeriesEvaluation& series,
+                                                  const std::vector<Parameter>& settings, const SeriesContributors& contributors,
+                                                  const DeviationUnit& unit) {
+    std::optional<ParameterUncertainty> largest;
+    for (const Parameter& setting : settings) {
+        const auto budget = budget_of(series, setting, contributors, measured_travel_m(series));
+        // Equal readings and no drift record leave nothing to combine: that is no knowledge, not an uncertainty of 0.
+        if (!budget || !(combine(*budget).standard > 0)) continue;
+        ParameterUncertainty entry = computed(document, *budget, unit);
+        if (largest && !(entry.expanded > largest->expanded)) continue;
+        entry.notes = contributors.notes;
+        for (auto& note : scatter_notes(series, setting)) entry.notes.push_back(std::move(note));
+        largest = std::move(entry);
+    }
+    return largest;
+}
+
 std::optional<ParameterUncertainty> uncertainty_of(const document::Document& document, const SeriesEvaluation& series,
                                                    const Parameter& parameter, const SeriesContributors& contributors) {
     const Deviation* value = value_of(parameter.value);
     if (!value || is_stated(document, series.id, parameter.name)) return std::nullopt;
-    const auto budget = budget_of(series, parameter, contributors, measured_travel_m(series));
-    // Equal readings and no drift record leave nothing to combine: that is no knowledge, not an uncertainty of 0.
-    if (!budget || !(combine(*budget).standard > 0)) return std::nullopt;
-    ParameterUncertainty entry = computed(document, *budget, unit_of(series, *value));
-    entry.series = series.id;
-    entry.parameter = parameter.name;
-    entry.notes = contributors.notes;
-    for (auto& note : scatter_notes(series, parameter)) entry.notes.push_back(std::move(note));
-    const auto distance = setting_distance_m(parameter);
-    if (distance && depends_on_length(parameter.name))
-        if (const auto there = budget_of(series, parameter, contributors, *distance))
-            add_at_setting_targets(entry, document, *there);
+    const auto settings = settings_of(series, parameter, contributors);
+    auto entry = largest_entry(document, series, settings, contributors, unit_of(series, *value));
+    if (!entry) return std::nullopt;
+    entry->series = series.id;
+    entry->parameter = parameter.name;
+    for (const Parameter& setting : settings) {
+        const auto distance = setting_distance_m(setting);
+        if (!distance || !depends_on_length(parameter.name)) continue;
+        if (const auto there = budget_of(series, setting, contributors, *distance)) add_at_setting_targets(*entry, document, *there);
+    }
     return entry;
 }
 

@@ -23,7 +23,7 @@ std::vector<ParameterUncertainty> evaluate_uncertainty(const document::Document&
 /// @param unit that the entry is to be shown in
 ParameterUncertainty computed(const document::Document& document, const Component& budget, const DeviationUnit& unit);
 
-/// Puts the result of the budget for the distance of the setting targets beside it.
+/// Puts the result of the budget for the distance of the setting targets beside it, where it is larger than what stands there.
 void add_at_setting_targets(ParameterUncertainty& entry, const document::Document& document, const Component& budget);
 
 /// ILAC-P14:09/2020 clause 5 [from memory]: what is stated is never below the capability.

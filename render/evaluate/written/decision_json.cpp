@@ -13,6 +13,7 @@ Json contributor_json(const BudgetLine& line, const DeviationUnit& unit) {
               {"share", line.share}};
     add(json, "basis", line.basis);
     add(json, "correlated", line.correlated);
+    if (line.influence) json["influence"] = word(*line.influence);
     return json;
 }
 

@@ -78,12 +78,12 @@ Json target_json(const TargetEvaluation& target, const SeriesEvaluation& series)
     return json;
 }
 
-Json moved_target_json(const AtToolPoint::Target& target, const SeriesEvaluation& series) {
-    Json json{{"position", target.position.in(series.position_unit)}};
-    add(json, "effect_positive", target.effect.positive, series.unit);
-    add(json, "effect_negative", target.effect.negative, series.unit);
-    add(json, "mean_positive", target.mean.positive, series.unit);
-    add(json, "mean_negative", target.mean.negative, series.unit);
+Json moved_target_json(const AtToolPoint::Target& target, const DeviationUnit& unit, const PositionUnit& position_unit) {
+    Json json{{"position", target.position.in(position_unit)}};
+    add(json, "effect_positive", target.effect.positive, unit);
+    add(json, "effect_negative", target.effect.negative, unit);
+    add(json, "mean_positive", target.mean.positive, unit);
+    add(json, "mean_negative", target.mean.negative, unit);
     return json;
 }
 
@@ -97,15 +97,15 @@ Json not_evaluated_json(const std::vector<Parameter>& parameters) {
 /// At the tool point no uncertainty is given, so none is named.
 Json tool_point_json(const AtToolPoint& moved, const SeriesEvaluation& series) {
     Json json{{"offset_mm", moved.offset_mm}};
-    add(json, "largest", moved.largest, series.unit);
-    if (moved.largest_at) json["position"] = moved.largest_at->in(series.position_unit);
-    json["unit"] = series.unit.spelling;
+    add(json, "largest", moved.largest, moved.unit);
+    for (const auto& setter : moved.set_by) json["set_by"].push_back(set_by_json(setter, series));
+    json["unit"] = moved.unit.spelling;
     json["from"] = moved.from;
     json["parameters"] = Json::object();
     for (const auto& parameter : moved.parameters)
         if (value_of(parameter.value) != nullptr) json["parameters"][parameter.name] = parameter_json(parameter, series);
     json["targets"] = Json::array();
-    for (const auto& target : moved.targets) json["targets"].push_back(moved_target_json(target, series));
+    for (const auto& target : moved.targets) json["targets"].push_back(moved_target_json(target, moved.unit, series.position_unit));
     json["not_evaluated"] = not_evaluated_json(moved.parameters);
     return json;
 }

@@ -1,5 +1,6 @@
 #include "evaluate/written/words.hpp"
 
+#include <algorithm>
 #include <stdexcept>
 
 namespace wayfolio::evaluate {
@@ -36,6 +37,12 @@ std::string_view word(document::ReferenceLine line) {
             return "minimum_zone";
     }
     outside_the_set();
+}
+
+std::string word(document::Influence influence) {
+    std::string spelt(document::influence_word(influence));
+    std::replace(spelt.begin(), spelt.end(), '-', '_');
+    return spelt;
 }
 
 std::string_view word(document::DecisionRule rule) {

@@ -1,6 +1,7 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
 
+#include <string>
 #include <string_view>
 
 /// The words of the evaluation output for closed sets: the input's words, with underscores for hyphens.
@@ -10,6 +11,7 @@ std::string_view word(SeriesKind kind);
 std::string_view word(Source source);
 std::string_view word(Side side);
 std::string_view word(document::ReferenceLine line);
+std::string word(document::Influence influence);
 std::string_view word(document::DecisionRule rule);
 std::string_view word(document::TableKind kind);
 std::string_view word(Outcome outcome);

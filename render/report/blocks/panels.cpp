@@ -74,13 +74,11 @@ Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
     using document::ReferenceLine;
     const ReferenceLine line = headline && headline->reference_line ? *headline->reference_line : ReferenceLine::LeastSquares;
     switch (line) {
-        case ReferenceLine::EndPoint: body.plain("line through the first and the last mean"); break;
-        case ReferenceLine::LeastSquares: body.plain("least-squares line"); break;
-        case ReferenceLine::MinimumZone: body.plain("minimum-zone line"); break;
+        case ReferenceLine::EndPoint: body.plain("line through the first and the last mean of both directions"); break;
+        case ReferenceLine::LeastSquares: body.plain("least-squares line through the means of both directions"); break;
+        case ReferenceLine::MinimumZone: body.plain("minimum-zone line of all means of both directions"); break;
     }
-    body.plain(
-        " through the means of both directions; one line serves both, so that a reversal shows. The table names the other two lines beside "
-        "it.");
+    body.plain("; one line serves both, so that a reversal shows. The table names the other two lines beside it.");
     for (const SeriesView& view : views) body.plain(worst_places(subject, view));
     return body;
 }

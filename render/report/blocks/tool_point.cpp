@@ -17,7 +17,7 @@ using Views = std::vector<const SeriesView*>;
 std::vector<Views> groups_of(const std::vector<SeriesView>& views) {
     Views moved;
     for (const SeriesView& view : views)
-        if (view.evaluation.at_tool_point) moved.push_back(&view);
+        if (view.evaluation.at_tool_point && view.evaluation.kind != evaluate::SeriesKind::Angle) moved.push_back(&view);
     const auto fits = [](const SeriesView* first, const SeriesView* view) { return same_axis_and_state(*first, *view); };
     return grouped(moved, fits, moved.size());
 }
@@ -57,11 +57,11 @@ std::string largest_text(const SeriesView& view, const Deviation& value) { retur
 
 /// What the angles move most, and what becomes of it.
 Text tool_point_lead(const Subject& subject, const Views& drawn) {
-    const auto size = [](const SeriesView* view) { return units::abs(*view->evaluation.at_tool_point->largest).in(units::micrometre); };
+    const auto size = [](const SeriesView* view) { return view->evaluation.at_tool_point->largest->in(units::micrometre); };
     const SeriesView& most = **std::ranges::max_element(drawn, {}, size);
     const auto& at = *most.evaluation.at_tool_point;
-    Text lead("At the tool point the angles move " + quantity_in_a_sentence(subject.document, most.series.error) + " of " +
-              most.series.error.axis + " by up to " + largest_text(most, units::abs(*at.largest)));
+    Text lead("At the tool point the angles change " + quantity_in_a_sentence(subject.document, most.series.error) + " of " +
+              most.series.error.axis + " by " + largest_text(most, *at.largest) + " over the travel");
     if (const auto speaks = headline(most)) {
         if (speaks->moved->name == "E") lead.plain("; ").symbol("E");
         else lead.plain("; it");
@@ -71,30 +71,29 @@ Text tool_point_lead(const Subject& subject, const Views& drawn) {
     return lead.plain(".");
 }
 
+/// "lowest at 0 mm, highest at 1 000 mm": the levels themselves hang on the instrument's zero.
+std::string extremes_words(const SeriesView& view, const AtToolPoint& at) {
+    return "lowest at " + position_text(view.shown, at.set_by[1].position) + ", highest at " +
+           position_text(view.shown, at.set_by[0].position);
+}
+
 DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
     const AtToolPoint& at = *view.evaluation.at_tool_point;
     DeviationPlot plot{.series_id = "tool-point-" + view.series.id, .quantity = "Effect of the angles", .axis_name = view.series.error.axis,
                        .unit = view.shown.unit, .position_unit = view.shown.position};
-    std::optional<Deviation> low, high;
     for (std::size_t i = 0; i < at.targets.size(); ++i) {
         const auto& target = at.targets[i];
         plot.targets.push_back({.index = view.evaluation.targets[i].index,
                                 .position = target.position,
                                 .written = view.evaluation.targets[i].written,
                                 .one_way = {.positive = {.mean = target.effect.positive}, .negative = {.mean = target.effect.negative}}});
-        for (const auto& effect : {target.effect.positive, target.effect.negative}) {
-            if (!effect) continue;
-            low = low ? std::min(*low, *effect) : *effect;
-            high = high ? std::max(*high, *effect) : *effect;
-            if (*effect == *at.largest && plot.ticks.empty())
-                plot.ticks.push_back({.target = i, .level = *effect, .above = *effect > *effect * 0.0});
-        }
     }
-    plot.brackets.push_back({.low = *low, .high = *high});
+    for (const evaluate::SetBy& set : at.set_by)
+        plot.ticks.push_back({.target = set.index, .level = set.level, .above = set.side == evaluate::Side::Max});
+    plot.brackets.push_back({.low = at.set_by[1].level, .high = at.set_by[0].level});
     plot.alternative = "Effect of the angles at the tool point on " + series_title(subject.document, view.series) +
-                       ", against position on axis " + view.series.error.axis + ". The largest is " + largest_text(view, *at.largest) +
-                       " at " + position_text(view.shown, *at.largest_at) + "; over the travel it changes by " +
-                       largest_text(view, *high - *low) + ".";
+                       ", against position on axis " + view.series.error.axis + ". Over the travel and both approaches it changes by " +
+                       largest_text(view, *at.largest) + ", " + extremes_words(view, at) + ".";
     return plot;
 }
 
@@ -103,8 +102,8 @@ Panel effect_panel(const Subject& subject, const SeriesView& view) {
     Panel panel{.name = quantity_title(subject.document, view.series.error),
                 .title = "effect of the angles / " + std::string(view.shown.unit.symbol),
                 .plot = effect_plot(subject, view)};
-    panel.verdict.word = Text("Largest " + largest_text(view, *at.largest));
-    panel.verdict.margin = Text("at " + position_text(view.shown, *at.largest_at));
+    panel.verdict.word = Text("Range " + largest_text(view, *at.largest));
+    panel.verdict.margin = Text(extremes_words(view, at));
     const auto number = [&](const Deviation& value) { return Text(number_of(view.shown, value, view.shown.decimals)); };
     const auto speaks = headline(view);
     const bool is_E = view.evaluation.kind == evaluate::SeriesKind::Positioning;
@@ -115,8 +114,7 @@ Panel effect_panel(const Subject& subject, const SeriesView& view) {
                       {Text("at the tool point"), Text().strong(number(after).words())},
                       {Text("change"), number(after - before)}};
     }
-    const auto& range = panel.plot.brackets.front();
-    panel.rows.emplace_back(Text("effect, range"), number(range.high - range.low));
+    panel.rows.emplace_back(Text("effect, range"), number(*at.largest));
     return panel;
 }
 
@@ -174,6 +172,18 @@ std::string formula(const document::ErrorSymbol& error) {
     return "EZ" + axis + " + EA" + axis + " tY \u2212 EB" + axis + " tX";
 }
 
+/// "EBX 6.0 µm, ECX 1.2 µm": range of each angle's own effect there, whatever direction it is in.
+std::string angles_alone(const Subject& subject, const Views& group) {
+    std::vector<std::string> effects;
+    const SeriesView& first = *group.front();
+    for (const auto& angles : subject.evaluation.series) {
+        const bool same = angles.error.axis == first.series.error.axis && angles.state == first.evaluation.state;
+        if (angles.kind != evaluate::SeriesKind::Angle || !same || !angles.at_tool_point || !angles.at_tool_point->largest) continue;
+        effects.push_back(angles.error.text() + " " + largest_text(first, *angles.at_tool_point->largest));
+    }
+    return effects.empty() ? "" : listed(effects) + ": range of its effect, across its own axis";
+}
+
 FactTable tool_point_facts(const Subject& subject, const Views& group, const std::vector<Text>& reasons) {
     std::vector<Fact> facts;
     const units::NumberStyle style = style_of(subject);
@@ -188,6 +198,7 @@ FactTable tool_point_facts(const Subject& subject, const Views& group, const std
     add_fact(facts, "Offset t in X, Y, Z", listed(offsets) + ", from the measuring line to the tool point");
     add_fact(facts, "There stands", listed(formulas) + " (rigid body, derived; Abbe’s and Bryan’s principles)");
     add_fact(facts, "Angles used", listed(from) + ", their means in each direction, joined by straight lines");
+    add_fact(facts, "Each angle alone", angles_alone(subject, group));
     if (!reasons.empty()) facts.push_back({"Not moved", reasons});
     return {facts};
 }
@@ -216,7 +227,7 @@ Block block_of(const Subject& subject, const Views& group) {
     for (const SeriesView* view : drawn) made.panels.push_back(effect_panel(subject, *view));
     made.caption =
         Text("What the angles add at the tool point along " + first.series.error.axis + (drawn.size() > 1 ? ", on one scale" : "") +
-             ". The numbered tick stands at the largest; the bracket measures the change over the travel.");
+             ". The numbered ticks stand at the highest and the lowest; the bracket measures the range over both approaches.");
     Section table{.heading = "Measured, and at the tool point",
                   .parts = {side_by_side(subject, drawn), tool_point_facts(subject, drawn, reasons)}};
     made.sections.push_back(std::move(table));

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace wayfolio::report {
 namespace {
@@ -61,14 +62,30 @@ Text uncertainty_lead(const std::vector<ChosenBudget>& chosen, const Subject& su
                       " of its variance: " + largest.name + ".");
 }
 
+/// What remains of a combined uncertainty without one of its lines, as a share. Of lines that were added before squaring the others
+/// stay in their sum.
+double share_left(const ParameterUncertainty& entry, const BudgetLine& without) {
+    std::map<std::string, double> sums, left;  // a line that stands alone is a sum of its own, under its place
+    for (std::size_t i = 0; i < entry.contributors.size(); ++i) {
+        const BudgetLine& line = entry.contributors[i];
+        const std::string group = line.correlated.empty() ? std::to_string(i) : "of " + line.correlated;
+        sums[group] += line.standard.in(entry.unit);
+        left[group] += &line == &without ? 0 : line.standard.in(entry.unit);
+    }
+    const auto variance = [](const std::map<std::string, double>& parts) {
+        double squares = 0;
+        for (const auto& [group, standard] : parts) squares += standard * standard;
+        return squares;
+    };
+    return std::sqrt(variance(left) / variance(sums));
+}
+
 Text uncertainty_body(const std::vector<ChosenBudget>& chosen) {
     if (chosen.empty()) return {};
     const auto& [view, entry] = chosen.front();
     const BudgetLine& largest = largest_of(*entry);
     Text body("First to improve is what stands first below");
-    // A line that was added to others before squaring cannot be taken out of the root alone.
-    if (largest.correlated.empty() && largest.share < 1) {
-        const Deviation without = entry->expanded * std::sqrt(1 - largest.share);
+    if (const Deviation without = entry->expanded * share_left(*entry, largest); without > without * 0.0) {
         body.plain(": without it ")
             .symbol("U")
             .plain(" would be about " + value_text(view->shown, without, result_decimals(view->shown, without)));
@@ -99,9 +116,11 @@ Section uncertainty_method(const Subject& subject) {
         marked("Limits become standard uncertainties by their distribution: rectangular, half width / √3; triangular, / √6; U-shaped, / √2 "
                "(GUM 4.3); expanded ones are divided by their *k*."),
         marked("How contributors act on ranges, maxima and standard deviations was derived here from the GUM; it is not the text of ISO "
-               "230-2 Annex A, which was not available. With travel *L*: length-proportional parts times *L*, the instrument's constant "
-               "part, set-up, and at each target that sets the value the scatter of its mean (*s*² + drift²)/*n*; *A* and *R* add the "
-               "uncertainty of *s* itself, *s*/√(2(*n* − 1)) (GUM E.4.3). *R* and *B*, measured at one place, take no length part."),
+               "230-2 Annex A, which was not available. With travel *L*: the instrument's length-proportional part times *L* plus its own "
+               "constant, as certificates state the sum; every other contributor as the document states it, independent of that sum; and "
+               "at each target that sets the value the scatter of its mean (*s*² + drift²)/*n*; where several targets tie, the one that "
+               "gives the largest *U*. *A* and *R* add the uncertainty of *s* itself, *s*/√(2(*n* − 1)) (GUM E.4.3). *R* and *B*, measured "
+               "at one place, take no length part."),
         marked("The uncertainty of a straightness reference line is left out."),
         marked("Bias of ranges by scatter: the expected largest noise among the means that may set the value (a mean within three standard "
                "uncertainties of the extreme counts as one of them, others at a shortened distance), scatter pooled over neighbours to 20 "

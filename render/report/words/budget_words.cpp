@@ -46,12 +46,6 @@ void add_correlation_notes(Budget& budget, const std::vector<BudgetLine>& lines)
         seen.push_back(line.correlated);
         budget.notes.push_back(correlated_note(line.correlated, lines));
     }
-    const auto constant = [](const BudgetLine& line) { return line.name == "instrument, constant"; };
-    const auto proportional = [](const BudgetLine& line) { return line.per_metre; };
-    if (std::ranges::any_of(lines, constant) && std::ranges::any_of(lines, proportional))
-        budget.notes.emplace_back(
-            "The instrument's constant part is added to all length-proportional parts together before squaring, as certificates state a "
-            "sum; shares accordingly.");
 }
 
 /// Few degrees of freedom make k = 2 cover less than it is taken for.
@@ -79,7 +73,7 @@ void add_notes(Budget& budget, const SeriesView& view, const ParameterUncertaint
     for (const std::string& note : entry.notes) budget.notes.emplace_back(note);
 }
 
-bool is_scatter(const BudgetLine& line) { return line.name.starts_with("scatter") || line.name.starts_with("residuals"); }
+bool is_scatter(const BudgetLine& line) { return line.influence == document::Influence::Scatter; }
 
 /// Contributions of the single targets' scatter are one line of the matrix: which targets they are differs between its columns.
 double scatter_of(const ParameterUncertainty& entry, const DeviationUnit& unit) {

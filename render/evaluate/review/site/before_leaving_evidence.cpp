@@ -60,6 +60,20 @@ void add_setup_evidence(std::vector<BeforeLeaving>& lines, const document::Docum
     }
 }
 
+/// Which of several lines a series was measured on is known to whoever stood there, and to no reading.
+void add_open_lines(std::vector<BeforeLeaving>& lines, const document::Document& document) {
+    for (std::size_t i = 0; i < document.series.size(); ++i) {
+        const document::Series& series = document.series[i];
+        const std::size_t several = document::open_measurement_lines(document, series);
+        if (several < 2) continue;
+        lines.push_back({FindingCode::MeasurementLineOpen,
+                         fmt::format("{} measurement lines of axis {} are given, and the series does not say which is its own", several,
+                                     series.error.axis),
+                         fmt::format("series {} (/series/{})", series.id, i), "certain",
+                         "write the place of its line in the list, from 0, under \"measurement_line\""});
+    }
+}
+
 /// Runs that give nothing, and traces without runs.
 void add_empty_series(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
     for (std::size_t i = 0; i < evaluation.series.size() && i < document.series.size(); ++i) {
@@ -89,6 +103,7 @@ void add_missing_evidence(std::vector<BeforeLeaving>& lines, const document::Doc
     add_certificate_evidence(lines, document);
     add_records(lines, document, evaluation);
     add_setup_evidence(lines, document);
+    add_open_lines(lines, document);
     if (!document.evaluation.hints.value_or(true))
         lines.push_back({FindingCode::ReadingsNotTested, "the readings were not tested: hints are switched off",
                          "the document (/evaluation/hints)", "certain", "check once with hints on"});

@@ -8,12 +8,13 @@ namespace {
 
 constexpr std::string_view found_state = "as-found", left_state = "as-left";
 
-/// Series on lines that both name can only be compared on the same line.
+/// Series whose lines are both known can only be compared on the same line.
 bool same_line(const document::Document& document, const std::string& a, const std::string& b) {
     const document::Series* first = document::find_series(document, a);
     const document::Series* second = document::find_series(document, b);
-    if (!first || !second || !first->measurement_line || !second->measurement_line) return true;
-    return *first->measurement_line == *second->measurement_line;
+    const document::MeasurementLine* of_first = first ? document::measurement_line(document, *first) : nullptr;
+    const document::MeasurementLine* of_second = second ? document::measurement_line(document, *second) : nullptr;
+    return !of_first || !of_second || of_first == of_second;
 }
 
 FoundAgainstLeft against(const SeriesEvaluation& found, const SeriesEvaluation& left) {

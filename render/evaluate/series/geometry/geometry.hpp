@@ -5,14 +5,16 @@
 namespace wayfolio::evaluate {
 
 // clang-format off
-/// Moves every positioning and straightness series of a linear axis whose measurement line names its offset to the tool point, by
+/// Moves every positioning and straightness series of a linear axis whose measurement line (the one it names, else the only one of the
+/// axis) has an offset to the tool point, by
 /// the angles of the same axis in the same state. t runs from the measuring line to the tool point; error there = measured +
 /// rotation x t, per direction, from the means [derived, rigid body; Bryan's and Abbe's principles]:
 ///   X: + EB tz - EC ty;  Y: + EC tx - EA tz;  Z: + EA ty - EB tx    (urad x mm = nm)
 /// An additional result beside the measured one; A and R are not recomputed. Between the targets of an angle series its means are
 /// joined by straight lines. Where an angle that is needed is missing, or does not cover the series, the parameters carry the
 /// reason. The zero of an angle is the instrument's: a constant part of the effect is arbitrary, its changes along the axis are
-/// not.
+/// not, and `largest` is their range over both approaches. An angle series has its own effect: angle times the distance of the tool
+/// point from the line that it turns about.
 // clang-format on
 void add_tool_points(const document::Document& document, std::vector<SeriesEvaluation>& series);
 

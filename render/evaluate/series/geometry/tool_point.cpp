@@ -1,6 +1,7 @@
 #include "evaluate/series/geometry/geometry.hpp"
 
 #include "evaluate/series/error_curve.hpp"
+#include "evaluate/series/extremes.hpp"
 #include "evaluate/series/positioning.hpp"
 #include "evaluate/series/straightness.hpp"
 #include "evaluate/series/targets.hpp"
@@ -9,6 +10,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace wayfolio::evaluate {
 
@@ -37,10 +39,16 @@ struct Lever {
 
 std::optional<std::array<double, 3>> offset_of(const document::Document& document, const SeriesEvaluation& series) {
     const document::Series* source = document::find_series(document, series.id);
-    const bool length = series.kind == SeriesKind::Positioning || series.kind == SeriesKind::Straightness;
-    if (!source || !source->measurement_line || !document.setup || !length || series.error.axis_is_rotary()) return std::nullopt;
-    if (series.source == Source::Stated || *source->measurement_line >= document.setup->lines.size()) return std::nullopt;
-    return document.setup->lines[*source->measurement_line].offset_to_tool_point_mm;
+    const bool moved = series.kind != SeriesKind::AngleSteps && series.source == Source::Runs;
+    if (!source || !moved || series.error.axis_is_rotary()) return std::nullopt;
+    const document::MeasurementLine* line = document::measurement_line(document, *source);
+    return line ? line->offset_to_tool_point_mm : std::nullopt;
+}
+
+/// Distance of the tool point from the axis that an angle turns about, through the measuring line.
+double arm_of(char rotation, const std::array<double, 3>& t) {
+    if (rotation == 'A') return std::hypot(t[1], t[2]);
+    return rotation == 'B' ? std::hypot(t[0], t[2]) : std::hypot(t[0], t[1]);
 }
 
 const SeriesEvaluation* angle_series(const std::vector<SeriesEvaluation>& all, const SeriesEvaluation& of, char rotation) {
@@ -65,10 +73,16 @@ std::optional<Deviation> effect_at(const std::vector<Lever>& levers, const Posit
     return effect;
 }
 
-void note_largest(AtToolPoint& moved, const std::optional<Deviation>& effect, const Position& place) {
-    if (!effect || (moved.largest && units::abs(*effect) <= units::abs(*moved.largest))) return;
-    moved.largest = effect;
-    moved.largest_at = place;
+/// The range of the effects over both approaches, by which two places it is set.
+void add_largest(AtToolPoint& moved, Targets targets) {
+    std::vector<Reach> reaches;
+    for (std::size_t i = 0; i < moved.targets.size(); ++i)
+        for (const Approach approach : document::both_approaches)
+            if (const auto& effect = moved.targets[i].effect[approach]) reaches.push_back({i, approach, *effect, *effect});
+    if (reaches.empty()) return;
+    const Parameter range = range_parameter("largest", targets, reaches);
+    moved.largest = *value_of(range.value);
+    moved.set_by = range.set_by;
 }
 
 AtToolPoint::Target moved_target(const TargetEvaluation& target, const std::vector<Lever>& levers) {
@@ -128,7 +142,7 @@ const TargetEvaluation* uncovered(const SeriesEvaluation& series, const AtToolPo
 
 AtToolPoint at_tool_point(const document::Document& document, const std::vector<SeriesEvaluation>& all,
                           const SeriesEvaluation& series, const std::array<double, 3>& offset) {
-    AtToolPoint moved{.offset_mm = offset, .targets = {}, .largest = {}, .largest_at = {}, .parameters = {}, .from = {}};
+    AtToolPoint moved{.offset_mm = offset, .unit = series.unit};
     std::vector<Lever> levers;
     for (const Term& term : terms_of(series.error.direction, offset)) {
         const SeriesEvaluation* angles = angle_series(all, series, term.rotation);
@@ -139,11 +153,8 @@ AtToolPoint at_tool_point(const document::Document& document, const std::vector<
         levers.push_back({term.arm_mm, angles});
         moved.from.push_back(angles->id);
     }
-    for (const TargetEvaluation& target : series.targets) {
-        moved.targets.push_back(moved_target(target, levers));
-        for (const Approach approach : document::both_approaches)
-            note_largest(moved, moved.targets.back().effect[approach], target.position);
-    }
+    for (const TargetEvaluation& target : series.targets) moved.targets.push_back(moved_target(target, levers));
+    add_largest(moved, series.targets);
     if (const TargetEvaluation* target = uncovered(series, moved))
         refuse(
             moved, series,
@@ -153,11 +164,27 @@ AtToolPoint at_tool_point(const document::Document& document, const std::vector<
     return moved;
 }
 
+/// What one angle alone does there: its means times the arm, whatever direction that is in.
+AtToolPoint effect_of_angle(const SeriesEvaluation& angles, const std::array<double, 3>& offset) {
+    AtToolPoint moved{.offset_mm = offset, .unit = units::micrometre};
+    moved.from.push_back(angles.id);
+    const std::vector<Lever> lever{{arm_of(angles.error.direction, offset), &angles}};
+    for (const TargetEvaluation& target : angles.targets) {
+        moved.targets.push_back({.position = target.position});
+        for (const Approach approach : document::both_approaches)
+            if (target.one_way[approach].mean) moved.targets.back().effect[approach] = effect_at(lever, target.position, approach);
+    }
+    add_largest(moved, angles.targets);
+    return moved;
+}
+
 }  // namespace
 
 void add_tool_points(const document::Document& document, std::vector<SeriesEvaluation>& series) {
     for (SeriesEvaluation& each : series)
-        if (const auto offset = offset_of(document, each)) each.at_tool_point = at_tool_point(document, series, each, *offset);
+        if (const auto offset = offset_of(document, each))
+            each.at_tool_point =
+                each.kind == SeriesKind::Angle ? effect_of_angle(each, *offset) : at_tool_point(document, series, each, *offset);
 }
 
 }  // namespace wayfolio::evaluate
