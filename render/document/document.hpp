@@ -136,6 +136,9 @@ struct MonteCarloRequest {
     std::uint64_t seed = 1;
 };
 
+/// Where readings are to be corrected for the air that the instrument did not know.
+enum class AirCorrectionRequest { FromRecord };
+
 /// What the document asks for; an empty optional means the default, which the method note then names.
 struct EvaluationRequest {
     std::optional<Standard> standard;
@@ -146,6 +149,7 @@ struct EvaluationRequest {
     std::optional<Coverage> coverage;
     std::optional<MonteCarloRequest> monte_carlo;
     std::optional<bool> hints;
+    std::optional<AirCorrectionRequest> air_correction;
     std::vector<std::string> agreed;
 };
 

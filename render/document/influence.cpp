@@ -9,11 +9,15 @@ constexpr std::array all_influences{
     KnownInfluence{Influence::Instrument, "instrument", "the certificate of the instrument"},
     KnownInfluence{Influence::ExpansionCoefficient, "expansion-coefficient", "the expansion coefficient of the axis"},
     KnownInfluence{Influence::Drift, "drift", "the drift record"},
+    KnownInfluence{Influence::AirCorrection, "air-correction", "the air values that the instrument took"},
+    KnownInfluence{Influence::ExpansionCorrection, "expansion-correction", "the values for expansion that the instrument took"},
+    KnownInfluence{Influence::Cosine, "cosine", "the angle of the beam to the axis"},
+    KnownInfluence{Influence::DeadPath, "dead-path", "changes of the air in the dead path"},
     KnownInfluence{Influence::Scatter, "scatter", "the scatter of the readings"},
     KnownInfluence{Influence::Slope, "slope", "the slopes"},
     KnownInfluence{Influence::Square, "square", "the certificate of the square"},
 };
-constexpr std::size_t replaceable = 3;
+constexpr std::size_t replaceable = 7;
 
 constexpr bool influences_stand_in_order() {
     for (std::size_t i = 0; i < all_influences.size(); ++i)

@@ -4,12 +4,16 @@
 
 namespace wayfolio::document {
 
-/// What the program brings into a budget by itself. A contributor of the document that names one of the first three takes its place;
-/// the last three are results of the readings and of the square.
+/// What the program brings into an uncertainty by itself: lines of a budget, and known biases that were not corrected. A contributor
+/// of the document that names one of the first seven takes its place; the last three are results of the readings and of the square.
 enum class Influence {
     Instrument,           ///< certificate: constant and length-proportional part
     ExpansionCoefficient,
     Drift,
+    AirCorrection,        ///< the instrument took other air than the record has
+    ExpansionCorrection,  ///< it took another coefficient than the axis has
+    Cosine,               ///< the beam stood at an angle to the axis
+    DeadPath,
     Scatter,
     Slope,
     Square,

@@ -14,6 +14,7 @@
 #include "evaluate/series/straightness.hpp"
 #include "evaluate/surroundings/surroundings.hpp"
 #include "evaluate/uncertainty/conformity.hpp"
+#include "evaluate/uncertainty/known_bias.hpp"
 #include "evaluate/uncertainty/scatter/scatter_bias.hpp"
 #include "evaluate/uncertainty/uncertainty.hpp"
 
@@ -28,7 +29,7 @@ SeriesEvaluation with_conditions(SeriesEvaluation evaluated, const document::Doc
 SeriesEvaluation evaluate_by_kind(const document::Document& document, const document::Series& series) {
     switch (kind_of(series)) {
         case SeriesKind::Positioning:
-            return with_conditions(evaluate_positioning(document, series), document, series);
+            return with_conditions(evaluate_positioning(document, series, air_to_take_off(document, series)), document, series);
         case SeriesKind::Straightness:
         case SeriesKind::AngleSteps:
             return evaluate_straightness(document, series);
@@ -56,11 +57,13 @@ Evaluation evaluate(const document::Document& document) {
     evaluation.setup = evaluate_setup(document);
     evaluation.cosine = evaluate_cosine(document);
     evaluation.environment = evaluate_environment(document);
+    count_known_biases(evaluation, document);
     evaluation.hints = evaluate_hints(document, evaluation.series);
     evaluation.decisions = decide(document, evaluation);
     evaluation.lacking = lacking_in(document);
     evaluation.warnings = cautions(document, evaluation.series);
     for (auto& warning : cosine_warnings(document, evaluation)) evaluation.warnings.push_back(std::move(warning));
+    for (auto& warning : bias_warnings(document, evaluation)) evaluation.warnings.push_back(std::move(warning));
     evaluation.defaults_used = defaults_used(document);
     return evaluation;
 }

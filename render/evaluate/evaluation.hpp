@@ -20,6 +20,7 @@ struct Evaluation {
     std::vector<SetupOutcome> setup;
     std::vector<CosineError> cosine;
     EnvironmentEvaluation environment;
+    std::vector<KnownBias> known_biases;
     std::vector<SeriesHints> hints;
     std::vector<Lack> lacking;
     std::vector<Warning> warnings;

@@ -1,8 +1,23 @@
 #include "evaluate/evaluation.hpp"
+#include "units/number_text.hpp"
+
+#include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace wayfolio::evaluate {
+
+std::string KnownBias::text() const {
+    const double um = over_travel_um(), size = std::abs(um);
+    return fmt::format("{:+.{}f} µm", um, size > 0 ? std::max(0, units::decimals_for_uncertainty(size)) : 0);
+}
+
+Deviation SeriesEvaluation::air_at(const Position& place) const {
+    const AirTakenOff* air = air_correction ? value_of(*air_correction) : nullptr;
+    if (!air) return {0, unit};
+    return units::micrometre(-air->um_per_m * (place - air->zero).in(units::metre));
+}
 
 namespace {
 

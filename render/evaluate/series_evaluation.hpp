@@ -79,6 +79,7 @@ struct Parameter {
     std::vector<SetBy> tied{};    ///< the other places that reach the same extreme
     std::optional<Deviation> stated{};
     std::optional<document::ReferenceLine> reference_line{};
+    std::optional<Deviation> raw{};  ///< before the readings were corrected for the air; empty: they were not
     std::optional<Evaluated<ScatterBias>> scatter_bias{};  ///< empty: not a range or a maximum, or none is computed for it
 };
 
@@ -123,6 +124,12 @@ struct AtToolPoint {
     std::vector<std::string> from{};  ///< ids of the angle series used
 };
 
+/// What was taken off the readings of a series because the instrument took other air than the record has.
+struct AirTakenOff {
+    double um_per_m;  ///< so much too long it read
+    Position zero;    ///< where nothing is taken off: the first target of the document. Another zero shifts all deviations alike
+};
+
 struct ExcludedReading {
     std::size_t run, target;  ///< places in the document, from 0
     std::string reason;
@@ -150,6 +157,10 @@ struct SeriesEvaluation {
     std::vector<ExcludedReading> excluded{};
     std::vector<MissingReading> missing{};
     std::optional<AtToolPoint> at_tool_point{};
+    std::optional<Evaluated<AirTakenOff>> air_correction{};  ///< empty: not asked for
+
+    /// What the correction for the air adds to a reading at a place: 0 where there is none.
+    [[nodiscard]] Deviation air_at(const Position& place) const;
 };
 
 /// The series with this id, or nullptr. The pointer is into `all`.

@@ -1,4 +1,5 @@
 #pragma once
+#include "document/influence.hpp"
 #include "evaluate/evaluated.hpp"
 #include "evaluate/numbers/air_index.hpp"
 #include "evaluate/numbers/expansion.hpp"
@@ -87,6 +88,25 @@ struct AppliedCorrection {
         expansion_um_per_m;  ///< (coefficient of the axis less coefficient applied) x (temperature - reference)
     std::optional<Evaluated<double>>
         dead_path_um;  ///< largest change of index since the first sample of the series, times the dead path
+};
+
+/// A known effect on the lengths of one series that its readings hold: what the instrument took is not what record and set-up say.
+struct KnownBias {
+    /// What became of it. Added: U is enlarged by its size, for it exceeds a tenth of U(E). Open: it exceeds a tenth of U(E), or of E where
+    /// there is no U, and no U of ours could be enlarged.
+    enum class Treatment { Corrected, InBudget, Small, Added, Open };
+
+    std::string series;
+    document::Influence influence;  ///< AirCorrection, ExpansionCorrection, Cosine or DeadPath
+    double um_per_m = 0;            ///< reading less truth, in proportion to length
+    double um = 0;                  ///< size at any length, of either sign (dead path)
+    double travel_m = 0;            ///< that was measured
+    Treatment treatment = Treatment::Small;
+
+    /// Reading less truth over the travel.
+    [[nodiscard]] double over_travel_um() const { return um_per_m * travel_m + um; }
+    /// "-7.6 µm": that, with its sign and two significant digits.
+    [[nodiscard]] std::string text() const;
 };
 
 /// How far the surroundings moved during one run: between its start and its end, straight lines between samples.

@@ -58,8 +58,12 @@ struct ParameterUncertainty {
     std::optional<Deviation> standard_at_setting_targets, expanded_at_setting_targets;
     bool raised_to_capability = false;  ///< the laboratory's stated capability was larger and is printed
     std::optional<Evaluated<MonteCarloResult>> monte_carlo;  ///< empty: not asked for
+    std::optional<Deviation> known_bias{};  ///< that `expanded` holds beside k u (GUM F.2.4.5 [from memory])
     std::optional<ScatterInterval> interval{};  ///< empty: no range or maximum, or its scatter is not known
     std::vector<std::string> notes{};   ///< what a reader of the budget must know, plain sentences
+
+    /// k u: what is left of `expanded` without a known bias.
+    [[nodiscard]] Deviation without_known_bias() const { return known_bias ? expanded - *known_bias : expanded; }
 };
 
 enum class Outcome { Pass, Fail, ConditionalPass, ConditionalFail, Undecided, NotDecided };

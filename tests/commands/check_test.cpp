@@ -131,6 +131,10 @@ TEST_CASE("each thing that only the machine can give is missed by its own code, 
         {"set-up-check-open", [](json& job) { job["setup"]["checks"][0].erase("reading"); }},
         {"measurement-line-open",
          [](json& job) { job["setup"]["measurement_lines"] = json::array({{{"axis", "X"}}, {{"axis", "X"}}}); }},
+        {"bias-not-corrected",
+         [](json& job) {
+             job["series"][0]["air_correction"] = {{"applied", true}, {"air_C", 0}, {"pressure_hPa", 1013}, {"humidity_percent", 50}};
+         }},
         {"set-up-check-failed", [](json& job) { job["setup"]["checks"][0]["reading"] = 50; }},
         {"instrument-missing", [](json& job) { job.erase("instruments"); job["series"][0].erase("instrument"); }},
         {"certificate-missing", [](json& job) { job["instruments"][0].erase("certificate"); }},

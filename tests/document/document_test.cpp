@@ -79,6 +79,7 @@ TEST_CASE("every key of the format is read: environment, set-up, requests") {
     CHECK(document.uncertainty.contributors.at(1).unit == "um/m");
     CHECK(document.uncertainty.contributors.at(1).influence == Influence::Drift);
     CHECK_FALSE(document.uncertainty.contributors.at(0).influence);
+    CHECK(document.evaluation.air_correction == AirCorrectionRequest::FromRecord);
     CHECK(document.uncertainty.contributors.at(2).coverage_factor == 2.0);
     CHECK(document.uncertainty.stated.at(0).expanded.in(units::micrometre) == 2.4);
     CHECK(document.drift.at(0).samples_um.at(0).first == "2026-05-11T08:10Z");

@@ -2,6 +2,7 @@
 #include "report/words/passages.hpp"
 
 #include "document/read_document.hpp"
+#include "support/documents.hpp"
 #include "support/reports.hpp"
 
 #include <catch2/catch.hpp>
@@ -46,6 +47,27 @@ TEST_CASE("a kept squareness counts among the quantities inside their limits") {
     CHECK(answer.opening.lead.words().find("outside") == std::string::npos);
     CHECK(answer.rows.back().name == "Squareness");
     CHECK(answer.rows.back().verdict.symbol == report::VerdictSymbol::Inside);
+}
+
+TEST_CASE("the first page names a known bias that nobody corrected, and the page of the series a correction that was asked for") {
+    auto series = support::series("EXX", {0, 1000, 2000}, {{0, 4, 7}, {0, 4, 7}}, {{0, 4, 7}, {0, 4, 7}});
+    series.instrument = "laser";
+    series.air_correction = document::AirCorrection{true, "Ciddor", 20, 1000, 0};  // of 1 000 hPa: 3.556 µm/m too long
+    Job job{support::document(series)};
+    document::Instrument laser;
+    laser.id = "laser";
+    laser.positioning = document::StatedCapability{0.2, 0.6};
+    job.document.instruments = {laser};
+    job.document.environment.emplace().samples = {{"2026-05-11T08:00Z", 20, 1013.25, 0, 450, {}}};
+    job.evaluation = evaluate::evaluate(job.document);
+    CHECK(support::says(job.answer().opening.body.words(), "Not corrected in EXX: the air values that the instrument took, "
+                                                           "+7.1\u202fµm over the travel; U is enlarged by it."));
+    job.document.evaluation.air_correction = document::AirCorrectionRequest::FromRecord;
+    job.evaluation = evaluate::evaluate(job.document);
+    CHECK_FALSE(support::says(job.answer().opening.body.words(), "Not corrected"));
+    const auto views = report::series_views(job.subject());
+    const std::string words = report::air_correction_words(views[0], "E").words();
+    CHECK(support::says(words, "Corrected for the air of the record, as asked for: \u22123.6\u202fµm/m from 0.00\u202fm; without it E is 7.0"));
 }
 
 TEST_CASE("the first page tells of checks of the set-up that are outside and of warnings, and where they stand") {

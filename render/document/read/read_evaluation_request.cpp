@@ -21,6 +21,7 @@ constexpr std::array<Word<DecisionRule>, 5> rules{{{"simple", DecisionRule::Simp
                                                    {"iso-14253-1", DecisionRule::Iso14253_1},
                                                    {"non-binary", DecisionRule::NonBinary}}};
 constexpr std::array<Word<Coverage>, 2> coverages{{{"k2", Coverage::K2}, {"95-percent", Coverage::Percent95}}};
+constexpr std::array<Word<AirCorrectionRequest>, 1> air_corrections{{{"from-record", AirCorrectionRequest::FromRecord}}};
 constexpr std::uint64_t fewest_trials = 100, most_trials = 100'000'000;
 
 MonteCarloRequest read_monte_carlo(const Value& value, Reading& reading) {
@@ -60,6 +61,7 @@ void read_evaluation_request(const Value& value, Reading& reading) {
     request.coverage = reader.choice("coverage", "a coverage", coverages);
     if (const Value* const monte_carlo = reader.find("monte_carlo")) request.monte_carlo = read_monte_carlo(*monte_carlo, reading);
     request.hints = reader.flag("hints");
+    request.air_correction = reader.choice("air_correction", "where the air is taken from", air_corrections);
     request.agreed = reader.texts("agreed");
     reader.finish();
 }

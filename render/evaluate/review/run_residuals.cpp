@@ -18,9 +18,10 @@ namespace {
 
 void add_readings(RunResiduals& entry, const document::Run& run, const SeriesEvaluation& evaluated) {
     for (const auto& target : evaluated.targets) {
-        const auto reading = run.used(target.index);
+        auto reading = run.used(target.index);
         const auto& centre = target.one_way[run.approach].mean;
         if (!reading || !centre) continue;
+        reading = *reading + evaluated.air_at(target.position);
         const auto unit = base_unit(reading->dimension());
         entry.places.push_back(target.position.in(natural_unit(target.position.dimension())));
         entry.targets.push_back(target.index);

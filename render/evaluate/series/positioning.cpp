@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <array>
 #include <iterator>
+#include <utility>
 
 namespace wayfolio::evaluate {
 namespace {
@@ -130,17 +131,43 @@ std::vector<Parameter> positioning_parameters(Targets targets, const PositionUni
     return parameters;
 }
 
-SeriesEvaluation evaluate_positioning(const document::Document& document, const document::Series& series) {
-    auto evaluation = new_series(document, series);
-    evaluation.parameters = positioning_parameters(evaluation.targets, series.position_unit);
+namespace {
+
+std::vector<Parameter> all_parameters(const document::Document& document, const SeriesEvaluation& series) {
+    auto parameters = positioning_parameters(series.targets, series.position_unit);
     for (const auto edition : document.evaluation.also)
-        append(evaluation.parameters, older_parameters(edition, evaluation.targets, series.position_unit));
+        append(parameters, older_parameters(edition, series.targets, series.position_unit));
+    return parameters;
+}
+
+/// The same at every target for all its readings: means move, standard deviations and reversals stay.
+void take_off(const Evaluated<AirTakenOff>& air, const document::Document& document, SeriesEvaluation& series) {
+    series.air_correction = air;
+    if (!value_of(air)) return;
+    for (TargetEvaluation& target : series.targets) {
+        for (const auto approach : both_approaches)
+            if (auto& mean = target.one_way[approach].mean) mean = *mean + series.air_at(target.position);
+        derive_target(target);
+    }
+    const std::vector<Parameter> raw = std::exchange(series.parameters, all_parameters(document, series));
+    for (std::size_t i = 0; i < raw.size(); ++i)
+        if (const Deviation* value = value_of(raw[i].value)) series.parameters[i].raw = *value;
+}
+
+}  // namespace
+
+SeriesEvaluation evaluate_positioning(const document::Document& document, const document::Series& series,
+                                      const std::optional<Evaluated<AirTakenOff>>& air) {
+    auto evaluation = new_series(document, series);
+    evaluation.parameters = all_parameters(document, evaluation);
     if (evaluation.source == Source::Stated)
         for (auto& parameter : evaluation.parameters)
             parameter = {.name = parameter.name, .value = NotEvaluated{"not stated, and no runs to compute it from"}};
     else if (series.runs.empty())
         for (auto& parameter : evaluation.parameters)
             parameter.value = NotEvaluated{"no runs; the trace is drawn, not evaluated"};
+    else if (air)
+        take_off(*air, document, evaluation);
     return evaluation;
 }
 

@@ -26,6 +26,8 @@ std::vector<Parameter> reversal_parameters(Targets targets);
 std::vector<Parameter> older_parameters(document::OlderStandard edition, Targets targets, const PositionUnit& unit);
 
 /// A positioning series with its parameters and the older evaluations that the document asks for.
-SeriesEvaluation evaluate_positioning(const document::Document& document, const document::Series& series);
+/// @param air to be taken off the readings before; each parameter then keeps its value without that under `raw`
+SeriesEvaluation evaluate_positioning(const document::Document& document, const document::Series& series,
+                                      const std::optional<Evaluated<AirTakenOff>>& air = {});
 
 }  // namespace wayfolio::evaluate

@@ -1,5 +1,6 @@
 #pragma once
 #include "document/document.hpp"
+#include "evaluate/series_evaluation.hpp"
 #include "evaluate/surroundings_evaluation.hpp"
 
 namespace wayfolio::evaluate {
@@ -20,6 +21,14 @@ std::vector<DriftEvaluation> evaluate_drift(const document::Document& document);
 
 /// Everything that the environment record, the drift records and the corrections of the instruments say.
 EnvironmentEvaluation evaluate_environment(const document::Document& document);
+
+/// What is known to be wrong with the lengths of every positioning series, none of it treated yet: air and expansion coefficient that the
+/// instrument took against record and axis, the angle of the beam where the offsets resolve it, the dead path.
+std::vector<KnownBias> known_biases(const document::Document& document);
+
+/// What is to be taken off the readings of a series where the document asks for it (`evaluation.air_correction`), or why that cannot be
+/// had. Nothing where it is not asked for, or the series has no lengths that the air acts on.
+std::optional<Evaluated<AirTakenOff>> air_to_take_off(const document::Document& document, const document::Series& series);
 
 /// The parts of evaluate_environment().
 Evaluated<AirRecord> evaluate_air(const document::Document& document);

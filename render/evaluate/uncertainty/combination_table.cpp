@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace wayfolio::evaluate {
 
@@ -174,6 +175,25 @@ std::optional<double> setting_distance_m(const Parameter& parameter) {
     const Deviation distance = units::abs(parameter.set_by[0].position - parameter.set_by[1].position);
     if (distance.dimension() != units::Dimension::Length) return std::nullopt;
     return distance.in(units::metre);
+}
+
+std::optional<double> longest_setting_distance_m(const Parameter& parameter) {
+    auto longest = setting_distance_m(parameter);
+    if (!longest) return longest;
+    std::vector<SetBy> places = parameter.tied;
+    places.insert(places.end(), parameter.set_by.begin(), parameter.set_by.end());
+    const auto outermost = [&](Side side) {
+        std::pair<double, double> ends{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
+        for (const SetBy& by : places) {
+            if (by.side != side) continue;
+            const double at = by.position.in(units::position_metre);
+            ends = {std::min(ends.first, at), std::max(ends.second, at)};
+        }
+        return ends;
+    };
+    const auto high = outermost(Side::Max), low = outermost(Side::Min);
+    longest = std::max(high.second - low.first, low.second - high.first);
+    return longest;
 }
 
 double measured_travel_m(const SeriesEvaluation& series) {

@@ -44,6 +44,9 @@ bool depends_on_length(std::string_view parameter);
 /// Distance of the two targets that set a range, in m; nothing for a rotary axis or another number of targets.
 std::optional<double> setting_distance_m(const Parameter& parameter);
 
+/// The longest distance between places that set a range, tied ones among them; nothing as setting_distance_m().
+std::optional<double> longest_setting_distance_m(const Parameter& parameter);
+
 /// Measured travel of a series in m; 0 for a rotary axis, whose contributors have no length-proportional part.
 double measured_travel_m(const SeriesEvaluation& series);
 

@@ -72,16 +72,18 @@ void apply_rule(Decision& decision, const JudgedValue& judged) {
     decision.margin = Deviation(limit - value, unit);
     double guard = 0, guard_below = 0;
     if (judged.uncertainty) {
-        const double expanded = judged.uncertainty->expanded.in(unit);
-        const double k = judged.uncertainty->coverage_factor;
-        guard = guard_band(decision.rule, expanded, k);
+        const double expanded = judged.uncertainty->expanded.in(unit), at_random = judged.uncertainty->without_known_bias().in(unit);
+        const double k = judged.uncertainty->coverage_factor, known = expanded - at_random;
+        guard = guard_band(decision.rule, at_random, k);
+        // A known bias has no distribution to take a part of: it stands in every guard band in full.
+        if (decision.rule != DecisionRule::Simple) guard += known;
         guard_below = rejection_guard(decision.rule, guard, *judged.uncertainty, unit);
         if (guard_below > guard) decision.guard_below = Deviation(guard_below, unit);
         decision.expanded = judged.uncertainty->expanded;
         decision.margin_after_U = Deviation(limit - value - expanded, unit);
         const double lower = judged.signed_value ? -limit : -std::numeric_limits<double>::infinity();
         decision.probability_of_conformity =
-            probability_of_conformity(value, expanded / k, judged.uncertainty->degrees_of_freedom, lower, limit);
+            probability_of_conformity(value + known, at_random / k, judged.uncertainty->degrees_of_freedom, lower, limit);
     }
     decision.guard = Deviation(guard, unit);
     decision.acceptance_limit = Deviation(limit - guard, unit);

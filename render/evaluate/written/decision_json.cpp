@@ -61,6 +61,7 @@ Json uncertainty_json(const ParameterUncertainty& uncertainty) {
         add(json["at_setting_targets"], "standard", uncertainty.standard_at_setting_targets, uncertainty.unit);
         add(json["at_setting_targets"], "expanded", uncertainty.expanded_at_setting_targets, uncertainty.unit);
     }
+    add(json, "known_bias", uncertainty.known_bias, uncertainty.unit);
     if (uncertainty.interval) json["interval"] = interval_json(*uncertainty.interval, uncertainty);
     json["source"] = uncertainty.source == Source::Stated ? "stated" : "computed";
     if (uncertainty.raised_to_capability) json["raised_to_capability"] = uncertainty.raised_to_capability;

@@ -101,6 +101,15 @@ Json environment_json(const EnvironmentEvaluation& environment) {
     return json;
 }
 
+Json known_bias_json(const KnownBias& bias) {
+    return {{"series", bias.series},
+            {"influence", word(bias.influence)},
+            {"um_per_m", bias.um_per_m},
+            {"over_travel_um", bias.over_travel_um()},
+            {"travel_m", bias.travel_m},
+            {"treatment", word(bias.treatment)}};
+}
+
 Json setup_json(const SetupOutcome& outcome) {
     Json json{{"name", outcome.name}, {"check", outcome.check}, {"outcome", word(outcome.outcome)}};
     add(json, "reason", outcome.reason);

@@ -36,6 +36,7 @@ std::string evaluation_json(const document::Document& document, const Evaluation
     json["setup"] = list_json(evaluation.setup, setup_json);
     json["cosine_error"] = list_json(evaluation.cosine, cosine_json);
     json["environment"] = environment_json(evaluation.environment);
+    json["known_biases"] = list_json(evaluation.known_biases, known_bias_json);
     json["compensation"] = list_json(evaluation.compensation, compensation_json);
     json["compare"] = list_json(evaluation.found_against_left, found_against_left_json);
     json["lacking"] = list_json(evaluation.lacking, lack_json);

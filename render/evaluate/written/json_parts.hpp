@@ -19,6 +19,7 @@ Json found_against_left_json(const FoundAgainstLeft& comparison);
 Json environment_json(const EnvironmentEvaluation& environment);
 Json setup_json(const SetupOutcome& outcome);
 Json cosine_json(const CosineError& cosine);
+Json known_bias_json(const KnownBias& bias);
 
 /// Every test that was made, raised or not, with its statistic and level; lengths in µm, angles in µrad, as `unit` says.
 Json hints_json(const SeriesHints& hints, const SeriesEvaluation& series);

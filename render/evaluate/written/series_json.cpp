@@ -110,6 +110,12 @@ Json tool_point_json(const AtToolPoint& moved, const SeriesEvaluation& series) {
     return json;
 }
 
+Json air_correction_json(const Evaluated<AirTakenOff>& evaluated, const SeriesEvaluation& series) {
+    if (const auto* why = std::get_if<NotEvaluated>(&evaluated)) return {{"not_evaluated", why->reason}};
+    const auto& air = std::get<AirTakenOff>(evaluated);
+    return {{"um_per_m", air.um_per_m}, {"zero", air.zero.in(series.position_unit)}};
+}
+
 Json readings_json(const std::vector<ExcludedReading>& readings) {
     auto json = Json::array();
     for (const auto& reading : readings)
@@ -151,6 +157,7 @@ Json parameter_json(const Parameter& parameter, const SeriesEvaluation& series) 
     const auto unit = written_unit(value != nullptr ? *value : parameter.stated.value(), series.unit);
     if (value != nullptr) json["value"] = value->in(unit);
     json["unit"] = unit.spelling;
+    add(json, "raw", parameter.raw, unit);
     if (parameter.reference_line) json["reference_line"] = word(*parameter.reference_line);
     for (const auto& setter : parameter.set_by) json["set_by"].push_back(set_by_json(setter, series));
     if (parameter.scatter_bias) json["scatter_bias"] = scatter_bias_json(*parameter.scatter_bias, unit);
@@ -170,6 +177,7 @@ Json series_json(const SeriesEvaluation& series, const Evaluation& evaluation) {
     for (const auto& target : series.targets) json["targets"].push_back(target_json(target, series));
     json["excluded"] = readings_json(series.excluded);
     json["missing"] = readings_json(series.missing);
+    if (series.air_correction) json["air_correction"] = air_correction_json(*series.air_correction, series);
     if (series.at_tool_point) json["at_tool_point"] = tool_point_json(*series.at_tool_point, series);
     json["not_evaluated"] = not_evaluated_json(series.parameters);
     for (const auto& hints : evaluation.hints)

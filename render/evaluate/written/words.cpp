@@ -105,4 +105,20 @@ std::string_view word(SetupVerdict verdict) {
     outside_the_set();
 }
 
+std::string_view word(KnownBias::Treatment treatment) {
+    switch (treatment) {
+        case KnownBias::Treatment::Corrected:
+            return "corrected";
+        case KnownBias::Treatment::InBudget:
+            return "in_budget";
+        case KnownBias::Treatment::Small:
+            return "small";
+        case KnownBias::Treatment::Added:
+            return "added";
+        case KnownBias::Treatment::Open:
+            return "open";
+    }
+    outside_the_set();
+}
+
 }  // namespace wayfolio::evaluate

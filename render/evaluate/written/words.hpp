@@ -16,5 +16,6 @@ std::string_view word(document::DecisionRule rule);
 std::string_view word(document::TableKind kind);
 std::string_view word(Outcome outcome);
 std::string_view word(SetupVerdict verdict);
+std::string_view word(KnownBias::Treatment treatment);
 
 }  // namespace wayfolio::evaluate

@@ -37,9 +37,11 @@ void add_applied(std::vector<Effect>& effects, const Subject& subject) {
             effects.push_back({um, why + " made the instrument read " + series->error.axis + " " + over_travel(subject, std::abs(um)) +
                                        long_or_short(um) + over + state_suffix(series->state)});
         };
+        const auto* evaluated = evaluate::find_series(subject.evaluation, applied.series);
+        const bool corrected = evaluated && evaluated->air_correction && evaluate::value_of(*evaluated->air_correction);
         if (length) {
             const std::string over = " over " + whole(subject, *length, 2, "m");
-            add(applied.air_um_per_m, *length, "the air it was given", over);
+            if (!corrected) add(applied.air_um_per_m, *length, "the air it was given", over);
             add(applied.expansion_um_per_m, *length, "the expansion it took off", over);
         }
         add(applied.dead_path_um, 1, "its dead path", "");

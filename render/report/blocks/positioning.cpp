@@ -73,7 +73,7 @@ void append_worse(Text& lead, const Subject& subject, const SeriesView& view, co
 
 /// Where the value comes from, and what the reversal does.
 Text positioning_body(const SeriesView& view, const std::string& headline) {
-    Text body;
+    Text body = air_correction_words(view, headline);
     const Parameter* parameter = evaluate::find_parameter(view.evaluation, headline);
     const Parameter* shown = parameter && evaluate::value_of(parameter->value) ? parameter : evaluate::find_parameter(view.evaluation, "E");
     if (shown && shown->set_by.size() == 2) {

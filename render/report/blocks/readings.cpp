@@ -60,6 +60,8 @@ Text readings_body(const SeriesView& view) {
     const Counted all = counted(view.series);
     if (all.excluded > 0) body.plain(" Excluded readings stand in parentheses and take no part in the evaluation.");
     if (all.missing > 0) body.plain(" A dash is a missing reading.");
+    if (view.evaluation.air_correction && evaluate::value_of(*view.evaluation.air_correction))
+        body.plain(" Readings stand as they were taken; the means are corrected for the air.");
     if (view.evaluation.kind == evaluate::SeriesKind::AngleSteps)
         body.plain(" Readings are angle steps; each belongs to the farther station. The means are heights above the first.");
     return body;

@@ -127,6 +127,12 @@ Section uncertainty_method(const Subject& subject) {
                "degrees of freedom. Own simulation: on flat, sloped and periodic axes the limits hold in 95 % or more. The probability of "
                "conformity does not count it."),
     };
+    if (std::ranges::any_of(subject.evaluation.uncertainty, [](const auto& entry) { return entry.known_bias.has_value(); }))
+        list.items.push_back(
+            marked("Known and not corrected: effects on the length of a series (air and expansion that the instrument took, the angle of the "
+                   "beam, the dead path) that no contributor covers and that exceed a tenth of *U*(*E*). They are added with their signs, "
+                   "and *U* is *k u* plus the size of the sum (GUM F.2.4.5): one number that never claims too little. Guard bands hold it "
+                   "in full, the probability of conformity counts it towards the limit."));
     const bool k2 = subject.document.evaluation.coverage.value_or(document::Coverage::K2) == document::Coverage::K2;
     list.items.push_back(k2 ? marked("Expanded with *k* = 2. What that covers follows from Student's *t* and the effective degrees of "
                                      "freedom, and stands with each budget: about 95 % where they are many, less where they are few.")

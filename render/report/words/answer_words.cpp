@@ -176,6 +176,7 @@ Text answer_body(const Subject& subject, const std::vector<SeriesView>& views) {
     }
     return Text(text + "." + source_sentence(subject, views))
         .append(scatter_sentence(subject, views))
+        .append(known_bias_sentence(subject, views))
         .plain(setup_outside_words(subject.evaluation) + warnings_sentence(subject));
 }
 

@@ -136,6 +136,7 @@ Budget budget_of(const Subject& subject, const SeriesView& view, const Parameter
     budget.combined = entry.standard && !entry.raised_to_capability ? Text(contributed(*entry.standard)) : Text(no_value);
     budget.expanded_name =
         Text().strong("Expanded, ").symbol("k").strong("\u00a0=\u00a0" + units::number(entry.coverage_factor, 2, shown.style));
+    if (entry.known_bias) budget.expanded_name.strong(", and known bias " + number_of(shown, *entry.known_bias, decimals));
     budget.expanded = Text().strong(number_of(shown, entry.expanded, decimals));
     budget.coverage = Text("coverage about " + with_unit(units::number(100 * entry.coverage, 0, shown.style), "%") + ", ")
                           .symbol("ν")
@@ -179,6 +180,9 @@ std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& v
     row(Text("Degrees of freedom"), [&](const auto& column) { return Text(freedom_text(column.degrees_of_freedom, shown.style)); });
     row(Text("Coverage factor ").symbol("k"),
         [&](const auto& column) { return Text(units::number(column.coverage_factor, 2, shown.style)); });
+    if (std::ranges::any_of(columns, [](const auto* column) { return column->known_bias.has_value(); }))
+        row(Text("Known bias, not corrected"),
+            [&](const auto& column) { return column.known_bias ? cell(column.known_bias->in(shown.unit)) : Text(no_value); });
     row(Text().strong("Expanded ").symbol("U"),
         [&](const auto& column) { return Text().strong(number_of(shown, column.expanded, result_decimals(shown, column.expanded))); });
     return Section{.heading = "All parameters of " + series_title(subject.document, view.series), .parts = {table}};

@@ -9,6 +9,11 @@ namespace wayfolio::report {
 
 Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views);
 Text answer_body(const Subject& subject, const std::vector<SeriesView>& views);
+/// " Not corrected in EXX: the air values that the instrument took, -7.6 µm over the travel; U is enlarged by it.": the largest known bias
+/// that weakens a result (bias_words.cpp); empty where there is none.
+Text known_bias_sentence(const Subject& subject, const std::vector<SeriesView>& views);
+/// What was taken off the readings of a series for the air, and the headline value without it; empty where it was not asked for.
+Text air_correction_words(const SeriesView& view, const std::string& headline);
 /// One paragraph for each limit that is not kept beyond doubt.
 std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesView>& views);
 /// The engineer's own remarks that begin "What to do next:", else neutral advice by rule.

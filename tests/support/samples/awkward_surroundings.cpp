@@ -36,7 +36,9 @@ Json contributors() {
     air["basis"] = "certificate of the station, with what two of them differed by when they hung side by side for a night";
     Json pressure = contributor("pressure", 0.05, "um/m", "triangular");
     pressure["correlated"] = "station";
-    return Json::array({std::move(air), std::move(pressure), contributor("cosine error", 0.1, "um", "u-shaped")});
+    Json cosine = contributor("cosine error", 0.1, "um", "u-shaped");
+    cosine["influence"] = "cosine";
+    return Json::array({std::move(air), std::move(pressure), std::move(cosine)});
 }
 
 }  // namespace

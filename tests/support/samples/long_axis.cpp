@@ -131,6 +131,7 @@ Json contributors_of_long_axis() {
     }
     list.push_back(within("machine temperature sensors", lengths, 0.18, "um/m", certificate + "0.015 K, 11.7 µm/m per K"));
     list.push_back(within("cosine error after alignment", lengths, 0.1, "um", "beam offsets at both ends"));
+    list.back()["influence"] = "cosine";
     list.push_back(repeated("set-up repeatability", lengths, 0.3, "um", 9, "set-ups"));
     list.push_back(repeated("wander of the straight line in air", sides, 0.35, "um", 12, "records"));
     list.push_back(repeated("mounting of mirror and levels", angles, 0.4, "urad", 9, "set-ups"));

@@ -33,6 +33,10 @@ std::string run_place(const document::Series& series, std::size_t place, std::si
 /// A cosine error above a tenth of U(E), or offsets that cannot resolve it.
 std::vector<Warning> cosine_warnings(const document::Document& document, const Evaluation& evaluation);
 
+/// Known biases that exceed a tenth of U(E) and were neither corrected nor covered, the cosine error apart, which has its own; and an
+/// asked correction for the air that cannot be had.
+std::vector<Warning> bias_warnings(const document::Document& document, const Evaluation& evaluation);
+
 /// The parts of before_leaving().
 void add_reading_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 void add_setup_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);

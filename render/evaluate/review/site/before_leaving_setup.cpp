@@ -62,6 +62,23 @@ void add_moving_environment(std::vector<BeforeLeaving>& lines, const document::D
     }
 }
 
+void add_biases(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
+    for (const auto& [code, pointer, text] : bias_warnings(document, evaluation)) {
+        const bool air = pointer.ends_with("/air_correction");
+        lines.push_back({code, text, fmt::format("the document ({})", pointer), "arithmetic from the record; certain",
+                         code == FindingCode::AirCorrectionNotPossible ? "write down the air that the instrument took, or do not ask for it"
+                         : air ? "give the instrument the air of the record and measure again, or ask for the correction: "
+                                 "\"air_correction\": \"from-record\" under \"evaluation\""
+                               : "put it right and measure again, or list it as a contributor with its \"influence\""});
+    }
+}
+
+std::string bias_pointer(const KnownBias& bias, std::size_t series) {
+    const bool air = bias.influence == document::Influence::AirCorrection;
+    return fmt::format("/series/{}/{}", series,
+                       air ? "air_correction" : bias.influence == document::Influence::DeadPath ? "dead_path_mm" : "expansion_correction");
+}
+
 }  // namespace
 
 void add_setup_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
@@ -69,6 +86,7 @@ void add_setup_concerns(std::vector<BeforeLeaving>& lines, const document::Docum
     for (const auto& [code, pointer, text] : cosine_warnings(document, evaluation))
         lines.push_back({code, text, "set-up checks (" + pointer + ")", "arithmetic from the two offsets",
                          "align the beam again, or measure the offsets with finer resolution"});
+    add_biases(lines, document, evaluation);
     add_moving_environment(lines, document, evaluation);
     for (std::size_t i = 0; i < evaluation.environment.drift.size(); ++i) {
         const DriftEvaluation& drift = evaluation.environment.drift[i];
@@ -79,6 +97,26 @@ void add_setup_concerns(std::vector<BeforeLeaving>& lines, const document::Docum
                          fmt::format("drift record (/drift/{})", i), "certain",
                          "let the record run on while you pack everything else"});
     }
+}
+
+std::vector<Warning> bias_warnings(const document::Document& document, const Evaluation& evaluation) {
+    std::vector<Warning> warnings;
+    for (std::size_t i = 0; i < evaluation.series.size() && i < document.series.size(); ++i) {
+        const SeriesEvaluation& series = evaluation.series[i];
+        for (const KnownBias& bias : evaluation.known_biases) {
+            const bool added = bias.treatment == KnownBias::Treatment::Added, open = bias.treatment == KnownBias::Treatment::Open;
+            if (bias.series != series.id || bias.influence == document::Influence::Cosine || !(added || open)) continue;
+            warnings.push_back({FindingCode::BiasNotCorrected, bias_pointer(bias, i),
+                                fmt::format("{}: {} leave {} over the travel uncorrected; {}", series.id,
+                                            document::influence_name(bias.influence), bias.text(),
+                                            added ? "U is enlarged by it" : "no U counts it")});
+        }
+        const auto* why = series.air_correction ? std::get_if<NotEvaluated>(&*series.air_correction) : nullptr;
+        if (why)
+            warnings.push_back({FindingCode::AirCorrectionNotPossible, "/evaluation/air_correction",
+                                fmt::format("{}: not corrected for the air, as was asked for: {}", series.id, why->reason)});
+    }
+    return warnings;
 }
 
 std::vector<Warning> cosine_warnings(const document::Document& document, const Evaluation& evaluation) {
@@ -95,7 +133,7 @@ std::vector<Warning> cosine_warnings(const document::Document& document, const E
             if (!series || entry.parameter != "E" || series->error.axis != cosine.axis ||
                 entry.expanded.dimension() != units::Dimension::Length)
                 continue;
-            const double tenth = entry.expanded.in(units::micrometre) / 10;
+            const double tenth = entry.without_known_bias().in(units::micrometre) / 10;
             if (cosine.um <= tenth) continue;
             warnings.push_back({FindingCode::CosineError, pointer,
                                 fmt::format("the cosine error of axis {} is {:.2g} µm over the travel, more than a tenth of "

@@ -74,6 +74,7 @@ std::vector<RunCurve> drawn_runs(const document::Series& series, const SeriesEva
         RunCurve curve{.approach = run.approach};
         for (const TargetEvaluation& target : evaluation.targets) {
             std::optional<Deviation> reading = run.used(target.index);
+            if (reading) reading = *reading + evaluation.air_at(target.position);
             shift(reading, baseline(target.position));
             curve.readings.push_back(reading);
         }
@@ -210,10 +211,11 @@ DeviationPlot deviation_plot(const document::Document& document, const document:
         const auto& value = series.runs[note.run].deviations[note.target];
         if (!note.excluded_because || !value || evaluation.kind == SeriesKind::AngleSteps) continue;
         const Position at = series.targets[note.target].position;
-        plot.excluded.push_back({.position = at, .value = *value - baseline(at), .letter = note.letter});
+        plot.excluded.push_back({.position = at, .value = *value + evaluation.air_at(at) - baseline(at), .letter = note.letter});
     }
     if (series.trace) {
-        for (const auto& sample : series.trace->samples) plot.trace.push_back({sample.position, sample.value - baseline(sample.position)});
+        for (const auto& sample : series.trace->samples)
+            plot.trace.push_back({sample.position, sample.value + evaluation.air_at(sample.position) - baseline(sample.position)});
     }
     for (const auto& [name, symbol] : measured_parameters(series, evaluation)) measure(plot, evaluation, name, symbol);
     plot.bands = std::ranges::any_of(plot.targets, [](const auto& t) { return t.one_way.positive.s || t.one_way.negative.s; });

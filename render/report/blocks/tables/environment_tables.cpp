@@ -133,6 +133,16 @@ std::optional<Section> expansion_section(const Subject& subject) {
                                                      "how well the sensors know the temperature stands in the budget.")}}};
 }
 
+/// Which results are corrected for it: those that the document asks to have corrected for the air, and no others.
+std::string corrected_words(const Subject& subject) {
+    std::vector<std::string> corrected;
+    for (const auto& series : subject.evaluation.series)
+        if (series.air_correction && evaluate::value_of(*series.air_correction))
+            corrected.push_back(series.error.text() + state_suffix(series.state));
+    if (corrected.empty()) return "The results are not corrected for it.";
+    return "The results of " + listed(corrected) + " are corrected for the air, as the document asks; nothing else is.";
+}
+
 std::optional<Section> applied_section(const Subject& subject) {
     if (subject.evaluation.environment.applied.empty()) return std::nullopt;
     PlainTable table{.columns = {
@@ -163,7 +173,7 @@ std::optional<Section> applied_section(const Subject& subject) {
     }
     return Section{.heading = "Applied by the instrument, against the record",
                    .parts = {table, Paragraph{Text("Positive: the instrument read too long by that much, by the samples taken during the "
-                                                   "series. The results are not corrected for it.")}}};
+                                                   "series. " + corrected_words(subject))}}};
 }
 
 std::optional<Section> drift_section(const Subject& subject) {
