@@ -19,6 +19,7 @@ Json point_json(const HistoryPoint& point) {
     add(json, "expanded", point.expanded);
     add(json, "limit", point.limit);
     add(json, "outcome", point.outcome);
+    if (!point.outcome.empty()) json["verdict"] = evaluate::word(standing_of(point.outcome, point.value, point.limit));
     add(json, point.value ? "reason" : "not_evaluated", printable(point.reason));
     add(json, "not_in_trend", point.apart);
     return json;

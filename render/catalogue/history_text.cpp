@@ -18,6 +18,10 @@ std::string limit_cell(const HistoryLine& line, const std::optional<double>& lim
     return words.substr(0, words.find(units::thin_space));
 }
 
+std::string_view verdict_cell(const HistoryPoint& point) {
+    return point.outcome.empty() ? "-" : evaluate::word(standing_of(point.outcome, point.value, point.limit));
+}
+
 std::string remark(const HistoryPoint& point) {
     if (!point.value && !point.reason.empty()) return "  not evaluated: " + point.reason;
     return point.apart.empty() ? "" : "  not in the trend: " + point.apart;
@@ -27,8 +31,8 @@ std::string remark(const HistoryPoint& point) {
 std::string row(const HistoryLine& line, const HistoryPoint& point) {
     const std::string state = report::state_words(point.state);
     return fmt::format(
-        "  {:10}  {:9} {:>10} {:>9} {:>9}  {:16}  {}{}\n", point.day, state.empty() ? "-" : printable(state), cell(line, point.value),
-        cell(line, point.expanded), limit_cell(line, point.limit), point.outcome.empty() ? "-" : outcome_words(point.outcome),
+        "  {:10}  {:9} {:>10} {:>9} {:>9}  {:22}  {}{}\n", point.day, state.empty() ? "-" : printable(state), cell(line, point.value),
+        cell(line, point.expanded), limit_cell(line, point.limit), verdict_cell(point),
         printable(fmt::format("{}, revision {}  {}", point.job.empty() ? "no number" : point.job, point.revision, point.folder)),
         printable(remark(point)));
 }
@@ -37,7 +41,7 @@ std::string line_text(const HistoryLine& line) {
     std::string text =
         fmt::format("\n{}, in {}\n", printable(line_name(line)), printable(printed_unit(line).empty() ? "-" : printed_unit(line)));
     text +=
-        fmt::format("  {:10}  {:9} {:>10} {:>9} {:>9}  {:16}  {}\n", "date", "state", "value", "U", "limit", "verdict", "job and record");
+        fmt::format("  {:10}  {:9} {:>10} {:>9} {:>9}  {:22}  {}\n", "date", "state", "value", "U", "limit", "verdict", "job and record");
     for (const HistoryPoint& point : line.points) text += row(line, point);
     text += "  Trend: " + trend_words(line, {}) + "\n";
     for (const HistoryWarning& warning : line.warnings) text += "  Warning: " + warning.text + "\n";

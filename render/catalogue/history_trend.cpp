@@ -139,7 +139,7 @@ void warn(HistoryLine& line) {
     const double size = std::abs(*latest->value);
     const std::string value = latest->day + ": " + value_words(line, *latest->value, style), at = limit_words(line, *limit, style);
     const bool beyond = size > *limit, with_U = !beyond && latest->expanded && size + *latest->expanded >= *limit;
-    if (beyond) line.warnings.push_back({Kind::BeyondLimit, value + " lies beyond the limit " + at});
+    if (beyond) line.warnings.push_back({Kind::BeyondLimit, value + " exceeds the limit " + at});
     if (with_U)
         line.warnings.push_back(
             {Kind::AtLimitWithU, value + ", with U " + value_words(line, *latest->expanded, style) + ", reaches the limit " + at});

@@ -1,5 +1,6 @@
 #include "catalogue/index.hpp"
 #include "archive/record/record.hpp"
+#include "catalogue/query.hpp"
 #include "catalogue/visit.hpp"
 #include "input/problem.hpp"
 #include "output/output.hpp"
@@ -18,17 +19,18 @@ namespace {
 namespace fs = std::filesystem;
 using output::OutputFailed;
 
-constexpr int index_version = 2;
+constexpr int index_version = 3;
 constexpr int application = 0x57466F6C;  // "WFol": says in the file's head whose it is (sqlite.org/fileformat2.html, 1.3.17)
 
 constexpr const char* schema = R"(
 CREATE TABLE visit(id INTEGER PRIMARY KEY, folder TEXT NOT NULL UNIQUE, stamp TEXT NOT NULL, record TEXT NOT NULL, job TEXT NOT NULL,
   revision INTEGER NOT NULL, title TEXT NOT NULL, customer TEXT NOT NULL, machine TEXT NOT NULL, serial TEXT NOT NULL,
   day TEXT NOT NULL, fingerprint TEXT NOT NULL, notice TEXT NOT NULL,
-  replaces_job TEXT NOT NULL, replaces_revision REAL, verdict TEXT NOT NULL, replaced INTEGER NOT NULL DEFAULT 0, fault TEXT NOT NULL);
+  replaces_job TEXT NOT NULL, replaces_revision REAL, verdict TEXT NOT NULL, found TEXT NOT NULL,
+  replaced INTEGER NOT NULL DEFAULT 0, fault TEXT NOT NULL);
 CREATE TABLE result(visit INTEGER NOT NULL, series TEXT NOT NULL, error TEXT NOT NULL, axis TEXT NOT NULL, state TEXT NOT NULL,
   parameter TEXT NOT NULL, unit TEXT NOT NULL, value REAL, expanded REAL, lim REAL, outcome TEXT NOT NULL,
-  reason TEXT NOT NULL, reference_line TEXT NOT NULL, low REAL, high REAL);
+  reason TEXT NOT NULL, reference_line TEXT NOT NULL, low REAL, high REAL, answers INTEGER NOT NULL);
 CREATE INDEX visit_serial ON visit(serial);
 CREATE INDEX visit_day ON visit(day);
 CREATE INDEX visit_job ON visit(job, revision);
@@ -67,11 +69,22 @@ void require_ours(const fs::path& index, const fs::path& usual) {
         throw OutputFailed(index, "exists and is not an index of this program", /*cannot_create=*/true);
 }
 
-/// The gravest outcome of a visit's results; "none" where no limit is stated.
-std::string_view gravest(const std::vector<Result>& results) {
-    for (const std::string_view outcome : {"fail", "conditional_fail", "undecided", "conditional_pass", "not_decided", "pass"})
-        if (std::ranges::find(results, outcome, &Result::outcome) != results.end()) return outcome;
-    return "none";
+/// The gravest standing of the results that count, as its word.
+template <class Counts>
+std::string_view gravest(const std::vector<Result>& results, Counts counts) {
+    auto worst = evaluate::Standing::NoLimit;
+    for (const Result& one : results)
+        if (counts(one)) worst = std::min(worst, standing_of(one.outcome, one.value, one.limit));
+    return evaluate::word(worst);
+}
+
+std::string_view verdict_as_left(const Visit& visit) { return gravest(visit.results, [](const Result& one) { return one.answers; }); }
+
+/// Empty where only one state was measured, or none of the first has a limit.
+std::string_view verdict_as_found(const Visit& visit) {
+    if (visit.first_state.empty()) return "";
+    const auto found = gravest(visit.results, [&](const Result& one) { return one.state == visit.first_state; });
+    return found == evaluate::word(evaluate::Standing::NoLimit) ? "" : found;
 }
 
 struct Writer {
@@ -79,9 +92,9 @@ struct Writer {
     explicit Writer(const Database& database)
         : visit(database,
                 "INSERT INTO visit(folder, stamp, record, job, revision, title, customer, machine, serial, day, fingerprint, notice, "
-                "replaces_job, replaces_revision, verdict, fault) "
-                "VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
-          result(database, "INSERT INTO result VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
+                "replaces_job, replaces_revision, verdict, found, fault) "
+                "VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
+          result(database, "INSERT INTO result VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
           forget_results(database, "DELETE FROM result WHERE visit = ?"),
           forget(database, "DELETE FROM visit WHERE id = ?") {}
 
@@ -105,7 +118,8 @@ struct Writer {
             .bind(v.notice)
             .bind(v.replaces_job)
             .bind(replaced)
-            .bind(gravest(v.results))
+            .bind(verdict_as_left(v))
+            .bind(verdict_as_found(v))
             .bind(v.fault)
             .run();
         const std::int64_t id = database.last_id();
@@ -122,7 +136,7 @@ struct Writer {
                 .bind(r.limit)
                 .bind(r.outcome)
                 .bind(r.reason);
-            result.bind(r.reference_line).bind(r.low).bind(r.high).run();
+            result.bind(r.reference_line).bind(r.low).bind(r.high).bind(std::int64_t{r.answers}).run();
         }
     }
 };

@@ -17,6 +17,7 @@ std::string listing_json(const std::vector<ListedVisit>& visits) {
                         {"serial", visit.serial},
                         {"day", visit.day},
                         {"verdict", visit.verdict},
+                        {"as_found", visit.found.empty() ? Json(nullptr) : Json(visit.found)},
                         {"fingerprint", printable(visit.fingerprint)}});
     return evaluate::to_text(Json{{"format", "wayfolio-catalogue"}, {"version", 1}, {"visits", list}});
 }

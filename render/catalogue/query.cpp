@@ -1,7 +1,10 @@
 #include "catalogue/query.hpp"
+#include "evaluate/written/words.hpp"
 #include "input/encoding.hpp"
 
 #include <fmt/format.h>
+
+#include <cmath>
 
 namespace wayfolio::catalogue {
 namespace {
@@ -27,7 +30,7 @@ Condition condition_of(const Query& query) {
     if (query.axis.empty() && query.verdict.empty()) return condition;
     condition.sql += " AND v.id IN (SELECT q.visit FROM result AS q WHERE 1";
     add(query.axis, "q.axis = ?");
-    add(query.verdict, "q.outcome = ?");
+    add(query.verdict, "q.answers AND q.outcome = ?");
     condition.sql += ")";
     return condition;
 }
@@ -38,7 +41,7 @@ std::vector<ListedVisit> find_visits(const Database& database, const Query& quer
     const Condition condition = condition_of(query);
     Statement found(database,
                     "SELECT v.id, v.folder, v.job, v.title, v.customer, v.machine, v.serial, v.day, v.fingerprint, v.notice, v.revision, "
-                    "v.replaced, v.verdict FROM visit AS v" +
+                    "v.replaced, v.verdict, v.found FROM visit AS v" +
                         condition.sql + " ORDER BY v.day, v.job, v.revision, v.folder");
     for (const std::string& value : condition.values) found.bind(value);
     std::vector<ListedVisit> visits;
@@ -55,7 +58,8 @@ std::vector<ListedVisit> find_visits(const Database& database, const Query& quer
                           .notice = found.text(9),
                           .revision = static_cast<int>(found.whole(10)),
                           .replaced = found.whole(11) != 0,
-                          .verdict = found.text(12)});
+                          .verdict = found.text(12),
+                          .found = found.text(13)});
     return visits;
 }
 
@@ -72,22 +76,23 @@ std::string printable(std::string_view text) {
     return clean;
 }
 
-std::string outcome_words(std::string outcome) {
-    for (char& letter : outcome)
-        if (letter == '_') letter = ' ';
-    return outcome;
+evaluate::Standing standing_of(std::string_view outcome, const std::optional<double>& value, const std::optional<double>& limit) {
+    const auto known = evaluate::outcome_called(outcome);
+    if (!known) return evaluate::Standing::NoLimit;
+    constexpr double rounding = 1e-10;  // as evaluate::standing_of
+    return evaluate::standing_of(*known, value && limit && std::abs(*value) <= *limit * (1 + rounding));
 }
 
 std::string listing_text(const std::vector<ListedVisit>& visits) {
     std::string text;
     for (const ListedVisit& visit : visits)
-        text += fmt::format("{:10}  {:18}  {}  {}{}\n            {}\n", visit.day.empty() ? "no date" : visit.day,
-                            visit.verdict == "none" ? "no limits" : outcome_words(visit.verdict),
+        text += fmt::format("{:10}  {:22}  {}  {}{}\n            {}{}\n", visit.day.empty() ? "no date" : visit.day, visit.verdict,
                             printable(fmt::format("{}, revision {}", visit.job.empty() ? "no number" : visit.job, visit.revision)),
                             printable(fmt::format("{}; serial {}; {}", visit.machine.empty() ? "machine not stated" : visit.machine,
                                                   visit.serial.empty() ? "not stated" : visit.serial,
                                                   visit.customer.empty() ? "customer not stated" : visit.customer)),
-                            visit.replaced ? "  [replaced]" : "", printable(visit.folder));
+                            visit.replaced ? "  [replaced]" : "", visit.found.empty() ? "" : fmt::format("as found: {:12}  ", visit.found),
+                            printable(visit.folder));
     return text + fmt::format("{} {}\n", visits.size(), visits.size() == 1 ? "visit" : "visits");
 }
 

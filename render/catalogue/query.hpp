@@ -1,6 +1,8 @@
 #pragma once
 #include "catalogue/database.hpp"
+#include "evaluate/standing.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -11,7 +13,7 @@ struct Query {
     std::string machine, customer;  ///< any part of it
     std::string serial, job, axis;  ///< the whole
     std::string from, to;           ///< days, YYYY-MM-DD, both included
-    std::string verdict;            ///< "pass", "fail" ...: a result of the visit (of `axis`, where given) has it
+    std::string verdict;            ///< "pass", "fail" ...: a result of the machine as left (of `axis`, where given) has that outcome
 };
 
 struct ListedVisit {
@@ -19,7 +21,8 @@ struct ListedVisit {
     std::string folder, job, title, customer, machine, serial, day, fingerprint, notice;
     int revision;
     bool replaced;
-    std::string verdict;  ///< the gravest of its results; "none" where no limit is stated
+    std::string verdict;  ///< the gravest word of its results as left, "no limit set" where none is
+    std::string found;    ///< the same as found; empty where the visit did not measure both
 };
 
 /// Visits that fit, by day, job and revision. Damaged ones are never among them.
@@ -32,7 +35,7 @@ std::string listing_json(const std::vector<ListedVisit>& visits);
 /// Text of a record for a terminal: control characters and broken UTF-8 become question marks.
 std::string printable(std::string_view text);
 
-/// "conditional_pass" as words.
-std::string outcome_words(std::string outcome);
+/// What a kept result comes to, by its outcome's key ("pass" ..., empty where there is no limit), value and limit.
+evaluate::Standing standing_of(std::string_view outcome, const std::optional<double>& value, const std::optional<double>& limit);
 
 }  // namespace wayfolio::catalogue

@@ -5,6 +5,7 @@
 #include "input/read_file.hpp"
 #include "input/digest.hpp"
 #include "document/error_symbol.hpp"
+#include "document/states.hpp"
 #include "units/position.hpp"
 
 #include <fmt/format.h>
@@ -197,6 +198,22 @@ void take_evaluation(Visit& visit, const Value* evaluation) {
     for (const Value& decision : items_at(evaluation, "decisions")) take_decision(visit, decision);
 }
 
+/// As the first page of a report answers: by the last state, and by the latest there is for what that state lacks.
+void mark_answering(Visit& visit) {
+    std::vector<std::string> states;
+    for (const Result& one : visit.results) states.push_back(one.state);
+    const auto compared = document::states_compared(states);
+    if (!compared) return;
+    visit.first_state = compared->first;
+    const auto of_last = [&](const Result& one) { return one.state.empty() || one.state == compared->second; };
+    for (Result& one : visit.results) {
+        const auto same = [&](const Result& other) { return other.error == one.error; };
+        const bool measured_last = std::ranges::any_of(visit.results, [&](const Result& other) { return same(other) && of_last(other); });
+        const auto latest = std::ranges::find_if(visit.results.rbegin(), visit.results.rend(), same);
+        one.answers = measured_last ? of_last(one) : latest->state == one.state;
+    }
+}
+
 void read_into(Visit& visit, const fs::path& bag) {
     if (!fs::exists(bag / "bagit.txt")) throw DamagedRecord{"bagit.txt: missing"};
     const std::string manifest = checked(bag, "manifest-sha256.txt", input::read_file(bag / "tagmanifest-sha256.txt"));
@@ -211,6 +228,7 @@ void read_into(Visit& visit, const fs::path& bag) {
     visit.fingerprint = archive::bag_info(bag, "Wayfolio-Fingerprint");
     take_document(visit, &document.root);
     take_evaluation(visit, &evaluation.root);
+    mark_answering(visit);
 }
 
 }  // namespace

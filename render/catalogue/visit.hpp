@@ -15,6 +15,7 @@ struct Result {
     std::string reason;   ///< why there is no value or no verdict
     std::string reference_line;      ///< of a straightness or squareness: "least_squares" ...
     std::optional<double> low, high;  ///< first and last target, in mm or degrees
+    bool answers = true;  ///< speaks for the machine as it was left: of the last state, or of a quantity measured in an earlier one only
 };
 
 /// One revision of a job, as its record has it.
@@ -27,6 +28,7 @@ struct Visit {
     std::optional<int> replaces_revision;
     std::string fault;  ///< why the record was passed over; empty for a sound one
     std::vector<Result> results;
+    std::string first_state{};  ///< where the visit compares two: what the machine was found in
 };
 
 /// The folders below `root` (or itself) that hold a revision, and what could not be looked into. Links are not followed, so a

@@ -1,5 +1,5 @@
 #include "certificate/quantity.hpp"
-#include "evaluate/written/words.hpp"
+#include "evaluate/standing.hpp"
 #include "report/words/names.hpp"
 #include "report/model/text.hpp"
 #include "report/words/verdicts.hpp"
@@ -41,13 +41,14 @@ std::string_view rule_norm(DecisionRule rule) {
 }
 
 std::vector<Phrase> declaration_of(const Decision& decision) {
-    std::string outcome(evaluate::word(decision.outcome));
-    std::ranges::replace(outcome, '_', ' ');
+    std::string outcome(evaluate::word(evaluate::standing_of(&decision)));
+    if (evaluate::standing_of(&decision) == evaluate::Standing::NotAccepted)
+        outcome += ": the value keeps its limit, but not clear of it by the guard band that the rule requires";
     if (decision.outcome == Outcome::Undecided)
         outcome += ": within the guard band, so that neither conformity nor the lack of it is shown";
     if (!decision.reason.empty()) outcome += ": " + decision.reason;
     return {ours("Rule: " + report::rule_words(decision.rule) + (decision.rule_stated ? "" : ", as the document names none")),
-            ours(report::marked(report::rule_explained(decision.rule)).words()), ours("Outcome: " + outcome)};
+            ours(report::marked(report::rule_explained(decision.rule)).words()), ours("Verdict: " + outcome)};
 }
 
 void put_numbers(Drafting& drafting, const Decision& decision) {

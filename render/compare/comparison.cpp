@@ -1,7 +1,7 @@
 #include "compare/comparison.hpp"
 
 #include "compare/changes.hpp"
-#include "evaluate/written/words.hpp"
+#include "document/states.hpp"
 
 #include <algorithm>
 #include <map>
@@ -28,7 +28,7 @@ void name_series(const std::vector<SeriesPair>& pairs, const Side& was, const Si
         if (std::ranges::find(pairs, &series, &SeriesPair::now) == pairs.end()) comparison.only_now.push_back(series.id);
 }
 
-using Verdicts = std::map<std::pair<std::string, std::string>, std::string>;
+using Verdicts = std::map<std::pair<std::string, std::string>, const evaluate::Decision*>;
 
 /// What a side's series and squarenesses are called in the comparison.
 struct Names {
@@ -51,7 +51,7 @@ Verdicts verdicts_of(const Evaluation& evaluation, const Names& names) {
             series = known->second;
         }
         if (decision.length_mm) parameter += " over " + length_words(*decision.length_mm);
-        verdicts.emplace(std::pair(series, parameter), evaluate::word(decision.outcome));
+        verdicts.emplace(std::pair(series, parameter), &decision);
     }
     return verdicts;
 }
@@ -65,15 +65,36 @@ void add_verdicts(const std::vector<SeriesPair>& pairs, const std::vector<Square
         if (pair.now) from_now.squareness[{pair.now->axes, pair.now->series[0]}] = pair.parameter;
     }
     const Verdicts before = verdicts_of(was.evaluation, from_was), after = verdicts_of(now.evaluation, from_now);
-    const auto word = [](const Verdicts& verdicts, const auto& key) {
+    const auto decision = [](const Verdicts& verdicts, const auto& key) {
         const auto found = verdicts.find(key);
-        return found == verdicts.end() ? std::string() : found->second;
+        return found == verdicts.end() ? nullptr : found->second;
     };
+    const auto outcome = [](const evaluate::Decision* one) { return one ? std::optional(one->outcome) : std::nullopt; };
     Verdicts all = after;
     all.insert(before.begin(), before.end());
-    for (const auto& [key, outcome] : all)
-        if (word(before, key) != word(after, key))
-            comparison.verdicts.push_back({key.first, key.second, word(before, key), word(after, key)});
+    for (const auto& [key, any] : all) {
+        const auto *old = decision(before, key), *fresh = decision(after, key);
+        if (evaluate::standing_of(old) != evaluate::standing_of(fresh))
+            comparison.verdicts.push_back(
+                {key.first, key.second, evaluate::standing_of(old), evaluate::standing_of(fresh), outcome(old), outcome(fresh)});
+    }
+}
+
+/// The states of a side, by its series.
+std::optional<document::StatesCompared> states_of(const Side& side) { return document::states_compared(side.document); }
+
+/// Pairs the series, and says of which states where that was asked for.
+std::vector<SeriesPair> pairs_beside(const Side& was, const Side& now, Beside beside, Comparison& comparison) {
+    const auto before = states_of(was), after = states_of(now);
+    if (beside == Beside::Same) {
+        comparison.visits_apart = (before || after) && was.document.job.number != now.document.job.number;
+        return paired(was.evaluation, now.evaluation);
+    }
+    // A visit of one state left the machine as it found it.
+    const auto only = [](const Side& side) { return side.document.series.empty() ? std::string() : side.document.series[0].state; };
+    comparison.state_was = before ? before->second : only(was);
+    comparison.state_now = after ? after->first : only(now);
+    return paired(was.evaluation, comparison.state_was, now.evaluation, comparison.state_now);
 }
 
 }  // namespace
@@ -85,9 +106,10 @@ bool Comparison::same() const {
            std::ranges::none_of(parameters, &ParameterChange::differs);
 }
 
-Comparison compare(const Side& was, const Side& now) {
-    const std::vector<SeriesPair> pairs = paired(was.evaluation, now.evaluation);
-    Comparison comparison{.was = was.name, .now = now.name, .series_compared = pairs.size()};
+Comparison compare(const Side& was, const Side& now, Beside beside) {
+    Comparison comparison{.was = was.name, .now = now.name};
+    const std::vector<SeriesPair> pairs = pairs_beside(was, now, beside, comparison);
+    comparison.series_compared = pairs.size();
     name_series(pairs, was, now, comparison);
     comparison.changes = document_changes(was.document.bytes, now.document.bytes, comparison.paired_by_error);
     std::vector<std::string> same_readings;  // ids of series, whatever was set aside in them

@@ -1,4 +1,5 @@
 #pragma once
+#include "evaluate/standing.hpp"
 #include "evaluate/evaluation.hpp"
 #include "document/document.hpp"
 
@@ -65,9 +66,17 @@ struct ParameterChange {
     [[nodiscard]] bool differs() const;   ///< value or U, by more than a conversion between units rounds
 };
 
-/// A verdict on one limit that is not what it was; empty where that side has no such limit. Of a squareness, `series` is empty.
+/// A verdict on one limit that is not what it was. Of a squareness, `series` is empty.
 struct VerdictChange {
-    std::string series, parameter, was, now;
+    std::string series, parameter;
+    evaluate::Standing was, now;                     ///< NoLimit where that side has no such limit
+    std::optional<evaluate::Outcome> outcome_was{}, outcome_now{};  ///< as the evaluations have them; empty where there is no limit
+};
+
+/// What of the two sides is set beside what.
+enum class Beside {
+    Same,         ///< the same states, where both have them
+    LeftAndFound  ///< what the old visit left beside what the new one found: how the machine changed in between
 };
 
 /// A series whose counterpart has another id.
@@ -77,6 +86,8 @@ struct OtherId {
 
 struct Comparison {
     std::string was, now;                           ///< names of the sides
+    std::string state_was{}, state_now{};           ///< what is compared of each, where that was asked for; else empty
+    bool visits_apart = false;                      ///< two jobs, of which one has several states: left beside found would tell more
     std::size_t series_compared = 0;
     std::vector<std::string> only_was, only_now;    ///< ids of series without a counterpart
     std::vector<OtherId> paired_by_error;
@@ -89,7 +100,7 @@ struct Comparison {
 
 /// Pairs the series that measure the same error: by id, else by state, else by the error alone, each where that leaves no choice;
 /// and tells what differs.
-Comparison compare(const Side& was, const Side& now);
+Comparison compare(const Side& was, const Side& now, Beside beside = Beside::Same);
 
 struct SeriesPair {
     const evaluate::SeriesEvaluation *was, *now;
@@ -98,6 +109,9 @@ struct SeriesPair {
 /// The series of both sides that measure the same error in the same kind of unit: first those of one id, then of one state, then
 /// the rest (as found against as left), each where that leaves no choice on either side. What is not paired is not compared.
 std::vector<SeriesPair> paired(const evaluate::Evaluation& was, const evaluate::Evaluation& now);
+/// Those of one error alone, of these states on each side; a series that names no state is of any.
+std::vector<SeriesPair> paired(const evaluate::Evaluation& was, const std::string& state_was, const evaluate::Evaluation& now,
+                               const std::string& state_now);
 
 /// For a terminal. Numbers at two digits of their uncertainty (GUM 7.2.6), else at three digits behind the point.
 std::string comparison_text(const Comparison& comparison);

@@ -58,6 +58,8 @@ Json readings_json(const ReadingChanges& readings) {
 std::string comparison_json(const Comparison& comparison) {
     Json json{
         {"format", "wayfolio-comparison"}, {"version", 1}, {"was", comparison.was}, {"now", comparison.now}, {"same", comparison.same()}};
+    evaluate::add(json, "state_was", comparison.state_was);
+    evaluate::add(json, "state_now", comparison.state_now);
     json["only_was"] = comparison.only_was;
     json["only_now"] = comparison.only_now;
     json["series_compared"] = comparison.series_compared;
@@ -83,8 +85,10 @@ std::string comparison_json(const Comparison& comparison) {
     json["verdicts"] = Json::array();
     for (const VerdictChange& verdict : comparison.verdicts) {
         Json one{{"series", verdict.series}, {"parameter", verdict.parameter}};
-        evaluate::add(one, "was", verdict.was);
-        evaluate::add(one, "now", verdict.now);
+        if (verdict.outcome_was) one["was"] = evaluate::word(*verdict.outcome_was);
+        if (verdict.outcome_now) one["now"] = evaluate::word(*verdict.outcome_now);
+        one["verdict_was"] = evaluate::word(verdict.was);
+        one["verdict_now"] = evaluate::word(verdict.now);
         json["verdicts"].push_back(std::move(one));
     }
     return evaluate::to_text(json) + "\n";

@@ -106,6 +106,11 @@ void add_readings(std::string& text, const Comparison& comparison) {
 
 std::string comparison_text(const Comparison& comparison) {
     std::string text = fmt::format("Old: {}\nNew: {}\n", comparison.was, comparison.now);
+    if (!comparison.state_was.empty() || !comparison.state_now.empty())
+        text += fmt::format("Compared: {} of the old with {} of the new\n", state_word(comparison.state_was),
+                            state_word(comparison.state_now));
+    if (comparison.visits_apart)
+        text += "Two visits: --left-and-found sets what the old one left beside what the new one found\n";
     if (comparison.same()) return text + "Nothing differs: readings, settings and results are the same.\n";
     add_series(text, comparison);
     if (comparison.series_compared > 0) add_readings(text, comparison);
@@ -118,7 +123,7 @@ std::string comparison_text(const Comparison& comparison) {
     text += comparison.verdicts.empty() ? "\nVerdicts: the same\n" : "\nVerdicts\n";
     for (const VerdictChange& verdict : comparison.verdicts)
         text += fmt::format("  {}{}: {} -> {}\n", verdict.series.empty() ? "" : verdict.series + " ", verdict.parameter,
-                            verdict.was.empty() ? "(no limit)" : verdict.was, verdict.now.empty() ? "(no limit)" : verdict.now);
+                            evaluate::word(verdict.was), evaluate::word(verdict.now));
     return text;
 }
 

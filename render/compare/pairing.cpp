@@ -15,6 +15,12 @@ Left all_of(const evaluate::Evaluation& evaluation) {
     return left;
 }
 
+Left of_state(const evaluate::Evaluation& evaluation, const std::string& state) {
+    Left left = all_of(evaluation);
+    std::erase_if(left, [&](const SeriesEvaluation* series) { return !state.empty() && !series->state.empty() && series->state != state; });
+    return left;
+}
+
 bool same_error(const SeriesEvaluation& a, const SeriesEvaluation& b) { return a.error == b.error && a.kind == b.kind; }
 
 bool same_id(const SeriesEvaluation& a, const SeriesEvaluation& b) { return same_error(a, b) && a.id == b.id; }
@@ -40,6 +46,16 @@ void take(Left& was, Left& now, const Alike& alike, std::vector<SeriesPair>& pai
 }
 
 }  // namespace
+
+std::vector<SeriesPair> paired(const evaluate::Evaluation& was, const std::string& state_was, const evaluate::Evaluation& now,
+                               const std::string& state_now) {
+    Left old_left = of_state(was, state_was), new_left = of_state(now, state_now);
+    std::vector<SeriesPair> pairs;
+    take(old_left, new_left, same_id, pairs);
+    take(old_left, new_left, same_error, pairs);
+    std::ranges::sort(pairs, {}, &SeriesPair::now);
+    return pairs;
+}
 
 std::vector<SeriesPair> paired(const evaluate::Evaluation& was, const evaluate::Evaluation& now) {
     Left old_left = all_of(was), new_left = all_of(now);

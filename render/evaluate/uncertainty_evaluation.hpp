@@ -78,6 +78,7 @@ struct Decision {
     Deviation limit;
     DeviationUnit unit;  ///< of the limit, as written
     std::optional<Deviation> value, expanded, guard, acceptance_limit, margin, margin_after_U;
+    bool stated = false;  ///< `value` is the document's own: there are no readings to compute it from
     std::optional<Deviation> guard_below{};  ///< how far over its limit a value must be to be outside, where that is more than `guard`
     std::optional<double> probability_of_conformity;
     document::DecisionRule rule;

@@ -32,7 +32,7 @@ _wayfolio() {
             conformance) words="--json --help" ;;
             catalogue) words="--machine --serial --customer --job --axis --from --to --verdict --json --index --as-indexed --help" ;;
             history) words="--machine --serial --customer --axis --parameter --from --to --output --format --layout --json --index --as-indexed --help" ;;
-            compare) words="--output --layout --paper --json --help" ;;
+            compare) words="--output --layout --paper --left-and-found --json --help" ;;
             certificate) words="--output --help" ;;
         esac
         if [[ $word != -* && $verb == certificate ]]; then

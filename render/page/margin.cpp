@@ -110,8 +110,8 @@ Paper margin_verdict(Composer& composer, const report::Verdict& verdict, Paper a
     const Tools& tools = composer.tools();
     Paper at = free_from(composer, anchor, pt(body_ascent));
     Paper text_left = margin_left(composer);
-    if (verdict.symbol != report::VerdictSymbol::None) {
-        composer.add(artifact({plot::marks::verdict_symbol(tools, verdict.symbol, text_left, at)}));
+    if (verdict.standing != report::Standing::NoLimit) {
+        composer.add(artifact({plot::marks::verdict_symbol(tools, verdict.standing, text_left, at)}));
         text_left += pt(symbol_room);
     }
     const Paper room = composer.grid().margin_right - text_left;

@@ -25,17 +25,18 @@ std::vector<KeptSide> kept_sides(const ComparisonDrawing& drawing) {
 }
 
 ComparisonDrawing with_documents(const ComparisonDrawing& given, const document::Document& was, const document::Document& now) {
-    return {was, now, given.evaluation_was, given.evaluation_now, given.layout, given.shaper, given.versions};
+    return {was, now, given.evaluation_was, given.evaluation_now, given.layout, given.shaper, given.versions, given.beside};
 }
 
 compare::Comparison changes_of(const ComparisonDrawing& drawing) {
     const auto sides = kept_sides(drawing);
     return compare::compare({sides[0].document_name, drawing.was, drawing.evaluation_was},
-                            {sides[1].document_name, drawing.now, drawing.evaluation_now});
+                            {sides[1].document_name, drawing.now, drawing.evaluation_now}, drawing.beside);
 }
 
 InputList inputs_of_comparison(const ComparisonDrawing& drawing) {
     Json list{{"format", "wayfolio-inputs"}, {"version", 1}, {"drawn", {{"what", "comparison"}, {"paper", drawing.layout.paper}}}};
+    if (drawing.beside == compare::Beside::LeftAndFound) list["drawn"]["left_and_found"] = true;
     list["documents"] = Json::array();
     list["side_files"] = Json::array();
     for (const KeptSide& side : kept_sides(drawing)) {

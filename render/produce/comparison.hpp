@@ -11,6 +11,7 @@ struct ComparisonDrawing {
     const layouts::Layout& layout;
     const text::Shaper& shaper;
     LibraryVersions versions = versions_in_use(now);  ///< enter the fingerprint; a test of a drawing gives its own
+    compare::Beside beside = compare::Beside::Same;
 };
 
 /// Pages of the comparison, finished and absolutely placed. @throws as report_pages

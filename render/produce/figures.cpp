@@ -157,10 +157,11 @@ std::vector<FigureName> figure_names(const document::Document& document, const e
     std::vector<FigureName> names;
     for (const auto& series : document.series) {
         const auto* evaluated = evaluate::find_series(evaluation, series.id);
-        if (!evaluated || (evaluated->targets.empty() && !series.trace)) continue;
+        if (!evaluated) continue;
+        const auto any = [&](auto has) { return std::ranges::any_of(evaluated->targets, has); };
+        if (!series.trace && !any([](const auto& target) { return target.trace_mean().has_value(); })) continue;
         const std::string title = report::quantity_title(document, series.error) + report::state_suffix(series.state);
         names.push_back({series.id, std::string(error_figure), title});
-        const auto any = [&](auto has) { return std::ranges::any_of(evaluated->targets, has); };
         if (any([](const auto& target) { return target.reversal.has_value(); }))
             names.push_back({series.id, std::string(reversal_figure), title + ", reversal"});
         if (any([](const auto& target) { return target.one_way.positive.R || target.one_way.negative.R; }))

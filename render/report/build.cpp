@@ -18,10 +18,19 @@ private:
     int last_ = 0;
 };
 
+/// A block of those that may have a figure gets its number where there is one.
+template <class Made>
+void add_numbered(std::vector<Block>& blocks, Made made, bool has_figure, FigureNumbers& numbers) {
+    if (has_figure) made.figure_number = numbers.next();
+    blocks.emplace_back(std::move(made));
+}
+
 void add_openings(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {
     for (const SeriesView& view : series_views(subject)) {
-        if (view.evaluation.kind == evaluate::SeriesKind::Positioning)
-            blocks.emplace_back(positioning_opening(subject, view, numbers.next()));
+        if (view.evaluation.kind != evaluate::SeriesKind::Positioning) continue;
+        PositioningOpening made = positioning_opening(subject, view);
+        const bool has_figure = !mean_curve_of(made.plot).empty();
+        add_numbered(blocks, std::move(made), has_figure, numbers);
     }
 }
 
@@ -36,14 +45,12 @@ std::vector<std::vector<SeriesView>> panel_groups(const Subject& subject, bool a
 }
 
 void add_panels(std::vector<Block>& blocks, const Subject& subject, bool angles, FigureNumbers& numbers) {
-    for (const auto& group : panel_groups(subject, angles)) blocks.emplace_back(panels(subject, group, numbers.next()));
-}
-
-/// A block of those that may have a figure gets its number where there is one.
-template <class Made>
-void add_numbered(std::vector<Block>& blocks, Made made, bool has_figure, FigureNumbers& numbers) {
-    if (has_figure) made.figure_number = numbers.next();
-    blocks.emplace_back(std::move(made));
+    for (const auto& group : panel_groups(subject, angles)) {
+        Panels made = panels(subject, group);
+        const bool has_figure =
+            std::ranges::any_of(made.panels, [](const Panel& panel) { return !mean_curve_of(panel.plot).empty(); });
+        add_numbered(blocks, std::move(made), has_figure, numbers);
+    }
 }
 
 void add_tool_points(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {

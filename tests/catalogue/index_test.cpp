@@ -8,6 +8,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <nlohmann/json.hpp>
+
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -68,6 +70,33 @@ TEST_CASE("records at any depth are found by machine, axis, serial, customer, da
     CHECK(jobs(asked(folder, {.verdict = "fail"})) == "K-2 K-3 ");
     CHECK(jobs(asked(folder, {.axis = "X", .verdict = "fail"})) == "K-2 ");
     CHECK(jobs(asked(folder, {.serial = "S-1' OR '1'='1"})).empty());
+}
+
+TEST_CASE("the verdict of a visit is that of the machine as left, that as found stands beside it") {
+    const TemporaryFolder folder;
+    // E is 12 µm as found and 4 µm as left; its limit is 10 µm.
+    nlohmann::json both = nlohmann::json::parse(light_document({.job = "K-9", .accuracy_um = 12}));
+    nlohmann::json left = nlohmann::json::parse(light_document({.job = "K-9", .state = "as-left", .accuracy_um = 4}))["series"][0];
+    left["id"] = "axis-left";
+    both["series"].push_back(left);
+    nlohmann::json U = both["uncertainty"]["stated"][0];
+    U["series"] = "axis-left";
+    both["uncertainty"]["stated"].push_back(U);
+    write_record_of(both.dump(), folder / "both", "K-9", 0);
+    write_light_record(folder / "one", {.job = "K-10", .accuracy_um = 9.5});
+    updated(folder);
+    const auto visits = asked(folder);
+    REQUIRE(visits.size() == 2);
+    const auto& adjusted = visits[0].job == "K-9" ? visits[0] : visits[1];
+    const auto& refused = visits[0].job == "K-9" ? visits[1] : visits[0];
+    CHECK(adjusted.verdict == "Inside");
+    CHECK(adjusted.found == "Outside");
+    // 9.5 µm keeps its limit of 10 µm, but not by its U of 0.8 µm.
+    CHECK(refused.verdict == "Not accepted");
+    CHECK(refused.found.empty());
+    CHECK(jobs(asked(folder, {.verdict = "fail"})) == "K-10 ");
+    CHECK(jobs(asked(folder, {.verdict = "pass"})) == "K-9 ");
+    CHECK_THAT(catalogue::listing_text(visits), Contains("Inside") && Contains("as found: Outside") && Contains("Not accepted"));
 }
 
 TEST_CASE("what a visit says is what its record's evaluation says") {

@@ -125,7 +125,7 @@ TEST_CASE("a verdict names its rule, its limit's source and what it judges; an u
     json["evaluation"]["decision_rule"] = "guard-band";
     json["series"][0]["tolerances"] = {{{"parameter", "E"}, {"limit", 100}, {"unit", "um"}}};
     const std::string undecided = Drafted(json).draft.xml;  // the rule needs a U, and there is none
-    CHECK_THAT(undecided, Contains("Outcome: not decided: ") && !Contains("<dcc:conformity>"));
+    CHECK_THAT(undecided, Contains("Verdict: Not evaluated: ") && !Contains("<dcc:conformity>"));
 }
 
 TEST_CASE("local straightness is judged where it stands") {

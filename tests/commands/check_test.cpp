@@ -41,7 +41,7 @@ json complete_job() {
     return job;
 }
 
-/// One run in one direction, 38 of 48 targets unread, a limit that cannot be decided, no environment, no set-up checks, an expired
+/// One run in one direction, 38 of 48 targets unread, a limit that is not evaluated, no environment, no set-up checks, an expired
 /// certificate, another series in mm.
 json awkward_job(const std::string& error, const std::string& limited) {
     json job{{"format", "wayfolio-result"},
@@ -196,7 +196,7 @@ TEST_CASE("on a terminal check answers in ten lines, the most important first, a
     std::string site = on_terminal("", "check " + file).out;
     site.erase(std::remove(site.begin(), site.end(), '\r'), site.end());
     CHECK(std::count(site.begin(), site.end(), '\n') == 10);
-    CHECK_THAT(site, Catch::Matchers::StartsWith("1. the limit on A of series x cannot be decided") && EndsWith("\n" + sentence + "\n"));
+    CHECK_THAT(site, Catch::Matchers::StartsWith("1. the limit on A of series x is not evaluated") && EndsWith("\n" + sentence + "\n"));
     CHECK_THAT(site, Contains("[limit-lacks-readings]\n   series x (/series/0/tolerances): measure what is missing\n") &&
                          Contains("more at the machine; --all"));
     std::string all = on_terminal("", "check --all " + file).out;

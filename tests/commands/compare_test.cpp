@@ -22,7 +22,7 @@ TEST_CASE("a limit that moved is told by its place, with the verdict, and the ex
     const Ran ran = called_with("compare " + folder.file("old.json", document_with_limit("100")) + " " +
                                 folder.file("new.json", document_with_limit("1")));
     CHECK(ran.code == 0);
-    CHECK_THAT(ran.out, Contains("/series/0/tolerances/0/limit (x): 100 -> 1") && Contains("x E: pass -> fail"));
+    CHECK_THAT(ran.out, Contains("/series/0/tolerances/0/limit (x): 100 -> 1") && Contains("x E: Inside -> Outside"));
 }
 
 TEST_CASE("a comparison as PDF keeps the rules of archives and screen readers, and is compared again rather than verified") {

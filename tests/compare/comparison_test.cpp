@@ -80,8 +80,8 @@ TEST_CASE("a limit that moved is told with the verdict that moved with it") {
     CHECK(comparison.changes[0].now == "1");
     REQUIRE(comparison.verdicts.size() == 1);
     CHECK(comparison.verdicts[0].parameter == "A");
-    CHECK(comparison.verdicts[0].was == "pass");
-    CHECK(comparison.verdicts[0].now == "fail");
+    CHECK(comparison.verdicts[0].was == evaluate::Standing::Inside);
+    CHECK(comparison.verdicts[0].now == evaluate::Standing::Outside);
     CHECK(change_of(comparison, "A").difference->in(units::micrometre) == 0);
 }
 
@@ -137,7 +137,7 @@ TEST_CASE("as found is compared with as left where the states stand in two docum
     CHECK_FALSE(comparison.readings.empty());
     CHECK(std::ranges::any_of(comparison.parameters, &compare::ParameterChange::differs));
     REQUIRE_FALSE(comparison.verdicts.empty());
-    for (const auto& verdict : comparison.verdicts) CHECK((!verdict.was.empty() && !verdict.now.empty()));
+    for (const auto& verdict : comparison.verdicts) CHECK((verdict.outcome_was && verdict.outcome_now));
     CHECK_THAT(compare::comparison_text(comparison), Contains("(as-found against as-left)"));
 }
 

@@ -1,3 +1,4 @@
+#include "evaluate/standing.hpp"
 #include "evaluate/uncertainty/conformity.hpp"
 #include "evaluate/uncertainty/uncertainty.hpp"
 #include "support/documents.hpp"
@@ -229,4 +230,34 @@ TEST_CASE("a stated uncertainty is never below the stated capability") {
     const auto entries = evaluate_uncertainty(made.document, made.evaluation.series);
     CHECK(entries.at(0).expanded.in(units::micrometre) == Approx(1.2));
     CHECK(entries.at(0).raised_to_capability);
+}
+
+TEST_CASE("a value within the guard band of a rule that refuses it is not accepted; over its limit it is outside") {
+    const auto standing = [](double value, std::optional<double> expanded, DecisionRule rule) {
+        const Decision decision = decision_of(decided_case(value, expanded, rule));
+        return standing_of(&decision);
+    };
+    CHECK(standing(23.9, 1.0, DecisionRule::GuardBand) == Standing::Inside);
+    CHECK(standing(24.1, 1.0, DecisionRule::GuardBand) == Standing::NotAccepted);
+    CHECK(standing(25, 1.0, DecisionRule::GuardBand) == Standing::NotAccepted);
+    CHECK(standing(25.1, 1.0, DecisionRule::GuardBand) == Standing::Outside);
+    CHECK(standing(24.1, 1.0, DecisionRule::GuardBandBothSides) == Standing::Undecided);
+    CHECK(standing(24.1, 1.0, DecisionRule::NonBinary) == Standing::InsideByLess);
+    CHECK(standing(25.1, 1.0, DecisionRule::NonBinary) == Standing::OutsideByLess);
+    CHECK(standing(25.1, {}, DecisionRule::Simple) == Standing::Outside);
+    CHECK(standing(24.1, {}, DecisionRule::GuardBand) == Standing::NotEvaluated);
+    CHECK(standing_of(nullptr) == Standing::NoLimit);
+}
+
+TEST_CASE("a series of stated values alone is decided on what is stated; where there are readings, they decide or nothing does") {
+    Case made = decided_case(22, 1.0, DecisionRule::GuardBand);
+    auto& parameter = made.evaluation.series[0].parameters[0];
+    parameter.value = NotEvaluated{"stated, not recomputed"};
+    parameter.stated = units::micrometre(24.5);
+    CHECK(decision_of(made).outcome == Outcome::NotDecided);
+    made.evaluation.series[0].source = Source::Stated;
+    const Decision decision = decision_of(made);
+    CHECK(decision.stated);
+    CHECK(decision.value->in(units::micrometre) == 24.5);
+    CHECK(standing_of(&decision) == Standing::NotAccepted);
 }

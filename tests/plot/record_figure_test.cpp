@@ -133,9 +133,9 @@ TEST_CASE("a decision is drawn with limit, value, guard band and zones, and no t
                                         .verdict = {},
                                         .margins = {},
                                         .alternative = "A rule."};
-        picture.zones = {{0, 9, false, report::VerdictSymbol::Inside, report::Text("inside")},
-                         {9, 11, true, report::VerdictSymbol::Undecided, report::Text("undecided")},
-                         {11, 16, false, report::VerdictSymbol::Outside, report::Text("outside")}};
+        picture.zones = {{0, 9, false, report::Standing::Inside, report::Text("inside")},
+                         {9, 11, true, report::Standing::Undecided, report::Text("undecided")},
+                         {11, 16, false, report::Standing::Outside, report::Text("outside")}};
         const auto figure = decision_figure(tools(), picture, pt(66), pt(402), pt(100));
         const auto words = words_of(figure.group);
         CHECK(holds(words, "A = 9.9 µm"));

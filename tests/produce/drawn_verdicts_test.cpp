@@ -9,7 +9,14 @@ namespace wayfolio::testing {
 namespace {
 
 /// What the symbol of a verdict is drawn as, and where.
-enum class SymbolKind { RingShort, DiscPast, HalfOn, TickOnly };
+enum class SymbolKind { RingShort, RingClose, DiscShort, HalfOn, DiscClose, DiscPast };
+
+bool drawn_as_ring(SymbolKind kind) { return kind == SymbolKind::RingShort || kind == SymbolKind::RingClose; }
+bool drawn_as_disc(SymbolKind kind) {
+    return kind == SymbolKind::DiscShort || kind == SymbolKind::DiscClose || kind == SymbolKind::DiscPast;
+}
+/// Less than U away: nearer, with a whisker across the limit.
+bool is_close(SymbolKind kind) { return kind != SymbolKind::RingShort && kind != SymbolKind::DiscPast && kind != SymbolKind::HalfOn; }
 
 struct JudgedCase {
     std::string rule;
@@ -23,7 +30,7 @@ struct JudgedCase {
 const std::vector<JudgedCase> cases{{"simple", 9, SymbolKind::RingShort, {}},
                                     {"simple", 6.2, SymbolKind::DiscPast, {}},
                                     {"guard-band", 9, SymbolKind::RingShort, {-1}},
-                                    {"guard-band", 7, SymbolKind::DiscPast, {-1}},
+                                    {"guard-band", 7, SymbolKind::DiscShort, {-1}},
                                     {"guard-band", 5, SymbolKind::DiscPast, {-1}},
                                     {"guard-band-both-sides", 9, SymbolKind::RingShort, {-1, 1}},
                                     {"guard-band-both-sides", 6.2, SymbolKind::HalfOn, {-1, 1}},
@@ -32,8 +39,8 @@ const std::vector<JudgedCase> cases{{"simple", 9, SymbolKind::RingShort, {}},
                                     {"iso-14253-1", 6.2, SymbolKind::HalfOn, {-1, 1}, 0.825},
                                     {"iso-14253-1", 5, SymbolKind::DiscPast, {-1, 1}, 0.825},
                                     {"non-binary", 9, SymbolKind::RingShort, {-1, 1}},
-                                    {"non-binary", 7, SymbolKind::HalfOn, {-1, 1}},
-                                    {"non-binary", 6.2, SymbolKind::HalfOn, {-1, 1}},
+                                    {"non-binary", 7, SymbolKind::RingClose, {-1, 1}},
+                                    {"non-binary", 6.2, SymbolKind::DiscClose, {-1, 1}},
                                     {"non-binary", 5, SymbolKind::DiscPast, {-1, 1}}};
 
 double middle_of(const frame::Path& path) {
@@ -73,10 +80,10 @@ struct Marks {
     }
 };
 
-/// A ring for Inside, a disc for Outside, a ring with its right half filled for what lies between: nothing else of these.
+/// A ring for a value that is inside, a disc for one that is not, a ring with its right half filled for one undecided: nothing else.
 void check_kind(const Marks& marks, SymbolKind symbol) {
-    CHECK(marks.rings.size() == (symbol == SymbolKind::RingShort || symbol == SymbolKind::HalfOn ? 1U : 0U));
-    CHECK(marks.discs.size() == (symbol == SymbolKind::DiscPast ? 1U : 0U));
+    CHECK(marks.rings.size() == (drawn_as_ring(symbol) || symbol == SymbolKind::HalfOn ? 1U : 0U));
+    CHECK(marks.discs.size() == (drawn_as_disc(symbol) ? 1U : 0U));
     CHECK(marks.halves.size() == (symbol == SymbolKind::HalfOn ? 1U : 0U));
     for (const frame::Path& half : marks.halves)
         CHECK(frame::bounds(half)->left.in(units::point) == Approx(middle_of(marks.rings.at(0))));
@@ -131,7 +138,7 @@ struct RulePicture {
 
 }  // namespace
 
-TEST_CASE("the symbol of a verdict stands short of its limit for Inside, past it for Outside, on it between, under every rule",
+TEST_CASE("the symbol of a verdict stands on the value's side of the limit, on it for Undecided, with a whisker where U is more",
           "[pictures]") {
     for (const JudgedCase& one : cases) {
         CAPTURE(one.rule, one.limit);
@@ -146,12 +153,23 @@ TEST_CASE("the symbol of a verdict stands short of its limit for Inside, past it
         const Marks marks(paths, drawn.layout);
         check_kind(marks, one.symbol);
         for (const frame::Path& ring : marks.rings) {
-            if (one.symbol == SymbolKind::RingShort)
+            if (drawn_as_ring(one.symbol))
                 CHECK(frame::bounds(ring)->right().in(units::point) < limit);
             else
                 CHECK(middle_of(ring) == Approx(limit));
         }
-        for (const frame::Path& disc : marks.discs) CHECK(frame::bounds(disc)->left.in(units::point) > limit);
+        for (const frame::Path& disc : marks.discs) {
+            if (one.symbol == SymbolKind::DiscShort)
+                CHECK(frame::bounds(disc)->right().in(units::point) < limit);
+            else
+                CHECK(frame::bounds(disc)->left.in(units::point) > limit);
+        }
+        const auto whiskers = with_pen(paths, pen_called(drawn.layout, "uncertainty_bar"));
+        REQUIRE(whiskers.size() == (is_close(one.symbol) ? 1U : 0U));
+        for (const frame::Path& whisker : whiskers) {
+            CHECK(frame::bounds(whisker)->left.in(units::point) < limit - 2);
+            CHECK(frame::bounds(whisker)->right().in(units::point) > limit + 2);
+        }
         // The limit's tick is broken where the half disc sits on it.
         CHECK(ticks.size() == (one.symbol == SymbolKind::HalfOn ? 2U : 1U));
     }
@@ -182,7 +200,7 @@ TEST_CASE("the dot of a gauge stands at value / limit, its bar reaches to U on e
         const Marks marks(paths, drawn.layout);
         check_kind(marks, one.symbol);
         const double value = decision.value->in(units::micrometre), expanded = decision.expanded->in(units::micrometre);
-        const frame::Path& dot = one.symbol == SymbolKind::DiscPast ? marks.discs.at(0) : marks.rings.at(0);
+        const frame::Path& dot = drawn_as_disc(one.symbol) ? marks.discs.at(0) : marks.rings.at(0);
         CHECK(scale.at(middle_of(dot)) == Approx(value / one.limit).margin(hairline));
         const auto bars = with_pen(paths, pen_called(drawn.layout, "uncertainty_bar"));
         REQUIRE(bars.size() == 1);
@@ -232,7 +250,7 @@ TEST_CASE("the picture of a rule: value, bar and edges of the guard band to one 
         CHECK(to == Approx(one.edges.size() < 2 ? one.limit : one.limit + over).margin(0.02));
         // A disc where the value is refused.
         const Marks marks = picture.on_the_line();
-        const bool refused = one.symbol == SymbolKind::DiscPast;
+        const bool refused = drawn_as_disc(one.symbol);
         REQUIRE(marks.discs.size() == (refused ? 1U : 0U));
         REQUIRE(marks.rings.size() == (refused ? 0U : 1U));
         CHECK(picture.scale().at(middle_of(refused ? marks.discs[0] : marks.rings[0])) == Approx(picture.value).margin(hairline));

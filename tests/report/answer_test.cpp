@@ -1,4 +1,5 @@
 #include "report/blocks/blocks.hpp"
+#include "report/words/names.hpp"
 #include "report/words/passages.hpp"
 
 #include "document/read_document.hpp"
@@ -37,16 +38,16 @@ std::string all_words(const std::vector<report::Text>& texts) {
 TEST_CASE("a failed squareness is told in the lead, in what failed and in what to do next") {
     const auto answer = two_axes_and_square(0.001).answer();
     CHECK(answer.opening.lead.words().find("Squareness of X and Y is outside") != std::string::npos);
-    CHECK(all_words(answer.what_failed).find("Squareness of X and Y (EC0Y)") != std::string::npos);
+    CHECK(all_words(answer.what_failed).find("Squareness of X and Y (EC0Y, ") != std::string::npos);
     CHECK(all_words(answer.what_next).find("After any adjustment measure again") != std::string::npos);
-    CHECK(answer.rows.back().verdict.symbol == report::VerdictSymbol::Outside);
+    CHECK(answer.rows.back().verdict.standing == report::Standing::Outside);
 }
 
 TEST_CASE("a kept squareness counts among the quantities inside their limits") {
     const auto answer = two_axes_and_square(1e6).answer();
     CHECK(answer.opening.lead.words().find("outside") == std::string::npos);
     CHECK(answer.rows.back().name == "Squareness");
-    CHECK(answer.rows.back().verdict.symbol == report::VerdictSymbol::Inside);
+    CHECK(answer.rows.back().verdict.standing == report::Standing::Inside);
 }
 
 TEST_CASE("the first page names a known bias that nobody corrected, and the page of the series a correction that was asked for") {
@@ -60,11 +61,16 @@ TEST_CASE("the first page names a known bias that nobody corrected, and the page
     job.document.instruments = {laser};
     job.document.environment.emplace().samples = {{"2026-05-11T08:00Z", 20, 1013.25, 0, 450, {}}};
     job.evaluation = evaluate::evaluate(job.document);
-    CHECK(support::says(job.answer().opening.body.words(), "Not corrected in EXX: the air values that the instrument took, "
-                                                           "+7.1\u202fµm over the travel; U is enlarged by it."));
+    const auto weakened = [&] {
+        std::string words;
+        for (const auto& weakness : job.answer().weaknesses) words += weakness.sentence.words() + "|";
+        return words;
+    };
+    CHECK(support::says(weakened(), "Not corrected in EXX: the air values that the instrument took, +7.1\u202fµm over the travel; U is "
+                                    "enlarged by it"));
     job.document.evaluation.air_correction = document::AirCorrectionRequest::FromRecord;
     job.evaluation = evaluate::evaluate(job.document);
-    CHECK_FALSE(support::says(job.answer().opening.body.words(), "Not corrected"));
+    CHECK_FALSE(support::says(weakened(), "Not corrected"));
     const auto views = report::series_views(job.subject());
     const std::string words = report::air_correction_words(views[0], "E").words();
     CHECK(support::says(words, "Corrected for the air of the record, as asked for: \u22123.6\u202fµm/m from 0.00\u202fm; without it E is 7.0"));
@@ -77,14 +83,21 @@ TEST_CASE("the first page tells of checks of the set-up that are outside and of 
     job.evaluation.setup.front().outcome = evaluate::SetupVerdict::Pass;
     job.evaluation.warnings.clear();
     const std::string sound = job.answer().opening.body.words();
-    CHECK(sound.find("set-up") == std::string::npos);
+    const auto failed_checks = [&] {
+        std::string words;
+        for (const auto& weakness : job.answer().weaknesses)
+            if (weakness.destination == "set-up") words += weakness.sentence.words();
+        return words;
+    };
+    CHECK(failed_checks().empty());
     job.evaluation.setup.front().outcome = evaluate::SetupVerdict::Fail;
     job.evaluation.warnings = {{evaluate::FindingCode::ReferenceNotAlongAxis, "/setup", "the beam is not along the axis"},
                                {evaluate::FindingCode::CertificateExpired, "/setup", "the certificate is out of date"}};
-    CHECK(job.answer().opening.body.words() ==
-          sound + " One check of the set-up is outside. Two warnings stand under Conditions and set-up.");
+    const auto& check = job.document.setup->checks.at(job.evaluation.setup.front().check);
+    CHECK(failed_checks().find("One set-up check failed: " + report::uncapitalised(check.name)) == 0);
+    CHECK(job.answer().opening.body.words() == sound + " Two warnings stand under Conditions and set-up.");
     job.layout = layouts::read_layout("summary", "A4");
-    CHECK(job.answer().opening.body.words() == sound + " One check of the set-up is outside. Two warnings stand in the whole report.");
+    CHECK(job.answer().opening.body.words() == sound + " Two warnings stand in the whole report.");
 }
 
 TEST_CASE("a failed local limit shows in its quantity's row, not only in the words") {
@@ -94,7 +107,7 @@ TEST_CASE("a failed local limit shows in its quantity's row, not only in the wor
     }
     job.evaluation = evaluate::evaluate(job.document);
     const auto row = job.answer().rows.at(1);
-    CHECK(row.verdict.symbol == report::VerdictSymbol::Outside);
+    CHECK(row.verdict.standing == report::Standing::Outside);
     CHECK(row.detail.find("mm") != std::string::npos);
 }
 
@@ -102,8 +115,8 @@ TEST_CASE("a value under its limit that fails by a guard band is told with that 
     Job job{document::read_document(source / "sample-results/short-axis.json")};
     job.evaluation = evaluate::evaluate(job.document);
     const std::string words = all_words(job.answer().what_failed);
-    CHECK(words.find("Reversal error\u00a0B (EXX) is 2.62\u00a0\u00b1\u202f0.60\u202f\u00b5m where 3\u202f\u00b5m is allowed: fail, as the "
-                     "rule keeps it 0.60\u202f\u00b5m clear of the limit.") != std::string::npos);
+    CHECK(words.find("Reversal error\u00a0B (EXX, 2.62\u00a0\u00b1\u202f0.60\u202f\u00b5m) is not accepted: 0.38\u202f\u00b5m under its "
+                     "limit of 3\u202f\u00b5m, less than\u00a0U.") != std::string::npos);
 }
 
 TEST_CASE("where another parameter stands worse than the headline, the row and the lead of the quantity's page name it") {
@@ -111,10 +124,10 @@ TEST_CASE("where another parameter stands worse than the headline, the row and t
     const auto row = job.answer().rows.at(0);
     CHECK(row.name == "Positioning,\u00a0B");
     CHECK(row.verdict.word.words() == "Not accepted");
-    const auto opening = report::positioning_opening(job.subject(), report::series_views(job.subject()).at(0), "1");
+    const auto opening = report::positioning_opening(job.subject(), report::series_views(job.subject()).at(0));
     CHECK(opening.opening.lead.words() ==
-          "Positioning is inside its limit of 12\u202fµm, with 2.9\u202fµm to spare after\u00a0U. Reversal error\u00a0B is in the guard "
-          "band of its limit of 3\u202fµm.");
+          "Positioning is inside its limit of 12\u202fµm, with 2.9\u202fµm to spare after\u00a0U. Reversal error\u00a0B is not "
+          "accepted: 0.38\u202fµm under its limit of 3\u202fµm, less than\u00a0U.");
 }
 
 TEST_CASE("what a rule leaves conditional is told in the lead as decided by less than U") {
@@ -122,7 +135,7 @@ TEST_CASE("what a rule leaves conditional is told in the lead as decided by less
     job.document.evaluation.decision_rule = document::DecisionRule::NonBinary;
     job.evaluation = evaluate::evaluate(job.document);
     const std::string lead = job.answer().opening.lead.words();
-    CHECK(lead.find("Reversal error\u00a0B is inside its limit by less than\u00a0U.") != std::string::npos);
+    CHECK(lead.find("All twelve values are inside their limits. Reversal error\u00a0B is inside by less than\u00a0U.") != std::string::npos);
     CHECK(lead.find("cannot be decided") == std::string::npos);
 }
 
@@ -138,4 +151,107 @@ TEST_CASE("the note under the map says by which k its uncertainties are expanded
     const auto note = [](const char* sample) { return all_words(Job{document::read_document(source / sample)}.answer().rows_note); };
     CHECK(note("sample-results/short-axis.json").find("k\u00a0=\u00a02 unless named otherwise") != std::string::npos);
     CHECK(note("sample-results/rotary-axis.json").find("k for 95\u202f% as named with each budget") != std::string::npos);
+}
+
+namespace {
+
+Job awkward(const char* name) { return {document::read_document(source / "tests/golden/awkward" / name)}; }
+
+std::vector<std::string> words_of_weaknesses(const report::Answer& answer) {
+    std::vector<std::string> words;
+    for (const auto& weakness : answer.weaknesses) words.push_back(weakness.sentence.words());
+    return words;
+}
+
+}  // namespace
+
+TEST_CASE("the lead counts values and names those that are not inside, worst first") {
+    CHECK(awkward("outcomes-guard-band.json").answer().opening.lead.words() ==
+          "Two of six values are inside their limits. Straightness Y, as found is outside by 1.6\u202fµm, repeatability of "
+          "positioning\u00a0R by 0.4\u202fµm; systematic positioning error\u00a0E is not accepted; reversal error\u00a0B is not "
+          "evaluated.");
+    CHECK(awkward("outcomes-both-sides.json").answer().opening.lead.words() ==
+          "One of four values is inside its limit. Repeatability of positioning\u00a0R is outside by 1.4\u202fµm; positioning and "
+          "systematic positioning error\u00a0E are undecided.");
+}
+
+TEST_CASE("where no limit is set the lead says which value is the largest, and where") {
+    const std::string lead = awkward("eight-series.json").answer().opening.lead.words();
+    CHECK(lead.find("Six quantities were measured; no limit is set. The largest deviation of three is ") == 0);
+    CHECK(lead.find(", set at 0\u202fm and ") != std::string::npos);
+}
+
+TEST_CASE("what was measured only in an earlier state stands on the first page, with that state") {
+    const auto answer = awkward("eight-series.json").answer();
+    REQUIRE(answer.rows.size() == 6);
+    CHECK(answer.rows[0].detail == "EXX, A");
+    CHECK(answer.rows[1].detail == "EYX, as found");
+    const auto judged = awkward("outcomes-guard-band.json").answer();
+    CHECK(std::ranges::any_of(judged.rows, [](const auto& row) { return row.detail == "EYX, as found"; }));
+    CHECK(all_words(judged.what_failed).find("Straightness Y, as found (EYX, ") != std::string::npos);
+}
+
+TEST_CASE("a stated value is judged as stated, and a series of stated values alone has no curve") {
+    const Job job = awkward("outcomes-guard-band.json");
+    const auto answer = job.answer();
+    const auto row = std::ranges::find_if(answer.rows, [](const auto& one) { return one.detail.find("EZX") == 0; });
+    REQUIRE(row != answer.rows.end());
+    CHECK(row->curve.empty());
+    CHECK(row->result.words() == "2.10\u00a0±\u202f0.50\u202fµm, as stated");
+    CHECK(row->verdict.standing == report::Standing::Inside);
+    CHECK(row->verdict.margin.words() == "1.40\u202fµm to spare after\u00a0U");
+}
+
+TEST_CASE("what weakens a verdict: coverage, scatter, failed checks, contributors that U lacks, in that order; nothing where nothing does") {
+    const auto words = words_of_weaknesses(awkward("weak-verdict.json").answer());
+    REQUIRE(words.size() == 4);
+    CHECK(words[0].find("The coverage of U is about ") == 0);
+    CHECK(words[0].find("not 95\u202f%") != std::string::npos);
+    CHECK(words[1].find("Scatter makes ") == 0);
+    CHECK(words[2] == "One set-up check failed: beam offset over the travel, X, 2.1\u202fmm, at most 1.5\u202fmm");
+    CHECK(words[3].find(" expected contributors are missing in U: drift record of axis X at rest, ") != std::string::npos);
+    Job sound = awkward("weak-verdict.json");
+    for (auto& entry : sound.evaluation.uncertainty) {
+        entry.coverage = 0.945;
+        entry.interval.reset();
+    }
+    sound.evaluation.setup.clear();
+    sound.evaluation.lacking.clear();
+    CHECK(words_of_weaknesses(sound.answer()).empty());
+}
+
+TEST_CASE("what to do next names what would change the verdict: how small U, which of its contributors, or the error and where") {
+    const std::string words = all_words(awkward("outcomes-both-sides.json").answer().what_next);
+    CHECK(words.find("Repeatability of positioning\u00a0R is inside once it is smaller by 1.9\u202fµm; it is set at ") !=
+          std::string::npos);
+    CHECK(words.find("Positioning is inside once U is no more than 0.39\u202fµm; it is 0.80\u202fµm.") != std::string::npos);
+    CHECK(words.find("Systematic positioning error\u00a0E is inside once it is smaller by 0.90\u202fµm; it is set at 0\u202fmm and "
+                     "400\u202fmm.") != std::string::npos);
+    // 2.5 µm under its limit of 12 µm: with U = 2.5 µm or less the value would be inside.
+    Job job{document::read_document(source / "sample-results/long-axis.json")};
+    CHECK(all_words(job.answer().what_next)
+              .find("Positioning is inside once U is no more than 2.5\u202fµm; it is 5.0\u202fµm.") != std::string::npos);
+}
+
+TEST_CASE("the largest contributor that is said to be enough really is: U falls to the bound with it") {
+    Job job = awkward("weak-verdict.json");
+    const auto& entry = *evaluate::find_uncertainty(job.evaluation, "x-exx", "A");
+    const double value = job.evaluation.decisions.at(0).value->in(units::micrometre), U = entry.expanded.in(units::micrometre);
+    // Short of the limit by nine tenths of U.
+    job.document.series.at(0).tolerances.at(0).limit = units::micrometre(value + 0.9 * U);
+    job.evaluation = evaluate::evaluate(job.document);
+    const std::string words = all_words(job.answer().what_next);
+    CHECK(words.find("Positioning is inside once U is no more than ") != std::string::npos);
+    const auto& lines = evaluate::find_uncertainty(job.evaluation, "x-exx", "A")->contributors;
+    const auto largest = std::ranges::max_element(lines, {}, &evaluate::BudgetLine::share);
+    CHECK(words.find("For that its largest contributor, " + largest->name + ", has to fall from ") != std::string::npos);
+}
+
+TEST_CASE("no limit is said to be on a parameter that has none") {
+    Job job = awkward("outcomes-both-sides.json");
+    job.document.series.at(0).tolerances.erase(job.document.series.at(0).tolerances.begin());  // that on A
+    job.evaluation = evaluate::evaluate(job.document);
+    const auto lead = report::positioning_opening(job.subject(), report::series_views(job.subject()).at(0)).opening.lead.words();
+    CHECK(lead.find("no limit is set for A. ") != std::string::npos);
+    CHECK(lead.find("no limit is set.") == std::string::npos);
 }

@@ -27,9 +27,9 @@ std::string leads(const std::string& sample) {
 TEST_CASE("a lead names the limit before it says how far a value is from it") {
     const std::string words = leads("long-axis.json");
     CHECK_THAT(words,
-               Catch::Contains("Straightness Z is too close to its limit to decide: 0.7\u202f\u00b5m short of it, less than\u00a0U."));
-    CHECK_THAT(words, Catch::Contains("Positioning is too close to its limit of 12\u202f\u00b5m to decide: 2.5\u202f\u00b5m short of it, "
-                                      "less than\u00a0U."));
+               Catch::Contains("Straightness Z is undecided: 0.7\u202f\u00b5m under its limit of 8\u202f\u00b5m, less than\u00a0U."));
+    CHECK_THAT(words,
+               Catch::Contains("Positioning is undecided: 2.5\u202f\u00b5m under its limit of 12\u202f\u00b5m, less than\u00a0U."));
 }
 
 TEST_CASE("a page of straightness says where the axis is locally worst") {

@@ -101,7 +101,7 @@ TEST_CASE("the decision is drawn with its guard bands, margins and probability o
     CHECK(picture.zones[1].from == Approx(12).epsilon(1e-12));
     CHECK(picture.zones[1].to == Approx(14).epsilon(1e-12));
     CHECK(picture.edges[0].second == "12.0");
-    CHECK(picture.verdict.symbol == report::VerdictSymbol::Inside);
+    CHECK(picture.verdict.standing == report::Standing::Inside);
     CHECK(says(picture.alternative,
                "A\u00a0=\u00a011.0\u202fµm, U\u00a0=\u00a01.0, limit 13\u202fµm; Inside by the rule guard band on both sides."));
     CHECK(says(made.words, "|11.0|1.0|13|2.0|1.0|over 99.9\u202f%|Inside|"));
@@ -111,7 +111,7 @@ TEST_CASE("a margin whose sign rounding would hide gets one more digit") {
     // 11.96 - 11 - 1 = -0.04 is past the guard band: 0.0 would not show it.
     const UncertaintyPage made{exact(11.96)};
     CHECK(made.page->decision->margins[1].words() == "after U \u22120.04\u202fµm");
-    CHECK(made.page->decision->verdict.symbol == report::VerdictSymbol::Undecided);
+    CHECK(made.page->decision->verdict.standing == report::Standing::Undecided);
 }
 
 TEST_CASE("each rule has its own zones") {
@@ -126,7 +126,7 @@ TEST_CASE("each rule has its own zones") {
     using document::DecisionRule;
     using Words = std::vector<std::string>;
     CHECK(zones(DecisionRule::Simple) == Words{"inside", "outside"});
-    CHECK(zones(DecisionRule::GuardBand) == Words{"inside", "not accepted", ""});
+    CHECK(zones(DecisionRule::GuardBand) == Words{"inside", "not accepted", "outside"});
     CHECK(zones(DecisionRule::Iso14253_1) == Words{"inside", "undecided", "outside"});
     CHECK(zones(DecisionRule::NonBinary) == Words{"inside", "inside by less than U", "outside by less than U", "outside"});
 }

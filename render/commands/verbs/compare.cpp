@@ -14,7 +14,9 @@ namespace {
 
 struct CompareOptions {
     std::string was, now, output, layout = "report", paper;
-    bool json = false;
+    bool json = false, left_and_found = false;
+
+    [[nodiscard]] compare::Beside beside() const { return left_and_found ? compare::Beside::LeftAndFound : compare::Beside::Same; }
 };
 
 /// Both sides, read and evaluated.
@@ -24,8 +26,8 @@ struct BothSides {
 };
 
 std::string comparison_words(const CompareOptions& options, const BothSides& sides) {
-    const compare::Comparison comparison =
-        compare::compare({options.was, sides.was, sides.evaluation_was}, {options.now, sides.now, sides.evaluation_now});
+    const compare::Side was{options.was, sides.was, sides.evaluation_was}, now{options.now, sides.now, sides.evaluation_now};
+    const compare::Comparison comparison = compare::compare(was, now, options.beside());
     return options.json ? compare::comparison_json(comparison) : compare::comparison_text(comparison);
 }
 
@@ -43,8 +45,13 @@ ExitCode compare_both(const CompareOptions& options, const Console& console) {
     const layouts::Layout layout = layouts::read_layout(options.layout, options.paper);
     const BothSides sides{document_of(options.was), document_of(options.now)};
     const text::Shaper shaper(input::data_folder() / "fonts");
-    output::write_file(options.output,
-                       produce::comparison_pdf({sides.was, sides.now, sides.evaluation_was, sides.evaluation_now, layout, shaper}));
+    output::write_file(options.output, produce::comparison_pdf({.was = sides.was,
+                                                                 .now = sides.now,
+                                                                 .evaluation_was = sides.evaluation_was,
+                                                                 .evaluation_now = sides.evaluation_now,
+                                                                 .layout = layout,
+                                                                 .shaper = shaper,
+                                                                 .beside = options.beside()}));
     return ExitCode::Fine;
 }
 
@@ -62,6 +69,8 @@ void add_compare(CLI::App& program, Command& chosen) {
     verb->add_option("--paper", options->paper, "paper size (default: the layout's)")
         ->type_name("A4|Letter")
         ->check(one_of("paper", {"A4", "Letter"}));
+    verb->add_flag("--left-and-found", options->left_and_found,
+                   "of two visits: compare what OLD left with what NEW found, which is how the machine changed in between");
     verb->add_flag("--json", options->json, "write JSON");
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return compare_both(*options, console); }, FaultsAs::Messages};

@@ -28,7 +28,7 @@ void add_evaluate(CLI::App& program, Command& chosen) {
     CLI::App* verb = program.add_subcommand("evaluate", "every evaluated number as JSON, to standard output");
     verb->footer("wayfolio evaluate K-2041.json > evaluation.json");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
-    verb->add_flag("--fail-on-outside", options->fail_on_outside, "exit 1 when a result lies outside its limit");
+    verb->add_flag("--fail-on-outside", options->fail_on_outside, "exit 1 when a value is outside its limit or not accepted");
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return evaluate_command(*options, console); }, FaultsAs::Messages};
     });

@@ -38,7 +38,7 @@ void add_report(CLI::App& program, Command& chosen) {
     verb->add_option("--paper", options->paper, "paper size (default: the layout's)")
         ->type_name("A4|Letter")
         ->check(one_of("paper", {"A4", "Letter"}));
-    verb->add_flag("--fail-on-outside", options->fail_on_outside, "exit 1 when a result lies outside its limit");
+    verb->add_flag("--fail-on-outside", options->fail_on_outside, "exit 1 when a value is outside its limit or not accepted");
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return report(*options, console); }, FaultsAs::Messages};
     });

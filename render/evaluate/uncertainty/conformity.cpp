@@ -19,6 +19,7 @@ using document::ReferenceLine;
 struct JudgedValue {
     std::optional<Deviation> value;
     bool signed_value = false;  ///< the limit then bounds the magnitude
+    bool stated = false;        ///< as the document states it, not recomputed
     std::string reason;         ///< why there is no value
     const ParameterUncertainty* uncertainty = nullptr;
     std::optional<ReferenceLine> reference_line;
@@ -51,9 +52,13 @@ JudgedValue judged_parameter(const SeriesEvaluation& series, const document::Tol
     const Parameter* parameter = find_parameter(series, tolerance.parameter);
     if (!parameter)
         return {.value = {}, .reason = fmt::format("this series has no parameter {}", tolerance.parameter), .reference_line = {}};
-    if (const Deviation* value = value_of(parameter->value))
+    // Where there are readings, what they cannot give is not taken from elsewhere.
+    const bool stated = series.source == Source::Stated && parameter->stated;
+    const Deviation* value = stated ? &*parameter->stated : value_of(parameter->value);
+    if (value)
         return {.value = *value,
                 .signed_value = document::is_signed(parameter->name),
+                .stated = stated,
                 .reason = {},
                 .reference_line = parameter->reference_line};
     return {.value = {}, .reason = std::get<NotEvaluated>(parameter->value).reason, .reference_line = {}};
@@ -96,6 +101,7 @@ void settle(Decision& decision, const JudgedValue& judged) {
     if (judged.value->dimension() != decision.unit.dimension)
         return not_decided(decision, fmt::format("a limit in {} cannot bound a result of another kind", decision.unit.spelling));
     decision.value = judged.value;
+    decision.stated = judged.stated;
     if (!judged.uncertainty && decision.rule != DecisionRule::Simple)
         return not_decided(decision, "the rule needs an expanded uncertainty, and the document gives none for this result");
     apply_rule(decision, judged);

@@ -1,3 +1,4 @@
+#include "evaluate/standing.hpp"
 #include "evaluate/written/json_parts.hpp"
 #include "evaluate/written/words.hpp"
 
@@ -81,6 +82,7 @@ Json decision_json(const Decision& decision) {
     json["unit"] = decision.unit.spelling;
     add(json, "source", decision.source);
     add(json, "value", decision.value, decision.unit);
+    if (decision.stated) json["stated"] = true;
     add(json, "expanded", decision.expanded, decision.unit);
     json["rule"] = word(decision.rule);
     json["rule_stated"] = decision.rule_stated;
@@ -88,6 +90,7 @@ Json decision_json(const Decision& decision) {
     add(json, "guard_below", decision.guard_below, decision.unit);
     add(json, "acceptance_limit", decision.acceptance_limit, decision.unit);
     json["outcome"] = word(decision.outcome);
+    json["verdict"] = word(standing_of(&decision));
     add(json, "reason", decision.reason);
     add(json, "probability_of_conformity", decision.probability_of_conformity);
     add(json, "margin", decision.margin, decision.unit);

@@ -93,6 +93,13 @@ std::string_view word(Outcome outcome) {
     outside_the_set();
 }
 
+std::optional<Outcome> outcome_called(std::string_view word_of_it) {
+    for (const Outcome outcome : {Outcome::Pass, Outcome::Fail, Outcome::ConditionalPass, Outcome::ConditionalFail,
+                                  Outcome::Undecided, Outcome::NotDecided})
+        if (word(outcome) == word_of_it) return outcome;
+    return std::nullopt;
+}
+
 std::string_view word(SetupVerdict verdict) {
     switch (verdict) {
         case SetupVerdict::Pass:

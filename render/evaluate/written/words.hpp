@@ -1,6 +1,7 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -15,6 +16,8 @@ std::string word(document::Influence influence);
 std::string_view word(document::DecisionRule rule);
 std::string_view word(document::TableKind kind);
 std::string_view word(Outcome outcome);
+/// The outcome of that word; nothing for any other text.
+std::optional<Outcome> outcome_called(std::string_view word);
 std::string_view word(SetupVerdict verdict);
 std::string_view word(KnownBias::Treatment treatment);
 

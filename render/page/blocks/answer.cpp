@@ -108,14 +108,14 @@ Group two_lines(const Tools& tools, const Text& first, const Text& second, Point
 /// The margin words under a verdict may wrap to two lines; a long reason stands in "What failed" in full.
 Group verdict_cell(Composer& composer, const QuantityRow& row, Paper top) {
     const Tools& tools = composer.tools();
-    const Paper left = composer.grid().margin_left + pt(row.verdict.symbol == report::VerdictSymbol::None ? 0 : symbol_room);
+    const Paper left = composer.grid().margin_left + pt(row.verdict.standing == report::Standing::NoLimit ? 0 : symbol_room);
     const Paper room = composer.grid().margin_right - left;
     Group cell = plot::grouped(frame::Role::DataCell, {});
     const auto add_line = [&](const Text& words, const Look& look, double line) {
         if (!words.empty())
             cell.items.emplace_back(text_line(tools, words, look, {left, top + pt(line)}, Align::Left, frame::Role::Paragraph));
     };
-    add_line(row.verdict.word, {.type = TypeRole::Body}, first_line);
+    add_line(row.verdict.head, {.type = TypeRole::Body}, first_line);
     const bool fits = plot::width_of(tools, row.verdict.margin, {}) <= room;
     add_line(fits ? row.verdict.margin : Text("see below"), {.colour = ColourRole::Grey}, second_line);
     return cell;
@@ -138,8 +138,8 @@ void place_map_row(Composer& composer, const QuantityRow& row, const CurveScales
     const Paper middle = top + pitch / 2;
     if (row.value_of_limit)
         drawn.emplace_back(
-            plot::marks::gauge(tools, row.value_of_limit, row.U_of_limit, row.verdict.symbol, grid.left + pt(gauge_left), middle));
-    drawn.emplace_back(plot::marks::verdict_symbol(tools, row.verdict.symbol, grid.margin_left, top + pt(first_line)));
+            plot::marks::gauge(tools, row.value_of_limit, row.U_of_limit, row.verdict.standing, grid.left + pt(gauge_left), middle));
+    drawn.emplace_back(plot::marks::verdict_symbol(tools, row.verdict.standing, grid.margin_left, top + pt(first_line)));
     composer.add(artifact(std::move(drawn)));
     if (page > 0)  // a layout without openings has nowhere to go
         composer.add(frame::Link{.box = {grid.left, top + pt(row_air), pt(curve_left - words_gap), pitch - pt(2 * row_air)},
@@ -187,6 +187,21 @@ void place_map(Composer& composer, const report::Answer& block) {
         next = placed.last + tools.layout.type(TypeRole::Small).leading;
     }
     composer.y = composer.on_grid(next + pt(map_below));
+}
+
+/// The opening, what weakens the verdicts before how they were come by.
+report::Opening with_weaknesses(Composer& composer, const report::Answer& block) {
+    report::Opening opening = block.opening;
+    if (block.weaknesses.empty()) return opening;
+    opening.body = Text().strong("What weakens this").plain("\u2002");
+    for (const report::Weakness& weakness : block.weaknesses) {
+        const int page = composer.page_of(weakness.destination);
+        opening.body.append(weakness.sentence)
+            .plain((page > 0 ? " (page\u00a0" + std::to_string(page) + ")" : std::string()) +
+                   (&weakness == &block.weaknesses.back() ? "." : ". "));
+    }
+    if (!block.opening.body.empty()) opening.body.plain("\n").append(block.opening.body);
+    return opening;
 }
 
 /// Heading and paragraphs, numbered where `numbered`; goes on over pages paragraph by paragraph.
@@ -251,14 +266,14 @@ void place_answer_foot(Composer& composer, const report::Answer& block) {
 }  // namespace
 
 void place(Composer& composer, const report::Answer& block) {
-    place_opening(composer, block.opening);
+    place_opening(composer, with_weaknesses(composer, block));
     constexpr double map_below_facts = 12, cautions_ascent = 10;
     const Paper facts_end = place_facts(composer, block.facts);
     composer.y = composer.on_grid(std::max(composer.y, facts_end + pt(map_below_facts)));
     place_map(composer, block);
     const int first_page = composer.page_number();
     const Paper words_top = composer.y;
-    place_words(composer, block, "What failed, and by how much", block.what_failed, false);
+    place_words(composer, block, "Failed or undecided", block.what_failed, false);
     place_words(composer, block, "What to do next", block.what_next, true);
     // Cautions stand beside the words where the page holds both; otherwise they begin beside what follows.
     composer.margin_free() =

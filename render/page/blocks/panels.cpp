@@ -133,11 +133,23 @@ plot::PanelPlace panel_place(const layouts::PaperGrid& grid, const Sisters& sist
             .direct_labels = true};
 }
 
+bool has_curve(const report::Panel& panel) { return !mean_curve_of(panel.plot).empty(); }
+
+void place_caption(Composer& composer, const report::Panels& block) {
+    constexpr double key_below = 10;
+    margin_caption(composer, block.figure_number, block.caption, composer.grid().first_baseline);
+    Key key = key_of(block.panels.front().plot, block.runs_per_direction);
+    key.excluded = block.excluded;
+    margin_key(composer, key, composer.margin_free() + pt(key_below));
+}
+
 /// Verdict, table and notes in the margin column.
 void place_beside_panel(Composer& composer, const report::Panel& panel, Paper top) {
     constexpr double rows_below_verdict = 14;
     const std::vector<Text> spare = panel.verdict.margin.empty() ? std::vector<Text>{} : std::vector<Text>{panel.verdict.margin};
-    Paper at = margin_verdict(composer, panel.verdict, top + pt(beside_top), spare);
+    report::Verdict verdict = panel.verdict;
+    verdict.word = verdict.head;  // the margin says the rest
+    Paper at = margin_verdict(composer, verdict, top + pt(beside_top), spare);
     at = place_panel_table(composer, panel, at + pt(rows_below_verdict));
     if (!panel.notes.empty()) margin_notes(composer, "", panel.notes, at + pt(row_below_rule));
 }
@@ -148,12 +160,8 @@ void place(Composer& composer, const report::Panels& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);
-    constexpr double key_below = 10, past_last_baseline = 12;
-    margin_caption(composer, block.figure_number, block.caption, grid.first_baseline);
-    Key key = key_of(block.panels.front().plot, block.runs_per_direction);
-    key.excluded = block.excluded;
-    margin_key(composer, key, composer.margin_free() + pt(key_below));
-
+    constexpr double past_last_baseline = 12;
+    if (!block.figure_number.empty()) place_caption(composer, block);
     const Sisters sisters = sisters_of(composer, block);
     const Paper gap = tools.layout.size(SizeRole::PanelGap);
     Paper top = composer.on_grid(std::max(composer.y, grid.first_baseline) + pt(heading_above));
@@ -169,11 +177,14 @@ void place(Composer& composer, const report::Panels& block) {
             top = composer.on_grid(composer.y + pt(heading_above));
         }
         place_panel_heading(composer, block, panel, top);
-        const bool last = i + 1 == block.panels.size() || past_page(top + height + gap);
-        plot::DrawnFigure drawn = plot::panel_figure(tools, panel.plot, panel_place(grid, sisters, panel, top, height, last));
-        composer.add(std::move(drawn.group));
+        const bool drawn = has_curve(panel);
+        const bool last = std::none_of(block.panels.begin() + static_cast<std::ptrdiff_t>(i) + 1, block.panels.end(), has_curve);
+        if (drawn)
+            composer.add(std::move(
+                plot::panel_figure(tools, panel.plot, panel_place(grid, sisters, panel, top, height, last || past_page(top + height + gap)))
+                    .group));
         place_beside_panel(composer, panel, top);
-        top += height + gap;
+        top = drawn ? top + height + gap : composer.on_grid(composer.margin_free() + gap);
     }
     composer.y = composer.on_grid(std::max(top, composer.margin_free() + grid.baseline_step));
     for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);

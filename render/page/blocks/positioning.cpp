@@ -55,7 +55,7 @@ Paper place_parameters(Composer& composer, const report::PositioningOpening& blo
     Paper at = composer.y + pt(head_room);
     for (const report::ParameterRow& row : block.parameters) {
         table.row({row.name, row.positive, row.negative, row.both, row.U, row.limit, row.targets, row.verdict.short_form}, at);
-        composer.add(artifact({plot::marks::verdict_symbol(tools, row.verdict.symbol, grid.margin_left, at)}));
+        composer.add(artifact({plot::marks::verdict_symbol(tools, row.verdict.standing, grid.margin_left, at)}));
         at += pt(pitch);
     }
     Group body = table.take();
@@ -112,6 +112,10 @@ void place(Composer& composer, const report::PositioningOpening& block) {
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);
     margin_verdict(composer, block.verdict, grid.first_baseline, block.verdict.explanation);
+    if (report::mean_curve_of(block.plot).empty()) {  // only stated values: there is nothing to draw
+        composer.y = place_parameters(composer, block);
+        return;
+    }
     constexpr double title_above_plot = 12;
     const Paper plot_top = composer.on_grid(composer.y + pt(title_above_plot));
     const auto strips = plot::supported_strips(block.plot);

@@ -216,6 +216,7 @@ void place_section(Composer& composer, const report::Section& section, const std
     constexpr double with_heading = 60;
     flow.need(section.parts.empty() ? pt(with_heading)
                                     : std::max(pt(with_heading), least_height(flow, section.parts.front()) + pt(heading_below)));
+    if (!section.anchor.empty()) composer.set_anchor(section.anchor);
     composer.add(text_line(composer.tools(), Text().strong(section.heading), section_body, {composer.grid().left, composer.y}, Align::Left,
                            frame::Role::Heading2));
     composer.y += pt(heading_below);

@@ -111,8 +111,8 @@ void place_changes(Composer& composer, const report::States& block) {
     Paper at = composer.y + pt(head_room);
     for (const report::ChangeRow& row : block.changes) {
         table.row({row.name, row.first, row.second, row.change, row.U, row.limit, row.words}, at);
-        composer.add(artifact({plot::marks::verdict_symbol(tools, row.first_verdict.symbol, grid.margin_left, at),
-                               plot::marks::verdict_symbol(tools, row.second_verdict.symbol, grid.margin_left + pt(symbol_room), at)}));
+        composer.add(artifact({plot::marks::superseded_symbol(tools, row.first_verdict.standing, grid.margin_left, at),
+                               plot::marks::verdict_symbol(tools, row.second_verdict.standing, grid.margin_left + pt(symbol_room), at)}));
         at += pt(pitch);
     }
     Group whole = head.take();

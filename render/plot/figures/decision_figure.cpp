@@ -15,7 +15,7 @@ using report::DecisionPicture;
 // Heights below the top of the figure.
 constexpr double limit_words_at = 8, value_line_at = 30, bracket_at = 40, U_words_at = 52, edge_words_at = 68, strip_top = 72,
                  strip_bottom = 84, zone_words_at = 99, whole = 102;
-constexpr double value_radius = 2.5, value_words_above = 9, bracket_tick = 3.5, beside_line = 5;
+constexpr double value_words_above = 9, bracket_tick = 3.5, beside_line = 5;
 constexpr double words_ascent = 7, words_apart = 2, air_around = 2;
 
 /// A drawing in progress.
@@ -51,9 +51,7 @@ void draw_value(Sheet& sheet) {
         sheet.items.emplace_back(polyline(sheet.tools, PenRole::Bracket, bracket));
         sheet.beside_limit(picture.U_words, {}, (value + high) / 2, sheet.at(U_words_at));
     }
-    const bool refused = picture.verdict.symbol == report::VerdictSymbol::Outside;
-    sheet.items.emplace_back(refused ? disc(sheet.tools, ColourRole::Ink, {value, level}, pt(value_radius))
-                                     : ring(sheet.tools, PenRole::SymbolRing, {value, level}, pt(value_radius)));
+    marks::value_mark(sheet.items, sheet.tools, picture.verdict.standing, {value, level});
     sheet.beside_limit(picture.value_words, {}, value, level - pt(value_words_above));
 }
 
@@ -77,7 +75,7 @@ void name_zones(Sheet& sheet) {
         const Paper left =
             std::clamp(std::max(middle - width / 2, free + pt(apart)), sheet.x.from(), std::max(sheet.x.from(), sheet.x.to() - width));
         if (left < free) continue;
-        sheet.items.emplace_back(marks::verdict_symbol(sheet.tools, zone.symbol, left, sheet.at(zone_words_at)));
+        sheet.items.emplace_back(marks::verdict_symbol(sheet.tools, zone.standing, left, sheet.at(zone_words_at)));
         put(sheet.items, sheet.tools, zone.word, {}, {left + pt(after_symbol), sheet.at(zone_words_at)});
         free = left + width;
     }

@@ -3,13 +3,16 @@
 #include "units/number_text.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
 
 namespace wayfolio::plot::marks {
 namespace {
 
-using report::VerdictSymbol;
+using report::Standing;
 
-constexpr double cell = 14, raise = 3.2, aside = 4.6;
+constexpr double cell = 14, raise = 3.2, aside = 4.6, close_by = 2.9;
+constexpr double whisker_beyond_mark = 2.5, whisker_across = 3.4;
 constexpr double ring_radius = 2.05, disc_radius = 2.4, gauge_radius = 2.5;
 constexpr double tick_height = 9.2, broken_height = 11.2, broken_gap = 1.0;
 constexpr double gauge_reach = 1.5;  // limits
@@ -27,44 +30,87 @@ void half_disc(std::vector<Item>& into, const Tools& tools, Point centre, Paper 
         .stroke = {}});
 }
 
-void dot(std::vector<Item>& into, const Tools& tools, VerdictSymbol symbol, Point centre) {
-    switch (symbol) {
-        case VerdictSymbol::Inside:
-            into.emplace_back(ring(tools, PenRole::SymbolRing, centre, pt(gauge_radius) - tools.layout.pen(PenRole::SymbolRing).width / 2));
-            break;
-        case VerdictSymbol::Undecided: half_disc(into, tools, centre, pt(gauge_radius)); break;
-        case VerdictSymbol::Outside:
-        case VerdictSymbol::NotEvaluated:
-        case VerdictSymbol::None: into.emplace_back(disc(tools, ColourRole::Ink, centre, pt(gauge_radius))); break;
+/// A ring or a disc so far from the limit.
+struct MarkBeside {
+    bool filled;
+    double at;
+};
+
+std::optional<MarkBeside> mark_beside(Standing standing) {
+    switch (standing) {
+        case Standing::Inside: return MarkBeside{false, -aside};
+        case Standing::InsideByLess: return MarkBeside{false, -close_by};
+        case Standing::NotAccepted: return MarkBeside{true, -close_by};
+        case Standing::OutsideByLess: return MarkBeside{true, close_by};
+        case Standing::Outside: return MarkBeside{true, aside};
+        case Standing::Undecided:
+        case Standing::NotEvaluated:
+        case Standing::NoLimit: break;
     }
+    return std::nullopt;
 }
 
 }  // namespace
 
-frame::Group verdict_symbol(const Tools& tools, VerdictSymbol symbol, Paper left, Paper baseline) {
+frame::Group verdict_symbol(const Tools& tools, Standing standing, Paper left, Paper baseline) {
     frame::Group group;
-    if (symbol == VerdictSymbol::None) return group;
+    if (standing == Standing::NoLimit) return group;
     const Point limit{left + pt(cell / 2), baseline - pt(raise)};
     const auto upright = [&](double from, double to) {
         group.items.emplace_back(line(tools, PenRole::SymbolLimit, {limit.x, limit.y + pt(from)}, {limit.x, limit.y + pt(to)}));
     };
-    if (symbol == VerdictSymbol::Undecided) {
+    if (standing == Standing::Undecided) {
         upright(-broken_height / 2, -disc_radius - broken_gap);
         half_disc(group.items, tools, limit, pt(disc_radius));
         upright(disc_radius + broken_gap, broken_height / 2);
         return group;
     }
     upright(-tick_height / 2, tick_height / 2);
-    if (symbol == VerdictSymbol::Inside)
-        group.items.emplace_back(ring(tools, PenRole::SymbolRing, {limit.x - pt(aside), limit.y}, pt(ring_radius)));
-    if (symbol == VerdictSymbol::Outside)
-        group.items.emplace_back(disc(tools, ColourRole::Ink, {limit.x + pt(aside), limit.y}, pt(disc_radius)));
+    const auto mark = mark_beside(standing);
+    if (!mark) return group;
+    const Point centre{limit.x + pt(mark->at), limit.y};
+    if (std::abs(mark->at) == close_by) {  // the bar of U reaches across the limit
+        const double outward = mark->at < 0 ? -1 : 1;
+        group.items.emplace_back(line(tools, PenRole::UncertaintyBar, {centre.x + pt(outward * whisker_beyond_mark), limit.y},
+                                      {limit.x - pt(outward * whisker_across), limit.y}));
+    }
+    group.items.emplace_back(mark->filled ? disc(tools, ColourRole::Ink, centre, pt(disc_radius))
+                                          : ring(tools, PenRole::SymbolRing, centre, pt(ring_radius)));
     return group;
+}
+
+frame::Group superseded_symbol(const Tools& tools, Standing standing, Paper left, Paper baseline) {
+    frame::Group group = verdict_symbol(tools, standing, left, baseline);
+    const auto grey = tools.layout.colour(ColourRole::Grey), ink = tools.layout.colour(ColourRole::Ink);
+    for (Item& item : group.items) {
+        auto& path = std::get<frame::Path>(item);
+        if (path.stroke) path.stroke->colour = grey;
+        if (path.fill == ink) path.fill = grey;
+    }
+    return group;
+}
+
+void value_mark(std::vector<frame::Item>& into, const Tools& tools, Standing standing, Point centre) {
+    switch (standing) {
+        case Standing::Inside:
+        case Standing::InsideByLess:
+            into.emplace_back(ring(tools, PenRole::SymbolRing, centre, pt(gauge_radius) - tools.layout.pen(PenRole::SymbolRing).width / 2));
+            break;
+        case Standing::Undecided: half_disc(into, tools, centre, pt(gauge_radius)); break;
+        case Standing::NotAccepted:
+        case Standing::OutsideByLess:
+        case Standing::Outside: into.emplace_back(disc(tools, ColourRole::Ink, centre, pt(gauge_radius))); break;
+        case Standing::NotEvaluated:
+        case Standing::NoLimit:
+            into.emplace_back(
+                line(tools, PenRole::SymbolLimit, {centre.x, centre.y - pt(gauge_radius)}, {centre.x, centre.y + pt(gauge_radius)}));
+            break;
+    }
 }
 
 Paper gauge_limit(const Tools& tools, Paper left) { return left + tools.layout.size(SizeRole::GaugeWidth) / gauge_reach; }
 
-frame::Group gauge(const Tools& tools, std::optional<double> value_of_limit, std::optional<double> U_of_limit, VerdictSymbol symbol,
+frame::Group gauge(const Tools& tools, std::optional<double> value_of_limit, std::optional<double> U_of_limit, Standing standing,
                    Paper left, Paper middle) {
     frame::Group group;
     const Paper width = tools.layout.size(SizeRole::GaugeWidth);
@@ -83,7 +129,7 @@ frame::Group gauge(const Tools& tools, std::optional<double> value_of_limit, std
         group.items.emplace_back(
             line(tools, PenRole::UncertaintyBar, {x(*value_of_limit - *U_of_limit), middle}, {x(*value_of_limit + *U_of_limit), middle}));
     }
-    dot(group.items, tools, symbol, {x(*value_of_limit), middle});
+    value_mark(group.items, tools, standing, {x(*value_of_limit), middle});
     return group;
 }
 

@@ -1,5 +1,6 @@
 #include "report/blocks/blocks.hpp"
 
+#include "document/states.hpp"
 #include "report/blocks/plots/plots.hpp"
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
@@ -52,9 +53,11 @@ QuantityRow quantity_row(const Subject& subject, const SeriesView& view) {
     const auto* decision = row_decision(subject, view);
     const std::string parameter = decision ? decision->parameter : headline_parameter(view.series, view.evaluation);
     QuantityRow row{.name = row_name(subject, view, parameter), .detail = quantity_detail(subject.document, view.series.error, parameter)};
+    const std::string state = other_state_suffix(subject.document, view.series.state);
+    if (!state.empty()) row.detail = view.series.error.text() + state;  // in place of the direction, as the curve stands close to it
     row.curve = mean_curve_of(deviation_plot(subject.document, view.series, view.evaluation, view.shown));
     if (decision && decision->length_mm) {
-        row.detail = view.series.error.text() + ", " + length_text(*decision->length_mm, view.shown.style);
+        row.detail = view.series.error.text() + state + ", " + length_text(*decision->length_mm, view.shown.style);
         row.result = decision->value ? Text(result_text(view.shown, *decision->value, decision->expanded)) : Text(no_value);
     } else {
         row.result = shown_result(subject, view, parameter);
@@ -120,6 +123,7 @@ Answer answer(const Subject& subject) {
                     .anchor = "answer",
                     .lead = answer_lead(subject, views),
                     .body = answer_body(subject, views)};
+    made.weaknesses = weaknesses(subject, views);
     made.facts = short_facts(subject);
     for (const SeriesView& view : views) made.rows.push_back(quantity_row(subject, view));
     for (const auto* squareness : answering_squareness(subject, views)) made.rows.push_back(squareness_row(subject, *squareness));

@@ -9,7 +9,7 @@ namespace wayfolio::report {
 Answer answer(const Subject& subject);
 
 /// The opening of one positioning series: the sentence, the figure with its strips, the parameter table.
-PositioningOpening positioning_opening(const Subject& subject, const SeriesView& view, const std::string& figure_number);
+PositioningOpening positioning_opening(const Subject& subject, const SeriesView& view);
 
 /// Whether a series has a polar form: positioning of a rotary axis over more than a quarter turn.
 bool goes_round(const evaluate::SeriesEvaluation& series);
@@ -20,7 +20,7 @@ std::vector<PolarOpening> polar_openings(const Subject& subject);
 inline constexpr std::size_t most_panels = 3;
 /// Angles, or straightness, of one axis in one state as aligned panels on one scale.
 /// @param views  of one kind, axis and state, at least one and at most most_panels
-Panels panels(const Subject& subject, const std::vector<SeriesView>& views, const std::string& figure_number);
+Panels panels(const Subject& subject, const std::vector<SeriesView>& views);
 
 /// What the angles do at the tool point: for each axis and state the effect as curves with measured and moved results side by
 /// side, or the reasons why it is not evaluated. An additional result: measured values and verdicts stay as they are.

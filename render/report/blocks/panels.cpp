@@ -13,42 +13,31 @@ using evaluate::SeriesKind;
 
 bool is_angle(const SeriesView& view) { return view.evaluation.kind == SeriesKind::Angle; }
 
-/// One clause per series: "pitch is outside by ...".
+/// "pitch: 12.3 µrad", of a series whose speaking value has no limit.
+std::string unlimited_words(const Subject& subject, const SeriesView& view, const std::string& headline) {
+    const std::string name = quantity_in_a_sentence(subject.document, view.series.error);
+    const auto* parameter = evaluate::find_parameter(view.evaluation, headline);
+    const bool there = value_of_parameter(view.evaluation, headline) || (parameter && parameter->stated);
+    return there ? name + ": " + shown_result(subject, view, headline).words() : name + " is not evaluated";
+}
+
+/// One sentence per series that is not simply inside: "Pitch is outside its limit of ..."
 Text panels_lead(const Subject& subject, const std::vector<SeriesView>& views) {
     std::vector<std::string> inside, unlimited;
-    std::vector<Text> others;
+    Text others;
     for (const SeriesView& view : views) {
         const std::string headline = headline_parameter(view.series, view.evaluation);
-        const Verdict verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown);
+        const auto* decision = find_decision(subject.evaluation, view.series.id, headline);
         const std::string name = quantity_in_a_sentence(subject.document, view.series.error);
-        switch (verdict.symbol) {
-            case VerdictSymbol::Inside: inside.push_back(name); break;
-            case VerdictSymbol::None: {
-                const auto value = value_of_parameter(view.evaluation, headline);
-                unlimited.push_back(name +
-                                    (value ? ": " + value_text(view.shown, *value,
-                                                               result_decimals(view.shown, expanded_of(subject, view.series.id, headline)))
-                                           : " is not evaluated"));
-                break;
-            }
-            case VerdictSymbol::Outside: others.push_back(Text(name + " is outside: ").append(verdict.margin)); break;
-            case VerdictSymbol::Undecided:
-                others.push_back(Text(name + " is too close to its limit to decide: ").append(verdict.margin));
-                break;
-            case VerdictSymbol::NotEvaluated: others.push_back(Text(name + " is not decided")); break;
-        }
+        const Standing standing = evaluate::standing_of(decision);
+        if (standing == Standing::Inside) inside.push_back(name);
+        else if (standing == Standing::NoLimit) unlimited.push_back(unlimited_words(subject, view, headline));
+        else others.plain(others.empty() ? "" : " ").append(verdict_sentence(Text(capitalised(name)), *decision, view.shown));
     }
     Text lead;
     if (!inside.empty())
         lead.plain(capitalised(listed(inside)) + (inside.size() == 1 ? " is inside its limit." : " are inside their limits."));
-    for (const Text& other : others) {
-        Text sentence = other;
-        if (!lead.empty()) lead.plain(" ");
-        std::vector<Span> spans = sentence.spans();
-        spans[0].text = capitalised(spans[0].text);
-        for (const Span& span : spans) span.emphasis == Emphasis::Symbol ? lead.symbol(span.text) : lead.plain(span.text);
-        lead.plain(".");
-    }
+    lead.plain(lead.empty() || others.empty() ? "" : " ").append(others);
     if (lead.empty()) lead.plain(capitalised(listed(unlimited)) + "; no limit is set.");
     return lead;
 }
@@ -195,7 +184,7 @@ Panel panel_of(const Subject& subject, const SeriesView& view) {
 
 }  // namespace
 
-Panels panels(const Subject& subject, const std::vector<SeriesView>& views, const std::string& figure_number) {
+Panels panels(const Subject& subject, const std::vector<SeriesView>& views) {
     const SeriesView& first = views.front();
     const std::string kind = is_angle(first) ? "Angles" : "Straightness";
     Panels made;
@@ -203,7 +192,6 @@ Panels panels(const Subject& subject, const std::vector<SeriesView>& views, cons
                     .anchor = opening_anchor(first.series.id),
                     .lead = panels_lead(subject, views),
                     .body = panels_body(subject, views)};
-    made.figure_number = figure_number;
     std::vector<std::string> names;
     for (const SeriesView& view : views) {
         made.panels.push_back(panel_of(subject, view));

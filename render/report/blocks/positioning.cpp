@@ -7,6 +7,7 @@
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace wayfolio::report {
 namespace {
@@ -17,58 +18,53 @@ std::string place(const SeriesView& view, const evaluate::SetBy& set) {
     return "target " + std::to_string(set.index + 1) + " at " + position_text(view.shown, set.position);
 }
 
+/// "no limit is set", of one parameter only where others have a limit.
+Text without_limit(const Subject& subject, const SeriesView& view, const std::string& symbol) {
+    const bool others = std::ranges::any_of(subject.evaluation.decisions, [&](const evaluate::Decision& decision) {
+        return decision.series == view.series.id && !decision.axes;
+    });
+    return others && !symbol.empty() ? Text("no limit is set for ").symbol(symbol) : Text("no limit is set");
+}
+
 /// The lead: the verdict in one sentence.
 Text positioning_lead(const Subject& subject, const SeriesView& view, const std::string& headline) {
     const auto* decision = find_decision(subject.evaluation, view.series.id, headline);
-    const auto value = value_of_parameter(view.evaluation, headline);
     const std::string symbol = parameter_symbol(headline);
-    const Verdict verdict = verdict_of(decision, view.shown);
-    const std::string limit = decision ? with_unit(limit_number(view.shown, decision->limit), view.shown.unit.symbol) : "";
-    if (!value) {
-        const auto E = value_of_parameter(view.evaluation, "E");
-        const auto* stated = evaluate::find_parameter(view.evaluation, headline);
-        if (stated && stated->stated)
-            return Text("Positioning error ")
-                .symbol(symbol)
-                .plain(" is " + value_text(view.shown, *stated->stated, view.shown.decimals) + ", as stated and not recomputed.");
-        if (E && decision)
-            return Text("The systematic error is " +
-                        value_text(view.shown, *E, result_decimals(view.shown, expanded_of(subject, view.series.id, "E"))) +
-                        ". The limit is on ")
-                .symbol(symbol)
-                .plain(", which these readings cannot give.");
-        return Text("The readings do not support ").symbol(symbol).plain(".");
+    const Text name = Text(parameter_words(symbol, view.evaluation.standard) + " ").symbol(symbol);
+    if (decision && decision->value) return verdict_sentence(Text("Positioning"), *decision, view.shown);
+    const auto value = value_of_parameter(view.evaluation, headline);
+    const auto* parameter = evaluate::find_parameter(view.evaluation, headline);
+    const auto E = value_of_parameter(view.evaluation, "E");
+    if (decision) {
+        Text lead;
+        if (E && headline != "E")
+            lead.plain("The systematic error is " +
+                       value_text(view.shown, *E, result_decimals(view.shown, expanded_of(subject, view.series.id, "E"))) + ". ");
+        return lead.append(verdict_sentence(name, *decision, view.shown));
     }
-    const std::string number = value_text(view.shown, *value, result_decimals(view.shown, expanded_of(subject, view.series.id, headline)));
-    if (!decision)
-        return Text(parameter_words(symbol, view.evaluation.standard) + " ").symbol(symbol).plain(" is " + number + "; no limit is set.");
-    switch (verdict.symbol) {
-        case VerdictSymbol::Inside:
-            return Text("Positioning is inside its limit of " + limit + ", with ").append(verdict.margin).plain(".");
-        case VerdictSymbol::Outside:
-            return Text("Positioning is " + outside_words(*decision) + " its limit of " + limit + ": ").append(verdict.margin).plain(".");
-        case VerdictSymbol::Undecided:
-            return Text("Positioning is too close to its limit of " + limit + " to decide: ").append(verdict.margin).plain(".");
-        case VerdictSymbol::NotEvaluated:
-        case VerdictSymbol::None: break;
-    }
-    return Text("Positioning error ")
-        .symbol(symbol)
-        .plain(" is " + number + "; against its limit of " + limit + " nothing is decided, as no uncertainty is stated.");
+    if (!value && !(parameter && parameter->stated)) return Text("The readings do not support ").symbol(symbol).plain(".");
+    return Text(name)
+        .plain(" is ")
+        .append(shown_result(subject, view, headline))
+        .plain("; ")
+        .append(without_limit(subject, view, symbol))
+        .plain(".");
 }
 
-/// The other parameters of the series that stand worse than the one that speaks for it; briefly, as a lead has three lines.
+/// The other parameters of the series that stand worse than the one that speaks for it, as far as the lead's three lines hold them.
 void append_worse(Text& lead, const Subject& subject, const SeriesView& view, const std::string& headline) {
     const int spoken = severity(find_decision(subject.evaluation, view.series.id, headline));
-    for (const auto& decision : subject.evaluation.decisions) {
-        if (decision.series != view.series.id || decision.axes || decision.parameter == headline || severity(&decision) >= spoken) continue;
-        const Verdict verdict = verdict_of(&decision, view.shown);
-        const std::string limit = with_unit(limit_number(view.shown, decision.limit), view.shown.unit.symbol);
-        lead.plain(" " + decision_name(subject, view, decision));
-        if (verdict.symbol == VerdictSymbol::Outside) lead.plain(" is " + outside_words(decision) + " its limit of " + limit + ".");
-        else if (verdict.symbol == VerdictSymbol::Undecided) lead.plain(" is too close to " + limit + " to decide.");
-        else lead.plain(" is not decided.");
-    }
+    std::vector<const evaluate::Decision*> worse;
+    for (const auto& decision : subject.evaluation.decisions)
+        if (decision.series == view.series.id && !decision.axes && decision.parameter != headline && severity(&decision) < spoken)
+            worse.push_back(&decision);
+    std::ranges::stable_sort(worse, {}, [](const evaluate::Decision* decision) { return severity(decision); });
+    if (worse.size() == 1) lead.plain(" ").append(verdict_sentence(Text(decision_name(subject, view, *worse[0])), *worse[0], view.shown));
+    else
+        for (const evaluate::Decision* decision : worse) {
+            const std::string word = uncapitalised(verdict_of(decision, view.shown).word.words());
+            lead.plain(" " + decision_name(subject, view, *decision) + " is " + word + ".");
+        }
 }
 
 /// Where the value comes from, and what the reversal does.
@@ -77,7 +73,8 @@ Text positioning_body(const SeriesView& view, const std::string& headline) {
     const Parameter* parameter = evaluate::find_parameter(view.evaluation, headline);
     const Parameter* shown = parameter && evaluate::value_of(parameter->value) ? parameter : evaluate::find_parameter(view.evaluation, "E");
     if (shown && shown->set_by.size() == 2) {
-        const auto &first = shown->set_by[0], &second = shown->set_by[1];
+        auto first = shown->set_by[0], second = shown->set_by[1];
+        if (second.position < first.position) std::swap(first, second);
         if (first.index == second.index) body.plain("One place sets the error: " + place(view, first) + ". ");
         else body.plain("Two places set the error: " + place(view, first) + " and " + place(view, second) + ". ");
     }
@@ -161,7 +158,7 @@ MarginValue repeatability_value(const Subject& subject, const SeriesView& view) 
 
 }  // namespace
 
-PositioningOpening positioning_opening(const Subject& subject, const SeriesView& view, const std::string& figure_number) {
+PositioningOpening positioning_opening(const Subject& subject, const SeriesView& view) {
     const std::string headline = headline_parameter(view.series, view.evaluation);
     PositioningOpening made;
     Text lead = positioning_lead(subject, view, headline);
@@ -171,7 +168,6 @@ PositioningOpening positioning_opening(const Subject& subject, const SeriesView&
                     .lead = std::move(lead),
                     .body = positioning_body(view, headline)};
     made.verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown);
-    made.figure_number = figure_number;
     made.plot = deviation_plot(subject.document, view.series, view.evaluation, view.shown);
     made.caption = positioning_caption(view, made.plot);
     made.values = bracket_values(subject, view, made.plot, headline);

@@ -74,7 +74,7 @@ std::optional<Section> remarks_section(const document::Document& document) {
 
 std::optional<Section> lacking_section(const evaluate::Evaluation& evaluation) {
     if (evaluation.lacking.empty()) return std::nullopt;
-    Section section{.heading = "What the document does not state"};
+    Section section{.heading = "What the document does not state", .parts = {}, .anchor = lacking_anchor};
     std::vector<Fact> facts;
     for (const auto& lack : evaluation.lacking) {
         const auto found = std::ranges::find(facts, lack.purpose, &Fact::name);

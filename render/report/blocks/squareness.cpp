@@ -36,7 +36,6 @@ struct JudgedSquareness {
         const std::string number = number_of(shown, Deviation(angle), decimals());
         return (angle > units::Angle() ? "+" : "") + number;
     }
-    [[nodiscard]] std::string axes() const { return squareness.axes[0] + " and " + squareness.axes[1]; }
     [[nodiscard]] std::string quadrant() const { return "+" + squareness.axes[0] + "\u00a0and\u00a0+" + squareness.axes[1]; }
 };
 
@@ -53,22 +52,10 @@ std::string angle_words(const JudgedSquareness& j) {
            (opening > units::Angle() ? " more than 90°" : " less than 90°");
 }
 
-Text squareness_lead(const JudgedSquareness& j, const Verdict& verdict) {
+Text squareness_lead(const JudgedSquareness& j) {
     if (const auto* reason = std::get_if<evaluate::NotEvaluated>(&j.squareness.value))
         return Text(squareness_name(j.squareness.axes) + " is not evaluated: " + reason->reason + ".");
-    const std::string limit = j.decision ? with_unit(limit_number(j.shown, j.decision->limit), j.unit()) : "";
-    switch (verdict.symbol) {
-        case VerdictSymbol::Inside:
-            return Text(j.axes() + " are square within their limit of " + limit + ", with ").append(verdict.margin).plain(".");
-        case VerdictSymbol::Outside:
-            return Text(j.axes() + " are not square within their limit of " + limit + ": ").append(verdict.margin).plain(".");
-        case VerdictSymbol::Undecided:
-            return Text(squareness_name(j.squareness.axes) + " is too close to its limit of " + limit + " to decide: ")
-                .append(verdict.margin)
-                .plain(".");
-        case VerdictSymbol::NotEvaluated: return Text(squareness_name(j.squareness.axes) + " is not decided: " + j.decision->reason + ".");
-        case VerdictSymbol::None: break;
-    }
+    if (j.decision) return verdict_sentence(Text(squareness_name(j.squareness.axes)), *j.decision, j.shown);
     return Text("The angle between " + j.quadrant() + " is " + angle_words(j) + "; no limit is set.");
 }
 
@@ -170,7 +157,7 @@ SquarenessOpening opening_of(const JudgedSquareness& j) {
     const auto* first = document::find_series(j.subject.document, j.squareness.series[0]);
     made.opening = {.label = squareness_name(j.squareness.axes) + (first ? state_suffix(first->state) : ""),
                     .anchor = "squareness-" + j.squareness.series[0] + "-" + j.squareness.series[1],
-                    .lead = squareness_lead(j, made.verdict)};
+                    .lead = squareness_lead(j)};
     if (!evaluate::value_of(j.squareness.value)) return made;
     made.opening.body = squareness_body(j);
     made.drawing = drawing_of(j);

@@ -1,11 +1,14 @@
 #include "report/blocks/blocks.hpp"
 
+#include "document/states.hpp"
 #include "report/blocks/plots/plots.hpp"
 #include "report/words/names.hpp"
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <map>
 
 namespace wayfolio::report {
 namespace {
@@ -15,7 +18,7 @@ struct BothStates {
     std::string parameter;
 };
 
-std::vector<BothStates> pairs_of(const Subject& subject, const StatesCompared& states) {
+std::vector<BothStates> pairs_of(const Subject& subject, const document::StatesCompared& states) {
     const auto views = series_views(subject);
     std::vector<BothStates> pairs;
     for (const SeriesView& first : views) {
@@ -38,11 +41,11 @@ Verdict verdict_in(const Subject& subject, const SeriesView& view, const std::st
 
 /// The two verdicts in words: "Outside, now inside".
 Text change_words(const Verdict& first, const Verdict& second) {
-    if (second.symbol == VerdictSymbol::None) return second.word;
+    if (second.standing == Standing::NoLimit) return second.word;
     const std::string now = second.word.words();
     if (first.word.words() == now) return second.word;
     const Text words(first.word.words() + ", now " + uncapitalised(now));
-    return second.symbol == VerdictSymbol::Inside ? words : emphasised(words);
+    return second.standing == Standing::Inside || second.standing == Standing::InsideByLess ? words : emphasised(words);
 }
 
 std::string state_date(const SeriesView& view) {
@@ -117,7 +120,8 @@ Text states_lead(const Subject& subject, const std::vector<BothStates>& pairs) {
 
 /// "X: six of six quantities became smaller; as left, two inside, three undecided, one outside."
 std::string axis_line(const Subject& subject, const std::vector<BothStates>& pairs, const std::string& axis) {
-    std::size_t all = 0, smaller = 0, sure = 0, inside = 0, outside = 0, undecided = 0, open = 0;
+    std::size_t all = 0, smaller = 0, sure = 0;
+    std::map<Standing, std::size_t, std::greater<>> counted;  // inside first
     for (const BothStates& pair : pairs) {
         if (pair.second.series.error.axis != axis) continue;
         ++all;
@@ -127,18 +131,12 @@ std::string axis_line(const Subject& subject, const std::vector<BothStates>& pai
                                    expanded_of(subject, pair.second.series.id, pair.parameter), pair.second.shown.unit);
         smaller += after < before;
         sure += after < before && (!U || *U < before - after);
-        switch (verdict_in(subject, pair.second, pair.parameter).symbol) {
-            case VerdictSymbol::Inside: ++inside; break;
-            case VerdictSymbol::Outside: ++outside; break;
-            case VerdictSymbol::Undecided: ++undecided; break;
-            case VerdictSymbol::NotEvaluated: ++open; break;
-            case VerdictSymbol::None: break;
-        }
+        ++counted[verdict_in(subject, pair.second, pair.parameter).standing];
     }
+    counted.erase(Standing::NoLimit);
     std::vector<std::string> verdicts;
-    for (const auto& [count, word] :
-         {std::pair(inside, "inside"), std::pair(undecided, "undecided"), std::pair(outside, "outside"), std::pair(open, "not decided")})
-        if (count > 0) verdicts.push_back(count_word(count) + " " + word);
+    for (const auto& [standing, count] : counted)
+        verdicts.push_back(count_word(count) + " " + uncapitalised(std::string(evaluate::word(standing))));
     std::string line = axis + ": " + (smaller == 0 ? std::string("none") : count_word(smaller)) + " of " + count_word(all) +
                        (all == 1 ? " quantity" : " quantities") + " became smaller";
     if (smaller > 0 && sure < smaller)

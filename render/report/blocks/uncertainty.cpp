@@ -164,7 +164,7 @@ std::optional<Uncertainty> uncertainty(const Subject& subject) {
         made.rule_heading = "Decision rule: " + rule_words(judgement->decision->rule);
         made.rule_explained = marked(rule_explained(judgement->decision->rule));
     }
-    if (!decisions.empty()) made.sections.push_back(decision_table(subject, decisions));
+    if (!decisions.empty()) made.sections.push_back(decision_table(decisions));
     add_section(made.sections, scatter_section(subject));
     add_section(made.sections, second_opinion(subject));
     for (const SeriesView& view : views) add_section(made.sections, budget_matrix(subject, view));

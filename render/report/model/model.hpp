@@ -38,9 +38,16 @@ struct Signature {
     std::string role, name;
 };
 
+/// What makes the verdicts worth less than they say, in one sentence without its full stop.
+struct Weakness {
+    Text sentence;
+    std::string destination;  ///< anchor of where it is told in full
+};
+
 /// The first page: the answer for the person who pays.
 struct Answer {
     Opening opening;
+    std::vector<Weakness> weaknesses;
     std::vector<Fact> facts;
     std::string curve_title;  ///< "Mean along X"
     std::vector<QuantityRow> rows;
@@ -109,6 +116,7 @@ using SectionPart = std::variant<Paragraph, BulletList, FactTable, PlainTable>;
 struct Section {
     std::string heading;
     std::vector<SectionPart> parts;
+    std::string anchor{};  ///< where its page is named elsewhere
 };
 
 /// One panel of small multiples: its plot, and a small table beside it.
@@ -229,7 +237,7 @@ struct DecisionPicture {
     struct Zone {
         double from, to;
         bool guard;  ///< hatched: within the guard band
-        VerdictSymbol symbol;
+        Standing standing;
         Text word;  ///< empty: belongs to the zone before it
     };
     double low, high, value, limit;

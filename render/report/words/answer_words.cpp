@@ -9,52 +9,88 @@
 namespace wayfolio::report {
 namespace {
 
-using evaluate::Decision;
-using evaluate::Outcome;
-
-constexpr std::string_view advice_opening = "What to do next:";
-
-Text outside_sentence(const Tally& counted) {
-    constexpr std::size_t most_measured = 2, most_named = 4;
-    if (counted.outside.size() > most_named) return Text(capitalised(count_word(counted.outside.size())) + " are outside.");
-    if (counted.outside.size() > most_measured) {
-        std::vector<std::string> names;
-        for (const Judgement& one : counted.outside) names.push_back(names.empty() ? one.name : uncapitalised(one.name));
-        return Text(listed(names) + " are outside.");
-    }
-    Text text;
-    for (const Judgement& one : counted.outside) {
-        const bool past = judged_value(*one.decision) > one.decision->limit;
-        const std::string by = past ? " by " + distance_to_limit(*one.decision, one.shown) : "";
-        if (text.empty()) text.plain(one.name + (past ? " is outside" : " is not accepted") + by);
-        else text.plain(", " + uncapitalised(one.name) + by);
-    }
-    return text.empty() ? text : text.plain(".");
-}
-
-/// What a non-binary rule leaves conditional is decided, but by less than U.
-Text conditional_sentence(const Tally& counted) {
-    Text text;
-    for (const Judgement& one : counted.undecided) {
-        const bool within = one.decision->outcome == Outcome::ConditionalPass;
-        if (!within && one.decision->outcome != Outcome::ConditionalFail) continue;
-        text.plain((text.empty() ? "" : " ") + one.name + (within ? " is inside" : " is outside") + " its limit by less than\u00a0")
-            .symbol("U")
-            .plain(".");
-    }
-    return text;
-}
-
-Text open_sentence(const Tally& counted) {
-    std::vector<Judgement> open;
-    std::ranges::copy_if(counted.undecided, std::back_inserter(open),
-                         [](const Judgement& one) { return one.decision->outcome == Outcome::Undecided; });
-    open.insert(open.end(), counted.open.begin(), counted.open.end());
-    if (open.empty()) return {};
-    if (open.size() > 2) return Text(capitalised(count_word(open.size())) + " cannot be decided.");
+/// "Reversal error B", "Pitch and reversal error B", "Five": what a clause is about.
+std::string subject_words(const std::vector<Judgement>& some) {
+    constexpr std::size_t most_named = 4;
+    if (some.size() > most_named) return count_word(some.size());
     std::vector<std::string> names;
-    for (const Judgement& one : open) names.push_back(names.empty() ? one.name : uncapitalised(one.name));
-    return Text(listed(names) + " cannot be decided.");
+    for (const Judgement& one : some) names.push_back(uncapitalised(one.name));
+    return listed(names);
+}
+
+/// "straightness Y is outside by 9.0 µm, pitch by 3 µrad": how far, where no more than two are.
+std::string outside_clause(const std::vector<Judgement>& some) {
+    constexpr std::size_t most_measured = 2;
+    const auto by = [](const Judgement& one) { return " by " + distance_to_limit(*one.decision, one.shown); };
+    if (some.size() > most_measured) return subject_words(some) + " are outside";
+    const std::string clause = uncapitalised(some[0].name) + " is outside" + by(some[0]);
+    return some.size() == 1 ? clause : clause + ", " + uncapitalised(some[1].name) + by(some[1]);
+}
+
+std::string clause_of(Standing standing, const std::vector<Judgement>& some) {
+    const std::string are = subject_words(some) + (some.size() == 1 ? " is " : " are ");
+    switch (standing) {
+        case Standing::Outside: return outside_clause(some);
+        case Standing::OutsideByLess: return are + "outside by less than\u00a0";
+        case Standing::NotAccepted: return are + "not accepted";
+        case Standing::Undecided: return are + "undecided";
+        case Standing::NotEvaluated: return are + "not evaluated";
+        case Standing::InsideByLess: return are + "inside by less than\u00a0";
+        case Standing::Inside:
+        case Standing::NoLimit: break;
+    }
+    return {};
+}
+
+/// What is not inside beyond doubt, worst first: "Straightness Y is outside by 9.0 µm; R and pitch are undecided."
+Text not_inside_sentence(const std::vector<Judgement>& all) {
+    Text sentence;
+    for (const Standing standing : {Standing::Outside, Standing::OutsideByLess, Standing::NotAccepted, Standing::Undecided,
+                                    Standing::NotEvaluated, Standing::InsideByLess}) {
+        const auto some = of_standing(all, standing);
+        if (some.empty()) continue;
+        const std::string clause = clause_of(standing, some);
+        sentence.plain(sentence.empty() ? capitalised(clause) : "; " + clause);
+        if (standing == Standing::OutsideByLess || standing == Standing::InsideByLess) sentence.symbol("U");
+    }
+    return sentence.empty() ? sentence : sentence.plain(".");
+}
+
+/// "Six of nine values are inside their limits."; those that are so by less than U count, as they are named after it.
+std::string count_sentence(const std::vector<Judgement>& all) {
+    const std::size_t inside = of_standing(all, Standing::Inside).size() + of_standing(all, Standing::InsideByLess).size();
+    if (all.size() == 1) return of_standing(all, Standing::Inside).empty() ? "" : all[0].name + " is inside its limit.";
+    if (inside == all.size()) return "All " + count_word(inside) + " values are inside their limits.";
+    const std::string of = " of " + count_word(all.size()) + " values ";
+    if (inside == 0) return "None" + of + "is inside its limit.";
+    return capitalised(count_word(inside)) + of + (inside == 1 ? "is inside its limit." : "are inside their limits.");
+}
+
+/// The largest of the values that speak for the quantities, and where it is; lengths before angles, as the two have no common measure.
+Text largest_value(const Subject& subject, const std::vector<SeriesView>& views) {
+    const SeriesView* largest = nullptr;
+    std::optional<Deviation> most;
+    std::size_t values = 0;
+    for (const units::Dimension dimension : {units::Dimension::Length, units::Dimension::Angle}) {
+        for (const SeriesView& view : views) {
+            const auto value = value_of_parameter(view.evaluation, headline_parameter(view.series, view.evaluation));
+            if (!value || value->dimension() != dimension) continue;
+            ++values;
+            if (most && !(abs(*value) > *most)) continue;
+            most = abs(*value);
+            largest = &view;
+        }
+        if (largest) break;
+    }
+    if (!largest) return {};
+    const std::string headline = headline_parameter(largest->series, largest->evaluation);
+    const std::string name = quantity_in_a_sentence(subject.document, largest->series.error) +
+                             other_state_suffix(subject.document, largest->series.state);
+    const std::string places = setting_places(*largest, headline);
+    Text text(" The largest " + std::string(most->dimension() == units::Dimension::Length ? "deviation" : "angle") +
+              (values > 1 ? " of " + count_word(values) : "") + " is " + name + ", ");
+    return text.append(shown_result(subject, *largest, headline))
+        .plain((places.empty() ? "" : ", set at " + places) + ".");
 }
 
 std::string source_sentence(const Subject& subject, const std::vector<SeriesView>& views) {
@@ -75,86 +111,23 @@ std::string warnings_sentence(const Subject& subject) {
            (here ? " under Conditions and set-up." : " in the whole report.");
 }
 
-/// "Positioning (EXX) is 41.1 ± 4.1 µm where 30 µm is allowed"
-Text finding(const Judgement& one) {
-    const Decision& decision = *one.decision;
-    Text text(one.name + " (" + one.symbol + ")");
-    if (decision.length_mm) text.plain(" over any " + length_text(*decision.length_mm, one.shown.style));
-    const std::string limit = with_unit(limit_number(one.shown, decision.limit), one.shown.unit.symbol);
-    if (decision.value) text.plain(" is " + result_text(one.shown, *decision.value, decision.expanded) + " where " + limit + " is allowed");
-    else text.plain(" was not evaluated; " + limit + " is allowed");
-    return text;
-}
-
-/// A value that its limit allows can fail all the same: the rule keeps it away from the limit by a guard band.
-Text failed(const Judgement& one) {
-    const Decision& decision = *one.decision;
-    if (!decision.margin || !decision.guard || *decision.margin < *decision.guard * 0.0) return Text(": fail.");
-    return Text(": fail, as the rule keeps it " + value_text(one.shown, *decision.guard, result_decimals(one.shown, decision.expanded)) +
-                " clear of the limit.");
-}
-
-/// "Scatter makes E (EXX) too large, by up to 0.9 µm, and three more results: U alone does not cover that." The worst one is named.
-Text scatter_sentence(const Subject& subject, const std::vector<SeriesView>& views) {
-    constexpr double noticeable = 0.1;
-    double worst = noticeable;
-    const evaluate::ParameterUncertainty* named = nullptr;
-    const SeriesView* of = nullptr;
-    std::size_t more = 0;
-    for (const SeriesView& view : views)
-        for (const auto& entry : subject.evaluation.uncertainty) {
-            if (entry.series != view.series.id || !entry.interval || direction_of(entry.parameter)) continue;
-            const double part = entry.interval->bias.in(view.shown.unit) / entry.expanded.in(view.shown.unit);
-            if (!(part > noticeable)) continue;
-            ++more;
-            if (!(part > worst)) continue;
-            worst = part;
-            named = &entry;
-            of = &view;
-        }
-    if (!named) return {};
-    const std::string symbol = parameter_symbol(named->parameter);
-    Text text(" Scatter makes ");
-    if (symbol.empty()) text.plain(of->series.error.text());
-    else text.symbol(symbol).plain(" (" + of->series.error.text() + ")");
-    text.plain(" too large, by up to " + value_text(of->shown, named->interval->bias, result_decimals(of->shown, named->expanded)));
-    if (more > 1) text.plain(", and " + count_word(more - 1) + (more == 2 ? " more result" : " more results"));
-    return text.plain(": ").symbol("U").plain(" alone does not cover that.");
-}
-
 }  // namespace
 
 Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views) {
-    const Tally counted = tally(subject, views);
-    const std::size_t total = counted.quantities;
-    const std::string quantities = total == 1 ? " quantity" : " quantities";
-    if (counted.limited == 0) {
-        if (total == 1 && !views.empty()) {
-            const SeriesView& only = views[0];
-            const std::string headline = headline_parameter(only.series, only.evaluation);
-            return Text(quantity_name(subject.document, only.series.error) + ": ")
-                .append(shown_result(subject, only, headline))
-                .plain("; no limit is set.");
-        }
-        return Text(capitalised(count_word(total)) + " quantities were measured; no limit is set.");
+    const std::vector<Judgement> all = judgements(subject, views);
+    if (all.empty()) {
+        const std::size_t quantities = views.size() + answering_squareness(subject, views).size();
+        if (quantities != 1 || views.empty())
+            return Text(capitalised(count_word(quantities)) + " quantities were measured; no limit is set.")
+                .append(largest_value(subject, views));
+        const SeriesView& only = views[0];
+        return Text(quantity_name(subject.document, only.series.error) + ": ")
+            .append(shown_result(subject, only, headline_parameter(only.series, only.evaluation)))
+            .plain("; no limit is set.");
     }
-    Text lead;
-    if (counted.inside == total) {
-        lead = total == 1 ? Text(quantity_name(subject.document, views[0].series.error) + " is inside its limit.")
-                          : Text("All " + count_word(total) + " quantities are inside their limits.");
-    } else if (counted.inside > 0 && counted.limited == 1) {
-        lead = Text("The only quantity with a limit is inside it.");
-    } else if (counted.inside > 0) {
-        const std::string of = counted.limited == total ? quantities : quantities + " with a limit";
-        lead = Text(capitalised(count_word(counted.inside)) + " of " + count_word(counted.limited) + of +
-                    (counted.inside == 1 ? " is inside its limit." : " are inside their limits."));
-    }
-    for (const Text& sentence : {outside_sentence(counted), conditional_sentence(counted), open_sentence(counted)}) {
-        if (sentence.empty()) continue;
-        if (!lead.empty()) lead.plain(" ");
-        lead.append(sentence);
-    }
-    return lead;
+    Text lead(count_sentence(all));
+    const Text rest = not_inside_sentence(all);
+    return lead.plain(lead.empty() || rest.empty() ? "" : " ").append(rest);
 }
 
 Text answer_body(const Subject& subject, const std::vector<SeriesView>& views) {
@@ -174,55 +147,7 @@ Text answer_body(const Subject& subject, const std::vector<SeriesView>& views) {
         text += " in " + count_word(runs) + (runs == 1 ? " run" : " runs") + " at " + std::to_string(targets.size()) + " targets from " +
                 position_text(first.shown, targets.front().position) + " to " + position_text(first.shown, targets.back().position);
     }
-    return Text(text + "." + source_sentence(subject, views))
-        .append(scatter_sentence(subject, views))
-        .append(known_bias_sentence(subject, views))
-        .plain(setup_outside_words(subject.evaluation) + warnings_sentence(subject));
-}
-
-std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesView>& views) {
-    std::vector<Text> paragraphs;
-    Text undecided;
-    for (const Judgement& one : judgements(subject, views)) {
-        const Decision& decision = *one.decision;
-        Text text = finding(one);
-        switch (decision.outcome) {
-            case Outcome::Fail: paragraphs.push_back(text.append(failed(one))); break;
-            case Outcome::ConditionalFail:
-                paragraphs.push_back(text.plain(": conditional fail, past the limit by less than its\u00a0").symbol("U").plain("."));
-                break;
-            case Outcome::ConditionalPass:
-                paragraphs.push_back(text.plain(": conditional pass, inside by less than its\u00a0").symbol("U").plain("."));
-                break;
-            case Outcome::NotDecided: paragraphs.push_back(text.plain(": not decided, " + decision.reason + ".")); break;
-            case Outcome::Undecided: undecided.plain(undecided.empty() ? "" : "; ").append(text); break;
-            case Outcome::Pass: break;
-        }
-    }
-    if (!undecided.empty()) paragraphs.push_back(Text("Undecided, as the uncertainty covers both answers: ").append(undecided).plain("."));
-    return paragraphs;
-}
-
-bool is_advice(std::string_view remark) { return remark.starts_with(advice_opening); }
-
-std::vector<Text> what_next(const Subject& subject, const std::vector<SeriesView>& views) {
-    std::vector<Text> steps;
-    for (const std::string& remark : subject.document.job.remarks) {
-        if (!is_advice(remark)) continue;
-        std::string words = remark.substr(advice_opening.size());
-        words.erase(0, words.find_first_not_of(' '));
-        steps.emplace_back(capitalised(words) + " (remark of the engineer)");
-    }
-    const Tally counted = tally(subject, views);
-    if (!counted.outside.empty())
-        steps.emplace_back("After any adjustment measure again, on the same line and targets; verdicts can change.");
-    if (!counted.undecided.empty())
-        steps.push_back(Text("Where a result is undecided, lower its uncertainty or agree another limit, then measure again."));
-    if (!counted.open.empty()) steps.push_back(Text("Where nothing could be decided, supply what the reason names and evaluate again."));
-    if (steps.empty() && counted.limited > 0)
-        steps.emplace_back("Nothing has to be done for these limits. Keep the compensation that was in use during the measurement.");
-    if (steps.empty()) steps.emplace_back("Agree limits and a decision rule if a statement of conformity is wanted.");
-    return steps;
+    return Text(text + "." + source_sentence(subject, views) + warnings_sentence(subject));
 }
 
 std::vector<Text> answer_cautions(const Subject& subject) {

@@ -33,11 +33,11 @@ Text known_bias_sentence(const Subject& subject, const std::vector<SeriesView>& 
             of = &view;
         }
     if (!worst) return {};
-    Text text(" Not corrected in " + of->series.error.text() + ": " + std::string(document::influence_name(worst->influence)) + ", " +
+    Text text("Not corrected in " + of->series.error.text() + ": " + std::string(document::influence_name(worst->influence)) + ", " +
               signed_text(of->shown, worst->over_travel_um()) + " over the travel");
     if (more > 1) text.plain(", and " + count_word(more - 1) + " more known " + (more == 2 ? "effect" : "effects"));
-    if (worst->treatment == KnownBias::Treatment::Added) return text.plain("; ").symbol("U").plain(" is enlarged by it.");
-    return text.plain("; no ").symbol("U").plain(" counts it.");
+    if (worst->treatment == KnownBias::Treatment::Added) return text.plain("; ").symbol("U").plain(" is enlarged by it");
+    return text.plain("; no ").symbol("U").plain(" counts it");
 }
 
 Text air_correction_words(const SeriesView& view, const std::string& headline) {

@@ -50,7 +50,7 @@ void add_correlation_notes(Budget& budget, const std::vector<BudgetLine>& lines)
 
 /// Few degrees of freedom make k = 2 cover less than it is taken for.
 void add_coverage_note(Budget& budget, const ParameterUncertainty& entry, const units::NumberStyle& style) {
-    constexpr double usual = 0.95, nearly = 0.935;
+    constexpr double usual = 0.95, nearly = 0.945;
     if (entry.coverage >= nearly || entry.raised_to_capability) return;
     budget.notes.push_back(marked("With so few degrees of freedom *k*\u00a0=\u00a0" + units::number(entry.coverage_factor, 0, style) +
                                   ", which was asked for, covers about " + with_unit(units::number(100 * entry.coverage, 0, style), "%") +

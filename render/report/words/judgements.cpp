@@ -4,26 +4,27 @@
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace wayfolio::report {
 namespace {
 
 using evaluate::Decision;
-using evaluate::Outcome;
 using evaluate::SquarenessEvaluation;
 
 std::string judged_name(const Subject& subject, const std::vector<SeriesView>& views, const SeriesView& view, const Decision& decision) {
     const bool several_axes =
         std::ranges::any_of(views, [&](const SeriesView& v) { return v.series.error.axis != views[0].series.error.axis; });
     const std::string name = decision_name(subject, view, decision);
-    return several_axes ? name + " of " + view.series.error.axis : name;
+    return name + (several_axes ? " of " + view.series.error.axis : "") + other_state_suffix(subject.document, view.series.state);
 }
 
 std::optional<Judgement> squareness_judgement(const Subject& subject, const std::vector<SeriesView>& views, const Decision& decision) {
     for (const SquarenessEvaluation* squareness : answering_squareness(subject, views)) {
         if (squareness->axes != *decision.axes || squareness->series[0] != decision.series) continue;
-        return Judgement{&decision, "squareness " + squareness->symbol, squareness_name(squareness->axes), squareness->symbol,
-                         squareness_shown(subject.layout)};
+        const auto* first = document::find_series(subject.document, squareness->series[0]);
+        const std::string state = first ? other_state_suffix(subject.document, first->state) : "";
+        return Judgement{&decision, squareness_name(squareness->axes) + state, squareness->symbol, squareness_shown(subject.layout)};
     }
     return std::nullopt;
 }
@@ -32,11 +33,18 @@ std::optional<Judgement> squareness_judgement(const Subject& subject, const std:
 
 std::string decision_name(const Subject& subject, const SeriesView& view, const Decision& decision) {
     const std::string name = quantity_name(subject.document, view.series.error);
-    if (decision.length_mm) return "Local s" + name.substr(1);
+    if (decision.length_mm) return "Local s" + name.substr(1) + " over " + length_text(*decision.length_mm, view.shown.style);
     if (decision.parameter == headline_parameter(view.series, view.evaluation)) return name;
     const std::string symbol = parameter_symbol(decision.parameter);
-    return parameter_words(symbol.empty() ? decision.parameter : symbol, view.evaluation.standard) +
-           (symbol.empty() ? "" : "\u00a0" + symbol);
+    const std::size_t side = decision.parameter.find('_');
+    const std::string base = decision.parameter.substr(0, side);
+    // "positive" of "straightness_positive"; all of "slope" or "vdi_P", which the quantity's name does not say.
+    const bool said = !symbol.empty() || base == "straightness" || base == "angle";
+    std::string rest = !said ? ", " + decision.parameter : side == std::string::npos ? "" : ", " + decision.parameter.substr(side + 1);
+    std::ranges::replace(rest, '_', ' ');
+    if (symbol.empty()) return name + rest;
+    const std::string words = parameter_words(symbol, view.evaluation.standard) + "\u00a0" + symbol + rest;
+    return view.evaluation.kind == evaluate::SeriesKind::Positioning ? words : words + " of " + uncapitalised(name);
 }
 
 std::vector<const SquarenessEvaluation*> answering_squareness(const Subject& subject, const std::vector<SeriesView>& views) {
@@ -68,30 +76,16 @@ std::vector<Judgement> judgements(const Subject& subject, const std::vector<Seri
         }
         const SeriesView* view = find_view(views, decision.series);
         if (!view) continue;
-        all.push_back({&decision, view->series.id, judged_name(subject, views, *view, decision), view->series.error.text(), view->shown});
+        all.push_back({&decision, judged_name(subject, views, *view, decision), view->series.error.text(), view->shown});
     }
     return all;
 }
 
-Tally tally(const Subject& subject, const std::vector<SeriesView>& views) {
-    std::vector<Judgement> worst;
-    for (Judgement& one : judgements(subject, views)) {
-        const auto found = std::ranges::find(worst, one.quantity, &Judgement::quantity);
-        if (found == worst.end()) worst.push_back(std::move(one));
-        else if (severity(one.decision) < severity(found->decision)) *found = std::move(one);
-    }
-    Tally made{.quantities = views.size() + answering_squareness(subject, views).size(), .limited = worst.size()};
-    for (const Judgement& one : worst) {
-        switch (one.decision->outcome) {
-            case Outcome::Pass: ++made.inside; break;
-            case Outcome::Fail: made.outside.push_back(one); break;
-            case Outcome::NotDecided: made.open.push_back(one); break;
-            case Outcome::Undecided:
-            case Outcome::ConditionalFail:
-            case Outcome::ConditionalPass: made.undecided.push_back(one); break;
-        }
-    }
-    return made;
+std::vector<Judgement> of_standing(const std::vector<Judgement>& all, Standing standing) {
+    std::vector<Judgement> those;
+    std::ranges::copy_if(all, std::back_inserter(those),
+                         [&](const Judgement& one) { return evaluate::standing_of(one.decision) == standing; });
+    return those;
 }
 
 }  // namespace wayfolio::report

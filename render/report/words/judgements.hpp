@@ -1,4 +1,5 @@
 #pragma once
+#include "report/model/verdict.hpp"
 #include "report/words/subject.hpp"
 
 namespace wayfolio::report {
@@ -6,13 +7,12 @@ namespace wayfolio::report {
 /// A decision with the words and units that a page uses for it.
 struct Judgement {
     const evaluate::Decision* decision;  ///< of the subject's evaluation; never nullptr
-    std::string quantity;  ///< what it belongs to: the series, or the two axes of a squareness
-    std::string name;      ///< "Straightness Z", "Reversal error B of X", "Squareness of X and Y"
-    std::string symbol;    ///< "EZX", "EC0Y"
+    std::string name;    ///< "Straightness Z", "Reversal error B of X", "Local straightness Z over 300 mm", "Squareness of X and Y"
+    std::string symbol;  ///< "EZX", "EC0Y"
     Shown shown;
 };
 
-/// What its page calls a decision of a series: the quantity, or the parameter where that is not what speaks for it.
+/// What its page calls a decision of a series: the quantity, or the parameter where that is not what speaks for it; with its length.
 std::string decision_name(const Subject& subject, const SeriesView& view, const evaluate::Decision& decision);
 
 /// The squareness results that speak for the machine as it is now: those of the answering series, and those measured in no later state.
@@ -23,12 +23,7 @@ std::string squareness_name(const std::array<std::string, 2>& axes);
 
 /// Every decision that the first page answers for, in the document's order.
 std::vector<Judgement> judgements(const Subject& subject, const std::vector<SeriesView>& views);
-
-/// Quantities by their worst decision; local limits and limits of single parameters count with their quantity.
-struct Tally {
-    std::size_t quantities = 0, limited = 0, inside = 0;
-    std::vector<Judgement> outside, undecided, open;  ///< open: not decided
-};
-Tally tally(const Subject& subject, const std::vector<SeriesView>& views);
+/// Those of one standing.
+std::vector<Judgement> of_standing(const std::vector<Judgement>& all, Standing standing);
 
 }  // namespace wayfolio::report

@@ -9,20 +9,29 @@ namespace wayfolio::report {
 
 Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views);
 Text answer_body(const Subject& subject, const std::vector<SeriesView>& views);
-/// " Not corrected in EXX: the air values that the instrument took, -7.6 µm over the travel; U is enlarged by it.": the largest known bias
+/// "Not corrected in EXX: the air values that the instrument took, -7.6 µm over the travel; U is enlarged by it": the largest known bias
 /// that weakens a result (bias_words.cpp); empty where there is none.
 Text known_bias_sentence(const Subject& subject, const std::vector<SeriesView>& views);
 /// What was taken off the readings of a series for the air, and the headline value without it; empty where it was not asked for.
 Text air_correction_words(const SeriesView& view, const std::string& headline);
-/// One paragraph for each limit that is not kept beyond doubt.
-std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesView>& views);
-/// The engineer's own remarks that begin "What to do next:", else neutral advice by rule.
-std::vector<Text> what_next(const Subject& subject, const std::vector<SeriesView>& views);
+/// What makes the verdicts worth less than they say: U that covers less than 95 %, scatter, a known bias, failed checks, contributors that
+/// U lacks.
+std::vector<Weakness> weaknesses(const Subject& subject, const std::vector<SeriesView>& views);
 std::vector<Text> answer_cautions(const Subject& subject);
-/// When it was issued and what it replaces; empty where the document tells neither.
-std::vector<Text> issue_note(const document::Document& document);
+// What to do about it (next_steps.cpp).
+
+/// One paragraph for each value that is not inside, worst first.
+std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesView>& views);
+/// The engineer's own remarks that begin "What to do next:", then what would change a verdict: how much smaller U and its largest
+/// contributor would have to be, or the error at which places.
+std::vector<Text> what_next(const Subject& subject, const std::vector<SeriesView>& views);
+/// Places of the targets that set a parameter, in rising order: "0 m and 6.20 m"; empty where it has none.
+std::string setting_places(const SeriesView& view, std::string_view parameter);
 /// Remarks that are advice ("What to do next: ...") stand on the first page only.
 bool is_advice(std::string_view remark);
+
+/// When it was issued and what it replaces; empty where the document tells neither.
+std::vector<Text> issue_note(const document::Document& document);
 
 // Who, what, where, when (facts.cpp): short for the first page, whole for the facts pages.
 
@@ -44,8 +53,10 @@ void add_section(std::vector<Section>& sections, std::optional<Section> section)
 /// How the measurement was set up: feed, dwell, measuring lines; every check with reading, limit, verdict and basis; then the
 /// cosine error of a beam that stands at an angle to its axis. Only what the document tells of.
 std::vector<Section> setup_sections(const Subject& subject);
-/// " Two checks of the set-up are outside.", or nothing.
+/// " Two set-up checks failed.", or nothing.
 std::string setup_outside_words(const evaluate::Evaluation& evaluation);
+/// "One set-up check failed: beam against axis, X, 2.1 mm, at most 1.5 mm"; the first of several; or nothing.
+std::string failed_checks(const Subject& subject);
 
 // The method (method_words.cpp).
 

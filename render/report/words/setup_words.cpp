@@ -61,7 +61,7 @@ Text verdict_text(const document::SetupCheck& check, const SetupOutcome& outcome
         case SetupVerdict::Fail: return Text().strong(by_reading ? "outside" : "not done");
         case SetupVerdict::NotDecided: break;
     }
-    return Text().quiet("not decided: " + outcome.reason);
+    return Text().quiet("not evaluated: " + outcome.reason);
 }
 
 std::string check_name(const Subject& subject, const document::SetupCheck& check) {
@@ -73,18 +73,25 @@ std::string check_name(const Subject& subject, const document::SetupCheck& check
     return name + " at " + (rotary ? at + "°" : with_unit(at, "mm"));
 }
 
+std::string check_number(const Subject& subject, const document::SetupCheck& check, double value) {
+    return check.unit.empty() ? plain_number(subject, value) : with_unit(plain_number(subject, value), printed_unit(check.unit));
+}
+
+std::vector<std::string> check_limits(const Subject& subject, const document::SetupCheck& check) {
+    std::vector<std::string> limits;
+    if (check.at_least) limits.push_back("at least " + check_number(subject, check, *check.at_least));
+    if (check.at_most) limits.push_back("at most " + check_number(subject, check, *check.at_most));
+    return limits;
+}
+
 PlainTable checks_table(const Subject& subject, const document::Setup& setup) {
     PlainTable table{.columns = {{"Check", 0.34}, {"reading", 0.11}, {"limit", 0.16}, {"verdict", 0.12}, {"basis of the limit", 0.27}}};
     for (const SetupOutcome& outcome : subject.evaluation.setup) {
         const auto& check = setup.checks[outcome.check];
-        const auto with = [&](double value) {
-            return check.unit.empty() ? plain_number(subject, value) : with_unit(plain_number(subject, value), printed_unit(check.unit));
-        };
-        std::vector<std::string> limits;
-        if (check.at_least) limits.push_back("at least " + with(*check.at_least));
-        if (check.at_most) limits.push_back("at most " + with(*check.at_most));
+        const std::vector<std::string> limits = check_limits(subject, check);
         const std::string basis = outcome.common_practice ? "common practice, no source" : check.basis;
-        table.rows.push_back({Text(check_name(subject, check)), Text(check.reading ? with(*check.reading) : no_value),
+        const std::string reading = check.reading ? check_number(subject, check, *check.reading) : no_value;
+        table.rows.push_back({Text(check_name(subject, check)), Text(reading),
                               Text(limits.empty() ? "\u2013" : listed(limits)), verdict_text(check, outcome),
                               basis.empty() ? Text().quiet("not stated") : Text(basis)});
     }
@@ -155,7 +162,7 @@ std::vector<Section> setup_sections(const Subject& subject) {
     std::vector<Section> sections;
     if (!subject.document.setup) return sections;
     const document::Setup& setup = *subject.document.setup;
-    Section section{.heading = "Set-up"};
+    Section section{.heading = "Set-up", .parts = {}, .anchor = setup_anchor};
     if (auto facts = setup_facts(subject, setup); !facts.empty()) section.parts.emplace_back(FactTable{std::move(facts)});
     if (!setup.checks.empty()) section.parts.emplace_back(checks_table(subject, setup));
     if (!section.parts.empty()) sections.push_back(std::move(section));
@@ -168,8 +175,21 @@ std::string setup_outside_words(const evaluate::Evaluation& evaluation) {
     const auto outside =
         static_cast<std::size_t>(std::ranges::count(evaluation.setup, evaluate::SetupVerdict::Fail, &evaluate::SetupOutcome::outcome));
     if (outside == 0) return "";
-    return " " + capitalised(count_word(outside)) +
-           (outside == 1 ? " check of the set-up is outside." : " checks of the set-up are outside.");
+    return " " + capitalised(count_word(outside)) + (outside == 1 ? " set-up check failed." : " set-up checks failed.");
+}
+
+std::string failed_checks(const Subject& subject) {
+    std::vector<std::string> failed;
+    for (const SetupOutcome& outcome : subject.evaluation.setup) {
+        if (outcome.outcome != SetupVerdict::Fail) continue;
+        const document::SetupCheck& check = subject.document.setup->checks[outcome.check];
+        const auto limits = check_limits(subject, check);
+        const std::string found = check.reading ? check_number(subject, check, *check.reading) : "not done";
+        failed.push_back(uncapitalised(check_name(subject, check)) + ", " + found + (limits.empty() ? "" : ", " + listed(limits)));
+    }
+    if (failed.empty()) return "";
+    const std::string count = capitalised(count_word(failed.size()));
+    return failed.size() == 1 ? count + " set-up check failed: " + failed[0] : count + " set-up checks failed, first: " + failed[0];
 }
 
 }  // namespace wayfolio::report

@@ -1,5 +1,8 @@
 #include "report/words/subject.hpp"
 
+#include "document/states.hpp"
+#include "report/words/names.hpp"
+
 namespace wayfolio::report {
 
 units::NumberStyle style_of(const Subject& subject) { return {subject.layout.decimal_mark}; }
@@ -24,25 +27,31 @@ bool same_axis_and_state(const SeriesView& a, const SeriesView& b) {
     return a.series.error.axis == b.series.error.axis && a.series.state == b.series.state;
 }
 
-std::optional<StatesCompared> states_compared(const document::Document& document) {
-    std::vector<std::string> names;
-    for (const auto& series : document.series) {
-        if (!series.state.empty() && std::ranges::find(names, series.state) == names.end()) names.push_back(series.state);
-    }
-    if (names.size() < 2) return std::nullopt;
-    const bool usual = std::ranges::find(names, "as-found") != names.end() && std::ranges::find(names, "as-left") != names.end();
-    return usual ? StatesCompared{"as-found", "as-left"} : StatesCompared{names.front(), names.back()};
-}
-
 std::vector<SeriesView> answering_series(const Subject& subject) {
     std::vector<SeriesView> views = series_views(subject);
     const auto compared = states_compared(subject.document);
     if (!compared) return views;
-    std::vector<SeriesView> last;
+    const auto same_quantity = [](const SeriesView& a, const SeriesView& b) {
+        return a.series.error == b.series.error && a.series.unit.dimension == b.series.unit.dimension;
+    };
+    std::vector<SeriesView> answering;
     for (const SeriesView& view : views) {
-        if (view.series.state == compared->second || view.series.state.empty()) last.push_back(view);
+        if (view.series.state == compared->second || view.series.state.empty()) answering.push_back(view);
     }
-    return last.empty() ? views : last;
+    // What was not measured in that state is answered by the latest measurement there is.
+    const std::vector<SeriesView> of_that_state = answering;
+    for (const SeriesView& view : views) {
+        const auto same = [&](const SeriesView& other) { return same_quantity(other, view); };
+        if (std::ranges::any_of(of_that_state, same)) continue;
+        const auto latest = std::ranges::find_if(views.rbegin(), views.rend(), same);
+        if (latest->series.state == view.series.state) answering.push_back(view);
+    }
+    return answering;
+}
+
+std::string other_state_suffix(const document::Document& document, std::string_view state) {
+    const auto compared = states_compared(document);
+    return compared && state != compared->second ? state_suffix(state) : "";
 }
 
 std::optional<Deviation> expanded_of(const Subject& subject, std::string_view series, std::string_view parameter) {

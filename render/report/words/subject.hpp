@@ -48,14 +48,11 @@ std::vector<std::vector<Thing>> grouped(const std::vector<Thing>& things, Fits f
     return groups;
 }
 
-/// The two states a document compares: as found and as left, else the first and the last that it names.
-struct StatesCompared {
-    std::string first, second;
-};
-std::optional<StatesCompared> states_compared(const document::Document& document);
-
-/// The series that speak for the machine as it is now: those of the last state compared, all where only one state was measured.
+/// The series that speak for the machine as it is now: those of the last state compared, then what was measured in an earlier state only;
+/// all where only one state was measured.
 std::vector<SeriesView> answering_series(const Subject& subject);
+/// ", as found" of what answers although the document compares with a later state; else nothing.
+std::string other_state_suffix(const document::Document& document, std::string_view state);
 
 /// The uncertainty of a parameter, if stated or computed.
 std::optional<Deviation> expanded_of(const Subject& subject, std::string_view series, std::string_view parameter);
@@ -67,6 +64,8 @@ std::optional<Deviation> value_of_parameter(const evaluate::SeriesEvaluation& se
 /// "A" of "x-exx-left" as a page shows it: value with U, or "as stated" where only the document's value exists.
 Text shown_result(const Subject& subject, const SeriesView& view, std::string_view parameter);
 
+/// Anchors of what other pages name: scatter's part of the uncertainty, the set-up, what the document lacks.
+inline constexpr const char *scatter_anchor = "scatter", *setup_anchor = "set-up", *lacking_anchor = "lacking";
 /// Anchors that links point to: the opening and the readings of a series.
 std::string opening_anchor(std::string_view series);
 std::string readings_anchor(std::string_view series);

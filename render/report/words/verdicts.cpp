@@ -7,7 +7,6 @@ namespace wayfolio::report {
 namespace {
 
 using evaluate::Decision;
-using evaluate::Outcome;
 using document::DecisionRule;
 
 double rounded(double value, int decimals) {
@@ -15,92 +14,176 @@ double rounded(double value, int decimals) {
     return std::nearbyint(value / step) * step;
 }
 
-std::string amount(const PrintedMargin& margin, const Shown& shown) {
-    return units::number(std::abs(margin.value), std::max(margin.decimals, 0), shown.style);
+/// Whether the rule keeps a value clear of its limit by its uncertainty.
+bool uses_U(const Decision& decision) { return decision.expanded && decision.rule != DecisionRule::Simple; }
+
+/// Needs a U.
+Deviation guard_of(const Decision& decision) { return decision.guard ? *decision.guard : *decision.expanded; }
+
+/// What the rule holds the distance to the limit against. Scatter makes values too large only: over the limit more than U may count.
+Text guard_words(const Decision& decision) {
+    Text words;
+    if (decision.rule == DecisionRule::Iso14253_1) words.plain("1.65\u202f").symbol("u");
+    else words.symbol("U");
+    const Deviation over = judged_value(decision) - decision.limit;
+    return decision.guard_below && over > guard_of(decision) ? words.plain(" and scatter") : words;
 }
 
-Text inside_margin(const Decision& decision, const Shown& shown, Verdict& verdict) {
-    const bool after_U = decision.expanded.has_value() && decision.rule != DecisionRule::Simple;
-    const PrintedMargin margin = printed_margin(decision, shown, after_U ? TakenOff::ValueAndU : TakenOff::Value);
-    verdict.short_form = Text(verdict.word.words() + ", " + amount(margin, shown) + " to spare");
-    Text text(with_unit(amount(margin, shown), shown.unit.symbol) + " to spare");
-    if (after_U) text.plain(" after\u00a0").symbol("U");
-    return text;
-}
+/// The distance between the printed value and the limit: number, then where it lies.
+struct Distance {
+    std::string number;
+    std::string_view side;
+};
 
-Text outside_margin(const Decision& decision, const Shown& shown, Verdict& verdict) {
-    const PrintedMargin over = printed_margin(decision, shown, TakenOff::Value);
-    verdict.short_form = Text().strong(verdict.word.words()).plain(", " + amount(over, shown) + " over");
-    Text text(with_unit(amount(over, shown), shown.unit.symbol) + " over");
-    if (decision.expanded && decision.rule != DecisionRule::Simple) {
-        const int decimals = std::max(over.decimals, 0);
-        const double beyond = std::abs(over.value) - rounded(decision.expanded->in(shown.unit), decimals);
-        if (beyond > 0) text.plain(", " + units::number(beyond, decimals, shown.style) + " beyond\u00a0").symbol("U");
-        else text.plain(", less than\u00a0").symbol("U");
-    }
-    return text;
-}
-
-Text undecided_margin(const Decision& decision, const Shown& shown, Verdict& verdict) {
+Distance distance_of(const Decision& decision, const Shown& shown) {
     const PrintedMargin margin = printed_margin(decision, shown, TakenOff::Value);
-    const std::string side = margin.value < 0 ? " over" : " short of it";
-    verdict.short_form = Text().strong(verdict.word.words()).plain(", " + amount(margin, shown) + side);
-    return Text(with_unit(amount(margin, shown), shown.unit.symbol) + side + ", less than\u00a0").symbol("U");
+    return {units::number(std::abs(margin.value), std::max(margin.decimals, 0), shown.style), margin.value < 0 ? "over" : "under"};
 }
 
-/// "29.1 + 7.5 is not past 40 µm."
-std::vector<Text> explanation_of(const Decision& decision, const Shown& shown) {
-    std::vector<Text> lines;
+bool on_its_limit(const Decision& decision) {
+    constexpr double rounding = 1e-10;
+    return abs(judged_value(decision) - decision.limit) <= decision.limit * rounding;
+}
+
+/// "0.56 µm under", "on it"
+std::string distance_words(const Decision& decision, const Shown& shown) {
+    if (on_its_limit(decision)) return "on it";
+    const Distance distance = distance_of(decision, shown);
+    return with_unit(distance.number, shown.unit.symbol) + " " + std::string(distance.side);
+}
+
+Text with_notes(Text margin, const Decision& decision) {
+    return decision.expanded ? margin : margin.plain(", no\u00a0").symbol("U").plain(" stated");
+}
+
+Text spare_words(const Decision& decision, const Shown& shown) {
+    if (on_its_limit(decision)) return with_notes("on its limit", decision);
+    const PrintedMargin spare = printed_margin(decision, shown, uses_U(decision) ? TakenOff::ValueAndGuard : TakenOff::Value);
+    Text text(with_unit(units::number(std::abs(spare.value), std::max(spare.decimals, 0), shown.style), shown.unit.symbol) + " to spare");
+    if (uses_U(decision)) text.plain(" after\u00a0").append(guard_words(decision));
+    return with_notes(text, decision);
+}
+
+Text outside_words(const Decision& decision, const Shown& shown) {
+    Text text(distance_words(decision, shown));
+    if (uses_U(decision)) {
+        const PrintedMargin over = printed_margin(decision, shown, TakenOff::Value);
+        const int decimals = std::max(over.decimals, 0);
+        const double beyond = std::abs(over.value) - rounded(guard_of(decision).in(shown.unit), decimals);
+        const Text guard = decision.rule == DecisionRule::Iso14253_1 ? marked("1.65\u202f*u*") : marked("*U*");
+        if (beyond > 0) text.plain(", " + units::number(beyond, decimals, shown.style) + " beyond\u00a0").append(guard);
+        else text.plain(", less than\u00a0").append(guard);
+    }
+    return with_notes(text, decision);
+}
+
+/// "0.56 µm under, less than U"
+Text between_words(const Decision& decision, const Shown& shown) {
+    if (on_its_limit(decision)) return Text("on its limit");
+    return Text(distance_words(decision, shown) + ", less than\u00a0").append(guard_words(decision));
+}
+
+/// "by less than U: 0.56 µm under"
+Text conditional_words(const Decision& decision, const Shown& shown) {
+    return Text("by less than\u00a0").append(guard_words(decision)).plain(": " + distance_words(decision, shown));
+}
+
+/// The first part of a standing's word: what follows it, "by less than U", stands in the margin.
+Text head_of(Standing standing) {
+    const std::string word(evaluate::word(standing));
+    switch (standing) {
+        case Standing::Inside: break;
+        case Standing::InsideByLess: return Text("Inside");
+        case Standing::NotEvaluated: break;
+        case Standing::NoLimit: return Text().quiet(word);
+        case Standing::OutsideByLess: return Text().strong("Outside");
+        case Standing::Undecided:
+        case Standing::NotAccepted:
+        case Standing::Outside: return Text().strong(word);
+    }
+    return Text(word);
+}
+
+/// The whole word; what scatter may add is part of it where U alone would be less than the distance.
+Text word_of(const Decision& decision, Standing standing) {
+    Text word = head_of(standing);
+    const bool by_less = standing == Standing::InsideByLess || standing == Standing::OutsideByLess;
+    return by_less ? word.plain(" by less than\u00a0").append(guard_words(decision)) : word;
+}
+
+Text margin_of(const Decision& decision, Standing standing, const Shown& shown) {
+    switch (standing) {
+        case Standing::Inside: return spare_words(decision, shown);
+        case Standing::InsideByLess:
+        case Standing::OutsideByLess: return conditional_words(decision, shown);
+        case Standing::Undecided:
+        case Standing::NotAccepted: return between_words(decision, shown);
+        case Standing::Outside: return outside_words(decision, shown);
+        case Standing::NotEvaluated: {
+            const bool lacks_U = decision.value.has_value() && !decision.expanded;
+            return lacks_U ? marked("no *U* stated; the rule needs it") : Text(decision.reason);
+        }
+        case Standing::NoLimit: break;
+    }
+    return {};
+}
+
+/// For a cell of a table without its unit: what is left over, or how far from the limit.
+Text short_form_of(const Verdict& verdict, const Decision& decision, const Shown& shown) {
+    if (verdict.standing == Standing::NotEvaluated || verdict.word != verdict.head) return verdict.word;  // with numbers too wide
+    if (on_its_limit(decision)) return Text(verdict.word).plain(", on its limit");
+    if (verdict.standing != Standing::Inside) {
+        const Distance distance = distance_of(decision, shown);
+        return Text(verdict.word).plain(", " + distance.number + " " + std::string(distance.side));
+    }
+    const PrintedMargin spare = printed_margin(decision, shown, uses_U(decision) ? TakenOff::ValueAndGuard : TakenOff::Value);
+    return Text(verdict.word)
+        .plain(", " + units::number(std::abs(spare.value), std::max(spare.decimals, 0), shown.style) + " to spare");
+}
+
+/// "29.1 + 7.5 does not exceed 40 µm."
+Text comparison_of(const Decision& decision, Standing standing, const Shown& shown) {
     const int decimals = result_decimals(shown, decision.expanded);
     const std::string value = number_of(shown, judged_value(decision), decimals),
-                      limit = with_unit(limit_number(shown, decision.limit), shown.unit.symbol);
-    const bool uses_U = decision.expanded && decision.rule != DecisionRule::Simple;
-    const std::string U = uses_U ? number_of(shown, *decision.expanded, decimals) : "";
-    switch (decision.outcome) {
-        case Outcome::Pass:
-            lines.emplace_back(uses_U ? value + " + " + U + " is not past " + limit + "." : value + " is not past " + limit + ".");
-            break;
-        case Outcome::Fail:
-            lines.emplace_back(decision.rule == DecisionRule::GuardBand && judged_value(decision) <= decision.limit
-                                   ? value + " + " + U + " is past " + limit + "."
-                                   : value + " is past " + limit + (uses_U ? " by more than its\u00a0" : "."));
-            if (uses_U && lines.back().words().ends_with("its\u00a0")) lines.back().symbol("U").plain(".");
-            break;
-        case Outcome::ConditionalPass:
-        case Outcome::ConditionalFail:
-        case Outcome::Undecided:
-            lines.push_back(Text(value + "\u00a0±\u202f" + U + " covers the limit of " + limit + "."));
-            break;
-        case Outcome::NotDecided: break;
+                      limit = with_unit(limit_number(shown, decision.limit), shown.unit.symbol),
+                      guard = uses_U(decision) ? number_of(shown, guard_of(decision), decimals) : "";
+    switch (standing) {
+        case Standing::Inside: return value + (guard.empty() ? "" : " + " + guard) + " does not exceed " + limit + ".";
+        case Standing::NotAccepted: return value + " + " + guard + " exceeds " + limit + ".";
+        case Standing::Outside: {
+            const bool by_more = uses_U(decision) && judged_value(decision) - decision.limit > guard_of(decision);
+            if (!by_more) return value + " exceeds " + limit + ".";
+            return decision.rule == DecisionRule::Iso14253_1 ? marked(value + " exceeds " + limit + " by more than 1.65\u202f*u*.")
+                                                             : marked(value + " exceeds " + limit + " by more than *U*.");
+        }
+        case Standing::InsideByLess:
+        case Standing::OutsideByLess:
+        case Standing::Undecided:
+            if (judged_value(decision) - decision.limit > guard_of(decision))
+                return value + " \u2212 " + guard + " exceeds " + limit + ", but scatter alone makes ranges too large.";
+            return value + "\u00a0±\u202f" + guard + " includes the limit of " + limit + ".";
+        case Standing::NotEvaluated:
+        case Standing::NoLimit: break;
     }
+    return decision.reason;
+}
+
+std::vector<Text> explanation_of(const Decision& decision, Standing standing, const Shown& shown) {
+    std::vector<Text> lines{comparison_of(decision, standing, shown)};
+    if (standing == Standing::NotEvaluated) return lines;
     if (!decision.expanded) lines.emplace_back("No uncertainty is stated.");
+    if (decision.stated) lines.emplace_back("The value is as stated, not recomputed.");
     lines.emplace_back("Rule: " + rule_words(decision.rule) + (decision.rule_stated ? "." : ", as the document names none."));
     return lines;
-}
-
-Verdict not_decided(const Decision& decision) {
-    Verdict verdict{.symbol = VerdictSymbol::NotEvaluated};
-    const bool lacks_U = decision.value.has_value() && !decision.expanded;
-    verdict.word = lacks_U ? Text().strong("Undetermined: no ").symbol("U") : Text().strong("Not evaluated");
-    verdict.short_form = verdict.word;
-    verdict.margin = Text(decision.reason);
-    verdict.explanation = {Text(decision.reason)};
-    return verdict;
-}
-
-/// The binary guard band rejects values short of the limit by less than U.
-Verdict rejected_by_guard_band(const Decision& decision, const Shown& shown) {
-    return {.symbol = VerdictSymbol::Outside,
-            .word = Text().strong("Not accepted"),
-            .margin = Text(distance_to_limit(decision, shown) + " short of it, less than\u00a0").symbol("U"),
-            .short_form = Text().strong("Not accepted").plain(", in guard band")};
 }
 
 }  // namespace
 
 PrintedMargin printed_margin(const Decision& decision, const Shown& shown, TakenOff taken_off) {
     const double limit = decision.limit.in(shown.unit), value = judged_value(decision).in(shown.unit);
-    const double U = taken_off == TakenOff::ValueAndU ? decision.expanded->in(shown.unit) : 0;
+    const double U = taken_off == TakenOff::Value       ? 0
+                     : taken_off == TakenOff::ValueAndU ? decision.expanded->in(shown.unit)
+                                                        : guard_of(decision).in(shown.unit);
     const double exact = limit - value - U;
     constexpr int enough = 6;
     for (int decimals = result_decimals(shown, decision.expanded);; ++decimals) {
@@ -111,51 +194,43 @@ PrintedMargin printed_margin(const Decision& decision, const Shown& shown, Taken
 }
 
 Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown) {
-    if (!decision) {
-        const Text none = Text().quiet("no limit set");
-        return {.symbol = VerdictSymbol::None, .word = none, .short_form = none};
-    }
-    if (decision->outcome == Outcome::NotDecided || !decision->value) return not_decided(*decision);
-    Verdict verdict;
-    switch (decision->outcome) {
-        case Outcome::Pass:
-            verdict = {.symbol = VerdictSymbol::Inside, .word = Text("Inside")};
-            verdict.margin = inside_margin(*decision, shown, verdict);
-            break;
-        case Outcome::Fail:
-            verdict = {.symbol = VerdictSymbol::Outside, .word = Text().strong("Outside")};
-            if (judged_value(*decision) > decision->limit) {
-                verdict.margin = outside_margin(*decision, shown, verdict);
-            } else {
-                verdict = rejected_by_guard_band(*decision, shown);
-            }
-            break;
-        case Outcome::ConditionalPass:
-            verdict = {.symbol = VerdictSymbol::Undecided, .word = Text().strong("Inside by less than ").symbol("U")};
-            verdict.margin = undecided_margin(*decision, shown, verdict);
-            verdict.short_form = verdict.word;  // with the distance it would be wider than its column
-            break;
-        case Outcome::ConditionalFail:
-            verdict = {.symbol = VerdictSymbol::Undecided, .word = Text().strong("Outside by less than ").symbol("U")};
-            verdict.margin = undecided_margin(*decision, shown, verdict);
-            verdict.short_form = verdict.word;
-            break;
-        case Outcome::Undecided:
-            verdict = {.symbol = VerdictSymbol::Undecided, .word = Text().strong("Undecided")};
-            verdict.margin = undecided_margin(*decision, shown, verdict);
-            break;
-        case Outcome::NotDecided: break;
-    }
-    verdict.explanation = explanation_of(*decision, shown);
+    const Standing standing = evaluate::standing_of(decision);
+    const Text head = head_of(standing);
+    if (!decision) return {.standing = standing, .word = head, .head = head, .margin = {}, .short_form = head};
+    Verdict verdict{.standing = standing,
+                    .word = word_of(*decision, standing),
+                    .head = head,
+                    .margin = margin_of(*decision, standing, shown)};
+    verdict.short_form = short_form_of(verdict, *decision, shown);
+    verdict.explanation = explanation_of(*decision, standing, shown);
     return verdict;
+}
+
+Text verdict_sentence(Text name, const Decision& decision, const Shown& shown) {
+    const Verdict verdict = verdict_of(&decision, shown);
+    const std::string limit = "its limit of " + with_unit(limit_number(shown, decision.limit), shown.unit.symbol);
+    switch (verdict.standing) {
+        case Standing::Inside:
+            if (on_its_limit(decision)) return name.plain(" is inside, on " + limit + ".");
+            return name.plain(" is inside " + limit + ", with ").append(verdict.margin).plain(".");
+        case Standing::InsideByLess: return name.plain(" is inside " + limit + " ").append(verdict.margin).plain(".");
+        case Standing::Undecided:
+        case Standing::NotAccepted:
+            name.plain(verdict.standing == Standing::Undecided ? " is undecided: " : " is not accepted: ");
+            if (on_its_limit(decision)) return name.plain("on " + limit + ".");
+            return name.plain(distance_words(decision, shown) + " " + limit + ", less than\u00a0").append(guard_words(decision)).plain(".");
+        case Standing::OutsideByLess: return name.plain(" is outside " + limit + " ").append(verdict.margin).plain(".");
+        case Standing::Outside: return name.plain(" is outside " + limit + ": ").append(verdict.margin).plain(".");
+        case Standing::NotEvaluated: return name.plain(" is not evaluated against " + limit + ": " + decision.reason + ".");
+        case Standing::NoLimit: break;
+    }
+    return name;
 }
 
 Deviation judged_value(const Decision& decision) { return abs(*decision.value); }
 
-std::string outside_words(const Decision& decision) { return judged_value(decision) > decision.limit ? "outside" : "in the guard band of"; }
-
 std::string distance_to_limit(const Decision& decision, const Shown& shown) {
-    return with_unit(amount(printed_margin(decision, shown, TakenOff::Value), shown), shown.unit.symbol);
+    return with_unit(distance_of(decision, shown).number, shown.unit.symbol);
 }
 
 std::string rule_words(DecisionRule rule) {
@@ -172,36 +247,27 @@ std::string rule_words(DecisionRule rule) {
 std::string rule_explained(DecisionRule rule) {
     switch (rule) {
         case DecisionRule::Simple:
-            return "A value is inside up to its limit and outside past it. The uncertainty takes no part; near the limit the risk of a "
+            return "A value is inside up to its limit and outside over it. The uncertainty takes no part; near the limit the risk of a "
                    "wrong verdict is up to one half.";
         case DecisionRule::GuardBand:
-            return "A value is inside when it stays under the limit by at least its uncertainty *U*; every other value is not accepted "
+            return "A value is inside when value plus *U* does not exceed the limit, outside over the limit, and not accepted in between "
                    "(ILAC-G8:09/2019, binary with guard band *w*\u00a0=\u00a0*U*).";
         case DecisionRule::GuardBandBothSides:
-            return "A value is inside when it stays under the limit by at least its uncertainty *U*, outside when it is past the limit by "
-                   "more than *U*, and undecided in between.";
+            return "A value is inside when value plus *U* does not exceed the limit, outside when value less *U* exceeds it, and undecided "
+                   "in between; what scatter adds to a range counts with *U* over the limit.";
         case DecisionRule::Iso14253_1:
-            return "A value is inside when it stays under the limit by at least 1.65 *u*, outside when it is past the limit by more than "
-                   "that, and undecided in between (ISO 14253-1:2017, 95 %).";
+            return "A value is inside when value plus 1.65 *u* does not exceed the limit, outside when value less 1.65 *u* exceeds it, and "
+                   "undecided in between (ISO 14253-1:2017, 95 %); what scatter adds to a range counts with "
+                   "it over the limit.";
         case DecisionRule::NonBinary:
-            return "A value is a pass up to limit less *U*, a conditional pass up to the limit, a conditional fail up to limit plus *U*, "
-                   "and a fail past that (ILAC-G8:09/2019, non-binary, *w*\u00a0=\u00a0*U*).";
+            return "A value is inside up to limit less *U*, inside by less than *U* up to the limit, outside by less than *U* up to limit "
+                   "plus *U*, and outside over that (ILAC-G8:09/2019, non-binary, *w*\u00a0=\u00a0*U*: pass, conditional pass, "
+                   "conditional fail, fail); what scatter adds to a range counts with *U* over the limit.";
     }
     return {};
 }
 
-int severity(const evaluate::Decision* decision) {
-    if (!decision) return 6;
-    switch (decision->outcome) {
-        case Outcome::Fail: return 0;
-        case Outcome::ConditionalFail: return 1;
-        case Outcome::Undecided: return 2;
-        case Outcome::NotDecided: return 3;
-        case Outcome::ConditionalPass: return 4;
-        case Outcome::Pass: return 5;
-    }
-    return 6;
-}
+int severity(const evaluate::Decision* decision) { return static_cast<int>(evaluate::standing_of(decision)); }
 
 const evaluate::Decision* find_decision(const evaluate::Evaluation& evaluation, std::string_view series, std::string_view parameter) {
     const auto found =

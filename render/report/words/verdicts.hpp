@@ -10,12 +10,15 @@ struct PrintedMargin {
     double value;  ///< limit less printed value, less printed U where it is taken off; in the shown unit, negative past the limit
     int decimals;  ///< those of the result, more where rounding would turn the sign or hide the margin; below 0: tens, hundreds ...
 };
-enum class TakenOff { Value, ValueAndU };
-/// Needs a decision with a value, and with its U where that is taken off.
+enum class TakenOff { Value, ValueAndU, ValueAndGuard };
+/// Needs a decision with a value, and with its U where that or the rule's guard is taken off.
 PrintedMargin printed_margin(const evaluate::Decision& decision, const Shown& shown, TakenOff taken_off);
 
 /// The verdict on one decision, in words and numbers, with the printed margin. `decision` may be null: no limit is set.
 Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown);
+
+/// The one sentence for it: "Straightness Y is outside its limit of 30 µm: 9.0 µm over, 4.9 beyond U."
+Text verdict_sentence(Text name, const evaluate::Decision& decision, const Shown& shown);
 
 /// What a rule compares with the limit: the value itself, of a signed result (mean reversal, slope, squareness) its size.
 /// Needs a decision with a value.
@@ -24,15 +27,12 @@ Deviation judged_value(const evaluate::Decision& decision);
 /// How far the printed value stands from the limit, either side: "11.1 µm". Needs a decision with a value.
 std::string distance_to_limit(const evaluate::Decision& decision, const Shown& shown);
 
-/// Before "its limit": "outside", or "in the guard band of" where the rule refuses a value that the limit itself allows.
-std::string outside_words(const evaluate::Decision& decision);
-
 /// "Rule: guard band on both sides." — the words for a decision rule, with its edition where one matters.
 std::string rule_words(document::DecisionRule rule);
 /// The rule explained in one or two sentences.
 std::string rule_explained(document::DecisionRule rule);
 
-/// Worst first: outside, conditionally outside, undecided, not decided, conditionally inside, inside, no limit.
+/// Worst first, as the standings stand.
 int severity(const evaluate::Decision* decision);
 
 /// The decision on a parameter of a series, or on a squareness, or nullptr.

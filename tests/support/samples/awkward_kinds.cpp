@@ -1,5 +1,7 @@
 #include "support/samples/awkward_parts.hpp"
 
+#include <utility>
+
 /// Documents with kinds of series that the shown samples lack, and the list of all awkward ones.
 namespace wayfolio::samples {
 
@@ -76,6 +78,103 @@ Json stated_only() {
 
 namespace {
 
+/// Three runs each way over 400 mm with A 6.5, E 4.9, R 3.4, B 2.1 and M 4.0 µm, or all of it `times` as large.
+Json judged_series(const std::string& id, const std::string& state, double times, Json tolerances) {
+    const std::vector<std::vector<double>> positive{{0.2, 1.9, 3.1, 2.0, 4.4}, {0.5, 2.3, 2.6, 2.4, 4.0}, {-0.1, 2.0, 3.3, 1.6, 4.9}},
+        negative{{1.4, 3.8, 2.2, 3.9, 5.1}, {1.0, 3.1, 2.6, 4.4, 5.6}, {1.9, 3.3, 2.0, 4.1, 4.6}};
+    Json runs = Json::array();
+    for (const auto& [approach, readings] : {std::pair("positive", positive), std::pair("negative", negative)})
+        for (const auto& run : readings) {
+            Json deviations = Json::array();
+            for (const double reading : run) deviations.push_back(shown(times * reading, 10));
+            runs.push_back({{"approach", approach}, {"deviations", std::move(deviations)}});
+        }
+    return {{"id", id},         {"error", "EXX"},           {"state", state}, {"unit", "um"}, {"position_unit", "mm"},
+            {"targets", {0, 100, 190, 310, 400}}, {"runs", std::move(runs)}, {"tolerances", std::move(tolerances)}};
+}
+
+Json stated_U(const std::string& series, const std::string& parameter, double expanded) {
+    return {{"series", series}, {"parameter", parameter}, {"expanded", expanded}, {"unit", "um"}, {"coverage_factor", 2}};
+}
+
+Json limits_of_position(double A, double E, double R, double B) {
+    return Json::array({tolerance("A", A, "um", "order"), tolerance("E", E, "um", "order"), tolerance("R", R, "um", "order"),
+                        tolerance("B", B, "um", "order")});
+}
+
+Json judged_document(const std::string& number, const std::string& rule, Json series, Json uncertainties) {
+    Json document = bare_document(number, "Every verdict that the rule " + rule + " can come to", std::move(series));
+    document["evaluation"] = {{"decision_rule", rule}};
+    document["uncertainty"] = {{"stated", std::move(uncertainties)}};
+    return document;
+}
+
+}  // namespace
+
+/// As left inside, not accepted, outside and without U; as found all outside. Straightness Y was measured as found only, Z is stated
+/// without a reading or a target, and pitch has no limit.
+Json outcomes_with_guard_band() {
+    Noise noise(22);
+    RunPlan plan;
+    plan.targets = {0, 100, 200, 300, 400};
+    plan.runs_each_way = 2;
+    Json found_only = bare_series(middling_axis(400), "EYX", "x-eyx-found", plan, noise);
+    found_only["tolerances"] = Json::array({tolerance("straightness", 1, "um", "order")});
+    Json stated = {{"id", "x-ezx-left"}, {"error", "EZX"},    {"state", "as-left"},
+                   {"unit", "um"},       {"position_unit", "mm"}, {"stated", {{"straightness", number_as_written("2.10")}}},
+                   {"tolerances", Json::array({tolerance("straightness", 4, "um", "order")})}};
+    Json pitch = bare_series(middling_axis(400), "EBX", "x-ebx-left", plan, noise);
+    pitch["state"] = "as-left";
+    return judged_document("AW-22", "guard-band",
+                           Json::array({judged_series("x-exx-found", "as-found", 2, limits_of_position(9, 5.2, 3, 2.5)),
+                                        std::move(found_only), judged_series("x-exx-left", "as-left", 1, limits_of_position(9, 5.2, 3, 2.5)),
+                                        std::move(stated), std::move(pitch)}),
+                           Json::array({stated_U("x-exx-found", "A", 0.8), stated_U("x-exx-left", "A", 0.8),
+                                        stated_U("x-exx-left", "E", 0.6), stated_U("x-exx-left", "R", 0.4),
+                                        stated_U("x-eyx-found", "straightness", 0.3), stated_U("x-ezx-left", "straightness", 0.5)}));
+}
+
+/// Undecided under and over the limit, outside, inside.
+Json outcomes_on_both_sides() {
+    return judged_document("AW-23", "guard-band-both-sides",
+                           Json::array({judged_series("x-exx", "as-found", 1, limits_of_position(6.9, 4.6, 2, 3))}),
+                           Json::array({stated_U("x-exx", "A", 0.8), stated_U("x-exx", "E", 0.6), stated_U("x-exx", "R", 0.4),
+                                        stated_U("x-exx", "B", 0.4)}));
+}
+
+/// Inside and outside by less than U; R is over by more than its U, but by less than U and scatter.
+Json outcomes_with_conditions() {
+    return judged_document("AW-24", "non-binary",
+                           Json::array({judged_series("x-exx", "as-found", 1, limits_of_position(7, 4.6, 2.9, 3))}),
+                           Json::array({stated_U("x-exx", "A", 0.8), stated_U("x-exx", "E", 0.6), stated_U("x-exx", "R", 0.3),
+                                        stated_U("x-exx", "B", 0.4)}));
+}
+
+/// A verdict that is worth less than it says: two runs each way, so that U covers less than 95 %, a set-up check that failed, and nothing
+/// on drift and expansion.
+Json weak_verdict() {
+    Noise noise(25);
+    RunPlan plan;
+    plan.targets = {0, 100, 190, 310, 400};
+    plan.runs_each_way = 2;
+    Json series = bare_series(middling_axis(400), "EXX", "x-exx", plan, noise);
+    series["instrument"] = "laser";
+    series["tolerances"] = Json::array({tolerance("A", 8, "um", "order"), tolerance("R", 3, "um", "order")});
+    Json document = bare_document("AW-25", "A verdict on weak ground", Json::array({std::move(series)}));
+    document["evaluation"] = {{"decision_rule", "guard-band-both-sides"}};
+    document["machine"] = invented_machine("milling machine", Json::array({{{"name", "X"}, {"kind", "linear"}}}));
+    document["instruments"] = Json::array({invented_instruments()[0]});
+    document["setup"] = {{"checks", Json::array({{{"name", "beam offset over the travel"},
+                                                  {"axis", "X"},
+                                                  {"reading", 2.1},
+                                                  {"at_most", 1.5},
+                                                  {"unit", "mm"},
+                                                  {"basis", "procedure"}}})}};
+    return document;
+}
+
+namespace {
+
 /// An on-the-fly record along 1 m: a bow, a wave of 20 mm and noise.
 std::vector<std::pair<double, double>> record(std::size_t count) {
     Noise noise(count);
@@ -142,6 +241,10 @@ std::vector<SampleFile> awkward_samples() {
             {"stated-only.json", json_text(stated_only())},
             {"rotary-two-turns.json", json_text(two_turns())},
             {"surroundings-and-budgets.json", json_text(surroundings_and_budgets())},
+            {"outcomes-guard-band.json", json_text(outcomes_with_guard_band())},
+            {"outcomes-both-sides.json", json_text(outcomes_on_both_sides())},
+            {"outcomes-non-binary.json", json_text(outcomes_with_conditions())},
+            {"weak-verdict.json", json_text(weak_verdict())},
             {"trace-beside.json", json_text(trace_beside())},
             {"trace.csv", trace_file()}};
 }

@@ -92,7 +92,7 @@ void add_undecided(std::vector<BeforeLeaving>& lines, const document::Document& 
         const bool readings = needs_readings(document, evaluation, decision);
         lines.push_back(
             {readings ? FindingCode::LimitLacksReadings : FindingCode::LimitLacksPapers,
-             fmt::format("the limit on {} of series {} cannot be decided: {}", decision.parameter, decision.series, decision.reason),
+             fmt::format("the limit on {} of series {} is not evaluated: {}", decision.parameter, decision.series, decision.reason),
              place_of_limit(evaluation, decision), "certain", readings ? "measure what is missing" : "state what is missing"});
     }
 }

@@ -11,28 +11,29 @@ using evaluate::Decision;
 using document::DecisionRule;
 using Zone = DecisionPicture::Zone;
 
-Zone inside(double from, double to) { return {from, to, false, VerdictSymbol::Inside, Text("inside")}; }
-Zone outside(double from, double to) { return {from, to, false, VerdictSymbol::Outside, Text().strong("outside")}; }
+Zone inside(double from, double to) { return {from, to, false, Standing::Inside, Text("inside")}; }
+Zone outside(double from, double to) { return {from, to, false, Standing::Outside, Text().strong("outside")}; }
 
 /// What the rule says along the scale; `w` is its guard band, `over` how far over its limit a value must be to be outside.
 std::vector<Zone> zones_of(DecisionRule rule, const DecisionPicture& picture, double w, double over) {
     const double low = picture.low, high = picture.high, limit = picture.limit;
     if (!(w > 0)) return {inside(low, limit), outside(limit, high)};
+    const Text both = over > w ? marked("*U* and scatter") : marked("*U*");
     switch (rule) {
         case DecisionRule::Simple: break;
         case DecisionRule::GuardBand:
             return {inside(low, limit - w),
-                    {limit - w, limit, true, VerdictSymbol::Outside, Text().strong("not accepted")},
-                    {limit, high, false, VerdictSymbol::None, {}}};
+                    {limit - w, limit, true, Standing::NotAccepted, Text().strong("not accepted")},
+                    outside(limit, high)};
         case DecisionRule::GuardBandBothSides:
         case DecisionRule::Iso14253_1:
             return {inside(low, limit - w),
-                    {limit - w, limit + over, true, VerdictSymbol::Undecided, Text().strong("undecided")},
+                    {limit - w, limit + over, true, Standing::Undecided, Text().strong("undecided")},
                     outside(limit + over, high)};
         case DecisionRule::NonBinary:
             return {inside(low, limit - w),
-                    {limit - w, limit, true, VerdictSymbol::Undecided, Text().strong("inside by less than ").symbol("U")},
-                    {limit, limit + over, true, VerdictSymbol::Undecided, Text().strong("outside by less than ").symbol("U")},
+                    {limit - w, limit, true, Standing::InsideByLess, marked("inside by less than *U*")},
+                    {limit, limit + over, true, Standing::OutsideByLess, Text().strong("outside").plain(" by less than ").append(both)},
                     outside(limit + over, high)};
     }
     return {inside(low, limit), outside(limit, high)};
@@ -117,17 +118,14 @@ std::optional<DecisionPicture> decision_picture(const Judgement& judgement) {
     return picture;
 }
 
-Section decision_table(const Subject& subject, const std::vector<Judgement>& all) {
+Section decision_table(const std::vector<Judgement>& all) {
     PlainTable table{.columns = {
         {"Decision", 0.34}, {"value", 0.08, numbers}, {"U", 0.08, numbers}, {"limit", 0.08, numbers},
         {"margin", 0.08, numbers}, {"after U", 0.08, numbers}, {"conformity", 0.12, numbers}, {"Verdict", 0.14}}};
     for (const Judgement& one : all) {
         const Decision& decision = *one.decision;
         const Shown& shown = one.shown;
-        std::string name = one.name + " " + one.symbol + "\u00a0/\u00a0" + std::string(shown.unit.symbol);
-        if (decision.length_mm)
-            name = one.name + " " + one.symbol + " over " + length_text(*decision.length_mm, style_of(subject)) + "\u00a0/\u00a0" +
-                   std::string(shown.unit.symbol);
+        const std::string name = one.name + ", " + one.symbol + "\u00a0/\u00a0" + std::string(shown.unit.symbol);
         const int decimals = result_decimals(shown, decision.expanded);
         const auto [margin, after_U] = decision.value ? margins_of(one) : std::pair<std::string, std::string>(no_value, no_value);
         table.rows.push_back(

@@ -34,6 +34,6 @@ std::vector<Session> sessions(const document::Document& document, const RecordCl
 /// value, or a limit of 0.
 std::optional<DecisionPicture> decision_picture(const Judgement& judgement);
 /// Every decision in numbers: margin, margin after U, probability of conformity.
-Section decision_table(const Subject& subject, const std::vector<Judgement>& all);
+Section decision_table(const std::vector<Judgement>& all);
 
 }  // namespace wayfolio::report

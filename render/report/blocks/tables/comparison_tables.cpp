@@ -123,8 +123,13 @@ Section readings_section(const Subject& now, const std::vector<SeriesView>& view
     return {.heading = "Readings", .parts = {list}};
 }
 
+std::string state_or_none(const std::string& state) { return state.empty() ? "no state given" : state_words(state); }
+
 std::optional<Section> pairing_section(const Comparison& changes) {
     BulletList list;
+    if (!changes.state_was.empty() || !changes.state_now.empty())
+        list.items.emplace_back("What the old visit left, " + state_or_none(changes.state_was) +
+                                ", is compared with what the new one found, " + state_or_none(changes.state_now) + ".");
     for (const auto& pair : changes.paired_by_error)
         list.items.emplace_back(fmt::format("{} is compared with {}, the only one of the same error.", pair.now, pair.was));
     for (const std::string& id : changes.only_was) list.items.emplace_back(id + " is only in the old.");
@@ -132,8 +137,6 @@ std::optional<Section> pairing_section(const Comparison& changes) {
     if (list.items.empty()) return std::nullopt;
     return Section{.heading = "What is set beside what", .parts = {list}};
 }
-
-std::string verdict_cell(const std::string& word) { return word.empty() ? "no limit" : word; }
 
 Section verdicts_section(const Subject& now, const std::vector<SeriesView>& views, const Comparison& changes) {
     if (changes.verdicts.empty()) return plain_section("Verdicts", "No verdict changed.");
@@ -145,7 +148,7 @@ Section verdicts_section(const Subject& now, const std::vector<SeriesView>& view
     for (const auto& verdict : verdicts) {
         const std::string title = title_by_id(now, views, verdict.series);
         table.rows.push_back({Text(title.empty() ? capitalised(verdict.parameter) : title + ", " + verdict.parameter),
-                              Text(verdict_cell(verdict.was)), Text().strong(verdict_cell(verdict.now))});
+                              Text(std::string(evaluate::word(verdict.was))), Text().strong(evaluate::word(verdict.now))});
     }
     return {.heading = "Verdicts", .parts = {table}};
 }

@@ -160,7 +160,7 @@ std::optional<Section> scatter_section(const Subject& subject) {
             if (entry.interval && entry.interval->stated) table.rows.push_back(scatter_row(subject, view, entry));
         }
     if (table.rows.empty() && reasons.empty()) return std::nullopt;
-    Section section{.heading = "What scatter adds to ranges"};
+    Section section{.heading = "What scatter adds to ranges", .parts = {}, .anchor = scatter_anchor};
     if (!table.rows.empty()) {
         section.parts = {table};
         section.parts.emplace_back(Paragraph{marked(
