@@ -29,9 +29,12 @@ void put_capability(Drafting& drafting, const Instrument& instrument, const char
     put("part for each metre", stated->per_metre, unit_per_metre);
 }
 
-void put_capabilities(Drafting& drafting, const Instrument& instrument) {
-    if (!instrument.positioning && !instrument.straightness && !instrument.angle) return;
+void put_quantities(Drafting& drafting, const Instrument& instrument) {
+    if (!instrument.positioning && !instrument.straightness && !instrument.angle && !instrument.vacuum_wavelength_nm) return;
     const auto list = drafting.xml.open("dcc:measuringEquipmentQuantities");
+    if (instrument.vacuum_wavelength_nm)
+        put_quantity(drafting, {.name = "Vacuum wavelength", .value = instrument.vacuum_wavelength_nm, .unit = si::nanometre},
+                     "dcc:measuringEquipmentQuantity");
     put_capability(drafting, instrument, "positioning", instrument.positioning, si::micrometre, si::micrometre_per_metre);
     put_capability(drafting, instrument, "straightness", instrument.straightness, si::micrometre, si::micrometre_per_metre);
     put_capability(drafting, instrument, "angle", instrument.angle, si::microradian, si::microradian_per_metre);
@@ -42,9 +45,12 @@ void put_instrument(Drafting& drafting, const Instrument& instrument, bool named
     XmlWriter& xml = drafting.xml;
     const auto equipment = xml.open("dcc:measuringEquipment");
     put_name(xml, is_stated(instrument.kind) ? given(instrument.kind) : given(instrument.id));
-    put_lines(xml, "dcc:description", {ours(is_stated(instrument.calibrated) ? "calibrated " + instrument.calibrated : ""),
-                                       ours(is_stated(instrument.due) ? "next calibration due " + instrument.due : ""),
-                                       ours(named ? "" : "the document binds it to no single measurement")});
+    const auto [by, to] = std::pair(instrument.certified_by, instrument.traceable_to);
+    put_lines(xml, "dcc:description",
+              {ours(is_stated(instrument.calibrated) ? "calibrated " + instrument.calibrated : ""),
+               ours(is_stated(instrument.due) ? "next calibration due " + instrument.due : ""),
+               ours(is_stated(by) ? "certificate issued by" : ""), given(by), ours(is_stated(to) ? "traceable to" : ""), given(to),
+               ours(named ? "" : "the document binds it to no single measurement")});
     if (is_stated(instrument.maker)) {
         const auto manufacturer = xml.open("dcc:manufacturer");
         put_name(xml, given(instrument.maker));
@@ -55,16 +61,17 @@ void put_instrument(Drafting& drafting, const Instrument& instrument, bool named
         put_identification(xml, Issuer::Manufacturer, instrument.serial, "Serial number");
         put_identification(xml, Issuer::Other, instrument.certificate, "Calibration certificate");
     }
-    put_capabilities(drafting, instrument);
+    put_quantities(drafting, instrument);
 }
 
 void put_square(Drafting& drafting, const document::SquarenessRequest& request) {
     XmlWriter& xml = drafting.xml;
     const auto equipment = xml.open("dcc:measuringEquipment");
     put_name(xml, ours("Reference square"));
-    if (is_stated(request.square_serial)) {
+    if (is_stated(request.square_serial) || is_stated(request.square_certificate)) {
         const auto identifications = xml.open("dcc:identifications");
         put_identification(xml, Issuer::Manufacturer, request.square_serial, "Serial number");
+        put_identification(xml, Issuer::Other, request.square_certificate, "Calibration certificate");
     }
     if (!request.square_error_urad && !request.square_expanded_urad) return;
     const auto list = xml.open("dcc:measuringEquipmentQuantities");
@@ -79,7 +86,8 @@ void put_square(Drafting& drafting, const document::SquarenessRequest& request) 
 }
 
 bool states_square(const document::SquarenessRequest* request) {
-    return request != nullptr && (is_stated(request->square_serial) || request->square_error_urad || request->square_expanded_urad);
+    return request != nullptr && (is_stated(request->square_serial) || is_stated(request->square_certificate) ||
+                                  request->square_error_urad || request->square_expanded_urad);
 }
 
 }  // namespace

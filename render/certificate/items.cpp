@@ -17,7 +17,8 @@ void put_machine(Drafting& drafting, const document::Machine& machine) {
     XmlWriter& xml = drafting.xml;
     const auto item = xml.open("dcc:item", {{"id", "machine"}});
     put_name(xml, is_stated(machine.kind) ? given(machine.kind) : ours("Machine"));
-    if (is_stated(machine.controller)) put_lines(xml, "dcc:description", {ours("Controller:"), given(machine.controller)});
+    put_lines(xml, "dcc:description", {ours(is_stated(machine.controller) ? "Controller:" : ""), given(machine.controller),
+                                       ours(is_stated(machine.condition) ? "Condition:" : ""), given(machine.condition)});
     put_manufacturer(xml, machine.maker);
     if (is_stated(machine.model)) xml.put("dcc:model", machine.model);
     if (!is_stated(machine.serial)) return drafting.lacks("serial number of the machine", "/machine/serial");

@@ -22,7 +22,8 @@ SiPositionUnit si_unit(const units::PositionUnit& written);
 
 namespace si {
 inline constexpr std::string_view one = "\\one", percent = "\\percent", degree_celsius = "\\degreecelsius", hectopascal = "\\hecto\\pascal",
-                                  micrometre = "\\micro\\metre", millimetre = "\\milli\\metre", microradian = "\\micro\\radian",
+                                  nanometre = "\\nano\\metre", micrometre = "\\micro\\metre", millimetre = "\\milli\\metre",
+                                  microradian = "\\micro\\radian",
                                   micrometre_per_metre = "\\micro\\metre\\metre\\tothe{-1}",
                                   microradian_per_metre = "\\micro\\radian\\metre\\tothe{-1}",
                                   micrometre_per_metre_kelvin = "\\micro\\metre\\metre\\tothe{-1}\\kelvin\\tothe{-1}",

@@ -1,5 +1,6 @@
 #include "certificate/drafting.hpp"
 #include "report/words/names.hpp"
+#include "report/words/passages.hpp"
 
 #include <cmath>
 #include <fmt/format.h>
@@ -24,6 +25,7 @@ std::vector<Phrase> readings_left_out(const SeriesEvaluation& series) {
 
 std::vector<Phrase> description_of(const Series& series, const SeriesEvaluation& evaluated) {
     std::vector<Phrase> lines{ours("Series " + series.id + " of the result document")};
+    if (const std::string when = report::measured_when(series); is_stated(when)) lines.push_back(ours("Measured " + when));
     if (evaluated.source == evaluate::Source::Stated)
         lines.push_back(ours("Values as the analyst stated them; not recomputed from readings"));
     for (Phrase& line : readings_left_out(evaluated)) lines.push_back(std::move(line));

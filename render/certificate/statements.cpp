@@ -48,6 +48,20 @@ void put_uncertainty(Drafting& drafting) {
                         "taken as 0.95.")});
 }
 
+/// One line for each instrument whose certificate the document names (ISO/IEC 17025 7.8.4.1 c).
+void put_traceability(Drafting& drafting) {
+    std::vector<Phrase> lines;
+    for (const auto& instrument : drafting.document.instruments) {
+        if (!is_stated(instrument.certificate)) continue;
+        std::string line = "Instrument " + instrument.id + ": certificate " + instrument.certificate;
+        if (is_stated(instrument.certified_by)) line += ", issued by " + instrument.certified_by;
+        if (is_stated(instrument.calibrated)) line += ", calibrated " + instrument.calibrated;
+        if (is_stated(instrument.traceable_to)) line += ", traceable to " + instrument.traceable_to;
+        lines.push_back(ours(std::move(line)));
+    }
+    put_statement(drafting, "Metrological traceability", lines);
+}
+
 void put_place(Drafting& drafting) {
     const std::string& place = drafting.document.job.place;
     if (!is_stated(place)) return;
@@ -67,6 +81,7 @@ void put_statements(Drafting& drafting) {
     put_statement(drafting, "Method", {given(job.method)});
     put_rule(drafting);
     put_uncertainty(drafting);
+    put_traceability(drafting);
     std::vector<Phrase> defaults;
     for (const std::string& one : drafting.evaluation.defaults_used) defaults.push_back(ours(one));
     put_statement(drafting, "Defaults that were used", defaults);

@@ -25,14 +25,16 @@ ReadingChanges reading_changes(const document::Series& was, const document::Seri
 /// Every result of two paired series: parameters, local straightness of each length, and the parameters at the tool point.
 std::vector<ParameterChange> result_changes(const SeriesPair& pair, const Side& was, const Side& now, bool same_runs);
 
-/// A value of one side, its U, and why there is none.
+/// A value of one side, its uncertainty, and why there is none.
 struct Found {
-    std::optional<Deviation> value{}, expanded{};
+    std::optional<Deviation> value{};
+    const evaluate::ParameterUncertainty* uncertainty = nullptr;
     std::string reason = "no such parameter on this side";
 };
 
-/// Enters both sides, and holds their difference against U.
-void weigh(ParameterChange& change, const Found& was, const Found& now, bool same_runs);
+/// Enters both sides, and holds their difference against its U.
+/// @param document the new one, whose coverage counts
+void weigh(ParameterChange& change, const Found& was, const Found& now, bool same_runs, const document::Document& document);
 
 /// "300 mm", as the names of results and verdicts have it.
 std::string length_words(double length_mm);

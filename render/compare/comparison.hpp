@@ -59,9 +59,12 @@ struct ParameterChange {
     std::optional<std::array<std::string, 2>> axes{}, from{};  ///< of "squareness": its axes, and the ids of its series in the new document
     DeviationUnit unit = units::micrometre;
     std::optional<Deviation> was{}, now{}, expanded_was{}, expanded_now{};
-    std::optional<Deviation> difference{};  ///< now - was
+    std::optional<double> factor_was{}, factor_now{};  ///< k of either U
+    std::optional<Deviation> difference{};           ///< now - was
     Yardstick yardstick = Yardstick::None;
-    std::optional<double> against_U{};    ///< |difference| over the yardstick; above 1 the difference is more than its uncertainty
+    std::optional<Deviation> expanded_difference{};  ///< U of the difference, by standard uncertainties: both k may differ
+    std::optional<double> against_U{};               ///< |difference| over its U; above 1 it is more than its uncertainty
+    [[nodiscard]] bool factors_differ() const { return factor_was != factor_now; }
     std::string reason_was{}, reason_now{};  ///< why there is no value
     [[nodiscard]] bool differs() const;   ///< value or U, by more than a conversion between units rounds
 };

@@ -10,8 +10,8 @@ using evaluate::Json;
 
 std::string_view word(Yardstick yardstick) {
     switch (yardstick) {
-        case Yardstick::LargerU: return "the larger U: same readings";
-        case Yardstick::RootSumSquare: return "root of the sum of squares of both U: other readings";
+        case Yardstick::LargerU: return "the larger u: same readings";
+        case Yardstick::RootSumSquare: return "root of the sum of squares of both u: other readings";
         case Yardstick::None: return "none";
     }
     throw std::logic_error("no such yardstick");
@@ -35,6 +35,9 @@ Json parameter_json(const ParameterChange& change) {
     evaluate::add(json, "difference", change.difference, change.unit);
     evaluate::add(json, "U_was", change.expanded_was, change.unit);
     evaluate::add(json, "U_now", change.expanded_now, change.unit);
+    evaluate::add(json, "k_was", change.factor_was);
+    evaluate::add(json, "k_now", change.factor_now);
+    evaluate::add(json, "U_difference", change.expanded_difference, change.unit);
     evaluate::add(json, "difference_over_U", change.against_U);
     if (change.yardstick != Yardstick::None) json["held_against"] = word(change.yardstick);
     evaluate::add(json, "not_evaluated_was", change.reason_was);

@@ -68,8 +68,10 @@ void add_parameters(std::string& text, const Comparison& comparison) {
                      number(change.now, change), signed_number(change.difference, change), number(change.expanded_was, change),
                      number(change.expanded_now, change), against(change)});
     text +=
-        "  Difference / U: over the larger U where the readings are the same (they share their errors), else over the root of the sum of "
-        "squares.\n";
+        "  Difference / U: U of the difference by standard uncertainties, the larger u where the readings are the same (they share their "
+        "errors), else the root of the sum of squares.\n";
+    if (std::ranges::any_of(comparison.parameters, [](const auto& change) { return change.differs() && change.factors_differ(); }))
+        text += "  U old and U new were given with different k: they are not compared with each other.\n";
 }
 
 std::string state_word(const std::string& state) { return state.empty() ? "no state given" : state; }

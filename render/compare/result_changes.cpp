@@ -1,5 +1,6 @@
 #include "compare/changes.hpp"
 
+#include "evaluate/uncertainty/change_uncertainty.hpp"
 #include "evaluate/written/json_text.hpp"
 
 #include <fmt/format.h>
@@ -34,8 +35,8 @@ void settle_unit(ParameterChange& change, const Found& was, const Found& now) {
 Found found_in(const Parameters& parameters, const std::string& name) {
     const auto parameter = std::ranges::find(parameters, name, &evaluate::Parameter::name);
     if (parameter == parameters.end()) return {};
-    if (const auto* value = evaluate::value_of(parameter->value)) return {.value = *value, .expanded = {}, .reason = {}};
-    return {.value = {}, .expanded = {}, .reason = std::get<evaluate::NotEvaluated>(parameter->value).reason};
+    if (const auto* value = evaluate::value_of(parameter->value)) return {.value = *value, .reason = {}};
+    return {.reason = std::get<evaluate::NotEvaluated>(parameter->value).reason};
 }
 
 /// Names of both sides, those of the new first.
@@ -50,14 +51,14 @@ std::vector<std::string> names_of(const Parameters& now, const Parameters& was) 
 void add_measured(std::vector<ParameterChange>& changes, const SeriesPair& pair, const Side& was, const Side& now, bool same_runs) {
     const auto side_of = [](const Side& side, const SeriesEvaluation& series, const std::string& name) {
         Found found = found_in(series.parameters, name);
-        if (const auto* uncertainty = evaluate::find_uncertainty(side.evaluation, series.id, name)) found.expanded = uncertainty->expanded;
+        found.uncertainty = evaluate::find_uncertainty(side.evaluation, series.id, name);
         return found;
     };
     for (const std::string& name : names_of(pair.now->parameters, pair.was->parameters)) {
         ParameterChange change = named_change(pair, name, name);
         const Found before = side_of(was, *pair.was, name), after = side_of(now, *pair.now, name);
         settle_unit(change, before, after);
-        weigh(change, before, after, same_runs);
+        weigh(change, before, after, same_runs, now.document);
         changes.push_back(std::move(change));
     }
 }
@@ -71,12 +72,12 @@ bool same_window(const LocalStraightness& a, const LocalStraightness& b) {
 /// The uncertainty is of the length, or stated for all lengths.
 Found local_found(const Evaluation& evaluation, const SeriesEvaluation& series, const LocalStraightness& like) {
     const auto local = std::ranges::find_if(series.local, [&](const LocalStraightness& one) { return same_window(one, like); });
-    if (local == series.local.end()) return {.value = {}, .expanded = {}, .reason = "no window of this length on this side"};
-    Found found{.value = local->value, .expanded = {}, .reason = {}};
+    if (local == series.local.end()) return {.reason = "no window of this length on this side"};
+    Found found{.value = local->value, .reason = {}};
     for (const evaluate::ParameterUncertainty& one : evaluation.uncertainty) {
         if (one.series != series.id || one.parameter != "local") continue;
         if (one.length_mm && !same_length(*one.length_mm, local->window.in(units::millimetre))) continue;
-        found.expanded = one.expanded;
+        found.uncertainty = &one;
         break;
     }
     return found;
@@ -98,13 +99,13 @@ void add_local(std::vector<ParameterChange>& changes, const SeriesPair& pair, co
         change.line = window.reference;
         const Found before = local_found(was.evaluation, *pair.was, window), after = local_found(now.evaluation, *pair.now, window);
         settle_unit(change, before, after);
-        weigh(change, before, after, same_runs);
+        weigh(change, before, after, same_runs, now.document);
         changes.push_back(std::move(change));
     }
 }
 
 /// An additional result without an uncertainty of its own.
-void add_tool_point(std::vector<ParameterChange>& changes, const SeriesPair& pair, bool same_runs) {
+void add_tool_point(std::vector<ParameterChange>& changes, const SeriesPair& pair, const Side& now, bool same_runs) {
     static const Parameters none;
     const auto of = [](const SeriesEvaluation& series) -> const Parameters& {
         return series.at_tool_point ? series.at_tool_point->parameters : none;
@@ -114,7 +115,7 @@ void add_tool_point(std::vector<ParameterChange>& changes, const SeriesPair& pai
         change.at_tool_point = true;
         const Found before = found_in(of(*pair.was), name), after = found_in(of(*pair.now), name);
         settle_unit(change, before, after);
-        weigh(change, before, after, same_runs);
+        weigh(change, before, after, same_runs, now.document);
         changes.push_back(std::move(change));
     }
 }
@@ -123,27 +124,31 @@ void add_tool_point(std::vector<ParameterChange>& changes, const SeriesPair& pai
 
 std::string length_words(double length_mm) { return fmt::format("{} mm", length_mm); }
 
-void weigh(ParameterChange& change, const Found& before, const Found& after, bool same_runs) {
+void weigh(ParameterChange& change, const Found& before, const Found& after, bool same_runs, const document::Document& document) {
     change.was = before.value;
     change.now = after.value;
-    change.expanded_was = before.expanded;
-    change.expanded_now = after.expanded;
+    if (before.uncertainty) change.expanded_was = before.uncertainty->expanded;
+    if (after.uncertainty) change.expanded_now = after.uncertainty->expanded;
     change.reason_was = before.value ? "" : before.reason;
     change.reason_now = after.value ? "" : after.reason;
     if (change.was && change.now) change.difference = *change.now - *change.was;
-    if (!change.difference || !change.expanded_was || !change.expanded_now) return;
-    const double was = change.expanded_was->in(change.unit), now = change.expanded_now->in(change.unit);
-    const double against = same_runs ? std::max(was, now) : std::hypot(was, now);
-    if (against <= 0) return;
+    if (!before.uncertainty || !after.uncertainty) return;
+    change.factor_was = before.uncertainty->coverage_factor;
+    change.factor_now = after.uncertainty->coverage_factor;
+    if (!change.difference) return;
+    const auto U = same_runs ? evaluate::uncertainty_of_shared(document, *before.uncertainty, *after.uncertainty)
+                             : evaluate::uncertainty_of_change(document, *before.uncertainty, *after.uncertainty);
+    if (!(U.expanded.in(change.unit) > 0)) return;
     change.yardstick = same_runs ? Yardstick::LargerU : Yardstick::RootSumSquare;
-    change.against_U = std::abs(change.difference->in(change.unit)) / against;
+    change.expanded_difference = U.expanded;
+    change.against_U = units::abs(*change.difference) / U.expanded;
 }
 
 std::vector<ParameterChange> result_changes(const SeriesPair& pair, const Side& was, const Side& now, bool same_runs) {
     std::vector<ParameterChange> changes;
     add_measured(changes, pair, was, now, same_runs);
     add_local(changes, pair, was, now, same_runs);
-    add_tool_point(changes, pair, same_runs);
+    add_tool_point(changes, pair, now, same_runs);
     return changes;
 }
 

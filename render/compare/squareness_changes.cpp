@@ -54,15 +54,11 @@ void take_single(const Squarenesses& left, const std::vector<SeriesPair>& series
 const SquarenessEvaluation& either(const SquarenessPair& pair) { return pair.now ? *pair.now : *pair.was; }
 
 Found squareness_found(const SquarenessEvaluation* squareness, const Evaluation& evaluation) {
-    if (!squareness) return {.value = {}, .expanded = {}, .reason = "no such squareness on this side"};
-    Found found{.value = {}, .expanded = {}, .reason = {}};
+    if (!squareness) return {.reason = "no such squareness on this side"};
+    Found found{.reason = {}};
     if (const auto* value = evaluate::value_of(squareness->value)) found.value = Deviation(*value);
     else found.reason = std::get<evaluate::NotEvaluated>(squareness->value).reason;
-    const auto same = [&](const evaluate::ParameterUncertainty& entry) {
-        return entry.axes == squareness->axes && entry.series == squareness->series[0];
-    };
-    const auto uncertainty = std::ranges::find_if(evaluation.uncertainty, same);
-    if (uncertainty != evaluation.uncertainty.end()) found.expanded = uncertainty->expanded;
+    found.uncertainty = evaluate::find_uncertainty(evaluation, *squareness);
     return found;
 }
 
@@ -99,7 +95,8 @@ ParameterChange squareness_change(const SquarenessPair& pair, const Side& was, c
     const bool both_same = pair.was && std::ranges::all_of(one.series, [&](const std::string& id) {
                                return std::ranges::find(same_runs, id) != same_runs.end();
                            });
-    weigh(change, squareness_found(pair.was, was.evaluation), squareness_found(pair.now, now.evaluation), both_same);
+    weigh(change, squareness_found(pair.was, was.evaluation), squareness_found(pair.now, now.evaluation), both_same,
+          now.document);
     return change;
 }
 

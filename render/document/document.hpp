@@ -79,6 +79,7 @@ struct Axis {
 
 struct Machine {
     std::string kind, maker, model, serial, controller;
+    std::string condition;  ///< in which it was found, in the document's words (ISO/IEC 17025 7.8.2.1 g)
     std::string vertical;  ///< name of the vertical axis by ISO 841, empty if not stated
     std::optional<double> least_increment_um;
     std::vector<Axis> axes;
@@ -91,6 +92,8 @@ struct StatedCapability {
 
 struct Instrument {
     std::string id, kind, maker, model, serial, certificate, calibrated, due;
+    std::string certified_by, traceable_to;  ///< who issued the certificate; through what it leads to the SI
+    std::optional<double> vacuum_wavelength_nm;  ///< of a laser interferometer
     std::optional<StatedCapability> positioning, straightness, angle;
     std::optional<double> coverage_factor;
 };
@@ -106,8 +109,12 @@ struct Environment {
     std::vector<EnvironmentSample> samples;
 };
 
+/// Where a beam's offset was read. A reflector that stands off the beam by d returns it displaced by 2 d.
+enum class ReadOn { OutgoingBeam, ReturningBeam };
+
 struct SetupCheck {
     std::string name, axis, unit, basis;
+    ReadOn read_on = ReadOn::OutgoingBeam;
     std::optional<double> reading, at_most, at_least, position;  ///< position in the axis's own unit (mm or deg)
     std::optional<bool> done;
 };
@@ -187,7 +194,7 @@ struct DriftRecord {
 struct SquarenessRequest {
     std::array<std::string, 2> axes, series;
     std::optional<double> square_error_urad, square_expanded_urad, square_coverage_factor;
-    std::string square_serial;
+    std::string square_serial, square_certificate;
     std::optional<Tolerance> tolerance;
 };
 

@@ -7,9 +7,9 @@ namespace wayfolio::evaluate {
 /// One line of a compensation table: what is added to the commanded position there.
 struct CompensationPoint {
     Position position;
-    Deviation exact;        ///< minus (mean - mean at the reference), before rounding
-    Deviation absolute;     ///< the accumulated value, rounded to the increment (halves away from zero)
-    Deviation incremental;  ///< difference to the point before, in rising order; the first point's is its absolute value
+    Deviation exact;       ///< minus (mean - mean at the reference), before rounding
+    Deviation correction;  ///< rounded to the increment (halves away from zero)
+    Deviation change;      ///< of the correction from the point before, in rising order; 0 at the first point
 };
 
 /// A table for both directions (no approach) or for one.

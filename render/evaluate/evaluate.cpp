@@ -13,6 +13,7 @@
 #include "evaluate/series/stated.hpp"
 #include "evaluate/series/straightness.hpp"
 #include "evaluate/surroundings/surroundings.hpp"
+#include "evaluate/uncertainty/change_uncertainty.hpp"
 #include "evaluate/uncertainty/conformity.hpp"
 #include "evaluate/uncertainty/known_bias.hpp"
 #include "evaluate/uncertainty/scatter/scatter_bias.hpp"
@@ -53,7 +54,9 @@ Evaluation evaluate(const document::Document& document) {
     evaluation.squareness = evaluate_squareness(document, evaluation.series);
     evaluation.compensation = evaluate_compensation(document, evaluation.series);
     evaluation.found_against_left = found_against_left(document, evaluation.series);
+    evaluation.squareness_found_against_left = found_against_left(evaluation.squareness, evaluation.series);
     evaluation.uncertainty = evaluate_uncertainty(document, evaluation.series);
+    add_change_uncertainty(document, evaluation);
     evaluation.setup = evaluate_setup(document);
     evaluation.cosine = evaluate_cosine(document);
     evaluation.environment = evaluate_environment(document);

@@ -17,6 +17,7 @@ struct Evaluation {
     std::vector<SquarenessEvaluation> squareness;
     std::vector<CompensationEvaluation> compensation;
     std::vector<FoundAgainstLeft> found_against_left;
+    std::vector<SquarenessFoundAgainstLeft> squareness_found_against_left;
     std::vector<SetupOutcome> setup;
     std::vector<CosineError> cosine;
     EnvironmentEvaluation environment;
@@ -31,6 +32,7 @@ struct Evaluation {
 const SeriesEvaluation* find_series(const Evaluation& evaluation, std::string_view id);
 /// The uncertainty of a parameter of a series, or nullptr where the document allows none.
 const ParameterUncertainty* find_uncertainty(const Evaluation& evaluation, std::string_view series, std::string_view parameter);
+const ParameterUncertainty* find_uncertainty(const Evaluation& evaluation, const SquarenessEvaluation& squareness);
 
 /// Recomputes everything from the document's runs. Never throws for what data cannot support: see NotEvaluated. A function of its
 /// argument alone: calls may run beside each other. The clauses, papers and tables that the formulas come from are named where they are

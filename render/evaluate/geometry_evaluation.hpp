@@ -1,5 +1,6 @@
 #pragma once
 #include "evaluate/series_evaluation.hpp"
+#include "evaluate/uncertainty_evaluation.hpp"
 
 /// What several series say together: squareness, and as found against as left.
 namespace wayfolio::evaluate {
@@ -27,6 +28,7 @@ struct SquarenessEvaluation {
 struct FoundAgainstLeftParameter {
     std::string name;
     Deviation found, left, change;  ///< change = left - found
+    std::optional<UncertaintyOfChange> uncertainty{};  ///< empty: one of the two has none
 };
 
 /// Two series of one error, the earlier as found and the later as left.
@@ -35,6 +37,12 @@ struct FoundAgainstLeft {
     document::ErrorSymbol error;
     DeviationUnit unit;  ///< of the series as left
     std::vector<FoundAgainstLeftParameter> parameters;
+};
+
+/// Two squarenesses of the same axes, from series as found and from series as left.
+struct SquarenessFoundAgainstLeft {
+    std::size_t found, left;  ///< places in Evaluation::squareness
+    FoundAgainstLeftParameter parameter;
 };
 
 }  // namespace wayfolio::evaluate

@@ -44,4 +44,10 @@ const ParameterUncertainty* find_uncertainty(const Evaluation& evaluation, std::
                    [&](const ParameterUncertainty& entry) { return entry.series == series && entry.parameter == parameter; });
 }
 
+const ParameterUncertainty* find_uncertainty(const Evaluation& evaluation, const SquarenessEvaluation& squareness) {
+    return find_in(evaluation.uncertainty, [&](const ParameterUncertainty& entry) {
+        return entry.axes == squareness.axes && entry.series == squareness.series[0];
+    });
+}
+
 }  // namespace wayfolio::evaluate

@@ -9,7 +9,8 @@ namespace wayfolio::evaluate {
 /// Of a whole document without fault, at most this share raises any hint; it is divided by the number of tests made (Bonferroni).
 inline constexpr double family_level = 0.03;
 
-/// Something that changes from run to run: least squares over the order of the runs, one level for each direction, Student's t.
+/// Something that changes from run to run: least squares over the times of the runs, or their order in the document where not all have
+/// one; one level for each direction, Student's t.
 struct RunTrend {
     double change;    ///< from the first run to the last: µm or µrad for the offset, µm/m for the growth
     double per_hour;  ///< 0 where the runs have no times

@@ -161,6 +161,9 @@ struct SeriesEvaluation {
 
     /// What the correction for the air adds to a reading at a place: 0 where there is none.
     [[nodiscard]] Deviation air_at(const Position& place) const;
+    /// Angle steps read both ways: how far the two profiles fail to close, height of the last station by the positive runs less that by
+    /// the negative ones.
+    std::optional<Deviation> closing_error{};
 };
 
 /// The series with this id, or nullptr. The pointer is into `all`.

@@ -59,6 +59,8 @@ struct AirRecord {
     double ciddor, edlen;    ///< index at the mean
     double lowest, highest;  ///< Ciddor's index over the samples
     AirSensitivity sensitivity;
+    double vacuum_wavelength_nm;  ///< that these hold for
+    bool wavelength_stated;       ///< false: a helium-neon laser is assumed
     std::size_t samples;  ///< those with temperature, pressure and humidity
     std::vector<OverTravel> change_over_travel;
 

@@ -66,6 +66,13 @@ struct ParameterUncertainty {
     [[nodiscard]] Deviation without_known_bias() const { return known_bias ? expanded - *known_bias : expanded; }
 };
 
+/// The uncertainty of a difference of two results.
+struct UncertaintyOfChange {
+    Deviation standard, expanded;
+    double coverage_factor;
+    std::optional<double> degrees_of_freedom;  ///< empty: infinite
+};
+
 enum class Outcome { Pass, Fail, ConditionalPass, ConditionalFail, Undecided, NotDecided };
 
 /// A decision on one tolerance by a named rule (ILAC-G8:09/2019, ISO 14253-1, JCGM 106:2012).

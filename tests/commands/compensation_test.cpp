@@ -26,7 +26,7 @@ TEST_CASE("a compensation table is written with its head before its numbers, in 
     CHECK_THAT(
         csv,
         Contains(
-            "\nposition_mm,absolute_positive_um,incremental_positive_um,absolute_negative_um,incremental_negative_um\n0,0,0,0,0\n100,"));
+            "\nposition_mm,correction_positive_um,change_positive_um,correction_negative_um,change_negative_um\n0,0,0,0,0\n100,"));
     CHECK_THAT(csv, Matches("[^]*\n# Predicted, measure again: A [0-9]+\\.[0-9]{3} um\n[^]*"));  // the head is for people
     CHECK(called_with("compensation " + two_axes + " --axis X -o " + folder / "x.json").code == 0);
     const auto json = nlohmann::json::parse(file_bytes(folder / "x.json"));
@@ -62,5 +62,5 @@ TEST_CASE("of several tables the command asks which, and lists them") {
 TEST_CASE("a rotary table goes to standard output in degrees and arc seconds") {
     const Ran ran = called_with("compensation " + tables + " --axis C -o -");
     CHECK(ran.code == 0);
-    CHECK_THAT(ran.out, Contains("\nposition_deg,absolute_arcsec,incremental_arcsec\n0,0,0\n30,"));
+    CHECK_THAT(ran.out, Contains("\nposition_deg,correction_arcsec,change_arcsec\n0,0,0\n30,"));
 }

@@ -60,6 +60,29 @@ TEST_CASE("a second measurement is held against the root of the sum of squares")
                                       std::hypot(change.expanded_was->in(change.unit), change.expanded_now->in(change.unit))));
 }
 
+TEST_CASE("uncertainties with different k are held against each other as standard uncertainties") {
+    const auto stated = [](Json json, double expanded, double factor) {
+        json["uncertainty"]["stated"] = Json::array({{{"series", "x-exx-found"}, {"parameter", "E"}, {"expanded", expanded}, {"unit", "um"}, {"coverage_factor", factor}}});
+        json["evaluation"]["coverage"] = "k2";
+        return json;
+    };
+    // u = 1 on either side: U 3 with k 3 is no larger than U 2 with k 2.
+    Json now = stated(sample(), 2, 2);
+    positioning(now)["runs"][0]["excluded"] = Json::array({{{"target", 1}, {"reason", "door opened"}}});
+    const auto same_readings = compared(stated(sample(), 3, 3), now);
+    CHECK(change_of(same_readings, "E").factors_differ());
+    CHECK(change_of(same_readings, "E").expanded_difference->in(units::micrometre) == Approx(2));
+    for (auto& reading : positioning(now)["runs"][1]["deviations"])
+        if (reading.is_number()) reading = reading.get<double>() + 1;
+    const auto other_readings = compared(stated(sample(), 3, 3), now);
+    CHECK(change_of(other_readings, "E").expanded_difference->in(units::micrometre) == Approx(2 * std::sqrt(2.0)));
+    CHECK_THAT(compare::comparison_text(other_readings), Contains("U old and U new were given with different k"));
+    const Json json = Json::parse(compare::comparison_json(other_readings));
+    const auto told = std::ranges::find_if(json["parameters"], [](const Json& one) { return one["parameter"] == "E" && one.value("series", "") == "x-exx-found"; });
+    CHECK((*told)["k_was"] == 3);
+    CHECK((*told)["U_difference"].get<double>() == Approx(2 * std::sqrt(2.0)));
+}
+
 TEST_CASE("other runs are another measurement, and their readings are not paired") {
     Json now = sample();
     positioning(now)["runs"].erase(9);

@@ -60,6 +60,10 @@ TEST_CASE("every key of the format is read: job, machine, instruments") {
     CHECK(find_axis(document, "C")->kind == AxisKind::Rotary);
     CHECK(find_instrument(document, "laser")->positioning->per_metre == 0.6);
     CHECK(find_instrument(document, "laser")->straightness->per_metre == 0);
+    CHECK(find_instrument(document, "laser")->certified_by == "d");
+    CHECK(find_instrument(document, "laser")->traceable_to == "e");
+    CHECK(find_instrument(document, "laser")->vacuum_wavelength_nm == 543.5);
+    CHECK(document.machine->condition == "in use");
     REQUIRE(document.side_files.size() == 2);
     CHECK(document.side_files[0].name == "logo.svg");
 }
@@ -69,6 +73,8 @@ TEST_CASE("every key of the format is read: environment, set-up, requests") {
     CHECK(document.environment->samples.at(0).machine_C == std::vector<std::pair<std::string, double>>{{"bed", 20.4}});
     CHECK(document.environment->samples.at(0).co2_ppm == 450.0);
     CHECK(document.setup->checks.at(2).done == true);
+    CHECK(document.setup->checks.at(0).read_on == ReadOn::ReturningBeam);
+    CHECK(document.setup->checks.at(1).read_on == ReadOn::OutgoingBeam);
     CHECK(document.setup->lines.at(0).offset_to_tool_point_mm->at(2) == 150);
     CHECK(document.setup->feed_deg_per_min == 360.0);
     CHECK(document.evaluation.also.size() == 2);
@@ -84,6 +90,7 @@ TEST_CASE("every key of the format is read: environment, set-up, requests") {
     CHECK(document.uncertainty.stated.at(0).expanded.in(units::micrometre) == 2.4);
     CHECK(document.drift.at(0).samples_um.at(0).first == "2026-05-11T08:10Z");
     CHECK(document.squareness.at(0).series[1] == "exy");
+    CHECK(document.squareness.at(0).square_certificate == "t");
     CHECK(document.squareness.at(0).tolerance->limit.in(units::arcsecond) == 20);
     CHECK(document.compensation.at(0).table == TableKind::Both);
     CHECK(document.compensation.at(1).spacing == 30);

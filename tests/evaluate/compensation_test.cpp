@@ -27,15 +27,15 @@ CompensationEvaluation compensated(const document::Series& series, const Request
     return evaluate_compensation(document, {evaluate_positioning(document, series)}).at(0);
 }
 
-std::vector<double> absolute(const CompensationTable& table, const DeviationUnit& unit = units::micrometre) {
+std::vector<double> corrections(const CompensationTable& table, const DeviationUnit& unit = units::micrometre) {
     std::vector<double> values;
-    for (const auto& point : table.points) values.push_back(point.absolute.in(unit));
+    for (const auto& point : table.points) values.push_back(point.correction.in(unit));
     return values;
 }
 
-std::vector<double> incremental(const CompensationTable& table) {
+std::vector<double> changes(const CompensationTable& table) {
     std::vector<double> values;
-    for (const auto& point : table.points) values.push_back(point.incremental.in(units::micrometre));
+    for (const auto& point : table.points) values.push_back(point.change.in(units::micrometre));
     return values;
 }
 
@@ -54,8 +54,8 @@ TEST_CASE("a table is minus the mean, zero at the reference, the accumulated val
     // Constructed case, general convention of the textbooks.
     const auto made = compensated(support::series("EXX", places, forward, backward), {});
     REQUIRE(made.refused.empty());
-    check_close(absolute(made.tables.at(0)), {0, -1, -3, -3, -5, -6, -7});
-    check_close(incremental(made.tables.at(0)), {0, -1, -2, 0, -2, -1, -1});
+    check_close(corrections(made.tables.at(0)), {0, -1, -3, -3, -5, -6, -7});
+    check_close(changes(made.tables.at(0)), {0, -1, -2, 0, -2, -1, -1});
     CHECK(made.reversal->in(units::micrometre) == 3);
     std::vector<double> positive, negative;
     for (const auto& target : made.predicted_targets) {
@@ -69,8 +69,8 @@ TEST_CASE("a table is minus the mean, zero at the reference, the accumulated val
 TEST_CASE("a slow slope is not lost, because the accumulated value is rounded and not each step") {
     const support::Rows slope{{0, 0.4, 0.8, 1.2, 1.6, 2.0, 2.4}};
     const auto made = compensated(support::series("EXX", places, slope, slope), {});
-    check_close(absolute(made.tables.at(0)), {0, 0, -1, -1, -2, -2, -2});
-    check_close(incremental(made.tables.at(0)), {0, 0, -1, 0, -1, 0, 0});
+    check_close(corrections(made.tables.at(0)), {0, 0, -1, -1, -2, -2, -2});
+    check_close(changes(made.tables.at(0)), {0, 0, -1, 0, -1, 0, 0});
     std::vector<double> left;
     for (const auto& target : made.predicted_targets) left.push_back(target.mean->in(units::micrometre));
     check_close(left, {0, 0.4, -0.2, 0.2, -0.4, 0, 0.4});
@@ -79,7 +79,7 @@ TEST_CASE("a slow slope is not lost, because the accumulated value is rounded an
 TEST_CASE("halves of an increment go away from zero, even where doubles just miss them") {
     const support::Rows halves{{0, 0.5, -0.5, 2.5, 0.1 + 0.2 + 0.2, 1.5, -1.5}};
     const auto made = compensated(support::series("EXX", places, halves, halves), {});
-    check_close(absolute(made.tables.at(0)), {0, -1, 1, -3, -1, -2, 2});
+    check_close(corrections(made.tables.at(0)), {0, -1, 1, -3, -1, -2, 2});
 }
 
 TEST_CASE("points stand on both sides of the reference and inside the measured range, interpolated") {
@@ -89,8 +89,8 @@ TEST_CASE("points stand on both sides of the reference and inside the measured r
     std::vector<double> at;
     for (const auto& point : made.tables.at(0).points) at.push_back(point.position.in(units::position_millimetre));
     check_close(at, {50, 100, 150, 200});
-    check_close(absolute(made.tables.at(0)), {5, 0, -7, -17});  // means 12, 17, 24, 34
-    CHECK(incremental(made.tables.at(0))[0] == 5);
+    check_close(corrections(made.tables.at(0)), {5, 0, -7, -17});  // means 12, 17, 24, 34
+    check_close(changes(made.tables.at(0)), {0, -5, -7, -10});  // nothing stands before the first point
     CHECK(made.remarks.at(0).find("interpolates") != std::string::npos);
 }
 
@@ -98,8 +98,8 @@ TEST_CASE("two tables take the shape of their own direction and the reversal at 
     const auto made = compensated(support::series("EXX", places, forward, backward), {.increment = 0.1, .kind = TableKind::Both});
     REQUIRE(made.tables.size() == 2);
     CHECK(made.tables[0].approach == Approach::Positive);
-    check_close(absolute(made.tables[0]), {0, -1.3, -2.7, -3.4, -5.2, -6.1, -6.6});
-    check_close(absolute(made.tables[1]), {0, -1.1, -2.8, -3.3, -4.9, -6.3, -6.6});
+    check_close(corrections(made.tables[0]), {0, -1.3, -2.7, -3.4, -5.2, -6.1, -6.6});
+    check_close(corrections(made.tables[1]), {0, -1.1, -2.8, -3.3, -4.9, -6.3, -6.6});
     CHECK(made.reversal->in(units::micrometre) == Approx(3));
     for (const auto& target : made.predicted_targets) {
         CHECK(target.means.positive->in(units::micrometre) == Approx(0).margin(1e-9));
@@ -127,7 +127,7 @@ TEST_CASE("a rotary axis has its table in degrees and arc seconds") {
     const auto made = compensated(support::series("ECC", {0, 90, 180, 270}, arc, arc, units::arcsecond, units::position_degree),
                                   {.spacing = 45, .increment = 0.5});
     CHECK(made.unit == DeviationUnit(units::arcsecond));
-    check_close(absolute(made.tables.at(0), units::arcsecond), {0, -2, -4, -2, 0, 2, 4});
+    check_close(corrections(made.tables.at(0), units::arcsecond), {0, -2, -4, -2, 0, 2, 4});
     CHECK(worked_line(made).find("the table says -4 arcsec: the axis is sent to 89.99888889 deg") != std::string::npos);
 }
 
@@ -147,7 +147,7 @@ TEST_CASE("readings in one direction give a table for it, without a reversal") {
     const auto made = compensated(support::series("EXX", places, forward, {}), {.kind = TableKind::Positive});
     CHECK(made.refused.empty());
     CHECK_FALSE(made.reversal);
-    check_close(absolute(made.tables.at(0)), {0, -1, -3, -3, -5, -6, -7});
+    check_close(corrections(made.tables.at(0)), {0, -1, -3, -3, -5, -6, -7});
 }
 
 TEST_CASE("the file says convention, worked line and cautions before its numbers") {
@@ -162,14 +162,14 @@ TEST_CASE("the file says convention, worked line and cautions before its numbers
     CHECK(text.find("# Reversal 3 um") != std::string::npos);
     CHECK(text.find("measure again") != std::string::npos);
     CHECK(text.find("# Invented data\n") != std::string::npos);  // a line break in a name must not end the head
-    CHECK(text.find("# Positions in mm, corrections in um; absolute: accumulated from the reference") != std::string::npos);
-    CHECK(text.find("position_mm,absolute_um,incremental_um\n0,0,0\n50,-1,-1\n100,-3,-2\n") != std::string::npos);
+    CHECK(text.find("# Positions in mm, corrections in um; correction: what is added there") != std::string::npos);
+    CHECK(text.find("position_mm,correction_um,change_um\n0,0,0\n50,-1,-1\n100,-3,-2\n") != std::string::npos);
 }
 
 TEST_CASE("a table of tenths is written in tenths, without the dust of binary arithmetic") {
     const auto made = compensated(support::series("EXX", places, forward, backward), {.increment = 0.1, .kind = TableKind::Both});
     const std::string text = compensation_csv(made, {});
-    CHECK(text.find("position_mm,absolute_positive_um,incremental_positive_um,absolute_negative_um,incremental_negative_um\n") !=
+    CHECK(text.find("position_mm,correction_positive_um,change_positive_um,correction_negative_um,change_negative_um\n") !=
           std::string::npos);
     CHECK(text.find("\n100,-2.7,-1.4,-2.8,-1.7\n") != std::string::npos);
     CHECK(text.find("00000000") == std::string::npos);

@@ -54,6 +54,28 @@ TEST_CASE("one kelvin of warming changes the index by 0.955 µm/m, over two metr
     CHECK(std::abs(air->difference()) < 1e-8);
 }
 
+TEST_CASE("the index of the air is computed for the wavelength that the instrument states") {
+    // NIST's calculator, 40 degC, 110 kPa, 100 %: 1.000289 at 300 nm (air_index_test.cpp).
+    auto document = warming();
+    document.environment->samples = {sample("2026-05-11T08:00+02:00", 40, 1100, 100, 21, 21)};
+    document.series[0].instrument = "laser";
+    document.instruments.emplace_back().id = "laser";
+    const auto assumed = *evaluate::value_of(evaluate::evaluate_air(document));
+    CHECK_FALSE(assumed.wavelength_stated);
+    CHECK(assumed.vacuum_wavelength_nm == 632.9912);
+    document.instruments[0].vacuum_wavelength_nm = 300;
+    const auto stated = *evaluate::value_of(evaluate::evaluate_air(document));
+    CHECK(stated.wavelength_stated);
+    CHECK(stated.ciddor == Approx(1.000289).epsilon(0).margin(1e-9));
+    CHECK(stated.edlen == Approx(1.000288922).epsilon(0).margin(1e-9));
+    CHECK(stated.ciddor - assumed.ciddor > 1e-5);
+    // An axis that another instrument measures keeps its own wavelength: air index against the record follows the series.
+    document.series[0].air_correction = document::AirCorrection{true, "Ciddor", 39, 1100, 100};
+    const double at_300 = number(evaluate::evaluate_applied(document)[0].air_um_per_m);
+    document.instruments[0].vacuum_wavelength_nm.reset();
+    CHECK(number(evaluate::evaluate_applied(document)[0].air_um_per_m) != Approx(at_300).epsilon(0.01));
+}
+
 TEST_CASE("the axis expands by coefficient, length and departure from 20 degrees") {
     const auto environment = evaluate::evaluate_environment(warming());
     REQUIRE(environment.expansion.size() == 1);

@@ -5,6 +5,9 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+#include <functional>
+
 using namespace wayfolio;
 using Catch::Matchers::Contains;
 
@@ -68,4 +71,106 @@ TEST_CASE("check ends with what to look at before leaving, and never corrects an
     for (const char* key : {"code", "about", "what", "where", "how_sure", "do"})
         CHECK_FALSE(json["before_leaving"][0].at(key).get<std::string>().empty());
     CHECK_FALSE(json.at("last_line").get<std::string>().empty());
+}
+
+namespace {
+
+/// A job in which nothing of traceability is missing: two axes, two instruments, a square.
+document::Document traceable() {
+    auto x = support::series("EXX", {0, 250, 500}, {{1, 2, 3}}, {{1, 2, 4}}), y = support::series("EYX", {0, 250, 500}, {{1, 2, 3}}, {});
+    x.id = "x";
+    y.id = "y";
+    document::Document document;
+    document.file = "test.json";
+    for (auto& series : {&x, &y}) {
+        series->instrument = "laser";
+        for (auto& run : series->runs) run.started = "2026-05-11T08:00+02:00";
+        document.series.push_back(*series);
+    }
+    document.machine.emplace().condition = "in use";
+    document.instruments.emplace_back();
+    auto& laser = document.instruments[0];
+    laser.id = "laser";
+    laser.certificate = "K-1";
+    laser.certified_by = "a laboratory";
+    laser.calibrated = "2026-01-09";
+    laser.traceable_to = "the SI through a national standard";
+    laser.vacuum_wavelength_nm = 632.9912;
+    document.environment.emplace().samples.push_back(
+        {.time = "2026-05-11T08:00+02:00", .air_C = 20, .pressure_hPa = 1013, .humidity_percent = 50});
+    document.squareness.push_back({.axes = {"X", "Y"}, .series = {"y", "y"}, .square_serial = "Q", .square_certificate = "K-2"});
+    return document;
+}
+
+/// "code: what" of each missing entry that `change` brings about.
+std::vector<std::string> newly_missing(const std::function<void(document::Document&)>& change) {
+    const auto entries = [](const document::Document& document) {
+        std::vector<std::string> lines;
+        const auto json = nlohmann::json::parse(findings_json(evaluate::findings(document, evaluate::evaluate(document))));
+        for (const auto& lack : json.at("lacking"))
+            lines.push_back(lack.at("code").get<std::string>() + ": " + lack.at("what").get<std::string>() + " for " +
+                            lack.at("for").get<std::string>());
+        return lines;
+    };
+    auto document = traceable();
+    const auto before = entries(document);
+    change(document);
+    std::vector<std::string> fresh;
+    for (const std::string& line : entries(document))
+        if (std::find(before.begin(), before.end(), line) == before.end()) fresh.push_back(line);
+    return fresh;
+}
+
+using Lines = std::vector<std::string>;
+
+}  // namespace
+
+TEST_CASE("what traceability and the item need is missed with its clause and a code of its own") {
+    CHECK(newly_missing([](auto& d) { d.machine->condition.clear(); }) ==
+          Lines{"machine-condition-missing: condition of the machine for ISO/IEC 17025 7.8.2.1 g"});
+    CHECK(newly_missing([](auto& d) { d.instruments[0].traceable_to.clear(); }) ==
+          Lines{"traceability-missing: traceability to the SI of instrument laser for ISO/IEC 17025 7.8.4.1 c"});
+    CHECK(newly_missing([](auto& d) { d.instruments[0].certified_by.clear(); }) ==
+          Lines{"missing-for-accreditation: issuer of the certificate of instrument laser for ISO/IEC 17025 7.8.4.1 c"});
+    CHECK(newly_missing([](auto& d) { d.series[1].runs[0].started.clear(); }) ==
+          Lines{"series-time-missing: time of the runs of y for ISO/IEC 17025 7.8.2.1 i"});
+    CHECK(newly_missing([](auto& d) { d.series[1].instrument.clear(); }).front() ==
+          "series-instrument-missing: instrument of y for ISO/IEC 17025 7.8.4.1 c");
+    CHECK(newly_missing([](auto& d) { d.instruments[0].vacuum_wavelength_nm.reset(); }) ==
+          Lines{"wavelength-assumed: vacuum wavelength of instrument laser; 632.9912 nm is assumed for uncertainty"});
+    CHECK(newly_missing([](auto& d) { d.squareness[0].square_certificate.clear(); }) ==
+          Lines{"missing-for-accreditation: certificate of the square for X and Y for ISO/IEC 17025 7.8.4.1 c"});
+    // The job's dates say when its only series was measured.
+    CHECK(newly_missing([](auto& d) {
+              d.series.pop_back();
+              d.squareness.clear();
+              d.job.measured_from = "2026-05-11";
+              for (auto& run : d.series[0].runs) run.started.clear();
+          }).empty());
+}
+
+TEST_CASE("the condition of the machine, times and instruments of series are settled at the machine") {
+    auto document = traceable();
+    document.machine->condition.clear();
+    document.series[1].runs[0].started.clear();
+    const std::string text = findings_text(evaluate::findings(document, evaluate::evaluate(document)));
+    const std::size_t begin = text.find("Before leaving the machine:");
+    const std::string machine = text.substr(begin, text.find("At the desk:") - begin);
+    CHECK_THAT(machine, Contains("the condition of the machine is not stated [machine-condition-missing]") &&
+                            Contains("the time of the runs of y is not stated [series-time-missing]"));
+}
+
+TEST_CASE("a wavelength that is assumed is named among the defaults, one that is stated is not") {
+    const auto sentence = [](const document::Document& document) {
+        for (const std::string& used : evaluate::evaluate(document).defaults_used)
+            if (used.find("wavelength") != std::string::npos) return used;
+        return std::string();
+    };
+    auto document = traceable();
+    CHECK(sentence(document).empty());
+    document.instruments[0].vacuum_wavelength_nm.reset();
+    CHECK(sentence(document) ==
+          "No vacuum wavelength stated for instrument laser: 632.9912 nm (helium-neon) is assumed for the index of the air.");
+    document.environment->samples[0].humidity_percent.reset();  // no index, no wavelength
+    CHECK(sentence(document).empty());
 }

@@ -65,7 +65,7 @@ TEST_CASE("squareness, compensation, comparison and tool point reach the evaluat
     CHECK(square.at("symbol") == "EC0Y");
     CHECK(square.at("value").get<double>() == Approx(14.848137).margin(5e-7));  // -(10 - 20) + 4.848137
     const auto& table = json.at("compensation").at(0);
-    CHECK(table.at("points").at(4).at("absolute") == -16);
+    CHECK(table.at("points").at(4).at("correction") == -16);
     CHECK(table.at("predicted").at("E") == 0);
     const auto& change = json.at("compare").at(0).at("parameters").at("E");
     CHECK(change.at("change") == -15);
@@ -83,6 +83,57 @@ TEST_CASE("a squareness has its uncertainty, and its decision by the document's 
     CHECK(entry(json.at("uncertainty"), "parameter", "squareness").at("expanded").get<double>() == Approx(2 * std::sqrt(0.43)));
     CHECK(decision.at("outcome") == "pass");
     CHECK(decision.at("acceptance_limit").get<double>() == Approx(20 - 2 * std::sqrt(0.43)));
+}
+
+TEST_CASE("as found against as left has the U of each change, by standard uncertainties whatever k they were stated with") {
+    auto document = two_axes();
+    // u = 0.9 (2.7 with k 3) and 1.2 (2.4 with k 2) of a 3-4-5 triangle: u of the change 1.5, U = 3.0 with k 2.
+    document.uncertainty.stated = {{"x-found", "E", units::micrometre(2.7), units::micrometre, 3},
+                                   {"x-left", "E", units::micrometre(2.4), units::micrometre, 2}};
+    const auto json = nlohmann::json::parse(evaluation_json(document, evaluate::evaluate(document)));
+    const auto& change = json.at("compare").at(0).at("parameters").at("E");
+    CHECK(change.at("standard").get<double>() == Approx(1.5));
+    CHECK(change.at("expanded").get<double>() == Approx(3));
+    CHECK(change.at("coverage_factor") == 2);
+    document.evaluation.coverage = document::Coverage::Percent95;
+    const auto normal = nlohmann::json::parse(evaluation_json(document, evaluate::evaluate(document)));
+    CHECK(normal.at("compare").at(0).at("parameters").at("E").at("expanded").get<double>() == Approx(1.5 * 1.959964).epsilon(1e-6));
+}
+
+TEST_CASE("a squareness as found and as left stands with its change") {
+    auto document = two_axes();
+    for (const std::size_t place : {3U, 4U}) {
+        auto found = document.series[place];
+        found.id += "-found";
+        found.state = "as-found";
+        for (auto& run : found.runs)
+            for (auto& reading : run.deviations) reading = *reading * 2.0;
+        document.series.push_back(found);
+    }
+    auto found = document.squareness[0];
+    found.series = {"eyx-found", "exy-found"};
+    document.squareness.push_back(found);
+    const auto json = nlohmann::json::parse(evaluation_json(document, evaluate::evaluate(document)));
+    REQUIRE(json.at("compare_squareness").size() == 1);
+    const auto& pair = json["compare_squareness"][0];
+    CHECK(pair.at("found") == nlohmann::json({"eyx-found", "exy-found"}));
+    CHECK(pair.at("left") == nlohmann::json({"eyx", "exy"}));
+    const auto& change = pair.at("parameters").at("squareness");
+    CHECK(change.at("found").get<double>() == Approx(24.848137).margin(5e-7));
+    CHECK(change.at("change").get<double>() == Approx(-10));
+    // Each as in the test above: u^2 = 0.43.
+    CHECK(change.at("expanded").get<double>() == Approx(2 * std::sqrt(2 * 0.43)));
+}
+
+TEST_CASE("a local straightness has its window in one unit, whatever unit the positions are in") {
+    auto series = support::series("EYX", {0, 10, 20, 30}, {{0, 0, 100, 0}}, {{0, 0, 100, 0}}, units::microinch, units::position_inch);
+    auto document = support::document(series);
+    document.evaluation.local_straightness_mm = {254};
+    const auto json = nlohmann::json::parse(evaluation_json(document, evaluate::evaluate(document)));
+    for (const auto& local : json.at("series").at(0).at("local")) {
+        CHECK(local.at("unit") == "mm");
+        CHECK(local.at("to").get<double>() - local.at("from").get<double>() == Approx(local.at("length").get<double>()));
+    }
 }
 
 TEST_CASE("positioning budgets carry their second opinion when Monte Carlo is asked for") {

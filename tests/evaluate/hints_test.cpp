@@ -46,6 +46,20 @@ TEST_CASE("a drift over the runs is found with its size") {
     CHECK(got(hints.drift).per_hour == Approx(2.4).margin(0.4));  // a run every five minutes
 }
 
+TEST_CASE("without times a drift goes by the order of all runs, both directions counted") {
+    // Ten runs in turn, each 0.2 µm above the one before it: 1.8 µm from the first to the last, exactly.
+    auto document = support::simulated_job(1, {}, [](const support::Taken& taken) { return 0.2 * taken.order; });
+    REQUIRE(document.series[0].runs.size() == 10);
+    const double timed = got(hints_of(document).drift).change;
+    for (auto& run : document.series[0].runs) run.started = run.ended = "";
+    const auto drift = got(hints_of(document).drift);
+    CHECK(drift.change == Approx(timed).epsilon(1e-9));  // its runs began every five minutes
+    CHECK(drift.per_hour == 0);
+    // A day without a time of day tells no order either.
+    for (auto& run : document.series[0].runs) run.started = "2026-05-11";
+    CHECK(got(hints_of(document).drift).change == Approx(timed).epsilon(1e-9));
+}
+
 TEST_CASE("growth along the axis is found per metre") {
     const auto hints = planted([](const support::Taken& taken) { return 0.3 * taken.order * taken.x / 1000; });
     CHECK(got(hints.growth).raised);

@@ -39,6 +39,19 @@ TEST_CASE("offsets at two positions give the cosine error over the travel") {
     CHECK(errors[0].checks == std::vector<std::size_t>{0, 1});
 }
 
+TEST_CASE("an offset read on the returning beam is twice that of the beam: half of it enters, its last digit too") {
+    // 2 mm between the ends on the returning beam are 1 mm of the beam: 0.5 µm in 1 m by the closed form, and not 2.
+    auto near = support::beam_offset("beam offset, near end", 0, 0.4), far = support::beam_offset("beam offset, far end", 1000, 2.4);
+    near.read_on = far.read_on = document::ReadOn::ReturningBeam;
+    const auto errors = evaluate::evaluate_cosine(with_checks({near, far}));
+    REQUIRE(errors.size() == 1);
+    CHECK(errors[0].um == Approx(0.5).epsilon(1e-5));
+    CHECK(errors[0].least_um == Approx(0.00125).epsilon(1e-4));
+    // A limit is held against the reading as it is written.
+    near.at_most = 0.3;
+    CHECK(evaluate::evaluate_setup(with_checks({near}))[0].outcome == SetupVerdict::Fail);
+}
+
 TEST_CASE("horizontal and vertical offsets add as squares") {
     const auto errors = evaluate::evaluate_cosine(
         with_checks({support::beam_offset("horizontal, near", 0, 0), support::beam_offset("vertical, near", 0, 0),

@@ -110,6 +110,35 @@ TEST_CASE("seven heights of an autocollimator with the exact arc second give 2.9
     CHECK(value(evaluation, "straightness") == Approx(2.908882).margin(5e-7));
 }
 
+TEST_CASE("steps read both ways keep their mean as the headline, with either profile and what they fail to close by beside it") {
+    // 1 urad over 100 mm is 0.1 µm. Positive 10 20 30, negative 12 20 34 urad: heights 0 1 3 6 and 0 1.2 3.2 6.6, mean 0 1.1 3.1 6.3.
+    const double none = support::missing;
+    auto series = support::series("EZX", {0, 100, 200, 300}, {{none, 10, 20, 30}}, {{none, 12, 20, 34}}, units::microradian);
+    series.steps_base_mm = 100;
+    const SeriesEvaluation evaluation = evaluated(series, ReferenceLine::EndPoint);
+    const std::vector<double> positive{0, 1, 3, 6}, negative{0, 1.2, 3.2, 6.6}, mean{0, 1.1, 3.1, 6.3};
+    REQUIRE(evaluation.targets.size() == 4);
+    for (std::size_t i = 0; i < 4; ++i) {
+        const TargetEvaluation& target = evaluation.targets[i];
+        CHECK(target.one_way.positive.mean->in(units::micrometre) == Approx(positive[i]));
+        CHECK(target.one_way.negative.mean->in(units::micrometre) == Approx(negative[i]));
+        CHECK(target.mean->in(units::micrometre) == Approx(mean[i]));
+    }
+    CHECK(evaluation.closing_error->in(units::micrometre) == Approx(-0.6));
+    // About the mean's end-point line (2.1 µm a step): mean 0 -1 -1.1 0; positive 0 -1.1 -1.2 -0.3; negative 0 -0.9 -1 0.3.
+    CHECK(value(evaluation, "straightness") == Approx(1.1));
+    CHECK(value(evaluation, "straightness_mean") == Approx(1.1));
+    CHECK(value(evaluation, "straightness_positive") == Approx(1.2));
+    CHECK(value(evaluation, "straightness_negative") == Approx(1.3));
+    // The minimum zone is that of the mean heights, whatever the single profiles do.
+    CHECK(evaluation.lines[2].straightness <= evaluation.lines[1].straightness);
+    series.runs.pop_back();
+    const SeriesEvaluation one_way = evaluated(series, ReferenceLine::EndPoint);
+    CHECK_FALSE(one_way.closing_error);
+    CHECK(value(one_way, "straightness_positive") == value(one_way, "straightness"));
+    CHECK(reason(one_way, "straightness_negative") == "no readings in the negative direction");
+}
+
 TEST_CASE("a base that is not the step, or a missing step, is refused with the reason") {
     auto series = steps({1, 2, 3}, 100);
     series.steps_base_mm = 90;

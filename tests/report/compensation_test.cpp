@@ -50,7 +50,7 @@ TEST_CASE("points stand in rising order with the accumulated value and its steps
     const CompensationPage made{growing_axis(100)};
     const auto& points = made.pages[0].points;
     REQUIRE(points.rows.size() == 5);
-    CHECK(support::heads_of(points) == std::vector<std::string>{"X / mm", "absolute / µm", "incremental"});
+    CHECK(support::heads_of(points) == std::vector<std::string>{"X / mm", "correction / µm", "change"});
     CHECK(cells(points.rows[0]) == std::vector<std::string>{"0", "0.0", "0.0"});
     CHECK(cells(points.rows[4]) == std::vector<std::string>{"400", "\u221210.0", "\u22122.5"});
 }
@@ -58,7 +58,7 @@ TEST_CASE("points stand in rising order with the accumulated value and its steps
 TEST_CASE("a table for each direction stands side by side under the sign of its direction") {
     const CompensationPage made{growing_axis(200, document::TableKind::Both)};
     CHECK(support::heads_of(made.pages[0].points) ==
-          std::vector<std::string>{"X / mm", "absolute + / µm", "incremental +", "absolute \u2212 / µm", "incremental \u2212"});
+          std::vector<std::string>{"X / mm", "correction + / µm", "change +", "correction \u2212 / µm", "change \u2212"});
     CHECK(made.pages[0].points.rows.size() == 3);
 }
 

@@ -59,6 +59,17 @@ TEST_CASE("the page prints both air indices as NIST's calculator gives them, and
     CHECK(says(made.words, "relative humidity, 450\u202fµmol/mol carbon dioxide"));
 }
 
+TEST_CASE("the wavelength that the index is computed for is printed, and said to be assumed where none is stated") {
+    auto document = warming();
+    CHECK(says(EnvironmentPage{document}.words,
+               "No vacuum wavelength is stated for the instrument: that of a helium-neon laser, 632.9912\u202fnm, is assumed."));
+    document.series[0].instrument = "laser";
+    document.instruments.emplace_back().id = "laser";
+    document.instruments[0].vacuum_wavelength_nm = 543.5;
+    CHECK(says(EnvironmentPage{document}.words, "Vacuum wavelength 543.5\u202fnm, as stated for the instrument."));
+    CHECK_FALSE(says(EnvironmentPage{document}.words, "assumed"));
+}
+
 TEST_CASE("the effect of the recorded change stands per metre and over the travel") {
     // -0.955 µm/m per K at 20 °C, 101 325 Pa and 50 %, recomputed by three equations; the travel is 2 m.
     const EnvironmentPage made{warming()};

@@ -56,6 +56,17 @@ TEST_CASE("the cosine error stands over the travel and per metre, and warns abov
     CHECK_THAT(setup_words(aligned(0.1, 0.4)), Contains("X|300|1\u202f000|0.045|0.045|0.20|below it|"));
 }
 
+TEST_CASE("offsets read on the returning beam say so, and that half of them enters") {
+    auto reported = aligned(0.2, 1.2);
+    for (auto& check : reported.document.setup->checks) check.read_on = document::ReadOn::ReturningBeam;
+    reported.evaluation = evaluate::evaluate(reported.document);
+    const std::string words = setup_words(reported);
+    CHECK_THAT(words, Contains("Beam offset, near end, X at 0\u202fmm, on the returning beam|0.2\u202fmm|"));
+    CHECK_THAT(words, Contains("X|500|1\u202f000|0.12|0.12|0.20|below it|"));  // 0.5 mrad: a little less than 0.125 µm
+    CHECK_THAT(words, Contains("Offsets read on the returning beam are twice those of the beam: half of them enters here."));
+    CHECK_THAT(setup_words(aligned(0.2, 1.2)), !Contains("returning"));
+}
+
 TEST_CASE("offsets that cannot resolve the angle say what they leave open") {
     // Both read 0.5 mm to a tenth: 0.05 + 0.05 mm in 1 m leave 0.1 mrad, 0.005 µm.
     const std::string words = setup_words(aligned(0.5, 0.5));

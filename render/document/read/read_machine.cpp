@@ -11,6 +11,10 @@ constexpr std::array<Word<AxisKind>, 2> axis_kinds{{{"linear", AxisKind::Linear}
 constexpr std::array<Word<Moves>, 2> moves_words{{{"tool", Moves::Tool}, {"workpiece", Moves::Workpiece}}};
 constexpr std::array<Word<std::string_view>, 3> verticals{{{"X", "X"}, {"Y", "Y"}, {"Z", "Z"}}};
 
+/// Ciddor's equation holds from 300 nm to 1 690 nm [Applied Optics 35 (1996) 1566, from memory]; NIST's table goes on to 1 700.
+constexpr input::NumberRule vacuum_wavelength_nm{"a vacuum wavelength in nm, from 300 to 1700, as 632.9912",
+                                                 [](double n) { return n >= 300 && n <= 1700; }};
+
 /// The kind that an axis name of ISO 841, a letter or a letter with digits (Z2), has by itself: X Y Z U V W are linear, A B C rotary.
 std::optional<AxisKind> kind_by_name(std::string_view name) {
     if (name.empty() || name.find_first_not_of("0123456789", 1) != std::string_view::npos) return std::nullopt;
@@ -88,6 +92,7 @@ void read_machine(const Value& value, Reading& reading) {
     machine.model = reader.text("model");
     machine.serial = reader.text("serial");
     machine.controller = reader.text("controller");
+    machine.condition = reader.text("condition");
     machine.least_increment_um = reader.number("least_increment_um", input::above_zero);
     for (const Value& item : reader.array("axes", "an array of axes", 100)) {
         Axis axis = read_axis(item, reading);
@@ -110,6 +115,9 @@ Instrument read_instrument(const Value& value, Reading& reading) {
     instrument.model = reader.text("model");
     instrument.serial = reader.text("serial");
     instrument.certificate = reader.text("certificate");
+    instrument.certified_by = reader.text("certified_by");
+    instrument.traceable_to = reader.text("traceable_to");
+    instrument.vacuum_wavelength_nm = reader.number("vacuum_wavelength_nm", vacuum_wavelength_nm);
     instrument.calibrated = read_date(reader, "calibrated");
     instrument.due = read_date(reader, "due");
     check_order(reader, "calibrated", "due");

@@ -27,6 +27,7 @@ void read_square(const Value& value, SquarenessRequest& request, Reading& readin
     request.square_expanded_urad = reader.number("expanded_uncertainty_urad", input::zero_or_more);
     request.square_coverage_factor = reader.number("coverage_factor", input::above_zero);
     request.square_serial = reader.text("serial");
+    request.square_certificate = reader.text("certificate");
     reader.finish();
 }
 

@@ -1,8 +1,11 @@
 #include "document/read/reading.hpp"
 
+#include <array>
 
 namespace wayfolio::document {
 namespace {
+
+constexpr std::array<Word<ReadOn>, 2> read_on_words{{{"outgoing-beam", ReadOn::OutgoingBeam}, {"returning-beam", ReadOn::ReturningBeam}}};
 
 using NamedNumbers = std::vector<std::pair<std::string, double>>;
 
@@ -43,6 +46,7 @@ SetupCheck read_check(const Value& value, Reading& reading) {
     check.at_least = reader.number("at_least");
     check.unit = reader.text("unit");
     check.position = reader.number("position");
+    check.read_on = reader.choice("read_on", "where the offset was read", read_on_words).value_or(ReadOn::OutgoingBeam);
     check.done = reader.flag("done");
     check.basis = reader.text("basis");
     reader.finish();

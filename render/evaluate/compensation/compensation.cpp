@@ -22,11 +22,11 @@ std::vector<CompensationPoint> points_of(const CompensationEvaluation& made, con
     const DeviationUnit& unit = made.unit;
     const double zero = curve.at(made.reference).in(unit);
     std::vector<CompensationPoint> points;
-    double before = 0;
     for (const Position& place : table_places(made, curve)) {
-        const double exact = -(curve.at(place).in(unit)-zero), absolute = rounded(exact, made.increment);
-        points.push_back({place, Deviation(exact, unit), Deviation(absolute, unit), Deviation(absolute - before, unit)});
-        before = absolute;
+        const double exact = -(curve.at(place).in(unit)-zero);
+        const Deviation correction(rounded(exact, made.increment), unit);
+        const Deviation before = points.empty() ? correction : points.back().correction;
+        points.push_back({place, Deviation(exact, unit), correction, correction - before});
     }
     return points;
 }
@@ -114,11 +114,11 @@ CompensationEvaluation made_table(const document::Document& document, const docu
 Deviation correction_at(const CompensationTable& table, const Position& position) {
     const auto next =
         std::find_if(table.points.begin(), table.points.end(), [&](const auto& point) { return point.position >= position; });
-    if (next == table.points.begin()) return next->absolute;
-    if (next == table.points.end()) return table.points.back().absolute;
+    if (next == table.points.begin()) return next->correction;
+    if (next == table.points.end()) return table.points.back().correction;
     const CompensationPoint& before = *std::prev(next);
     const double share = (position - before.position) / (next->position - before.position);
-    return before.absolute + (next->absolute - before.absolute) * share;
+    return before.correction + (next->correction - before.correction) * share;
 }
 
 std::vector<CompensationEvaluation> evaluate_compensation(const document::Document& document,

@@ -78,7 +78,7 @@ void remark_spacing(std::vector<std::string>& remarks, const CompensationEvaluat
 void remark_values(std::vector<std::string>& remarks, const CompensationEvaluation& made, const SeriesEvaluation& series) {
     const bool nothing = std::all_of(made.tables.begin(), made.tables.end(), [&](const CompensationTable& table) {
         return std::all_of(table.points.begin(), table.points.end(),
-                           [&](const auto& point) { return point.absolute.in(made.unit) == 0; });
+                           [&](const auto& point) { return point.correction.in(made.unit) == 0; });
     });
     if (nothing) remarks.push_back("Every value rounds to 0: the errors are within half an increment.");
     if (!made.reversal) {

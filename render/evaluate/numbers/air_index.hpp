@@ -8,8 +8,8 @@ struct Air {
     double co2_umol_per_mol = 450;  ///< NIST's value for indoor air; 100 more raise the index by 1.45e-8
 };
 
-/// Vacuum wavelength of a helium-neon laser, µm [from memory: 632.9912 nm].
-inline constexpr double helium_neon_um = 0.6329912;
+/// Vacuum wavelength of a helium-neon laser [from memory].
+inline constexpr double helium_neon_nm = 632.9912, helium_neon_um = helium_neon_nm / 1000;
 
 /// Saturation vapour pressure in Pa at a temperature in degC; over ice below 0 degC.
 /// IAPWS equations as given by the NIST Engineering Metrology Toolbox, appendix A-I (Stone and Zimmerman).

@@ -1,5 +1,7 @@
 #include "evaluate/review/cautions.hpp"
 #include "evaluate/series/new_series.hpp"
+#include "evaluate/surroundings/environment_record.hpp"
+#include "evaluate/surroundings/wavelength.hpp"
 
 #include <fmt/format.h>
 #include <algorithm>
@@ -24,6 +26,15 @@ std::string series_without_sign(const document::Document& document) {
     return fmt::format("{}", fmt::join(ids, ", "));
 }
 
+/// Empty where the wavelength is stated, or the record gives no index of the air.
+std::string wavelength_sentence(const document::Document& document) {
+    if (!mean_air(all_samples(document)) || (wavelength_of_record(document).stated && wavelength_assumed(document).empty())) return {};
+    std::vector<std::string> ids;
+    for (const auto* instrument : wavelength_assumed(document)) ids.push_back(instrument->id);
+    return fmt::format("No vacuum wavelength stated{}: {} nm (helium-neon) is assumed for the index of the air.",
+                       ids.empty() ? "" : fmt::format(" for instrument {}", fmt::join(ids, ", ")), helium_neon_nm);
+}
+
 }  // namespace
 
 std::vector<std::string> defaults_used(const document::Document& document) {
@@ -33,6 +44,7 @@ std::vector<std::string> defaults_used(const document::Document& document) {
         sentences.emplace_back("No edition named: positioning is evaluated by ISO 230-2:2014.");
     if (const auto ids = series_without_sign(document); !ids.empty())
         sentences.push_back(fmt::format("No sign named in {}: readings are taken as actual minus target.", ids));
+    if (const auto air = wavelength_sentence(document); !air.empty()) sentences.push_back(air);
     if (!asked.straightness_reference && any_series(document, is_straightness))
         sentences.emplace_back("No reference line named: straightness is given about the least-squares line.");
     if (!asked.local_straightness_mm && any_series(document, is_straightness))

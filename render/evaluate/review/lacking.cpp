@@ -30,6 +30,8 @@ bool has_person(const Document& document, std::initializer_list<const char*> par
     });
 }
 
+constexpr std::string_view date_of_performance = "ISO/IEC 17025 7.8.2.1 i";
+
 constexpr std::array accreditation_items{
     Item{"ISO/IEC 17025 7.8.2.1 a", "title", "/job/title", [](const Document& d) { return !d.job.title.empty(); }},
     Item{"ISO/IEC 17025 7.8.2.1 b", "name of the laboratory", "/job/laboratory/name",
@@ -51,6 +53,8 @@ constexpr std::array accreditation_items{
          [](const Document& d) { return has_machine(d) && !d.machine->maker.empty() && !d.machine->model.empty(); }},
     Item{"ISO/IEC 17025 7.8.2.1 g", "serial number of the machine", "/machine/serial",
          [](const Document& d) { return has_machine(d) && !d.machine->serial.empty(); }},
+    Item{"ISO/IEC 17025 7.8.2.1 g", "condition of the machine", "/machine/condition",
+         [](const Document& d) { return has_machine(d) && !d.machine->condition.empty(); }},
     Item{"ISO/IEC 17025 7.8.2.1 i", "date of the measurement", "/job/measured/from",
          [](const Document& d) { return !d.job.measured_from.empty(); }},
     Item{"ISO/IEC 17025 7.8.2.1 j", "date of issue", "/job/issued", [](const Document& d) { return !d.job.issued.empty(); }},
@@ -88,18 +92,49 @@ void add_missing(std::vector<Lack>& lacking, const Document& document, const Ite
     if (!item.stated(document)) lacking.push_back({item.purpose, item.what, item.pointer});
 }
 
-/// 7.8.4.1 c: traceability rests on each instrument's certificate.
+constexpr std::string_view traceability = "ISO/IEC 17025 7.8.4.1 c";
+
+/// What a certificate is lacking in, and where it would stand.
+struct CertificateItem {
+    const char* what;
+    const char* key;
+    std::string document::Instrument::*member;
+};
+constexpr std::array certificate_items{
+    CertificateItem{"certificate", "certificate", &document::Instrument::certificate},
+    CertificateItem{"issuer of the certificate", "certified_by", &document::Instrument::certified_by},
+    CertificateItem{"date of calibration", "calibrated", &document::Instrument::calibrated},
+    CertificateItem{"traceability to the SI", "traceable_to", &document::Instrument::traceable_to},
+};
+
+/// Traceability rests on the certificate of each instrument and of each square, and on knowing which one measured what.
 void add_traceability(std::vector<Lack>& lacking, const Document& document) {
-    const char* purpose = "ISO/IEC 17025 7.8.4.1 c";
+    const std::string purpose(traceability);
     if (document.instruments.empty()) lacking.push_back({purpose, "instruments and their certificates", "/instruments"});
-    for (std::size_t i = 0; i < document.instruments.size(); ++i) {
-        const auto& instrument = document.instruments[i];
-        if (instrument.certificate.empty())
-            lacking.push_back({purpose, fmt::format("certificate of instrument {}", instrument.id),
-                               fmt::format("/instruments/{}/certificate", i)});
-        if (instrument.calibrated.empty())
-            lacking.push_back({purpose, fmt::format("date of calibration of instrument {}", instrument.id),
-                               fmt::format("/instruments/{}/calibrated", i)});
+    for (std::size_t i = 0; i < document.instruments.size(); ++i)
+        for (const CertificateItem& item : certificate_items)
+            if ((document.instruments[i].*item.member).empty())
+                lacking.push_back({purpose, fmt::format("{} of instrument {}", item.what, document.instruments[i].id),
+                                   fmt::format("/instruments/{}/{}", i, item.key)});
+    for (std::size_t i = 0; i < document.squareness.size(); ++i) {
+        const auto& square = document.squareness[i];
+        if (square.square_certificate.empty() && (square.square_error_urad || square.square_expanded_urad || !square.square_serial.empty()))
+            lacking.push_back({purpose, fmt::format("certificate of the square for {} and {}", square.axes[0], square.axes[1]),
+                               fmt::format("/squareness/{}/square/certificate", i)});
+    }
+    for (std::size_t i = 0; i < document.series.size() && !document.instruments.empty(); ++i)
+        if (document.series[i].instrument.empty())
+            lacking.push_back({purpose, fmt::format("instrument of {}", document.series[i].id), fmt::format("/series/{}/instrument", i)});
+}
+
+/// When each series was measured; of a single one the job's own dates say it.
+void add_times(std::vector<Lack>& lacking, const Document& document) {
+    if (document.series.size() == 1 && !document.job.measured_from.empty()) return;
+    for (std::size_t i = 0; i < document.series.size(); ++i) {
+        const auto& runs = document.series[i].runs;
+        if (runs.empty() || std::any_of(runs.begin(), runs.end(), [](const auto& run) { return !run.started.empty(); })) continue;
+        lacking.push_back({std::string(date_of_performance), fmt::format("time of the runs of {}", document.series[i].id),
+                           fmt::format("/series/{}/runs", i)});
     }
 }
 
@@ -107,6 +142,7 @@ void add_traceability(std::vector<Lack>& lacking, const Document& document) {
 
 void add_lacking_for_accreditation(std::vector<Lack>& lacking, const Document& document) {
     for (const auto& item : accreditation_items) add_missing(lacking, document, item);
+    add_times(lacking, document);
     add_traceability(lacking, document);
 }
 
@@ -128,13 +164,22 @@ void add_lacking_for_machine_report(std::vector<Lack>& lacking, const Document& 
     }
 }
 
+FindingCode code_of_purpose(std::string_view purpose) {
+    if (purpose.starts_with("ISO/IEC 17025")) return FindingCode::MissingForAccreditation;
+    if (purpose == "decision") return FindingCode::MissingForDecision;
+    return purpose == "uncertainty" ? FindingCode::MissingForUncertainty : FindingCode::MissingForTestReport;
+}
+
 FindingCode code_of(const Lack& lack) {
-    if (lack.purpose.starts_with("ISO/IEC 17025")) return FindingCode::MissingForAccreditation;
-    if (lack.purpose == "decision") return FindingCode::MissingForDecision;
-    if (lack.purpose != "uncertainty") return FindingCode::MissingForTestReport;
-    if (lack.pointer == "/drift") return FindingCode::DriftRecordMissing;
-    if (lack.pointer == "/environment/samples") return FindingCode::MachineTemperaturesMissing;
-    return FindingCode::MissingForUncertainty;
+    const bool uncertainty = lack.purpose == "uncertainty";
+    if (uncertainty && lack.pointer == "/drift") return FindingCode::DriftRecordMissing;
+    if (uncertainty && lack.pointer == "/environment/samples") return FindingCode::MachineTemperaturesMissing;
+    if (lack.pointer == "/machine/condition") return FindingCode::MachineConditionMissing;
+    if (lack.pointer.ends_with("/vacuum_wavelength_nm")) return FindingCode::WavelengthAssumed;
+    if (lack.purpose == traceability && lack.pointer.ends_with("/traceable_to")) return FindingCode::TraceabilityMissing;
+    if (lack.purpose == traceability && lack.pointer.ends_with("/instrument")) return FindingCode::SeriesInstrumentMissing;
+    if (lack.purpose == date_of_performance && lack.pointer.ends_with("/runs")) return FindingCode::SeriesTimeMissing;
+    return code_of_purpose(lack.purpose);
 }
 
 std::vector<Lack> lacking_in(const Document& document) {

@@ -1,5 +1,7 @@
 #include "evaluate/review/lacking.hpp"
+#include "evaluate/numbers/air_index.hpp"
 #include "evaluate/series/new_series.hpp"
+#include "evaluate/surroundings/wavelength.hpp"
 
 #include <fmt/format.h>
 
@@ -98,6 +100,10 @@ void add_lacking_for_decision(std::vector<Lack>& lacking, const Document& docume
 }
 
 void add_lacking_for_uncertainty(std::vector<Lack>& lacking, const Document& document) {
+    for (const auto* instrument : wavelength_assumed(document))
+        lacking.push_back({"uncertainty",
+                           fmt::format("vacuum wavelength of instrument {}; {} nm is assumed", instrument->id, helium_neon_nm),
+                           fmt::format("/instruments/{}/vacuum_wavelength_nm", instrument - document.instruments.data())});
     for (std::size_t i = 0; i < document.series.size(); ++i) {
         const auto& series = document.series[i];
         if (uncertainty_is_stated(document, series.id)) continue;

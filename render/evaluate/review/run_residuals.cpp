@@ -10,8 +10,14 @@
 namespace wayfolio::evaluate {
 
 bool has_times(const document::Series& series) {
-    return !series.runs.empty() &&
-           std::all_of(series.runs.begin(), series.runs.end(), [](const auto& run) { return seconds_of(run.started).has_value(); });
+    std::vector<double> times;
+    for (const auto& run : series.runs) {
+        const auto started = seconds_of(run.started);
+        if (!started) return false;
+        times.push_back(*started);
+    }
+    // A day without a time is the same for all of its runs and tells no order.
+    return !times.empty() && *std::max_element(times.begin(), times.end()) > *std::min_element(times.begin(), times.end());
 }
 
 namespace {
@@ -39,20 +45,17 @@ std::vector<RunResiduals> run_residuals(const document::Series& series, const Se
     double earliest = 0;
     for (std::size_t i = 0; timed && i < series.runs.size(); ++i)
         earliest = i == 0 ? *seconds_of(series.runs[i].started) : std::min(earliest, *seconds_of(series.runs[i].started));
-    std::array<double, 2> seen{};
     for (std::size_t i = 0; i < series.runs.size(); ++i) {
         const auto& run = series.runs[i];
-        double& count = seen[run.approach == Approach::Positive ? 0 : 1];
         RunResiduals entry{.run = i,
                            .approach = run.approach,
-                           .when = timed ? (*seconds_of(run.started) - earliest) / 60 : count,
+                           .when = timed ? (*seconds_of(run.started) - earliest) / 60 : static_cast<double>(i),
                            .places = {},
                            .targets = {},
                            .readings = {},
                            .residuals = {},
                            .offset = 0,
                            .slope = {}};
-        count += 1;
         add_readings(entry, run, evaluated);
         if (entry.residuals.empty()) continue;
         entry.offset = mean(entry.residuals);

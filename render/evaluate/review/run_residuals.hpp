@@ -7,7 +7,7 @@ namespace wayfolio::evaluate {
 struct RunResiduals {
     std::size_t run;  ///< place in the document
     Approach approach;
-    double when;                       ///< minutes from the first run; without times the number of the run within its direction
+    double when;                       ///< minutes from the first run; without times the place of the run among all of the series
     std::vector<double> places;        ///< mm or degrees, of the used readings
     std::vector<std::size_t> targets;  ///< places in the document's targets, alongside
     std::vector<double> readings;      ///< alongside
@@ -19,7 +19,7 @@ struct RunResiduals {
 /// The runs with at least one used reading, in the document's order. Empty for series by angle steps and for stated values.
 std::vector<RunResiduals> run_residuals(const document::Series& series, const SeriesEvaluation& evaluated);
 
-/// Whether every run says when it started: `when` is then a time.
+/// Whether every run says when it started, and these times differ: `when` is then a time.
 bool has_times(const document::Series& series);
 
 }  // namespace wayfolio::evaluate

@@ -35,9 +35,17 @@ std::optional<NotEvaluated> fault_in(const std::vector<Step>& steps, double base
     return std::nullopt;
 }
 
-TargetEvaluation station(const document::Target& target, std::size_t index, double height) {
+/// Heights so far, µm: by the mean angles, and by those of each direction that was read.
+struct Heights {
+    double mean = 0;
+    document::ByApproach<std::optional<double>> one_way{};
+};
+
+TargetEvaluation station(const document::Target& target, std::size_t index, const Heights& heights) {
     TargetEvaluation made{.index = index, .position = target.position, .written = target.written};
-    made.mean = Deviation(height, units::micrometre);
+    made.mean = Deviation(heights.mean, units::micrometre);
+    for (const Approach approach : document::both_approaches)
+        if (const auto& height = heights.one_way[approach]) made.one_way[approach].mean = Deviation(*height, units::micrometre);
     return made;
 }
 
@@ -48,11 +56,16 @@ std::vector<TargetEvaluation> summed(std::vector<Step> steps, double base) {
         std::reverse(steps.begin(), steps.end());
         for (Step& step : steps) std::swap(step.from, step.to);
     }
-    double height = 0;
-    std::vector<TargetEvaluation> stations{station(steps.front().from, falling ? steps.front().to_index : 0, height)};
+    const auto rise = [&](const Deviation& angle) { return angle.in(units::microradian) * base * 1e-3; };
+    Heights heights;
+    for (const Approach approach : document::both_approaches)
+        if (steps.front().reading.one_way[approach].mean) heights.one_way[approach] = 0;
+    std::vector<TargetEvaluation> stations{station(steps.front().from, falling ? steps.front().to_index : 0, heights)};
     for (const Step& step : steps) {
-        height += step.reading.trace_mean()->in(units::microradian)*base * 1e-3;
-        stations.push_back(station(step.to, falling ? step.to_index - 1 : step.to_index, height));
+        heights.mean += rise(*step.reading.trace_mean());
+        for (const Approach approach : document::both_approaches)
+            if (auto& height = heights.one_way[approach]) *height += rise(*step.reading.one_way[approach].mean);
+        stations.push_back(station(step.to, falling ? step.to_index - 1 : step.to_index, heights));
         for (const Approach approach : document::both_approaches) stations.back().one_way[approach].n = step.reading.one_way[approach].n;
     }
     return stations;

@@ -56,12 +56,9 @@ Obstacle no_line(const SeriesEvaluation& evaluation, const MeanTrace& trace) {
 
 Obstacle obstacle_of(const SeriesEvaluation& evaluation, std::string_view name) {
     const Targets targets = evaluation.targets;
-    const bool steps = evaluation.kind == SeriesKind::AngleSteps;
-    if (name == "straightness_positive")
-        return steps ? NotEvaluated{"heights are summed from the mean angles"} : no_means(targets, Approach::Positive);
-    if (name == "straightness_negative")
-        return steps ? NotEvaluated{"heights are summed from the mean angles"} : no_means(targets, Approach::Negative);
-    return steps ? Obstacle{} : no_shared_target(targets);
+    if (name == "straightness_positive") return no_means(targets, Approach::Positive);
+    if (name == "straightness_negative") return no_means(targets, Approach::Negative);
+    return evaluation.kind == SeriesKind::AngleSteps ? Obstacle{} : no_shared_target(targets);
 }
 
 void add_lines(SeriesEvaluation& evaluation, const MeanTrace& trace) {
@@ -177,6 +174,8 @@ SeriesEvaluation evaluate_straightness(const document::Document& document, const
             return evaluation;
         }
         evaluation.targets = *value_of(heights);
+        const auto& [up, down] = evaluation.targets.back().one_way;
+        if (up.mean && down.mean) evaluation.closing_error = *up.mean - *down.mean;
     }
     add_straightness(evaluation, headline_line(document));
     const MeanTrace trace = mean_trace(evaluation);

@@ -1,6 +1,7 @@
 #include "evaluate/surroundings/surroundings.hpp"
 
 #include "evaluate/surroundings/environment_record.hpp"
+#include "evaluate/surroundings/wavelength.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -18,7 +19,8 @@ Evaluated<double> air_against_record(const document::Document& document, const d
     const auto recorded = mean_air(samples_during(document, span_of(series)));
     if (!recorded) return NotEvaluated{"no sample of the record has air temperature, pressure and humidity together"};
     const Air assumed{*applied.air_C, 100 * *applied.pressure_hPa, *applied.humidity_percent, recorded->co2_umol_per_mol};
-    return 1e6 * (ciddor_index(*recorded) - ciddor_index(assumed));
+    const double um = wavelength_of(document, series).um();
+    return 1e6 * (ciddor_index(*recorded, um) - ciddor_index(assumed, um));
 }
 
 /// The instrument brings lengths to the reference temperature by taking coefficient x (T - T0) per metre off them. Taking off too
@@ -38,12 +40,13 @@ Evaluated<double> expansion_against_record(const document::Document& document, c
 /// The path between the optics that the instrument took no account of changes by its length times the change of index since it
 /// was set to zero.
 Evaluated<double> dead_path(const document::Document& document, const document::Series& series) {
+    const double um = wavelength_of(document, series).um();
     std::optional<double> first;
     double largest = 0;
     for (const auto* sample : samples_during(document, span_of(series))) {
         const auto air = air_of(*sample);
         if (!air) continue;
-        const double index = ciddor_index(*air);
+        const double index = ciddor_index(*air, um);
         if (!first) first = index;
         if (std::abs(index - *first) > std::abs(largest)) largest = index - *first;
     }

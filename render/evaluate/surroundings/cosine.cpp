@@ -39,8 +39,10 @@ std::vector<OffsetReading> offset_readings(const document::Document& document) {
         if (!check.reading || !check.position || !unit || unit->dimension != units::Dimension::Length) continue;
         if (check.axis.empty() || (axis && axis->kind == document::AxisKind::Rotary)) continue;
         const double to_mm = unit->in_base / units::millimetre.in_base;
-        readings.push_back({i, check.axis, check.name.substr(0, check.name.rfind(',')), *check.position, *check.reading * to_mm,
-                            half_last_digit(*check.reading) * to_mm});
+        // A reflector that stands off the beam by d sends it back displaced by 2 d [geometry of a retroreflector].
+        const double offset_mm = check.read_on == document::ReadOn::ReturningBeam ? to_mm / 2 : to_mm;
+        readings.push_back({i, check.axis, check.name.substr(0, check.name.rfind(',')), *check.position, *check.reading * offset_mm,
+                            half_last_digit(*check.reading) * offset_mm});
     }
     return readings;
 }

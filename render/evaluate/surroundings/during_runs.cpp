@@ -2,6 +2,7 @@
 
 #include "evaluate/surroundings/environment_record.hpp"
 #include "evaluate/surroundings/time.hpp"
+#include "evaluate/surroundings/wavelength.hpp"
 
 #include <algorithm>
 #include <functional>
@@ -43,13 +44,13 @@ bool belongs(const std::string& sensor, const document::Axis* axis) {
     return !axis || axis->sensors.empty() || std::find(axis->sensors.begin(), axis->sensors.end(), sensor) != axis->sensors.end();
 }
 
-RunSurroundings moved_during(const EnvironmentSamples& samples, const Span& span, const document::Axis* axis) {
+RunSurroundings moved_during(const EnvironmentSamples& samples, const Span& span, const document::Axis* axis, double wavelength_um) {
     RunSurroundings moved{};
     moved.air_K = range_during(samples, span, [](const auto& sample) { return sample.air_C; });
-    moved.index_um_per_m = 1e6 * range_during(samples, span, [](const auto& sample) -> std::optional<double> {
+    moved.index_um_per_m = 1e6 * range_during(samples, span, [&](const auto& sample) -> std::optional<double> {
                                const auto air = air_of(sample);
                                if (!air) return std::nullopt;
-                               return ciddor_index(*air);
+                               return ciddor_index(*air, wavelength_um);
                            });
     // Sensors differ in place: the change of each counts, not their spread.
     if (samples.empty()) return moved;
@@ -75,7 +76,8 @@ std::vector<RunSurroundings> surroundings_during_runs(const document::Document& 
         for (std::size_t run = 0; run < series.runs.size(); ++run) {
             const auto span = span_of(series.runs[run]);
             if (!span) continue;
-            all.push_back(moved_during(samples_during(document, span), *span, document::find_axis(document, series.error.axis)));
+            all.push_back(moved_during(samples_during(document, span), *span, document::find_axis(document, series.error.axis),
+                                       wavelength_of(document, series).um()));
             all.back().series = series.id;
             all.back().run = run;
         }

@@ -2,6 +2,7 @@
 
 #include "evaluate/surroundings/axis_length.hpp"
 #include "evaluate/surroundings/environment_record.hpp"
+#include "evaluate/surroundings/wavelength.hpp"
 
 #include <algorithm>
 
@@ -12,18 +13,21 @@ Evaluated<AirRecord> evaluate_air(const document::Document& document) {
     if (samples.empty()) return NotEvaluated{"the document has no environment record"};
     const auto air = mean_air(samples);
     if (!air) return NotEvaluated{"no sample of the record has air temperature, pressure and humidity together"};
+    const Wavelength wavelength = wavelength_of_record(document);
     AirRecord record{.mean = *air,
-                     .ciddor = ciddor_index(*air),
-                     .edlen = modified_edlen_index(*air),
+                     .ciddor = ciddor_index(*air, wavelength.um()),
+                     .edlen = modified_edlen_index(*air, wavelength.um()),
                      .lowest = 0,
                      .highest = 0,
-                     .sensitivity = air_sensitivity(*air),
+                     .sensitivity = air_sensitivity(*air, wavelength.um()),
+                     .vacuum_wavelength_nm = wavelength.nm,
+                     .wavelength_stated = wavelength.stated,
                      .samples = 0,
                      .change_over_travel = {}};
     for (const auto* sample : samples) {
         const auto there = air_of(*sample);
         if (!there) continue;
-        const double index = ciddor_index(*there);
+        const double index = ciddor_index(*there, wavelength.um());
         record.lowest = record.samples == 0 ? index : std::min(record.lowest, index);
         record.highest = record.samples == 0 ? index : std::max(record.highest, index);
         ++record.samples;

@@ -13,7 +13,8 @@ double cosine_error_um(double length_mm, double angle_rad);
 
 /// One entry per axis with offsets at two positions or more, in the order of the checks. Checks that belong together carry one
 /// name up to the last comma ("beam offset, near end" and "beam offset, far end"), a length unit and a position; of several, the
-/// outermost two count. Pairs of different names on one axis (horizontal and vertical) add as the squares of their slopes.
+/// outermost two count. An offset read on the returning beam counts half. Pairs of different names on one axis (horizontal and
+/// vertical) add as the squares of their slopes.
 std::vector<CosineError> evaluate_cosine(const document::Document& document);
 
 /// One entry per record of at least two readings, in the document's order.

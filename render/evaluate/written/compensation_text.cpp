@@ -41,7 +41,7 @@ double in_position_unit(const CompensationEvaluation& made, Deviation correction
 const CompensationPoint& largest_point(const CompensationTable& table) {
     const CompensationPoint* largest = &table.points.front();
     for (const CompensationPoint& point : table.points)
-        if (units::abs(point.absolute) > units::abs(largest->absolute)) largest = &point;
+        if (units::abs(point.correction) > units::abs(largest->correction)) largest = &point;
     return *largest;
 }
 
@@ -66,7 +66,8 @@ void add_head(std::string& text, const CompensationEvaluation& made, const docum
     for (const std::string& reason : made.refused) line("No table: " + reason);
     if (!made.refused.empty()) return;
     line(fmt::format(
-        "Positions in {}, corrections in {}; absolute: accumulated from the reference; incremental: change from the point before",
+        "Positions in {}, corrections in {}; correction: what is added there; change: of the correction from the point before, 0 at the "
+        "first",
         made.position_unit.spelling, made.unit.spelling));
     line(fmt::format("Points every {}, rounded to {}", amount(made.spacing, made.position_unit.spelling),
                      amount(made.increment, made.unit.spelling)));
@@ -85,13 +86,13 @@ void add_head(std::string& text, const CompensationEvaluation& made, const docum
 void add_rows(std::string& text, const CompensationEvaluation& made) {
     text += fmt::format("position_{}", made.position_unit.spelling);
     for (const CompensationTable& table : made.tables)
-        text += fmt::format(",{},{}", column(made, table, "absolute"), column(made, table, "incremental"));
+        text += fmt::format(",{},{}", column(made, table, "correction"), column(made, table, "change"));
     text += "\n";
     for (std::size_t i = 0; i < made.tables.front().points.size(); ++i) {
         text += shortest(table_number(made.tables.front().points[i].position.in(made.position_unit)));
         for (const CompensationTable& table : made.tables)
-            text += fmt::format(",{},{}", shortest(table_number(table.points[i].absolute.in(made.unit))),
-                                shortest(table_number(table.points[i].incremental.in(made.unit))));
+            text += fmt::format(",{},{}", shortest(table_number(table.points[i].correction.in(made.unit))),
+                                shortest(table_number(table.points[i].change.in(made.unit))));
         text += "\n";
     }
 }
@@ -102,12 +103,12 @@ std::string worked_line(const CompensationEvaluation& made) {
     if (made.tables.empty()) return {};
     const CompensationPoint& point = largest_point(made.tables.front());
     const std::string_view unit = made.position_unit.spelling;
-    const double commanded = point.position.in(made.position_unit), moved = commanded + in_position_unit(made, point.absolute);
+    const double commanded = point.position.in(made.position_unit), moved = commanded + in_position_unit(made, point.correction);
     return fmt::format(
         "Correction = minus error, added to the commanded position, zero at the reference {}, linear between points; "
         "for example at {} the table says {}: the axis is sent to {:.10g} {}",
         amount(made.reference.in(made.position_unit), unit), amount(commanded, unit),
-        amount(point.absolute.in(made.unit), made.unit.spelling), moved, unit);
+        amount(point.correction.in(made.unit), made.unit.spelling), moved, unit);
 }
 
 std::vector<std::string> compensation_cautions() {

@@ -15,7 +15,7 @@ std::vector<std::string> compensation_cautions();
 double table_number(double value);
 
 /// The table in our own plain format: a head of lines that begin with "#" (what it is, units, convention, cautions, prediction),
-/// then CSV with position, absolute and incremental values; of two tables side by side. UTF-8, LF. A refused table has its
+/// then CSV with position, correction and change; of two tables side by side. UTF-8, LF. A refused table has its
 /// reasons in the head only.
 std::string compensation_csv(const CompensationEvaluation& compensation, const document::Document& document);
 

@@ -14,7 +14,9 @@ void add_evaluated(Json& object, const char* key, const std::optional<Evaluated<
 }
 
 Json air_json(const AirRecord& air) {
-    Json json{{"ciddor", air.ciddor},
+    Json json{{"vacuum_wavelength_nm", air.vacuum_wavelength_nm},
+              {"wavelength_stated", air.wavelength_stated},
+              {"ciddor", air.ciddor},
               {"edlen", air.edlen},
               {"difference", air.difference()},
               {"change_um_per_m", air.change_um_per_m()},

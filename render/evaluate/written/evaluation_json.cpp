@@ -39,6 +39,9 @@ std::string evaluation_json(const document::Document& document, const Evaluation
     json["known_biases"] = list_json(evaluation.known_biases, known_bias_json);
     json["compensation"] = list_json(evaluation.compensation, compensation_json);
     json["compare"] = list_json(evaluation.found_against_left, found_against_left_json);
+    json["compare_squareness"] = list_json(evaluation.squareness_found_against_left, [&](const auto& comparison) {
+        return squareness_found_against_left_json(comparison, evaluation);
+    });
     json["lacking"] = list_json(evaluation.lacking, lack_json);
     json["warnings"] = list_json(evaluation.warnings, warning_json);
     json["defaults_used"] = evaluation.defaults_used;

@@ -9,8 +9,24 @@ Json points_json(const CompensationTable& table, const CompensationEvaluation& c
     auto json = Json::array();
     for (const auto& point : table.points)
         json.push_back({{"position", table_number(point.position.in(compensation.position_unit))},
-                        {"absolute", table_number(point.absolute.in(compensation.unit))},
-                        {"incremental", table_number(point.incremental.in(compensation.unit))}});
+                        {"correction", table_number(point.correction.in(compensation.unit))},
+                        {"change", table_number(point.change.in(compensation.unit))}});
+    return json;
+}
+
+/// In the unit of the pair; a slope of a length error names its own.
+Json change_json(const FoundAgainstLeftParameter& parameter, const DeviationUnit& unit_of_pair) {
+    const DeviationUnit unit = written_unit(parameter.left, unit_of_pair);
+    auto json = Json::object();
+    if (!(unit == unit_of_pair)) json["unit"] = unit.spelling;
+    json["found"] = parameter.found.in(unit);
+    json["left"] = parameter.left.in(unit);
+    json["change"] = parameter.change.in(unit);
+    if (!parameter.uncertainty) return json;
+    json["standard"] = parameter.uncertainty->standard.in(unit);
+    json["expanded"] = parameter.uncertainty->expanded.in(unit);
+    json["coverage_factor"] = parameter.uncertainty->coverage_factor;
+    add(json, "degrees_of_freedom", parameter.uncertainty->degrees_of_freedom);
     return json;
 }
 
@@ -64,13 +80,18 @@ Json found_against_left_json(const FoundAgainstLeft& comparison) {
               {"left", comparison.left},
               {"unit", comparison.unit.spelling},
               {"parameters", Json::object()}};
-    for (const auto& parameter : comparison.parameters) {
-        auto& entry = json["parameters"][parameter.name];
-        add(entry, "found", parameter.found, comparison.unit);
-        add(entry, "left", parameter.left, comparison.unit);
-        add(entry, "change", parameter.change, comparison.unit);
-    }
+    for (const auto& parameter : comparison.parameters) json["parameters"][parameter.name] = change_json(parameter, comparison.unit);
     return json;
+}
+
+Json squareness_found_against_left_json(const SquarenessFoundAgainstLeft& comparison, const Evaluation& evaluation) {
+    const auto &found = evaluation.squareness[comparison.found], &left = evaluation.squareness[comparison.left];
+    const DeviationUnit unit = units::microradian;
+    return {{"axes", left.axes},
+            {"found", found.series},
+            {"left", left.series},
+            {"unit", unit.spelling},
+            {"parameters", {{comparison.parameter.name, change_json(comparison.parameter, unit)}}}};
 }
 
 }  // namespace wayfolio::evaluate

@@ -15,6 +15,7 @@ Json decision_json(const Decision& decision);
 Json squareness_json(const SquarenessEvaluation& squareness);
 Json compensation_json(const CompensationEvaluation& compensation);
 Json found_against_left_json(const FoundAgainstLeft& comparison);
+Json squareness_found_against_left_json(const SquarenessFoundAgainstLeft& comparison, const Evaluation& evaluation);
 
 Json environment_json(const EnvironmentEvaluation& environment);
 Json setup_json(const SetupOutcome& outcome);

@@ -55,8 +55,8 @@ Json local_json(const LocalStraightness& local, const SeriesEvaluation& series) 
     return {{"length", local.window.in(units::millimetre)},
             {"unit", "mm"},
             {"straightness", local.value.in(written_unit(local.value, series.unit))},
-            {"from", local.from.in(series.position_unit)},
-            {"to", local.to.in(series.position_unit)},
+            {"from", local.from.in(units::position_millimetre)},
+            {"to", local.to.in(units::position_millimetre)},
             {"reference_line", word(local.reference)}};
 }
 
@@ -178,6 +178,7 @@ Json series_json(const SeriesEvaluation& series, const Evaluation& evaluation) {
     json["excluded"] = readings_json(series.excluded);
     json["missing"] = readings_json(series.missing);
     if (series.air_correction) json["air_correction"] = air_correction_json(*series.air_correction, series);
+    add(json, "closing_error", series.closing_error, series.unit);
     if (series.at_tool_point) json["at_tool_point"] = tool_point_json(*series.at_tool_point, series);
     json["not_evaluated"] = not_evaluated_json(series.parameters);
     for (const auto& hints : evaluation.hints)

@@ -116,13 +116,21 @@ Text surroundings_body(const Subject& subject) {
     return body;
 }
 
+/// The wavelength that the index is computed for, and whether the document states it.
+std::string wavelength_words(const Subject& subject, const evaluate::AirRecord& air) {
+    const std::string wavelength = whole(subject, air.vacuum_wavelength_nm, units::decimals_needed(air.vacuum_wavelength_nm, 6), "nm");
+    return air.wavelength_stated
+               ? "Vacuum wavelength " + wavelength + ", as stated for the instrument."
+               : "No vacuum wavelength is stated for the instrument: that of a helium-neon laser, " + wavelength + ", is assumed.";
+}
+
 Section surroundings_method(const Subject& subject) {
     BulletList list;
     const auto& surroundings = subject.evaluation.environment;
-    if (evaluate::value_of(surroundings.air))
-        list.items = {Text("Refractive index of air: Ciddor, Applied Optics 35 (1996) 1566, and beside it the modified Edlén equation (Birch and "
-                           "Downs, Metrologia 30 (1993) 155 and 31 (1994) 315), both as the NIST Engineering Metrology Toolbox writes "
-                           "them; saturation vapour pressure by its IAPWS equations. Vacuum wavelength of the laser 632.9912\u202fnm."),
+    if (const auto* air = evaluate::value_of(surroundings.air))
+        list.items = {Text("Refractive index of air: Ciddor, Applied Optics 35 (1996) 1566, and beside it the modified Edlén equation (Birch "
+                           "and Downs, Metrologia 30 (1993) 155 and 31 (1994) 315), both as the NIST Engineering Metrology Toolbox writes "
+                           "them; saturation vapour pressure by its IAPWS equations. " + wavelength_words(subject, *air)),
                       Text("An index that rises by one millionth lengthens the reading by 1\u202fµm/m. Sensitivities by central "
                            "differences of Ciddor's equation at the mean air.")};
     if (!surroundings.expansion.empty())

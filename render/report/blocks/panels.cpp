@@ -68,7 +68,13 @@ Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
         case ReferenceLine::MinimumZone: body.plain("minimum-zone line of all means of both directions"); break;
     }
     body.plain("; one line serves both, so that a reversal shows. The table names the other two lines beside it.");
-    for (const SeriesView& view : views) body.plain(worst_places(subject, view));
+    for (const SeriesView& view : views) {
+        body.plain(worst_places(subject, view));
+        if (view.evaluation.closing_error)
+            body.plain(" " + capitalised(quantity_in_a_sentence(subject.document, view.series.error)) +
+                       " is of the heights by the mean angles of both directions; those by either direction alone are drawn beside it, and "
+                       "end apart by what they fail to close.");
+    }
     return body;
 }
 
@@ -154,6 +160,7 @@ std::vector<std::pair<Text, Text>> straightness_rows(const Subject& subject, con
         if (local.reference != document::ReferenceLine::EndPoint) continue;
         rows.number("over any " + length_text(local.window.in(units::millimetre), view.shown.style), local.value);
     }
+    if (view.evaluation.closing_error) rows.number("fails to close by", *view.evaluation.closing_error);
     rows.value("largest reversal", "B");
     rows.set_by("straightness");
     return rows.take();

@@ -63,7 +63,8 @@ Text readings_body(const SeriesView& view) {
     if (view.evaluation.air_correction && evaluate::value_of(*view.evaluation.air_correction))
         body.plain(" Readings stand as they were taken; the means are corrected for the air.");
     if (view.evaluation.kind == evaluate::SeriesKind::AngleSteps)
-        body.plain(" Readings are angle steps; each belongs to the farther station. The means are heights above the first.");
+        body.plain(" Readings are angle steps; each belongs to the farther station. The means are heights above the first, by the angles "
+                   "of that direction.");
     return body;
 }
 
@@ -103,9 +104,7 @@ ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& ta
         else line.readings.emplace_back(std::string(no_value) + "\u202f" + raised(note->letter));
     }
     const evaluate::OneWay& one_way = target.one_way[approach];
-    // Angle steps have one trace of heights, not one for each direction.
-    const bool heights = view.evaluation.kind == evaluate::SeriesKind::AngleSteps;
-    line.mean = number_or_dash(view.shown, heights ? target.mean : one_way.mean, view.shown.statistics_decimals);
+    line.mean = number_or_dash(view.shown, one_way.mean, view.shown.statistics_decimals);
     line.s = number_or_dash(view.shown, one_way.s, view.shown.statistics_decimals);
     return line;
 }

@@ -1,7 +1,9 @@
 #include "report/blocks/blocks.hpp"
 
 #include "document/states.hpp"
+#include "evaluate/uncertainty/change_uncertainty.hpp"
 #include "report/blocks/plots/plots.hpp"
+#include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
 #include "report/words/verdicts.hpp"
 
@@ -55,30 +57,84 @@ std::string state_date(const SeriesView& view) {
     return "";
 }
 
-/// Expanded uncertainty of a difference: the two series taken as independent, which is the larger value.
-std::optional<Deviation> U_of_change(const std::optional<Deviation>& a, const std::optional<Deviation>& b, const DeviationUnit& unit) {
-    if (!a || !b) return std::nullopt;
-    return Deviation(std::hypot(a->in(unit), b->in(unit)), unit);
+std::optional<Deviation> U_of_change(const Subject& subject, const evaluate::ParameterUncertainty* from,
+                                     const evaluate::ParameterUncertainty* to) {
+    return from && to ? std::optional(evaluate::uncertainty_of_change(subject.document, *from, *to).expanded) : std::nullopt;
+}
+
+std::optional<Deviation> U_of_change(const Subject& subject, const BothStates& pair) {
+    return U_of_change(subject, evaluate::find_uncertainty(subject.evaluation, pair.first.series.id, pair.parameter),
+                       evaluate::find_uncertainty(subject.evaluation, pair.second.series.id, pair.parameter));
+}
+
+using evaluate::SquarenessEvaluation;
+
+/// The squareness of the same axes from series of either state.
+std::vector<std::pair<const SquarenessEvaluation*, const SquarenessEvaluation*>> squareness_pairs(const Subject& subject,
+                                                                                                  const StatesCompared& states) {
+    const auto in_state = [&](const SquarenessEvaluation& squareness, const std::string& state) {
+        return evaluate::value_of(squareness.value) && std::ranges::all_of(squareness.series, [&](const std::string& id) {
+                   const auto* series = document::find_series(subject.document, id);
+                   return series && series->state == state;
+               });
+    };
+    std::vector<std::pair<const SquarenessEvaluation*, const SquarenessEvaluation*>> pairs;
+    for (const SquarenessEvaluation& second : subject.evaluation.squareness) {
+        if (!in_state(second, states.second)) continue;
+        const auto first = std::ranges::find_if(subject.evaluation.squareness, [&](const SquarenessEvaluation& one) {
+            return one.axes == second.axes && in_state(one, states.first);
+        });
+        if (first != subject.evaluation.squareness.end()) pairs.emplace_back(&*first, &second);
+    }
+    return pairs;
+}
+
+/// A value in one state, with its U and verdict.
+struct InState {
+    Deviation value;
+    std::optional<Deviation> U;
+    Verdict verdict;
+};
+
+ChangeRow row_of(const Shown& shown, const InState& before, const InState& after, const std::optional<Deviation>& U) {
+    ChangeRow row;
+    row.first = number_of(shown, before.value, result_decimals(shown, before.U));
+    row.second = Text().strong(number_of(shown, after.value, result_decimals(shown, after.U)));
+    row.change = number_of(shown, after.value - before.value, result_decimals(shown, U));
+    row.U = U ? number_of(shown, *U, result_decimals(shown, U)) : no_value;
+    row.first_verdict = before.verdict;
+    row.second_verdict = after.verdict;
+    row.words = change_words(before.verdict, after.verdict);
+    return row;
+}
+
+Text limit_text(const Shown& shown, const evaluate::Decision* decision) {
+    return decision ? Text(limit_number(shown, decision->limit)) : Text(no_value);
 }
 
 ChangeRow change_row(const Subject& subject, const BothStates& pair) {
     const Shown& shown = pair.second.shown;
-    const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter),
-               after = *value_of_parameter(pair.second.evaluation, pair.parameter);
-    const auto U_before = expanded_of(subject, pair.first.series.id, pair.parameter),
-               U_after = expanded_of(subject, pair.second.series.id, pair.parameter);
-    const auto U = U_of_change(U_before, U_after, shown.unit);
-    const auto* decision = find_decision(subject.evaluation, pair.second.series.id, pair.parameter);
-    ChangeRow row;
+    const auto in_state = [&](const SeriesView& view) {
+        return InState{*value_of_parameter(view.evaluation, pair.parameter), expanded_of(subject, view.series.id, pair.parameter),
+                       verdict_in(subject, view, pair.parameter)};
+    };
+    ChangeRow row = row_of(shown, in_state(pair.first), in_state(pair.second), U_of_change(subject, pair));
     row.name = Text(quantity_title(subject.document, pair.second.series.error) + " / " + std::string(shown.unit.symbol));
-    row.first = number_of(shown, before, result_decimals(shown, U_before));
-    row.second = Text().strong(number_of(shown, after, result_decimals(shown, U_after)));
-    row.change = number_of(shown, after - before, result_decimals(shown, U));
-    row.U = U ? number_of(shown, *U, result_decimals(shown, U)) : no_value;
-    row.limit = decision ? limit_number(shown, decision->limit) : no_value;
-    row.first_verdict = verdict_in(subject, pair.first, pair.parameter);
-    row.second_verdict = verdict_in(subject, pair.second, pair.parameter);
-    row.words = change_words(row.first_verdict, row.second_verdict);
+    row.limit = limit_text(shown, find_decision(subject.evaluation, pair.second.series.id, pair.parameter));
+    return row;
+}
+
+ChangeRow change_row(const Subject& subject, const SquarenessEvaluation& first, const SquarenessEvaluation& second) {
+    const Shown shown = squareness_shown(subject.layout);
+    const auto in_state = [&](const SquarenessEvaluation& squareness) {
+        return InState{Deviation(*evaluate::value_of(squareness.value)), expanded_of(subject, squareness),
+                       verdict_of(find_decision(subject.evaluation, squareness), shown)};
+    };
+    ChangeRow row = row_of(shown, in_state(first), in_state(second),
+                           U_of_change(subject, evaluate::find_uncertainty(subject.evaluation, first),
+                                       evaluate::find_uncertainty(subject.evaluation, second)));
+    row.name = Text(squareness_name(second.axes) + " / " + std::string(shown.unit.symbol));
+    row.limit = limit_text(shown, find_decision(subject.evaluation, second));
     return row;
 }
 
@@ -100,7 +156,7 @@ StatePair drawn_pair(const Subject& subject, const BothStates& pair) {
     line(state_words(pair.first.series.state), pair.first);
     line(state_words(pair.second.series.state), pair.second);
     const auto* decision = find_decision(subject.evaluation, pair.second.series.id, pair.parameter);
-    made.rows.emplace_back(Text("limit"), decision ? Text(limit_number(pair.second.shown, decision->limit)) : Text(no_value));
+    made.rows.emplace_back(Text("limit"), limit_text(pair.second.shown, decision));
     return made;
 }
 
@@ -127,8 +183,7 @@ std::string axis_line(const Subject& subject, const std::vector<BothStates>& pai
         ++all;
         const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter),
                    after = *value_of_parameter(pair.second.evaluation, pair.parameter);
-        const auto U = U_of_change(expanded_of(subject, pair.first.series.id, pair.parameter),
-                                   expanded_of(subject, pair.second.series.id, pair.parameter), pair.second.shown.unit);
+        const auto U = U_of_change(subject, pair);
         smaller += after < before;
         sure += after < before && (!U || *U < before - after);
         ++counted[verdict_in(subject, pair.second, pair.parameter).standing];
@@ -178,11 +233,9 @@ std::optional<States> states(const Subject& subject) {
     made.caption = Text("Each pair on one scale.");
     made.first_head = state_words(compared->first);
     made.second_head = state_words(compared->second);
-    bool any_U = false;
-    for (const BothStates& pair : pairs) {
-        made.changes.push_back(change_row(subject, pair));
-        any_U = any_U || made.changes.back().U.words() != no_value;
-    }
+    for (const BothStates& pair : pairs) made.changes.push_back(change_row(subject, pair));
+    for (const auto& [first, second] : squareness_pairs(subject, *compared)) made.changes.push_back(change_row(subject, *first, *second));
+    const bool any_U = std::ranges::any_of(made.changes, [](const ChangeRow& row) { return row.U.words() != no_value; });
     std::vector<const BothStates*> drawn;
     for (const BothStates& pair : pairs) drawn.push_back(&pair);
     const auto badness = [&](const BothStates* p) {
@@ -197,7 +250,8 @@ std::optional<States> states(const Subject& subject) {
         made.opening.body.plain("\nDrawn are the first quantity and those nearest to or past their limits; the table holds all of them.");
     if (any_U)
         made.notes.push_back(marked(
-            "*U* of change: root of the sum of squares of both *U*; the two series are taken as independent, which is the larger value."));
+            "*U* of change: *k* times the root of the sum of squares of both standard uncertainties; the two series are taken as "
+            "independent, which is the larger value."));
     return made;
 }
 

@@ -47,14 +47,14 @@ std::string correction_text(const Subject& subject, const CompensationEvaluation
 
 const CompensationPoint& largest_point(const CompensationEvaluation& made) {
     const auto& points = made.tables.front().points;
-    return *std::ranges::max_element(points, {}, [](const CompensationPoint& point) { return units::abs(point.absolute); });
+    return *std::ranges::max_element(points, {}, [](const CompensationPoint& point) { return units::abs(point.correction); });
 }
 
 /// Where the axis is sent instead: 12 µm at 2 400 mm make 2 400.012 mm.
 std::string moved_text(const Subject& subject, const CompensationEvaluation& made, const CompensationPoint& point) {
     const bool rotary = made.unit.dimension == units::Dimension::Angle;
     const double correction =
-        rotary ? point.absolute.in(units::degree) : point.absolute.in(units::millimetre) / made.position_unit.in_natural;
+        rotary ? point.correction.in(units::degree) : point.correction.in(units::millimetre) / made.position_unit.in_natural;
     constexpr int most = 6;
     return with_unit(number_as_needed(subject, point.position.in(made.position_unit) + correction, most), made.position_unit.symbol);
 }
@@ -72,7 +72,7 @@ std::vector<Fact> table_facts(const Subject& subject, const CompensationEvaluati
     add_fact(facts, "Spacing", spaced(made.spacing, made.position_unit.symbol, most_place_decimals));
     constexpr int most_increment_decimals = 4;
     add_fact(facts, "Least increment",
-             spaced(made.increment, made.unit.symbol, most_increment_decimals) + "; the accumulated value is rounded to it");
+             spaced(made.increment, made.unit.symbol, most_increment_decimals) + "; the correction is rounded to it, not its change");
     add_fact(facts, "Reversal",
              made.reversal ? correction_text(subject, made, *made.reversal) +
                                  ", added to the commanded position on approach in the negative direction"
@@ -85,13 +85,13 @@ std::vector<Text> convention(const Subject& subject, const CompensationEvaluatio
     const auto& approach = made.tables.front().approach;
     const std::string direction = approach ? " of the " + std::string(word(*approach)) + " direction" : "";
     const std::string side = made.tables.size() > 1 ? " for the positive direction" : "";
-    const std::string value = correction_text(subject, made, point.absolute), at = place_text(subject, made, point.position);
-    const Deviation error = -point.absolute;
+    const std::string value = correction_text(subject, made, point.correction), at = place_text(subject, made, point.position);
+    const Deviation error = -point.correction;
     const std::string plus = error.in(made.unit) > 0 ? "+" : "";
     return {Text("Sign: correction = minus error, with error = actual minus commanded. The correction is added to the commanded position; "
                  "it is zero at the reference point, "
-                 "linear between points and held beyond the first and the last. Absolute is the accumulated correction, incremental its "
-                 "change from the point before."),
+                 "linear between points and held beyond the first and the last. Change is that of the correction from the point before, "
+                 "0 at the first."),
             Text("Worked line: at " + at + " the mean" + direction + " stands " + plus + correction_text(subject, made, error) +
                  " from its value at the reference, to the increment. The table" + side + " therefore says " + value +
                  ", and the axis is sent to " + moved_text(subject, made, point) + " instead of " + at + ".")};
@@ -117,15 +117,15 @@ PlainTable points_table(const Subject& subject, const CompensationEvaluation& ma
     PlainTable table{.columns = {{made.axis + " / " + std::string(made.position_unit.symbol), 0, numbers}}};
     for (const auto& one : made.tables) {
         const std::string side = !one.approach ? "" : *one.approach == Approach::Positive ? " +" : " \u2212";
-        table.columns.push_back({"absolute" + side + unit, 0, numbers});
-        table.columns.push_back({"incremental" + side, 0, numbers});
+        table.columns.push_back({"correction" + side + unit, 0, numbers});
+        table.columns.push_back({"change" + side, 0, numbers});
     }
     const auto& first = made.tables.front().points;
     for (std::size_t i = 0; i < first.size(); ++i) {
         std::vector<Text> row{Text(place_number(subject, made, first[i].position))};
         for (const auto& one : made.tables) {
-            row.emplace_back(correction_number(subject, made, one.points[i].absolute));
-            row.emplace_back(correction_number(subject, made, one.points[i].incremental));
+            row.emplace_back(correction_number(subject, made, one.points[i].correction));
+            row.emplace_back(correction_number(subject, made, one.points[i].change));
         }
         table.rows.push_back(std::move(row));
     }

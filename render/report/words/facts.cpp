@@ -52,6 +52,7 @@ Section machine_section(const Subject& subject, const document::Machine& machine
     add_fact(facts, "Maker and model", joined({machine.maker, machine.model}, ", "));
     add_fact(facts, "Serial number", machine.serial);
     add_fact(facts, "Controller", machine.controller);
+    add_fact(facts, "Condition", machine.condition);
     add_fact(facts, "Vertical axis", machine.vertical);
     const units::NumberStyle style = style_of(subject);
     if (machine.least_increment_um)
@@ -65,23 +66,6 @@ Section machine_section(const Subject& subject, const document::Machine& machine
         add_fact(facts, "Axis " + axis.name, joined(parts, ", "));
     }
     return {.heading = "Machine", .parts = {FactTable{facts}}};
-}
-
-Section instrument_section(const std::vector<document::Instrument>& instruments) {
-    std::vector<Fact> facts;
-    for (const auto& one : instruments) {
-        Fact fact{.name = capitalised(one.kind.empty() ? one.id : one.kind)};
-        const std::string who = joined({one.maker, one.model, one.serial.empty() ? "" : "serial " + one.serial}, ", ");
-        const std::string proof =
-            joined({one.certificate.empty() ? "" : "certificate " + one.certificate,
-                    one.calibrated.empty() ? "" : "calibrated " + one.calibrated, one.due.empty() ? "" : "due " + one.due},
-                   ", ");
-        for (const std::string& line : {who, proof}) {
-            if (!line.empty()) fact.lines.emplace_back(line);
-        }
-        facts.push_back(std::move(fact));
-    }
-    return {.heading = "Instruments", .parts = {FactTable{facts}}};
 }
 
 /// Standards that the evaluation follows, each once.
@@ -143,8 +127,8 @@ std::vector<Fact> short_facts(const Subject& subject) {
 std::vector<Section> fact_sections(const Subject& subject) {
     std::vector<Section> sections{job_section(subject.document)};
     if (subject.document.machine) sections.push_back(machine_section(subject, *subject.document.machine));
-    if (!subject.document.instruments.empty()) sections.push_back(instrument_section(subject.document.instruments));
     std::erase_if(sections, [](const Section& section) { return std::get<FactTable>(section.parts[0]).facts.empty(); });
+    add_section(sections, traceability_section(subject));
     return sections;
 }
 

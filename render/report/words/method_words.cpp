@@ -69,7 +69,10 @@ void add_straightness(BulletList& list) {
 
 void add_geometry(BulletList& list, const Subject& subject) {
     if (has_kind(subject, SeriesKind::AngleSteps))
-        list.items.push_back(marked("Angle steps: the first height is 0; each grows by the mean angle of its step times the base length."));
+        list.items.push_back(
+            marked("Angle steps: the first height is 0; each grows by the mean angle of its step times the base length. The heights by "
+                   "the angles of each direction alone are drawn beside; what they differ by at the last station is how far they fail to "
+                   "close."));
     if (has_kind(subject, SeriesKind::Angle))
         list.items.push_back(marked(
             "Angles (ISO 230-1:2012 clause 3.4.16): largest less smallest mean of both directions' means; single readings do "
@@ -85,8 +88,8 @@ void add_geometry(BulletList& list, const Subject& subject) {
                    "quadrant between the positive axes."));
     if (!subject.evaluation.compensation.empty())
         list.items.push_back(
-            marked("Compensation points: minus (mean there less mean at the reference), straight lines between targets; the accumulated "
-                   "value is rounded to the increment. Predicted: means plus table, with *s* unchanged."));
+            marked("Compensation points: minus (mean there less mean at the reference), straight lines between targets; the correction "
+                   "is rounded to the increment, not its change. Predicted: means plus table, with *s* unchanged."));
 }
 
 std::string older_words(document::OlderStandard standard) {

@@ -37,8 +37,13 @@ std::vector<Text> issue_note(const document::Document& document);
 
 /// Customer, order, machine, axis, place, dates, standards.
 std::vector<Fact> short_facts(const Subject& subject);
-/// Job, laboratory, customer, machine with its axes, instruments.
+/// Job, laboratory, customer, machine with its axes and condition, instruments and traceability.
 std::vector<Section> fact_sections(const Subject& subject);
+/// Each instrument and square with its certificate and what that leads to, and which one measured which series and when
+/// (traceability_words.cpp); nothing where the document names none.
+std::optional<Section> traceability_section(const Subject& subject);
+/// "2026-05-11 08:10 to 10:20": first start to last end of the runs, by the clock they were written in; empty where none is stated.
+std::string measured_when(const document::Series& series);
 /// "2026-05-11", or "2026-05-11 to 2026-05-13"; empty where the document gives no date.
 std::string measured_words(const document::Job& job);
 /// Those whom the document names, else two empty lines to sign on.
@@ -92,7 +97,7 @@ std::vector<Text> convention(const Subject& subject, const evaluate::Compensatio
 std::vector<Text> table_cautions(const evaluate::CompensationEvaluation& made);
 /// A sentence of the evaluation as a page prints it: with true minus signs.
 std::string page_words(std::string sentence);
-/// Position, absolute and incremental value of each point; of two tables side by side.
+/// Position, correction and its change of each point; of two tables side by side.
 PlainTable points_table(const Subject& subject, const evaluate::CompensationEvaluation& made);
 
 }  // namespace wayfolio::report

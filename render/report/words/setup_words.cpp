@@ -64,13 +64,16 @@ Text verdict_text(const document::SetupCheck& check, const SetupOutcome& outcome
     return Text().quiet("not evaluated: " + outcome.reason);
 }
 
+bool read_on_returning_beam(const document::SetupCheck& check) { return check.read_on == document::ReadOn::ReturningBeam; }
+
 std::string check_name(const Subject& subject, const document::SetupCheck& check) {
     std::string name = capitalised(check.name) + (check.axis.empty() ? "" : ", " + check.axis);
     if (!check.position) return name;
     const auto* axis = document::find_axis(subject.document, check.axis);
     const bool rotary = axis && axis->kind == document::AxisKind::Rotary;
     const std::string at = plain_number(subject, *check.position);
-    return name + " at " + (rotary ? at + "°" : with_unit(at, "mm"));
+    return name + " at " + (rotary ? at + "°" : with_unit(at, "mm")) +
+           (read_on_returning_beam(check) ? ", on the returning beam" : "");
 }
 
 std::string check_number(const Subject& subject, const document::SetupCheck& check, double value) {
@@ -140,6 +143,8 @@ BulletList cosine_notes(const Subject& subject) {
     BulletList notes{
         {Text("From the beam’s offsets at two positions. A beam at an angle reads short by the travel times (1 \u2212 cosine), whatever "
               "the angle’s sign.")}};
+    if (std::ranges::any_of(subject.document.setup->checks, read_on_returning_beam))
+        notes.items.emplace_back("Offsets read on the returning beam are twice those of the beam: half of them enters here.");
     for (const CosineError& error : subject.evaluation.cosine) {
         const auto U = smallest_U_of_E(subject, error.axis);
         if (!error.resolved)

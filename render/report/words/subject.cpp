@@ -60,10 +60,8 @@ std::optional<Deviation> expanded_of(const Subject& subject, std::string_view se
 }
 
 std::optional<Deviation> expanded_of(const Subject& subject, const evaluate::SquarenessEvaluation& squareness) {
-    const auto& all = subject.evaluation.uncertainty;
-    const auto of_it = [&](const auto& entry) { return entry.axes == squareness.axes && entry.series == squareness.series[0]; };
-    const auto found = std::ranges::find_if(all, of_it);
-    return found == all.end() ? std::nullopt : std::optional(found->expanded);
+    const auto* uncertainty = evaluate::find_uncertainty(subject.evaluation, squareness);
+    return uncertainty ? std::optional(uncertainty->expanded) : std::nullopt;
 }
 
 std::optional<Deviation> value_of_parameter(const evaluate::SeriesEvaluation& series, std::string_view parameter) {

@@ -27,6 +27,14 @@ void add_certificate_evidence(std::vector<BeforeLeaving>& lines, const document:
     }
 }
 
+/// What to do about an entry that is known at the machine and hardly later; empty for other codes.
+std::string act_while_at_hand(FindingCode code) {
+    if (code == FindingCode::SeriesInstrumentMissing) return "write down which instrument measured it";
+    if (code == FindingCode::SeriesTimeMissing) return "write down when its runs began and ended";
+    if (code == FindingCode::MachineConditionMissing) return "look at the machine: write down wear, damage, repairs, compensation in use";
+    return {};
+}
+
 /// Records that an uncertainty needs and that nobody can make later.
 void add_records(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
     const bool environment = document.environment && !document.environment->samples.empty();
@@ -41,6 +49,9 @@ void add_records(std::vector<BeforeLeaving>& lines, const document::Document& do
         else if (code == FindingCode::MachineTemperaturesMissing && environment)
             lines.push_back({code, "no temperature of the machine is recorded", "the document (/environment/samples)", "certain",
                              "read the machine's temperatures now, with the time"});
+        else if (const std::string act = act_while_at_hand(code); !act.empty())
+            lines.push_back({code, fmt::format("the {} is not stated", lack.what), fmt::format("the document ({})", lack.pointer),
+                             "certain", act});
     }
 }
 

@@ -34,7 +34,7 @@ void add_lacking(std::vector<BeforeLeaving>& lines, const Evaluation& evaluation
     for (const auto& [purpose, lacks] : purposes) {
         std::vector<std::string> things;
         for (const Lack* lack : lacks) things.push_back(lack->what);
-        lines.push_back({code_of(*lacks.front()), fmt::format("missing for {}: {}", purpose, named(things)),
+        lines.push_back({code_of_purpose(purpose), fmt::format("missing for {}: {}", purpose, named(things)),
                          fmt::format("the document ({})", lacks.front()->pointer), "certain",
                          "note it down while you can still look at the machine's plate and ask the customer"});
     }

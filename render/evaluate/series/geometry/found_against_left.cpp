@@ -30,7 +30,31 @@ FoundAgainstLeft against(const SeriesEvaluation& found, const SeriesEvaluation& 
     return comparison;
 }
 
+bool is_in_state(const SquarenessEvaluation& squareness, const std::vector<SeriesEvaluation>& series, std::string_view state) {
+    return std::all_of(squareness.series.begin(), squareness.series.end(), [&](const std::string& id) {
+        const SeriesEvaluation* one = find_series(series, id);
+        return one && one->state == state;
+    });
+}
+
 }  // namespace
+
+std::vector<SquarenessFoundAgainstLeft> found_against_left(const std::vector<SquarenessEvaluation>& squareness,
+                                                           const std::vector<SeriesEvaluation>& series) {
+    std::vector<SquarenessFoundAgainstLeft> all;
+    for (std::size_t left = 0; left < squareness.size(); ++left) {
+        const auto* after = value_of(squareness[left].value);
+        if (!after || !is_in_state(squareness[left], series, left_state)) continue;
+        for (std::size_t found = 0; found < squareness.size(); ++found) {
+            const auto* before = value_of(squareness[found].value);
+            if (!before || squareness[found].axes != squareness[left].axes) continue;
+            if (!is_in_state(squareness[found], series, found_state)) continue;
+            all.push_back({found, left, {"squareness", Deviation(*before), Deviation(*after), Deviation(*after - *before)}});
+            break;
+        }
+    }
+    return all;
+}
 
 std::vector<FoundAgainstLeft> found_against_left(const document::Document& document, const std::vector<SeriesEvaluation>& series) {
     std::vector<FoundAgainstLeft> all;

@@ -27,4 +27,8 @@ std::vector<SquarenessEvaluation> evaluate_squareness(const document::Document& 
 /// Pairs each as-left series with the as-found series of the same error (and the same measurement line where both name one).
 std::vector<FoundAgainstLeft> found_against_left(const document::Document& document, const std::vector<SeriesEvaluation>& series);
 
+/// Pairs each squareness whose two series are as left with the one of the same axes whose series are as found.
+std::vector<SquarenessFoundAgainstLeft> found_against_left(const std::vector<SquarenessEvaluation>& squareness,
+                                                           const std::vector<SeriesEvaluation>& series);
+
 }  // namespace wayfolio::evaluate

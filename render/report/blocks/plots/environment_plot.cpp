@@ -113,7 +113,7 @@ void add_air_effect(RecordPanels& into, const evaluate::Evaluation& evaluation, 
     const auto effect = [&](const EnvironmentSample& sample) -> std::optional<double> {
         const auto there = evaluate::air_of(sample);
         if (!there) return std::nullopt;
-        const double index = evaluate::ciddor_index(*there);
+        const double index = evaluate::ciddor_index(*there, air->vacuum_wavelength_nm / 1000);
         if (!first) first = index;
         return 1e6 * (index - *first) * longest.length_m;
     };

@@ -241,9 +241,9 @@ std::optional<Section> results_section(const Subject& now, const Comparison& cha
     }
     if (any_other)
         section.parts.emplace_back(
-            Paragraph{marked("Every parameter stands in the tables that follow. Change / *U*: over the larger *U* where the readings are "
-                             "the same, which then share their errors; else over the root of the sum of squares of both, as of two "
-                             "independent measurements. Strong: more than that.")});
+            Paragraph{marked("Every parameter stands in the tables that follow. Change / *U*: over the *U* of the change. It is made of "
+                             "standard uncertainties, the larger one where the readings are the same, which then share their errors; "
+                             "else the root of the sum of squares, as of two independent measurements. Strong: more than that.")});
     if (!same.empty()) section.parts.emplace_back(Paragraph{Text("No parameter changed: " + listed(same) + ".")});
     return section.parts.empty() ? std::nullopt : std::optional(section);
 }

@@ -1,0 +1,126 @@
+#include "report/words/passages.hpp"
+
+#include "evaluate/surroundings/time.hpp"
+#include "report/words/names.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::report {
+namespace {
+
+/// "2026-05-11 08:10", or the date alone where no time is written.
+std::string moment_words(const std::string& written) {
+    constexpr std::size_t date = 10, to_minutes = 16;
+    std::string words = written.substr(0, written.size() > date ? to_minutes : date);
+    std::ranges::replace(words, 'T', ' ');
+    return words;
+}
+
+bool is_before(const std::string& one, const std::string& other) {
+    return evaluate::seconds_of(one).value_or(0) < evaluate::seconds_of(other).value_or(0);
+}
+
+/// "Laser interferometer, serial 1042": what both tables call an instrument.
+std::string short_name(const document::Instrument& instrument) {
+    if (!instrument.serial.empty())
+        return capitalised(instrument.kind.empty() ? instrument.id : instrument.kind) + ", serial " + instrument.serial;
+    return instrument.kind.empty() ? instrument.id : capitalised(instrument.kind) + " “" + instrument.id + "”";
+}
+
+Text or_not_stated(const std::string& words) { return words.empty() ? Text().quiet("not stated") : Text(words); }
+
+std::string with_comma(const std::string& first, const std::string& second) {
+    return first.empty() || second.empty() ? first + second : first + ", " + second;
+}
+
+std::vector<Text> instrument_row(const Subject& subject, const document::Instrument& instrument) {
+    std::string name = short_name(instrument);
+    const std::string made = instrument.maker + (instrument.maker.empty() || instrument.model.empty() ? "" : " ") + instrument.model;
+    name = with_comma(name, made);
+    if (instrument.vacuum_wavelength_nm) {
+        const int decimals = units::decimals_needed(*instrument.vacuum_wavelength_nm, 6);
+        name += ", vacuum wavelength " + with_unit(units::number(*instrument.vacuum_wavelength_nm, decimals, style_of(subject)), "nm");
+    }
+    return {Text(name), or_not_stated(with_comma(instrument.certificate, instrument.certified_by)), or_not_stated(instrument.calibrated),
+            or_not_stated(instrument.due), or_not_stated(instrument.traceable_to)};
+}
+
+bool states_square(const document::SquarenessRequest& request) {
+    return !request.square_serial.empty() || !request.square_certificate.empty() || request.square_error_urad;
+}
+
+std::vector<Text> square_row(const document::SquarenessRequest& request) {
+    return {Text("Square for " + request.axes[0] + " and " + request.axes[1] +
+                 (request.square_serial.empty() ? "" : ", serial " + request.square_serial)),
+            or_not_stated(request.square_certificate), Text(no_value), Text(no_value), Text(no_value)};
+}
+
+PlainTable certificates(const Subject& subject) {
+    PlainTable table{.columns = {
+        {"Instrument", 0.32}, {"certificate, issuer", 0.24}, {"calibrated", 0.11}, {"due", 0.11}, {"leads to the SI through", 0.22}}};
+    for (const auto& instrument : subject.document.instruments) table.rows.push_back(instrument_row(subject, instrument));
+    std::vector<std::string> squares;
+    for (const auto& request : subject.document.squareness) {
+        const std::string known = request.square_serial + "\n" + request.square_certificate;
+        if (!states_square(request) || std::ranges::find(squares, known) != squares.end()) continue;
+        squares.push_back(known);
+        table.rows.push_back(square_row(request));
+    }
+    return table;
+}
+
+/// Series of one state that one instrument measured at one time.
+struct MeasuredTogether {
+    std::string instrument, state, when;
+    std::vector<std::string> errors;
+};
+
+std::vector<MeasuredTogether> measured_together(const document::Document& document) {
+    std::vector<MeasuredTogether> groups;
+    for (const auto& series : document.series) {
+        if (series.runs.empty() && series.instrument.empty()) continue;
+        const std::string when = measured_when(series);
+        const auto same = [&](const MeasuredTogether& group) {
+            return group.instrument == series.instrument && group.state == series.state && group.when == when;
+        };
+        auto group = std::ranges::find_if(groups, same);
+        if (group == groups.end()) group = groups.insert(groups.end(), {series.instrument, series.state, when, {}});
+        add_once(group->errors, series.error.text());
+    }
+    return groups;
+}
+
+PlainTable measured_with(const document::Document& document) {
+    PlainTable table{.columns = {{"Measured", 0.36}, {"with", 0.32}, {"when, as the document writes it", 0.32}}};
+    for (const MeasuredTogether& group : measured_together(document)) {
+        const document::Instrument* instrument = document::find_instrument(document, group.instrument);
+        table.rows.push_back({Text(listed(group.errors) + state_suffix(group.state)),
+                              or_not_stated(instrument ? short_name(*instrument) : group.instrument), or_not_stated(group.when)});
+    }
+    return table;
+}
+
+}  // namespace
+
+std::string measured_when(const document::Series& series) {
+    std::string from, to;
+    for (const auto& run : series.runs) {
+        const std::string& ended = run.ended.empty() ? run.started : run.ended;
+        if (!run.started.empty() && (from.empty() || is_before(run.started, from))) from = run.started;
+        if (!ended.empty() && (to.empty() || is_before(to, ended))) to = ended;
+    }
+    if (from.empty() || date_part(from) != date_part(to)) return from.empty() ? from : moment_words(from) + " to " + moment_words(to);
+    const std::string begin = moment_words(from), end = moment_words(to);
+    const bool timed = end.size() > date_part(to).size() && begin != end;
+    return begin + (timed ? " to " + end.substr(date_part(to).size() + 1) : "");
+}
+
+std::optional<Section> traceability_section(const Subject& subject) {
+    Section section{.heading = "Instruments and traceability"};
+    if (PlainTable table = certificates(subject); !table.rows.empty()) section.parts.emplace_back(std::move(table));
+    if (PlainTable table = measured_with(subject.document); !table.rows.empty() && !section.parts.empty())
+        section.parts.emplace_back(std::move(table));
+    return section.parts.empty() ? std::nullopt : std::optional(section);
+}
+
+}  // namespace wayfolio::report
