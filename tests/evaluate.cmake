@@ -1,3 +1,6 @@
+# Jobs with planted faults, which the bench program draws too.
+target_sources(evaluate_tests PRIVATE support/fault_jobs.cpp)
+
 # The evaluation output against its schema, with an outside validator: Debian's python3-jsonschema, which Debian's own Python finds.
 add_executable(evaluation_schema evaluate/evaluation_schema.cpp)
 target_include_directories(evaluation_schema PRIVATE ${PROJECT_SOURCE_DIR}/render)

@@ -1,8 +1,7 @@
 #include "evaluate/review/site/before_leaving.hpp"
-#include "evaluate/review/gross_errors.hpp"
-#include "evaluate/review/hints.hpp"
 #include "evaluate/review/conditions/conditions.hpp"
 #include "evaluate/review/hints.hpp"
+#include "evaluate/review/readings/gross_errors.hpp"
 #include "evaluate/series/positioning.hpp"
 #include "evaluate/surroundings/surroundings.hpp"
 #include "support/evaluations.hpp"
@@ -158,7 +157,7 @@ TEST_CASE("readings so quiet that runs differ by rounding alone are no mix-up, a
             for (auto& run : document.series[0].runs)
                 for (auto& reading : run.deviations) reading = Deviation(std::round(reading->in(units::micrometre)), units::micrometre);
             const Evaluation evaluation = evaluation_of(document);
-            CHECK(find_gross_errors(run_residuals(document.series[0], evaluation.series[0])).empty());
+            CHECK(find_gross_errors(run_residuals(document.series[0], evaluation.series[0]), units::Dimension::Length).empty());
         }
 }
 

@@ -27,12 +27,16 @@ const T& got(const Evaluated<T>& hint) {
 
 TEST_CASE("a clean job raises no hint, and each test says its statistic and level") {
     const auto hints = planted({});
-    CHECK(hints.level == Approx(family_level / 6));
+    CHECK(hints.level == Approx(family_level * (1 - single_reading_part) / 7));
+    CHECK(got(hints.outlier).level == Approx(family_level * single_reading_part));
     CHECK_FALSE(got(hints.drift).raised);
     CHECK(got(hints.drift).degrees_of_freedom == 7);
     CHECK(got(hints.drift).rank_p.has_value());
     CHECK_FALSE(got(hints.growth).raised);
     CHECK_FALSE(got(hints.apart).raised);
+    CHECK_FALSE(got(hints.jump).raised);
+    CHECK_FALSE(got(hints.swapped).raised);
+    CHECK_FALSE(got(hints.missed_count).raised);
     CHECK_FALSE(got(hints.outlier).raised);
     CHECK(got(hints.outlier).critical > std::abs(got(hints.outlier).T));
     CHECK_FALSE(got(hints.periodic).raised);
@@ -80,6 +84,59 @@ TEST_CASE("one reading far off is named, and set aside by nobody") {
     CHECK(got(hints.outlier).target == 4);
 }
 
+TEST_CASE("a jump of all later runs is named with the first of them, and is no drift") {
+    const auto hints = planted([](const support::Taken& taken) { return taken.order >= 4 ? 0.9 : 0; });
+    CHECK(got(hints.jump).raised);
+    CHECK(got(hints.jump).run == 4);
+    CHECK(got(hints.jump).by == Approx(0.9).margin(0.2));
+    CHECK_FALSE(got(hints.drift).raised);
+    CHECK_FALSE(got(hints.missed_count).raised);
+}
+
+TEST_CASE("a missed count is named with the run and the first target that is off, in the order of travel") {
+    // Run 5 travels down: its readings from the ninth target on downwards are off.
+    const auto once = planted([](const support::Taken& taken) { return taken.order == 5 && taken.target <= 8 ? 1.5 : 0; });
+    REQUIRE(got(once.missed_count).raised);
+    CHECK(got(once.missed_count).run == 5);
+    CHECK(got(once.missed_count).target == 8);
+    CHECK(got(once.missed_count).by == Approx(1.5).margin(0.4));
+    CHECK_FALSE(got(once.missed_count).stays);
+    const auto stays =
+        planted([](const support::Taken& taken) { return taken.order > 5 || (taken.order == 5 && taken.target <= 6) ? 1.5 : 0; });
+    REQUIRE(got(stays.missed_count).raised);
+    CHECK(got(stays.missed_count).run == 5);
+    CHECK(got(stays.missed_count).target == 6);
+    CHECK(got(stays.missed_count).stays);
+    CHECK_FALSE(got(stays.jump).raised);
+}
+
+TEST_CASE("two readings of a run that were exchanged are named together, not as possible outliers") {
+    auto document = support::simulated_job(1, {}, {});
+    std::swap(document.series[0].runs[3].deviations[2], document.series[0].runs[3].deviations[10]);
+    const auto hints = hints_of(document);
+    REQUIRE(got(hints.swapped).raised);
+    CHECK(got(hints.swapped).run == 3);
+    CHECK(got(hints.swapped).targets == std::array<std::size_t, 2>{2, 10});
+    CHECK_FALSE(got(hints.outlier).raised);
+}
+
+TEST_CASE("a reading ten times too large is told from any other that stands off") {
+    auto document = support::simulated_job(1, {}, {});
+    auto& reading = document.series[0].runs[2].deviations[12];
+    reading = *reading * 10.0;
+    CHECK(got(hints_of(document).outlier).decimal_slip == 1);
+    CHECK_FALSE(got(planted([](const auto& taken) { return taken.order == 2 && taken.target == 12 ? 4.0 : 0; }).outlier).decimal_slip);
+}
+
+TEST_CASE("a run that looks written down wrongly is left out of the other tests") {
+    auto document = support::simulated_job(1, {}, {});
+    for (auto& reading : document.series[0].runs[4].deviations) reading = *reading * -1.0;
+    const auto hints = hints_of(document);
+    CHECK(hints.left_out == std::vector<std::size_t>{4});
+    CHECK_FALSE(got(hints.apart).raised);
+    CHECK_FALSE(got(hints.outlier).raised);
+}
+
 TEST_CASE("a periodic error that the targets resolve is found with its period and its aliases") {
     support::AxisPlan plan;
     plan.targets = 26;
@@ -120,5 +177,7 @@ TEST_CASE("the level is shared among the series of a document") {
     auto document = support::simulated_job(1, {}, {});
     document.series.push_back(document.series[0]);
     const auto evaluated = evaluate_positioning(document, document.series[0]);
-    CHECK(evaluate_hints(document, {evaluated, evaluated})[1].level == Approx(family_level / 12));
+    const auto both = evaluate_hints(document, {evaluated, evaluated});
+    CHECK(both[1].level == Approx(family_level * (1 - single_reading_part) / 14));
+    CHECK(got(both[1].outlier).level == Approx(family_level * single_reading_part / 2));
 }

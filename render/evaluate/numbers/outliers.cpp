@@ -18,8 +18,8 @@ double p_of(double T, double readings, double nu) {
 
 }  // namespace
 
-std::optional<FarthestReading> farthest_reading(const std::vector<Group>& groups) {
-    double squares = 0, nu = 0, readings = 0;
+std::optional<FarthestReading> farthest_reading(const std::vector<Group>& groups, double spent) {
+    double squares = 0, nu = -spent, readings = 0;
     for (const Group& group : groups) {
         if (group.size() < 2) continue;
         const double centre = mean(group);

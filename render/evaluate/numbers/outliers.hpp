@@ -19,8 +19,9 @@ struct FarthestReading {
     double p;
 };
 
+/// @param spent degrees of freedom that were taken out of the readings beside the means of their groups
 /// @return nothing when nu < 2 or the readings have no scatter
-std::optional<FarthestReading> farthest_reading(const std::vector<Group>& groups);
+std::optional<FarthestReading> farthest_reading(const std::vector<Group>& groups, double spent = 0);
 
 /// The |T| that the largest of N readings exceeds with probability alpha (at most).
 double critical_T(double readings, double nu, double alpha);

@@ -70,14 +70,17 @@ double baluev_bound(std::span<const double> x, double z, double highest) {
 std::optional<PeriodicPeak> periodic_peak(std::span<const double> x, std::span<const double> y, double lowest, double highest) {
     if (x.size() < 6) return std::nullopt;
     const auto [low, high] = std::minmax_element(x.begin(), x.end());
-    const double step = 0.05 / (*high - *low);
+    constexpr double most_values = 4e6, fine = 0.05, coarse = 0.2;
+    const double most_frequencies = most_values / static_cast<double>(x.size()), length = *high - *low;
+    const double step = ((highest - lowest) * length / fine > most_frequencies ? coarse : fine) / length;
+    highest = std::min(highest, lowest + step * most_frequencies);
     std::optional<PeriodicFit> best;
     for (std::size_t i = 0; lowest + step * static_cast<double>(i) <= highest; ++i) {
         const auto fit = fit_periodic(x, y, lowest + step * static_cast<double>(i));
         if (fit && (!best || fit->z > best->z)) best = fit;
     }
     if (!best) return std::nullopt;
-    return PeriodicPeak{*best, baluev_bound(x, best->z, highest)};
+    return PeriodicPeak{*best, baluev_bound(x, best->z, highest), highest};
 }
 
 }  // namespace wayfolio::evaluate

@@ -2,6 +2,9 @@
 
 #include "evaluate/numbers/outliers.hpp"
 #include "evaluate/numbers/periodic.hpp"
+#include "evaluate/numbers/statistics.hpp"
+#include "evaluate/review/readings/fault_tests.hpp"
+#include "evaluate/review/readings/misread.hpp"
 #include "evaluate/series/targets.hpp"
 
 #include <boost/math/distributions/students_t.hpp>
@@ -56,7 +59,7 @@ Evaluated<PeriodicHint> periodic_hint(const SeriesEvaluation& series) {
     // A wave that passes fewer than three times over the travel is its shape, not a period.
     const auto peak = periodic_peak(x, y, 3 / length, 1 / (2 * interval));
     if (!peak) return NotEvaluated{"the means lie on a straight line, or no frequency can be told apart at these targets"};
-    PeriodicHint hint{1 / peak->fit.frequency, peak->fit.amplitude, peak->p_band, {}, 2 * interval};
+    PeriodicHint hint{1 / peak->fit.frequency, peak->fit.amplitude, peak->p_band, {}, 1 / peak->highest};
     for (const double alias : {1 / interval - peak->fit.frequency, 1 / interval + peak->fit.frequency})
         hint.aliases.push_back(1 / alias);
     return hint;
@@ -64,37 +67,120 @@ Evaluated<PeriodicHint> periodic_hint(const SeriesEvaluation& series) {
 
 namespace {
 
-SeriesHints hints_of(const document::Series& series, const SeriesEvaluation& evaluated) {
-    const auto runs = run_residuals(series, evaluated);
-    const bool timed = has_times(series);
-    if (runs.empty()) {
-        const NotEvaluated none{"there are no runs of single readings"};
-        return {evaluated.id, family_level, none, none, none, none, none, none};
-    }
-    SeriesHints hints{evaluated.id,
-                      family_level,
-                      drift_over_runs(runs, timed),
-                      NotEvaluated{"a rotary axis does not grow along its travel"},
-                      run_apart(runs),
-                      outlier_hint(runs),
-                      periodic_hint(evaluated),
-                      closure_hint(evaluated)};
-    if (!series.error.axis_is_rotary()) hints.growth = growth_over_runs(runs, timed);
-    return hints;
+/// The tests that look for a fault in single runs and readings.
+struct FaultTests {
+    Tried<RunTrend> drift, growth;
+    Tried<RunApart> apart;
+    Tried<RunJump> jump;
+    Tried<OutlierHint> outlier;
+    Tried<ReadingsSwapped> swapped;
+    Tried<MissedCount> missed_count;
+};
+
+/// A series with what is left of its readings as faults are found and taken out.
+struct SeriesUnderTest {
+    const document::Series& series;
+    SeriesHints hints;
+    Runs runs;
+};
+
+FaultTests try_all(const SeriesUnderTest& tested) {
+    const bool timed = has_times(tested.series);
+    const auto within = within_runs(tested.runs);
+    FaultTests tests{.drift = try_drift(tested.runs, timed),
+                     .growth = {.hint = NotEvaluated{"a rotary axis does not grow along its travel"}},
+                     .apart = try_apart(tested.runs),
+                     .jump = try_jump(tested.runs),
+                     .outlier = try_outlier(tested.runs, within),
+                     .swapped = try_swapped(tested.runs, within),
+                     .missed_count = try_missed_count(tested.runs, within)};
+    if (!tested.series.error.axis_is_rotary()) tests.growth = try_growth(tested.runs, timed);
+    return tests;
 }
 
-/// Calls `act` with each test that could be made.
+/// Calls `act` with each test and its place among the hints.
 template <class Act>
-void for_each_test(SeriesHints& hints, Act&& act) {
-    const auto visit = [&](auto& evaluated) {
-        if (auto* hint = std::get_if<0>(&evaluated)) act(*hint);
-    };
-    visit(hints.drift);
-    visit(hints.growth);
-    visit(hints.apart);
-    visit(hints.outlier);
-    visit(hints.periodic);
-    visit(hints.closure);
+void for_each_fault(SeriesHints& hints, FaultTests& tests, Act&& act) {
+    act(hints.drift, tests.drift);
+    act(hints.growth, tests.growth);
+    act(hints.apart, tests.apart);
+    act(hints.jump, tests.jump);
+    act(hints.outlier, tests.outlier);
+    act(hints.swapped, tests.swapped);
+    act(hints.missed_count, tests.missed_count);
+}
+
+double level_of(const SeriesHints& hints, const auto&) { return hints.level; }
+double level_of(const SeriesHints&, const OutlierHint& hint) { return hint.level; }
+
+/// Keeps what the tests say now, but for faults already told.
+void note(SeriesHints& hints, FaultTests& tests) {
+    for_each_fault(hints, tests, [&](auto& told, auto& tried) {
+        auto *before = std::get_if<0>(&told), *now = std::get_if<0>(&tried.hint);
+        if constexpr (requires { now->critical; }) {
+            if (before && now) now->level = before->level, now->critical = critical_T(now->readings, now->nu, now->level);
+        }
+        if (now && !(before && before->raised)) told = *now;
+    });
+}
+
+double sum_of_squares(const Runs& runs) {
+    double squares = 0;
+    for (const auto& run : runs) squares += dot(run.residuals, run.residuals);
+    return squares;
+}
+
+/// How well a fault explains the readings: the logarithm of the likelihood ratio, twice, less what the best of so many places gains by
+/// chance.
+template <class Hint>
+double gain(const Tried<Hint>& tried, double total, double readings) {
+    const double left = std::max(1 - tried.squares / total, 1e-15);
+    return -readings * std::log(left) - 2 * std::log(tried.choices);
+}
+
+/// The likeliest of the faults that stand out is told and taken out, and so on with the rest.
+void explain(SeriesUnderTest& tested) {
+    constexpr int most_faults = 8;
+    for (int fault = 0; fault < most_faults && !tested.runs.empty(); ++fault) {
+        FaultTests tests = try_all(tested);
+        note(tested.hints, tests);
+        const double total = sum_of_squares(tested.runs);
+        double readings = 0, most = 0;
+        for (const auto& run : tested.runs) readings += static_cast<double>(run.readings.size());
+        std::function<void()> tell;
+        const auto weigh = [&](auto& told, auto& tried) {
+            const auto* hint = value_of(tried.hint);
+            if (!hint || hint->p >= level_of(tested.hints, *hint) || (tell && gain(tried, total, readings) <= most)) return;
+            most = gain(tried, total, readings);
+            tell = [&told, &tried, &tested] {
+                auto* before = std::get_if<0>(&told);
+                if (!before || !before->raised) {
+                    told = tried.hint;
+                    std::get<0>(told).raised = true;
+                }
+                tried.take_out(tested.runs);
+            };
+        };
+        for_each_fault(tested.hints, tests, weigh);
+        auto* jump = std::get_if<0>(&tests.jump.hint);
+        auto missed = jump && jump->p < tested.hints.level ? count_missed_for_good(tested.runs, tests.jump) : std::nullopt;
+        if (missed) weigh(tested.hints.missed_count, *missed);
+        if (!tell) return;
+        tell();
+    }
+}
+
+SeriesUnderTest first_look(const document::Series& series, const SeriesEvaluation& evaluated) {
+    MisreadRuns misread = misread_runs(series, evaluated);
+    const NotEvaluated none{"there are no runs of single readings"};
+    SeriesHints hints{evaluated.id, 0, none, none, none, none, none, none, none, none, none, std::move(misread.left_out)};
+    SeriesUnderTest tested{series, std::move(hints), std::move(misread.rest)};
+    if (tested.runs.empty()) return tested;
+    FaultTests tests = try_all(tested);
+    for_each_fault(tested.hints, tests, [](auto& told, auto& tried) { told = tried.hint; });
+    tested.hints.periodic = periodic_hint(evaluated);
+    tested.hints.closure = closure_hint(evaluated);
+    return tested;
 }
 
 }  // namespace
@@ -102,16 +188,24 @@ void for_each_test(SeriesHints& hints, Act&& act) {
 std::vector<SeriesHints> evaluate_hints(const document::Document& document, const std::vector<SeriesEvaluation>& series) {
     std::vector<SeriesHints> all;
     if (!document.evaluation.hints.value_or(true)) return all;
-    double tests = 0;
+    std::vector<SeriesUnderTest> tested;
+    double single = 0, others = 0;
+    const auto count = [](const auto& hint) { return value_of(hint) ? 1.0 : 0.0; };
     for (std::size_t i = 0; i < series.size() && i < document.series.size(); ++i) {
-        all.push_back(hints_of(document.series[i], series[i]));
-        for_each_test(all.back(), [&](const auto&) { tests += 1; });
+        tested.push_back(first_look(document.series[i], series[i]));
+        const SeriesHints& hints = tested.back().hints;
+        single += count(hints.outlier);
+        others += count(hints.drift) + count(hints.growth) + count(hints.apart) + count(hints.jump) + count(hints.swapped) +
+                  count(hints.missed_count) + count(hints.periodic);
     }
-    for (SeriesHints& hints : all) {
-        hints.level = family_level / std::max(1.0, tests);
-        for_each_test(hints, [&](auto& hint) { hint.raised = hint.p < hints.level; });
-        if (auto* outlier = std::get_if<OutlierHint>(&hints.outlier))
-            outlier->critical = critical_T(outlier->readings, outlier->nu, hints.level);
+    for (SeriesUnderTest& one : tested) {
+        SeriesHints& hints = one.hints;
+        hints.level = family_level * (1 - single_reading_part) / std::max(1.0, others);
+        if (auto* outlier = std::get_if<0>(&hints.outlier)) outlier->level = family_level * single_reading_part / single;
+        explain(one);
+        if (auto* periodic = std::get_if<0>(&hints.periodic)) periodic->raised = periodic->p < hints.level;
+        if (auto* closure = std::get_if<0>(&hints.closure)) closure->raised = closure->p < hints.level;
+        all.push_back(std::move(hints));
     }
     return all;
 }

@@ -1,5 +1,4 @@
 #pragma once
-#include "evaluate/review/run_residuals.hpp"
 #include "evaluate/review_evaluation.hpp"
 
 /// Hints about the readings of a series. They never change a result; each names its statistic and its level.
@@ -8,11 +7,7 @@ namespace wayfolio::evaluate {
 /// One entry per series in the document's order; none when the document switches hints off.
 std::vector<SeriesHints> evaluate_hints(const document::Document& document, const std::vector<SeriesEvaluation>& series);
 
-/// The parts of evaluate_hints(), not yet held against a level.
-Evaluated<RunTrend> drift_over_runs(const std::vector<RunResiduals>& runs, bool timed);
-Evaluated<RunTrend> growth_over_runs(const std::vector<RunResiduals>& runs, bool timed);
-Evaluated<RunApart> run_apart(const std::vector<RunResiduals>& runs);
-Evaluated<OutlierHint> outlier_hint(const std::vector<RunResiduals>& runs);
+/// The tests of evaluate_hints() that look at the evaluated means, not yet held against a level.
 Evaluated<PeriodicHint> periodic_hint(const SeriesEvaluation& series);
 Evaluated<ClosureHint> closure_hint(const SeriesEvaluation& series);
 

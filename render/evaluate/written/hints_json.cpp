@@ -26,15 +26,35 @@ Json to_json(const RunTrend& trend, const Words& words) {
 
 Json to_json(const RunApart& apart, const Words& words) {
     Json json =
-        tested("Student's t of the farthest run against the line through the others, Bonferroni", apart.p, apart.raised, words);
+        tested("Student's t of the farthest run against the others, Bonferroni", apart.p, apart.raised, words);
     json.update({{"run", apart.run}, {"by", apart.by}, {"t", apart.t}});
     return json;
 }
 
-Json to_json(const OutlierHint& outlier, const Words& words) {
+Json to_json(const RunJump& jump, const Words& words) {
+    Json json = tested("Student's t of the best place of a step in the run means, Bonferroni", jump.p, jump.raised, words);
+    json.update({{"run", jump.run}, {"by", jump.by}, {"t", jump.t}});
+    return json;
+}
+
+Json to_json(const ReadingsSwapped& swapped, const Words& words) {
+    Json json = tested("Student's t of the best pair of readings to exchange, Bonferroni", swapped.p, swapped.raised, words);
+    json.update({{"run", swapped.run}, {"targets", swapped.targets}, {"by", swapped.by}, {"t", swapped.t}});
+    return json;
+}
+
+Json to_json(const MissedCount& missed, const Words& words) {
+    Json json = tested("Student's t of the best place of a step within the runs, Bonferroni", missed.p, missed.raised, words);
+    json.update({{"run", missed.run}, {"target", missed.target}, {"by", missed.by}, {"stays", missed.stays}, {"t", missed.t}});
+    return json;
+}
+
+Json to_json(const OutlierHint& outlier, Words words) {
+    words.level = outlier.level;
     Json json = tested("farthest reading by the pooled standard deviation, Bonferroni", outlier.p, outlier.raised, words);
     json.update(
         {{"run", outlier.run}, {"target", outlier.target}, {"by", outlier.by}, {"T", outlier.T}, {"critical", outlier.critical}});
+    if (outlier.decimal_slip) json["decimal_slip"] = *outlier.decimal_slip;
     return json;
 }
 
@@ -67,6 +87,10 @@ Json hints_json(const SeriesHints& hints, const SeriesEvaluation& series) {
                 series.error.axis_is_rotary() ? "deg" : "mm"};
     Json json{{"trend", hint_json(hints.drift, words)},
               {"run_apart", hint_json(hints.apart, words)},
+              {"run_jump", hint_json(hints.jump, words)},
+              {"readings_swapped", hint_json(hints.swapped, words)},
+              {"missed_count", hint_json(hints.missed_count, words)},
+              {"left_out", hints.left_out},
               {"closure", hint_json(hints.closure, words)},
               {"periodic", hint_json(hints.periodic, words)},
               {"outliers", Json::array({hint_json(hints.outlier, words)})}};

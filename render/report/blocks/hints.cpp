@@ -53,6 +53,10 @@ void tell_runs(std::vector<Finding>& found, const Teller& t) {
         found.push_back({"one run of " + t.symbol() + " stands apart",
                          capitalised(t.run(apart->run)) + " stands " + t.size(apart->by) + " apart from the others.",
                          "Student’s t against the other runs, Bonferroni", apart->p, level});
+    if (const auto* jump = evaluate::value_of(t.hints.jump); jump && jump->raised)
+        found.push_back({"the runs of " + t.symbol() + " jump",
+                         "From " + t.run(jump->run) + " on all runs stand " + t.size(jump->by) + " off those before.",
+                         "Student’s t of a step in the run means, Bonferroni", jump->p, level});
 }
 
 void tell_readings(std::vector<Finding>& found, const Teller& t) {
@@ -61,17 +65,23 @@ void tell_readings(std::vector<Finding>& found, const Teller& t) {
         found.push_back({"one reading of " + t.symbol() + " stands far off",
                          "The reading of " + t.run(outlier->run) + " at target " + std::to_string(outlier->target + 1) + " stands " +
                              t.size(outlier->by) + " off the mean of its runs. It was not removed.",
-                         "farthest reading over the pooled s, Bonferroni", outlier->p, level});
+                         "farthest reading over the pooled s, Bonferroni", outlier->p, outlier->level});
+    if (const auto* swapped = evaluate::value_of(t.hints.swapped); swapped && swapped->raised)
+        found.push_back({"two readings of " + t.symbol() + " look exchanged",
+                         "The readings of " + t.run(swapped->run) + " at targets " + std::to_string(swapped->targets[0] + 1) + " and " +
+                             std::to_string(swapped->targets[1] + 1) + " fit when they are exchanged.",
+                         "Student’s t of the best pair, Bonferroni", swapped->p, level});
+    if (const auto* missed = evaluate::value_of(t.hints.missed_count); missed && missed->raised)
+        found.push_back({"a count of " + t.symbol() + " looks missed",
+                         "From target " + std::to_string(missed->target + 1) + " on the readings of " + t.run(missed->run) +
+                             (missed->stays ? " and of all later runs" : "") + " stand " + t.size(missed->by) + " off.",
+                         "Student’s t of the best place of a step, Bonferroni", missed->p, level});
     if (const auto* periodic = evaluate::value_of(t.hints.periodic); periodic && periodic->raised) {
         std::string words =
             "The means carry a wave of " + t.size(periodic->amplitude).substr(1) + ", period " + t.place(periodic->period) + ".";
         if (!periodic->aliases.empty()) words += " These targets cannot tell it from " + t.place(periodic->aliases.front()) + ".";
         found.push_back({t.symbol() + " carries a wave", words, "spectrum with a straight line, Baluev’s bound", periodic->p, level});
     }
-    if (const auto* closure = evaluate::value_of(t.hints.closure); closure && closure->raised)
-        found.push_back({"the reversal of " + t.symbol() + " differs between the ends",
-                         "The reversal at the first target differs by " + t.size(closure->difference) + " from that at the last.",
-                         "Student’s t of the two reversals", closure->p, level});
 }
 
 std::string probability(double p, units::NumberStyle style) {
@@ -93,12 +103,12 @@ Text test_cell(const evaluate::Evaluated<Hint>& hint, units::NumberStyle style) 
 
 PlainTable tests_table(const std::vector<Teller>& tellers, units::NumberStyle style) {
     PlainTable table{.columns = {
-        {"p of series", 0.28}, {"drift", 0.12, numbers}, {"growth", 0.12, numbers}, {"run apart", 0.12, numbers},
-        {"reading off", 0.12, numbers}, {"wave", 0.12, numbers}, {"ends", 0.12, numbers}}};
+        {"p of series", 0.2}, {"drift", 0.1, numbers}, {"growth", 0.1, numbers}, {"run apart", 0.1, numbers}, {"jump", 0.1, numbers},
+        {"reading off", 0.1, numbers}, {"exchange", 0.1, numbers}, {"count", 0.1, numbers}, {"wave", 0.1, numbers}}};
     for (const Teller& t : tellers)
         table.rows.push_back({Text(t.titled()), test_cell(t.hints.drift, style), test_cell(t.hints.growth, style),
-                              test_cell(t.hints.apart, style), test_cell(t.hints.outlier, style), test_cell(t.hints.periodic, style),
-                              test_cell(t.hints.closure, style)});
+                              test_cell(t.hints.apart, style), test_cell(t.hints.jump, style), test_cell(t.hints.outlier, style),
+                              test_cell(t.hints.swapped, style), test_cell(t.hints.missed_count, style), test_cell(t.hints.periodic, style)});
     return table;
 }
 
@@ -113,11 +123,25 @@ std::vector<Text> reasons(const std::vector<Teller>& tellers) {
         note("drift", t.hints.drift);
         note("growth", t.hints.growth);
         note("run apart", t.hints.apart);
+        note("jump", t.hints.jump);
         note("reading off", t.hints.outlier);
+        note("exchange", t.hints.swapped);
+        note("count", t.hints.missed_count);
         note("wave", t.hints.periodic);
-        note("ends", t.hints.closure);
+        for (const std::size_t run : t.hints.left_out)
+            add_once(seen, capitalised(t.run(run)) + " of " + t.titled() + " was left out of these tests: it looks written down wrongly.");
     }
     return {seen.begin(), seen.end()};
+}
+
+/// What the machine has and no fault is: told with its size, and not among the hints.
+std::vector<Text> properties(const std::vector<Teller>& tellers) {
+    std::vector<Text> all;
+    for (const Teller& t : tellers)
+        if (const auto* closure = evaluate::value_of(t.hints.closure); closure && closure->raised)
+            all.emplace_back("The reversal of " + t.titled() + " at the first target differs by " + t.size(closure->difference) +
+                             " from that at the last: a property of the axis, mostly.");
+    return all;
 }
 
 Text hints_lead(const std::vector<Finding>& found) {
@@ -130,11 +154,16 @@ Text hints_lead(const std::vector<Finding>& found) {
     return Text(words + listed(clauses) + ".");
 }
 
-Text hints_body(double level, std::size_t tests, units::NumberStyle style) {
-    return Text("Hints, not results: they change no number, and no reading was removed for them. Of documents without fault at most " +
-                with_unit(units::number(evaluate::family_level * 100, 0, style), "%") + " would raise any; shared by " +
-                std::to_string(tests) + " tests this is a level of " + probability(level, style) +
-                " for each. A hint is raised where p is below it.");
+Text hints_body(const SeriesHints& one, std::size_t tests, units::NumberStyle style) {
+    std::string words =
+        "Hints, not results: they change no number, and no reading was removed for them. Of documents whose readings hold nothing but "
+        "independent scatter at most " +
+        with_unit(units::number(evaluate::family_level * 100, 0, style), "%") + " would raise any of the " + std::to_string(tests) + " tests made: ";
+    if (const auto* outlier = evaluate::value_of(one.outlier))
+        words += "three quarters of it are for readings that stand off (level " + probability(outlier->level, style) + " each), ";
+    words += "the others share " + std::string(evaluate::value_of(one.outlier) ? "the rest" : "a quarter of it") + " (level " +
+             probability(one.level, style) + " each). A hint is raised where p is below its level; its fault is taken out before the rest is tested again.";
+    return Text(words);
 }
 
 }  // namespace
@@ -164,10 +193,14 @@ Sections hints(const Subject& subject) {
                                    Text(probability(one.level, style))});
         all.insert(all.end(), found.begin(), found.end());
     }
-    made.opening = {
-        .label = "Hints", .anchor = "hints", .lead = hints_lead(all), .body = hints_body(tellers.front().hints.level, count, style)};
+    const auto told = std::ranges::find_if(tellers, [](const Teller& t) { return evaluate::value_of(t.hints.outlier) != nullptr; });
+    made.opening = {.label = "Hints",
+                    .anchor = "hints",
+                    .lead = hints_lead(all),
+                    .body = hints_body(told == tellers.end() ? tellers.front().hints : told->hints, count, style)};
     if (!all.empty()) made.sections.push_back({.heading = "Hints raised", .parts = {std::move(raised)}});
     Section every{.heading = "Every test that was made", .parts = {tests}};
+    if (const auto known = properties(tellers); !known.empty()) every.parts.emplace_back(BulletList{known});
     if (const auto why = reasons(tellers); !why.empty()) every.parts.emplace_back(BulletList{why});
     made.sections.push_back(std::move(every));
     return made;

@@ -49,6 +49,9 @@ std::string desk_words(const std::vector<BeforeLeaving>& lines) {
 std::vector<BeforeLeaving> before_leaving(const document::Document& document, const Evaluation& evaluation) {
     std::vector<BeforeLeaving> lines;
     add_reading_concerns(lines, document, evaluation);
+    add_state_concerns(lines, document, evaluation);
+    add_plane_concerns(lines, document, evaluation);
+    add_limit_concerns(lines, document, evaluation);
     add_setup_concerns(lines, document, evaluation);
     add_unmet_conditions(lines, document, evaluation);
     add_missing_evidence(lines, document, evaluation);
@@ -68,11 +71,15 @@ std::string last_line(const std::vector<BeforeLeaving>& lines) {
     return desk.empty() ? "Nothing left to do at the machine." : fmt::format("Machine work complete; {}.", desk);
 }
 
-std::string run_place(const document::Series& series, std::size_t place, std::size_t run) {
+std::string run_name(const document::Series& series, std::size_t run) {
     const Approach approach = series.runs[run].approach;
     std::size_t number = 0;
     for (std::size_t i = 0; i <= run; ++i) number += series.runs[i].approach == approach ? 1 : 0;
-    return fmt::format("series {}, run {} {} (/series/{}/runs/{})", series.id, number, document::word(approach), place, run);
+    return fmt::format("run {} {}", number, document::word(approach));
+}
+
+std::string run_place(const document::Series& series, std::size_t place, std::size_t run) {
+    return fmt::format("series {}, {} (/series/{}/runs/{})", series.id, run_name(series, run), place, run);
 }
 
 }  // namespace wayfolio::evaluate

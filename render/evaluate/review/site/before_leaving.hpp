@@ -29,6 +29,8 @@ std::string last_line(const std::vector<BeforeLeaving>& lines);
 
 /// "series x, run 3 positive (/series/0/runs/4)"; runs are counted within their direction, from 1.
 std::string run_place(const document::Series& series, std::size_t place, std::size_t run);
+/// "run 3 positive"
+std::string run_name(const document::Series& series, std::size_t run);
 
 /// A cosine error above a tenth of U(E), or offsets that cannot resolve it.
 std::vector<Warning> cosine_warnings(const document::Document& document, const Evaluation& evaluation);
@@ -39,6 +41,9 @@ std::vector<Warning> bias_warnings(const document::Document& document, const Eva
 
 /// The parts of before_leaving().
 void add_reading_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
+void add_state_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
+void add_plane_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
+void add_limit_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 void add_setup_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 void add_missing_evidence(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 void add_unmet_conditions(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);

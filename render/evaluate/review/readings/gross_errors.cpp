@@ -1,4 +1,4 @@
-#include "evaluate/review/gross_errors.hpp"
+#include "evaluate/review/readings/gross_errors.hpp"
 
 #include "evaluate/numbers/statistics.hpp"
 
@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <span>
 
 namespace wayfolio::evaluate {
 namespace {
@@ -15,19 +16,44 @@ using Shape = std::vector<double>;  ///< one value per target, rising position
 
 constexpr std::size_t fewest_targets = 5;
 
-/// What a reading in one unit looks like when it is taken for the other.
+/// What a reading in one unit, or with its decimal point in one place, looks like when it is taken for the other.
 struct Confusion {
     double factor;
     const char* words;
+    GrossError::Cause cause = GrossError::Cause::Unit;
 };
-constexpr std::array<Confusion, 8> confusions{{{1e-3, "mm written for um"},
-                                               {1e3, "um written for mm"},
-                                               {1 / 0.0254, "uin written for um"},
-                                               {0.0254, "um written for uin"},
-                                               {1e-3 / 25.4, "in written for um"},
-                                               {25.4e3, "um written for in"},
-                                               {4.84813681, "urad written for arcsec"},
-                                               {1 / 4.84813681, "arcsec written for urad"}}};
+constexpr std::array<Confusion, 6> decimal_slips{{{10, "ten times too large", GrossError::Cause::Decimal},
+                                                  {0.1, "ten times too small", GrossError::Cause::Decimal},
+                                                  {100, "a hundred times too large", GrossError::Cause::Decimal},
+                                                  {0.01, "a hundred times too small", GrossError::Cause::Decimal},
+                                                  {1e4, "ten thousand times too large", GrossError::Cause::Decimal},
+                                                  {1e-4, "ten thousand times too small", GrossError::Cause::Decimal}}};
+constexpr std::array<Confusion, 6> length_confusions{{{1e-3, "mm written for um"},
+                                                      {1e3, "um written for mm"},
+                                                      {1 / 0.0254, "uin written for um"},
+                                                      {0.0254, "um written for uin"},
+                                                      {1e-3 / 25.4, "in written for um"},
+                                                      {25.4e3, "um written for in"}}};
+constexpr std::array<Confusion, 4> angle_confusions{{{1e-3, "mrad written for urad"},
+                                                     {1e3, "urad written for mrad"},
+                                                     {4.84813681, "urad written for arcsec"},
+                                                     {1 / 4.84813681, "arcsec written for urad"}}};
+
+/// The confusion that a factor stands for, if any.
+const Confusion* confusion_of(double factor, units::Dimension dimension) {
+    constexpr double near = 0.15, near_ten = 0.25;  // by choice: no two of them are closer than that
+    const Confusion* found = nullptr;
+    const auto look = [&](std::span<const Confusion> all) {
+        for (const Confusion& one : all)
+            if (std::abs(factor / one.factor - 1) < (one.cause == GrossError::Cause::Decimal ? near_ten : near)) found = &one;
+    };
+    look(decimal_slips);
+    if (dimension == units::Dimension::Length)
+        look(length_confusions);
+    else
+        look(angle_confusions);
+    return found;
+}
 
 double median(std::vector<double> values) {
     const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
@@ -75,7 +101,7 @@ std::optional<GrossError> reversed(const Shape& shape, const Shape& reference, d
 }
 
 /// Compares the readings of one profile with a trusted one.
-std::optional<GrossError> compare(const Shape& raw, const Shape& raw_reference) {
+std::optional<GrossError> compare(const Shape& raw, const Shape& raw_reference, units::Dimension dimension) {
     const Shape shape = centred(raw), reference = centred(raw_reference);
     const double length = dot(reference, reference), freedom = static_cast<double>(shape.size()) - 2;
     if (!(length > 0)) return std::nullopt;
@@ -94,9 +120,8 @@ std::optional<GrossError> compare(const Shape& raw, const Shape& raw_reference) 
             return order;
         return GrossError{GrossError::Cause::Sign, {}, factor, {}, p};
     }
-    for (const Confusion& confusion : confusions)
-        if (p < gross_error_level && std::abs(factor / confusion.factor - 1) < 0.15)
-            return GrossError{GrossError::Cause::Unit, {}, factor, confusion.words, p};
+    if (const auto* confusion = p < gross_error_level ? confusion_of(factor, dimension) : nullptr)
+        return GrossError{confusion->cause, {}, factor, confusion->words, p};
     return order;
 }
 
@@ -129,7 +154,7 @@ std::optional<Shape> median_of(const std::vector<const RunResiduals*>& runs, con
 
 }  // namespace
 
-std::vector<GrossError> find_gross_errors(const std::vector<RunResiduals>& runs) {
+std::vector<GrossError> find_gross_errors(const Runs& runs, units::Dimension dimension) {
     std::vector<GrossError> found;
     const auto positive = complete_runs(runs, Approach::Positive), negative = complete_runs(runs, Approach::Negative);
     const auto add = [&](std::optional<GrossError> error, std::optional<std::size_t> run) {
@@ -142,13 +167,13 @@ std::vector<GrossError> find_gross_errors(const std::vector<RunResiduals>& runs)
         const auto other = median_of(own == &positive ? negative : positive, nullptr);
         for (const auto* run : *own) {
             const auto reference = median_of(*own, run);
-            auto error = compare(run->readings, *reference);
+            auto error = compare(run->readings, *reference, dimension);
             if (!error && other) error = misplaced(run->readings, *reference, *other);
             add(error, run->run);
         }
     }
     const auto up = median_of(positive, nullptr), down = median_of(negative, nullptr);
-    if (up && down) add(compare(*down, *up), std::nullopt);
+    if (up && down) add(compare(*down, *up, dimension), std::nullopt);
     return found;
 }
 
