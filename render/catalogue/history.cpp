@@ -1,6 +1,7 @@
 #include "catalogue/history.hpp"
 
 #include "units/deviation.hpp"
+#include "units/readable_unit.hpp"
 
 #include <fmt/format.h>
 
@@ -123,10 +124,27 @@ HistoryLine line_of(const Found& one, const std::string& series) {
             .notes = {}};
 }
 
-/// The values of a line in the unit of the latest, by day; of one day those as found before those as left.
-void fill(HistoryLine& line, const std::vector<const Found*>& members) {
+/// The unit of the latest, or that decimal multiple of it in which reports show such values.
+std::string unit_of(const std::vector<const Found*>& members) {
+    std::string latest;
     for (const Found* one : members)
-        if (!one->unit.empty()) line.unit = one->unit;
+        if (!one->unit.empty()) latest = one->unit;
+    const auto own = units::deviation_unit(latest);
+    if (!own) return latest;
+    std::vector<units::Deviation> uncertainties, values;
+    for (const Found* one : members) {
+        const auto unit = units::deviation_unit(one->unit);
+        if (!unit || unit->dimension != own->dimension) continue;
+        if (one->point.expanded) uncertainties.emplace_back(*one->point.expanded, *unit);
+        if (one->point.value) values.push_back(units::abs(units::Deviation(*one->point.value, *unit)));
+    }
+    const auto shown = units::readable_unit(*own, uncertainties.empty() ? values : uncertainties);
+    return units::deviation_unit(shown.spelling) ? std::string(shown.spelling) : latest;
+}
+
+/// The values of a line in its unit, by day; of one day those as found before those as left.
+void fill(HistoryLine& line, const std::vector<const Found*>& members) {
+    line.unit = unit_of(members);
     for (const Found* one : members) {
         HistoryPoint point = one->point;
         convert(point, one->unit, line.unit);

@@ -1,9 +1,10 @@
 #include "catalogue/history_words.hpp"
 
+#include "document/error_symbol.hpp"
 #include "input/iso_date.hpp"
 #include "report/words/names.hpp"
-#include "document/error_symbol.hpp"
 #include "units/deviation.hpp"
+#include "units/places.hpp"
 
 #include <fmt/format.h>
 
@@ -48,8 +49,14 @@ int decimals_of(const HistoryLine& line) {
         if (point.expanded && *point.expanded > 0) smallest = std::min(smallest.value_or(*point.expanded), *point.expanded);
     }
     constexpr int most = 6;
-    if (smallest) return std::clamp(units::decimals_for_uncertainty(*smallest), 0, most);
-    return largest > 0 ? std::clamp(2 - static_cast<int>(std::floor(std::log10(largest))), 0, most) : 1;
+    int decimals = smallest      ? std::clamp(units::decimals_for_uncertainty(*smallest), 0, most)
+                   : largest > 0 ? std::clamp(2 - static_cast<int>(std::floor(std::log10(largest))), 0, most)
+                                 : 1;
+    // One place for the whole column, and nothing that is not 0 prints as 0.
+    constexpr double nothing = 1e-9;
+    for (const HistoryPoint& point : line.points)
+        if (point.value && std::abs(*point.value) > nothing) decimals = units::decimals_that_show(*point.value, decimals);
+    return decimals;
 }
 
 std::string value_words(const HistoryLine& line, double value, units::NumberStyle style) {

@@ -1,15 +1,19 @@
 #include "compare/comparison.hpp"
 #include "units/number_text.hpp"
+#include "units/places.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace wayfolio::compare {
 
 namespace {
 
 constexpr std::size_t longest_value = 60;
+/// What the rounding of doubles leaves of a value that is 0: in µm or µrad.
+constexpr double nothing = 1e-9;
 
 std::string shortened(const std::string& json) {
     if (json.empty()) return "(not there)";
@@ -19,22 +23,46 @@ std::string shortened(const std::string& json) {
     return json.size() > longest_value ? json.substr(0, end) + "..." : json;
 }
 
-/// Decimals that the smaller of both uncertainties deserves.
-int decimals(const ParameterChange& change) {
-    constexpr int without_uncertainty = 3;
-    int most = -9;
+/// Decimals of one row: those that the smaller of both uncertainties deserves, four significant digits of the larger value without one;
+/// more where a value would print as 0.
+int row_decimals(const ParameterChange& change) {
+    std::optional<int> decimals;
     for (const auto& expanded : {change.expanded_was, change.expanded_now})
-        if (expanded && expanded->in(change.unit) > 0) most = std::max(most, units::decimals_for_uncertainty(expanded->in(change.unit)));
-    return most == -9 ? without_uncertainty : std::max(most, 0);
+        if (expanded && expanded->in(change.unit) > 0)
+            decimals = std::max(decimals.value_or(0), units::decimals_for_uncertainty(expanded->in(change.unit)));
+    double largest = 0;
+    for (const auto& value : {change.was, change.now})
+        if (value) largest = std::max(largest, std::abs(value->in(change.unit)));
+    constexpr int significant = 4;
+    if (!decimals) decimals = largest > 0 ? std::max(0, significant - 1 - static_cast<int>(std::floor(std::log10(largest)))) : 0;
+    for (const auto& value : {change.was, change.now})
+        if (value && std::abs(value->in(change.unit)) * change.unit.in_base > nothing)
+            decimals = units::decimals_that_show(value->in(change.unit), *decimals);
+    return *decimals;
 }
 
-std::string number(const std::optional<Deviation>& value, const ParameterChange& change) {
-    return value ? units::number(value->in(change.unit), decimals(change)) : "-";
-}
+/// The numbers of a row to one place; the difference is that of what is printed.
+struct RowNumbers {
+    std::string was = "-", now = "-", difference = "-", expanded_was = "-", expanded_now = "-";
+};
 
-std::string signed_number(const std::optional<Deviation>& value, const ParameterChange& change) {
-    const std::string text = number(value, change);
-    return value && value->in(change.unit) > 0 ? "+" + text : text;
+RowNumbers row_numbers(const ParameterChange& change) {
+    int decimals = row_decimals(change);
+    RowNumbers row;
+    if (change.was && change.now) {
+        const auto printed =
+            units::printed_difference(change.was->in(change.unit), change.now->in(change.unit), decimals, nothing / change.unit.in_base);
+        decimals = printed.decimals;
+        row.difference = (printed.value > 0 ? "+" : "") + units::number(printed.value, decimals);
+    }
+    const auto set = [&](std::string& text, const std::optional<Deviation>& value) {
+        if (value) text = units::number(value->in(change.unit), decimals);
+    };
+    set(row.was, change.was);
+    set(row.now, change.now);
+    set(row.expanded_was, change.expanded_was);
+    set(row.expanded_now, change.expanded_now);
+    return row;
 }
 
 std::string against(const ParameterChange& change) {
@@ -61,12 +89,13 @@ void add_parameters(std::string& text, const Comparison& comparison) {
     for (const ParameterChange& change : comparison.parameters)
         if (change.differs()) width = std::max(width, change.parameter.size());
     add_row(text, width, {"series", "unit", "parameter", "old", "new", "new - old", "U old", "U new", "difference / U"});
-    for (const ParameterChange& change : comparison.parameters)
-        if (change.differs())
-            add_row(text, width,
-                    {row_head(change), std::string(change.unit.symbol), change.parameter, number(change.was, change),
-                     number(change.now, change), signed_number(change.difference, change), number(change.expanded_was, change),
-                     number(change.expanded_now, change), against(change)});
+    for (const ParameterChange& change : comparison.parameters) {
+        if (!change.differs()) continue;
+        const RowNumbers row = row_numbers(change);
+        add_row(text, width,
+                {row_head(change), std::string(change.unit.symbol), change.parameter, row.was, row.now, row.difference, row.expanded_was,
+                 row.expanded_now, against(change)});
+    }
     text +=
         "  Difference / U: U of the difference by standard uncertainties, the larger u where the readings are the same (they share their "
         "errors), else the root of the sum of squares.\n";
@@ -96,8 +125,10 @@ void add_readings(std::string& text, const Comparison& comparison) {
         std::vector<std::string> parts;
         if (readings.other_values > 0) parts.push_back(fmt::format("{} readings differ", readings.other_values));
         if (readings.largest)
-            parts.push_back(fmt::format("the largest difference is {} {}", units::number(readings.largest->in(readings.unit), 3),
-                                        readings.unit.symbol));
+            parts.push_back(fmt::format(
+                "the largest difference is {} {}",
+                units::number(readings.largest->in(readings.unit), units::decimals_that_show(readings.largest->in(readings.unit), 3)),
+                readings.unit.symbol));
         if (readings.set_aside > 0) parts.push_back(fmt::format("{} more are excluded", readings.set_aside));
         if (readings.taken_back > 0) parts.push_back(fmt::format("{} are no longer excluded", readings.taken_back));
         text += fmt::format("  {}: {}\n", readings.series, fmt::join(parts, "; "));

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-/// A layout says how a report looks: paper, margins, type, strokes, colours, decimals, shown units, blocks. It knows nothing of results.
+/// A layout says how a report looks: paper, margins, type, strokes, colours, shown units, blocks. It knows nothing of results.
 namespace wayfolio::layouts {
 
 using frame::Colour;
@@ -32,11 +32,9 @@ struct Pen {
     std::vector<Paper> dash;  ///< lengths drawn and left out in turn; empty: solid
 };
 
-/// Which units and how many decimals a report shows for one kind of quantity.
+/// In which unit a report shows one kind of quantity.
 struct UnitChoice {
-    std::string unit;        ///< spelling of the unit, e.g. "um"; "series": the unit the series was written in
-    int decimals = 1;        ///< where no uncertainty fixes the decimals (results)
-    int statistics_decimals = 2;  ///< means and s in tables
+    std::string unit;  ///< spelling of the unit, e.g. "um"; "document": that of the document
 };
 
 /// A layout as read and complete: every role has its value, every pen its final colour.
@@ -51,7 +49,7 @@ struct Layout {
     ByRole<PenRole, Pen> pens;
     ByRole<SizeRole, Paper> sizes;
     UnitChoice length, angle, rotary;  ///< rotary: deviations of rotary axes, which are angles with limits in their own unit
-    std::string linear_position = "m", rotary_position = "deg";
+    std::string linear_position = "document", rotary_position = "deg";
     char decimal_mark = '.';
     std::vector<std::string> blocks;  ///< of block_names, in the order of the report
     bool certificate_draft = false;   ///< the report carries the draft of a machine-readable certificate

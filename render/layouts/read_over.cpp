@@ -21,8 +21,7 @@ using input::Word;
 
 constexpr NumberRule points{"a size in points from 0 to 10000", [](double n) { return n >= 0 && n <= 10'000; }};
 constexpr NumberRule signed_points{"a distance in points from -100 to 100", [](double n) { return n >= -100 && n <= 100; }};
-constexpr std::uint64_t most_decimals = 6;
-constexpr std::array<Word<std::string_view>, 3> linear_positions{{{"mm", "mm"}, {"m", "m"}, {"in", "in"}}};
+constexpr std::array<Word<std::string_view>, 4> linear_positions{{{"document", "document"}, {"mm", "mm"}, {"m", "m"}, {"in", "in"}}};
 constexpr std::array<Word<std::string_view>, 1> rotary_positions{{{"deg", "deg"}}};
 constexpr std::array<Word<char>, 2> decimal_marks{{{".", '.'}, {",", ','}}};
 
@@ -146,14 +145,12 @@ void read_sizes(ObjectReader& reader, LayoutDraft& draft) {
 void read_shown(ObjectReader& reader, std::string_view key, units::Dimension dimension, UnitChoice& choice) {
     const Value* const value = reader.find(key);
     if (value == nullptr) return;
-    ObjectReader part(*value, reader.faults(), "unit, decimals, statistics_decimals");
-    std::vector<std::string_view> spellings{"series"};
+    ObjectReader part(*value, reader.faults(), "unit");
+    std::vector<std::string_view> spellings{"document"};
     for (const auto& unit : units::deviation_units)
         if (unit.dimension == dimension) spellings.push_back(unit.spelling);
     if (const Value* const unit = part.find("unit"))
         if (const auto place = part.place_of_word(*unit, "a unit", spellings)) choice.unit = spellings[*place];
-    if (const auto decimals = part.whole("decimals", 0, most_decimals)) choice.decimals = static_cast<int>(*decimals);
-    if (const auto decimals = part.whole("statistics_decimals", 0, most_decimals)) choice.statistics_decimals = static_cast<int>(*decimals);
     part.finish();
 }
 

@@ -24,9 +24,8 @@ constexpr std::string_view error_figure = "error", reversal_figure = "reversal",
                            squareness_figure = "squareness";
 
 report::SeriesView view_of(const Drawing& drawing, const std::string& id) {
-    for (const auto& view : report::series_views({drawing.document, drawing.evaluation, drawing.layout})) {
+    for (const auto& view : report::Subject(drawing.document, drawing.evaluation, drawing.layout).views)
         if (view.series.id == id) return view;
-    }
     throw std::logic_error("no series called " + id);
 }
 
@@ -114,7 +113,8 @@ void put_title(std::vector<frame::Item>& into, const Tools& tools, const std::st
 }
 
 plot::DrawnFigure environment_drawn(const Drawing& drawing, const Tools& tools) {
-    const auto plot = report::environment_plot(drawing.document, drawing.evaluation, {drawing.layout.decimal_mark});
+    const report::Subject subject{drawing.document, drawing.evaluation, drawing.layout};
+    const auto plot = report::environment_plot(subject.document, subject.evaluation, subject.units, report::style_of(subject));
     if (!plot) throw std::logic_error("no environment record to draw");
     const Sheet sheet = sheet_of(tools, false);
     constexpr double below_title = 24;
@@ -174,7 +174,7 @@ std::vector<FigureName> figure_names(const document::Document& document, const e
             if (squareness.series[0] == series.id && evaluate::value_of(squareness.value))
                 names.push_back({series.id, std::string(squareness_figure), report::squareness_name(squareness.axes)});
     }
-    if (report::environment_plot(document, evaluation, {})) names.push_back({"", std::string(environment_figure), "Environment"});
+    if (report::environment_plot(document, evaluation, {}, {})) names.push_back({"", std::string(environment_figure), "Environment"});
     return names;
 }
 

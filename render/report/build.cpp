@@ -26,7 +26,7 @@ void add_numbered(std::vector<Block>& blocks, Made made, bool has_figure, Figure
 }
 
 void add_openings(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {
-    for (const SeriesView& view : series_views(subject)) {
+    for (const SeriesView& view : subject.views) {
         if (view.evaluation.kind != evaluate::SeriesKind::Positioning) continue;
         PositioningOpening made = positioning_opening(subject, view);
         const bool has_figure = !mean_curve_of(made.plot).empty();
@@ -37,7 +37,7 @@ void add_openings(std::vector<Block>& blocks, const Subject& subject, FigureNumb
 /// Series of one kind, grouped by axis and state in the document's order, as many as one page shows.
 std::vector<std::vector<SeriesView>> panel_groups(const Subject& subject, bool angles) {
     std::vector<SeriesView> drawn;
-    for (const SeriesView& view : series_views(subject)) {
+    for (const SeriesView& view : subject.views) {
         if (view.evaluation.kind != evaluate::SeriesKind::Positioning && (view.evaluation.kind == evaluate::SeriesKind::Angle) == angles)
             drawn.push_back(view);
     }
@@ -61,7 +61,7 @@ void add_tool_points(std::vector<Block>& blocks, const Subject& subject, FigureN
 }
 
 void add_readings(std::vector<Block>& blocks, const Subject& subject) {
-    for (const SeriesView& view : series_views(subject))
+    for (const SeriesView& view : subject.views)
         if (!view.evaluation.targets.empty()) blocks.emplace_back(readings(view));
 }
 

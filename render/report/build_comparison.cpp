@@ -40,7 +40,7 @@ const ParameterChange* headline_change(const Comparison& changes, const SeriesVi
 }
 
 std::vector<Counterparts> moved_series(const Subject& was, const Subject& now, const Comparison& changes) {
-    const auto before = series_views(was), after = series_views(now);
+    const auto &before = was.views, &after = now.views;
     std::vector<Counterparts> all;
     for (const compare::SeriesPair& pair : compare::paired(was.evaluation, now.evaluation)) {
         const auto view = [](const std::vector<SeriesView>& views, const evaluate::SeriesEvaluation* of) {
@@ -192,7 +192,7 @@ Text summary_lead(const Comparison& changes) {
 
 /// "reversal error B, mean of EXX, as left"; "squareness of X and Y"
 std::string name_of_change(const Subject& now, const ParameterChange& change) {
-    const auto views = series_views(now);
+    const auto& views = now.views;
     const SeriesView* view = find_view(views, change.series);
     if (!view) return change.parameter + state_suffix(change.state);
     return uncapitalised(parameter_title(change, *view).words()) + " of " + change.error + state_suffix(change.state);

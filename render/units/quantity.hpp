@@ -72,6 +72,8 @@ inline constexpr double pi = 3.14159265358979323846;
 inline constexpr Unit<AngleKind> microradian{1.0, "µrad", "urad"};
 inline constexpr Unit<AngleKind> arcsecond{pi / 648000.0 * 1e6, "″", "arcsec"};
 inline constexpr Unit<AngleKind> degree{pi / 180.0 * 1e6, "°", "deg"};
+/// Only shown, where whole degrees would be mostly zeros; documents and layouts name degrees.
+inline constexpr Unit<AngleKind> millidegree{pi / 180.0 * 1e3, "10⁻³\u202f°", "mdeg"};
 /// A slope; for the small angles of a machine axis 1 µm/m is 1 µrad.
 inline constexpr Unit<AngleKind> micrometre_per_metre{1.0, "µm/m", "um/m"};
 

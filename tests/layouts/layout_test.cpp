@@ -64,7 +64,7 @@ TEST_CASE("a layout says only what differs from the one it extends") {
     CHECK(layout.grid().width == report.grid().width);
     CHECK(layout.decimal_mark == ',');
     CHECK(layout.angle.unit == "arcsec");
-    CHECK(layout.angle.decimals == report.angle.decimals);
+    CHECK(layout.length.unit == report.length.unit);
     CHECK(layout.blocks == report.blocks);
 }
 

@@ -124,7 +124,7 @@ TEST_CASE("where another parameter stands worse than the headline, the row and t
     const auto row = job.answer().rows.at(0);
     CHECK(row.name == "Positioning,\u00a0B");
     CHECK(row.verdict.word.words() == "Not accepted");
-    const auto opening = report::positioning_opening(job.subject(), report::series_views(job.subject()).at(0));
+    const auto opening = report::positioning_opening(job.subject(), job.subject().views.at(0));
     CHECK(opening.opening.lead.words() ==
           "Positioning is inside its limit of 12\u202fµm, with 2.9\u202fµm to spare after\u00a0U. Reversal error\u00a0B is not "
           "accepted: 0.38\u202fµm under its limit of 3\u202fµm, less than\u00a0U.");
@@ -251,7 +251,7 @@ TEST_CASE("no limit is said to be on a parameter that has none") {
     Job job = awkward("outcomes-both-sides.json");
     job.document.series.at(0).tolerances.erase(job.document.series.at(0).tolerances.begin());  // that on A
     job.evaluation = evaluate::evaluate(job.document);
-    const auto lead = report::positioning_opening(job.subject(), report::series_views(job.subject()).at(0)).opening.lead.words();
+    const auto lead = report::positioning_opening(job.subject(), job.subject().views.at(0)).opening.lead.words();
     CHECK(lead.find("no limit is set for A. ") != std::string::npos);
     CHECK(lead.find("no limit is set.") == std::string::npos);
 }

@@ -179,7 +179,7 @@ TEST_CASE("the figure's alternative text says what moved, from when to when, and
 TEST_CASE("a sample without a value breaks its curve and no other") {
     auto document = warming();
     document.environment->samples[1].air_C.reset();
-    const auto plot = report::environment_plot(document, evaluate::evaluate(document), {});
+    const auto plot = report::environment_plot(document, evaluate::evaluate(document), {}, {});
     CHECK_FALSE(plot->panels[0].curves[0].points[1].second);
     CHECK(plot->panels[2].curves[0].points[1].second);
 }
@@ -197,7 +197,7 @@ TEST_CASE("series read in the same runs share their lanes; states and errors nam
     later.runs[0].ended = "2026-05-11T09:10+02:00";
     later.runs.pop_back();
     document.series.push_back(later);
-    const auto plot = report::environment_plot(document, evaluate::evaluate(document), {});
+    const auto plot = report::environment_plot(document, evaluate::evaluate(document), {}, {});
     CHECK(plot->lanes.size() == 3);
     REQUIRE(plot->sessions.size() == 2);
     CHECK(plot->sessions[0].words == "as found");

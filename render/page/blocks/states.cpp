@@ -53,7 +53,7 @@ void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Pa
                                                     pair.first.targets.size());
     composer.add(text_line(tools, pair.name, {.colour = ColourRole::Grey}, {composer.grid().left, top - pt(title_above)}, Align::Left,
                            frame::Role::Heading3));
-    const auto place_half = [&](const report::DeviationPlot& plot, Paper left, Paper right, bool first, const Text& number) {
+    const auto place_half = [&](const report::DeviationPlot& plot, Paper left, Paper right, bool first, const std::string& number) {
         plot::DrawnFigure drawn =
             plot::panel_figure(tools, plot,
                                {.left = first ? composer.grid().left : left,
@@ -67,16 +67,11 @@ void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Pa
                                 .y_numbers = first,
                                 .marker_radius = radius,
                                 .x_title = first ? Text(plot.axis_name + " / " + std::string(plot.position_unit.symbol)) : Text(),
-                                .bracket_number = number.words()});
+                                .bracket_number = number});
         composer.add(std::move(drawn.group));
     };
-    // The bracket carries the value without its U: the margin states both.
-    const auto bare = [](const Text& result) {
-        const std::string words = result.words();
-        return Text(words.substr(0, std::min(words.find("\u00a0±"), words.find("\u202f"))));
-    };
-    place_half(pair.first, halves.first_left, halves.first_right, true, bare(pair.rows[0].second));
-    place_half(pair.second, halves.second_left, halves.second_right, false, bare(pair.rows[1].second));
+    place_half(pair.first, halves.first_left, halves.first_right, true, pair.first_number);
+    place_half(pair.second, halves.second_left, halves.second_right, false, pair.second_number);
     const Paper at = margin_verdict(composer, pair.verdict, top + pt(beside_top), {});
     place_pair_rows(composer, pair, at + pt(row_below_rule));
 }

@@ -163,7 +163,7 @@ std::vector<ExcludedPlace> excluded_places(const Tools& tools, const report::Dev
         const bool off = centre.y < area.top() || centre.y > area.bottom();
         centre.y = std::clamp(centre.y, area.top() + half, area.bottom() - half);
         std::string words = mark.letter;
-        if (off) words += " " + units::number(mark.value.in(plot.unit), tools.layout.length.decimals, {tools.layout.decimal_mark});
+        if (off) words += " " + units::number(mark.value.in(plot.unit), plot.reading_decimals, {tools.layout.decimal_mark});
         const Paper width = width_of(tools, words, {});
         const bool turned = centre.x + beside + width > area.right();
         const Paper left = turned ? centre.x - beside - width : centre.x - half;

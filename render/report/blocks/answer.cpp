@@ -29,14 +29,22 @@ const evaluate::Decision* row_decision(const Subject& subject, const SeriesView&
     return chosen;
 }
 
+/// A unit with a factor is too long for the column: "2.85 ± 0.45" stands over "× 10⁻³ °, limit 4".
+void set_factor_apart(QuantityRow& row, const Shown& shown) {
+    if (!has_factor(shown)) return;
+    row.result = Text(without_factor(row.result.words()));
+    row.limit = Text("×\u00a0" + std::string(shown.unit.symbol));
+}
+
 /// Limit, gauge and verdict of a row.
 void add_decision(QuantityRow& row, const evaluate::Decision* decision, const Shown& shown) {
     row.verdict = verdict_of(decision, shown);
     if (!decision) {
-        row.limit = Text("no limit set");
+        row.limit = Text((row.limit.empty() ? "" : row.limit.words() + ", ") + "no limit set");
         return;
     }
-    row.limit = Text("limit " + with_unit(limit_number(shown, decision->limit), shown.unit.symbol));
+    const std::string words = "limit " + limit_number(shown, decision->limit);
+    row.limit = Text(has_factor(shown) ? row.limit.words() + ", " + words : with_unit(words, shown.unit.symbol));
     const double limit = decision->limit.in(shown.unit);
     if (limit <= 0) return;
     if (decision->value) row.value_of_limit = judged_value(*decision).in(shown.unit) / limit;
@@ -57,21 +65,23 @@ QuantityRow quantity_row(const Subject& subject, const SeriesView& view) {
     if (!state.empty()) row.detail = view.series.error.text() + state;  // in place of the direction, as the curve stands close to it
     row.curve = mean_curve_of(deviation_plot(subject.document, view.series, view.evaluation, view.shown));
     if (decision && decision->length_mm) {
-        row.detail = view.series.error.text() + state + ", " + length_text(*decision->length_mm, view.shown.style);
+        row.detail = view.series.error.text() + state + ", " + length_text(view.shown, *decision->length_mm);
         row.result = decision->value ? Text(result_text(view.shown, *decision->value, decision->expanded)) : Text(no_value);
     } else {
         row.result = shown_result(subject, view, parameter);
     }
+    set_factor_apart(row, view.shown);
     add_decision(row, decision, view.shown);
     row.destination = opening_anchor(view.series.id);
     return row;
 }
 
 QuantityRow squareness_row(const Subject& subject, const evaluate::SquarenessEvaluation& squareness) {
-    const Shown shown = squareness_shown(subject.layout);
+    const Shown shown = squareness_shown(subject);
     QuantityRow row{.name = "Squareness", .detail = squareness.symbol + ", " + squareness.axes[0] + " and " + squareness.axes[1]};
     const auto* value = evaluate::value_of(squareness.value);
-    row.result = value ? Text(result_text(shown, *value, expanded_of(subject, squareness))) : Text(no_value);
+    row.result = Text(value ? result_text(shown, *value, expanded_of(subject, squareness)) : no_value);
+    set_factor_apart(row, shown);
     add_decision(row, find_decision(subject.evaluation, squareness), shown);
     return row;
 }
@@ -106,7 +116,9 @@ std::vector<Text> rows_note(const Subject& subject, const std::vector<SeriesView
 
 std::string curves_alternative(const std::vector<QuantityRow>& rows) {
     std::string text = "Map of all quantities, each with its mean along the axis and its place against the limit:";
-    for (const QuantityRow& row : rows) text += " " + row.name + ": " + row.result.words() + ", " + row.verdict.word.words() + ".";
+    for (const QuantityRow& row : rows)
+        text += " " + row.name + ": " + row.result.words() + (row.limit.words().starts_with("×") ? " " + row.limit.words() : "") + ", " +
+                row.verdict.word.words() + ".";
     return text;
 }
 

@@ -42,9 +42,21 @@ DeviationPlot predicted_plot(const Subject& subject, const SeriesView& view, con
     return plot;
 }
 
-std::string value_of_row(const SeriesView& view, const evaluate::SeriesEvaluation& series, const std::string& name) {
-    const auto value = value_of_parameter(series, name);
-    return value ? number_of(view.shown, *value, view.shown.decimals) : no_value;
+/// A parameter as measured and as predicted, to one place.
+struct RowNumbers {
+    std::optional<Deviation> measured, predicted;
+    int decimals;
+};
+
+RowNumbers row_numbers(const Subject& subject, const SeriesView& view, const evaluate::SeriesEvaluation& predicted,
+                       const std::string& name) {
+    const auto before = value_of_parameter(view.evaluation, name), after = value_of_parameter(predicted, name);
+    return {before, after,
+            enough_decimals(view.shown, parameter_decimals(subject, view, name), {before, after})};
+}
+
+std::string cell_of(const SeriesView& view, const std::optional<Deviation>& value, int decimals) {
+    return value ? number_of(view.shown, *value, decimals) : no_value;
 }
 
 std::string side_words(const std::string& name) {
@@ -52,7 +64,7 @@ std::string side_words(const std::string& name) {
     return name.ends_with("_mean") ? ", mean" : "";
 }
 
-PlainTable parameters_table(const SeriesView& view, const evaluate::SeriesEvaluation& predicted) {
+PlainTable parameters_table(const Subject& subject, const SeriesView& view, const evaluate::SeriesEvaluation& predicted) {
     const std::string unit = " / " + std::string(view.shown.unit.symbol);
     PlainTable table{.columns = {{"Parameter" + unit, 0.46}, {"as measured", 0.2, numbers}, {"predicted, measure again", 0.34, numbers}}};
     for (const std::string name : shown_parameters) {
@@ -60,17 +72,18 @@ PlainTable parameters_table(const SeriesView& view, const evaluate::SeriesEvalua
         const std::string symbol = name.substr(0, 1);
         Text words(parameter_words(symbol, view.evaluation.standard) + " ");
         words.symbol(symbol).plain(side_words(name));
-        table.rows.push_back({words, Text(value_of_row(view, view.evaluation, name)), Text(value_of_row(view, predicted, name))});
+        const RowNumbers row = row_numbers(subject, view, predicted, name);
+        table.rows.push_back({words, Text(cell_of(view, row.measured, row.decimals)), Text(cell_of(view, row.predicted, row.decimals))});
     }
     return table;
 }
 
-Text compensation_lead(const SeriesView& view, const evaluate::SeriesEvaluation& predicted, const CompensationEvaluation& made) {
+Text compensation_lead(const Subject& subject, const SeriesView& view, const evaluate::SeriesEvaluation& predicted,
+                       const CompensationEvaluation& made) {
     for (const std::string name : {"E", "E_positive", "E_negative"}) {
-        const auto before = value_of_parameter(view.evaluation, name), after = value_of_parameter(predicted, name);
+        const auto [before, after, decimals] = row_numbers(subject, view, predicted, name);
         if (!before || !after) continue;
-        const std::string from = number_of(view.shown, *before, view.shown.decimals),
-                          to = value_text(view.shown, *after, view.shown.decimals);
+        const std::string from = number_of(view.shown, *before, decimals), to = value_text(view.shown, *after, decimals);
         Text lead("Predicted: ");
         lead.symbol("E").plain(side_words(name) + (name == "E" ? "" : ","));
         if (*after == *before) return lead.plain(" stays at " + to + "; measure again.");
@@ -79,18 +92,18 @@ Text compensation_lead(const SeriesView& view, const evaluate::SeriesEvaluation&
     return Text("A table for " + made.axis + "; what it leaves cannot be predicted from these readings.");
 }
 
-std::vector<MarginValue> margin_values(const SeriesView& view, const evaluate::SeriesEvaluation& predicted, const DeviationPlot& plot) {
+std::vector<MarginValue> margin_values(const Subject& subject, const SeriesView& view, const evaluate::SeriesEvaluation& predicted,
+                                       const DeviationPlot& plot) {
     std::vector<MarginValue> values;
     for (auto bracket = plot.brackets.rbegin(); bracket != plot.brackets.rend(); ++bracket) {
         std::string name = bracket->symbol;
         if (!value_of_parameter(predicted, name)) name += value_of_parameter(predicted, name + "_positive") ? "_positive" : "_negative";
-        const auto value = value_of_parameter(predicted, name);
+        const auto [before, value, decimals] = row_numbers(subject, view, predicted, name);
         if (!value) continue;
-        const auto before = value_of_parameter(view.evaluation, name);
         values.push_back({.symbol = bracket->symbol,
-                          .number = Text(value_text(view.shown, *value, view.shown.decimals)),
+                          .number = Text(value_text(view.shown, *value, decimals)),
                           .notes = {Text("predicted, measure again")}});
-        if (before) values.back().notes.emplace_back("measured " + value_text(view.shown, *before, view.shown.decimals));
+        if (before) values.back().notes.emplace_back("measured " + value_text(view.shown, *before, decimals));
     }
     return values;
 }
@@ -107,7 +120,7 @@ Compensation refused(const CompensationEvaluation& made, Opening opening) {
 Compensation compensation(const Subject& subject, const CompensationEvaluation& made, const SeriesView* view, Opening opening) {
     if (!made.refused.empty() || !view) return refused(made, std::move(opening));
     const evaluate::SeriesEvaluation predicted = predicted_series(view->evaluation, made);
-    opening.lead = compensation_lead(*view, predicted, made);
+    opening.lead = compensation_lead(subject, *view, predicted, made);
     Compensation page{.opening = std::move(opening),
                       .predicted = predicted_plot(subject, *view, predicted, made),
                       .points_heading = "Table of axis " + made.axis,
@@ -116,8 +129,8 @@ Compensation compensation(const Subject& subject, const CompensationEvaluation& 
                        .strong("Predicted")
                        .plain(" means along " + made.axis + " with the table in use. " +
                               std::string(page.predicted->bands ? "Bands as measured: a table does not change how the axis repeats." : ""));
-    page.values = margin_values(*view, predicted, *page.predicted);
-    page.sections.push_back({.heading = "Predicted parameters: measure again", .parts = {parameters_table(*view, predicted)}});
+    page.values = margin_values(subject, *view, predicted, *page.predicted);
+    page.sections.push_back({.heading = "Predicted parameters: measure again", .parts = {parameters_table(subject, *view, predicted)}});
     BulletList signs{convention(subject, made)}, cautions{table_cautions(made)};
     page.sections.push_back({.heading = "Before this table is loaded", .parts = {cautions}});
     page.sections.push_back({.heading = "How the table is meant", .parts = {FactTable{table_facts(subject, made)}, signs}});
@@ -128,7 +141,7 @@ Compensation compensation(const Subject& subject, const CompensationEvaluation& 
 
 std::vector<Compensation> compensations(const Subject& subject) {
     std::vector<Compensation> pages;
-    const auto views = series_views(subject);
+    const auto& views = subject.views;
     for (const CompensationEvaluation& made : subject.evaluation.compensation) {
         const SeriesView* view = find_view(views, made.series);
         Opening opening{.label = "Compensation of " + made.axis + (view ? state_suffix(view->series.state) : ""),

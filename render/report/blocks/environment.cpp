@@ -34,13 +34,13 @@ void add_applied(std::vector<Effect>& effects, const Subject& subject) {
                              const std::string& over) {
             if (!result || !std::holds_alternative<double>(*result)) return;
             const double um = std::get<double>(*result) * factor;
-            effects.push_back({um, why + " made the instrument read " + series->error.axis + " " + over_travel(subject, std::abs(um)) +
+            effects.push_back({um, why + " made the instrument read " + series->error.axis + " " + length_words(subject, std::abs(um), 1) +
                                        long_or_short(um) + over + state_suffix(series->state)});
         };
         const auto* evaluated = evaluate::find_series(subject.evaluation, applied.series);
         const bool corrected = evaluated && evaluated->air_correction && evaluate::value_of(*evaluated->air_correction);
         if (length) {
-            const std::string over = " over " + whole(subject, *length, 2, "m");
+            const std::string over = " over " + distance_text(subject, 1000 * *length);
             if (!corrected) add(applied.air_um_per_m, *length, "the air it was given", over);
             add(applied.expansion_um_per_m, *length, "the expansion it took off", over);
         }
@@ -53,7 +53,7 @@ std::vector<Effect> effects_of(const Subject& subject) {
     const auto& surroundings = subject.evaluation.environment;
     add_applied(effects, subject);
     for (const auto& drift : surroundings.drift)
-        effects.push_back({drift.um, drift.quantity + " moved by " + over_travel(subject, drift.um) + " at rest" +
+        effects.push_back({drift.um, drift.quantity + " moved by " + length_words(subject, drift.um, 1) + " at rest" +
                                          (drift.minutes ? " in " + whole(subject, *drift.minutes, 0, "min") : std::string())});
     const bool told = std::ranges::any_of(surroundings.applied, [](const auto& applied) {
         return applied.air_um_per_m && std::holds_alternative<double>(*applied.air_um_per_m);
@@ -62,8 +62,8 @@ std::vector<Effect> effects_of(const Subject& subject) {
     if (!told && air)
         for (const auto& over : air->change_over_travel)
             effects.push_back({over.um, "the index of the air moved by " + per_metre(subject, air->change_um_per_m()) + ", " +
-                                            over_travel(subject, over.um) + " over " + whole(subject, over.length_m, 2, "m") + " of " +
-                                            over.axis + ", unless the instrument took it off"});
+                                            length_words(subject, over.um, 1) + " over " + distance_text(subject, 1000 * over.length_m) +
+                                            " of " + over.axis + ", unless the instrument took it off"});
     return effects;
 }
 
@@ -109,8 +109,8 @@ Text surroundings_body(const Subject& subject) {
     if (air && !air->change_over_travel.empty()) {
         const auto& longest = *std::ranges::max_element(air->change_over_travel, {}, &evaluate::OverTravel::length_m);
         body.plain(" Over the record the index of the air moved by " + per_metre(subject, air->change_um_per_m()) + ": " +
-                   over_travel(subject, longest.um) + " over " + whole(subject, longest.length_m, 2, "m") + " of " + longest.axis +
-                   ", before any correction.");
+                   length_words(subject, longest.um, 1) + " over " + distance_text(subject, 1000 * longest.length_m) + " of " +
+                   longest.axis + ", before any correction.");
     }
     if (const auto moved = movement(subject)) body.plain(" " + *moved);
     return body;
@@ -163,7 +163,7 @@ std::optional<EnvironmentOpening> environment(const Subject& subject) {
     EnvironmentOpening made;
     made.opening = {
         .label = "Environment", .anchor = "environment", .lead = surroundings_lead(subject), .body = surroundings_body(subject)};
-    made.record = environment_plot(subject.document, subject.evaluation, style_of(subject));
+    made.record = environment_plot(subject.document, subject.evaluation, subject.units, style_of(subject));
     if (made.record) made.caption = record_caption(*made.record);
     add_section(made.sections, air_section(subject));
     add_section(made.sections, applied_section(subject));

@@ -25,16 +25,25 @@ struct Teller {
 
     [[nodiscard]] std::string symbol() const { return view.series.error.text(); }
     [[nodiscard]] std::string titled() const { return series_name(view.series); }
-    [[nodiscard]] std::string size(double base, std::string_view per = "") const {
+    [[nodiscard]] std::string size(double base) const {
         const DeviationUnit unit = view.evaluation.unit.dimension == units::Dimension::Angle ? DeviationUnit(units::microradian)
                                                                                              : DeviationUnit(units::micrometre);
         const double value = Deviation(base, unit).in(view.shown.unit);
-        return (value > 0 ? "+" : "") + with_unit(units::number(value, view.shown.statistics_decimals, view.shown.style),
-                                                  std::string(view.shown.unit.symbol) + std::string(per));
+        return (value > 0 ? "+" : "") +
+               with_unit(result_number(view.shown, Deviation(base, unit), view.shown.statistics_decimals), view.shown.unit.symbol);
+    }
+    /// A growth with the length, in µm/m: as many µin/in.
+    [[nodiscard]] std::string growth(double um_per_m) const {
+        constexpr int places = 2;
+        const bool inches = view.shown.position == units::position_inch;
+        return (um_per_m > 0 ? "+" : "") + with_unit(units::number(um_per_m, units::decimals_that_show(um_per_m, places), view.shown.style),
+                                                     inches ? "µin/in" : units::micrometre_per_metre.symbol);
     }
     [[nodiscard]] std::string place(double natural) const {
         const bool rotary = view.series.error.axis_is_rotary();
-        return rotary ? units::number(natural, 1, view.shown.style) + "°" : with_unit(units::number(natural, 1, view.shown.style), "mm");
+        const double value = Position(natural, rotary ? units::position_degree : units::position_millimetre).in(view.shown.position);
+        const int decimals = view.shown.position == units::position_inch ? 2 : 1;
+        return with_unit(units::number(value, decimals, view.shown.style), view.shown.position.symbol);
     }
     [[nodiscard]] std::string run(std::size_t run) const { return run_words(view.series, run); }
 };
@@ -47,7 +56,7 @@ void tell_runs(std::vector<Finding>& found, const Teller& t) {
                          "Student’s t of the slope over the runs", drift->p, level});
     if (const auto* growth = evaluate::value_of(t.hints.growth); growth && growth->raised)
         found.push_back({t.symbol() + " grows from run to run",
-                         "The axis grows by " + t.size(growth->change, "/m") + " from the first run to the last.",
+                         "The axis grows by " + t.growth(growth->change) + " from the first run to the last.",
                          "Student’s t of the slope over the runs", growth->p, level});
     if (const auto* apart = evaluate::value_of(t.hints.apart); apart && apart->raised)
         found.push_back({"one run of " + t.symbol() + " stands apart",
@@ -171,7 +180,7 @@ Text hints_body(const SeriesHints& one, std::size_t tests, units::NumberStyle st
 Sections hints(const Subject& subject) {
     Sections made;
     const units::NumberStyle style = style_of(subject);
-    const auto views = series_views(subject);
+    const auto& views = subject.views;
     std::vector<Teller> tellers;
     for (const SeriesHints& one : subject.evaluation.hints) {
         if (const SeriesView* view = find_view(views, one.series)) tellers.push_back({*view, one});

@@ -47,7 +47,7 @@ std::string worst_places(const Subject& subject, const SeriesView& view) {
     std::vector<std::string> places;
     for (const auto& local : view.evaluation.local) {
         if (local.reference != document::ReferenceLine::EndPoint) continue;
-        const std::string window = length_text(local.window.in(units::millimetre), view.shown.style);
+        const std::string window = length_text(view.shown, local.window.in(units::millimetre));
         places.push_back("over " + window + " from " + position_text(view.shown, local.from) + " on");
     }
     return places.empty() ? std::string()
@@ -94,7 +94,7 @@ public:
 
     void headline(const std::string& words, const std::string& parameter) {
         const auto U = expanded_of(subject_, view_.series.id, parameter);
-        decimals_ = result_decimals(view_.shown, U);
+        decimals_ = parameter_decimals(subject_, view_, parameter);
         const auto value = known(parameter);
         if (!value) return;
         Text number = Text().strong(number_of(view_.shown, *value, decimals_));
@@ -102,10 +102,10 @@ public:
         rows_.emplace_back(Text(words), number);
     }
     void value(const std::string& words, const std::string& parameter) {
-        if (const auto value = known(parameter)) rows_.emplace_back(Text(words), Text(number_of(view_.shown, *value, decimals_)));
+        if (const auto value = known(parameter)) rows_.emplace_back(Text(words), Text(result_number(view_.shown, *value, decimals_)));
     }
     void number(const std::string& words, const Deviation& value) {
-        rows_.emplace_back(Text(words), Text(number_of(view_.shown, value, decimals_)));
+        rows_.emplace_back(Text(words), Text(result_number(view_.shown, value, decimals_)));
     }
     void text(const std::string& words, const std::string& text) { rows_.emplace_back(Text(words), Text(text)); }
     void limit(const std::string& parameter) {
@@ -122,11 +122,7 @@ public:
     std::vector<std::pair<Text, Text>> take() { return std::move(rows_); }
 
 private:
-    [[nodiscard]] std::optional<Deviation> known(const std::string& parameter) const {
-        if (const auto value = value_of_parameter(view_.evaluation, parameter)) return value;
-        const auto* found = evaluate::find_parameter(view_.evaluation, parameter);
-        return found ? found->stated : std::nullopt;
-    }
+    [[nodiscard]] std::optional<Deviation> known(const std::string& parameter) const { return known_value(view_.evaluation, parameter); }
     const Subject& subject_;
     const SeriesView& view_;
     int decimals_ = 1;
@@ -158,7 +154,7 @@ std::vector<std::pair<Text, Text>> straightness_rows(const Subject& subject, con
     }
     for (const auto& local : view.evaluation.local) {
         if (local.reference != document::ReferenceLine::EndPoint) continue;
-        rows.number("over any " + length_text(local.window.in(units::millimetre), view.shown.style), local.value);
+        rows.number("over any " + length_text(view.shown, local.window.in(units::millimetre)), local.value);
     }
     if (view.evaluation.closing_error) rows.number("fails to close by", *view.evaluation.closing_error);
     rows.value("largest reversal", "B");
@@ -178,9 +174,10 @@ Panel panel_of(const Subject& subject, const SeriesView& view) {
         if (decision.series != view.series.id || decision.axes || decision.parameter == headline) continue;
         const Verdict verdict = verdict_of(&decision, view.shown);
         std::string name = parameter_words(decision.parameter, view.evaluation.standard);
-        if (decision.length_mm) name += " over " + length_text(*decision.length_mm, view.shown.style);
+        if (decision.length_mm) name += " over " + length_text(view.shown, *decision.length_mm);
         panel.notes.push_back(Text(name + ": ").append(verdict.short_form));
     }
+    if (const auto agreed = agreed_limits(view)) panel.notes.emplace_back(*agreed);
     const auto* parameter = evaluate::find_parameter(view.evaluation, headline);
     if (parameter) {
         const auto* reason = std::get_if<evaluate::NotEvaluated>(&parameter->value);

@@ -58,13 +58,14 @@ Text polar_lead(const SeriesView& view) {
         if (!highest || *mean > *highest->trace_mean()) highest = &target;
     }
     const auto at = [&](const TargetEvaluation& target) {
-        return value_text(view.shown, *target.trace_mean(), view.shown.decimals) + " at " + degrees_text(view, degrees_of(target.position));
+        return with_unit(result_number(view.shown, *target.trace_mean(), view.shown.decimals), view.shown.unit.symbol) + " at " +
+               degrees_text(view, degrees_of(target.position));
     };
     Text lead("Round the circle " + which_mean(view) + " runs from " + at(*lowest) + " to " + at(*highest));
     if (const auto closure = closure_of(view))
         lead.plain("; " + degrees_text(view, degrees_of(closure->first->position)) + "\u00a0and\u00a0" +
                    degrees_text(view, degrees_of(closure->last->position)) + " differ by " +
-                   value_text(view.shown, units::abs(closure->gap), view.shown.statistics_decimals));
+                   with_unit(result_number(view.shown, units::abs(closure->gap), view.shown.decimals), view.shown.unit.symbol));
     return lead.plain(".");
 }
 
@@ -122,7 +123,7 @@ bool goes_round(const evaluate::SeriesEvaluation& series) {
 
 std::vector<PolarOpening> polar_openings(const Subject& subject) {
     std::vector<PolarOpening> all;
-    for (const SeriesView& view : series_views(subject)) {
+    for (const SeriesView& view : subject.views) {
         if (!goes_round(view.evaluation)) continue;
         PolarOpening made;
         made.opening = {.label = series_title(subject.document, view.series) + ", round the circle",

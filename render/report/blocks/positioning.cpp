@@ -4,6 +4,7 @@
 #include "report/blocks/tables/tables.hpp"
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
+#include "report/words/passages.hpp"
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>
@@ -38,8 +39,7 @@ Text positioning_lead(const Subject& subject, const SeriesView& view, const std:
     if (decision) {
         Text lead;
         if (E && headline != "E")
-            lead.plain("The systematic error is " +
-                       value_text(view.shown, *E, result_decimals(view.shown, expanded_of(subject, view.series.id, "E"))) + ". ");
+            lead.plain("The systematic error is " + parameter_text(subject, view, "E") + ". ");
         return lead.append(verdict_sentence(name, *decision, view.shown));
     }
     if (!value && !(parameter && parameter->stated)) return Text("The readings do not support ").symbol(symbol).plain(".");
@@ -68,7 +68,7 @@ void append_worse(Text& lead, const Subject& subject, const SeriesView& view, co
 }
 
 /// Where the value comes from, and what the reversal does.
-Text positioning_body(const SeriesView& view, const std::string& headline) {
+Text positioning_body(const Subject& subject, const SeriesView& view, const std::string& headline) {
     Text body = air_correction_words(view, headline);
     const Parameter* parameter = evaluate::find_parameter(view.evaluation, headline);
     const Parameter* shown = parameter && evaluate::value_of(parameter->value) ? parameter : evaluate::find_parameter(view.evaluation, "E");
@@ -81,9 +81,8 @@ Text positioning_body(const SeriesView& view, const std::string& headline) {
     const Parameter* B = evaluate::find_parameter(view.evaluation, "B");
     if (const auto value = value_of_parameter(view.evaluation, "B"); value && B && !B->set_by.empty()) {
         const auto mean = value_of_parameter(view.evaluation, "B_mean");
-        body.plain("The reversal is largest, " + value_text(view.shown, *value, view.shown.statistics_decimals) + ", at " +
-                   place(view, B->set_by[0]));
-        if (mean) body.plain("; its mean is " + value_text(view.shown, *mean, view.shown.statistics_decimals));
+        body.plain("The reversal is largest, " + parameter_text(subject, view, "B") + ", at " + place(view, B->set_by[0]));
+        if (mean) body.plain("; its mean is " + parameter_text(subject, view, "B_mean"));
         body.plain(". ");
     }
     if (!value_of_parameter(view.evaluation, "R") && !value_of_parameter(view.evaluation, "R_positive") &&
@@ -139,11 +138,11 @@ MarginValue reversal_value(const Subject& subject, const SeriesView& view) {
 MarginValue repeatability_value(const Subject& subject, const SeriesView& view) {
     MarginValue value{.symbol = "R"};
     const Parameter* R = evaluate::find_parameter(view.evaluation, "R");
-    const auto U = expanded_of(subject, view.series.id, "R");
-    const int decimals = U ? result_decimals(view.shown, U) : view.shown.statistics_decimals;
+    const auto of = [&](const std::string& name) { return value_of_parameter(view.evaluation, name); };
+    const int decimals = enough_decimals(view.shown, parameter_decimals(subject, view, "R"), {of("R_positive"), of("R_negative")});
     std::vector<std::string> one_way;
     for (const Approach approach : document::both_approaches) {
-        const auto one = value_of_parameter(view.evaluation, in_direction("R", approach));
+        const auto one = of(in_direction("R", approach));
         if (one) one_way.push_back(std::string(word(approach)) + " " + number_of(view.shown, *one, decimals));
     }
     if (R && evaluate::value_of(R->value)) {
@@ -166,7 +165,7 @@ PositioningOpening positioning_opening(const Subject& subject, const SeriesView&
     made.opening = {.label = series_title(subject.document, view.series),
                     .anchor = opening_anchor(view.series.id),
                     .lead = std::move(lead),
-                    .body = positioning_body(view, headline)};
+                    .body = positioning_body(subject, view, headline)};
     made.verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown);
     made.plot = deviation_plot(subject.document, view.series, view.evaluation, view.shown);
     made.caption = positioning_caption(view, made.plot);

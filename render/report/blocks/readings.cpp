@@ -68,22 +68,34 @@ Text readings_body(const SeriesView& view) {
     return body;
 }
 
-/// Decimals that show the readings as they were taken, at most four.
-int reading_decimals(const SeriesView& view) {
-    // Readings shown in another unit than they were taken in have no last digit of their own.
-    if (!(view.reading_shown.unit == view.series.unit)) return view.shown.statistics_decimals;
-    for (int decimals = 0; decimals < 4; ++decimals) {
-        const double step = decimals == 0 ? 1 : decimals == 1 ? 0.1 : decimals == 2 ? 0.01 : 0.001;
-        const bool enough = std::ranges::all_of(view.series.runs, [&](const document::Run& run) {
-            return std::ranges::all_of(run.deviations, [&](const auto& reading) {
-                if (!reading) return true;
-                const double steps = reading->in(view.reading_shown.unit) / step;
-                return std::abs(steps - std::round(steps)) < 1e-6 * std::max(1.0, std::abs(steps));
-            });
-        });
-        if (enough) return decimals;
+/// Decimals of the columns of one table: readings as they were taken; means, s, reversal and repeatability to one place.
+struct ColumnDecimals {
+    int readings, statistics;
+};
+
+ColumnDecimals decimals_of(const SeriesView& view) {
+    ColumnDecimals decimals{.readings = view.reading_shown.reading_decimals.value_or(view.reading_shown.decimals),
+                            .statistics = view.shown.statistics_decimals};
+    std::vector<std::optional<Deviation>> means, spreads, reversals;
+    for (const auto& target : view.evaluation.targets) {
+        reversals.push_back(target.reversal);
+        for (const Approach approach : document::both_approaches) {
+            means.push_back(target.one_way[approach].mean);
+            spreads.push_back(target.one_way[approach].s);
+        }
     }
-    return 4;
+    for (const auto& column : {means, spreads, reversals})
+        decimals.statistics = std::max(decimals.statistics, column_decimals(view.shown, column));
+    return decimals;
+}
+
+/// A reversal as the difference of the means that stand beside it, so that the row closes.
+Text printed_reversal(const SeriesView& view, const evaluate::TargetEvaluation& target, int decimals) {
+    if (!target.reversal) return {};
+    const auto& [up, down] = target.one_way;
+    if (!up.mean || !down.mean) return Text(number_of(view.shown, *target.reversal, decimals));
+    const auto as_printed = [&](const Deviation& mean) { return units::printed(mean.in(view.shown.unit), decimals); };
+    return Text(units::number(as_printed(*up.mean) - as_printed(*down.mean), decimals, view.shown.style));
 }
 
 Text number_or_dash(const Shown& shown, const std::optional<Deviation>& value, int decimals) {
@@ -91,21 +103,22 @@ Text number_or_dash(const Shown& shown, const std::optional<Deviation>& value, i
 }
 
 ReadingLine line_of(const SeriesView& view, const evaluate::TargetEvaluation& target, Approach approach,
-                    const std::vector<ReadingNote>& notes, int decimals) {
+                    const std::vector<ReadingNote>& notes, const ColumnDecimals& decimals) {
     ReadingLine line{.approach = approach};
     for (std::size_t run = 0; run < view.series.runs.size(); ++run) {
         const document::Run& one = view.series.runs[run];
         if (one.approach != approach || target.index >= one.deviations.size()) continue;
         const auto& reading = one.deviations[target.index];
         const auto note = std::ranges::find_if(notes, [&](const ReadingNote& n) { return n.run == run && n.target == target.index; });
-        if (note == notes.end()) line.readings.push_back(number_or_dash(view.reading_shown, reading, decimals));
+        if (note == notes.end())
+            line.readings.push_back(number_or_dash(view.reading_shown, reading, decimals.readings));
         else if (note->excluded_because && reading)
-            line.readings.emplace_back("(" + number_of(view.reading_shown, *reading, decimals) + ")" + raised(note->letter));
+            line.readings.emplace_back("(" + number_of(view.reading_shown, *reading, decimals.readings) + ")" + raised(note->letter));
         else line.readings.emplace_back(std::string(no_value) + "\u202f" + raised(note->letter));
     }
     const evaluate::OneWay& one_way = target.one_way[approach];
-    line.mean = number_or_dash(view.shown, one_way.mean, view.shown.statistics_decimals);
-    line.s = number_or_dash(view.shown, one_way.s, view.shown.statistics_decimals);
+    line.mean = number_or_dash(view.shown, one_way.mean, decimals.statistics);
+    line.s = number_or_dash(view.shown, one_way.s, decimals.statistics);
     return line;
 }
 
@@ -131,13 +144,14 @@ Readings readings(const SeriesView& view) {
                     .body = readings_body(view)};
     made.unit = view.reading_shown.unit.symbol;
     made.evaluated_unit = view.shown.unit.symbol;
-    made.position_unit = view.shown.table_position.symbol;
+    made.position_unit = view.shown.position.symbol;
     const auto notes = reading_notes(view.series, view.evaluation);
-    const int decimals = reading_decimals(view), place_decimals = position_decimals(view.series.targets);
+    const ColumnDecimals decimals = decimals_of(view);
+    const int place_decimals = position_decimals(view.shown, view.series);
     std::size_t most_runs = 0;
     for (const auto& target : view.evaluation.targets) {
         ReadingTarget row{.number = std::to_string(made.targets.size() + 1),
-                          .position = units::number(target.written, place_decimals, view.shown.style)};
+                          .position = units::number(target.position.in(view.shown.position), place_decimals, view.shown.style)};
         const auto has = [&](Approach approach) {
             const bool runs = std::ranges::any_of(view.series.runs, [&](const auto& run) { return run.approach == approach; });
             return runs || target.one_way[approach].mean.has_value();
@@ -146,10 +160,10 @@ Readings readings(const SeriesView& view) {
             if (has(approach)) row.lines.push_back(line_of(view, target, approach, notes, decimals));
             if (!row.lines.empty()) most_runs = std::max(most_runs, row.lines.back().readings.size());
         }
-        row.reversal = target.reversal ? Text(number_of(view.shown, *target.reversal, view.shown.statistics_decimals)) : Text();
+        row.reversal = printed_reversal(view, target, decimals.statistics);
         const auto& [up, down] = target.one_way;
         const auto& spread = target.R ? target.R : up.R && !down.R ? up.R : down.R;
-        row.repeatability = spread ? Text(number_of(view.shown, *spread, view.shown.statistics_decimals)) : Text();
+        row.repeatability = spread ? Text(number_of(view.shown, *spread, decimals.statistics)) : Text();
         row.notes = notes_of(view, target, notes);
         made.targets.push_back(std::move(row));
     }

@@ -6,6 +6,7 @@
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace wayfolio::report {
 namespace {
@@ -31,7 +32,11 @@ struct JudgedSquareness {
     std::optional<Deviation> U;
 
     [[nodiscard]] std::string unit() const { return std::string(shown.unit.symbol); }
-    [[nodiscard]] int decimals() const { return result_decimals(shown, U); }
+    [[nodiscard]] int decimals() const {
+        if (decision && decision->value) return decided_decimals(*decision, shown);
+        const auto* value = evaluate::value_of(squareness.value);
+        return result_decimals(shown, value ? std::optional(Deviation(*value)) : std::nullopt, U);
+    }
     [[nodiscard]] std::string with_sign(const units::Angle& angle) const {
         const std::string number = number_of(shown, Deviation(angle), decimals());
         return (angle > units::Angle() ? "+" : "") + number;
@@ -40,8 +45,11 @@ struct JudgedSquareness {
 };
 
 JudgedSquareness judged_squareness(const Subject& subject, const SquarenessEvaluation& squareness) {
-    return {.subject = subject, .squareness = squareness, .shown = squareness_shown(subject.layout),
-            .decision = find_decision(subject.evaluation, squareness), .U = expanded_of(subject, squareness)};
+    return {.subject = subject,
+            .squareness = squareness,
+            .shown = squareness_shown(subject),
+            .decision = find_decision(subject.evaluation, squareness),
+            .U = expanded_of(subject, squareness)};
 }
 
 /// "14.8 µrad more than 90°": how the angle between the positive directions differs from a right angle.
@@ -59,11 +67,20 @@ Text squareness_lead(const JudgedSquareness& j) {
     return Text("The angle between " + j.quadrant() + " is " + angle_words(j) + "; no limit is set.");
 }
 
+/// "14.8 µm" and "1 m": what an angle makes over a distance, in the document's own system of units.
+std::pair<std::string, std::string> slope_words(const JudgedSquareness& j, const units::Angle& angle) {
+    const double parts_per_million = angle.in(units::micrometre_per_metre);
+    const int decimals = j.U ? units::decimals_of_result(j.U->in(units::micrometre_per_metre), {})
+                             : units::decimals_of_step(std::pow(10.0, -j.decimals()) * j.shown.unit.in_base);
+    const std::string number = units::number(parts_per_million, units::decimals_that_show(parts_per_million, decimals), j.shown.style);
+    if (j.subject.units.linear == units::position_inch) return {with_unit(number, units::microinch.symbol), with_unit("1", "in")};
+    return {with_unit(number, units::micrometre.symbol), with_unit("1", "m")};
+}
+
 Text squareness_body(const JudgedSquareness& j) {
     const units::Angle value = *evaluate::value_of(j.squareness.value);
-    const std::string in_a_metre =
-        with_unit(units::number(units::abs(value).in(units::micrometre_per_metre), j.decimals(), j.shown.style), "µm");
-    Text body("The angle between " + j.quadrant() + " is " + angle_words(j) + ", which makes " + in_a_metre + " in 1\u202fm. ");
+    const auto [length, along] = slope_words(j, units::abs(value));
+    Text body("The angle between " + j.quadrant() + " is " + angle_words(j) + ", which makes " + length + " in " + along + ". ");
     body.plain("It is taken between the " + line_words(j.squareness.reference_line) +
                " lines of both axes against one square; other kinds of line stand below.");
     if (!j.squareness.square_error) body.plain(" The document states no error of the square: 0 was used.");
@@ -72,16 +89,18 @@ Text squareness_body(const JudgedSquareness& j) {
 
 /// Series and their slopes under each kind of line; the headline's row is strong.
 PlainTable lines_table(const JudgedSquareness& j) {
+    // Slopes stand in the unit of the squareness, which is their sum.
+    const std::string unit = j.shown.unit == DeviationUnit(units::microradian) ? std::string(units::micrometre_per_metre.symbol) : j.unit();
     std::array<std::string, 2> symbols;
     for (std::size_t i = 0; i < 2; ++i) symbols[i] = "E" + j.squareness.axes[1 - i] + j.squareness.axes[i];
-    PlainTable table{.columns = {
-        {"Reference line of both axes", 0.34}, {"slope of " + symbols[0] + " / µm/m", 0.22, numbers},
-        {"slope of " + symbols[1] + " / µm/m", 0.22, numbers}, {j.squareness.symbol + " / " + j.unit(), 0.22, numbers}}};
-    const auto number = [&](double value) { return units::number(value, j.decimals(), j.shown.style); };
+    PlainTable table{.columns = {{"Reference line of both axes", 0.34},
+                                 {"slope of " + symbols[0] + " / " + unit, 0.22, numbers},
+                                 {"slope of " + symbols[1] + " / " + unit, 0.22, numbers},
+                                 {j.squareness.symbol + " / " + j.unit(), 0.22, numbers}}};
+    const auto number = [&](const units::Angle& value) { return number_of(j.shown, Deviation(value), j.decimals()); };
     for (const auto& line : j.squareness.lines) {
-        std::vector<std::string> cells{capitalised(line_words(line.line)), number(line.slope_first.in(units::micrometre_per_metre)),
-                                       number(line.slope_second.in(units::micrometre_per_metre)),
-                                       number_of(j.shown, Deviation(line.value), j.decimals())};
+        std::vector<std::string> cells{capitalised(line_words(line.line)), number(line.slope_first), number(line.slope_second),
+                                       number(line.value)};
         std::vector<Text> row;
         for (const std::string& cell : cells) row.push_back(line.line == j.squareness.reference_line ? Text().strong(cell) : Text(cell));
         table.rows.push_back(std::move(row));
@@ -144,7 +163,7 @@ SquarenessDrawing drawing_of(const JudgedSquareness& j) {
 }
 
 std::vector<Text> squareness_margin(const JudgedSquareness& j) {
-    std::vector<Text> lines{Text(result_text(j.shown, Deviation(*evaluate::value_of(j.squareness.value)), j.U))};
+    std::vector<Text> lines{Text(result_text(j.shown, Deviation(*evaluate::value_of(j.squareness.value)), j.U, j.decimals()))};
     if (!j.U) lines.emplace_back("no uncertainty stated");
     if (j.decision) lines.emplace_back("limit " + with_unit(limit_number(j.shown, j.decision->limit), j.unit()) + " on its size");
     lines.emplace_back(line_words(j.squareness.reference_line) + " lines");

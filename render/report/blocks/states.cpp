@@ -21,7 +21,7 @@ struct BothStates {
 };
 
 std::vector<BothStates> pairs_of(const Subject& subject, const document::StatesCompared& states) {
-    const auto views = series_views(subject);
+    const auto& views = subject.views;
     std::vector<BothStates> pairs;
     for (const SeriesView& first : views) {
         if (first.series.state != states.first) continue;
@@ -71,7 +71,7 @@ using evaluate::SquarenessEvaluation;
 
 /// The squareness of the same axes from series of either state.
 std::vector<std::pair<const SquarenessEvaluation*, const SquarenessEvaluation*>> squareness_pairs(const Subject& subject,
-                                                                                                  const StatesCompared& states) {
+                                                                                                  const document::StatesCompared& states) {
     const auto in_state = [&](const SquarenessEvaluation& squareness, const std::string& state) {
         return evaluate::value_of(squareness.value) && std::ranges::all_of(squareness.series, [&](const std::string& id) {
                    const auto* series = document::find_series(subject.document, id);
@@ -89,22 +89,36 @@ std::vector<std::pair<const SquarenessEvaluation*, const SquarenessEvaluation*>>
     return pairs;
 }
 
-/// A value in one state, with its U and verdict.
-struct InState {
-    Deviation value;
-    std::optional<Deviation> U;
-    Verdict verdict;
+/// Both values of a pair and their uncertainties, to the one place that they share wherever they stand.
+struct PairNumbers {
+    Deviation before, after;
+    std::optional<Deviation> U_before, U_after, U;
+    units::PrintedDifference change;
 };
 
-ChangeRow row_of(const Shown& shown, const InState& before, const InState& after, const std::optional<Deviation>& U) {
+PairNumbers numbers_of(const Subject& subject, const BothStates& pair) {
+    const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter),
+               after = *value_of_parameter(pair.second.evaluation, pair.parameter);
+    return {.before = before,
+            .after = after,
+            .U_before = expanded_of(subject, pair.first.series.id, pair.parameter),
+            .U_after = expanded_of(subject, pair.second.series.id, pair.parameter),
+            .U = U_of_change(subject, pair),
+            .change = printed_change(pair.second.shown, before, after,
+                                     std::max(parameter_decimals(subject, pair.first, pair.parameter),
+                                              parameter_decimals(subject, pair.second, pair.parameter)))};
+}
+
+ChangeRow row_of(const Shown& shown, const PairNumbers& numbers, const Verdict& before, const Verdict& after) {
+    const int decimals = numbers.change.decimals;
     ChangeRow row;
-    row.first = number_of(shown, before.value, result_decimals(shown, before.U));
-    row.second = Text().strong(number_of(shown, after.value, result_decimals(shown, after.U)));
-    row.change = number_of(shown, after.value - before.value, result_decimals(shown, U));
-    row.U = U ? number_of(shown, *U, result_decimals(shown, U)) : no_value;
-    row.first_verdict = before.verdict;
-    row.second_verdict = after.verdict;
-    row.words = change_words(before.verdict, after.verdict);
+    row.first = number_of(shown, numbers.before, decimals);
+    row.second = Text().strong(number_of(shown, numbers.after, decimals));
+    row.change = units::number(numbers.change.value, decimals, shown.style);
+    row.U = numbers.U ? number_of(shown, *numbers.U, decimals) : no_value;
+    row.first_verdict = before;
+    row.second_verdict = after;
+    row.words = change_words(before, after);
     return row;
 }
 
@@ -114,25 +128,26 @@ Text limit_text(const Shown& shown, const evaluate::Decision* decision) {
 
 ChangeRow change_row(const Subject& subject, const BothStates& pair) {
     const Shown& shown = pair.second.shown;
-    const auto in_state = [&](const SeriesView& view) {
-        return InState{*value_of_parameter(view.evaluation, pair.parameter), expanded_of(subject, view.series.id, pair.parameter),
-                       verdict_in(subject, view, pair.parameter)};
-    };
-    ChangeRow row = row_of(shown, in_state(pair.first), in_state(pair.second), U_of_change(subject, pair));
+    ChangeRow row = row_of(shown, numbers_of(subject, pair), verdict_in(subject, pair.first, pair.parameter),
+                           verdict_in(subject, pair.second, pair.parameter));
     row.name = Text(quantity_title(subject.document, pair.second.series.error) + " / " + std::string(shown.unit.symbol));
     row.limit = limit_text(shown, find_decision(subject.evaluation, pair.second.series.id, pair.parameter));
     return row;
 }
 
 ChangeRow change_row(const Subject& subject, const SquarenessEvaluation& first, const SquarenessEvaluation& second) {
-    const Shown shown = squareness_shown(subject.layout);
-    const auto in_state = [&](const SquarenessEvaluation& squareness) {
-        return InState{Deviation(*evaluate::value_of(squareness.value)), expanded_of(subject, squareness),
-                       verdict_of(find_decision(subject.evaluation, squareness), shown)};
-    };
-    ChangeRow row = row_of(shown, in_state(first), in_state(second),
-                           U_of_change(subject, evaluate::find_uncertainty(subject.evaluation, first),
-                                       evaluate::find_uncertainty(subject.evaluation, second)));
+    const Shown shown = squareness_shown(subject);
+    const Deviation before(*evaluate::value_of(first.value)), after(*evaluate::value_of(second.value));
+    const auto U_before = expanded_of(subject, first), U_after = expanded_of(subject, second);
+    const PairNumbers numbers{.before = before,
+                              .after = after,
+                              .U_before = U_before,
+                              .U_after = U_after,
+                              .U = U_of_change(subject, evaluate::find_uncertainty(subject.evaluation, first),
+                                               evaluate::find_uncertainty(subject.evaluation, second)),
+                              .change = printed_change(shown, before, after, row_decimals(shown, {before, after}, {U_before, U_after}))};
+    ChangeRow row = row_of(shown, numbers, verdict_of(find_decision(subject.evaluation, first), shown),
+                           verdict_of(find_decision(subject.evaluation, second), shown));
     row.name = Text(squareness_name(second.axes) + " / " + std::string(shown.unit.symbol));
     row.limit = limit_text(shown, find_decision(subject.evaluation, second));
     return row;
@@ -150,11 +165,15 @@ StatePair drawn_pair(const Subject& subject, const BothStates& pair) {
         plot->excluded.clear();
         if (!plot->brackets.empty()) plot->brackets = {plot->brackets.back()};
     }
-    const auto line = [&](const std::string& name, const SeriesView& view) {
-        made.rows.emplace_back(Text(name), shown_result(subject, view, pair.parameter));
+    const PairNumbers numbers = numbers_of(subject, pair);
+    const auto line = [&](const SeriesView& view, const Deviation& value, const std::optional<Deviation>& U) {
+        made.rows.emplace_back(Text(state_words(view.series.state)),
+                               Text(result_text(pair.second.shown, value, U, numbers.change.decimals)));
     };
-    line(state_words(pair.first.series.state), pair.first);
-    line(state_words(pair.second.series.state), pair.second);
+    line(pair.first, numbers.before, numbers.U_before);
+    line(pair.second, numbers.after, numbers.U_after);
+    made.first_number = number_of(pair.second.shown, numbers.before, numbers.change.decimals);
+    made.second_number = number_of(pair.second.shown, numbers.after, numbers.change.decimals);
     const auto* decision = find_decision(subject.evaluation, pair.second.series.id, pair.parameter);
     made.rows.emplace_back(Text("limit"), limit_text(pair.second.shown, decision));
     return made;
@@ -162,15 +181,13 @@ StatePair drawn_pair(const Subject& subject, const BothStates& pair) {
 
 Text states_lead(const Subject& subject, const std::vector<BothStates>& pairs) {
     const BothStates& lead = pairs.front();
-    const auto before = *value_of_parameter(lead.first.evaluation, lead.parameter),
-               after = *value_of_parameter(lead.second.evaluation, lead.parameter);
-    const auto U_before = expanded_of(subject, lead.first.series.id, lead.parameter),
-               U_after = expanded_of(subject, lead.second.series.id, lead.parameter);
+    const PairNumbers numbers = numbers_of(subject, lead);
+    const Deviation &before = numbers.before, &after = numbers.after;
     const Shown& shown = lead.second.shown;
     const std::string verb = after < before ? " fell from " : after > before ? " rose from " : " stayed at ";
     std::string name = quantity_name(subject.document, lead.second.series.error);
-    Text text(name + " error" + verb + number_of(shown, before, result_decimals(shown, U_before)));
-    if (after != before) text.plain(" to " + value_text(shown, after, result_decimals(shown, U_after)));
+    Text text(name + " error" + verb + number_of(shown, before, numbers.change.decimals));
+    if (after != before) text.plain(" to " + value_text(shown, after, numbers.change.decimals));
     return text.plain(".");
 }
 

@@ -53,7 +53,9 @@ bool drawable(const SeriesView* view) {
     return at.largest.has_value() && !at.from.empty();
 }
 
-std::string largest_text(const SeriesView& view, const Deviation& value) { return value_text(view.shown, value, view.shown.decimals); }
+std::string largest_text(const SeriesView& view, const Deviation& value) {
+    return with_unit(result_number(view.shown, value, view.shown.decimals), view.shown.unit.symbol);
+}
 
 /// What the angles move most, and what becomes of it.
 Text tool_point_lead(const Subject& subject, const Views& drawn) {
@@ -104,17 +106,16 @@ Panel effect_panel(const Subject& subject, const SeriesView& view) {
                 .plot = effect_plot(subject, view)};
     panel.verdict.word = Text("Range " + largest_text(view, *at.largest));
     panel.verdict.margin = Text(extremes_words(view, at));
-    const auto number = [&](const Deviation& value) { return Text(number_of(view.shown, value, view.shown.decimals)); };
     const auto speaks = headline(view);
     const bool is_E = view.evaluation.kind == evaluate::SeriesKind::Positioning;
     panel.table_title = (is_E ? "Error E / " : "Straightness / ") + std::string(view.shown.unit.symbol);
     if (speaks) {
-        const Deviation before = *value_of(*speaks->measured), after = *value_of(*speaks->moved);
-        panel.rows = {{Text("measured"), number(before)},
-                      {Text("at the tool point"), Text().strong(number(after).words())},
-                      {Text("change"), number(after - before)}};
+        const ChangeTexts texts = change_texts(view.shown, *value_of(*speaks->measured), *value_of(*speaks->moved), view.shown.decimals);
+        panel.rows = {{Text("measured"), Text(texts.first)},
+                      {Text("at the tool point"), Text().strong(texts.second)},
+                      {Text("change"), Text(texts.change)}};
     }
-    panel.rows.emplace_back(Text("effect, range"), number(*at.largest));
+    panel.rows.emplace_back(Text("effect, range"), Text(result_number(view.shown, *at.largest, view.shown.decimals)));
     return panel;
 }
 
@@ -141,8 +142,8 @@ PlainTable side_by_side(const Subject& subject, const Views& drawn) {
                                                       view->evaluation.standard);
             name.plain(uncapitalised(words)).symbol(symbol.empty() ? "" : " " + symbol);
             name.plain(" / " + std::string(view->shown.unit.symbol));
-            const auto number = [&](const Deviation& value) { return Text(number_of(view->shown, value, view->shown.decimals)); };
-            table.rows.push_back({name, number(*before), number(*after), number(*after - *before)});
+            const ChangeTexts texts = change_texts(view->shown, *before, *after, parameter_decimals(subject, *view, one.moved->name));
+            table.rows.push_back({name, Text(texts.first), Text(texts.second), Text(texts.change)});
         }
     }
     return table;
@@ -238,7 +239,7 @@ Block block_of(const Subject& subject, const Views& group) {
 
 std::vector<Block> tool_points(const Subject& subject) {
     std::vector<Block> blocks;
-    const auto views = series_views(subject);
+    const auto& views = subject.views;
     for (const Views& group : groups_of(views)) blocks.push_back(block_of(subject, group));
     return blocks;
 }

@@ -56,7 +56,7 @@ Text uncertainty_lead(const std::vector<ChosenBudget>& chosen, const Subject& su
     Text lead("The uncertainty of ");
     if (const std::string symbol = parameter_symbol(entry->parameter); symbol.empty()) lead.plain(view->series.error.text());
     else lead.symbol(symbol);
-    lead.plain(" is " + value_text(view->shown, entry->expanded, result_decimals(view->shown, entry->expanded)) + ". ");
+    lead.plain(" is " + value_text(view->shown, entry->expanded, parameter_decimals(subject, *view, entry->parameter)) + ". ");
     const BudgetLine& largest = largest_of(*entry);
     return lead.plain("Largest part, " + with_unit(share_text(largest.share, view->shown.style), "%") +
                       " of its variance: " + largest.name + ".");
@@ -88,7 +88,7 @@ Text uncertainty_body(const std::vector<ChosenBudget>& chosen) {
     if (const Deviation without = entry->expanded * share_left(*entry, largest); without > without * 0.0) {
         body.plain(": without it ")
             .symbol("U")
-            .plain(" would be about " + value_text(view->shown, without, result_decimals(view->shown, without)));
+            .plain(" would be about " + value_text(view->shown, without, result_decimals(view->shown, std::nullopt, without)));
     }
     return body.plain(". Combined by the GUM (JCGM 100:2008).");
 }

@@ -58,7 +58,8 @@ struct DeviationPlot {
     std::string quantity;    ///< "Deviation", "Pitch EBX" ...
     std::string axis_name;   ///< "X"
     DeviationUnit unit = units::micrometre;              ///< shown
-    PositionUnit position_unit = units::position_metre;  ///< shown
+    PositionUnit position_unit = units::position_millimetre;  ///< shown
+    int reading_decimals = 1;                                 ///< of a reading that is told in figures
     std::vector<evaluate::TargetEvaluation> targets;     ///< rising; levels already moved (reference line, zero) as drawn
     std::vector<RunCurve> runs;
     std::optional<PaleMeans> pale_means;

@@ -147,6 +147,7 @@ struct StatePair {
     DeviationPlot first, second;
     Verdict verdict;
     std::vector<std::pair<Text, Text>> rows;
+    std::string first_number, second_number;  ///< at the brackets: the values without their U, which `rows` state
 };
 
 struct ChangeRow {

@@ -19,15 +19,23 @@ std::string significant(const Shown& shown, const Deviation& value) {
     return units::number(number, number > 0 ? units::decimals_for_uncertainty(number) : shown.decimals, shown.style);
 }
 
+/// What a contributor brings for each metre: as many µin for each inch.
+std::string slope_text(const Shown& shown, const Deviation& for_one_metre) {
+    const double um = for_one_metre.in(units::micrometre);
+    const int decimals = um > 0 ? units::decimals_for_uncertainty(um) : shown.decimals;
+    return with_unit(units::number(um, decimals, shown.style),
+                     shown.position == units::position_inch ? "µin/in" : units::micrometre_per_metre.symbol);
+}
+
 /// "u = 0.20 µm/m, rectangular; sensitivity 6.40 m; ν = 8"
 Text made_of(const Shown& shown, const BudgetLine& line) {
     const double factor = line.sensitivity != 0 ? line.sensitivity : 1;
-    const std::string unit = std::string(shown.unit.symbol) + (line.per_metre ? "/m" : "");
     const std::string sensitivity =
-        line.per_metre ? with_unit(units::number(factor, 2, shown.style), "m") : units::number(factor, factor == 1 ? 0 : 3, shown.style);
+        line.per_metre ? length_text(shown, 1000 * factor) : units::number(factor, factor == 1 ? 0 : 3, shown.style);
+    const Deviation one = abs(line.standard / factor);
+    const std::string input = line.per_metre ? slope_text(shown, one) : with_unit(significant(shown, one), shown.unit.symbol);
     Text text = Text().symbol("u");
-    text.plain("\u00a0=\u00a0" + with_unit(significant(shown, abs(line.standard / factor)), unit) + ", " +
-               distribution_words(line.distribution) + "; sensitivity " + sensitivity + "; ");
+    text.plain("\u00a0=\u00a0" + input + ", " + distribution_words(line.distribution) + "; sensitivity " + sensitivity + "; ");
     return text.symbol("ν").plain("\u00a0=\u00a0" + freedom_text(line.degrees_of_freedom, shown.style));
 }
 
@@ -61,15 +69,15 @@ void add_coverage_note(Budget& budget, const ParameterUncertainty& entry, const 
 void add_notes(Budget& budget, const SeriesView& view, const ParameterUncertainty& entry) {
     const Shown& shown = view.shown;
     add_coverage_note(budget, entry, shown.style);
-    const std::string whole = value_text(shown, entry.expanded, result_decimals(shown, entry.expanded));
+    const std::string whole = value_text(shown, entry.expanded, result_decimals(shown, std::nullopt, entry.expanded));
     if (entry.raised_to_capability)
         budget.notes.push_back(
             Text("The budget comes to less than the laboratory's stated capability, ").plain(whole + ", which is printed in its place."));
     add_correlation_notes(budget, entry.contributors);
     const auto& there = entry.expanded_at_setting_targets;
-    if (there && value_text(shown, *there, result_decimals(shown, *there)) != whole)
+    if (there && value_text(shown, *there, result_decimals(shown, std::nullopt, there)) != whole)
         budget.notes.push_back(marked("Over the distance of the targets that set the value, instead of the whole travel, *U* would be " +
-                                      value_text(shown, *there, result_decimals(shown, there)) + "."));
+                                      value_text(shown, *there, result_decimals(shown, std::nullopt, there)) + "."));
     for (const std::string& note : entry.notes) budget.notes.emplace_back(note);
 }
 
@@ -94,8 +102,8 @@ bool may_be_column(const SeriesView& view, const ParameterUncertainty& entry) {
            entry.unit.dimension == view.shown.unit.dimension;
 }
 
-std::string column_head(const ParameterUncertainty& entry, const units::NumberStyle& style) {
-    if (entry.length_mm) return "local " + length_text(*entry.length_mm, style);
+std::string column_head(const ParameterUncertainty& entry, const Shown& shown) {
+    if (entry.length_mm) return "local " + length_text(shown, *entry.length_mm);
     if (entry.parameter == "B_mean") return "B, mean";
     if (entry.parameter == "straightness_mean") return "of the mean";
     const std::string symbol = parameter_symbol(entry.parameter);
@@ -108,7 +116,7 @@ std::string budget_parameter(const SeriesView& view, const ParameterUncertainty&
     std::string name = parameter_symbol(entry.parameter);
     if (name != entry.parameter) name = parameter_words(entry.parameter, view.evaluation.standard);
     if (name != entry.parameter) name = uncapitalised(name);
-    if (entry.length_mm) name += " over " + length_text(*entry.length_mm, view.shown.style);
+    if (entry.length_mm) name += " over " + length_text(view.shown, *entry.length_mm);
     return name;
 }
 
@@ -123,7 +131,7 @@ std::string share_text(double share, const units::NumberStyle& style) {
 
 Budget budget_of(const Subject& subject, const SeriesView& view, const ParameterUncertainty& entry) {
     const Shown& shown = view.shown;
-    const int decimals = result_decimals(shown, entry.expanded);
+    const int decimals = result_decimals(shown, std::nullopt, entry.expanded);
     const auto contributed = [&](const Deviation& value) { return number_of(shown, abs(value), decimals + 1); };
     Budget budget{.heading = series_title(subject.document, view.series) + ": " + budget_parameter(view, entry),
                   .key = "budget-" + view.series.id + "-" + entry.parameter,
@@ -162,7 +170,7 @@ std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& v
     PlainTable table{.columns = {{"Contribution / " + std::string(shown.unit.symbol), 0.3}}};
     std::vector<std::string> names;
     for (const auto* column : columns) {
-        table.columns.push_back({column_head(*column, shown.style), 0.7 / static_cast<double>(columns.size()), numbers});
+        table.columns.push_back({column_head(*column, shown), 0.7 / static_cast<double>(columns.size()), numbers});
         for (const BudgetLine& line : column->contributors)
             if (!is_scatter(line)) add_once(names, line.name);
     }
@@ -183,8 +191,9 @@ std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& v
     if (std::ranges::any_of(columns, [](const auto* column) { return column->known_bias.has_value(); }))
         row(Text("Known bias, not corrected"),
             [&](const auto& column) { return column.known_bias ? cell(column.known_bias->in(shown.unit)) : Text(no_value); });
-    row(Text().strong("Expanded ").symbol("U"),
-        [&](const auto& column) { return Text().strong(number_of(shown, column.expanded, result_decimals(shown, column.expanded))); });
+    row(Text().strong("Expanded ").symbol("U"), [&](const auto& column) {
+        return Text().strong(number_of(shown, column.expanded, result_decimals(shown, std::nullopt, column.expanded)));
+    });
     return Section{.heading = "All parameters of " + series_title(subject.document, view.series), .parts = {table}};
 }
 

@@ -17,7 +17,11 @@ std::string joined(const std::vector<std::string>& parts, const std::string& bet
 }
 
 std::string travel_text(const Subject& subject, const document::Travel& travel) {
-    const auto number = [&](const Position& at) { return units::number(at.in(travel.unit), 0, style_of(subject)); };
+    const auto number = [&](const Position& at) {
+        constexpr int most = 3;
+        const double value = at.in(travel.unit);
+        return units::number(value, units::decimals_needed(value, most), style_of(subject));
+    };
     return number(travel.from) + " to " + with_unit(number(travel.to), travel.unit.symbol);
 }
 

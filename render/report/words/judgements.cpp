@@ -24,7 +24,7 @@ std::optional<Judgement> squareness_judgement(const Subject& subject, const std:
         if (squareness->axes != *decision.axes || squareness->series[0] != decision.series) continue;
         const auto* first = document::find_series(subject.document, squareness->series[0]);
         const std::string state = first ? other_state_suffix(subject.document, first->state) : "";
-        return Judgement{&decision, squareness_name(squareness->axes) + state, squareness->symbol, squareness_shown(subject.layout)};
+        return Judgement{&decision, squareness_name(squareness->axes) + state, squareness->symbol, squareness_shown(subject)};
     }
     return std::nullopt;
 }
@@ -33,7 +33,7 @@ std::optional<Judgement> squareness_judgement(const Subject& subject, const std:
 
 std::string decision_name(const Subject& subject, const SeriesView& view, const Decision& decision) {
     const std::string name = quantity_name(subject.document, view.series.error);
-    if (decision.length_mm) return "Local s" + name.substr(1) + " over " + length_text(*decision.length_mm, view.shown.style);
+    if (decision.length_mm) return "Local s" + name.substr(1) + " over " + length_text(view.shown, *decision.length_mm);
     if (decision.parameter == headline_parameter(view.series, view.evaluation)) return name;
     const std::string symbol = parameter_symbol(decision.parameter);
     const std::size_t side = decision.parameter.find('_');
@@ -56,13 +56,6 @@ std::vector<const SquarenessEvaluation*> answering_squareness(const Subject& sub
         if (find_view(views, one.series[0]) || !later) answering.push_back(&one);
     }
     return answering;
-}
-
-Shown squareness_shown(const layouts::Layout& layout) {
-    return {.unit = units::deviation_unit(layout.angle.unit).value_or(units::microradian),
-            .decimals = layout.angle.decimals,
-            .statistics_decimals = layout.angle.statistics_decimals,
-            .style = {layout.decimal_mark}};
 }
 
 std::string squareness_name(const std::array<std::string, 2>& axes) { return "Squareness of " + axes[0] + " and " + axes[1]; }

@@ -17,8 +17,6 @@ std::string decision_name(const Subject& subject, const SeriesView& view, const 
 
 /// The squareness results that speak for the machine as it is now: those of the answering series, and those measured in no later state.
 std::vector<const evaluate::SquarenessEvaluation*> answering_squareness(const Subject& subject, const std::vector<SeriesView>& views);
-/// How squareness is shown: an angle by the layout, in µrad where the layout keeps the unit of a series.
-Shown squareness_shown(const layouts::Layout& layout);
 std::string squareness_name(const std::array<std::string, 2>& axes);
 
 /// Every decision that the first page answers for, in the document's order.

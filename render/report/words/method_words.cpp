@@ -84,7 +84,7 @@ void add_geometry(BulletList& list, const Subject& subject) {
                    "EAX\u202f*t*(Y) \u2212 EBX\u202f*t*(X); other axes alike. Standard deviations are not moved."));
     if (!subject.evaluation.squareness.empty())
         list.items.push_back(
-            marked("Squareness: minus the sum of the two straightness slopes plus the error of the square, in µrad; positive opens the "
+            marked("Squareness: minus the sum of the two straightness slopes plus the error of the square; positive opens the "
                    "quadrant between the positive axes."));
     if (!subject.evaluation.compensation.empty())
         list.items.push_back(

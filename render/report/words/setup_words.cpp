@@ -121,19 +121,26 @@ Text cosine_verdict(const CosineError& error, const std::optional<double>& U) {
     return error.um > *U / 10 ? Text().strong("exceeds it") : Text("below it");
 }
 
+/// A length in µm to two significant digits, in the document's unit.
+std::string small_length(const Subject& subject, double um) { return small_number(subject, um / subject.units.length.in_base); }
+
 PlainTable cosine_table(const Subject& subject) {
-    PlainTable table{.columns = {
-        {"Axis", 0.17}, {"angle / µrad", 0.12, numbers}, {"travel / mm", 0.12, numbers},
-        {"cosine error / µm", 0.16, numbers}, {"per metre / µm/m", 0.15, numbers}, {"tenth of U(E) / µm", 0.15, numbers},
-        {"verdict", 0.13}}};
+    const std::string length = " / " + std::string(subject.units.length.symbol);
+    PlainTable table{.columns = {{"Axis", 0.17},
+                                 {"angle / µrad", 0.12, numbers},
+                                 {"travel", 0.12, numbers},
+                                 {"cosine error" + length, 0.16, numbers},
+                                 {"per metre / µm/m", 0.15, numbers},
+                                 {"tenth of U(E)" + length, 0.15, numbers},
+                                 {"verdict", 0.13}}};
     constexpr double urad = 1e6;
     for (const CosineError& error : subject.evaluation.cosine) {
         const auto U = smallest_U_of_E(subject, error.axis);
         const auto if_resolved = [&](const std::string& number) { return Text(error.resolved ? number : no_value); };
         table.rows.push_back({Text(error.axis), if_resolved(units::number(error.angle_rad * urad, 0, style_of(subject))),
-                              Text(units::number(error.length_mm, 0, style_of(subject))),
-                              Text(error.resolved ? small_number(subject, error.um) : "up to " + small_number(subject, error.least_um)),
-                              if_resolved(small_number(subject, error.um_per_m)), Text(U ? small_number(subject, *U / 10) : no_value),
+                              Text(distance_text(subject, error.length_mm)),
+                              Text(error.resolved ? small_length(subject, error.um) : "up to " + small_length(subject, error.least_um)),
+                              if_resolved(small_number(subject, error.um_per_m)), Text(U ? small_length(subject, *U / 10) : no_value),
                               cosine_verdict(error, U)});
     }
     return table;
@@ -150,12 +157,13 @@ BulletList cosine_notes(const Subject& subject) {
         if (!error.resolved)
             notes.items.push_back(Text()
                                       .strong("Axis " + error.axis + ": the offsets cannot resolve the angle.")
-                                      .plain(" Their last digits leave up to " + with_unit(small_number(subject, error.least_um), "µm") +
+                                      .plain(" Their last digits leave up to " +
+                                             with_unit(small_length(subject, error.least_um), subject.units.length.symbol) +
                                              " of cosine error open."));
         else if (U && error.um > *U / 10)
             notes.items.push_back(Text()
                                       .strong("Axis " + error.axis + ": the cosine error exceeds a tenth of U(E),")
-                                      .plain(" which is " + with_unit(small_number(subject, *U), "µm") +
+                                      .plain(" which is " + with_unit(small_length(subject, *U), subject.units.length.symbol) +
                                              ". Align the beam and measure again, or state the error."));
     }
     return notes;

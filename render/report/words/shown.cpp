@@ -1,42 +1,44 @@
 #include "report/words/shown.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace wayfolio::report {
 namespace {
 
-/// Metres would show the places of a short axis with too few digits.
-bool is_short(const document::Series& series) {
-    if (series.targets.empty()) return false;
-    const auto [low, high] = std::ranges::minmax_element(series.targets, {}, &document::Target::position);
-    constexpr double short_mm = 250;
-    return high->position.in(units::position_millimetre) - low->position.in(units::position_millimetre) < short_mm;
+/// What the rounding of doubles leaves of a value that is 0: in µm or µrad.
+constexpr double nothing = 1e-9;
+
+bool is_something(const Shown& shown, const Deviation& value) { return std::abs(value.in(shown.unit) * shown.unit.in_base) > nothing; }
+
+/// Decimals of a place, or of a distance between places; metres only where a layout asks for them.
+int decimals_of_place(const PositionUnit& unit, double value) {
+    constexpr int most = 3, of_metres = 2;
+    return units::decimals_needed(value, unit == units::position_metre ? of_metres : most);
 }
 
 }  // namespace
 
-Shown shown_of(const layouts::Layout& layout, const document::Series& series, const DeviationUnit& unit) {
-    const bool length = unit.dimension == units::Dimension::Length;
-    const bool rotary = series.position_unit.dimension == units::Dimension::Angle;
-    const layouts::UnitChoice& choice = length ? layout.length : rotary ? layout.rotary : layout.angle;
-    Shown shown{.unit = units::deviation_unit(choice.unit).value_or(unit),
-                .table_position = series.position_unit,
-                .decimals = choice.decimals,
-                .statistics_decimals = choice.statistics_decimals,
-                .style = {layout.decimal_mark}};
-    if (rotary) shown.position = units::position_degree;
-    else if (layout.linear_position == "in") shown.position = units::position_inch;
-    else if (layout.linear_position == "mm" || is_short(series)) shown.position = units::position_millimetre;
-    return shown;
+bool has_factor(const Shown& shown) { return shown.unit == DeviationUnit(units::millidegree); }
+
+std::string without_factor(const std::string& result) {
+    const std::string numbers = result.substr(0, result.find("\u00a0×"));
+    return numbers.starts_with('(') ? numbers.substr(1, numbers.size() - 2) : numbers;
 }
 
 std::string with_unit(const std::string& number, std::string_view symbol) {
+    // A factor is part of the number's side: 3.2 × 10⁻³ ° (SI Brochure 5.4.7).
+    if (symbol == units::millidegree.symbol) return number + "\u00a0×\u00a0" + std::string(symbol);
     // SI Brochure 5.4.3: a space before every unit symbol except those of plane angle in degrees, minutes, seconds.
     if (symbol == units::degree.symbol || symbol == units::arcsecond.symbol) return number + std::string(symbol);
     return number + std::string(units::thin_space) + std::string(symbol);
 }
 
-std::string length_text(double mm, const units::NumberStyle& style) { return with_unit(units::number(mm, 0, style), "mm"); }
+std::string length_text(const Shown& shown, double mm) {
+    const PositionUnit unit = shown.position.dimension == units::Dimension::Length ? shown.position : units::position_millimetre;
+    const double value = mm / unit.in_natural;
+    return with_unit(units::number(value, decimals_of_place(unit, value), shown.style), unit.symbol);
+}
 
 std::string number_of(const Shown& shown, const Deviation& value, int decimals) {
     return units::number(value.in(shown.unit), decimals, shown.style);
@@ -47,34 +49,92 @@ std::string value_text(const Shown& shown, const Deviation& value, int decimals)
 }
 
 std::string position_text(const Shown& shown, const Position& position) {
-    const bool metre = shown.position == units::position_metre || shown.position == units::position_inch;
     const double value = position.in(shown.position);
-    if (value == 0) return with_unit("0", shown.position.symbol);
-    return with_unit(units::number(value, metre ? 2 : units::decimals_needed(value, 1), shown.style), shown.position.symbol);
+    return with_unit(units::number(value, decimals_of_place(shown.position, value), shown.style), shown.position.symbol);
 }
 
-int position_decimals(const std::vector<document::Target>& targets) {
+int position_decimals(const Shown& shown, const document::Series& series) {
     int decimals = 0;
-    constexpr int most = 3;
-    for (const document::Target& target : targets) decimals = std::max(decimals, units::decimals_needed(target.written, most));
+    constexpr int most = 4;
+    for (const document::Target& target : series.targets)
+        decimals = std::max(decimals, units::decimals_needed(target.position.in(shown.position), most));
     return decimals;
 }
 
-int result_decimals(const Shown& shown, const std::optional<Deviation>& U) {
-    return U && U->in(shown.unit) > 0 ? units::decimals_for_uncertainty(U->in(shown.unit)) : shown.decimals;
+int row_decimals(const Shown& shown, std::initializer_list<std::optional<Deviation>> values,
+                 std::initializer_list<std::optional<Deviation>> uncertainties) {
+    std::optional<int> decimals;
+    for (const auto& U : uncertainties) {
+        if (!U || !is_something(shown, *U)) continue;
+        const int deserved = units::decimals_of_result(U->in(shown.unit), shown.reading_decimals);
+        decimals = std::max(decimals.value_or(deserved), deserved);
+    }
+    return enough_decimals(shown, decimals ? *decimals : units::decimals_of_result({}, shown.reading_decimals), values);
+}
+
+int enough_decimals(const Shown& shown, int decimals, std::initializer_list<std::optional<Deviation>> values) {
+    for (const auto& value : values)
+        if (value && is_something(shown, *value)) decimals = units::decimals_that_show(value->in(shown.unit), decimals);
+    return decimals;
+}
+
+int result_decimals(const Shown& shown, const std::optional<Deviation>& value, const std::optional<Deviation>& U) {
+    return row_decimals(shown, {value}, {U});
+}
+
+int column_decimals(const Shown& shown, const std::vector<std::optional<Deviation>>& values) {
+    std::optional<Deviation> largest;
+    for (const auto& value : values)
+        if (value && is_something(shown, *value) && (!largest || abs(*value) > *largest)) largest = abs(*value);
+    return largest ? units::decimals_that_show(largest->in(shown.unit), shown.statistics_decimals) : shown.statistics_decimals;
+}
+
+std::string result_number(const Shown& shown, const Deviation& value, int decimals) {
+    const double number = value.in(shown.unit);
+    return units::number(number, is_something(shown, value) ? units::decimals_that_show(number, decimals) : decimals, shown.style);
 }
 
 std::string result_text(const Shown& shown, const Deviation& value, const std::optional<Deviation>& U) {
-    const int decimals = result_decimals(shown, U);
+    return result_text(shown, value, U, result_decimals(shown, value, U));
+}
+
+std::string result_text(const Shown& shown, const Deviation& value, const std::optional<Deviation>& U, int decimals) {
     if (!U) return value_text(shown, value, decimals);
     // U+00A0 and U+202F hold value, sign, U and unit on one line.
-    return number_of(shown, value, decimals) + "\u00a0±\u202f" + value_text(shown, *U, decimals);
+    const std::string both = number_of(shown, value, decimals) + "\u00a0±\u202f" + number_of(shown, *U, decimals);
+    return with_unit(has_factor(shown) ? "(" + both + ")" : both, shown.unit.symbol);
+}
+
+units::PrintedDifference printed_change(const Shown& shown, const Deviation& first, const Deviation& second, int decimals) {
+    return units::printed_difference(first.in(shown.unit), second.in(shown.unit), decimals, nothing / shown.unit.in_base);
+}
+
+ChangeTexts change_texts(const Shown& shown, const Deviation& first, const Deviation& second, int decimals) {
+    const auto [places, difference] = printed_change(shown, first, second, decimals);
+    return {number_of(shown, first, places), number_of(shown, second, places), units::number(difference, places, shown.style)};
+}
+
+PrintedLimit printed_limit(const Shown& shown, const Deviation& limit) {
+    const double value = limit.in(shown.unit);
+    constexpr int most = 9, finite = 6, significant = 4;
+    int decimals = units::decimals_needed(value, most);
+    // A limit that was agreed in another system of units has no end here.
+    if (decimals > finite && value != 0) {
+        decimals = std::max(0, significant - 1 - static_cast<int>(std::floor(std::log10(std::abs(value)))));
+        decimals = units::decimals_needed(units::printed(value, decimals), decimals);
+    }
+    return {units::printed(value, decimals), decimals};
 }
 
 std::string limit_number(const Shown& shown, const Deviation& limit) {
-    const double value = limit.in(shown.unit);
-    constexpr int most = 2;
-    return units::number(value, units::decimals_needed(value, most), shown.style);
+    return units::number(limit.in(shown.unit), printed_limit(shown, limit).decimals, shown.style);
+}
+
+std::optional<std::string> agreed_form(const Shown& shown, const document::Tolerance& tolerance) {
+    if (tolerance.unit == shown.unit) return std::nullopt;
+    constexpr int most = 9;
+    const double value = tolerance.limit.in(tolerance.unit);
+    return with_unit(units::number(value, units::decimals_needed(value, most), shown.style), tolerance.unit.symbol);
 }
 
 }  // namespace wayfolio::report

@@ -1,21 +1,11 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
 #include "layouts/layout.hpp"
-#include "report/words/shown.hpp"
+#include "report/words/shown_units.hpp"
 
 #include <algorithm>
 
 namespace wayfolio::report {
-
-/// What a report is built from: measured values, evaluated values, and the layout's choice of units and decimals. Refers to what its
-/// maker keeps for as long as it and its views are used.
-struct Subject {
-    const document::Document& document;
-    const evaluate::Evaluation& evaluation;
-    const layouts::Layout& layout;
-};
-
-units::NumberStyle style_of(const Subject& subject);
 
 /// One series with all that is known of it.
 struct SeriesView {
@@ -25,8 +15,21 @@ struct SeriesView {
     Shown reading_shown;  ///< of single readings: angle steps are read as angles and evaluated as heights
 };
 
-/// Every series of the document, in its order.
-std::vector<SeriesView> series_views(const Subject& subject);
+/// What a report is built from: measured values, evaluated values, and a layout. How every quantity is shown, is decided here once. Refers
+/// to what its maker keeps for as long as it and its views are used.
+struct Subject {
+    Subject(const document::Document& document, const evaluate::Evaluation& evaluation, const layouts::Layout& layout);
+    const document::Document& document;
+    const evaluate::Evaluation& evaluation;
+    const layouts::Layout& layout;
+    ShownUnits units;
+    std::vector<SeriesView> views;  ///< of every evaluated series, in the document's order
+};
+
+units::NumberStyle style_of(const Subject& subject);
+
+/// How a squareness is shown.
+Shown squareness_shown(const Subject& subject);
 
 /// The series of that id, or nullptr.
 const SeriesView* find_view(const std::vector<SeriesView>& views, std::string_view id);
@@ -61,11 +64,28 @@ std::optional<Deviation> expanded_of(const Subject& subject, const evaluate::Squ
 /// The value of a parameter, or nothing.
 std::optional<Deviation> value_of_parameter(const evaluate::SeriesEvaluation& series, std::string_view parameter);
 
+/// The value of a parameter, computed or else as stated; or nothing.
+std::optional<Deviation> known_value(const evaluate::SeriesEvaluation& series, std::string_view parameter);
+
+/// Decimals to which a parameter stands wherever it is named.
+int parameter_decimals(const Subject& subject, const SeriesView& view, std::string_view parameter);
+/// "29.1 µm": the parameter without its U.
+std::string parameter_text(const Subject& subject, const SeriesView& view, std::string_view parameter);
 /// "A" of "x-exx-left" as a page shows it: value with U, or "as stated" where only the document's value exists.
 Text shown_result(const Subject& subject, const SeriesView& view, std::string_view parameter);
 
 /// Anchors of what other pages name: scatter's part of the uncertainty, the set-up, what the document lacks.
 inline constexpr const char *scatter_anchor = "scatter", *setup_anchor = "set-up", *lacking_anchor = "lacking";
+/// "Limits as agreed: A 0.0004 in and R 150 µin.": those that are shown in another unit. Nothing where none is.
+std::optional<std::string> agreed_limits(const SeriesView& view);
+
+/// A length that was computed in µm, to `decimals` of a µm, in the document's unit of lengths.
+std::string length_number(const Subject& subject, double um, int decimals);
+/// "7.4 µm"
+std::string length_words(const Subject& subject, double um, int decimals);
+/// "800 mm", "30 in": a distance along an axis, in the unit of its positions.
+std::string distance_text(const Subject& subject, double mm);
+
 /// Anchors that links point to: the opening and the readings of a series.
 std::string opening_anchor(std::string_view series);
 std::string readings_anchor(std::string_view series);

@@ -9,11 +9,6 @@ namespace {
 using evaluate::Decision;
 using document::DecisionRule;
 
-double rounded(double value, int decimals) {
-    const double step = std::pow(10.0, -decimals);
-    return std::nearbyint(value / step) * step;
-}
-
 /// Whether the rule keeps a value clear of its limit by its uncertainty.
 bool uses_U(const Decision& decision) { return decision.expanded && decision.rule != DecisionRule::Simple; }
 
@@ -69,7 +64,7 @@ Text outside_words(const Decision& decision, const Shown& shown) {
     if (uses_U(decision)) {
         const PrintedMargin over = printed_margin(decision, shown, TakenOff::Value);
         const int decimals = std::max(over.decimals, 0);
-        const double beyond = std::abs(over.value) - rounded(guard_of(decision).in(shown.unit), decimals);
+        const double beyond = std::abs(over.value) - units::printed(guard_of(decision).in(shown.unit), decided_decimals(decision, shown));
         const Text guard = decision.rule == DecisionRule::Iso14253_1 ? marked("1.65\u202f*u*") : marked("*U*");
         if (beyond > 0) text.plain(", " + units::number(beyond, decimals, shown.style) + " beyond\u00a0").append(guard);
         else text.plain(", less than\u00a0").append(guard);
@@ -143,7 +138,7 @@ Text short_form_of(const Verdict& verdict, const Decision& decision, const Shown
 
 /// "29.1 + 7.5 does not exceed 40 µm."
 Text comparison_of(const Decision& decision, Standing standing, const Shown& shown) {
-    const int decimals = result_decimals(shown, decision.expanded);
+    const int decimals = decided_decimals(decision, shown);
     const std::string value = number_of(shown, judged_value(decision), decimals),
                       limit = with_unit(limit_number(shown, decision.limit), shown.unit.symbol),
                       guard = uses_U(decision) ? number_of(shown, guard_of(decision), decimals) : "";
@@ -179,18 +174,32 @@ std::vector<Text> explanation_of(const Decision& decision, Standing standing, co
 
 }  // namespace
 
+int decided_decimals(const Decision& decision, const Shown& shown) {
+    const double value = judged_value(decision).in(shown.unit);
+    const double U = decision.expanded ? decision.expanded->in(shown.unit) : 0;
+    const double guard = decision.expanded ? guard_of(decision).in(shown.unit) : 0;
+    const auto [limit, limit_decimals] = printed_limit(shown, decision.limit);
+    const auto sign_kept = [&](double taken_off, int decimals) {
+        const double exact = decision.limit.in(shown.unit) - value - taken_off;
+        const double printed = limit - units::printed(value, decimals) - units::printed(taken_off, decimals);
+        const double half_digit = 0.5 * std::pow(10.0, -std::max(decimals, limit_decimals));
+        return (exact > 0 && printed > half_digit) || (exact < 0 && printed < -half_digit) || std::abs(exact) < 1e-9;
+    };
+    constexpr int most_more = 6;
+    const int least = result_decimals(shown, judged_value(decision), decision.expanded);
+    for (int decimals = least;; ++decimals)
+        if ((sign_kept(0, decimals) && sign_kept(U, decimals) && sign_kept(guard, decimals)) || decimals == least + most_more)
+            return decimals;
+}
+
 PrintedMargin printed_margin(const Decision& decision, const Shown& shown, TakenOff taken_off) {
-    const double limit = decision.limit.in(shown.unit), value = judged_value(decision).in(shown.unit);
+    const int decimals = decided_decimals(decision, shown);
+    const auto [limit, limit_decimals] = printed_limit(shown, decision.limit);
     const double U = taken_off == TakenOff::Value       ? 0
                      : taken_off == TakenOff::ValueAndU ? decision.expanded->in(shown.unit)
                                                         : guard_of(decision).in(shown.unit);
-    const double exact = limit - value - U;
-    constexpr int enough = 6;
-    for (int decimals = result_decimals(shown, decision.expanded);; ++decimals) {
-        const double printed = limit - rounded(value, decimals) - rounded(U, decimals), half_digit = 0.5 * std::pow(10.0, -decimals);
-        const bool sign_kept = (exact > 0 && printed > half_digit) || (exact < 0 && printed < -half_digit) || std::abs(exact) < 1e-9;
-        if (sign_kept || decimals >= enough) return {printed, decimals};
-    }
+    const double margin = limit - units::printed(judged_value(decision).in(shown.unit), decimals) - units::printed(U, decimals);
+    return {margin, std::max(decimals, limit_decimals)};
 }
 
 Verdict verdict_of(const evaluate::Decision* decision, const Shown& shown) {

@@ -5,10 +5,14 @@
 
 namespace wayfolio::report {
 
+/// Decimals of a decided value and of its U wherever they stand: those of the result, more where rounding would turn the sign of a margin
+/// or hide it; below 0: tens, hundreds ... Needs a decision with a value.
+int decided_decimals(const evaluate::Decision& decision, const Shown& shown);
+
 /// What is left to the limit, from numbers as they are printed, so that it closes on the page.
 struct PrintedMargin {
-    double value;  ///< limit less printed value, less printed U where it is taken off; in the shown unit, negative past the limit
-    int decimals;  ///< those of the result, more where rounding would turn the sign or hide the margin; below 0: tens, hundreds ...
+    double value;  ///< printed limit less printed value, less printed U where it is taken off; in the shown unit, negative past the limit
+    int decimals;  ///< of whichever has more, limit or result
 };
 enum class TakenOff { Value, ValueAndU, ValueAndGuard };
 /// Needs a decision with a value, and with its U where that or the rule's guard is taken off.

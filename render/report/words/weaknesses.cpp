@@ -74,7 +74,8 @@ Text scatter_sentence(const Subject& subject, const std::vector<SeriesView>& vie
         }
     if (!named) return {};
     Text text = Text("Scatter makes ").append(symbols_of(*of, named->parameter));
-    text.plain(" too large, by up to " + value_text(of->shown, named->interval->bias, result_decimals(of->shown, named->expanded)));
+    text.plain(" too large, by up to " +
+               value_text(of->shown, named->interval->bias, result_decimals(of->shown, std::nullopt, named->expanded)));
     if (more > 1) text.plain(", and " + count_word(more - 1) + (more == 2 ? " more result" : " more results"));
     return text.plain(": ").symbol("U").plain(" alone does not cover that");
 }

@@ -245,6 +245,12 @@ std::vector<SampleFile> awkward_samples() {
             {"outcomes-both-sides.json", json_text(outcomes_on_both_sides())},
             {"outcomes-non-binary.json", json_text(outcomes_with_conditions())},
             {"weak-verdict.json", json_text(weak_verdict())},
+            {"inch-job.json", json_text(inch_job())},
+            {"rotary-in-degrees.json", json_text(rotary_in_degrees())},
+            {"rotary-found-and-left.json", json_text(rotary_found_and_left())},
+            {"whole-micrometres.json", json_text(whole_micrometres())},
+            {"millimetres-and-slopes.json", json_text(millimetres_and_slopes())},
+            {"tiny-values.json", json_text(tiny_values())},
             {"trace-beside.json", json_text(trace_beside())},
             {"trace.csv", trace_file()}};
 }

@@ -81,7 +81,7 @@ void set_words(DecisionPicture& picture, const Judgement& judgement, double w, d
     const Decision& decision = *judgement.decision;
     const Shown& shown = judgement.shown;
     const std::string symbol = decision.parameter.size() == 1 ? decision.parameter : "";
-    const int decimals = result_decimals(shown, decision.expanded);
+    const int decimals = decided_decimals(decision, shown);
     picture.value_words = symbol.empty() ? Text(judgement.symbol) : Text().symbol(symbol);
     picture.value_words.plain("\u00a0=\u00a0" + value_text(shown, judged_value(decision), decimals));
     if (picture.U) picture.U_words = Text().symbol("U").plain("\u00a0=\u00a0" + number_of(shown, *decision.expanded, decimals));
@@ -89,9 +89,11 @@ void set_words(DecisionPicture& picture, const Judgement& judgement, double w, d
     if (!(w > 0)) return;
     picture.width_words = decision.rule == DecisionRule::Iso14253_1 ? Text().symbol("w").plain("\u00a0=\u00a01.65\u202f").symbol("u")
                                                                     : Text().symbol("w").plain("\u00a0=\u00a0").symbol("U");
-    picture.edges.emplace_back(picture.limit - w, units::number(picture.limit - w, decimals, shown.style));
-    if (decision.rule != DecisionRule::GuardBand)
-        picture.edges.emplace_back(picture.limit + over, units::number(picture.limit + over, decimals, shown.style));
+    // Edges are formed of what is printed, as margins are.
+    const auto [limit, limit_decimals] = printed_limit(shown, decision.limit);
+    const auto edge = [&](double apart) { return units::number(limit + apart, std::max(decimals, limit_decimals), shown.style); };
+    picture.edges.emplace_back(picture.limit - w, edge(-units::printed(w, decimals)));
+    if (decision.rule != DecisionRule::GuardBand) picture.edges.emplace_back(picture.limit + over, edge(units::printed(over, decimals)));
 }
 
 }  // namespace
@@ -126,7 +128,7 @@ Section decision_table(const std::vector<Judgement>& all) {
         const Decision& decision = *one.decision;
         const Shown& shown = one.shown;
         const std::string name = one.name + ", " + one.symbol + "\u00a0/\u00a0" + std::string(shown.unit.symbol);
-        const int decimals = result_decimals(shown, decision.expanded);
+        const int decimals = decision.value ? decided_decimals(decision, shown) : result_decimals(shown, std::nullopt, decision.expanded);
         const auto [margin, after_U] = decision.value ? margins_of(one) : std::pair<std::string, std::string>(no_value, no_value);
         table.rows.push_back(
             {Text(name), Text(decision.value ? number_of(shown, judged_value(decision), decimals) : no_value),

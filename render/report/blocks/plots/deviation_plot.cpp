@@ -145,16 +145,19 @@ std::optional<LimitLines> limit_of(const document::Series& series, const std::st
         .width = tolerance->limit, .centre = (own->low + own->high) / 2.0, .label = label, .short_label = Text("limit " + number)};
 }
 
+std::string told(const Shown& shown, const Deviation& value) {
+    return with_unit(result_number(shown, value, shown.decimals), shown.unit.symbol);
+}
+
 /// "starts at 0.4 µm, ends at 7.7 µm": the trend in one clause.
 std::string trend(const std::vector<std::pair<Position, Deviation>>& curve, const Shown& shown) {
-    return "The mean starts at " + value_text(shown, curve.front().second, shown.decimals) + " and ends at " +
-           value_text(shown, curve.back().second, shown.decimals) + ".";
+    return "The mean starts at " + told(shown, curve.front().second) + " and ends at " + told(shown, curve.back().second) + ".";
 }
 
 std::string extremes(const std::vector<std::pair<Position, Deviation>>& curve, const Shown& shown) {
     const auto [lowest, highest] = std::ranges::minmax_element(curve, {}, [](const auto& p) { return p.second; });
-    return "Its highest mean is " + value_text(shown, highest->second, shown.decimals) + " at " + position_text(shown, highest->first) +
-           ", its lowest " + value_text(shown, lowest->second, shown.decimals) + " at " + position_text(shown, lowest->first) + ".";
+    return "Its highest mean is " + told(shown, highest->second) + " at " + position_text(shown, highest->first) + ", its lowest " +
+           told(shown, lowest->second) + " at " + position_text(shown, lowest->first) + ".";
 }
 
 std::string runs_words(const document::Series& series) {
@@ -182,7 +185,7 @@ std::string alternative_text(const document::Document& document, const document:
     if (parameter && evaluate::value_of(parameter->value)) {
         const std::string symbol = parameter_symbol(headline);
         text += " " + parameter_words(symbol.empty() ? headline : symbol, evaluation.standard) + (symbol.empty() ? "" : " " + symbol) +
-                " is " + value_text(shown, *evaluate::value_of(parameter->value), shown.decimals) + ".";
+                " is " + told(shown, *evaluate::value_of(parameter->value)) + ".";
     }
     if (plot.limit) text += " " + capitalised(plot.limit->short_label.words()) + ".";
     return text;
@@ -204,7 +207,8 @@ DeviationPlot deviation_plot(const document::Document& document, const document:
                        .quantity = "Deviation",
                        .axis_name = series.error.axis,
                        .unit = shown.unit,
-                       .position_unit = shown.position};
+                       .position_unit = shown.position,
+                       .reading_decimals = shown.reading_decimals.value_or(shown.decimals)};
     plot.targets = drawn_targets(evaluation, baseline);
     plot.runs = drawn_runs(series, evaluation, baseline);
     for (const ReadingNote& note : reading_notes(series, evaluation)) {

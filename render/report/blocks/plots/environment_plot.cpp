@@ -4,7 +4,6 @@
 #include "evaluate/surroundings/environment_record.hpp"
 #include "report/words/names.hpp"
 #include "report/words/record_time.hpp"
-#include "report/words/shown.hpp"
 
 #include <algorithm>
 #include <functional>
@@ -105,7 +104,7 @@ std::vector<std::pair<std::string, Points>> sensor_curves(const TimedSamples& re
 }
 
 /// How much longer than at the first sample a laser would read the longest axis if it kept the index of that sample.
-void add_air_effect(RecordPanels& into, const evaluate::Evaluation& evaluation, const TimedSamples& record, units::NumberStyle style) {
+void add_air_effect(RecordPanels& into, const evaluate::Evaluation& evaluation, const TimedSamples& record, const Shown& of_lengths) {
     const auto* air = evaluate::value_of(evaluation.environment.air);
     if (!air || air->change_over_travel.empty()) return;
     const auto& longest = *std::ranges::max_element(air->change_over_travel, {}, &evaluate::OverTravel::length_m);
@@ -115,27 +114,28 @@ void add_air_effect(RecordPanels& into, const evaluate::Evaluation& evaluation, 
         if (!there) return std::nullopt;
         const double index = evaluate::ciddor_index(*there, air->vacuum_wavelength_nm / 1000);
         if (!first) first = index;
-        return 1e6 * (index - *first) * longest.length_m;
+        return 1e6 * (index - *first) * longest.length_m / of_lengths.unit.in_base;
     };
-    const std::string over = longest.axis + " over " + with_unit(units::number(longest.length_m, 2, style), "m");
-    into.add("the effect of the air on " + over, "Effect of the air on " + over, {{"", points_of(record, effect)}}, {"µm", 1, style});
+    const std::string over = longest.axis + " over " + length_text(of_lengths, 1000 * longest.length_m);
+    into.add("the effect of the air on " + over, "Effect of the air on " + over, {{"", points_of(record, effect)}},
+             {std::string(of_lengths.unit.symbol), of_lengths.decimals, of_lengths.style});
 }
 
-void add_drift(RecordPanels& into, const document::Document& document, const RecordClock& clock, units::NumberStyle style) {
+void add_drift(RecordPanels& into, const document::Document& document, const RecordClock& clock, const Shown& of_lengths) {
     for (const document::DriftRecord& record : document.drift) {
         Points points;
         for (const auto& [time, um] : record.samples_um)
-            if (const auto minutes = clock.minutes(time)) points.emplace_back(*minutes, um);
+            if (const auto minutes = clock.minutes(time)) points.emplace_back(*minutes, um / of_lengths.unit.in_base);
         std::ranges::stable_sort(points, {}, &std::pair<double, std::optional<double>>::first);
         const std::string name = record.quantity + " at rest";
-        into.add(name, name, {{"", std::move(points)}}, {"µm", 1, style});
+        into.add(name, name, {{"", std::move(points)}}, {std::string(of_lengths.unit.symbol), of_lengths.decimals, of_lengths.style});
     }
 }
 
 }  // namespace
 
 std::optional<RecordPlot> environment_plot(const document::Document& document, const evaluate::Evaluation& evaluation,
-                                           units::NumberStyle style) {
+                                           const ShownUnits& shown_in, units::NumberStyle style) {
     if (!document.environment) return std::nullopt;
     const TimedSamples record = timed(document);
     if (record.samples.size() < 2 || !(record.samples.back().first > record.samples.front().first)) return std::nullopt;
@@ -145,8 +145,13 @@ std::optional<RecordPlot> environment_plot(const document::Document& document, c
     panels.add("material temperature", "Material", sensor_curves(record), {"°C", 2, style});
     panels.add("pressure", "Pressure", {{"", of(&EnvironmentSample::pressure_hPa)}}, {"hPa", 1, style});
     panels.add("humidity", "Humidity", {{"", of(&EnvironmentSample::humidity_percent)}}, {"%", 0, style});
-    add_air_effect(panels, evaluation, record, style);
-    add_drift(panels, document, record.clock, style);
+    // To a tenth of a micrometre, whatever the unit.
+    const Shown of_lengths{.unit = shown_in.length,
+                           .position = shown_in.linear,
+                           .decimals = std::max(0, units::decimals_of_step(0.1 / shown_in.length.in_base)),
+                           .style = style};
+    add_air_effect(panels, evaluation, record, of_lengths);
+    add_drift(panels, document, record.clock, of_lengths);
     if (panels.panels.empty()) return std::nullopt;
     RecordPlot plot{.first_day = date_part(record.samples.front().second->time),
                     .from = record.samples.front().first,

@@ -23,7 +23,7 @@ std::vector<ReadingNote> reading_notes(const document::Series& series, const eva
 /// The environment record with the runs marked, the effect of the air on the longest linear axis, and the records at rest.
 /// Nothing where fewer than two samples have a time.
 std::optional<RecordPlot> environment_plot(const document::Document& document, const evaluate::Evaluation& evaluation,
-                                           units::NumberStyle style);
+                                           const ShownUnits& shown_in, units::NumberStyle style);
 
 /// Every span of time in which something was read in one direction, once, in order of time. Series read in the same runs share their lanes.
 std::vector<RunLane> run_lanes(const document::Document& document, const RecordClock& clock);

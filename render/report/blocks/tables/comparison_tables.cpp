@@ -57,9 +57,9 @@ Text parameter_title(const ParameterChange& change, const SeriesView& view) {
 }
 
 Shown shown_of_change(const ParameterChange& change, const Subject& now) {
-    const std::vector<SeriesView> views = series_views(now);
+    const std::vector<SeriesView>& views = now.views;
     const SeriesView* view = find_view(views, change.series);
-    return view ? view->shown : squareness_shown(now.layout);
+    return view ? view->shown : squareness_shown(now);
 }
 
 namespace {
@@ -182,17 +182,19 @@ std::vector<const ParameterChange*> parameters_of(const Comparison& changes, con
 
 ChangeNumbers change_numbers(const ParameterChange& change, const Shown& given) {
     const Shown shown = shown_of_parameter(given, change);
-    int decimals = shown.decimals;
-    if (change.expanded_was || change.expanded_now)
-        decimals = std::max(change.expanded_was ? result_decimals(shown, change.expanded_was) : 0,
-                            change.expanded_now ? result_decimals(shown, change.expanded_now) : 0);
+    int decimals = row_decimals(shown, {change.was, change.now}, {change.expanded_was, change.expanded_now});
+    std::string difference = no_value;
+    if (change.was && change.now) {
+        const auto printed = printed_change(shown, *change.was, *change.now, decimals);
+        decimals = printed.decimals;
+        difference = (printed.value > 0 ? "+" : "") + units::number(printed.value, decimals, shown.style);
+    }
     ChangeNumbers numbers{.was = in_unit(change.was, shown, decimals),
                           .now = in_unit(change.now, shown, decimals),
-                          .change = in_unit(change.difference, shown, decimals),
+                          .change = difference,
                           .U_was = in_unit(change.expanded_was, shown, decimals),
                           .U_now = in_unit(change.expanded_now, shown, decimals),
                           .of_U = std::string(no_value)};
-    if (change.difference && change.difference->in(shown.unit) > 0) numbers.change.insert(0, "+");
     constexpr double many_times = 10;
     if (change.against_U) numbers.of_U = units::number(*change.against_U, *change.against_U < many_times ? 2 : 1, shown.style);
     return numbers;
@@ -212,7 +214,7 @@ Section sides_section(const Subject& was, const Subject& now) {
 }
 
 std::vector<Section> changes_sections(const Subject& now, const Comparison& changes) {
-    const std::vector<SeriesView> views = series_views(now);
+    const std::vector<SeriesView>& views = now.views;
     std::vector<Section> sections;
     if (auto pairing = pairing_section(changes)) sections.push_back(std::move(*pairing));
     if (changes.series_compared > 0) {
@@ -224,7 +226,7 @@ std::vector<Section> changes_sections(const Subject& now, const Comparison& chan
 }
 
 std::optional<Section> results_section(const Subject& now, const Comparison& changes) {
-    const std::vector<SeriesView> views = series_views(now);
+    const std::vector<SeriesView>& views = now.views;
     Section section{.heading = "Results"};
     std::vector<std::string> same;
     bool any_other = false;
@@ -249,7 +251,7 @@ std::optional<Section> results_section(const Subject& now, const Comparison& cha
 }
 
 std::optional<Section> squareness_changes_section(const Subject& now, const Comparison& changes) {
-    const Shown shown = squareness_shown(now.layout);
+    const Shown shown = squareness_shown(now);
     PlainTable table = table_of_changes(shown);
     bool any_other = false;
     for (const ParameterChange* change : parameters_of(changes, "")) {

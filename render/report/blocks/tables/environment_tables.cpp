@@ -11,8 +11,10 @@ namespace {
 
 std::string plain(const Subject& subject, double value, int decimals) { return units::number(value, decimals, style_of(subject)); }
 
+std::string length_symbol(const Subject& subject) { return std::string(subject.units.length.symbol); }
+
 std::string travel_words(const Subject& subject, const std::string& axis, double length_m) {
-    return axis + ", " + with_unit(plain(subject, length_m, 2), "m") + " / µm";
+    return axis + ", " + distance_text(subject, 1000 * length_m) + " / " + length_symbol(subject);
 }
 
 constexpr std::size_t most_axes = 3;  // columns of the air table
@@ -36,7 +38,7 @@ private:
     void add(const std::string& name, const std::string& per_m, std::optional<double> value) {
         std::vector<Text> row{Text(name), Text(per_m)};
         for (std::size_t i = 0; i + 2 < table_.columns.size(); ++i)
-            row.emplace_back(value ? plain(subject_, *value * air_.change_over_travel[i].length_m, 2) : no_value);
+            row.emplace_back(value ? length_number(subject_, *value * air_.change_over_travel[i].length_m, 2) : no_value);
         table_.rows.push_back(std::move(row));
     }
     const Subject& subject_;
@@ -45,10 +47,11 @@ private:
 };
 
 /// A result or the reason why there is none.
-Text value_or_reason(const Subject& subject, const std::optional<evaluate::Evaluated<double>>& result) {
+Text value_or_reason(const Subject& subject, const std::optional<evaluate::Evaluated<double>>& result,
+                     std::string (*number)(const Subject&, double, int) = plain) {
     if (!result) return Text(no_value);
     if (const auto* reason = std::get_if<evaluate::NotEvaluated>(&*result)) return Text().quiet(reason->reason);
-    return Text(plain(subject, std::get<double>(*result), 2));
+    return Text(number(subject, std::get<double>(*result), 2));
 }
 
 std::string air_words(const Subject& subject, const document::AirCorrection& air) {
@@ -71,7 +74,6 @@ std::string expansion_words(const Subject& subject, const document::ExpansionCor
 }  // namespace
 
 std::string per_metre(const Subject& subject, double value) { return with_unit(plain(subject, value, 2), "µm/m"); }
-std::string over_travel(const Subject& subject, double um) { return with_unit(plain(subject, um, 1), "µm"); }
 
 std::optional<Section> air_section(const Subject& subject) {
     const auto* air = evaluate::value_of(subject.evaluation.environment.air);
@@ -95,8 +97,8 @@ std::optional<Section> air_section(const Subject& subject) {
         std::string others;
         for (std::size_t i = most_axes; i < air->change_over_travel.size(); ++i) {
             const auto& one = air->change_over_travel[i];
-            others += (others.empty() ? "" : "; ") + one.axis + ", " + with_unit(plain(subject, one.length_m, 2), "m") + ": " +
-                      with_unit(plain(subject, one.um, 2), "µm");
+            others += (others.empty() ? "" : "; ") + one.axis + ", " + distance_text(subject, 1000 * one.length_m) + ": " +
+                      length_words(subject, one.um, 2);
         }
         section.parts.emplace_back(Paragraph{Text("The change over the record on further travels: " + others + ".")});
     }
@@ -112,10 +114,13 @@ std::optional<Section> air_section(const Subject& subject) {
 std::optional<Section> expansion_section(const Subject& subject) {
     if (subject.evaluation.environment.expansion.empty()) return std::nullopt;
     const std::string reference = with_unit(plain(subject, subject.evaluation.environment.expansion[0].reference_C, 0), "°C");
-    PlainTable table{.columns = {
-        {"Axis and sensors", 0.24}, {"mean / °C", 0.11, numbers}, {"range / °C", 0.17, numbers},
-        {"α / µm/(m\u202fK)", 0.15, numbers}, {"effect / µm/m", 0.13, numbers}, {"travel / µm", 0.12, numbers},
-        {"u / µm", 0.08, numbers}}};
+    PlainTable table{.columns = {{"Axis and sensors", 0.24},
+                                 {"mean / °C", 0.11, numbers},
+                                 {"range / °C", 0.17, numbers},
+                                 {"α / µm/(m\u202fK)", 0.15, numbers},
+                                 {"effect / µm/m", 0.13, numbers},
+                                 {"travel / " + length_symbol(subject), 0.12, numbers},
+                                 {"u / " + length_symbol(subject), 0.08, numbers}}};
     for (const auto& axis : subject.evaluation.environment.expansion) {
         const auto* stated = document::find_axis(subject.document, axis.axis);
         std::string coefficient = plain(subject, axis.coefficient, 1);
@@ -124,8 +129,8 @@ std::optional<Section> expansion_section(const Subject& subject) {
         table.rows.push_back({Text(axis.axis + (axis.sensors.empty() ? ", all sensors" : ": " + listed(axis.sensors))),
                               Text(plain(subject, axis.mean_C, 2)),
                               Text(plain(subject, axis.lowest_C, 2) + " to " + plain(subject, axis.highest_C, 2)), Text(coefficient),
-                              Text(plain(subject, axis.um_per_m, 2)), Text(axis.um ? plain(subject, *axis.um, 1) : no_value),
-                              Text(axis.standard ? plain(subject, axis.standard->from_coefficient, 2) : no_value)});
+                              Text(plain(subject, axis.um_per_m, 2)), Text(axis.um ? length_number(subject, *axis.um, 1) : no_value),
+                              Text(axis.standard ? length_number(subject, axis.standard->from_coefficient, 2) : no_value)});
     }
     return Section{.heading = "Expansion from " + reference,
                    .parts = {table, Paragraph{marked("The readings as corrected hold for " + reference +
@@ -145,16 +150,19 @@ std::string corrected_words(const Subject& subject) {
 
 std::optional<Section> applied_section(const Subject& subject) {
     if (subject.evaluation.environment.applied.empty()) return std::nullopt;
-    PlainTable table{.columns = {
-        {"Series", 0.15}, {"applied by the instrument", 0.29}, {"air / µm/m", 0.13}, {"expansion / µm/m", 0.15},
-        {"travel / µm", 0.13}, {"dead path / µm", 0.15}}};
+    PlainTable table{.columns = {{"Series", 0.15},
+                                 {"applied by the instrument", 0.29},
+                                 {"air / µm/m", 0.13},
+                                 {"expansion / µm/m", 0.15},
+                                 {"travel / " + length_symbol(subject), 0.13},
+                                 {"dead path / " + length_symbol(subject), 0.15}}};
     for (const auto& applied : subject.evaluation.environment.applied) {
         const auto* series = document::find_series(subject.document, applied.series);
         if (!series) continue;
         std::vector<std::string> words;
         if (series->air_correction) words.push_back(air_words(subject, *series->air_correction));
         if (series->expansion_correction) words.push_back(expansion_words(subject, *series->expansion_correction));
-        if (series->dead_path_mm) words.push_back("dead path " + with_unit(plain(subject, *series->dead_path_mm, 0), "mm"));
+        if (series->dead_path_mm) words.push_back("dead path " + distance_text(subject, *series->dead_path_mm));
         std::string all;
         for (const std::string& word : words) all += (all.empty() ? "" : "; ") + word;
         // A sum that lacks a part would pass for the whole.
@@ -168,8 +176,8 @@ std::optional<Section> applied_section(const Subject& subject) {
         const auto length = evaluate::axis_length_m(subject.document, series->error.axis);
         table.rows.push_back({Text(series->error.text() + state_suffix(series->state)), Text(all),
                               value_or_reason(subject, applied.air_um_per_m), value_or_reason(subject, applied.expansion_um_per_m),
-                              Text(known && length ? plain(subject, sum * *length, 2) : no_value),
-                              value_or_reason(subject, applied.dead_path_um)});
+                              Text(known && length ? length_number(subject, sum * *length, 2) : no_value),
+                              value_or_reason(subject, applied.dead_path_um, length_number)});
     }
     return Section{.heading = "Applied by the instrument, against the record",
                    .parts = {table, Paragraph{Text("Positive: the instrument read too long by that much, by the samples taken during the "
@@ -178,15 +186,21 @@ std::optional<Section> applied_section(const Subject& subject) {
 
 std::optional<Section> drift_section(const Subject& subject) {
     if (subject.evaluation.environment.drift.empty()) return std::nullopt;
-    PlainTable table{.columns = {
-        {"At rest", 0.12}, {"at / mm", 0.12, numbers}, {"record / min", 0.14, numbers}, {"test / min", 0.13, numbers},
-        {"E(VE) / µm", 0.13, numbers}, {"u of one reading / µm", 0.18, numbers}, {"as long as the test", 0.18}}};
+    PlainTable table{.columns = {{"At rest", 0.12},
+                                 {"at / " + std::string(subject.units.linear.symbol), 0.12, numbers},
+                                 {"record / min", 0.14, numbers},
+                                 {"test / min", 0.13, numbers},
+                                 {"E(VE) / " + length_symbol(subject), 0.13, numbers},
+                                 {"u of one reading / " + length_symbol(subject), 0.18, numbers},
+                                 {"as long as the test", 0.18}}};
     for (const auto& drift : subject.evaluation.environment.drift) {
         const auto minutes = [&](const std::optional<double>& value) { return Text(value ? plain(subject, *value, 0) : no_value); };
         const Text covers = !drift.covers_test ? Text().quiet("not known") : *drift.covers_test ? Text("yes") : Text().strong("no");
-        table.rows.push_back({Text(drift.quantity), Text(plain(subject, drift.at_mm, 0)), minutes(drift.minutes),
-                              minutes(drift.test_minutes), Text(plain(subject, drift.um, 2)), Text(plain(subject, drift.standard_um, 2)),
-                              covers});
+        table.rows.push_back(
+            {Text(drift.quantity),
+             Text(plain(subject, drift.at_mm / subject.units.linear.in_natural, subject.units.linear == units::position_inch ? 1 : 0)),
+             minutes(drift.minutes), minutes(drift.test_minutes), Text(length_number(subject, drift.um, 2)),
+             Text(length_number(subject, drift.standard_um, 2)), covers});
     }
     return Section{.heading = "Environmental variation error", .parts = {table}};
 }

@@ -46,11 +46,8 @@ struct Family {
 
 /// `decimals` are those of the family's own U, so that a row reads alike.
 Text parameter_cell(const SeriesView& view, const std::string& name, int decimals) {
-    const Parameter* parameter = evaluate::find_parameter(view.evaluation, name);
-    if (!parameter) return no_value;
-    if (const Deviation* value = evaluate::value_of(parameter->value)) return number_of(view.shown, *value, decimals);
-    if (parameter->stated) return Text(number_of(view.shown, *parameter->stated, decimals));
-    return no_value;
+    const auto value = known_value(view.evaluation, name);
+    return Text(value ? number_of(view.shown, *value, decimals) : no_value);
 }
 
 std::string setting_targets(const Parameter& parameter) {
@@ -68,7 +65,11 @@ ParameterRow parameter_row(const Subject& subject, const SeriesView& view, const
     const auto U = expanded_of(subject, view.series.id, family.name);
     const auto* decision = find_decision(subject.evaluation, view.series.id, family.name);
     const auto value = value_of_parameter(view.evaluation, family.name);
-    const int decimals = result_decimals(view.shown, U);
+    const auto one_way = [&](Approach approach) {
+        return family.one_way ? known_value(view.evaluation, in_direction(family.name, approach)) : std::nullopt;
+    };
+    const int decimals = enough_decimals(view.shown, parameter_decimals(subject, view, family.name),
+                                         {one_way(Approach::Positive), one_way(Approach::Negative)});
     ParameterRow row;
     row.name = Text(parameter_words(family.name, view.evaluation.standard));
     const std::string symbol = parameter_symbol(family.name);
@@ -77,7 +78,7 @@ ParameterRow parameter_row(const Subject& subject, const SeriesView& view, const
     row.positive = family.one_way ? parameter_cell(view, in_direction(family.name, Approach::Positive), decimals) : Text(no_value);
     row.negative = family.one_way ? parameter_cell(view, in_direction(family.name, Approach::Negative), decimals) : Text(no_value);
     row.both = both && (value || both->stated) ? Text().strong(parameter_cell(view, family.name, decimals).words()) : Text(no_value);
-    row.U = U ? number_of(view.shown, *U, result_decimals(view.shown, U)) : no_value;
+    row.U = U ? number_of(view.shown, *U, decimals) : no_value;
     row.limit = decision ? limit_number(view.shown, decision->limit) : no_value;
     row.targets = both ? setting_targets(*both) : no_value;
     if (both && !value && !both->stated) {
@@ -131,6 +132,7 @@ ParameterTable parameter_table(const Subject& subject, const SeriesView& view) {
     std::string dash_note = "Targets: those that set the value. A dash: not defined for one direction, not stated, or no limit.";
     if (view.evaluation.source == evaluate::Source::Stated) dash_note = "All values as stated by the analyst, not recomputed. " + dash_note;
     table.notes.emplace_back(dash_note);
+    if (const auto agreed = agreed_limits(view)) table.notes.emplace_back(*agreed);
     return table;
 }
 

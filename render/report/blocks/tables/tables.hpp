@@ -36,8 +36,6 @@ std::optional<Section> drift_section(const Subject& subject);
 PlainTable environment_table(const Subject& subject);
 /// "2.31 µm/m" of a value in µm/m, with two decimals.
 std::string per_metre(const Subject& subject, double um_per_m);
-/// "7.4 µm" of a value in µm, with one decimal.
-std::string over_travel(const Subject& subject, double um);
 
 // Two results side by side.
 

@@ -22,7 +22,7 @@ std::string parameter_name(const SeriesView& view, const ParameterUncertainty& e
 
 std::vector<Text> uncertainty_row(const std::string& quantity, const std::string& parameter, const ParameterUncertainty& entry,
                                   const Shown& shown) {
-    const int decimals = result_decimals(shown, entry.expanded);
+    const int decimals = result_decimals(shown, std::nullopt, entry.expanded);
     const bool stated = entry.source == evaluate::Source::Stated;
     std::string source = stated ? "as stated" : "computed";
     if (entry.raised_to_capability) source += ", raised to the capability";
@@ -38,7 +38,7 @@ std::vector<Text> uncertainty_row(const std::string& quantity, const std::string
 /// One entry with a simulation: U, both intervals, what U covers of the trials, and whether they agree.
 std::vector<Text> simulated_row(const SeriesView& view, const ParameterUncertainty& entry, const evaluate::MonteCarloResult& made) {
     const Shown& shown = view.shown;
-    const int decimals = result_decimals(shown, made.expanded) + 1;
+    const int decimals = result_decimals(shown, std::nullopt, made.expanded) + 1;
     const auto number = [&](const Deviation& of) { return number_of(shown, of, decimals); };
     const Deviation value = *value_of_parameter(view.evaluation, entry.parameter);
     constexpr double percent = 100;
@@ -63,7 +63,7 @@ std::string agreement_words(std::size_t apart, std::size_t all) {
 /// Why what could have been simulated was not, once for each series and reason.
 std::vector<std::string> reasons_against(const Subject& subject) {
     std::vector<std::string> reasons;
-    for (const SeriesView& view : series_views(subject))
+    for (const SeriesView& view : subject.views)
         for (const ParameterUncertainty& entry : subject.evaluation.uncertainty) {
             if (entry.series != view.series.id || !entry.monte_carlo || direction_of(entry.parameter)) continue;
             if (const auto* why = std::get_if<evaluate::NotEvaluated>(&*entry.monte_carlo))
@@ -75,10 +75,11 @@ std::vector<std::string> reasons_against(const Subject& subject) {
 /// One value with what scatter adds to it, and between what it lies.
 std::vector<Text> scatter_row(const Subject& subject, const SeriesView& view, const ParameterUncertainty& entry) {
     const Shown& shown = view.shown;
-    const auto number = [&](const Deviation& of) { return Text(number_of(shown, of, result_decimals(shown, entry.expanded))); };
+    const Deviation value = *value_of_parameter(view.evaluation, entry.parameter);
+    const auto number = [&](const Deviation& of) { return Text(number_of(shown, of, result_decimals(shown, value, entry.expanded))); };
     return {Text(series_title(subject.document, view.series)),
             Text(parameter_name(view, entry)),
-            number(*value_of_parameter(view.evaluation, entry.parameter)),
+            number(value),
             number(entry.expanded),
             number(entry.interval->bias),
             number(entry.interval->low),
@@ -92,7 +93,7 @@ std::optional<Section> other_uncertainties(const Subject& subject, const std::ve
         {"Quantity", 0.28}, {"parameter", 0.2}, {"u", 0.09, numbers}, {"ν", 0.07, numbers}, {"k", 0.07, numbers},
         {"U", 0.13, numbers}, {"source", 0.16}}};
     const auto answering = answering_series(subject);
-    for (const SeriesView& view : series_views(subject)) {
+    for (const SeriesView& view : subject.views) {
         const bool now = find_view(answering, view.series.id) != nullptr;
         const auto columns = now ? matrix_columns(subject, view) : std::vector<const ParameterUncertainty*>{};
         for (const ParameterUncertainty& entry : subject.evaluation.uncertainty) {
@@ -106,8 +107,7 @@ std::optional<Section> other_uncertainties(const Subject& subject, const std::ve
         }
     }
     for (const ParameterUncertainty& entry : subject.evaluation.uncertainty)
-        if (entry.axes)
-            table.rows.push_back(uncertainty_row(squareness_name(*entry.axes), "squareness", entry, squareness_shown(subject.layout)));
+        if (entry.axes) table.rows.push_back(uncertainty_row(squareness_name(*entry.axes), "squareness", entry, squareness_shown(subject)));
     if (table.rows.empty()) return std::nullopt;
     return Section{.heading = shown_whole.empty() ? "Uncertainties" : "Other uncertainties", .parts = {table}};
 }
@@ -118,7 +118,7 @@ std::optional<Section> second_opinion(const Subject& subject) {
         {"shift", 0.08, numbers}, {"δ", 0.08, numbers}, {"covered", 0.09, numbers}, {"agrees", 0.12}}};
     std::size_t apart = 0;
     const evaluate::MonteCarloResult* any = nullptr;
-    for (const SeriesView& view : series_views(subject))
+    for (const SeriesView& view : subject.views)
         for (const ParameterUncertainty& entry : subject.evaluation.uncertainty) {
             const auto* made = entry.monte_carlo ? evaluate::value_of(*entry.monte_carlo) : nullptr;
             if (entry.series != view.series.id || !made) continue;
