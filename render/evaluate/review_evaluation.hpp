@@ -10,7 +10,7 @@ namespace wayfolio::evaluate {
 
 /// Of documents whose readings hold nothing but independent normal scatter about their targets' means, at most this share raises any
 /// hint (Bonferroni).
-inline constexpr double family_level = 0.04;
+inline constexpr double family_level = 0.03;
 /// The part of it that the tests of single readings share; the others share the rest. A reading that stands off is the one fault that
 /// five runs barely show, so that it gets what the others can spare.
 inline constexpr double single_reading_part = 0.75;

@@ -22,7 +22,7 @@ namespace wayfolio::support {
 
 inline constexpr double job_scatter_um = 0.3;
 
-enum class Axis { Flat, Sloped, Wavy, ReversalChanges, RunsScatter, Coarse };
+enum class Axis { Flat, Sloped, Wavy, ReversalChanges, RunsScatter, RunsScatterLittle, Coarse };
 
 /// A run as it was, before it is written down.
 struct JobRun {
@@ -66,7 +66,7 @@ inline Job drawn_job(evaluate::Draws& draws, Axis axis) {
     const double period = job.length_mm / draws.rectangular(3.2, static_cast<double>(job.targets.size()) / 2.2), phase = draws.rectangular(0, 2 * units::pi);
     for (int order = 0; order < 10; ++order) {
         JobRun run{.positive = order % 2 == 0, .truth = {}, .readings = {}};
-        const double offset = axis == Axis::RunsScatter ? draws.normal(0, 0.2) : 0;
+        const double offset = axis == Axis::RunsScatter ? draws.normal(0, 0.2) : axis == Axis::RunsScatterLittle ? draws.normal(0, 0.08) : 0;
         for (const double x : job.targets) {
             const double t = x / job.length_mm;
             const double here = axis == Axis::ReversalChanges ? reversal + change * t : reversal;

@@ -12,75 +12,110 @@ namespace {
 
 using Vector = std::vector<double>;
 
-/// What a line leaves over: the part of `values` orthogonal to 1 and x. Gives the slope taken out, too.
-double take_line_out(Vector& values, const Vector& centred_x) {
-    const double level = mean(values);
-    for (double& v : values) v -= level;
-    const double slope = slope_about_means(centred_x, values);
-    for (std::size_t i = 0; i < values.size(); ++i) values[i] -= slope * centred_x[i];
-    return slope;
+/// Polynomials of unit length, each orthogonal to those before: 1, x and so on.
+std::vector<Vector> polynomials(std::span<const double> x, int degree) {
+    const double middle = mean(x);
+    double reach = 0;
+    for (const double place : x) reach = std::max(reach, std::abs(place - middle));
+    std::vector<Vector> all;
+    for (int power = 0; power <= degree; ++power) {
+        Vector next(x.size());
+        for (std::size_t i = 0; i < x.size(); ++i) next[i] = std::pow((x[i] - middle) / reach, power);
+        for (const Vector& before : all) {
+            const double along = dot(next, before);
+            for (std::size_t i = 0; i < x.size(); ++i) next[i] -= along * before[i];
+        }
+        const double length = std::sqrt(dot(next, next));
+        for (double& value : next) value = length > 0 ? value / length : 0;
+        all.push_back(std::move(next));
+    }
+    return all;
 }
 
-}  // namespace
+/// What polynomials leave over of `values`. Gives what is taken out along x.
+double take_out(Vector& values, const std::vector<Vector>& basis) {
+    double along_x = 0;
+    // The level twice: many constant leading digits then cost nothing.
+    const double level = mean(values);
+    for (double& v : values) v -= level;
+    for (std::size_t power = 0; power < basis.size(); ++power) {
+        const double along = dot(values, basis[power]);
+        if (power == 1) along_x = along;
+        for (std::size_t i = 0; i < values.size(); ++i) values[i] -= along * basis[power][i];
+    }
+    return along_x;
+}
 
-std::optional<PeriodicFit> fit_periodic(std::span<const double> x, std::span<const double> y, double frequency) {
+/// A sine fitted with polynomials that are known.
+std::optional<PeriodicFit> fit_with(std::span<const double> x, std::span<const double> y, double frequency, const std::vector<Vector>& basis) {
     const std::size_t n = x.size();
-    if (n < 6) return std::nullopt;
-    Vector centred(x.begin(), x.end()), cosine(n), sine(n), rest(y.begin(), y.end());
-    const double middle = mean(x);
-    for (double& place : centred) place -= middle;
-    if (!(dot(centred, centred) > 0)) return std::nullopt;
+    Vector cosine(n), sine(n), rest(y.begin(), y.end());
     constexpr double two_pi = 6.28318530717958647692;
     for (std::size_t i = 0; i < n; ++i) {
         cosine[i] = std::cos(two_pi * frequency * x[i]);
         sine[i] = std::sin(two_pi * frequency * x[i]);
     }
     const double total = dot(rest, rest), cosine_before = dot(cosine, cosine), sine_before = dot(sine, sine);
-    const double slope = take_line_out(rest, centred);
-    const double cosine_slope = take_line_out(cosine, centred), sine_slope = take_line_out(sine, centred);
+    const double along_x = take_out(rest, basis);
+    const double cosine_along = take_out(cosine, basis), sine_along = take_out(sine, basis);
     const double cc = dot(cosine, cosine), ss = dot(sine, sine), cs = dot(cosine, sine);
     const double before = dot(rest, rest), determinant = cc * ss - cs * cs;
-    // 1 - 0.7^2: less than this share left means that a line stands in for much of the wave, or the two waves for each other.
+    // 1 - 0.7^2: less than this share left means that a polynomial stands in for much of the wave, or the two waves for each other.
     constexpr double least_share = 0.51;
     if (cc < least_share * cosine_before || ss < least_share * sine_before || determinant < least_share * cc * ss)
         return std::nullopt;
     if (!(before > 1e-24 * total)) return std::nullopt;
     const double yc = dot(rest, cosine), ys = dot(rest, sine);
     const double a = (yc * ss - ys * cs) / determinant, b = (ys * cc - yc * cs) / determinant;
-    PeriodicFit fit{frequency,         std::clamp((a * yc + b * ys) / before, 0.0, 1.0), std::hypot(a, b),
-                    std::atan2(-b, a), slope - a * cosine_slope - b * sine_slope,        1};
-    fit.p_single = std::pow(1 - fit.z, (static_cast<double>(n) - 4) / 2);
+    const double length_of_x = dot(basis[1], x);
+    PeriodicFit fit{frequency,         std::clamp((a * yc + b * ys) / before, 0.0, 1.0),             std::hypot(a, b),
+                    std::atan2(-b, a), (along_x - a * cosine_along - b * sine_along) / length_of_x, 1};
+    fit.p_single = std::pow(1 - fit.z, (static_cast<double>(n) - static_cast<double>(basis.size()) - 2) / 2);
     return fit;
 }
 
-double baluev_bound(std::span<const double> x, double z, double highest) {
+/// Values fewer than this leave nothing to judge by.
+std::size_t fewest_values(int degree) { return static_cast<std::size_t>(degree) + 5; }
+
+}  // namespace
+
+std::optional<PeriodicFit> fit_periodic(std::span<const double> x, std::span<const double> y, double frequency, int degree) {
+    if (x.size() < fewest_values(degree)) return std::nullopt;
+    const auto [low, high] = std::minmax_element(x.begin(), x.end());
+    if (!(*high > *low)) return std::nullopt;
+    return fit_with(x, y, frequency, polynomials(x, degree));
+}
+
+double baluev_bound(std::span<const double> x, double z, double highest, int degree) {
     const auto N = static_cast<double>(x.size());
     const double middle = mean(x);
     double variance = 0;
     for (const double place : x) variance += (place - middle) * (place - middle) / N;
-    const double K = N - 2;  // left after the straight line
+    const double K = N - degree - 1;  // left after the polynomial
     const double width = highest * std::sqrt(4 * 3.14159265358979323846 * variance);
     const double gamma = std::sqrt(2 / K) * std::exp(std::lgamma(K / 2) - std::lgamma((K - 1) / 2));
     const double tau = gamma * width * std::pow(1 - z, (K - 3) / 2) * std::sqrt(K * z / 2);
-    const double single = std::pow(1 - z, (N - 4) / 2);
+    const double single = std::pow(1 - z, (N - degree - 3) / 2);
     // 1 - (1 - single) exp(-tau), without losing small values
     return std::clamp(-std::expm1(-tau) + single * std::exp(-tau), 0.0, 1.0);
 }
 
-std::optional<PeriodicPeak> periodic_peak(std::span<const double> x, std::span<const double> y, double lowest, double highest) {
-    if (x.size() < 6) return std::nullopt;
+std::optional<PeriodicPeak> periodic_peak(std::span<const double> x, std::span<const double> y, double lowest, double highest,
+                                          int degree) {
+    if (x.size() < fewest_values(degree)) return std::nullopt;
     const auto [low, high] = std::minmax_element(x.begin(), x.end());
     constexpr double most_values = 4e6, fine = 0.05, coarse = 0.2;
     const double most_frequencies = most_values / static_cast<double>(x.size()), length = *high - *low;
     const double step = ((highest - lowest) * length / fine > most_frequencies ? coarse : fine) / length;
     highest = std::min(highest, lowest + step * most_frequencies);
+    const auto basis = polynomials(x, degree);
     std::optional<PeriodicFit> best;
     for (std::size_t i = 0; lowest + step * static_cast<double>(i) <= highest; ++i) {
-        const auto fit = fit_periodic(x, y, lowest + step * static_cast<double>(i));
+        const auto fit = fit_with(x, y, lowest + step * static_cast<double>(i), basis);
         if (fit && (!best || fit->z > best->z)) best = fit;
     }
     if (!best) return std::nullopt;
-    return PeriodicPeak{*best, baluev_bound(x, best->z, highest), highest};
+    return PeriodicPeak{*best, baluev_bound(x, best->z, highest, degree), highest};
 }
 
 }  // namespace wayfolio::evaluate

@@ -4,22 +4,22 @@
 
 namespace wayfolio::evaluate {
 
-/// A sine fitted to values at uneven places together with a straight line (the spectrum of Lomb, Astrophysics and Space Science
-/// 39 (1976) 447, and Scargle, Astrophysical Journal 263 (1982) 835, with the line fitted at the same time: positioning data are
-/// steep).
+/// A sine fitted to values at uneven places together with a straight line, or a polynomial of some degree (the spectrum of Lomb,
+/// Astrophysics and Space Science 39 (1976) 447, and Scargle, Astrophysical Journal 263 (1982) 835, with the polynomial fitted at the same
+/// time: positioning data are steep, and ways are bent).
 struct PeriodicFit {
     double frequency;  ///< in 1 / unit of x
-    double z;          ///< share of the scatter about the straight line that the sine explains, 0..1
+    double z;          ///< share of the scatter about the polynomial that the sine explains, 0..1
     double amplitude;
     double phase;     ///< of the cosine: amplitude cos(2 pi f x + phase)
     double slope;     ///< of the line fitted with it
-    double p_single;  ///< (1 - z)^((N - 4) / 2): exact for normal noise and this one frequency
+    double p_single;  ///< (1 - z)^((N - degree - 3) / 2): exact for normal noise and this one frequency
 };
 
-/// @return nothing for fewer than six values, values without scatter about a line, or a frequency at which cosine or sine is
-/// nearly a straight line over these places (|correlation| above 0.7), as at the pitch of the targets: such a fit has a false
+/// @return nothing for fewer values than five more than the degree, values without scatter about the polynomial, or a frequency at which
+/// cosine or sine is nearly a polynomial over these places (|correlation| above 0.7), as at the pitch of the targets: such a fit has a false
 /// amplitude
-std::optional<PeriodicFit> fit_periodic(std::span<const double> x, std::span<const double> y, double frequency);
+std::optional<PeriodicFit> fit_periodic(std::span<const double> x, std::span<const double> y, double frequency, int degree = 1);
 
 /// The best frequency of a band, with the probability that noise alone reaches it anywhere in the band:
 /// Baluev, Monthly Notices of the Royal Astronomical Society 385 (2008) 1279, an upper bound.
@@ -31,9 +31,10 @@ struct PeriodicPeak {
 
 /// Searches on a grid of a twentieth of 1 / length. From some 600 values on the grid is four times as coarse, which costs at most a
 /// seventh of z, and ends where it would take more than four million values in all: the time is then in proportion to the values.
-std::optional<PeriodicPeak> periodic_peak(std::span<const double> x, std::span<const double> y, double lowest, double highest);
+std::optional<PeriodicPeak> periodic_peak(std::span<const double> x, std::span<const double> y, double lowest, double highest,
+                                          int degree = 1);
 
-/// Baluev's bound for the share z in a band up to `highest`, straight line fitted.
-double baluev_bound(std::span<const double> x, double z, double highest);
+/// Baluev's bound for the share z in a band up to `highest`, polynomial fitted.
+double baluev_bound(std::span<const double> x, double z, double highest, int degree = 1);
 
 }  // namespace wayfolio::evaluate

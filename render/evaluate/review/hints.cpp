@@ -57,7 +57,9 @@ Evaluated<PeriodicHint> periodic_hint(const SeriesEvaluation& series) {
     if (x.size() < fewest) return NotEvaluated{"fewer than eight targets resolve no period"};
     const double length = x.back() - x.front(), interval = length / static_cast<double>(x.size() - 1);
     // A wave that passes fewer than three times over the travel is its shape, not a period.
-    const auto peak = periodic_peak(x, y, 3 / length, 1 / (2 * interval));
+    // The bow and the bend of a way are no wave; few targets leave room for a straight line only.
+    constexpr std::size_t enough_for_bends = 12;
+    const auto peak = periodic_peak(x, y, 3 / length, 1 / (2 * interval), x.size() < enough_for_bends ? 1 : 3);
     if (!peak) return NotEvaluated{"the means lie on a straight line, or no frequency can be told apart at these targets"};
     PeriodicHint hint{1 / peak->fit.frequency, peak->fit.amplitude, peak->p_band, {}, 1 / peak->highest};
     for (const double alias : {1 / interval - peak->fit.frequency, 1 / interval + peak->fit.frequency})
@@ -138,6 +140,14 @@ double gain(const Tried<Hint>& tried, double total, double readings) {
     return -readings * std::log(left) - 2 * std::log(tried.choices);
 }
 
+/// The count that may be missing where a run stands apart, or where the runs jump.
+template <class Hint>
+std::optional<Tried<MissedCount>> missed_instead(const SeriesUnderTest& tested, const Tried<Hint>& tried) {
+    const auto* hint = value_of(tried.hint);
+    if (!hint || hint->p >= tested.hints.level) return std::nullopt;
+    return count_missed_for_good(tested.runs, {hint->run, tried.squares, hint->t, hint->p});
+}
+
 /// The likeliest of the faults that stand out is told and taken out, and so on with the rest.
 void explain(SeriesUnderTest& tested) {
     constexpr int most_faults = 8;
@@ -162,9 +172,9 @@ void explain(SeriesUnderTest& tested) {
             };
         };
         for_each_fault(tested.hints, tests, weigh);
-        auto* jump = std::get_if<0>(&tests.jump.hint);
-        auto missed = jump && jump->p < tested.hints.level ? count_missed_for_good(tested.runs, tests.jump) : std::nullopt;
-        if (missed) weigh(tested.hints.missed_count, *missed);
+        auto after_jump = missed_instead(tested, tests.jump), after_apart = missed_instead(tested, tests.apart);
+        for (auto* missed : {&after_jump, &after_apart})
+            if (*missed) weigh(tested.hints.missed_count, **missed);
         if (!tell) return;
         tell();
     }

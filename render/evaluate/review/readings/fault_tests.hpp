@@ -26,8 +26,8 @@ Tried<RunJump> try_jump(const Runs& runs);
 struct WithinRuns {
     double squares, nu;                              ///< pooled over all runs
     std::vector<std::array<double, 2>> coordinates;  ///< of each run along its unit vectors: level, slope
-    /// How much of either coordinate of a run is the run's own: 0 while the other runs' coordinates scatter no more than readings do
-    /// (F test at 10 %), else 1 - 1/F.
+    /// Whether either coordinate of a run is the run's own: 0 while the other runs' coordinates scatter no more than readings do (F test at
+    /// 10 %), else 1.
     std::vector<std::array<double, 2>> own;
 };
 /// Nothing where a direction has one run only, or the targets are fewer than three.
@@ -38,7 +38,12 @@ Tried<OutlierHint> try_outlier(const Runs& runs, const std::optional<WithinRuns>
 Tried<ReadingsSwapped> try_swapped(const Runs& runs, const std::optional<WithinRuns>& within);
 Tried<MissedCount> try_missed_count(const Runs& runs, const std::optional<WithinRuns>& within);
 
-/// A jump whose place is a reading rather than the beginning of a run, where that explains clearly more.
-std::optional<Tried<MissedCount>> count_missed_for_good(const Runs& runs, const Tried<RunJump>& jump);
+/// A run that lies apart, or from which on all do.
+struct ShiftedRun {
+    std::size_t run;  ///< place in the document
+    double squares, t, p;
+};
+/// A shift that begins at a reading rather than with a run and stays, where that explains clearly more.
+std::optional<Tried<MissedCount>> count_missed_for_good(const Runs& runs, const ShiftedRun& shifted);
 
 }  // namespace wayfolio::evaluate

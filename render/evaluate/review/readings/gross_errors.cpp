@@ -3,6 +3,7 @@
 #include "evaluate/numbers/statistics.hpp"
 
 #include <boost/math/distributions/fisher_f.hpp>
+#include <boost/math/distributions/students_t.hpp>
 
 #include <algorithm>
 #include <array>
@@ -112,6 +113,11 @@ std::optional<GrossError> compare(const Shape& raw, const Shape& raw_reference, 
     if (direct <= dust * length) return std::nullopt;
     const double p = scaled > 0 ? f_tail(1, freedom, std::max(0.0, direct - scaled) / (scaled / freedom)) : direct > 0 ? 0 : 1;
     const auto order = reversed(shape, reference, direct);
+    // On a flat axis the reference is scatter, of which every other run is some small multiple: a shape must be there to be turned.
+    constexpr double shape_level = 1e-4;
+    const double own = dot(shape, shape);
+    const double p_shape = scaled > 0 ? f_tail(1, freedom, std::max(0.0, own - scaled) / (scaled / freedom)) : 0;
+    if (p_shape >= shape_level) return order;
     if (p < gross_error_level && std::abs(factor + 1) < 0.5) {
         // A straight line turned round looks the same either way: the levels decide, for they turn with the sign only.
         Shape turned = raw;
@@ -125,11 +131,20 @@ std::optional<GrossError> compare(const Shape& raw, const Shape& raw_reference, 
     return order;
 }
 
+/// Whether a run lies neither above nor below a profile: t test at 1 %. One that does is a run apart.
+bool on_level(const Shape& run, const Shape& profile) {
+    Shape difference = run;
+    for (std::size_t i = 0; i < run.size(); ++i) difference[i] -= profile[i];
+    const double standard = standard_deviation(difference) / std::sqrt(static_cast<double>(run.size()));
+    const boost::math::students_t distribution(static_cast<double>(run.size()) - 1);
+    return std::abs(mean(difference)) <= standard * boost::math::quantile(boost::math::complement(distribution, 0.005));
+}
+
 /// A run that lies on the other direction's readings, and clearly off those of its own.
 std::optional<GrossError> misplaced(const Shape& run, const Shape& own, const Shape& other) {
     const double freedom = static_cast<double>(run.size());
     const double to_own = squares_of_difference(run, own, 1), to_other = squares_of_difference(run, other, 1);
-    if (!(to_other < to_own)) return std::nullopt;
+    if (!(to_other < to_own) || !on_level(run, other)) return std::nullopt;
     const double p = to_other > 0 ? f_tail(freedom, freedom, to_own / to_other) : 0;
     if (p >= misplaced_level) return std::nullopt;
     return GrossError{GrossError::Cause::Direction, {}, 1, {}, p};

@@ -47,25 +47,16 @@ StepPlace best_within(const Runs& runs, const std::vector<std::size_t>& order, s
     return best;
 }
 
-double squares_at_start(const Runs& runs, const std::vector<std::size_t>& order, std::size_t q) {
-    StepForGood step(runs);
-    for (std::size_t later = q; later < order.size(); ++later)
-        for (std::size_t i = 0; i < runs[order[later]].places.size(); ++i) step.add(runs[order[later]], i);
-    return step.squares();
-}
-
 }  // namespace
 
-std::optional<Tried<MissedCount>> count_missed_for_good(const Runs& runs, const Tried<RunJump>& jump) {
-    const auto* found = value_of(jump.hint);
-    if (!found) return std::nullopt;
+std::optional<Tried<MissedCount>> count_missed_for_good(const Runs& runs, const ShiftedRun& shifted) {
     const auto order = in_time(runs);
-    const auto at = std::find_if(order.begin(), order.end(), [&](std::size_t k) { return runs[k].run == found->run; });
+    const auto at = std::find_if(order.begin(), order.end(), [&](std::size_t k) { return runs[k].run == shifted.run; });
     const auto first = static_cast<std::size_t>(at - order.begin());
-    if (first == 0 || first >= order.size()) return std::nullopt;
+    if (first >= order.size()) return std::nullopt;
     StepPlace best;
     double places = 0, total = 0, readings = 0;
-    for (const std::size_t q : {first - 1, first}) {
+    for (std::size_t q = first == 0 ? 0 : first - 1; q <= first; ++q) {
         const StepPlace here = best_within(runs, order, q);
         if (here.squares > best.squares) best = here;
         places += static_cast<double>(runs[order[q]].places.size());
@@ -77,12 +68,12 @@ std::optional<Tried<MissedCount>> count_missed_for_good(const Runs& runs, const 
     const double variance = std::max(total - best.squares, 1e-24 * total) / readings;
     // Likelihood of the better place against what so many places give by chance; four more for a name that must be right.
     constexpr double clearly = 4;
-    if (best.from == 0 || (best.squares - squares_at_start(runs, order, first)) / variance < 2 * std::log(places) + clearly) return std::nullopt;
+    if (best.from == 0 || (best.squares - shifted.squares) / variance < 2 * std::log(places) + clearly) return std::nullopt;
     const RunResiduals& run = runs[order[best.order]];
     std::vector<std::size_t> later;
     for (std::size_t q = best.order + 1; q < order.size(); ++q) later.push_back(runs[order[q]].run);
     std::sort(later.begin(), later.end());
-    return Tried<MissedCount>{.hint = MissedCount{run.run, run.targets[travelled(run)[best.from]], best.by, /*stays=*/true, found->t, found->p},
+    return Tried<MissedCount>{.hint = MissedCount{run.run, run.targets[travelled(run)[best.from]], best.by, /*stays=*/true, shifted.t, shifted.p},
                               .squares = best.squares,
                               .choices = places,
                               .take_out = [later, number = run.run, from = best.from, by = best.by](Runs& changed) {

@@ -37,7 +37,7 @@ std::array<double, 2> own_share(const WithinRuns& within, std::size_t run, const
     for (const std::size_t c : {0U, 1U}) {
         const double mine = within.coordinates[run][c] * within.coordinates[run][c] * members / (members - 1);
         const double F = std::max(0.0, squares[c] - mine) / (nu - 1) / (within.squares / within.nu);
-        if (scatters_more(F, nu - 1, within.nu)) own[c] = 1 - 1 / F;
+        if (scatters_more(F, nu - 1, within.nu)) own[c] = 1;
     }
     return own;
 }
@@ -195,6 +195,7 @@ namespace {
 struct ExchangedPair {
     std::size_t run = 0, first = 0, second = 0;  ///< places in Runs and in the run
     double difference = 0;                       ///< of the means of the other runs
+    double worst = 0;                            ///< how far the worse of both is off its target when they are exchanged
     PatternFit fit{};
 };
 
@@ -202,6 +203,7 @@ ExchangedPair exchanged(const Runs& runs, const WithinRuns& within, std::size_t 
     const RunResiduals& run = runs[k];
     const auto centre_at = [&](std::size_t place) { return run.readings[place] - run.residuals[place] * members / (members - 1); };
     ExchangedPair pair{.run = k, .first = i, .second = j, .difference = centre_at(j) - centre_at(i)};
+    pair.worst = std::max(std::abs(run.readings[i] - centre_at(j)), std::abs(run.readings[j] - centre_at(i)));
     PatternSums sums;
     sums.add(run, unit, i, pair.difference);
     sums.add(run, unit, j, -pair.difference);
@@ -222,8 +224,8 @@ std::vector<std::size_t> farthest_off(const RunResiduals& run) {
     return order;
 }
 
-/// An exchange moves both readings by the whole difference: fitted, its size is one, within this.
-constexpr double whole_exchange = 0.4;
+/// Both readings of an exchange must fit then, within so many standard deviations: of normal readings one in a thousand does not.
+constexpr double fits_exchanged = 3.3;
 
 }  // namespace
 
@@ -240,7 +242,8 @@ Tried<ReadingsSwapped> try_swapped(const Runs& runs, const std::optional<WithinR
             for (const std::size_t j : candidates) {
                 if (i >= j) continue;
                 const auto pair = exchanged(runs, *within, k, i, j, unit, members);
-                if (std::abs(pair.fit.size - 1) < whole_exchange && (!best || pair.fit.t > best->fit.t)) best = pair;
+                const double s = std::sqrt(within->squares / within->nu * members / (members - 1));
+                if (pair.worst < fits_exchanged * s && (!best || pair.fit.t > best->fit.t)) best = pair;
             }
     }
     // Where no two readings ask for it there is nothing to be judged: p is 1.

@@ -77,7 +77,7 @@ void add_copied_runs(std::vector<RepeatedReadings>& found, const Runs& runs, dou
 /// The first reading of the most unlikely row of equal numbers of a run, in the order of travel.
 void add_stuck_sensor(std::vector<RepeatedReadings>& found, const RunResiduals& run, const Sharing& members, const Resolution& resolution,
                       double readings) {
-    constexpr double doubt = 20;  // a number far from where the others are is not taken for less likely than this: the run may be off
+    constexpr double doubt = 5;  // a number far from where the others are is not taken for less likely than this: the run may be off
     const double by_chance = resolution.same_by_chance();
     const auto way = travelled(run);
     std::optional<RepeatedReadings> best;
