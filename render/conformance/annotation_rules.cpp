@@ -16,19 +16,31 @@ bool leads_somewhere(const CheckedFile& subject, Handle link) {
     return leads_to_page(subject.file, destination);
 }
 
+/// Whether the parent tree leads from the annotation to an element of that type which holds it.
+bool stands_in(const CheckedFile& subject, Handle annotation, const char* type) {
+    Handle tree = subject.root().getKey("/StructTreeRoot").getKey("/ParentTree"), number = annotation.getKey("/StructParent");
+    Handle owner = number.isInteger() ? entry_of(subject.file, tree, number.getIntValue()) : Handle::newNull();
+    if (!owner.isDictionary() || !owner.getKey("/S").isNameAndEquals(type)) return false;
+    Handle kids = owner.getKey("/K");
+    for (Handle kid : kids.isArray() ? kids.getArrayAsVector() : std::vector<Handle>{kids})
+        if (kid.isDictionary() && kid.getKey("/Obj").getObjGen() == annotation.getObjGen()) return true;
+    return false;
+}
+
+/// UA-1 7.18.1: what is neither link nor form field stands in an Annot; 7.18.2 and 7.18.8 leave out what nobody reads.
+void check_annotation(const CheckedFile& subject, Handle annotation, const std::string& where) {
+    for (const char* unread : {"/Link", "/Popup", "/PrinterMark"})
+        if (annotation.getKey("/Subtype").isNameAndEquals(unread)) return;
+    const char* const type = annotation.getKey("/Subtype").isNameAndEquals("/Widget") ? "/Form" : "/Annot";
+    if (!stands_in(subject, annotation, type))
+        subject.fault("annotation-structure", where, std::string("stands in no element ") + (type + 1));
+}
+
 void check_link(const CheckedFile& subject, Handle link, const std::string& where) {
     if (!link.getKey("/Contents").isString() || link.getKey("/Contents").getUTF8Value().empty())
         subject.fault("link-description", where, "no /Contents");
     if (!leads_somewhere(subject, link)) subject.fault("link-target", where, "leads to no page and no address");
-    Handle tree = subject.root().getKey("/StructTreeRoot").getKey("/ParentTree");
-    Handle owner = link.getKey("/StructParent").isInteger() ? entry_of(subject.file, tree, link.getKey("/StructParent").getIntValue())
-                                                            : Handle::newNull();
-    if (!owner.isDictionary() || !owner.getKey("/S").isNameAndEquals("/Link"))
-        return subject.fault("link-structure", where, "stands in no Link element");
-    Handle kids = owner.getKey("/K");
-    for (Handle kid : kids.isArray() ? kids.getArrayAsVector() : std::vector<Handle>{kids})
-        if (kid.isDictionary() && kid.getKey("/Obj").getObjGen() == link.getObjGen()) return;
-    subject.fault("link-structure", where, "its Link element does not hold it");
+    if (!stands_in(subject, link, "/Link")) subject.fault("link-structure", where, "stands in no Link element that holds it");
 }
 
 }  // namespace
@@ -46,6 +58,7 @@ void check_annotations(const CheckedFile& subject) {
             const long long flags = annotation.getKey("/F").isInteger() ? annotation.getKey("/F").getIntValue() : 0;
             if ((flags & print) == 0 || (flags & (invisible | hidden | no_view)) != 0)
                 subject.fault("annotation-flags", where, "hidden or not printed");
+            check_annotation(subject, annotation, where);
             if (annotation.getKey("/Subtype").isNameAndEquals("/Link")) check_link(subject, annotation, where);
         }
     }

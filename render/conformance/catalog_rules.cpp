@@ -56,6 +56,7 @@ void check_catalog(const CheckedFile& subject) {
         return found.isDictionary() && found.getKey(key).isBool() && found.getKey(key).getBoolValue();
     };
     if (!is_true("/MarkInfo", "/Marked")) subject.fault("catalog-marked", "catalog", "no /MarkInfo with /Marked true");
+    if (is_true("/MarkInfo", "/Suspects")) subject.fault("catalog-suspects", "catalog", "/MarkInfo with /Suspects true");
     if (!is_true("/ViewerPreferences", "/DisplayDocTitle")) subject.fault("catalog-title", "catalog", "no /DisplayDocTitle true");
     check_intent(subject);
     check_actions(subject);

@@ -22,11 +22,13 @@ std::vector<Fault> faults_of(const std::string& pdf) {
     std::vector<Fault> faults;
     QPDF file;
     file.setSuppressWarnings(/*val=*/true);
-    const CheckedFile subject{pdf, file, faults};
+    std::vector<PageContent> contents;
+    const CheckedFile subject{pdf, file, contents, faults};
     try {
         file.processMemoryFile("PDF", pdf.data(), pdf.size());
-        for (const auto check : {check_file, check_catalog, check_metadata, check_objects, check_structure, check_annotations,
-                                 check_attachments, check_navigation})
+        for (Handle page : file.getAllPages()) contents.push_back(content_of(page));
+        for (const auto check : {check_file, check_catalog, check_metadata, check_objects, check_fonts, check_contents, check_structure,
+                                 check_annotations, check_attachments, check_navigation})
             check(subject);
         for (const QPDFExc& warning : file.getWarnings()) subject.fault("file-syntax", "file", warning.what());
     } catch (const std::runtime_error& error) {  // QPDFExc among them

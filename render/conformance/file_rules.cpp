@@ -1,6 +1,11 @@
 #include "conformance/checked_file.hpp"
 
 #include <algorithm>
+#include <cstdio>
+#include <memory>
+#include <qpdf/BufferInputSource.hh>
+#include <qpdf/QPDFTokenizer.hh>
+#include <string_view>
 
 namespace wayfolio::conformance {
 
@@ -25,11 +30,40 @@ void check_end(const CheckedFile& subject) {
         subject.fault("file-end", "end of file", "more than a line end after %%EOF");
 }
 
-/// The word also ends "endstream" inside compressed data so rarely that it would be worth a look.
+/// Where the bytes of a stream begin, behind the line end after its word "stream" (ISO 32000-1, 7.3.8.1); npos where that is not found.
+std::size_t data_begins(const std::string& bytes, const std::shared_ptr<InputSource>& source, qpdf_offset_t object_at) {
+    source->seek(object_at, SEEK_SET);
+    QPDFTokenizer tokenizer;
+    for (QPDFTokenizer::Token token; token.getType() != QPDFTokenizer::tt_eof;) {
+        token = tokenizer.readToken(source, "PDF", /*allow_bad=*/true);
+        if (token.isWord("endobj")) break;
+        if (!token.isWord("stream")) continue;
+        const auto at = static_cast<std::size_t>(source->tell());
+        if (bytes.compare(at, 2, "\r\n") == 0) return at + 2;
+        return at < bytes.size() && bytes[at] == '\n' ? at + 1 : std::string::npos;
+    }
+    return std::string::npos;
+}
+
+/// Goes by the places and lengths that the file states, never by the word "endstream", which may stand in any string or stream.
 void check_streams(const CheckedFile& subject) {
-    for (std::size_t at = subject.bytes.find("endstream"); at != std::string::npos; at = subject.bytes.find("endstream", at + 1))
-        if (at == 0 || !is_line_end(subject.bytes[at - 1]))
-            return subject.fault("file-streams", "byte " + std::to_string(at), "no line end before endstream");
+    constexpr int in_the_open = 1;
+    const auto source = std::make_shared<BufferInputSource>("PDF", subject.bytes);
+    for (const auto& [object, entry] : subject.file.getXRefTable()) {
+        if (entry.getType() != in_the_open) continue;
+        Handle stream = subject.file.getObject(object);
+        if (!stream.isStream() || !stream.getDict().getKey("/Length").isInteger()) continue;
+        const std::string where = "object " + std::to_string(object.getObj());
+        const std::size_t begin = data_begins(subject.bytes, source, entry.getOffset());
+        if (begin == std::string::npos) {
+            subject.fault("file-streams", where, "no line end after stream");
+            continue;
+        }
+        const std::size_t end = begin + static_cast<std::size_t>(stream.getDict().getKey("/Length").getIntValue());
+        const std::string_view after = end < subject.bytes.size() ? std::string_view(subject.bytes).substr(end, 11) : std::string_view();
+        if (!after.starts_with("\nendstream") && !after.starts_with("\rendstream") && !after.starts_with("\r\nendstream"))
+            subject.fault("file-streams", where, "its length is wrong, or no line end stands before endstream");
+    }
 }
 
 }  // namespace

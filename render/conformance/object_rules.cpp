@@ -1,34 +1,15 @@
-#include "conformance/page_content.hpp"
 #include "conformance/checked_file.hpp"
+
+#include <algorithm>
+#include <array>
+#include <limits>
 
 namespace wayfolio::conformance {
 
 namespace {
 
-bool is_name(Handle dictionary, const char* key, const char* name) { return dictionary.getKey(key).isNameAndEquals(name); }
-
-std::string font_name(Handle font) { return font.getKey("/BaseFont").isName() ? font.getKey("/BaseFont").getName() : "a font"; }
-
-bool has_file(Handle font) {
-    Handle descriptor = font.getKey("/FontDescriptor");
-    if (!descriptor.isDictionary()) return false;
-    for (const char* key : {"/FontFile", "/FontFile2", "/FontFile3"})
-        if (descriptor.getKey(key).isStream()) return true;
-    return false;
-}
-
-void check_font(const CheckedFile& subject, Handle font) {
-    Handle inner = font;
-    if (is_name(font, "/Subtype", "/Type0")) {
-        Handle descendants = font.getKey("/DescendantFonts");
-        inner = descendants.isArray() && descendants.getArrayNItems() == 1 ? descendants.getArrayItem(0) : Handle::newDictionary();
-    }
-    if (!has_file(inner)) subject.fault("font-embedded", font_name(font), "not embedded");
-    if (!font.getKey("/ToUnicode").isStream()) subject.fault("font-unicode", font_name(font), "no map to Unicode");
-    if (is_name(inner, "/Subtype", "/CIDFontType2") && !is_name(inner, "/CIDToGIDMap", "/Identity") &&
-        !inner.getKey("/CIDToGIDMap").isStream())
-        subject.fault("font-glyph-map", font_name(font), "no /CIDToGIDMap");
-}
+constexpr std::size_t longest_string = 32'767, longest_name = 127;
+constexpr int most_levels_of_objects = 100;
 
 void check_stream(const CheckedFile& subject, Handle stream) {
     Handle dictionary = stream.getDict(), filter = dictionary.getKey("/Filter");
@@ -36,10 +17,47 @@ void check_stream(const CheckedFile& subject, Handle stream) {
     for (Handle one : filter.isArray() ? filter.getArrayAsVector() : std::vector<Handle>{filter})
         if (one.isNameAndEquals("/LZWDecode") || one.isNameAndEquals("/Crypt")) subject.fault("stream-filters", where, one.getName());
     if (dictionary.hasKey("/F")) subject.fault("stream-filters", where, "the stream lies in another file");
-    if (!is_name(dictionary, "/Subtype", "/Image")) return;
+    if (!dictionary.getKey("/Subtype").isNameAndEquals("/Image")) return;
     Handle interpolate = dictionary.getKey("/Interpolate");
     if (interpolate.isBool() && interpolate.getBoolValue()) subject.fault("image-interpolation", where, "/Interpolate true");
-    if (is_name(dictionary, "/ColorSpace", "/DeviceCMYK")) subject.fault("colour", where, "a picture in four inks");
+    if (dictionary.getKey("/ColorSpace").isNameAndEquals("/DeviceCMYK")) subject.fault("colour", where, "a picture in four inks");
+}
+
+/// ISO 32000-1, tables 136 and 137.
+bool is_blend_mode(Handle mode) {
+    constexpr std::array<const char*, 17> known{"/Normal",    "/Compatible", "/Multiply",   "/Screen",    "/Overlay", "/Darken",
+                                                "/Lighten",   "/ColorDodge", "/ColorBurn",  "/HardLight", "/SoftLight", "/Difference",
+                                                "/Exclusion", "/Hue",        "/Saturation", "/Color",     "/Luminosity"};
+    return std::ranges::any_of(known, [&](const char* one) { return mode.isNameAndEquals(one); });
+}
+
+/// An object with all that stands in it and is no object of its own.
+void check_parts(const CheckedFile& subject, Handle object, const std::string& where, int level) {
+    if (level > most_levels_of_objects) return subject.fault("limits", where, "too many objects in each other");
+    if (object.isString() && object.getStringValue().size() > longest_string)
+        subject.fault("limits", where, "a string of " + std::to_string(object.getStringValue().size()) + " bytes");
+    const auto check_name = [&](const std::string& name) {
+        if (name.size() > longest_name + 1) subject.fault("limits", where, "a name of " + std::to_string(name.size() - 1) + " bytes");
+    };
+    if (object.isName()) check_name(object.getName());
+    using Whole = std::numeric_limits<int>;
+    if (object.isInteger() && (object.getIntValue() > Whole::max() || object.getIntValue() < Whole::min()))
+        subject.fault("limits", where, "the whole number " + std::to_string(object.getIntValue()));
+    if (object.isDictionary() && object.hasKey("/BM")) {
+        Handle modes = object.getKey("/BM");
+        for (Handle mode : modes.isArray() ? modes.getArrayAsVector() : std::vector<Handle>{modes})
+            if (!is_blend_mode(mode)) subject.fault("blend-modes", where, "the blend mode " + mode.unparse());
+    }
+    const auto check_part = [&](Handle part) {
+        if (!part.isIndirect()) check_parts(subject, part, where, level + 1);
+    };
+    if (object.isArray())
+        for (Handle part : object.getArrayAsVector()) check_part(part);
+    if (object.isDictionary())
+        for (auto& [key, part] : object.getDictAsMap()) {
+            check_name(key);
+            check_part(part);
+        }
 }
 
 }  // namespace
@@ -47,22 +65,7 @@ void check_stream(const CheckedFile& subject, Handle stream) {
 void check_objects(const CheckedFile& subject) {
     for (Handle object : subject.file.getAllObjects()) {
         if (object.isStream()) check_stream(subject, object);
-        if (object.isDictionary() && is_name(object, "/Type", "/Font") && !is_name(object, "/Subtype", "/CIDFontType0") &&
-            !is_name(object, "/Subtype", "/CIDFontType2"))
-            check_font(subject, object);
-    }
-    int number = 0;
-    for (Handle page : subject.file.getAllPages()) {
-        const std::string where = "page " + std::to_string(++number);
-        const PageContent content = content_of(page);
-        if (content.cmyk) subject.fault("colour", where, "a colour of four inks");
-        if (content.texts == 0) subject.fault("page-text", where, "no text");
-        if (content.missing_glyphs > 0)
-            subject.fault("glyph-missing", where, std::to_string(content.missing_glyphs) + " boxes of missing characters");
-        if (content.untagged > 0)
-            subject.fault("content-tagged", where, std::to_string(content.untagged) + " drawing operators outside the structure");
-        for (const int doubled : content.doubled)
-            subject.fault("content-once", where, "marked content " + std::to_string(doubled) + " stands twice");
+        check_parts(subject, object.isStream() ? object.getDict() : object, "object " + std::to_string(object.getObjectID()), 0);
     }
 }
 

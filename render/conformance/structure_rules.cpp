@@ -1,5 +1,5 @@
-#include "conformance/page_content.hpp"
-#include "conformance/structure.hpp"
+#include "conformance/read/structure.hpp"
+#include "conformance/read/unicode_map.hpp"
 
 #include <algorithm>
 #include <array>
@@ -21,6 +21,43 @@ std::string where(const Structure& structure, std::size_t place) {
     return "element " + std::to_string(place) + ", " + structure.elements[place].type;
 }
 
+/// A reader that goes by the tags and one that goes by the tree must meet the same thing.
+void check_tag(const CheckedFile& subject, const Element& element, const std::string& tag, const std::string& where) {
+    Handle object = element.object;
+    if (tag != "/" + element.type && !object.getKey("/S").isNameAndEquals(tag))
+        subject.fault("content-tags", where, "is tagged " + tag + ", but stands in an element " + element.type);
+}
+
+/// ISO 19005-3, 6.2.11.7.3: what means a character of private use says in other words what it is.
+void check_private_use(const CheckedFile& subject, const Structure& structure) {
+    const auto is_said = [&](int page, int mark) {
+        const auto found = structure.marks.find({page, mark});
+        int place = found == structure.marks.end() ? -1 : found->second[0];
+        while (place >= 0) {
+            const Element& element = structure.elements[static_cast<std::size_t>(place)];
+            if (Handle object = element.object; object.getKey("/ActualText").isString()) return true;
+            place = element.parent;
+        }
+        return false;
+    };
+    std::map<QPDFObjGen, std::map<unsigned, std::u32string>> maps;
+    int number = 0;
+    for (Handle page : subject.file.getAllPages()) {
+        Handle fonts = resources_of(page, "/Font");
+        for (const Shown& shown : subject.contents[static_cast<std::size_t>(number)].shown) {
+            Handle font = fonts.getKey(shown.font);
+            if (!font.isDictionary()) continue;
+            const auto [map, is_new] = maps.try_emplace(font.getObjGen());
+            if (is_new) map->second = unicode_of(font);
+            const auto meaning = map->second.find(shown.code);
+            const bool is_private = meaning != map->second.end() && std::ranges::any_of(meaning->second, is_private_use);
+            if (is_private && !shown.has_actual_text && !is_said(number, shown.mark))
+                subject.fault("unicode-private", "page " + std::to_string(number + 1), "a character of private use, and no word for it");
+        }
+        ++number;
+    }
+}
+
 /// Marked content of the pages, the structure and the parent tree must say the same.
 void check_marks(const CheckedFile& subject, const Structure& structure) {
     Handle tree = subject.root().getKey("/StructTreeRoot").getKey("/ParentTree");
@@ -30,9 +67,11 @@ void check_marks(const CheckedFile& subject, const Structure& structure) {
         Handle parents = page.getKey("/StructParents").isInteger()
                              ? entry_of(subject.file, tree, page.getKey("/StructParents").getIntValue())
                              : Handle::newNull();
-        for (const int mark : content_of(page).marks) {
+        for (const auto& [mark, tag] : subject.contents[static_cast<std::size_t>(number)].marks) {
             const auto found = structure.marks.find({number, mark});
             const std::string what = "marked content " + std::to_string(mark);
+            if (found != structure.marks.end())
+                check_tag(subject, structure.elements[static_cast<std::size_t>(found->second[0])], tag, name + ", " + what);
             if (found == structure.marks.end()) subject.fault("content-tagged", name, what + " is in no element");
             else if (found->second.size() > 1) subject.fault("content-once", name, what + " is in several elements");
             else if (Handle owner = structure.elements[static_cast<std::size_t>(found->second[0])].object;
@@ -104,6 +143,7 @@ void check_structure(const CheckedFile& subject) {
     if (structure.elements.empty()) return subject.fault("structure-root", "catalog", "no structure");
     check_types(subject, structure);
     check_marks(subject, structure);
+    check_private_use(subject, structure);
     check_order(subject, structure);
     check_headings(subject, structure);
     check_figures_and_notes(subject, structure);

@@ -1,4 +1,4 @@
-#include "conformance/structure.hpp"
+#include "conformance/read/structure.hpp"
 
 #include <algorithm>
 
@@ -7,8 +7,13 @@ namespace wayfolio::conformance {
 namespace {
 
 struct Row {
-    long long width = 0;
-    bool has_spanning_rows = false, has_other_kids = false;
+    long long width = 0;  ///< with what reaches into it from rows above
+    bool has_other_kids = false;
+};
+
+/// A cell that spans rows.
+struct Reaching {
+    long long width, rows_left;
 };
 
 class TableChecker {
@@ -22,9 +27,9 @@ public:
         const auto fault = [&](const char* rule, const char* what) { subject_.fault(rule, where, what); };
         if (rows_.empty() || other_kids_ || std::ranges::any_of(rows_, &Row::has_other_kids))
             fault("table-cells", "something else than rows of cells");
-        const bool spans = std::ranges::any_of(rows_, &Row::has_spanning_rows);
         const auto wider = [&](const Row& row) { return row.width != rows_.front().width; };
-        if (!spans && std::ranges::any_of(rows_, wider)) fault("table-cells", "rows are not as wide as each other");
+        if (std::ranges::any_of(rows_, wider)) fault("table-cells", "rows are not as wide as each other");
+        if (!reaching_.empty()) fault("table-cells", "a cell spans more rows than there are");
         if (without_scope_ > 0) fault("table-scopes", "a head cell without scope");
         // Two columns are names with their values, and need no words above them.
         const bool wide = std::ranges::any_of(rows_, [](const Row& row) { return row.width > 2; });
@@ -43,18 +48,24 @@ private:
     }
     void row(int place) {
         Row made;
+        for (Reaching& cell : reaching_) {
+            made.width += cell.width;
+            --cell.rows_left;
+        }
         for (const int kid : element(place).kids) {
             const Element& cell = element(kid);
             if (cell.type != "TH" && cell.type != "TD") made.has_other_kids = true;
             Handle columns = attribute(cell, "/Table", "/ColSpan"), rows = attribute(cell, "/Table", "/RowSpan"),
                    scope = attribute(cell, "/Table", "/Scope");
-            made.width += columns.isInteger() ? columns.getIntValue() : 1;
-            made.has_spanning_rows = made.has_spanning_rows || (rows.isInteger() && rows.getIntValue() > 1);
+            const long long width = columns.isInteger() ? columns.getIntValue() : 1;
+            made.width += width;
+            if (rows.isInteger() && rows.getIntValue() > 1) reaching_.push_back({width, rows.getIntValue() - 1});
             if (cell.type != "TH") continue;
             if (!scope.isName()) ++without_scope_;
             row_heads_ += scope.isNameAndEquals("/Row") ? 1 : 0;
             column_heads_ += scope.isNameAndEquals("/Column") || scope.isNameAndEquals("/Both") ? 1 : 0;
         }
+        std::erase_if(reaching_, [](const Reaching& cell) { return cell.rows_left == 0; });
         rows_.push_back(made);
     }
 
@@ -63,6 +74,7 @@ private:
     int table_, without_scope_ = 0, row_heads_ = 0, column_heads_ = 0;
     bool other_kids_ = false;
     std::vector<Row> rows_;
+    std::vector<Reaching> reaching_;
 };
 
 /// ISO 32000-1, 14.8.4.3.4: parts of a table stand in a table, rows in it or its parts, cells in rows.

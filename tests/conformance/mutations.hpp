@@ -71,6 +71,16 @@ inline int first_mark(QPDF& file) {
     return std::stoi(content.substr(content.find(before) + before.size()));
 }
 
+/// The first page's content with the first of its tags `/tag` named anew.
+inline void change_tag(QPDF& file, const std::string& tag, const std::string& other) {
+    Handle page = file.getAllPages().front(), contents = page.getKey("/Contents");
+    const std::shared_ptr<Buffer> data = contents.getStreamData();
+    std::string text(reinterpret_cast<const char*>(data->getBuffer()), data->getSize());
+    const std::size_t at = text.find("/" + tag + " <<");
+    if (at == std::string::npos) throw std::logic_error("no content is tagged " + tag);
+    contents.replaceStreamData(text.replace(at + 1, tag.size(), other), Handle::newNull(), Handle::newNull());
+}
+
 inline void append_content(QPDF& file, const std::string& operators) {
     Handle page = file.getAllPages().front(), contents = page.getKey("/Contents");
     const std::shared_ptr<Buffer> data = contents.getStreamData();
@@ -78,13 +88,18 @@ inline void append_content(QPDF& file, const std::string& operators) {
                                Handle::newNull(), Handle::newNull());
 }
 
-inline void change_packet(QPDF& file, const std::string& part, const std::string& other) {
-    Handle packet = file.getRoot().getKey("/Metadata");
-    const std::shared_ptr<Buffer> data = packet.getStreamData();
+/// A stream with every `part` of its bytes changed.
+inline void change_stream(Handle stream, const std::string& part, const std::string& other) {
+    const std::shared_ptr<Buffer> data = stream.getStreamData();
     std::string text(reinterpret_cast<const char*>(data->getBuffer()), data->getSize());
-    const std::size_t at = text.find(part);
-    if (at == std::string::npos) throw std::logic_error("the packet has no " + part);
-    packet.replaceStreamData(text.replace(at, part.size(), other), Handle::newNull(), Handle::newNull());
+    if (text.find(part) == std::string::npos) throw std::logic_error("the stream has no " + part);
+    for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + other.size()))
+        text.replace(at, part.size(), other);
+    stream.replaceStreamData(text, Handle::newNull(), Handle::newNull());
+}
+
+inline void change_packet(QPDF& file, const std::string& part, const std::string& other) {
+    change_stream(file.getRoot().getKey("/Metadata"), part, other);
 }
 
 inline void add_picture(QPDF& file, const char* key, Handle value) {

@@ -1,4 +1,4 @@
-#include "conformance/structure.hpp"
+#include "conformance/read/structure.hpp"
 
 namespace wayfolio::conformance {
 
