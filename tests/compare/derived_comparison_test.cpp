@@ -18,7 +18,7 @@ TEST_CASE("a squareness is compared with its U, and counts among the parameters 
     CHECK(change.expanded_was.has_value());
     CHECK(change.yardstick == compare::Yardstick::LargerU);
     CHECK_THAT(compare::comparison_text(comparison),
-               Contains("Results: 1 of ") && Contains("EC0Y") && Contains("squareness of X and Y: undecided -> pass"));
+               Contains("Results: 1 of ") && Contains("EC0Y") && Contains("squareness of X and Y: Undecided -> Inside"));
     const Json told = Json::parse(compare::comparison_json(comparison))["parameters"].back();
     CHECK(told["axes"] == Json::array({"X", "Y"}));
     CHECK(told["difference"] == change.difference->in(units::microradian));

@@ -42,7 +42,8 @@ report::SquarenessOpening only(const support::Reported& reported) {
 TEST_CASE("squareness says the verdict first, then the angle with the side it errs to") {
     // Slopes of 10 and -20 µm/m, square +1 arc second: 14.848137 µrad, constructed, exact.
     const auto made = only(squared(-20));
-    CHECK(made.opening.lead.words() == "X and Y are square within their limit of 20\u202fµrad, with 5.2\u202fµrad to spare.");
+    CHECK(made.opening.lead.words() ==
+          "Squareness of X and Y is inside its limit of 20\u202fµrad, with 5.2\u202fµrad to spare, no\u00a0U stated.");
     CHECK_THAT(made.opening.body.words(), Contains("is 14.8\u202fµrad more than 90°, which makes 14.8\u202fµm in 1\u202fm"));
     CHECK_THAT(made.opening.body.words(), Contains("least squares lines of both axes"));
     CHECK(made.drawing->lean == report::SquarenessDrawing::Lean::Open);
@@ -53,7 +54,7 @@ TEST_CASE("squareness says the verdict first, then the angle with the side it er
 
 TEST_CASE("an angle of less than a right one leans to the first axis and has a negative sign") {
     const auto made = only(squared(30));  // -(10 + 30) + 4.848 = -35.152
-    CHECK(made.opening.lead.words() == "X and Y are not square within their limit of 20\u202fµrad: 15.2\u202fµrad over.");
+    CHECK(made.opening.lead.words() == "Squareness of X and Y is outside its limit of 20\u202fµrad: 15.2\u202fµrad over, no\u00a0U stated.");
     CHECK_THAT(made.opening.body.words(), Contains("35.2\u202fµrad less than 90°"));
     CHECK(made.drawing->lean == report::SquarenessDrawing::Lean::Closed);
     CHECK(made.drawing->value.words() == "EC0Y\u00a0=\u00a0\u221235.2\u202fµrad");

@@ -138,6 +138,7 @@ Text short_form_of(const Verdict& verdict, const Decision& decision, const Shown
 
 /// "29.1 + 7.5 does not exceed 40 µm."
 Text comparison_of(const Decision& decision, Standing standing, const Shown& shown) {
+    if (standing == Standing::NotEvaluated) return decision.reason;
     const int decimals = decided_decimals(decision, shown);
     const std::string value = number_of(shown, judged_value(decision), decimals),
                       limit = with_unit(limit_number(shown, decision.limit), shown.unit.symbol),
