@@ -71,7 +71,7 @@ TEST_CASE("the first page names a known bias that nobody corrected, and the page
     job.document.evaluation.air_correction = document::AirCorrectionRequest::FromRecord;
     job.evaluation = evaluate::evaluate(job.document);
     CHECK_FALSE(support::says(weakened(), "Not corrected"));
-    const auto views = report::series_views(job.subject());
+    const auto views = job.subject().views;
     const std::string words = report::air_correction_words(views[0], "E").words();
     CHECK(support::says(words, "Corrected for the air of the record, as asked for: \u22123.6\u202fµm/m from 0.00\u202fm; without it E is 7.0"));
 }
