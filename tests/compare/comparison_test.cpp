@@ -62,7 +62,8 @@ TEST_CASE("a second measurement is held against the root of the sum of squares")
 
 TEST_CASE("uncertainties with different k are held against each other as standard uncertainties") {
     const auto stated = [](Json json, double expanded, double factor) {
-        json["uncertainty"]["stated"] = Json::array({{{"series", "x-exx-found"}, {"parameter", "E"}, {"expanded", expanded}, {"unit", "um"}, {"coverage_factor", factor}}});
+        json["uncertainty"]["stated"] = Json::array(
+            {{{"series", "x-exx-found"}, {"parameter", "E"}, {"expanded", expanded}, {"unit", "um"}, {"coverage_factor", factor}}});
         json["evaluation"]["coverage"] = "k2";
         return json;
     };
@@ -78,7 +79,9 @@ TEST_CASE("uncertainties with different k are held against each other as standar
     CHECK(change_of(other_readings, "E").expanded_difference->in(units::micrometre) == Approx(2 * std::sqrt(2.0)));
     CHECK_THAT(compare::comparison_text(other_readings), Contains("U old and U new were given with different k"));
     const Json json = Json::parse(compare::comparison_json(other_readings));
-    const auto told = std::ranges::find_if(json["parameters"], [](const Json& one) { return one["parameter"] == "E" && one.value("series", "") == "x-exx-found"; });
+    const auto told = std::ranges::find_if(json["parameters"], [](const Json& one) {
+        return one["parameter"] == "E" && one.value("series", "") == "x-exx-found";
+    });
     CHECK((*told)["k_was"] == 3);
     CHECK((*told)["U_difference"].get<double>() == Approx(2 * std::sqrt(2.0)));
 }

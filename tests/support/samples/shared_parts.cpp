@@ -25,6 +25,7 @@ Json invented_machine(const Nameplate& nameplate, Json axes) {
             {"model", nameplate.model},
             {"serial", nameplate.serial},
             {"controller", "Example control, version 4"},
+            {"condition", "in use, ways and covers without visible damage"},
             {"least_increment_um", 1},
             {"axes", std::move(axes)}};
 }
@@ -37,8 +38,11 @@ Json invented_instrument(const Certified& one, Json expanded_uncertainty, int ye
                     {"model", one.model},
                     {"serial", one.serial},
                     {"certificate", "EX-" + std::to_string(year) + (one.day < 10 ? "-010" : "-01") + std::to_string(one.day)},
+                    {"certified_by", "Example Standards Laboratory"},
                     {"calibrated", std::to_string(year) + in_january},
-                    {"due", std::to_string(year + 1) + in_january}};
+                    {"due", std::to_string(year + 1) + in_january},
+                    {"traceable_to", "the SI, through the national standards of Exampleland"}};
+    if (one.kind.find("interferometer") != std::string::npos) instrument["vacuum_wavelength_nm"] = 632.9912;
     if (!expanded_uncertainty.empty()) {
         instrument["expanded_uncertainty"] = std::move(expanded_uncertainty);
         instrument["coverage_factor"] = 2;
