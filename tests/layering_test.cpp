@@ -119,7 +119,7 @@ const std::map<std::string, Graph> boxes{
          {"uncertainty/scatter", {"data", "numbers", "series", "uncertainty"}},
          {"review/conditions", {"data", "series"}},
          {"review/readings", {"data", "numbers", "series", "surroundings"}},
-         {"review", {"data", "numbers", "review/readings", "series"}},
+         {"review", {"data", "numbers", "review/readings", "series", "surroundings"}},
          {"review/site", {"data", "review", "review/readings", "series", "surroundings"}},
          {"written", {"data", "review", "review/site", "series"}},
          {"evaluate",
@@ -130,6 +130,7 @@ const std::map<std::string, Graph> boxes{
      {
          {"model", {}},
          {"words", {"model"}},
+         {"words/answer", {"words"}},
          {"blocks/plots", {"model", "words"}},
          {"blocks/tables", {"model", "words"}},
          {"blocks", {"blocks/plots", "blocks/tables", "model", "words"}},
