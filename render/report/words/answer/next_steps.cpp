@@ -53,17 +53,23 @@ const BudgetLine* largest_alone(const ParameterUncertainty& entry) {
     return largest;
 }
 
+/// A known bias stands in U beside the root, whatever becomes of the root's parts.
+double bias_of(const ParameterUncertainty& entry, const Shown& shown) {
+    return entry.known_bias ? std::abs(entry.known_bias->in(shown.unit)) : 0;
+}
+
 /// " For that its largest contributor, expansion coefficient, has to fall from 1.6 to 0.41 µm (standard uncertainty)."
 Text contributor_words(const ParameterUncertainty& entry, const Shown& shown, double most_U) {
     if (entry.raised_to_capability) return Text(" It is the laboratory's stated capability, which no better set-up lowers.");
     const BudgetLine* largest = largest_alone(entry);
     if (!largest || largest->standard.in(shown.unit) == 0) return {};
-    const double U = entry.expanded.in(shown.unit), u = U / entry.coverage_factor, most_u = most_U / entry.coverage_factor;
+    const double bias = bias_of(entry, shown);
+    const double u = (entry.expanded.in(shown.unit) - bias) / entry.coverage_factor, most_u = (most_U - bias) / entry.coverage_factor;
     const double own = std::abs(largest->standard.in(shown.unit)), others = u * u - own * own, left = most_u * most_u - others;
     if (left > 0)
         return Text(" For that its largest contributor, " + largest->name + ", has to fall from " + two_digits(shown, own) + " to " +
                     bound_text(shown, std::sqrt(left), Bound::AtMost) + " (standard uncertainty).");
-    const double without = entry.coverage_factor * std::sqrt(std::max(0.0, others));
+    const double without = entry.coverage_factor * std::sqrt(std::max(0.0, others)) + bias;
     if (!(without > 0)) return {};
     return Text(" Its largest contributor is " + largest->name + ", but without it ")
         .symbol("U")
@@ -75,14 +81,16 @@ Text smaller_U(const Subject& subject, const Judgement& one) {
     const Decision& decision = *one.decision;
     const double room = (decision.limit - judged_value(decision)).in(one.shown.unit), U = decision.expanded->in(one.shown.unit);
     const double guard = decision.guard->in(one.shown.unit);
-    if (!(room > 0) || !(guard > 0)) return {};
-    const double most_U = room * U / guard;
+    const ParameterUncertainty* entry = entry_of(subject, decision);
+    const double bias = entry ? bias_of(*entry, one.shown) : 0;
+    if (!(room > bias) || !(guard > bias) || !(U > bias)) return {};
+    const double most_U = bias + (room - bias) * (U - bias) / (guard - bias);
     const bool already = evaluate::standing_of(one.decision) == Standing::InsideByLess;
     Text text(one.name + (already ? " is inside by more than " : " is inside once "));
     if (already) text.symbol("U").plain(" once ");
     text.symbol("U").plain(" is no more than " + bound_text(one.shown, most_U, Bound::AtMost) + "; it is " +
                            with_unit(two_digits(one.shown, U), one.shown.unit.symbol) + ".");
-    if (const auto* entry = entry_of(subject, decision)) text.append(contributor_words(*entry, one.shown, most_U));
+    if (entry) text.append(contributor_words(*entry, one.shown, most_U));
     return text;
 }
 
@@ -100,8 +108,8 @@ Text smaller_error(const std::vector<SeriesView>& views, const Judgement& one) {
 Text what_would_change(const Subject& subject, const std::vector<SeriesView>& views, const Judgement& one) {
     switch (evaluate::standing_of(one.decision)) {
         case Standing::NotEvaluated: return Text(one.name + " is not evaluated: " + one.decision->reason + ".");
-        case Standing::InsideByLess:
-        case Standing::NotAccepted: return smaller_U(subject, one);
+        case Standing::InsideByLess: return smaller_U(subject, one);
+        case Standing::NotAccepted:
         case Standing::Undecided: {
             const Text text = smaller_U(subject, one);
             return text.empty() ? smaller_error(views, one) : text;

@@ -108,9 +108,9 @@ std::vector<Weakness> weaknesses(const Subject& subject, const std::vector<Serie
     const auto shown = shown_uncertainties(subject, views);
     add(coverage_sentence(shown, style_of(subject)), "uncertainty");
     add(scatter_sentence(subject, views), scatter_anchor);
-    add(known_bias_sentence(subject, views), "uncertainty");
     add(Text(failed_checks(subject)), setup_anchor);
     add(contributors_sentence(subject, shown), lacking_anchor);
+    add(known_bias_sentence(subject, views), "uncertainty");
     return all;
 }
 
