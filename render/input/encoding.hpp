@@ -18,6 +18,12 @@ void append_utf8(std::string& text, std::uint32_t code_point);
 /// marks that turn the direction of writing. The text is well-formed UTF-8.
 std::optional<std::uint32_t> first_unprintable(std::string_view text);
 
+/// The first character of private use (U+E000 to U+F8FF, planes 15 and 16). The text is well-formed UTF-8.
+std::optional<std::uint32_t> first_private_use(std::string_view text);
+
+/// How many bytes the text takes in UTF-16 with its byte-order mark. The text is well-formed UTF-8.
+std::size_t utf16_size(std::string_view text);
+
 /// Whether the bytes look like UTF-16: a byte-order mark of it, or a NUL beside the first letter.
 bool looks_like_utf16(std::string_view bytes);
 

@@ -68,6 +68,27 @@ std::optional<std::uint32_t> first_unprintable(std::string_view text) {
     return std::nullopt;
 }
 
+std::optional<std::uint32_t> first_private_use(std::string_view text) {
+    for (std::size_t at = 0; at + 2 < text.size(); ++at) {
+        const unsigned first = byte_at(text, at), second = byte_at(text, at + 1), third = byte_at(text, at + 2);
+        const bool in_plane_0 = first == 0xEE || (first == 0xEF && second < 0xA4);        // U+E000 to U+F8FF
+        const bool in_planes_15_and_16 = (first == 0xF3 && second >= 0xB0) || first == 0xF4;  // U+F0000 on
+        if (in_plane_0) return (first & 0x0FU) << 12U | (second & 0x3FU) << 6U | (third & 0x3FU);
+        if (in_planes_15_and_16)
+            return (first & 0x07U) << 18U | (second & 0x3FU) << 12U | (third & 0x3FU) << 6U | (byte_at(text, at + 3) & 0x3FU);
+    }
+    return std::nullopt;
+}
+
+std::size_t utf16_size(std::string_view text) {
+    std::size_t units = 1;  // the byte-order mark
+    for (const char c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        units += (byte & 0xC0U) == 0x80U ? 0 : byte >= 0xF0 ? 2 : 1;
+    }
+    return 2 * units;
+}
+
 bool looks_like_utf16(std::string_view bytes) {
     if (bytes.size() < 2) return false;
     const unsigned first = byte_at(bytes, 0), second = byte_at(bytes, 1);

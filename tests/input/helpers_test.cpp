@@ -3,6 +3,7 @@
 #include "input/problem.hpp"
 #include "input/read_file.hpp"
 #include "input/digest.hpp"
+#include "input/encoding.hpp"
 #include "input/json/json.hpp"
 #include "support/run.hpp"
 
@@ -30,6 +31,20 @@ struct Folder {
 };
 
 }  // namespace
+
+TEST_CASE("characters of private use are found at the ends of their ranges, and none beside them") {
+    CHECK(first_private_use("a\uE000b") == 0xE000);
+    CHECK(first_private_use("\uF8FF") == 0xF8FF);
+    CHECK(first_private_use("\U000F0000") == 0xF0000);
+    CHECK(first_private_use("\U0010FFFD") == 0x10FFFD);
+    CHECK_FALSE(first_private_use("\uD7FF\uF900\uFFFD\U0001F600\U000EFFFF"));
+}
+
+TEST_CASE("the size in UTF-16 counts the byte-order mark and pairs of surrogates") {
+    CHECK(utf16_size("") == 2);
+    CHECK(utf16_size("a\u00E9\u4E00") == 8);
+    CHECK(utf16_size("\U0001F600") == 6);
+}
 
 TEST_CASE("the nearest word is the one with the fewest changes, or the one that begins it") {
     CHECK(nearest("inches", length_units) == "in");

@@ -17,6 +17,7 @@ NamedNumbers read_named_numbers(const Value& value, const input::NumberRule& rul
     for (const Value& member : value.items) {
         if (member.key == "internal") input::check_internal(member, reading.faults);
         if (input::is_passed_over(member.key)) continue;
+        if (const auto fault = input::text_fault(member.key)) reading.faults.add_key(member, fault->expected, fault->hint);
         if (const auto number = reader.number_of(member, rule)) result.emplace_back(member.key, *number);
     }
     return result;

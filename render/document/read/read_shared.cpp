@@ -62,6 +62,7 @@ std::optional<ErrorSymbol> read_symbol(ObjectReader& reader, std::string_view ke
 }
 
 void check_axis_name(const Value& value, const Reading& reading) {
+    if (const auto fault = input::text_fault(value.text)) return reading.faults.add(value, fault->found, fault->expected, fault->hint);
     if (!reading.document.machine || reading.document.machine->axes.empty()) return;
     if (find_axis(reading.document, value.text) != nullptr) return;
     std::vector<std::string_view> names;

@@ -1,5 +1,6 @@
 #include "input/json/object_reader.hpp"
 
+#include "input/encoding.hpp"
 #include "input/json/nearest.hpp"
 
 #include <algorithm>
@@ -22,6 +23,17 @@ std::optional<std::uint64_t> whole_number(const Value& value) {
 }
 
 }  // namespace
+
+std::optional<TextFault> text_fault(std::string_view text) {
+    constexpr std::size_t longest = 32'767;
+    if (const auto code = first_private_use(text))
+        return TextFault{fmt::format("a text with the character U+{:04X}", *code), "a text without characters of private use",
+                         "it means something else in every font; write the word for it"};
+    if (const std::size_t size = utf16_size(text); size > longest)
+        return TextFault{fmt::format("a text of {} bytes in UTF-16", size), fmt::format("at most {} bytes in UTF-16", longest),
+                         "a PDF for archives holds no longer text; divide it"};
+    return std::nullopt;
+}
 
 bool is_passed_over(std::string_view key) { return key.starts_with("x-") || key == "internal"; }
 
@@ -55,20 +67,28 @@ const Value* ObjectReader::require(std::string_view key, std::string_view expect
 std::string ObjectReader::text(std::string_view key) {
     const Value* const member = find(key);
     if (member == nullptr || !expect(*member, JsonKind::String, "a text")) return {};
-    return std::string(member->text);
+    return text_of(*member);
+}
+
+/// The text, or a fault and nothing.
+std::string ObjectReader::text_of(const Value& member) {
+    auto fault = text_fault(member.text);
+    if (!fault) return std::string(member.text);
+    faults_.add(member, std::move(fault->found), std::move(fault->expected), std::move(fault->hint));
+    return {};
 }
 
 std::string ObjectReader::required_text(std::string_view key, std::string_view expected) {
     const Value* const member = require(key, expected);
     if (member == nullptr || !expect(*member, JsonKind::String, expected)) return {};
     if (member->text.empty()) faults_.add_wrong(*member, std::string(expected));
-    return std::string(member->text);
+    return text_of(*member);
 }
 
 std::vector<std::string> ObjectReader::texts(std::string_view key) {
     std::vector<std::string> result;
     for (const Value& item : array(key, "an array of texts"))
-        if (expect(item, JsonKind::String, "a text")) result.emplace_back(item.text);
+        if (expect(item, JsonKind::String, "a text")) result.push_back(text_of(item));
     return result;
 }
 

@@ -120,10 +120,19 @@ public:
     void finish();
 
 private:
+    std::string text_of(const Value& member);
+
     const Value& value_;
     Faults& faults_;
     std::vector<std::string_view> known_;
 };
+
+/// Why a text cannot stand on a page or in a string of a PDF for archives (ISO 19005-3, 6.2.11.7.3 and 6.1.13): what it is, and what is
+/// asked for. Nothing where it can. The text is well-formed UTF-8.
+struct TextFault {
+    std::string found, expected, hint;
+};
+std::optional<TextFault> text_fault(std::string_view text);
 
 /// Whether a key is passed over in every object: "x-…" or `internal`.
 bool is_passed_over(std::string_view key);
