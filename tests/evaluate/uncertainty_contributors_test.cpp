@@ -1,8 +1,10 @@
+#include "evaluate/review/lacking.hpp"
 #include "evaluate/uncertainty/uncertainty.hpp"
 #include "support/budgets.hpp"
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace wayfolio;
@@ -120,5 +122,28 @@ TEST_CASE("where targets tie for a setting place, the largest U counts, whicheve
         const auto all = both_ways({0, middle, 1000}, {{10, 0, 10}, {10, 0, 10}});
         CHECK(std::pow(find(all, "E")->standard_at_setting_targets->in(units::micrometre), 2) ==
               Approx(std::pow(0.3 * 0.75 + 0.1, 2) + 0.09 + 0.03));
+    }
+}
+
+TEST_CASE("what a contributor takes the place of is not missing in U") {
+    auto document = two_targets();  // no expansion coefficient, no temperature of the machine
+    document.drift.clear();
+    document.instruments[0].positioning.reset();
+    const auto missing = [&](const std::string& part) {
+        const auto all = lacking_in(document);
+        return std::any_of(all.begin(), all.end(), [&](const Lack& lack) {
+            return lack.purpose == "uncertainty" && lack.what.find(part) != std::string::npos;
+        });
+    };
+    const std::vector<std::pair<document::Influence, std::string>> covered{
+        {document::Influence::ExpansionCoefficient, "expansion coefficient"},
+        {document::Influence::Drift, "drift record"},
+        {document::Influence::Instrument, "expanded uncertainty of instrument"}};
+    for (const auto& [influence, what] : covered) {
+        CAPTURE(what);
+        document.uncertainty.contributors[0].influence.reset();
+        CHECK(missing(what));
+        document.uncertainty.contributors[0].influence = influence;
+        CHECK_FALSE(missing(what));
     }
 }

@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace wayfolio::evaluate {
 namespace {
 
@@ -37,6 +39,15 @@ bool uncertainty_is_stated(const Document& document, const std::string& series) 
     return false;
 }
 
+/// Whether a contributor of the document takes the place of what the program would count by itself: then nothing of it is missing.
+bool is_covered(const Document& document, const document::Series& series, document::Influence influence) {
+    const auto& all = document.uncertainty.contributors;
+    return std::any_of(all.begin(), all.end(), [&](const document::Contributor& contributor) {
+        const auto& symbols = contributor.applies_to;
+        return contributor.influence == influence && std::find(symbols.begin(), symbols.end(), series.error.text()) != symbols.end();
+    });
+}
+
 /// What the budget of a series takes from its instrument.
 void add_lacking_instrument(std::vector<Lack>& lacking, const Document& document, std::size_t place) {
     const auto& series = document.series[place];
@@ -64,8 +75,10 @@ bool has_drift_record(const Document& document, const std::string& axis) {
 }
 
 /// What the thermal part of a length along a linear axis needs.
-void add_lacking_thermal(std::vector<Lack>& lacking, const Document& document, const std::string& name) {
+void add_lacking_thermal(std::vector<Lack>& lacking, const Document& document, const document::Series& series) {
+    const std::string& name = series.error.axis;
     const auto* axis = document::find_axis(document, name);
+    if (is_covered(document, series, document::Influence::ExpansionCoefficient)) return;
     if (axis == nullptr || !axis->expansion)
         lacking.push_back({"uncertainty", fmt::format("expansion coefficient of axis {}", name), "/machine/axes"});
     else if (!axis->expansion->expanded_uncertainty)
@@ -107,12 +120,13 @@ void add_lacking_for_uncertainty(std::vector<Lack>& lacking, const Document& doc
     for (std::size_t i = 0; i < document.series.size(); ++i) {
         const auto& series = document.series[i];
         if (uncertainty_is_stated(document, series.id)) continue;
-        add_lacking_instrument(lacking, document, i);
+        if (!is_covered(document, series, document::Influence::Instrument)) add_lacking_instrument(lacking, document, i);
         // A drift record holds lengths: of a rotary axis or an angle there can be none.
-        if (series.unit.dimension == units::Dimension::Length && !has_drift_record(document, series.error.axis))
+        const bool drift = has_drift_record(document, series.error.axis) || is_covered(document, series, document::Influence::Drift);
+        if (series.unit.dimension == units::Dimension::Length && !drift)
             lacking.push_back({"uncertainty", fmt::format("drift record of axis {} at rest", series.error.axis), "/drift"});
         if (kind_of(series) == SeriesKind::Positioning && !series.error.axis_is_rotary())
-            add_lacking_thermal(lacking, document, series.error.axis);
+            add_lacking_thermal(lacking, document, series);
     }
 }
 
