@@ -72,8 +72,8 @@ Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
         body.plain(worst_places(subject, view));
         if (view.evaluation.closing_error)
             body.plain(" " + capitalised(quantity_in_a_sentence(subject.document, view.series.error)) +
-                       " is of the heights by the mean angles of both directions; those by either direction alone are drawn beside it, and "
-                       "end apart by what they fail to close.");
+                       " is of the heights by the mean angles of both directions. Those by either direction alone are drawn beside it; "
+                       "their ends differ by what they fail to close.");
     }
     return body;
 }

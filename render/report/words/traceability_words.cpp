@@ -57,7 +57,7 @@ std::vector<Text> square_row(const document::SquarenessRequest& request) {
 
 PlainTable certificates(const Subject& subject) {
     PlainTable table{.columns = {
-        {"Instrument", 0.32}, {"certificate, issuer", 0.24}, {"calibrated", 0.11}, {"due", 0.11}, {"leads to the SI through", 0.22}}};
+        {"Instrument", 0.3}, {"certificate, issuer", 0.22}, {"calibrated", 0.13}, {"due", 0.13}, {"leads to the SI through", 0.22}}};
     for (const auto& instrument : subject.document.instruments) table.rows.push_back(instrument_row(subject, instrument));
     std::vector<std::string> squares;
     for (const auto& request : subject.document.squareness) {
