@@ -19,8 +19,10 @@ std::string significant(const Shown& shown, const Deviation& value) {
     return units::number(number, number > 0 ? units::decimals_for_uncertainty(number) : shown.decimals, shown.style);
 }
 
-/// What a contributor brings for each metre: as many µin for each inch.
+/// What a contributor brings for each metre: as many µin for each inch; of an angle in its own unit.
 std::string slope_text(const Shown& shown, const Deviation& for_one_metre) {
+    if (for_one_metre.dimension() == units::Dimension::Angle)
+        return with_unit(significant(shown, for_one_metre), std::string(shown.unit.symbol) + "/m");
     const double um = for_one_metre.in(units::micrometre);
     const int decimals = um > 0 ? units::decimals_for_uncertainty(um) : shown.decimals;
     return with_unit(units::number(um, decimals, shown.style),

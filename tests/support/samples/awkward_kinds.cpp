@@ -162,7 +162,7 @@ Json weak_verdict() {
     series["tolerances"] = Json::array({tolerance("A", 8, "um", "order"), tolerance("R", 3, "um", "order")});
     Json document = bare_document("AW-25", "A verdict on weak ground", Json::array({std::move(series)}));
     document["evaluation"] = {{"decision_rule", "guard-band-both-sides"}};
-    document["machine"] = invented_machine("milling machine", Json::array({{{"name", "X"}, {"kind", "linear"}}}));
+    document["machine"] = invented_machine({"milling machine", "Demonstrator W", "W-0025"}, Json::array({{{"name", "X"}, {"kind", "linear"}}}));
     document["instruments"] = Json::array({invented_instruments()[0]});
     document["setup"] = {{"checks", Json::array({{{"name", "beam offset over the travel"},
                                                   {"axis", "X"},
