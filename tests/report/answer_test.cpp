@@ -197,7 +197,8 @@ TEST_CASE("a stated value is judged as stated, and a series of stated values alo
     const auto row = std::ranges::find_if(answer.rows, [](const auto& one) { return one.detail.find("EZX") == 0; });
     REQUIRE(row != answer.rows.end());
     CHECK(row->curve.empty());
-    CHECK(row->result.words() == "2.10\u00a0±\u202f0.50\u202fµm, as stated");
+    CHECK(row->result.words() == "2.10\u00a0±\u202f0.50\u202fµm");
+    CHECK(row->detail == "EZX, as stated");
     CHECK(row->verdict.standing == report::Standing::Inside);
     CHECK(row->verdict.margin.words() == "1.40\u202fµm to spare after\u00a0U");
 }

@@ -70,6 +70,12 @@ QuantityRow quantity_row(const Subject& subject, const SeriesView& view) {
     } else {
         row.result = shown_result(subject, view, parameter);
     }
+    // Said under the name: beside the value it would run over the gauge.
+    const std::string result = row.result.words(), said = ", as stated";
+    if (result.ends_with(said)) {
+        row.result = Text(result.substr(0, result.size() - said.size()));
+        row.detail = view.series.error.text() + state + said;
+    }
     set_factor_apart(row, view.shown);
     add_decision(row, decision, view.shown);
     row.destination = opening_anchor(view.series.id);
