@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace wayfolio::catalogue {
 namespace {
@@ -55,6 +56,25 @@ std::optional<report::HistoryTrend> trend_of(const HistoryLine& line) {
     return trend;
 }
 
+/// The marks: how many values were found and left, when and why one stands apart, and when the limit changed.
+std::string marks_words(const HistoryLine& line, units::NumberStyle style) {
+    std::size_t found = 0, left = 0;
+    std::string apart;
+    for (const HistoryPoint& point : line.points) {
+        if (!point.value) continue;
+        if (!point.counts()) apart += fmt::format(" That of {} stands apart: {}.", point.day, point.apart);
+        else ++(is_as_left(point) ? left : found);
+    }
+    std::string text = fmt::format(" Marked are {} as found, {} as left.{}", found, left, apart);
+    std::optional<double> before;
+    for (const HistoryPoint& point : line.points) {
+        if (before && point.limit && *point.limit != *before)
+            text += fmt::format(" From {} on the limit is {}.", point.day, limit_words(line, *point.limit, style));
+        if (point.limit) before = point.limit;
+    }
+    return text;
+}
+
 std::string alternative_of(const HistoryLine& line, units::NumberStyle style) {
     std::vector<const HistoryPoint*> values;
     for (const HistoryPoint& point : line.points)
@@ -65,6 +85,7 @@ std::string alternative_of(const HistoryLine& line, units::NumberStyle style) {
     };
     std::string text = fmt::format("{} over the visits, {} {}: ", line_name(line), values.size(), values.size() == 1 ? "value" : "values");
     text += values.size() > 1 ? fmt::format("from {} to {}.", said(*values.front()), said(*values.back())) : said(*values.front()) + ".";
+    text += marks_words(line, style);
     if (const auto limit = line.limit()) text += " The limit is " + limit_words(line, *limit, style) + ".";
     const std::string trend = trend_words(line, style);
     text += (trend.starts_with("no trend") ? " There is " : " It ") + trend + ".";

@@ -8,7 +8,7 @@ namespace {
 
 // Clauses from memory of ISO 19005-3:2012 ("A-3") and ISO 14289-1:2014 ("UA-1"); "own": asked by no standard, but by a careful reader.
 // clang-format off
-constexpr std::array<Rule, 58> all{{
+constexpr std::array<Rule, 59> all{{
     {"file-header", "A-3 6.1.2", "the file begins with %PDF-1.n and a comment of four bytes above 127"},
     {"file-id", "A-3 6.1.3", "the trailer has an ID of two strings"},
     {"file-encryption", "A-3 6.1.3", "the file is not encrypted"},
@@ -57,6 +57,7 @@ constexpr std::array<Rule, 58> all{{
     {"heading-levels", "UA-1 7.4.2", "headings begin at level 1 and leave out none on the way down"},
     {"table-cells", "UA-1 7.5", "tables hold rows, rows hold cells, and all rows are as wide"},
     {"table-scopes", "UA-1 7.5", "every head cell has a scope"},
+    {"table-empty-heads", "own", "every head cell has words"},
     {"table-columns", "own", "a table of three columns or more that has row heads also has column heads"},
     {"note-ids", "UA-1 7.9", "every note has an ID of its own"},
     {"link-description", "UA-1 7.18.5", "every link is described"},

@@ -67,11 +67,11 @@ void check_marks(const CheckedFile& subject, const Structure& structure) {
         Handle parents = page.getKey("/StructParents").isInteger()
                              ? entry_of(subject.file, tree, page.getKey("/StructParents").getIntValue())
                              : Handle::newNull();
-        for (const auto& [mark, tag] : subject.contents[static_cast<std::size_t>(number)].marks) {
+        for (const auto& [mark, content] : subject.contents[static_cast<std::size_t>(number)].marks) {
             const auto found = structure.marks.find({number, mark});
             const std::string what = "marked content " + std::to_string(mark);
             if (found != structure.marks.end())
-                check_tag(subject, structure.elements[static_cast<std::size_t>(found->second[0])], tag, name + ", " + what);
+                check_tag(subject, structure.elements[static_cast<std::size_t>(found->second[0])], content.tag, name + ", " + what);
             if (found == structure.marks.end()) subject.fault("content-tagged", name, what + " is in no element");
             else if (found->second.size() > 1) subject.fault("content-once", name, what + " is in several elements");
             else if (Handle owner = structure.elements[static_cast<std::size_t>(found->second[0])].object;

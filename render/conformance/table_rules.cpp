@@ -31,6 +31,7 @@ public:
         if (std::ranges::any_of(rows_, wider)) fault("table-cells", "rows are not as wide as each other");
         if (!reaching_.empty()) fault("table-cells", "a cell spans more rows than there are");
         if (without_scope_ > 0) fault("table-scopes", "a head cell without scope");
+        if (empty_heads_ > 0) fault("table-empty-heads", "a head cell without words");
         // Two columns are names with their values, and need no words above them.
         const bool wide = std::ranges::any_of(rows_, [](const Row& row) { return row.width > 2; });
         if (wide && row_heads_ > 0 && column_heads_ == 0) fault("table-columns", "row heads, but no column heads");
@@ -62,6 +63,7 @@ private:
             if (rows.isInteger() && rows.getIntValue() > 1) reaching_.push_back({width, rows.getIntValue() - 1});
             if (cell.type != "TH") continue;
             if (!scope.isName()) ++without_scope_;
+            if (!cell.has_words) ++empty_heads_;
             row_heads_ += scope.isNameAndEquals("/Row") ? 1 : 0;
             column_heads_ += scope.isNameAndEquals("/Column") || scope.isNameAndEquals("/Both") ? 1 : 0;
         }
@@ -71,7 +73,7 @@ private:
 
     const CheckedFile& subject_;
     const Structure& structure_;
-    int table_, without_scope_ = 0, row_heads_ = 0, column_heads_ = 0;
+    int table_, without_scope_ = 0, empty_heads_ = 0, row_heads_ = 0, column_heads_ = 0;
     bool other_kids_ = false;
     std::vector<Row> rows_;
     std::vector<Reaching> reaching_;

@@ -114,6 +114,7 @@ std::string line(const Group& group) {
     if (group.scope == Scope::Column) text += " scope column";
     if (group.scope == Scope::Row) text += " scope row";
     if (group.column_span != 1) text += fmt::format(" columns {}", group.column_span);
+    if (group.row_span != 1) text += fmt::format(" rows {}", group.row_span);
     if (group.clip) text += " clip " + number_box(*group.clip);
     if (group.box) text += " box " + number_box(*group.box);
     if (!group.alternative.empty()) text += " " + quoted(group.alternative);

@@ -103,9 +103,9 @@ using Item = std::variant<Group, Path, GlyphRun, Image, Link, Bookmark>;
 /// Items that belong together. Order of groups is reading order.
 struct Group {
     Role role = Role::Plain;
-    std::string alternative;  ///< required for Figure: what a colleague would say over the phone
+    std::string alternative;  ///< required for Figure: what a colleague would say over the phone; of a Span: the words for what is drawn
     Scope scope = Scope::None;
-    int column_span = 1;
+    int column_span = 1, row_span = 1;
     std::string anchor;       ///< name that a Link can point to; empty if none
     std::string continues;    ///< same non-empty key on several pages: one structure element (a table broken over pages); a table head in a
                             ///< later part is taken for the repeated head and becomes an artifact

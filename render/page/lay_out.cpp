@@ -5,6 +5,7 @@
 #include "page/fill_pages.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace wayfolio::page {
 namespace {
@@ -31,25 +32,37 @@ std::vector<Text> notice_lines(const Tools& tools, const std::string& words, con
     return {Text(first), fitted(tools, words.substr(first.size()), look, width)};
 }
 
+/// What a page says beside its content: read aloud where it stands for the first time, decoration on every other page.
+struct Running {
+    std::vector<Group> before, after;  ///< of the content
+};
+
 /// Head and foot stand on the two column edges, without rules.
-Group running(const report::Model& model, const Tools& tools, std::size_t page, std::size_t pages) {
+Running running(const report::Model& model, const Tools& tools, std::size_t page, std::size_t pages) {
     const auto& grid = tools.layout.grid();
     const Look grey{.colour = ColourRole::Grey};
-    std::vector<Item> items;
+    const frame::Role said = page == 1 ? frame::Role::Paragraph : frame::Role::Artifact;
     constexpr double between = 12;
     const Paper column = grid.margin_left - grid.left - pt(between), margin = grid.margin_right - grid.margin_left;
-    plot::put(items, tools, fitted(tools, model.running.head_left, grey, column), grey, {grid.left, grid.head_baseline});
-    const std::string number = "Page " + std::to_string(page) + " of " + std::to_string(pages);
-    Text right(number);
-    if (!model.running.draft.empty()) right.plain("   ").append(Text().strong(model.running.draft));
-    plot::put(items, tools, right, grey, {grid.margin_left, grid.head_baseline});
-    plot::put(items, tools, fitted(tools, model.running.foot_left, grey, column), grey, {grid.left, grid.foot_baseline});
-    Point notice{grid.margin_left, grid.foot_baseline};
-    for (const Text& line : notice_lines(tools, model.running.foot_right, grey, margin)) {
-        plot::put(items, tools, line, grey, notice);
-        notice.y += plot::text_style(tools, grey).leading;
+    const auto line = [&](const Text& words, Point at, frame::Role role) { return text_line(tools, words, grey, at, Align::Left, role); };
+    Running made;
+    made.before.push_back(line(fitted(tools, model.running.head_left, grey, column), {grid.left, grid.head_baseline}, said));
+    const std::string number = "Page " + std::to_string(page) + " of " + std::to_string(pages) + (model.running.draft.empty() ? "" : "   ");
+    const Point head{grid.margin_left, grid.head_baseline};
+    made.before.push_back(line(number, head, frame::Role::Artifact));
+    if (!model.running.draft.empty())
+        made.before.push_back(
+            line(Text().strong(model.running.draft), {head.x + plot::width_of(tools, Text(number), grey), head.y}, said));
+    made.after.push_back(
+        line(fitted(tools, model.running.foot_left, grey, column), {grid.left, grid.foot_baseline}, frame::Role::Artifact));
+    Group notice = plot::grouped(said, {});
+    Point at{grid.margin_left, grid.foot_baseline};
+    for (const Text& words : notice_lines(tools, model.running.foot_right, grey, margin)) {
+        plot::put(notice.items, tools, words, grey, at);
+        at.y += plot::text_style(tools, grey).leading;
     }
-    return artifact(std::move(items));
+    made.after.push_back(std::move(notice));
+    return made;
 }
 
 /// Under a table that goes on.
@@ -98,7 +111,9 @@ std::vector<frame::Frame> lay_out(const report::Model& model, const Tools& tools
         frame::Frame page{.width = grid.width, .height = grid.height, .label = std::to_string(i + 1), .items = std::move(drafts[i].items)};
         if (drafts[i].goes_on) page.items.emplace_back(continued(tools, *drafts[i].goes_on, i + 2));
         if (i == 0 && model.running.logo) page.items.emplace_back(logo(*model.running.logo, tools));
-        page.items.emplace_back(running(model, tools, i + 1, drafts.size()));
+        Running around = running(model, tools, i + 1, drafts.size());
+        page.items.insert(page.items.begin(), std::make_move_iterator(around.before.begin()), std::make_move_iterator(around.before.end()));
+        page.items.insert(page.items.end(), std::make_move_iterator(around.after.begin()), std::make_move_iterator(around.after.end()));
         gather_artifacts(page.items);
         frames.push_back(std::move(page));
     }

@@ -125,13 +125,16 @@ Paper margin_verdict(Composer& composer, const report::Verdict& verdict, Paper a
     return taken(composer, last);
 }
 
-Paper margin_caption(Composer& composer, const std::string& number, const Text& caption, Paper anchor) {
+Paper margin_caption(Composer& composer, Group& figure, const std::string& number, const Text& caption, Paper anchor) {
+    const Tools& tools = composer.tools();
     const Paper at = free_from(composer, anchor, pt(small_ascent));
-    const Paper first = add_paragraph(composer, Text().strong(number), margin_small, {margin_left(composer), at}, margin_width(composer));
+    // With a space, for those who hear it or copy it.
+    Group group = text_line(tools, Text().strong(number).plain(" "), margin_small, {margin_left(composer), at}, Align::Left,
+                            frame::Role::Caption);
     constexpr double below_number = 12;
-    Placed placed = paragraph(composer.tools(), caption, margin_small, {margin_left(composer), first + pt(below_number)},
-                              margin_width(composer), frame::Role::Caption);
-    composer.add(std::move(placed.group));
+    Placed placed = paragraph(tools, caption, margin_small, {margin_left(composer), at + pt(below_number)}, margin_width(composer));
+    for (Item& item : placed.group.items) group.items.push_back(std::move(item));
+    figure.items.insert(figure.items.begin(), Item(std::move(group)));
     constexpr double below_caption = 8;
     taken(composer, placed.last + pt(below_caption));
     return placed.last;
@@ -142,7 +145,8 @@ Paper margin_value(Composer& composer, const report::MarginValue& value, Paper a
     const Paper at = free_from(composer, anchor, pt(body_ascent));
     Group group;
     group.role = frame::Role::Paragraph;
-    plot::put(group.items, composer.tools(), Text().symbol(value.symbol), margin_body, {margin_left(composer), at});
+    const std::string join = value.number.empty() ? "" : " ";
+    plot::put(group.items, composer.tools(), Text().symbol(value.symbol).plain(join), margin_body, {margin_left(composer), at});
     plot::put(group.items, composer.tools(), value.number, margin_body, {margin_left(composer) + pt(number_after_symbol), at});
     composer.add(std::move(group));
     Paper last = at;

@@ -9,8 +9,8 @@ namespace wayfolio::page {
 
 /// A verdict: symbol, word, and its second lines.
 Paper margin_verdict(Composer& composer, const report::Verdict& verdict, Paper anchor, const std::vector<Text>& lines);
-/// Caption of a figure: its number in strong, then the words.
-Paper margin_caption(Composer& composer, const std::string& number, const Text& caption, Paper anchor);
+/// Caption of a figure, which it becomes the first part of: its number in strong, then the words.
+Paper margin_caption(Composer& composer, Group& figure, const std::string& number, const Text& caption, Paper anchor);
 /// A value: symbol, number, notes below.
 Paper margin_value(Composer& composer, const report::MarginValue& value, Paper anchor);
 /// Small paragraphs under an optional heading.

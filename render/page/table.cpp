@@ -53,13 +53,23 @@ Group Table::cell(const Text& words, std::size_t column, Paper baseline, const L
     return group;
 }
 
+Group Table::head_cell(const Text& words, std::size_t column, Paper baseline) const {
+    const Look grey{.type = TypeRole::Small, .colour = ColourRole::Grey};
+    return cell(words, column, baseline, grey, frame::Role::HeadCell, frame::Scope::Column);
+}
+
+Group Table::data_cell(const Text& words, std::size_t column, Paper baseline) const {
+    return cell(words, column, baseline, {}, frame::Role::DataCell, frame::Scope::None);
+}
+
+Group Table::row_head(const Text& words, std::size_t column, Paper baseline) const {
+    return cell(words, column, baseline, {}, frame::Role::HeadCell, frame::Scope::Row);
+}
+
 void Table::head(const std::vector<Text>& cells, Paper baseline) {
-    Group row = plot::grouped(frame::Role::TableRow, {});
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-        row.items.emplace_back(cell(cells[i], i, baseline, {.type = TypeRole::Small, .colour = ColourRole::Grey}, frame::Role::HeadCell,
-                                    frame::Scope::Column));
-    }
-    head_.items.emplace_back(std::move(row));
+    std::vector<Group> row;
+    for (std::size_t i = 0; i < cells.size(); ++i) row.push_back(head_cell(cells[i], i, baseline));
+    add_head(std::move(row));
 }
 
 void Table::row(const std::vector<Text>& cells, Paper baseline, const Look& look) {
@@ -69,6 +79,18 @@ void Table::row(const std::vector<Text>& cells, Paper baseline, const Look& look
         row.items.emplace_back(cell(cells[i], i, baseline, look, heads ? frame::Role::HeadCell : frame::Role::DataCell,
                                     heads ? frame::Scope::Row : frame::Scope::None));
     }
+    body_.items.emplace_back(std::move(row));
+}
+
+void Table::add_head(std::vector<Group> cells) {
+    Group row = plot::grouped(frame::Role::TableRow, {});
+    for (Group& cell : cells) row.items.emplace_back(std::move(cell));
+    head_.items.emplace_back(std::move(row));
+}
+
+void Table::add_row(std::vector<Group> cells) {
+    Group row = plot::grouped(frame::Role::TableRow, {});
+    for (Group& cell : cells) row.items.emplace_back(std::move(cell));
     body_.items.emplace_back(std::move(row));
 }
 

@@ -23,10 +23,18 @@ public:
     void row(const std::vector<Text>& cells, Paper baseline, const Look& look = {});
     /// A cell's text that wraps: placed by the caller, kept with the row that was added last.
     void add_to_last_row(Group cell);
+    /// Rows of cells that the caller made: they may span columns or rows.
+    void add_head(std::vector<Group> cells);
+    void add_row(std::vector<Group> cells);
     Group take();
 
+    [[nodiscard]] Group head_cell(const Text& words, std::size_t column, Paper baseline) const;
+    [[nodiscard]] Group data_cell(const Text& words, std::size_t column, Paper baseline) const;
+    [[nodiscard]] Group row_head(const Text& words, std::size_t column, Paper baseline) const;
+
 private:
-    Group cell(const Text& words, std::size_t column, Paper baseline, const Look& look, frame::Role role, frame::Scope scope) const;
+    [[nodiscard]] Group cell(const Text& words, std::size_t column, Paper baseline, const Look& look, frame::Role role,
+                             frame::Scope scope) const;
     const Tools& tools_;
     std::vector<Column> columns_;
     Group table_, head_, body_;

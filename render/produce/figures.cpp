@@ -184,7 +184,7 @@ frame::Frame figure_with(const Drawing& drawing, const FigureName& which, const 
     const Tools tools{drawing.layout, drawing.shaper};
     if (which.series.empty()) return sheet_with(drawing, which, inputs, environment_drawn(drawing, tools), {});
     const report::SeriesView view = view_of(drawing, which.series);
-    const report::DeviationPlot plot = report::deviation_plot(drawing.document, view.series, view.evaluation, view.shown);
+    const report::DeviationPlot plot = report::judged_plot({drawing.document, drawing.evaluation, drawing.layout}, view);
     const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
     if (auto of_page = page_figure(tools, drawing, which, sheet_of(tools, false)))
         return sheet_with(drawing, which, inputs, std::move(*of_page),

@@ -174,6 +174,7 @@ const std::vector<Mutation>& mutations() {
         {"table-cells", [](QPDF& f) { set_name(first_element(f, "/TR"), "/S", "/P"); }},
         {"table-cells", [](QPDF& f) { set_name(first_element(f, "/Table"), "/S", "/Sect"); }},
         {"table-scopes", [](QPDF& f) { first_element(f, "/TH").removeKey("/A"); }},
+        {"table-empty-heads", [](QPDF& f) { first_element(f, "/TH").removeKey("/K"); }},
         {"table-columns",
          [](QPDF& f) {
              for (Handle one : f.getAllObjects())

@@ -91,9 +91,10 @@ void read_structure(Handle element, std::string& into, int depth) {
     if (!element.isDictionary() || depth > most_depth || into.size() > longest) return;
     if (element.hasKey("/S")) {
         into.append(static_cast<std::size_t>(depth), ' ').append(element.getKey("/S").getName());
-        if (element.getKey("/Alt").isString()) into += " " + element.getKey("/Alt").getUTF8Value();
+        for (const char* key : {"/Alt", "/ActualText"})
+            if (element.getKey(key).isString()) into += " " + element.getKey(key).getUTF8Value();
         if (element.getKey("/A").isDictionary())
-            for (const char* key : {"/Scope", "/ColSpan"})
+            for (const char* key : {"/Scope", "/ColSpan", "/RowSpan"})
                 if (element.getKey("/A").hasKey(key)) into += " " + element.getKey("/A").getKey(key).unparse();
         into += "\n";
     }

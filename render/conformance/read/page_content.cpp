@@ -61,7 +61,7 @@ private:
             begun.has_actual_text = said.getKey("/ActualText").isString();
             if (said.getKey("/MCID").isInteger()) begun.mark = said.getKey("/MCID").getIntValueAsInt();
         }
-        if (begun.mark >= 0 && !into_.marks.emplace(begun.mark, operands_[0].isName() ? operands_[0].getName() : "").second)
+        if (begun.mark >= 0 && !into_.marks.insert({begun.mark, {operands_[0].isName() ? operands_[0].getName() : "", false}}).second)
             into_.doubled.insert(begun.mark);
         for (const Begun& outer : begun_)
             if ((outer.artifact && (begun.artifact || begun.mark >= 0)) || (outer.mark >= 0 && begun.artifact)) ++into_.nested_artifacts;
@@ -80,6 +80,7 @@ private:
             if (!part.isString()) continue;
             const std::string codes = part.getStringValue();
             const auto byte = [&](std::size_t at) { return static_cast<unsigned>(static_cast<unsigned char>(codes[at])); };
+            if (!codes.empty() && mark >= 0) into_.marks.at(mark).shows_text = true;
             for (std::size_t at = 0; at + (two_bytes ? 1 : 0) < codes.size(); at += two_bytes ? 2 : 1)
                 into_.shown.insert({font_, two_bytes ? byte(at) << 8U | byte(at + 1) : byte(at), mark, has_actual_text});
         }

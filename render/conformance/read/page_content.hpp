@@ -7,6 +7,12 @@
 
 namespace wayfolio::conformance {
 
+/// One piece of numbered marked content.
+struct MarkedContent {
+    std::string tag;  ///< with its slash
+    bool shows_text = false;
+};
+
 /// A glyph that is shown.
 struct Shown {
     std::string font;  ///< resource name
@@ -18,7 +24,7 @@ struct Shown {
 
 /// What a page's content stream holds, as far as the rules ask.
 struct PageContent {
-    std::map<int, std::string> marks;    ///< tags of numbered marked content, with their slash
+    std::map<int, MarkedContent> marks;  ///< by number
     std::set<int> doubled;               ///< numbers that stand there twice
     std::set<Shown> shown;
     std::set<std::string> unknown;       ///< operators that there are not

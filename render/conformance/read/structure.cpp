@@ -30,7 +30,8 @@ private:
         const int place = static_cast<int>(into_.elements.size());
         std::string type = object.getKey("/S").getName();
         if (roles_.isDictionary() && roles_.getKey(type).isName()) type = roles_.getKey(type).getName();
-        into_.elements.push_back({object, type.substr(1), parent, {}});
+        const bool spoken = has_text(object, "/Alt") || has_text(object, "/ActualText");
+        into_.elements.push_back({object, type.substr(1), parent, {}, spoken});
         if (parent >= 0) into_.elements[static_cast<std::size_t>(parent)].kids.push_back(place);
         if (object.getKey("/P").getObjGen() != of.getObjGen())
             subject_.fault("structure-parents", "element " + std::to_string(place) + ", " + type, "/P is not its parent");
@@ -38,7 +39,15 @@ private:
     }
     void mark(Handle page, Handle number, int element) {
         const auto known = pages_.find(page.getObjGen());
-        if (known != pages_.end()) into_.marks[{known->second, number.getIntValueAsInt()}].push_back(element);
+        if (known == pages_.end()) return;
+        into_.marks[{known->second, number.getIntValueAsInt()}].push_back(element);
+        const auto& marks = subject_.contents[static_cast<std::size_t>(known->second)].marks;
+        const auto content = marks.find(number.getIntValueAsInt());
+        if (element >= 0 && content != marks.end() && content->second.shows_text)
+            into_.elements[static_cast<std::size_t>(element)].has_words = true;
+    }
+    static bool has_text(Handle object, const char* key) {
+        return object.getKey(key).isString() && !object.getKey(key).getUTF8Value().empty();
     }
 
     const CheckedFile& subject_;
@@ -53,6 +62,9 @@ Structure structure_of(const CheckedFile& subject) {
     Structure structure;
     Handle root = subject.root().getKey("/StructTreeRoot");
     if (root.isDictionary()) TreeReader(subject, structure).kids(root, -1, Handle::newNull(), 0);
+    // Parents stand before their kids.
+    for (auto element = structure.elements.rbegin(); element != structure.elements.rend(); ++element)
+        if (element->has_words && element->parent >= 0) structure.elements[static_cast<std::size_t>(element->parent)].has_words = true;
     return structure;
 }
 

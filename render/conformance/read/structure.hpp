@@ -13,6 +13,7 @@ struct Element {
     std::string type;  ///< without the slash, after the role map
     int parent;        ///< place of the parent, -1 at the root
     std::vector<int> kids;
+    bool has_words = false;  ///< it, or what stands in it, shows text or has a text in its place
 };
 
 struct Structure {

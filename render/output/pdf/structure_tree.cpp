@@ -24,14 +24,16 @@ std::string attributes_of_cell(const TagRecord& record) {
     std::string words;
     if (record.scope != frame::Scope::None) words += record.scope == frame::Scope::Column ? " /Scope /Column" : " /Scope /Row";
     if (record.column_span != 1) words += fmt::format(" /ColSpan {}", record.column_span);
+    if (record.row_span != 1) words += fmt::format(" /RowSpan {}", record.row_span);
     return words.empty() ? words : fmt::format(" /A <</O /Table{}>>", words);
 }
 
-/// What an element says of itself, as the entries of a PDF dictionary: alternative text and box of a figure, scope and span of a table
-/// cell.
+/// What an element says of itself, as the entries of a PDF dictionary: alternative text and box of a figure, scope and spans of a table
+/// cell, words in place of what a span shows.
 std::string attributes_of(const TagRecord& record) {
     if (record.type == "Figure") return attributes_of_figure(record);
     if (record.type == "TH" || record.type == "TD") return attributes_of_cell(record);
+    if (record.type == "Span" && !record.alternative.empty()) return " /ActualText " + text_string(record.alternative);
     return {};
 }
 

@@ -179,8 +179,11 @@ void TagPainter::structure(const frame::Group& group) {
         canvas_.show(group.items);
         return end();
     }
-    TagRecord record{
-        .alternative = group.alternative, .scope = group.scope, .column_span = group.column_span, .continues = group.continues};
+    TagRecord record{.alternative = group.alternative,
+                     .scope = group.scope,
+                     .column_span = group.column_span,
+                     .row_span = group.row_span,
+                     .continues = group.continues};
     const bool figure = group.role == Role::Figure;
     if (figure) record.box = group.box ? group.box : frame::bounds(group.items);
     const bool was_repeated = repeated_;

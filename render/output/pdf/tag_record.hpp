@@ -20,9 +20,9 @@ struct TagRecord {
     std::optional<std::size_t> parent;  ///< the record of the enclosing element; none for the Document
     bool marked = true;       ///< has marked content on its page; what holds other elements has none
     std::size_t page = 0;     ///< where it was begun, counted from 0
-    std::string alternative;  ///< figures
+    std::string alternative;  ///< of a figure; of a Span that stands for words
     frame::Scope scope = frame::Scope::None;
-    int column_span = 1;
+    int column_span = 1, row_span = 1;
     std::optional<frame::Rect> box;  ///< figures; page coordinates, y down
     double page_height = 0;          ///< to turn boxes into PDF coordinates
     std::string continues;           ///< elements with the same key become one

@@ -9,6 +9,7 @@
 #include "plot/shapes.hpp"
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 
 namespace wayfolio::page {
@@ -76,30 +77,62 @@ std::vector<Column> map_columns(const layouts::PaperGrid& grid) {
     return {{grid.left, ColumnAlign::Left},
             {grid.left + pt(curve_left), ColumnAlign::Left},
             {grid.left + pt(result_left), ColumnAlign::Left},
-            {grid.left + pt(gauge_left), ColumnAlign::Left},
             {grid.margin_left, ColumnAlign::Left}};
+}
+
+bool has_gauges(const report::Answer& block) {
+    return std::ranges::any_of(block.rows, [](const QuantityRow& row) { return row.value_of_limit.has_value(); });
+}
+
+/// The two places on the gauges' scale, in words for those who hear it.
+Group gauge_head(const Composer& composer) {
+    const Tools& tools = composer.tools();
+    const Look grey{.colour = ColourRole::Grey};
+    const Paper left = composer.grid().left + pt(gauge_left);
+    Group scale = plot::grouped(frame::Role::Span, {});
+    scale.alternative = "Share of the limit";
+    plot::put(scale.items, tools, Text("0"), grey, {left, composer.y});
+    plot::put(scale.items, tools, Text("limit"), grey, {plot::marks::gauge_limit(tools, left), composer.y}, Align::Centre);
+    Group cell = plot::grouped(frame::Role::HeadCell, {std::move(scale)});
+    cell.scope = frame::Scope::Column;
+    return cell;
+}
+
+/// A drawing in a cell, with its words.
+Group drawn_cell(Group drawing, const std::string& words) {
+    Group cell = plot::grouped(frame::Role::DataCell, {});
+    if (words.empty()) return cell;
+    Group figure = plot::grouped(frame::Role::Figure, {std::move(drawing)});
+    figure.alternative = words;
+    cell.items.emplace_back(std::move(figure));
+    return cell;
 }
 
 /// Head of the map of quantities; composer.y then stands on the rule under it.
 void place_map_head(Composer& composer, const report::Answer& block, Table& table) {
     const auto& grid = composer.grid();
-    const bool limits = std::ranges::any_of(block.rows, [](const QuantityRow& row) { return row.value_of_limit.has_value(); });
-    table.head({Text("Quantity"), Text(block.curve_title), marked("Result and *U*"), Text(limits ? "0" : ""), Text("Verdict")}, composer.y);
-    if (limits) {
-        const Paper limit = plot::marks::gauge_limit(composer.tools(), grid.left + pt(gauge_left));
-        composer.add(
-            text_line(composer.tools(), "limit", {.colour = ColourRole::Grey}, {limit, composer.y}, Align::Centre, frame::Role::Artifact));
-    }
+    std::vector<Group> cells{table.head_cell(Text("Quantity"), 0, composer.y), table.head_cell(Text(block.curve_title), 1, composer.y),
+                             table.head_cell(marked("Result and *U*"), 2, composer.y)};
+    if (has_gauges(block)) cells.push_back(gauge_head(composer));
+    cells.push_back(table.head_cell(Text("Verdict"), 3, composer.y));
+    table.add_head(std::move(cells));
     composer.y += pt(map_rule_below);
     composer.add(rule(composer.tools(), grid.left, grid.margin_right, composer.y));
 }
 
-Group two_lines(const Tools& tools, const Text& first, const Text& second, Point at, frame::Role role) {
+/// @param link over the first line, where there is one
+Group two_lines(const Tools& tools, const Text& first, const Text& second, Point at, frame::Role role,
+                std::optional<frame::Link> link = std::nullopt) {
     Group cell = plot::grouped(role, {});
     if (role == frame::Role::HeadCell) cell.scope = frame::Scope::Row;
+    Group words = text_line(tools, first, {.type = TypeRole::Body}, {at.x, at.y + pt(first_line)}, Align::Left,
+                            link ? frame::Role::LinkText : frame::Role::Paragraph);
+    if (link) {
+        words.items.emplace_back(std::move(*link));
+        words = plot::grouped(frame::Role::Paragraph, {std::move(words)});
+    }
     // Two paragraphs: a screen reader must not run the lines together.
-    cell.items.emplace_back(
-        text_line(tools, first, {.type = TypeRole::Body}, {at.x, at.y + pt(first_line)}, Align::Left, frame::Role::Paragraph));
+    cell.items.emplace_back(std::move(words));
     cell.items.emplace_back(
         text_line(tools, second, {.colour = ColourRole::Grey}, {at.x, at.y + pt(second_line)}, Align::Left, frame::Role::Paragraph));
     return cell;
@@ -121,38 +154,37 @@ Group verdict_cell(Composer& composer, const QuantityRow& row, Paper top) {
     return cell;
 }
 
-void place_map_row(Composer& composer, const QuantityRow& row, const CurveScales& scales, Table& table) {
+void place_map_row(Composer& composer, const QuantityRow& row, const CurveScales& scales, bool gauges, Table& table) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     const Paper top = composer.y, pitch = tools.layout.size(SizeRole::QuantityRowPitch);
-    table.row({}, top);
     const int page = composer.page_of(row.destination);
     const Text detail(row.detail + (page > 0 ? ", page\u00a0" + std::to_string(page) : ""));
-    table.add_to_last_row(two_lines(tools, row.name, detail, {grid.left, top}, frame::Role::HeadCell));
-    table.add_to_last_row(plot::grouped(frame::Role::DataCell, {}));
-    table.add_to_last_row(two_lines(tools, row.result, row.limit, {grid.left + pt(result_left), top}, frame::Role::DataCell));
-    table.add_to_last_row(plot::grouped(frame::Role::DataCell, {}));
-    table.add_to_last_row(verdict_cell(composer, row, top));
-    const Rect curve{grid.left + pt(curve_left), top + pt(row_air), pt(curve_right - curve_left), pitch - pt(2 * row_air)};
-    std::vector<Item> drawn{plot::marks::mean_curve(tools, row.curve, base_unit(row), scales.of(row), curve)};
-    const Paper middle = top + pitch / 2;
-    if (row.value_of_limit)
-        drawn.emplace_back(
-            plot::marks::gauge(tools, row.value_of_limit, row.U_of_limit, row.verdict.standing, grid.left + pt(gauge_left), middle));
-    drawn.emplace_back(plot::marks::verdict_symbol(tools, row.verdict.standing, grid.margin_left, top + pt(first_line)));
-    composer.add(artifact(std::move(drawn)));
+    std::optional<frame::Link> link;
     if (page > 0)  // a layout without openings has nowhere to go
-        composer.add(frame::Link{.box = {grid.left, top + pt(row_air), pt(curve_left - words_gap), pitch - pt(2 * row_air)},
-                                 .destination = row.destination,
-                                 .uri = "",
-                                 .description = "To the page of " + row.name});
+        link = frame::Link{.box = {grid.left, top + pt(row_air), pt(curve_left - words_gap), pitch - pt(2 * row_air)},
+                           .destination = row.destination,
+                           .uri = "",
+                           .description = "To the page of " + row.name};
+    const Rect curve{grid.left + pt(curve_left), top + pt(row_air), pt(curve_right - curve_left), pitch - pt(2 * row_air)};
+    std::vector<Group> cells{
+        two_lines(tools, row.name, detail, {grid.left, top}, frame::Role::HeadCell, std::move(link)),
+        drawn_cell(plot::marks::mean_curve(tools, row.curve, base_unit(row), scales.of(row), curve), row.curve_words),
+        two_lines(tools, row.result, row.limit, {grid.left + pt(result_left), top}, frame::Role::DataCell)};
+    if (gauges)
+        cells.push_back(drawn_cell(plot::marks::gauge(tools, row.value_of_limit, row.U_of_limit, row.verdict.standing,
+                                                      grid.left + pt(gauge_left), top + pitch / 2),
+                                   row.gauge_words));
+    cells.push_back(verdict_cell(composer, row, top));
+    table.add_row(std::move(cells));
+    composer.add(artifact({plot::marks::verdict_symbol(tools, row.verdict.standing, grid.margin_left, top + pt(first_line))}));
     composer.y = top + pitch;
     composer.add(rule(tools, grid.left, grid.margin_right, composer.y));
 }
 
 /// The one limit line through all rows that have a gauge.
 void place_limit_line(Composer& composer, const report::Answer& block, Paper from, Paper to) {
-    if (std::ranges::none_of(block.rows, [](const QuantityRow& row) { return row.value_of_limit.has_value(); })) return;
+    if (!has_gauges(block)) return;
     const Paper x = plot::marks::gauge_limit(composer.tools(), composer.grid().left + pt(gauge_left));
     composer.add(artifact({plot::line(composer.tools(), PenRole::SymbolLimit, {x, from + pt(row_air)}, {x, to - pt(row_air)})}));
 }
@@ -174,7 +206,7 @@ void place_map(Composer& composer, const report::Answer& block) {
             place_map_head(composer, block, table);
             first = composer.y;
         }
-        place_map_row(composer, row, scales, table);
+        place_map_row(composer, row, scales, has_gauges(block), table);
     }
     place_limit_line(composer, block, first, composer.y);
     composer.add(table.take());

@@ -20,7 +20,7 @@ void place_predicted(Composer& composer, const report::Compensation& block) {
     const Paper top = composer.on_grid(composer.y + pt(title_above));
     plot::DrawnFigure drawn =
         plot::error_figure(composer.tools(), *block.predicted, {}, {grid.left, top, grid.wide_right - grid.left, pt(predicted_height)});
-    const Paper caption = margin_caption(composer, block.figure_number, block.caption, top + pt(beside_top));
+    const Paper caption = margin_caption(composer, drawn.group, block.figure_number, block.caption, top + pt(beside_top));
     constexpr double values_below = 22, between_values = 16, key_below = 14;
     Paper anchor = caption + pt(values_below);
     for (const report::MarginValue& value : block.values) anchor = margin_value(composer, value, anchor) + pt(between_values);

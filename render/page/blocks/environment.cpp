@@ -21,7 +21,7 @@ void place_record(Composer& composer, const report::EnvironmentOpening& block) {
     }
     const Paper top = composer.y;
     plot::RecordFigure figure = plot::record_figure(tools, *block.record, grid.left, grid.wide_right, top, plot::CurveWords::None);
-    margin_caption(composer, block.figure_number, block.caption, top);
+    margin_caption(composer, figure.drawn.group, block.figure_number, block.caption, top);
     for (const auto& [level, words] : figure.words) margin_notes(composer, "", {words}, level + pt(words_drop));
     composer.add(std::move(figure.drawn.group));
     composer.y = composer.on_grid(std::max(figure.drawn.bottom + pt(plot_below), composer.margin_free() + grid.baseline_step));

@@ -11,6 +11,7 @@
 #include "plot/spacing.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace wayfolio::page {
 namespace {
@@ -27,7 +28,9 @@ Paper place_panel_table(Composer& composer, const report::Panel& panel, Paper an
     Paper at = std::max(anchor, composer.margin_free() + pt(table_below));
     Table table(tools, {{grid.margin_left, ColumnAlign::Left}, {numbers, ColumnAlign::Decimal}});
     table.begin("");
-    table.head({Text(panel.table_title), Text()}, at);
+    Group title = table.head_cell(Text(panel.table_title), 0, at);
+    title.column_span = 2;
+    table.add_head({std::move(title)});
     composer.add(rule(tools, grid.margin_left, grid.margin_right, at + pt(rule_at)));
     at += pt(first_row);
     for (const auto& [name, value] : panel.rows) {
@@ -113,7 +116,10 @@ void place_panel_heading(Composer& composer, const report::Panels& block, const 
     composer.set_anchor(anchor);
     Group heading = plot::grouped(frame::Role::Heading2, {});
     heading.anchor = anchor == block.opening.anchor ? "" : anchor;
-    const Paper name_width = plot::put(heading.items, tools, Text().strong(panel.name), {.type = TypeRole::Body}, {left, baseline});
+    const Look name_look{.type = TypeRole::Body};
+    const Paper name_width = plot::width_of(tools, Text().strong(panel.name), name_look);
+    // With a space, for those who hear it or copy it.
+    plot::put(heading.items, tools, Text().strong(panel.name + " "), name_look, {left, baseline});
     plot::put(heading.items, tools, panel.title, {.colour = ColourRole::Grey}, {left + name_width + pt(words_gap), baseline});
     composer.add(std::move(heading));
 }
@@ -135,12 +141,15 @@ plot::PanelPlace panel_place(const layouts::PaperGrid& grid, const Sisters& sist
 
 bool has_curve(const report::Panel& panel) { return !mean_curve_of(panel.plot).empty(); }
 
-void place_caption(Composer& composer, const report::Panels& block) {
+/// Takes the caption's place beside the panels and gives it to the figure it belongs to; the key follows it.
+std::vector<Item> place_caption(Composer& composer, const report::Panels& block) {
     constexpr double key_below = 10;
-    margin_caption(composer, block.figure_number, block.caption, composer.grid().first_baseline);
+    Group figure;
+    margin_caption(composer, figure, block.figure_number, block.caption, composer.grid().first_baseline);
     Key key = key_of(block.panels.front().plot, block.runs_per_direction);
     key.excluded = block.excluded;
     margin_key(composer, key, composer.margin_free() + pt(key_below));
+    return std::move(figure.items);
 }
 
 /// Verdict, table and notes in the margin column.
@@ -161,7 +170,8 @@ void place(Composer& composer, const report::Panels& block) {
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);
     constexpr double past_last_baseline = 12;
-    if (!block.figure_number.empty()) place_caption(composer, block);
+    std::vector<Item> caption;  // the first figure carries that of all
+    if (!block.figure_number.empty()) caption = place_caption(composer, block);
     const Sisters sisters = sisters_of(composer, block);
     const Paper gap = tools.layout.size(SizeRole::PanelGap);
     Paper top = composer.on_grid(std::max(composer.y, grid.first_baseline) + pt(heading_above));
@@ -179,10 +189,13 @@ void place(Composer& composer, const report::Panels& block) {
         place_panel_heading(composer, block, panel, top);
         const bool drawn = has_curve(panel);
         const bool last = std::none_of(block.panels.begin() + static_cast<std::ptrdiff_t>(i) + 1, block.panels.end(), has_curve);
-        if (drawn)
-            composer.add(std::move(
-                plot::panel_figure(tools, panel.plot, panel_place(grid, sisters, panel, top, height, last || past_page(top + height + gap)))
-                    .group));
+        if (drawn) {
+            Group figure = plot::panel_figure(tools, panel.plot,
+                                              panel_place(grid, sisters, panel, top, height, last || past_page(top + height + gap)))
+                               .group;
+            for (Item& item : std::exchange(caption, {})) figure.items.insert(figure.items.begin(), std::move(item));
+            composer.add(std::move(figure));
+        }
         place_beside_panel(composer, panel, top);
         top = drawn ? top + height + gap : composer.on_grid(composer.margin_free() + gap);
     }

@@ -16,7 +16,7 @@ void place(Composer& composer, const report::PolarOpening& block) {
     const Paper width = grid.wide_right - grid.left, top = composer.on_grid(composer.y);
     plot::DrawnFigure drawn = plot::polar_figure(composer.tools(), block.plot, {grid.left, top, width, width});
     constexpr double key_below_caption = 24;
-    const Paper caption = margin_caption(composer, block.figure_number, block.caption, top + pt(beside_top));
+    const Paper caption = margin_caption(composer, drawn.group, block.figure_number, block.caption, top + pt(beside_top));
     margin_key(composer, key_of(block.plot, block.runs_per_direction), caption + pt(key_below_caption));
     composer.add(std::move(drawn.group));
     constexpr double below = 12;

@@ -93,8 +93,8 @@ Paper main_plot_height(const Composer& composer, const report::PositioningOpenin
     return room >= least ? std::min(room, usual) : usual;
 }
 
-void place_margin(Composer& composer, const report::PositioningOpening& block, const plot::DrawnFigure& drawn, Paper plot_top) {
-    margin_caption(composer, block.figure_number, block.caption, plot_top + pt(beside_top));
+void place_margin(Composer& composer, const report::PositioningOpening& block, plot::DrawnFigure& drawn, Paper plot_top) {
+    margin_caption(composer, drawn.group, block.figure_number, block.caption, plot_top + pt(beside_top));
     Paper anchor = drawn.bracket_top + pt(value_below_bracket);
     for (const report::MarginValue& value : block.values) anchor = margin_value(composer, value, anchor) + pt(between_values);
     Key key = key_of(block.plot, block.runs_per_direction);

@@ -9,6 +9,7 @@
 #include "plot/spacing.hpp"
 
 #include <algorithm>
+#include <optional>
 
 namespace wayfolio::page {
 namespace {
@@ -28,65 +29,118 @@ double lines_of(const ReadingsGrid& grid, const ReadingTarget& target) {
     return std::max(lines, 1.0);
 }
 
-Group head_cells(const Tools& tools, const ReadingsGrid& grid, const Readings& block, Paper at) {
-    Table table(tools, grid.head_columns());
-    table.begin("");
-    std::vector<Text> cells{Text("No."), Text("position"), Text()};
-    for (std::size_t run = 0; run < grid.runs_per_line; ++run) cells.emplace_back(run < block.run_heads.size() ? block.run_heads[run] : "");
-    cells.insert(cells.end(), {Text("mean"), Text().symbol("s\u1d62"), block.reversal_column ? Text().symbol("B\u1d62") : Text(),
-                               block.repeatability_column ? Text().symbol("R\u1d62") : Text()});
-    table.head(cells, at);
-    return table.take();
+Group spanning(Group cell, int columns, int rows) {
+    cell.column_span = columns;
+    cell.row_span = rows;
+    return cell;
 }
 
-/// Heads over groups of columns with short rules, then the heads of the columns, which are the table's own: they are given back
-/// for it. composer.y goes to the first row.
-Group place_heads(Composer& composer, const ReadingsGrid& grid, const Readings& block, Table& table) {
+/// Markers with the word for them.
+Group marked_cell(std::vector<Item> markers, const std::string& words, frame::Scope scope) {
+    Group said = plot::grouped(frame::Role::Span, std::move(markers));
+    said.alternative = words;
+    Group cell = plot::grouped(frame::Role::HeadCell, {std::move(said)});
+    cell.scope = scope;
+    return cell;
+}
+
+Item approach_marker(const Tools& tools, report::Approach approach, Point at) {
+    constexpr double raise = 2.7;
+    return plot::marks::marker(tools, approach, {at.x, at.y - pt(raise)}, tools.layout.size(SizeRole::MarkerRadius));
+}
+
+/// Columns that this table has, by their places in the grid.
+struct TableColumns {
+    std::size_t first_run, mean;  ///< places; s stands behind the mean
+    std::optional<std::size_t> reversal, repeatability;
+    std::vector<std::size_t> evaluated;
+};
+
+TableColumns table_columns(const ReadingsGrid& grid, const Readings& block) {
+    constexpr std::size_t runs_from = 3;  // behind number, position and approach
+    const std::size_t mean = runs_from + grid.runs_per_line;
+    TableColumns columns{.first_run = runs_from, .mean = mean, .reversal = {}, .repeatability = {}, .evaluated = {mean, mean + 1}};
+    if (block.reversal_column) columns.evaluated.push_back(*(columns.reversal = mean + 2));
+    if (block.repeatability_column) columns.evaluated.push_back(*(columns.repeatability = mean + 3));
+    return columns;
+}
+
+/// Heads over groups of columns with short rules, then the heads of the columns. composer.y goes to the first row.
+Group place_heads(Composer& composer, const ReadingsGrid& grid, const Readings& block) {
     const Tools& tools = composer.tools();
     const Look grey{.colour = ColourRole::Grey};
-    const auto over = [&](const std::string& words, Paper from, Paper to) {
-        composer.add(text_line(tools, words, grey, {from, composer.y}, Align::Left, frame::Role::Artifact));
+    const TableColumns columns = table_columns(grid, block);
+    Table table(tools, grid.head_columns());
+    table.begin("");
+    std::vector<Group> groups;
+    const auto over = [&](const std::string& words, Paper from, Paper to, std::size_t count) {
+        Group cell = text_line(tools, words, grey, {from, composer.y}, Align::Left, frame::Role::HeadCell);
+        cell.scope = frame::Scope::Column;
+        groups.push_back(spanning(std::move(cell), static_cast<int>(count), 1));
         composer.add(rule(tools, from, to, composer.y + pt(rule_below_group)));
     };
-    over("Target / " + block.position_unit, composer.grid().left, grid.position + pt(grid.position_tail));
+    over("Target / " + block.position_unit, composer.grid().left, grid.position + pt(grid.position_tail), 2);
+    const Point markers{grid.marker, composer.y + pt(heads_below_groups)};
+    constexpr double apart = 2.6;
+    groups.push_back(spanning(marked_cell({approach_marker(tools, report::Approach::Positive, {markers.x - pt(apart), markers.y}),
+                                           approach_marker(tools, report::Approach::Negative, {markers.x + pt(apart), markers.y})},
+                                          "Approach", frame::Scope::Column),
+                              1, 2));
     if (!block.run_heads.empty())
         over("Reading in run / " + block.unit, grid.runs.front() - grid.run_pitch + pt(before_first_run),
-             grid.runs.back() + pt(grid.run_tail));
-    over("Evaluated / " + block.evaluated_unit, grid.mean - pt(before_mean), grid.right);
+             grid.runs.back() + pt(grid.run_tail), grid.runs_per_line);
+    over("Evaluated / " + block.evaluated_unit, grid.mean - pt(before_mean), grid.right, columns.evaluated.size());
+    table.add_head(std::move(groups));
     composer.y += pt(heads_below_groups);
-    table.begin("readings-" + block.opening.anchor);
-    Group heads = head_cells(tools, grid, block, composer.y), head;
-    for (Item& item : heads.items) {
-        if (auto& part = std::get<Group>(item); part.role == frame::Role::TableHead) head = std::move(part);
-    }
+    std::vector<Group> cells{table.head_cell(Text("No."), 0, composer.y), table.head_cell(Text("position"), 1, composer.y)};
+    for (std::size_t run = 0; run < grid.runs_per_line; ++run)
+        cells.push_back(table.head_cell(Text(block.run_heads.at(run)), columns.first_run + run, composer.y));
+    cells.push_back(table.head_cell(Text("mean"), columns.mean, composer.y));
+    cells.push_back(table.head_cell(Text().symbol("s\u1d62"), columns.mean + 1, composer.y));
+    if (columns.reversal) cells.push_back(table.head_cell(Text().symbol("B\u1d62"), *columns.reversal, composer.y));
+    if (columns.repeatability) cells.push_back(table.head_cell(Text().symbol("R\u1d62"), *columns.repeatability, composer.y));
+    table.add_head(std::move(cells));
     composer.add(rule(tools, composer.grid().left, composer.grid().margin_right, composer.y + pt(rule_below_row)));
     const bool notes = std::ranges::any_of(block.targets, [](const ReadingTarget& target) { return !target.notes.empty(); });
     if (!grid.wide && notes)
         composer.add(text_line(tools, "Notes", grey, {composer.grid().margin_left, composer.y}, Align::Left, frame::Role::Artifact));
     composer.y += pt(head_room);
-    return head;
+    Group made = table.take();
+    return std::get<Group>(std::move(made.items.front()));
 }
 
-void place_line(Composer& composer, const ReadingsGrid& grid, const ReadingTarget& target, std::size_t which, Table& table) {
+/// The rows of one approach. What belongs to the whole target stands in its first row and spans all.
+void place_line(Composer& composer, const ReadingsGrid& grid, const Readings& block, const ReadingTarget& target, std::size_t which,
+                Table& table) {
     const report::ReadingLine& line = target.lines[which];
     const Tools& tools = composer.tools();
-    const std::size_t rows = static_cast<std::size_t>(grid.lines_for(line.readings.size()));
-    for (std::size_t row = 0; row < rows; ++row) {
-        const bool first = row == 0;
-        std::vector<Text> cells{Text(which == 0 && first ? target.number : ""), Text(which == 0 && first ? target.position : ""), Text()};
+    const TableColumns columns = table_columns(grid, block);
+    const int rows = static_cast<int>(grid.lines_for(line.readings.size())), all_rows = static_cast<int>(lines_of(grid, target));
+    const std::string words = line.approach == report::Approach::Positive ? "positive" : "negative";
+    for (int row = 0; row < rows; ++row) {
+        const bool first = row == 0, first_of_target = first && which == 0;
+        std::vector<Group> cells;
+        const auto value = [&](const Text& number, std::size_t column, int spanned) {
+            cells.push_back(spanning(table.data_cell(number, column, composer.y), 1, spanned));
+        };
+        if (first_of_target) {
+            cells.push_back(spanning(table.row_head(Text(target.number), 0, composer.y), 1, all_rows));
+            value(Text(target.position), 1, all_rows);
+        }
+        if (first)
+            cells.push_back(spanning(
+                marked_cell({approach_marker(tools, line.approach, {grid.marker, composer.y})}, words, frame::Scope::Row), 1, rows));
         for (std::size_t i = 0; i < grid.runs_per_line; ++i) {
-            const std::size_t run = row * grid.runs_per_line + i;
-            cells.push_back(run < line.readings.size() ? line.readings[run] : Text());
+            const std::size_t run = static_cast<std::size_t>(row) * grid.runs_per_line + i;
+            value(run < line.readings.size() ? line.readings[run] : Text(), columns.first_run + i, 1);
         }
-        const bool target_values = which == 0 && first;
-        cells.insert(cells.end(), {first ? line.mean : Text(), first ? line.s : Text(), target_values ? target.reversal : Text(),
-                                   target_values ? target.repeatability : Text()});
-        table.row(cells, composer.y);
         if (first) {
-            constexpr double raise = 2.7;
-            composer.add(artifact({plot::marks::marker(tools, line.approach, {grid.marker, composer.y - pt(raise)},
-                                                       tools.layout.size(SizeRole::MarkerRadius))}));
+            value(line.mean, columns.mean, rows);
+            value(line.s, columns.mean + 1, rows);
         }
+        if (first_of_target && columns.reversal) value(target.reversal, *columns.reversal, all_rows);
+        if (first_of_target && columns.repeatability) value(target.repeatability, *columns.repeatability, all_rows);
+        table.add_row(std::move(cells));
         composer.y += pt(line_pitch);
     }
 }
@@ -143,7 +197,11 @@ void place(Composer& composer, const Readings& block) {
     place_opening(composer, block.opening);
     const ReadingsGrid grid = readings_grid(composer, block);
     Table table(composer.tools(), grid.columns());
-    Group head = place_heads(composer, grid, block, table);
+    const auto begin_table = [&] {
+        table.begin("readings-" + block.opening.anchor);
+        return place_heads(composer, grid, block);
+    };
+    Group head = begin_table();
     for (std::size_t i = 0; i < block.targets.size(); ++i) {
         const ReadingTarget& target = block.targets[i];
         // The closing rule and "continued" need their own lines.
@@ -153,10 +211,10 @@ void place(Composer& composer, const Readings& block) {
             close_table(composer, grid, table, std::move(head), true);
             composer.new_page();
             place_continued(composer, block.opening.label);
-            head = place_heads(composer, grid, block, table);
+            head = begin_table();
         }
         if (!grid.wide && !target.notes.empty()) margin_notes(composer, "", target.notes, composer.y);
-        for (std::size_t which = 0; which < target.lines.size(); ++which) place_line(composer, grid, target, which, table);
+        for (std::size_t which = 0; which < target.lines.size(); ++which) place_line(composer, grid, block, target, which, table);
         const bool last = i + 1 == block.targets.size();
         if (!last) composer.y += pt((i + 1) % fifth == 0 ? after_fifth : between_targets);
     }

@@ -106,29 +106,45 @@ Group row_group(const Tools& tools, const RowCells& row, Paper baseline, const L
     return group;
 }
 
+/// A row of a fact table: its name, and as many of its lines as were placed, each a paragraph.
+struct FactRow {
+    Group name = plot::grouped(frame::Role::HeadCell, {}), lines = plot::grouped(frame::Role::DataCell, {});
+};
+
 void place_part(const Flow& flow, const report::FactTable& part) {
     const Tools& tools = flow.composer.tools();
     const Paper values = flow.left() + pt(fact_values_at), width = flow.full_width() - pt(fact_values_at);
-    Group body_rows = plot::grouped(frame::Role::TableBody, {});
+    const Paper name_width = pt(fact_values_at - words_gap);
+    Group rows = plot::grouped(frame::Role::TableBody, {});
     const auto close = [&] {
-        if (body_rows.items.empty()) return;
-        Group table = plot::grouped(frame::Role::Table, {});
-        table.items.emplace_back(std::exchange(body_rows, plot::grouped(frame::Role::TableBody, {})));
-        flow.composer.add(std::move(table));
+        if (rows.items.empty()) return;
+        flow.composer.add(plot::grouped(frame::Role::Table, {std::exchange(rows, plot::grouped(frame::Role::TableBody, {}))}));
     };
     for (const report::Fact& fact : part.facts) {
-        for (std::size_t i = 0; i < fact.lines.size(); ++i) {
-            const RowCells row{{Text().quiet(i == 0 ? fact.name : ""), fact.lines[i]},
-                               {{flow.left(), {}, pt(fact_values_at - words_gap), {}}, {values, {}, width, {}}},
-                               {false, false}};
-            const Paper height = row_height(tools, row);
+        FactRow row;
+        const auto end_row = [&] {
+            if (row.lines.items.empty()) return;
+            FactRow ended = std::exchange(row, {});
+            rows.items.emplace_back(plot::grouped(frame::Role::TableRow, {std::move(ended.name), std::move(ended.lines)}));
+        };
+        const Text name = Text().quiet(fact.name);
+        for (const Text& line : fact.lines) {
+            Paper height = paragraph_height(tools, line, section_small, width);
+            if (row.lines.items.empty()) height = std::max(height, paragraph_height(tools, name, section_small, name_width));
             if (!flow.composer.fits(height)) {
+                end_row();
                 close();
                 flow.turn_page();
             }
-            body_rows.items.emplace_back(row_group(tools, row, flow.composer.y, section_small, frame::Role::DataCell, frame::Scope::Row));
+            // Behind a page's end the name is said again.
+            if (row.lines.items.empty()) {
+                row.name.items = paragraph(tools, name, section_small, {flow.left(), flow.composer.y}, name_width).group.items;
+                row.name.scope = frame::Scope::Row;
+            }
+            row.lines.items.emplace_back(paragraph(tools, line, section_small, {values, flow.composer.y}, width).group);
             flow.composer.y += height + flow.small_leading();
         }
+        end_row();
         flow.composer.y += pt(after_fact);
     }
     close();

@@ -20,7 +20,7 @@ void place(Composer& composer, const report::SquarenessOpening& block) {
         plot::DrawnFigure drawn = plot::square_figure(
             composer.tools(), *block.drawing,
             {grid.left, top, grid.wide_right - grid.left, composer.tools().layout.size(SizeRole::PanelHeight) * of_panel});
-        const Paper caption = margin_caption(composer, block.figure_number, block.caption, top + pt(beside_top));
+        const Paper caption = margin_caption(composer, drawn.group, block.figure_number, block.caption, top + pt(beside_top));
         margin_notes(composer, block.margin_heading, block.margin, caption + pt(notes_below_caption));
         composer.add(std::move(drawn.group));
         composer.y = composer.on_grid(std::max(drawn.bottom + pt(below), composer.margin_free() + grid.baseline_step));

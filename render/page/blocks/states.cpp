@@ -10,6 +10,7 @@
 #include "plot/marks/verdict_symbol.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace wayfolio::page {
 namespace {
@@ -42,7 +43,8 @@ Paper place_pair_rows(Composer& composer, const report::StatePair& pair, Paper a
     return at;
 }
 
-void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Paper height, bool last) {
+/// @param caption what the figure of the first half begins with
+void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Paper height, bool last, std::vector<Item> caption) {
     const Tools& tools = composer.tools();
     const std::vector<const report::DeviationPlot*> plots{&pair.first, &pair.second};
     constexpr int most_ticks = 5;
@@ -68,6 +70,7 @@ void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Pa
                                 .marker_radius = radius,
                                 .x_title = first ? Text(plot.axis_name + " / " + std::string(plot.position_unit.symbol)) : Text(),
                                 .bracket_number = number});
+        if (first) drawn.group.items.insert(drawn.group.items.begin(), caption.begin(), caption.end());
         composer.add(std::move(drawn.group));
     };
     place_half(pair.first, halves.first_left, halves.first_right, true, pair.first_number);
@@ -153,13 +156,14 @@ void place(Composer& composer, const report::States& block) {
                            frame::Role::Heading2));
     composer.add(text_line(tools, Text().strong(block.second_title), {.type = TypeRole::Body}, {halves.second_left, composer.y},
                            Align::Left, frame::Role::Heading2));
-    Paper at = margin_caption(composer, block.figure_number, block.caption, grid.first_baseline);
+    Group captioned;  // the first half's figure carries the caption of all
+    Paper at = margin_caption(composer, captioned, block.figure_number, block.caption, grid.first_baseline);
     if (!block.pairs.empty()) margin_key(composer, key_of(block.pairs[0].first, 0), at + pt(key_below_caption));
     const Paper gap = tools.layout.size(SizeRole::PairGap);
     Paper top = composer.on_grid(composer.y + pt(figures_below_titles));
     const Paper height = pair_height(composer, block, top);
     for (std::size_t i = 0; i < block.pairs.size(); ++i) {
-        place_pair(composer, block.pairs[i], top, height, i + 1 == block.pairs.size());
+        place_pair(composer, block.pairs[i], top, height, i + 1 == block.pairs.size(), std::exchange(captioned.items, {}));
         top += height + gap;
     }
     composer.y = composer.on_grid(top - gap + pt(figure_below));

@@ -158,8 +158,8 @@ void place_decision(Composer& composer, const report::Uncertainty& block) {
     plot::DrawnFigure drawn = plot::decision_figure(tools, *block.decision, grid.left, grid.wide_right, top);
     composer.margin_free() = std::max(composer.margin_free(), heading - grid.baseline_step);
     const bool guarded = !block.decision->edges.empty();
-    margin_caption(composer, block.figure_number, Text("The rule at this limit." + std::string(guarded ? " Hatched: guard band." : "")),
-                   heading);
+    margin_caption(composer, drawn.group, block.figure_number,
+                   Text("The rule at this limit." + std::string(guarded ? " Hatched: guard band." : "")), heading);
     margin_verdict(composer, block.decision->verdict, top + pt(verdict_at), block.decision->margins);
     composer.add(std::move(drawn.group));
     composer.y = composer.on_grid(std::max(drawn.bottom + pt(figure_below), composer.margin_free() + grid.baseline_step));

@@ -91,9 +91,13 @@ Paper label_room(const Tools& tools, const report::DeviationPlot& plot, const st
     return titled < pt(widest) ? std::max(room, titled) : room;
 }
 
-frame::Group finished(const report::DeviationPlot& plot, std::vector<Item> items, Rect box) {
+const std::string& alternative_of(const report::DeviationPlot& plot, Strip strip) {
+    return strip == Strip::Reversal ? plot.reversal_alternative : plot.repeatability_alternative;
+}
+
+frame::Group finished(const report::DeviationPlot& plot, const std::string& alternative, std::vector<Item> items, Rect box) {
     frame::Group group = grouped(frame::Role::Figure, std::move(items));
-    group.alternative = plot.alternative;
+    group.alternative = alternative;
     group.box = box;
     group.id = plot.series_id;
     return group;
@@ -173,7 +177,10 @@ DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, 
         drawn.bottom = strip_top + tools.layout.size(SizeRole::StripHeight);
     }
     drawn.bottom += pt(axis_room);
-    drawn.group = finished(plot, std::move(items), {left, top - pt(title_room), right - left, drawn.bottom - top + pt(title_room)});
+    std::string alternative = plot.alternative;
+    for (const Strip strip : strips) alternative += " " + alternative_of(plot, strip);
+    drawn.group = finished(plot, alternative, std::move(items),
+                           {left, top - pt(title_room), right - left, drawn.bottom - top + pt(title_room)});
     return drawn;
 }
 
@@ -192,7 +199,8 @@ DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, 
     std::vector<Item> items;
     draw_strip(items, tools, plot, strip, columns, top, height, marks::Labels::Numbers);
     DrawnFigure drawn{.group = {}, .bottom = top + height + pt(axis_room), .bracket_top = top};
-    drawn.group = finished(plot, std::move(items), {left, top - pt(title_room), right - left, drawn.bottom - top + pt(title_room)});
+    drawn.group = finished(plot, alternative_of(plot, strip), std::move(items),
+                           {left, top - pt(title_room), right - left, drawn.bottom - top + pt(title_room)});
     return drawn;
 }
 

@@ -36,6 +36,12 @@ void set_factor_apart(QuantityRow& row, const Shown& shown) {
     row.limit = Text("×\u00a0" + std::string(shown.unit.symbol));
 }
 
+/// "87.3 % of the limit, U 20.0 %".
+std::string gauge_words(const QuantityRow& row, const Shown& shown) {
+    const auto percent = [&](double share) { return units::number(100 * share, 1, shown.style) + "\u202f%"; };
+    return percent(*row.value_of_limit) + " of the limit" + (row.U_of_limit ? ", U " + percent(*row.U_of_limit) : "");
+}
+
 /// Limit, gauge and verdict of a row.
 void add_decision(QuantityRow& row, const evaluate::Decision* decision, const Shown& shown) {
     row.verdict = verdict_of(decision, shown);
@@ -49,6 +55,7 @@ void add_decision(QuantityRow& row, const evaluate::Decision* decision, const Sh
     if (limit <= 0) return;
     if (decision->value) row.value_of_limit = judged_value(*decision).in(shown.unit) / limit;
     if (decision->expanded) row.U_of_limit = decision->expanded->in(shown.unit) / limit;
+    if (row.value_of_limit) row.gauge_words = gauge_words(row, shown);
 }
 
 /// The quantity, and the parameter where another than the headline decides; short, as the curve stands close to it.
@@ -64,6 +71,7 @@ QuantityRow quantity_row(const Subject& subject, const SeriesView& view) {
     const std::string state = other_state_suffix(subject.document, view.series.state);
     if (!state.empty()) row.detail = view.series.error.text() + state;  // in place of the direction, as the curve stands close to it
     row.curve = mean_curve_of(deviation_plot(subject.document, view.series, view.evaluation, view.shown));
+    if (!row.curve.empty()) row.curve_words = curve_words(row.curve, view.shown);
     if (decision && decision->length_mm) {
         row.detail = view.series.error.text() + state + ", " + length_text(view.shown, *decision->length_mm);
         row.result = decision->value ? Text(result_text(view.shown, *decision->value, decision->expanded)) : Text(no_value);
@@ -120,14 +128,6 @@ std::vector<Text> rows_note(const Subject& subject, const std::vector<SeriesView
     return notes;
 }
 
-std::string curves_alternative(const std::vector<QuantityRow>& rows) {
-    std::string text = "Map of all quantities, each with its mean along the axis and its place against the limit:";
-    for (const QuantityRow& row : rows)
-        text += " " + row.name + ": " + row.result.words() + (row.limit.words().starts_with("×") ? " " + row.limit.words() : "") + ", " +
-                row.verdict.word.words() + ".";
-    return text;
-}
-
 }  // namespace
 
 Answer answer(const Subject& subject) {
@@ -155,7 +155,6 @@ Answer answer(const Subject& subject) {
     made.signatures = signatures_of(subject.document);
     made.issue_note = issue_note(subject.document);
     made.signed_at_end = std::ranges::find(subject.layout.blocks, "closing") != subject.layout.blocks.end();
-    made.curves_alternative = curves_alternative(made.rows);
     return made;
 }
 

@@ -166,7 +166,7 @@ Panel panel_of(const Subject& subject, const SeriesView& view) {
     const std::string headline = headline_parameter(view.series, view.evaluation);
     Panel panel{.name = quantity_title(subject.document, view.series.error),
                 .title = "deviation / " + std::string(view.shown.unit.symbol),
-                .plot = deviation_plot(subject.document, view.series, view.evaluation, view.shown),
+                .plot = judged_plot(subject, view),
                 .verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown)};
     panel.table_title = (is_angle(view) ? "Range / " : "Straightness / ") + std::string(view.shown.unit.symbol);
     panel.rows = is_angle(view) ? angle_rows(subject, view) : straightness_rows(subject, view);

@@ -102,7 +102,7 @@ PlainTable principal_table(const SeriesView& view) {
 
 /// Brackets measure heights and have no place on a circle; neither have limits, whose zone is centred on the extremes.
 DeviationPlot polar_plot(const Subject& subject, const SeriesView& view) {
-    DeviationPlot plot = deviation_plot(subject.document, view.series, view.evaluation, view.shown);
+    DeviationPlot plot = judged_plot(subject, view);
     plot.series_id = "polar-" + view.series.id;
     plot.brackets.clear();
     plot.limit.reset();

@@ -167,7 +167,7 @@ PositioningOpening positioning_opening(const Subject& subject, const SeriesView&
                     .lead = std::move(lead),
                     .body = positioning_body(subject, view, headline)};
     made.verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown);
-    made.plot = deviation_plot(subject.document, view.series, view.evaluation, view.shown);
+    made.plot = judged_plot(subject, view);
     made.caption = positioning_caption(view, made.plot);
     made.values = bracket_values(subject, view, made.plot, headline);
     made.reversal = reversal_value(subject, view);

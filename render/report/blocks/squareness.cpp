@@ -180,6 +180,7 @@ SquarenessOpening opening_of(const JudgedSquareness& j) {
     if (!evaluate::value_of(j.squareness.value)) return made;
     made.opening.body = squareness_body(j);
     made.drawing = drawing_of(j);
+    made.drawing->alternative += " Verdict: " + made.verdict.word.words() + ".";
     const std::string third = made.drawing->first == "X" ? (made.drawing->second == "Y" ? "Z" : "Y") : "X";
     made.caption = Text("+" + made.drawing->first + " to the right, +" + made.drawing->second + " up; +" + third +
                         (third == "Y" ? " points away from the reader" : " points at the reader") +

@@ -155,8 +155,8 @@ ChangeRow change_row(const Subject& subject, const SquarenessEvaluation& first, 
 
 StatePair drawn_pair(const Subject& subject, const BothStates& pair) {
     StatePair made{.name = quantity_title(subject.document, pair.second.series.error) + " / " + std::string(pair.second.shown.unit.symbol),
-                   .first = deviation_plot(subject.document, pair.first.series, pair.first.evaluation, pair.first.shown),
-                   .second = deviation_plot(subject.document, pair.second.series, pair.second.evaluation, pair.second.shown),
+                   .first = judged_plot(subject, pair.first),
+                   .second = judged_plot(subject, pair.second),
                    .verdict = verdict_in(subject, pair.second, pair.parameter)};
     // Paired panels stay quiet: the headline's bracket with its number, no ticks, runs or excluded readings.
     for (DeviationPlot* plot : {&made.first, &made.second}) {

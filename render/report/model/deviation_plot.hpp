@@ -70,6 +70,7 @@ struct DeviationPlot {
     std::vector<document::TraceSample> trace;
     bool bands = false;        ///< ± 2 s is known at some target
     std::string alternative;   ///< what a colleague would say over the phone
+    std::string reversal_alternative, repeatability_alternative;  ///< the same of the strips, a sentence each; empty without one
 };
 
 /// The mean along the axis, as drawn in that figure: of both directions, or of the one that was measured; of a trace where there are no

@@ -30,6 +30,7 @@ struct QuantityRow {
     Text result, limit;
     std::optional<double> value_of_limit;  ///< value / limit, for the gauge; nothing without either
     std::optional<double> U_of_limit;      ///< U / limit
+    std::string curve_words, gauge_words;  ///< what curve and gauge show, for those who hear it; empty where nothing is drawn
     Verdict verdict;
     std::string destination;  ///< anchor of its opening
 };
@@ -57,7 +58,6 @@ struct Answer {
     std::vector<Text> cautions;
     std::vector<Signature> signatures;
     std::vector<Text> issue_note;
-    std::string curves_alternative;
     bool signed_at_end = false;  ///< a closing block carries the signatures too
 };
 

@@ -1,6 +1,7 @@
 #include "report/blocks/plots/plots.hpp"
 
 #include "report/words/names.hpp"
+#include "report/words/verdicts.hpp"
 
 #include <algorithm>
 #include <functional>
@@ -160,6 +161,33 @@ std::string extremes(const std::vector<std::pair<Position, Deviation>>& curve, c
            told(shown, lowest->second) + " at " + position_text(shown, lowest->first) + ".";
 }
 
+/// The strips below the deviations, by their extremes.
+std::string reversal_words(const std::vector<evaluate::TargetEvaluation>& targets, const Shown& shown) {
+    std::vector<std::pair<Position, Deviation>> reversals;
+    for (const TargetEvaluation& target : targets)
+        if (target.reversal) reversals.emplace_back(target.position, *target.reversal);
+    if (reversals.empty()) return {};
+    const auto [least, most] = std::ranges::minmax_element(reversals, {}, [](const auto& one) { return one.second; });
+    const auto said = [&](const auto& one) {
+        return value_text(shown, one.second, shown.statistics_decimals) + " at " + position_text(shown, one.first);
+    };
+    return "from " + said(*least) + " to " + said(*most) + ".";
+}
+
+std::string repeatability_words(const std::vector<evaluate::TargetEvaluation>& targets, const Shown& shown) {
+    std::string text;
+    for (const Approach approach : document::both_approaches) {
+        const evaluate::TargetEvaluation* most = nullptr;
+        for (const TargetEvaluation& target : targets)
+            if (target.one_way[approach].R && (most == nullptr || *target.one_way[approach].R > *most->one_way[approach].R)) most = &target;
+        if (most == nullptr) continue;
+        text += (text.empty() ? "at most " : " and ") +
+                value_text(shown, *most->one_way[approach].R, shown.statistics_decimals) + " at " + position_text(shown, most->position) +
+                (approach == Approach::Positive ? " in positive approach" : " in negative approach");
+    }
+    return text.empty() ? text : text + ".";
+}
+
 std::string runs_words(const document::Series& series) {
     document::ByApproach<std::size_t> runs;
     for (const document::Run& run : series.runs) ++runs[run.approach];
@@ -179,7 +207,7 @@ std::string alternative_text(const document::Document& document, const document:
                        series.error.axis + ": " + std::to_string(plot.targets.size()) + " targets, " + runs_words(series) + ".";
     const auto curve = mean_curve_of(plot);
     if (curve.empty()) return text;
-    text += " " + extremes(curve, shown) + " " + trend(curve, shown);
+    text += " " + curve_words(curve, shown);
     const std::string headline = headline_parameter(series, evaluation);
     const evaluate::Parameter* parameter = evaluate::find_parameter(evaluation, headline);
     if (parameter && evaluate::value_of(parameter->value)) {
@@ -227,7 +255,23 @@ DeviationPlot deviation_plot(const document::Document& document, const document:
     if (!plot.bands) plot.runs.clear();
     plot.limit = limit_of(series, headline_parameter(series, evaluation), plot, shown);
     plot.alternative = alternative_text(document, series, evaluation, plot, shown);
+    const std::string of = " of " + series.error.text() + state_suffix(series.state) + ", at each target: ";
+    if (const std::string words = reversal_words(plot.targets, shown); !words.empty()) plot.reversal_alternative = "Reversal" + of + words;
+    if (const std::string words = repeatability_words(plot.targets, shown); !words.empty())
+        plot.repeatability_alternative = "Repeatability 4 s" + of + words;
     return plot;
+}
+
+DeviationPlot judged_plot(const Subject& subject, const SeriesView& view) {
+    DeviationPlot plot = deviation_plot(subject.document, view.series, view.evaluation, view.shown);
+    const auto* decision =
+        find_decision(subject.evaluation, view.series.id, headline_parameter(view.series, view.evaluation));
+    if (decision) plot.alternative += " Verdict: " + verdict_of(decision, view.shown).word.words() + ".";
+    return plot;
+}
+
+std::string curve_words(const std::vector<std::pair<Position, Deviation>>& curve, const Shown& shown) {
+    return extremes(curve, shown) + " " + trend(curve, shown);
 }
 
 std::vector<ReadingNote> reading_notes(const document::Series& series, const SeriesEvaluation& evaluation) {

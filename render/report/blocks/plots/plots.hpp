@@ -10,6 +10,10 @@ namespace wayfolio::report {
 /// reference line, angles about the mean of their readings (only differences have meaning there).
 DeviationPlot deviation_plot(const document::Document& document, const document::Series& series,
                              const evaluate::SeriesEvaluation& evaluation, const Shown& shown);
+/// The same with the verdict on its headline parameter in its alternative text.
+DeviationPlot judged_plot(const Subject& subject, const SeriesView& view);
+/// The extremes of a mean curve that is not empty, and its trend, in two sentences.
+std::string curve_words(const std::vector<std::pair<Position, Deviation>>& curve, const Shown& shown);
 
 /// Notes on readings that took no part, in the order of the readings table (rising targets, positive first, then by run):
 /// excluded and missing readings share one sequence of letters, a, b ... z, aa ...
