@@ -73,7 +73,7 @@ TEST_CASE("the first page names a known bias that nobody corrected, and the page
     CHECK_FALSE(support::says(weakened(), "Not corrected"));
     const auto views = job.subject().views;
     const std::string words = report::air_correction_words(views[0], "E").words();
-    CHECK(support::says(words, "Corrected for the air of the record, as asked for: \u22123.6\u202fµm/m from 0.00\u202fm; without it E is 7.0"));
+    CHECK(support::says(words, "Corrected for the air of the record, as asked for: \u22123.6\u202fµm/m from 0\u202fmm; without it E is 7.0"));
 }
 
 TEST_CASE("the first page tells of checks of the set-up that are outside and of warnings, and where they stand") {

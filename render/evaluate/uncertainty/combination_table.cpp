@@ -25,14 +25,14 @@ struct Weights {
 };
 
 struct Ends {
-    std::vector<Component> parts;
+    PositionUnit places;  ///< as the series has its targets
+    std::vector<Component> parts{};
     double drift_sum = 0;  ///< sum of weight^2 / n
 };
 
-std::string scatter_name(const TargetEvaluation& target, Approach approach) {
-    const PositionUnit& unit = natural_unit(target.position.dimension());
+std::string scatter_name(const TargetEvaluation& target, const PositionUnit& unit, Approach approach) {
     const auto space = unit == units::position_degree ? std::string_view() : units::thin_space;
-    return fmt::format("scatter at {}{}{}, {}", units::shortest(target.position.in(unit)), space, unit.symbol,
+    return fmt::format("scatter at {}{}{}, {}", units::shortest(target.written), space, unit.symbol,
                        word(approach));
 }
 
@@ -44,7 +44,7 @@ void add_end(Ends& ends, const TargetEvaluation& target, Approach approach, cons
     const auto& s = one_way.s;
     if (!s) return;
     Component scatter;
-    scatter.name = scatter_name(target, approach);
+    scatter.name = scatter_name(target, ends.places, approach);
     scatter.basis = fmt::format("type A, {} readings", one_way.n);
     scatter.distribution = "normal";
     scatter.standard = s->in(base_unit(s->dimension()));
@@ -61,7 +61,7 @@ void add_both(Ends& ends, const TargetEvaluation& target, const Weights& weights
 }
 
 Ends ends_of(const SeriesEvaluation& series, const Parameter& parameter, const Weights& weights) {
-    Ends ends;
+    Ends ends{.places = series.position_unit};
     for (const SetBy& by : parameter.set_by) {
         const TargetEvaluation& target = series.targets[by.index];
         if (by.approach)
@@ -74,7 +74,7 @@ Ends ends_of(const SeriesEvaluation& series, const Parameter& parameter, const W
 
 /// Scatter of B_mean: all targets in one contributor.
 Ends all_reversals(const SeriesEvaluation& series) {
-    Ends single;
+    Ends single{.places = series.position_unit};
     double m = 0;
     for (const TargetEvaluation& target : series.targets)
         if (target.reversal) {
@@ -83,7 +83,7 @@ Ends all_reversals(const SeriesEvaluation& series) {
         }
     Component all;
     all.parts = std::move(single.parts);
-    if (all.parts.empty()) return {{}, single.drift_sum / (m * m)};
+    if (all.parts.empty()) return {single.places, {}, single.drift_sum / (m * m)};
     const Combined combined = combine(all);
     Component scatter;
     scatter.name = "scatter of all reversals";
@@ -93,7 +93,7 @@ Ends all_reversals(const SeriesEvaluation& series) {
     scatter.sensitivity = 1 / m;
     scatter.degrees_of_freedom = combined.degrees_of_freedom;
     scatter.influence = Influence::Scatter;
-    return {{scatter}, single.drift_sum / (m * m)};
+    return {single.places, {scatter}, single.drift_sum / (m * m)};
 }
 
 /// What a place that sets the parameter brings in. R both ways and B are set at one target by both directions: the halves of a
@@ -248,7 +248,7 @@ Component local_budget(const SeriesEvaluation& series, const SeriesContributors&
             freedom += nu;
         }
     }
-    Ends ends;
+    Ends ends{.places = series.position_unit};
     if (fewest > 0) ends.drift_sum = 2 / fewest;
     if (fewest > 0 && freedom > 0) {
         Component scatter;

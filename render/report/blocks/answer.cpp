@@ -74,7 +74,9 @@ QuantityRow quantity_row(const Subject& subject, const SeriesView& view) {
     if (!row.curve.empty()) row.curve_words = curve_words(row.curve, view.shown);
     if (decision && decision->length_mm) {
         row.detail = view.series.error.text() + state + ", " + length_text(view.shown, *decision->length_mm);
-        row.result = decision->value ? Text(result_text(view.shown, *decision->value, decision->expanded)) : Text(no_value);
+        row.result =
+            Text(decision->value ? result_text(view.shown, *decision->value, decision->expanded, decided_decimals(*decision, view.shown))
+                                 : no_value);
     } else {
         row.result = shown_result(subject, view, parameter);
     }
@@ -94,9 +96,14 @@ QuantityRow squareness_row(const Subject& subject, const evaluate::SquarenessEva
     const Shown shown = squareness_shown(subject);
     QuantityRow row{.name = "Squareness", .detail = squareness.symbol + ", " + squareness.axes[0] + " and " + squareness.axes[1]};
     const auto* value = evaluate::value_of(squareness.value);
-    row.result = Text(value ? result_text(shown, *value, expanded_of(subject, squareness)) : no_value);
+    const auto* decision = find_decision(subject.evaluation, squareness);
+    const auto U = expanded_of(subject, squareness);
+    if (value && decision && decision->value)
+        row.result = Text(result_text(shown, *value, U, decided_decimals(*decision, shown)));
+    else
+        row.result = Text(value ? result_text(shown, *value, U) : no_value);
     set_factor_apart(row, shown);
-    add_decision(row, find_decision(subject.evaluation, squareness), shown);
+    add_decision(row, decision, shown);
     return row;
 }
 

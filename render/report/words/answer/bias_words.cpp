@@ -52,7 +52,7 @@ Text air_correction_words(const SeriesView& view, const std::string& headline) {
     if (parameter && parameter->raw)
         text.plain("; without it ")
             .symbol(parameter_symbol(parameter->name))
-            .plain(" is " + value_text(view.shown, *parameter->raw, view.shown.statistics_decimals));
+            .plain(" is " + with_unit(result_number(view.shown, *parameter->raw, view.shown.decimals), view.shown.unit.symbol));
     return text.plain(". ");
 }
 

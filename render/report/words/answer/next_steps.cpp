@@ -126,7 +126,7 @@ Text what_would_change(const Subject& subject, const std::vector<SeriesView>& vi
 std::string name_with_value(const Judgement& one) {
     const Decision& decision = *one.decision;
     return one.name + " (" + one.symbol +
-           (decision.value ? ", " + result_text(one.shown, *decision.value, decision.expanded) : std::string()) + ")";
+           (decision.value ? ", " + result_text(one.shown, *decision.value, decision.expanded, decided_decimals(decision, one.shown)) : std::string()) + ")";
 }
 
 }  // namespace
