@@ -71,7 +71,7 @@ TEST_CASE("squareness, compensation, comparison and tool point reach the evaluat
     CHECK(change.at("change") == -15);
     const auto& left = entry(json.at("series"), "id", "x-left");
     CHECK(left.at("at_tool_point").at("largest") == 2);  // 10 urad x 200 mm
-    CHECK(left.at("at_tool_point").at("position") == 500);
+    CHECK(left.at("at_tool_point").at("set_by").at(0).at("position") == 500);
     CHECK(left.at("at_tool_point").at("parameters").at("E").at("value") == 2);
 }
 
