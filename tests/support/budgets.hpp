@@ -21,8 +21,8 @@ inline document::Instrument laser() {
     return instrument;
 }
 
-/// Two targets 1 m apart: means 0 and 11 up (s 0 and sqrt 2), -1 and 10.9 down (s 0 and sqrt 8), two readings each way: no two places tie. c = 0.1 um,
-/// a = 0.3 um/m, g = 0.3 um (nu 8), E_VE = 0.6 um, so d^2 = 0.03.
+/// Two targets 1 m apart: means 0 and 11 up (s 0 and sqrt 2), -1 and 10.9 down (s 0 and sqrt 8), two readings each way; no two places
+/// tie. c = 0.1 um, a = 0.3 um/m, g = 0.3 um (nu 8), E_VE = 0.6 um, so d^2 = 0.03.
 inline document::Document two_targets() {
     auto series = support::series("EXX", {0, 1000}, {{0, 10}, {0, 12}}, {{-1, 8.9}, {-1, 12.9}});
     series.instrument = "laser";
