@@ -201,6 +201,13 @@ TEST_CASE("a stated value is judged as stated, and a series of stated values alo
     CHECK(row->detail == "EZX, as stated");
     CHECK(row->verdict.standing == report::Standing::Inside);
     CHECK(row->verdict.margin.words() == "1.40\u202fµm to spare after\u00a0U");
+    // Nor is a line named that nothing was drawn about.
+    const auto views = job.subject().series();
+    const auto stated = std::ranges::find_if(views, [](const auto& view) { return view.series.id == "x-ezx-left"; });
+    REQUIRE(stated != views.end());
+    const auto page = report::panels(job.subject(), {*stated});
+    CHECK(page.opening.body.words() == "The values are as stated; there are no readings to draw.");
+    CHECK(report::mean_curve_of(page.panels.at(0).plot).empty());
 }
 
 TEST_CASE("what weakens a verdict: coverage, scatter, failed checks, contributors that U lacks, in that order; nothing where nothing does") {

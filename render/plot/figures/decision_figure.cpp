@@ -104,7 +104,10 @@ void draw_zones(Sheet& sheet) {
         sheet.items.emplace_back(line(sheet.tools, PenRole::SymbolLimit, {x, top}, {x, bottom}));
         place(report::Text(words), x);
     }
-    for (const auto& [edge, words] : sheet.picture.edges) place(sheet.picture.width_words, (sheet.x.map(edge) + sheet.limit()) / 2);
+    for (const auto& [edge, words] : sheet.picture.edges) {
+        const bool wider = edge > sheet.picture.limit && !sheet.picture.over_words.empty();
+        place(wider ? sheet.picture.over_words : sheet.picture.width_words, (sheet.x.map(edge) + sheet.limit()) / 2);
+    }
 }
 
 }  // namespace

@@ -56,6 +56,13 @@ std::string worst_places(const Subject& subject, const SeriesView& view) {
 }
 
 Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
+    const bool drawn = std::ranges::any_of(views, [&](const SeriesView& view) {
+        return std::ranges::any_of(view.evaluation.targets, [](const auto& target) { return target.trace_mean().has_value(); }) ||
+               view.series.trace;
+    });
+    const bool stated =
+        std::ranges::all_of(views, [](const SeriesView& view) { return view.evaluation.source == evaluate::Source::Stated; });
+    if (!drawn) return Text(stated ? "The values are as stated; there are no readings to draw." : "There are no readings to draw.");
     if (is_angle(views[0]))
         return Text("The zero of each curve is the mean of its readings, as only differences have meaning; no slope was taken out.");
     const auto* headline = evaluate::find_parameter(views[0].evaluation, "straightness");

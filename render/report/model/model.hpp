@@ -247,6 +247,7 @@ struct DecisionPicture {
     std::vector<Zone> zones;
     std::vector<std::pair<double, std::string>> edges;  ///< of the guard bands
     Text width_words;                                   ///< "w = U"; empty where there is no guard band
+    Text over_words;                                    ///< of the band over the limit, where scatter makes that one wider; else empty
     Verdict verdict;
     std::vector<Text> margins;  ///< margin, margin after U, probability of conformity
     std::string alternative;
