@@ -71,9 +71,8 @@ void place_block(Composer& composer, const report::Block& block) {
     std::visit([&](const auto& one) { place(composer, one); }, block);
 }
 
-Filled fill_part(Blocks blocks, const Tools& tools) {
-    const PageNumbers none_known;
-    Composer composer(tools, none_known);
+Filled fill_part(Blocks blocks, const Tools& tools, const PageNumbers& known) {
+    Composer composer(tools, known);
     std::vector<Asking> asking;
     for (const report::Block& block : blocks) {
         const auto first_page = static_cast<std::size_t>(composer.page_number());
@@ -101,7 +100,7 @@ std::vector<std::size_t> longest_first(const std::vector<Blocks>& parts) {
 }
 
 /// Two threads take one part after the other: which takes which changes nothing of the result.
-std::vector<Filled> fill_parts(const std::vector<Blocks>& parts, const Tools& tools) {
+std::vector<Filled> fill_parts(const std::vector<Blocks>& parts, const Tools& tools, const PageNumbers& known) {
     std::vector<Filled> filled(parts.size());
     const std::vector<std::size_t> order = longest_first(parts);
     std::atomic<std::size_t> next = 0;
@@ -109,7 +108,7 @@ std::vector<Filled> fill_parts(const std::vector<Blocks>& parts, const Tools& to
         for (std::size_t taken = next++; taken < order.size(); taken = next++) {
             const std::size_t i = order[taken];
             try {
-                filled[i] = fill_part(parts[i], own);
+                filled[i] = fill_part(parts[i], own, known);
             } catch (...) {
                 filled[i].failed = std::current_exception();
             }
@@ -122,29 +121,40 @@ std::vector<Filled> fill_parts(const std::vector<Blocks>& parts, const Tools& to
     return filled;
 }
 
-/// Page numbers are known only when all is placed: the blocks that name one are placed again, on the same pages, since a number takes
-/// no more room than its absence.
-void name_pages(Filled& filled, const Tools& tools) {
+Filled fill(const report::Model& model, const Tools& tools, const PageNumbers& known) {
+    Filled whole;
+    for (Filled& part : fill_parts(independent_parts(model.blocks), tools, known)) {
+        if (part.failed) std::rethrow_exception(part.failed);
+        append(whole, std::move(part));
+    }
+    return whole;
+}
+
+/// Page numbers are known only when all is placed: the blocks that name one are placed again, on the same pages.
+/// @return whether they kept to them: a number in a sentence may turn a line, and a line a page
+bool name_pages(Filled& filled, const Tools& tools) {
     for (const Asking& asking : filled.asking) {
         Composer again(tools, filled.anchors);
         place_block(again, *asking.block);
         std::vector<Draft> drafts = again.take();
-        if (shares_its_end(*asking.block) || drafts.size() != asking.pages)
-            throw std::logic_error("a block that names pages shares a page or changes their number");
+        if (shares_its_end(*asking.block)) throw std::logic_error("a block that names pages shares a page");
+        if (drafts.size() != asking.pages) return false;
         std::ranges::move(drafts, filled.drafts.begin() + static_cast<std::ptrdiff_t>(asking.first_page));
     }
+    return true;
 }
 
 }  // namespace
 
 std::vector<Draft> fill_pages(const report::Model& model, const Tools& tools) {
-    Filled whole;
-    for (Filled& part : fill_parts(independent_parts(model.blocks), tools)) {
-        if (part.failed) std::rethrow_exception(part.failed);
-        append(whole, std::move(part));
+    PageNumbers known;
+    constexpr int most_rounds = 4;
+    for (int round = 0; round < most_rounds; ++round) {
+        Filled whole = fill(model, tools, known);
+        if (name_pages(whole, tools)) return std::move(whole.drafts);
+        known = std::move(whole.anchors);
     }
-    name_pages(whole, tools);
-    return std::move(whole.drafts);
+    throw std::logic_error("the page numbers of a report change the pages that they name");
 }
 
 }  // namespace wayfolio::page

@@ -57,7 +57,7 @@ TEST_CASE("with the draft inside, a report is drawn again to the same bytes and 
     CHECK(archive::draw_pdf({remade.document, remade.evaluation, remade.layout, shaper()}, making) == pdf);
     const auto verdict = verdict_of(pdf);
     CHECK(verdict.sound());
-    CHECK(std::ranges::count(verdict.checks, "draft of a certificate, written again", &archive::Check::what) == 1);
+    CHECK(std::ranges::count(verdict.checks, "draft of the certificate, recreated", &archive::Check::what) == 1);
 }
 
 TEST_CASE("a draft that was changed, taken out or put in is told") {

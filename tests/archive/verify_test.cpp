@@ -141,7 +141,7 @@ TEST_CASE("a word or a line changed on a page is named with its page") {
 }
 
 TEST_CASE("a PDF written anew with the same content is told from the one that was made") {
-    CHECK_THAT(faults(verdict_of(edited(good(), [](QPDF&) {}))), Contains("the bytes differ, though words and drawing are the same"));
+    CHECK_THAT(faults(verdict_of(edited(good(), [](QPDF&) {}))), Contains("the bytes differ, but words and drawing are the same"));
     CHECK_FALSE(verdict_of(good() + "\n% more").sound());
 }
 
@@ -173,7 +173,7 @@ TEST_CASE("a verdict says which of the two was shown: no accident, or no forgery
     const auto json = nlohmann::json::parse(archive::verification_json(verdict_of(pdf + "x")));
     CHECK(json["sound"] == false);
     CHECK(json["checks"].back()["outcome"] == "fails");
-    CHECK(json["not_shown"].size() == 2);
+    CHECK(json["not_shown"].size() == 1);
 }
 
 TEST_CASE("made by other versions, content is compared: the same words hold, other words fail, moved lines are not shown") {
@@ -183,7 +183,7 @@ TEST_CASE("made by other versions, content is compared: the same words hold, oth
     const std::string pdf = produce::report_pdf(then);
     const archive::Verification same = verdict_of(pdf);
     CHECK(same.sound());
-    CHECK_THAT(archive::verification_text(same), Contains("libdeflate 0.0.1 then"));
+    CHECK_THAT(archive::verification_text(same), Contains("made with libdeflate 0.0.1, now "));
     const archive::Verification other_bytes = verdict_of(edited(pdf, [](QPDF&) {}));
     CHECK(other_bytes.sound());
     CHECK_THAT(archive::verification_text(other_bytes), Contains("different bytes from different versions; words and drawing are the same"));
@@ -253,5 +253,5 @@ TEST_CASE("numbers are compared one by one, by their JSON Pointer") {
     CHECK(archive::number_differences(R"({"a": [1, {"b": 2}]})", R"({"a": [1, {"b": 3}]})") ==
           std::vector<std::string>{"/a/1/b: 2; evaluated again: 3"});
     CHECK(archive::number_differences(R"({"c": 1})", R"({"a": 1})").size() == 2);
-    CHECK(archive::number_differences("{", "{}") == std::vector<std::string>{"it is not JSON any more"});
+    CHECK(archive::number_differences("{", "{}") == std::vector<std::string>{"not JSON any more"});
 }

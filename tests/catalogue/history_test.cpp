@@ -121,7 +121,7 @@ TEST_CASE("two values have no trend, nor have values of one day") {
     }
     SECTION("one day") {
         for (const char* job : {"a", "b", "c"}) write_light_record(folder / job, {.job = job});
-        CHECK(why_no_trend(history_in(folder)) == "all values are of one day");
+        CHECK(why_no_trend(history_in(folder)) == "all values are from one day");
     }
 }
 
@@ -137,7 +137,7 @@ TEST_CASE("a job counts once: by its latest revision, and a copy not again") {
     const History history = history_in(folder);
     CHECK(history.visits == 3);
     REQUIRE(history.left_out.size() == 2);
-    CHECK_THAT(history.left_out[0], Contains("Y-1, revision 0") && Contains("a later revision replaces it"));
+    CHECK_THAT(history.left_out[0], Contains("Y-1, revision 0") && Contains("replaced by a later revision"));
     CHECK_THAT(history.left_out[1], Contains("safety copy") && Contains("another record holds the same job"));
     CHECK(history.lines[0].points[1].value == 5.5);
     CHECK(drift_of(history).points.size() == 3);

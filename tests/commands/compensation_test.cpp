@@ -54,7 +54,7 @@ TEST_CASE("of several tables the command asks which, and lists them") {
         CHECK(none.out.empty());
         CHECK_THAT(none.err, Contains("tables are numbered from 1"));
     }
-    CHECK_THAT(called_with("compensation " + tables + " --axis Q -o -").err, Contains("no table is of axis Q"));
+    CHECK_THAT(called_with("compensation " + tables + " --axis Q -o -").err, Contains("no table of axis Q"));
     CHECK_THAT(called_with("compensation " + smallest + " -o -").err, Contains("asks for no compensation table"));
     CHECK_THAT(called_with("compensation " + two_axes + " -o x.txt").err, Contains("unknown format"));
 }

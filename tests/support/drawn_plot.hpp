@@ -7,6 +7,7 @@
 
 #include <charconv>
 #include <cmath>
+#include <map>
 
 /// Drawings read back into quantities: paper to numbers through the ticks and the words beside them, as a reader does it with a
 /// ruler.
@@ -126,10 +127,23 @@ inline ReadScale scale_of(const frame::Group& axis, Along along) {
     return scale;
 }
 
-/// A figure of deviations against position: what its marks say in quantities.
+/// What one of the units that stand after a slash ("X / mm") is in metres, and one of deviations in micrometres; 1 for others.
+inline double in_base(const std::vector<frame::Item>& items) {
+    static const std::map<std::string, double> known{{"mm", 1e-3}, {"in", 0.0254}, {"µin", 0.0254}};
+    for (const frame::Item& item : items)
+        if (const auto* run = std::get_if<frame::GlyphRun>(&item))
+            if (const std::size_t slash = run->text.rfind(" / "); slash != std::string::npos) {
+                const auto unit = known.find(run->text.substr(slash + 3));
+                return unit == known.end() ? 1 : unit->second;
+            }
+    return 1;
+}
+
+/// A figure of deviations against position: what its marks say in quantities, places in metres and lengths in micrometres.
 struct ReadPlot {
     const frame::Group& figure;
     ReadScale x, y;
+    double metres_each = in_base(group_of(figure.items, "x-axis").items), micrometres_each = in_base(figure.items);
 
     explicit ReadPlot(const frame::Group& group)
         : figure(group),
@@ -139,8 +153,8 @@ struct ReadPlot {
     [[nodiscard]] std::vector<frame::Path> paths(const std::string& id) const {
         return paths_in(group_of(figure.items, id).items);
     }
-    [[nodiscard]] double position(const frame::Point& point) const { return x.at(x_of(point)); }
-    [[nodiscard]] double deviation(const frame::Point& point) const { return y.at(y_of(point)); }
+    [[nodiscard]] double position(const frame::Point& point) const { return metres_each * x.at(x_of(point)); }
+    [[nodiscard]] double deviation(const frame::Point& point) const { return micrometres_each * y.at(y_of(point)); }
     /// Lowest and highest level of a path's points over a position.
     [[nodiscard]] std::pair<double, double> levels(const frame::Path& path, double position_wanted) const {
         std::vector<double> found;
