@@ -178,7 +178,7 @@ TEST_CASE("the lead counts values and names those that are not inside, worst fir
 TEST_CASE("where no limit is set the lead says which value is the largest, and where") {
     const std::string lead = awkward("eight-series.json").answer().opening.lead.words();
     CHECK(lead.find("Six quantities were measured; no limit is set. The largest deviation of three is ") == 0);
-    CHECK(lead.find(", set at 0\u202fm and ") != std::string::npos);
+    CHECK(lead.find(", set at 0\u202fmm and ") != std::string::npos);
 }
 
 TEST_CASE("what was measured only in an earlier state stands on the first page, with that state") {
@@ -202,10 +202,10 @@ TEST_CASE("a stated value is judged as stated, and a series of stated values alo
     CHECK(row->verdict.standing == report::Standing::Inside);
     CHECK(row->verdict.margin.words() == "1.40\u202fµm to spare after\u00a0U");
     // Nor is a line named that nothing was drawn about.
-    const auto views = job.subject().series();
+    const auto views = job.subject().views;
     const auto stated = std::ranges::find_if(views, [](const auto& view) { return view.series.id == "x-ezx-left"; });
     REQUIRE(stated != views.end());
-    const auto page = report::panels(job.subject(), {*stated});
+    const auto page = report::panels(job.subject(), std::vector{*stated});
     CHECK(page.opening.body.words() == "The values are as stated; there are no readings to draw.");
     CHECK(report::mean_curve_of(page.panels.at(0).plot).empty());
 }

@@ -73,11 +73,11 @@ TEST_CASE("the wavelength that the index is computed for is printed, and said to
 TEST_CASE("the effect of the recorded change stands per metre and over the travel") {
     // -0.955 µm/m per K at 20 °C, 101 325 Pa and 50 %, recomputed by three equations; the travel is 2 m.
     const EnvironmentPage made{warming()};
-    CHECK(says(made.words, "Air index|µm/m|X, 2.00\u202fm / µm|"));
+    CHECK(says(made.words, "Air index|µm/m|X, 2\u202f000\u202fmm / µm|"));
     CHECK(says(made.words, "Largest less smallest over the record (Ciddor)|0.95"));
     CHECK(
         made.page->opening.lead.words().starts_with("Largest effect of the surroundings left in the results: the index of the air moved by "
-                                                    "0.95\u202fµm/m, 1.9\u202fµm over 2.00\u202fm of X"));
+                                                    "0.95\u202fµm/m, 1.9\u202fµm over 2\u202f000\u202fmm of X"));
 }
 
 TEST_CASE("expansion shows sensors, coefficient with its uncertainty, and what it makes of the travel") {
@@ -97,7 +97,7 @@ TEST_CASE("what the instrument applied stands against the record, and the larges
                "10.5\u202fµm/(m\u202fK)|0.00|1.30|2.60|\u2013|"));
     CHECK(made.page->opening.lead.words() ==
           "Largest effect of the surroundings left in the results: the expansion it took off made the instrument read X 2.6\u202fµm too "
-          "long over 2.00\u202fm, as found.");
+          "long over 2\u202f000\u202fmm, as found.");
 }
 
 TEST_CASE("a correction that cannot be checked says why in its place") {
@@ -120,8 +120,8 @@ TEST_CASE("travels beyond the columns of the air table are told in words") {
     const auto* air = evaluate::value_of(made.evaluation.environment.air);
     REQUIRE(air);
     REQUIRE(air->change_over_travel.size() == 4);
-    CHECK(says(made.words, "Air index|µm/m|X, 2.00\u202fm / µm|Y, 1.00\u202fm / µm|Z, 1.00\u202fm / µm|"));
-    CHECK(says(made.words, "on further travels: W, 1.00\u202fm: 0.95\u202fµm."));
+    CHECK(says(made.words, "Air index|µm/m|X, 2\u202f000\u202fmm / µm|Y, 1\u202f000\u202fmm / µm|Z, 1\u202f000\u202fmm / µm|"));
+    CHECK(says(made.words, "on further travels: W, 1\u202f000\u202fmm: 0.95\u202fµm."));
 }
 
 TEST_CASE("a sum over the travel that lacks a part is not printed as the whole") {
@@ -154,7 +154,7 @@ TEST_CASE("curves, lanes and sessions share one clock") {
     std::vector<std::string> titles;
     for (const auto& panel : plot.panels) titles.push_back(panel.title);
     CHECK(titles == std::vector<std::string>{"Air / °C", "Material / °C", "Pressure / hPa", "Humidity / %",
-                                             "Effect of the air on X over 2.00\u202fm / µm"});
+                                             "Effect of the air on X over 2\u202f000\u202fmm / µm"});
     REQUIRE(plot.lanes.size() == 2);
     CHECK(plot.lanes[1].from == 490);
     CHECK(plot.lanes[1].approach == report::Approach::Negative);

@@ -86,7 +86,7 @@ TEST_CASE("as found against as left sums up each axis in one line") {
     const MethodPage made{document};
     const auto page = report::states(made.subject());
     REQUIRE(page);
-    CHECK(page->opening.lead.words() == "Positioning error fell from 8.0 to 2.0\u202fµm.");
+    CHECK(page->opening.lead.words() == "Positioning error fell from 8 to 2\u202fµm.");
     CHECK(page->opening.body.words() == "X: one of one quantity became smaller; as left, one inside.");
 }
 

@@ -51,9 +51,9 @@ TEST_CASE("every check stands with reading, limit, verdict and the basis of its 
 TEST_CASE("the cosine error stands over the travel and per metre, and warns above a tenth of U(E)") {
     // 1 mm in 1 m is 1 mrad: 0.5 µm over 1 m, always short (L theta^2 / 2, exact to second order).
     const std::string words = setup_words(aligned(0.1, 1.1));
-    CHECK_THAT(words, Contains("X|1\u202f000|1\u202f000|0.50|0.50|0.20|exceeds it|"));
+    CHECK_THAT(words, Contains("X|1\u202f000|1\u202f000\u202fmm|0.50|0.50|0.20|exceeds it|"));
     CHECK_THAT(words, Contains("Axis X: the cosine error exceeds a tenth of U(E), which is 2.0\u202fµm."));
-    CHECK_THAT(setup_words(aligned(0.1, 0.4)), Contains("X|300|1\u202f000|0.045|0.045|0.20|below it|"));
+    CHECK_THAT(setup_words(aligned(0.1, 0.4)), Contains("X|300|1\u202f000\u202fmm|0.045|0.045|0.20|below it|"));
 }
 
 TEST_CASE("offsets read on the returning beam say so, and that half of them enters") {
@@ -62,7 +62,7 @@ TEST_CASE("offsets read on the returning beam say so, and that half of them ente
     reported.evaluation = evaluate::evaluate(reported.document);
     const std::string words = setup_words(reported);
     CHECK_THAT(words, Contains("Beam offset, near end, X at 0\u202fmm, on the returning beam|0.2\u202fmm|"));
-    CHECK_THAT(words, Contains("X|500|1\u202f000|0.12|0.12|0.20|below it|"));  // 0.5 mrad: a little less than 0.125 µm
+    CHECK_THAT(words, Contains("X|500|1\u202f000\u202fmm|0.12|0.12|0.20|below it|"));  // 0.5 mrad: a little less than 0.125 µm
     CHECK_THAT(words, Contains("Offsets read on the returning beam are twice those of the beam: half of them enters here."));
     CHECK_THAT(setup_words(aligned(0.2, 1.2)), !Contains("returning"));
 }
@@ -70,7 +70,7 @@ TEST_CASE("offsets read on the returning beam say so, and that half of them ente
 TEST_CASE("offsets that cannot resolve the angle say what they leave open") {
     // Both read 0.5 mm to a tenth: 0.05 + 0.05 mm in 1 m leave 0.1 mrad, 0.005 µm.
     const std::string words = setup_words(aligned(0.5, 0.5));
-    CHECK_THAT(words, Contains("X|\u2013|1\u202f000|up to 0.0050|\u2013|0.20|not resolved|"));
+    CHECK_THAT(words, Contains("X|\u2013|1\u202f000\u202fmm|up to 0.0050|\u2013|0.20|not resolved|"));
     CHECK_THAT(words, Contains("Axis X: the offsets cannot resolve the angle. Their last digits leave up to 0.0050\u202fµm of cosine error "
                                "open."));
 }

@@ -34,12 +34,12 @@ TEST_CASE("the tool point page says what moves most and stands measured and move
     REQUIRE(blocks.size() == 1);
     const auto& panels = std::get<report::Panels>(blocks[0]);
     CHECK(panels.opening.lead.words() ==
-          "At the tool point the angles change positioning of X by 3.0\u202fµm over the travel; E becomes 5.0\u202fµm instead of 2.0\u202fµm.");
+          "At the tool point the angles change positioning of X by 3\u202fµm over the travel; E becomes 5\u202fµm instead of 2\u202fµm.");
     CHECK_THAT(panels.opening.body.words(), Contains("An additional result beside the measured one"));
     const std::string words = support::words_of(panels.sections);
     CHECK_THAT(words, Contains("Result|measured|at the tool point, additional|change|"));
-    CHECK_THAT(words, Contains("Positioning EXX, systematic positioning error E / µm|2.0|5.0|3.0|"));
-    CHECK_THAT(words, Contains("EBX 3.0\u202fµm: range of its effect, across its own axis"));
+    CHECK_THAT(words, Contains("Positioning EXX, systematic positioning error E / µm|2|5|3|"));
+    CHECK_THAT(words, Contains("EBX 3\u202fµm: range of its effect, across its own axis"));
     CHECK_THAT(words,
                Contains("EXX + EBX tZ \u2212 ECX tY") && Contains("(0.0, 0.0, 150.0)\u202fmm, from the measuring line to the tool point"));
 }
@@ -54,7 +54,7 @@ TEST_CASE("the Abbe curve is drawn with its largest value marked and its change 
     CHECK(plot.ticks[0].target == 2);
     CHECK(plot.ticks[1].target == 0);
     CHECK((plot.brackets.at(0).high - plot.brackets.at(0).low).in(units::micrometre) == Approx(3));
-    CHECK_THAT(plot.alternative, Contains("Over the travel and both approaches it changes by 3.0\u202fµm, lowest at 0.00\u202fm, highest at 1.00\u202fm."));
+    CHECK_THAT(plot.alternative, Contains("Over the travel and both approaches it changes by 3\u202fµm, lowest at 0\u202fmm, highest at 1\u202f000\u202fmm."));
 }
 
 TEST_CASE("the zero of an angle changes neither the largest effect nor a word about it") {
@@ -65,7 +65,7 @@ TEST_CASE("the zero of an angle changes neither the largest effect nor a word ab
     const auto reported = pitched(150);
     const auto one = std::get<report::Panels>(report::tool_points(reported.subject()).at(0));
     const auto other = std::get<report::Panels>(report::tool_points(turned.subject()).at(0));
-    CHECK(one.panels[0].verdict.word.words() == "Range 3.0\u202fµm");
+    CHECK(one.panels[0].verdict.word.words() == "Range 3\u202fµm");
     CHECK(other.panels[0].verdict.word.words() == one.panels[0].verdict.word.words());
     CHECK(other.panels[0].plot.alternative == one.panels[0].plot.alternative);
     CHECK(other.opening.lead.words() == one.opening.lead.words());

@@ -62,7 +62,7 @@ TEST_CASE("a budget ranks its contributors by their share of the variance, and n
     CHECK(budget.heading == "Positioning EXX: A");
     const auto& first = budget.rows[0];
     CHECK(first.name.words() == "Instrument, length-proportional");
-    CHECK(first.made_of.words() == "u\u00a0=\u00a00.30\u202fµm/m, normal; sensitivity 1.00\u202fm; ν\u00a0=\u00a0∞");
+    CHECK(first.made_of.words() == "u\u00a0=\u00a00.30\u202fµm/m, normal; sensitivity 1\u202f000\u202fmm; ν\u00a0=\u00a0∞");
     CHECK(first.contribution.words() == "0.30");
     // 0.16 / 0.25 is the certificate's sum, 0.3 / 0.4 of that its length part: 48 %.
     CHECK(first.share.words() == "48\u202f%");
@@ -85,7 +85,7 @@ TEST_CASE("the lead says how much and from what, the body what improving it woul
     CHECK(made.page->opening.lead.words() ==
           "The uncertainty of A is 1.0\u202fµm. Largest part, 48\u202f% of its variance: instrument, length-proportional.");
     // Of the certificate's sum the constant 0.1 remains: 2 x root(0.1² + 0.3²) = 0.632.
-    CHECK(says(made.page->opening.body.words(), "without it U would be about 0.63\u202fµm"));
+    CHECK(says(made.page->opening.body.words(), "without it U would be about 0.6\u202fµm"));
 }
 
 TEST_CASE("the decision is drawn with its guard bands, margins and probability of conformity") {
