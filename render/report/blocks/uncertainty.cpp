@@ -85,7 +85,9 @@ Text uncertainty_body(const std::vector<ChosenBudget>& chosen) {
     const auto& [view, entry] = chosen.front();
     const BudgetLine& largest = largest_of(*entry);
     Text body("First to improve is what stands first below");
-    if (const Deviation without = entry->expanded * share_left(*entry, largest); without > without * 0.0) {
+    Deviation without = entry->without_known_bias() * share_left(*entry, largest);
+    if (entry->known_bias) without = without + *entry->known_bias;  // which no contributor lowers
+    if (without > without * 0.0) {
         body.plain(": without it ")
             .symbol("U")
             .plain(" would be about " + value_text(view->shown, without, result_decimals(view->shown, std::nullopt, without)));

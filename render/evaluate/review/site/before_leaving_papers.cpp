@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 
 namespace wayfolio::evaluate {
@@ -74,7 +75,9 @@ std::string place_of(const document::Document& document, const std::string& poin
 void add_paper_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation) {
     for (const Warning& warning : evaluation.warnings) {
         // Told with the set-up.
-        if (warning.code == FindingCode::CosineError || warning.code == FindingCode::CosineNotResolved) continue;
+        constexpr std::array told{FindingCode::CosineError, FindingCode::CosineNotResolved, FindingCode::BiasNotCorrected,
+                                  FindingCode::AirCorrectionNotPossible};
+        if (std::find(told.begin(), told.end(), warning.code) != told.end()) continue;
         lines.push_back({warning.code, warning.text, place_of(document, warning.pointer), "certain", act_for(warning.code)});
     }
     add_lacking(lines, evaluation);
