@@ -75,8 +75,8 @@ Chosen chosen_points(const HistoryLine& line) {
 std::string too_few(const HistoryLine& line, const std::vector<std::size_t>& points) {
     if (points.empty()) return "no value for a trend";
     const std::string state = report::state_words(line.points[points.front()].state);
-    return fmt::format("{} {}{}; a trend needs {}", points.size(), points.size() == 1 ? "value" : "values", state.empty() ? "" : " " + state,
-                       fewest);
+    return fmt::format("{} {}{}; a trend needs {}", points.size(), points.size() == 1 ? "value" : "values",
+                       state.empty() ? "" : " " + state, fewest);
 }
 
 /// Days of adjustments from the `first` of these points on, up to the `last` or (last == size) to the end.
@@ -170,8 +170,9 @@ void note(HistoryLine& line) {
     const HistoryPoint& last = line.points[drift->points.back()];
     if (!is_as_left(last)) {
         if (const auto between = adjustments(line, drift->points.front() + 1, drift->points.back()); !between.empty())
-            line.notes.push_back(fmt::format("adjusted in between, on {}: the trend is that of the values as found, not of an unadjusted machine",
-                                             fmt::join(between, ", ")));
+            line.notes.push_back(
+                fmt::format("adjusted in between, on {}: the trend is that of the values as found, not of an unadjusted machine",
+                            fmt::join(between, ", ")));
         if (const auto after = adjustments(line, drift->points.back() + 1, line.points.size()); !after.empty())
             line.notes.push_back(
                 fmt::format("adjusted on {}, after the last value of the trend: no date for reaching the limit follows from it",

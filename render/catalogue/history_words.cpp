@@ -17,7 +17,7 @@ namespace {
 
 std::string p_words(const std::optional<double>& p, units::NumberStyle style) {
     constexpr double least_shown = 0.001;
-    if (!p) return "no scatter about the line";
+    if (!p) return "no deviation from the line";
     if (*p < least_shown) return "p < " + units::number(least_shown, 3, style);
     constexpr double few = 0.1;
     return "p = " + units::number(*p, *p < few ? 3 : 2, style);
@@ -90,7 +90,7 @@ std::string line_name(const HistoryLine& line) {
                 reference = line.reference_line, parameter = line.parameter;
     std::ranges::replace(reference, '_', ' ');
     std::ranges::replace(parameter, '_', ' ');
-    // Straightness of a straightness, squareness of a squareness: said once.
+    // Straightness of a straightness error, squareness of a squareness error: said once.
     if (symbol && parameter != "straightness" && parameter != "angle") name += ", " + parameter;
     return name + (reference.empty() ? "" : ", " + reference) + (line.series.empty() ? "" : ", series " + line.series);
 }

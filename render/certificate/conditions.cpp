@@ -99,7 +99,7 @@ void put_setup(Drafting& drafting, const Series& series) {
         std::vector<SiQuantity> at;
         for (const auto& [axis, millimetres] : line->at_mm)
             at.push_back({.name = "Position of axis " + axis, .value = millimetres, .unit = si::millimetre});
-        put_condition(drafting, series, "Measuring line", at);
+        put_condition(drafting, series, "Measurement line", at);
     }
     std::vector<SiQuantity> motion;
     if (setup->feed_mm_per_min) motion.push_back({.name = "Feed", .value = setup->feed_mm_per_min, .unit = si::millimetre_per_minute});
@@ -117,7 +117,7 @@ void put_corrections(Drafting& drafting, const Series& series) {
             ours(std::string("expansion of the material: ") + (expansion->applied ? "corrected by the instrument" : "not corrected") +
                  (expansion->coefficient_um_per_m_K ? fmt::format(", coefficient {} µm/(m K)", *expansion->coefficient_um_per_m_K) : "")));
     if (const auto& air = series.air_correction)
-        lines.push_back(ours(std::string("refractive index of the air: ") +
+        lines.push_back(ours(std::string("refractive index of air: ") +
                              (air->applied ? "corrected by the instrument" : "not corrected") +
                              (is_stated(air->equation) ? ", equation " + air->equation : "")));
     put_text_condition(drafting, series, "Corrections by the instrument", lines);

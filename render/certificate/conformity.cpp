@@ -45,7 +45,7 @@ std::vector<Phrase> declaration_of(const Decision& decision) {
     if (evaluate::standing_of(&decision) == evaluate::Standing::NotAccepted)
         outcome += ": the value keeps its limit, but not clear of it by the guard band that the rule requires";
     if (decision.outcome == Outcome::Undecided)
-        outcome += ": within the guard band, so that neither conformity nor the lack of it is shown";
+        outcome += ": within the guard band, so that neither conformity nor nonconformity is shown";
     if (!decision.reason.empty()) outcome += ": " + decision.reason;
     return {ours("Rule: " + report::rule_words(decision.rule) + (decision.rule_stated ? "" : ", as the document names none")),
             ours(report::marked(report::rule_explained(decision.rule)).words()), ours("Verdict: " + outcome)};

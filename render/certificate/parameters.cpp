@@ -76,7 +76,7 @@ void put_lines_of_reference(Drafting& drafting, const SeriesEvaluation& series) 
                                 .label = label + ".straightness",
                                 .value = line.straightness.in(unit.unit),
                                 .unit = unit.spelling,
-                                .description = {ours(line.one_way ? "readings in one direction only" : "")}});
+                                .description = {ours(line.one_way ? "readings in one approach only" : "")}});
         put_quantity(drafting, {.name = "Slope of the " + line_words(line.kind),
                                 .label = label + ".slope",
                                 .value = line.slope.in(units::micrometre_per_metre),

@@ -57,7 +57,7 @@ std::vector<TargetList> columns_of(const SeriesEvaluation& series) {
     const auto reversal = [](const TargetEvaluation& target) -> auto& { return target.reversal; };
     std::vector<TargetList> columns{deviations(series, "Mean, positive approach", "mean_positive", mean(Approach::Positive)),
                                 deviations(series, "Mean, negative approach", "mean_negative", mean(Approach::Negative)),
-                                deviations(series, "Mean of both approaches", "mean", mean(std::nullopt)),
+                                deviations(series, "Mean bi-directional deviation", "mean", mean(std::nullopt)),
                                 deviations(series, "Standard deviation, positive approach", "s_positive", s(Approach::Positive)),
                                 deviations(series, "Standard deviation, negative approach", "s_negative", s(Approach::Negative)),
                                 deviations(series, "Reversal", "reversal", reversal)};

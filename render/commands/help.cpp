@@ -20,7 +20,8 @@ constexpr std::string_view examples =
 constexpr std::array<std::pair<int, std::string_view>, 8> exit_codes{{
     {0, "success; verdicts do not count"},
     {1,
-     "finished, but something failed; with --fail-on-outside also: a value is outside its limit or not accepted; with --fail-on-findings: something "
+     "finished, but something failed; with --fail-on-outside also: a value is outside its limit or not accepted; with --fail-on-findings: "
+     "something "
      "is left to do at the machine"},
     {2, "the command line is wrong"},
     {65, "the input is faulty (every fault is listed)"},

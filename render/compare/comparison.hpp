@@ -51,7 +51,7 @@ struct ParameterChange {
     std::string series;     ///< id in the new document; empty for a squareness
     std::string error, state;
     std::string
-        parameter;  ///< no other result of the series has this name: "E", "E at the tool point", "local over 300 mm, end-point chord"
+        parameter;  ///< no other result of the series has this name: "E", "E at the functional point", "local over 300 mm, end-point chord"
     std::string name{};     ///< as the evaluation calls it: "E", "local", "squareness"
     bool at_tool_point = false;
     std::optional<double> length_mm{};                           ///< of "local"

@@ -111,7 +111,7 @@ void add_tool_point(std::vector<ParameterChange>& changes, const SeriesPair& pai
         return series.at_tool_point ? series.at_tool_point->parameters : none;
     };
     for (const std::string& name : names_of(of(*pair.now), of(*pair.was))) {
-        ParameterChange change = named_change(pair, name + " at the tool point", name);
+        ParameterChange change = named_change(pair, name + " at the functional point", name);
         change.at_tool_point = true;
         const Found before = found_in(of(*pair.was), name), after = found_in(of(*pair.now), name);
         settle_unit(change, before, after);

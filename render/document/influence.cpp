@@ -13,7 +13,7 @@ constexpr std::array all_influences{
     KnownInfluence{Influence::ExpansionCorrection, "expansion-correction", "the values for expansion that the instrument took"},
     KnownInfluence{Influence::Cosine, "cosine", "the angle of the beam to the axis"},
     KnownInfluence{Influence::DeadPath, "dead-path", "changes of the air in the dead path"},
-    KnownInfluence{Influence::Scatter, "scatter", "the scatter of the readings"},
+    KnownInfluence{Influence::Scatter, "scatter", "the standard deviation of the readings"},
     KnownInfluence{Influence::Slope, "slope", "the slopes"},
     KnownInfluence{Influence::Square, "square", "the certificate of the square"},
 };

@@ -16,7 +16,8 @@ struct BudgetLine {
     double share = 0;                          ///< of the variance, 0..1; of a sum in proportion to the contributions
     bool per_metre = false;                    ///< the input is for one metre: the length is in `sensitivity`
     std::string correlated{};                  ///< what the document calls the contributors that were added before squaring; empty: none
-    std::optional<document::Influence> influence{};  ///< from the closed set of what the program counts by itself; empty: the document's own
+    std::optional<document::Influence>
+        influence{};  ///< from the closed set of what the program counts by itself; empty: the document's own
 };
 
 /// A simulated interval beside value ± U.

@@ -48,7 +48,7 @@ std::vector<Entry> entries_of(const Key& key) {
     const std::string form = key.bands ? ", mean\u00a0±\u00a02\u202f" : key.runs_each_way == 1 ? ", one run" : "";
     if (key.positive) entries.push_back({.words = "positive" + form, .positive = true, .band = key.bands});
     if (key.negative) entries.push_back({.words = "negative" + form, .negative = true, .band = key.bands});
-    if (key.mean) entries.push_back({.words = "mean of both", .mean = true});
+    if (key.mean) entries.push_back({.words = "bi-directional mean", .mean = true});
     if (key.runs) entries.push_back({.words = "single runs, ", .run = true});
     if (!key.pale_means.empty()) entries.push_back({.words = key.pale_means, .pale = true});
     if (key.trace) entries.push_back({.words = "trace on the fly", .trace = true});

@@ -166,10 +166,11 @@ std::vector<FigureName> figure_names(const document::Document& document, const e
             names.push_back({series.id, std::string(reversal_figure), title + ", reversal"});
         if (any([](const auto& target) { return target.one_way.positive.R || target.one_way.negative.R; }))
             names.push_back({series.id, std::string(repeatability_figure), title + ", repeatability"});
-        if (report::goes_round(*evaluated)) names.push_back({series.id, std::string(polar_figure), title + ", round the circle"});
+        if (report::goes_round(*evaluated)) names.push_back({series.id, std::string(polar_figure), title + ", polar plot"});
         const auto& moved = evaluated->at_tool_point;
         if (moved && moved->largest && !moved->from.empty())
-            names.push_back({series.id, std::string(tool_point_figure), title + ", effect of the angles at the tool point"});
+            names.push_back(
+                {series.id, std::string(tool_point_figure), title + ", effect of angular error motions at the functional point"});
         for (const auto& squareness : evaluation.squareness)
             if (squareness.series[0] == series.id && evaluate::value_of(squareness.value))
                 names.push_back({series.id, std::string(squareness_figure), report::squareness_name(squareness.axes)});

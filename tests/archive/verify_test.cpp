@@ -166,8 +166,8 @@ TEST_CASE("who rewrites the data and draws again gets a file in which all agrees
 
 TEST_CASE("a verdict says which of the two was shown: no accident, or no forgery") {
     const std::string pdf = Drawn(smallest).pdf(), alone = archive::verification_text(verdict_of(pdf));
-    CHECK_THAT(alone,
-               Contains("Shown: no accidental change.") && Contains("Not detectable: deliberate rewriting of data and report") && Contains("--against"));
+    CHECK_THAT(alone, Contains("Shown: no accidental change.") && Contains("Not detectable: deliberate rewriting of data and report") &&
+                          Contains("--against"));
     const std::string against = archive::verification_text(verdict_of(pdf, verdict_of(pdf).fingerprint));
     CHECK_THAT(against, Contains("Shown: no deliberate rewriting of data and report") && !Contains("Not detectable"));
     const auto json = nlohmann::json::parse(archive::verification_json(verdict_of(pdf + "x")));
@@ -186,7 +186,8 @@ TEST_CASE("made by other versions, content is compared: the same words hold, oth
     CHECK_THAT(archive::verification_text(same), Contains("made with libdeflate 0.0.1, now "));
     const archive::Verification other_bytes = verdict_of(edited(pdf, [](QPDF&) {}));
     CHECK(other_bytes.sound());
-    CHECK_THAT(archive::verification_text(other_bytes), Contains("different bytes from different versions; words and drawing are the same"));
+    CHECK_THAT(archive::verification_text(other_bytes),
+               Contains("different bytes from different versions; words and drawing are the same"));
     const std::string content = first_content(pdf);
     const std::size_t line = content.find(" l\n");
     const std::string drawn = content.substr(content.rfind('\n', line) + 1, line - content.rfind('\n', line));

@@ -129,16 +129,16 @@ TEST_CASE("a verdict names its rule, its limit's source and what it judges; an u
 }
 
 TEST_CASE("local straightness is judged where it stands") {
-    const std::string xml = result_called(Drafted(complete()).draft.xml, "Straightness Y EYX, as found");
+    const std::string xml = result_called(Drafted(complete()).draft.xml, "Straightness error EYX, as found");
     const std::string refers = xml.substr(xml.rfind("refId=\"", xml.find("Conformity of local over 300 mm")));
     const std::string id = refers.substr(7, refers.find('"', 7) - 7);
     CHECK_THAT(between(xml, "id=\"" + id + "\"", "</dcc:quantity>"),
-               Contains("Local straightness over 300 mm") && Contains("end-point chord of the window"));
+               Contains("Local straightness error over 300 mm") && Contains("end-point chord of the window"));
     CHECK_THAT(xml, Contains("minimum zone of the window"));
 }
 
 TEST_CASE("squareness stands as a result of both axes, with the square among the equipment") {
-    const std::string xml = result_called(Drafted(complete("two-axes.json")).draft.xml, "Squareness of X and Y");
+    const std::string xml = result_called(Drafted(complete("two-axes.json")).draft.xml, "Squareness error of X and Y");
     CHECK_THAT(xml, Contains("refId=\"axis-1 axis-2\"") && Contains("<si:label>squareness<") && Contains("Reference square") &&
                         Contains("<dcc:value>Q-4<"));
     CHECK_THAT(xml, Contains("<dcc:norm>ISO 230-1:2012<") && Contains("<dcc:metaData refId=\"squareness-1-squareness\">"));

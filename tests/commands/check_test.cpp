@@ -88,7 +88,8 @@ bool has(const std::vector<std::string>& codes, const std::string& code) {
 
 }  // namespace
 
-TEST_CASE("a sample shows what a job looks like with nothing left to do: a rotary axis needs no drift record, which could hold lengths only") {
+TEST_CASE(
+    "a sample shows what a job looks like with nothing left to do: a rotary axis needs no drift record, which could hold lengths only") {
     const Ran ran = called_with("check " + source_folder + "/sample-results/rotary-axis.json --fail-on-findings");
     CHECK(ran.code == 0);
     CHECK_THAT(ran.out, EndsWith("Nothing left to do at the machine.\n"));

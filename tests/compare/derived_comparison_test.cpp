@@ -75,13 +75,14 @@ TEST_CASE("local straightness is compared for each length and line, with its U")
 
 TEST_CASE("results at the tool point are compared beside the measured ones, without a U") {
     const auto comparison = compared(sample(), with_a_bend());
-    const auto& there = named(comparison, "x-eyx-found", "straightness at the tool point");
+    const auto& there = named(comparison, "x-eyx-found", "straightness at the functional point");
     CHECK(there.difference->in(units::micrometre) > 1);
     CHECK_FALSE(there.expanded_now.has_value());
     CHECK(there.now != named(comparison, "x-eyx-found", "straightness").now);
-    CHECK_FALSE(named(comparison, "x-exx-found", "E at the tool point").differs());
+    CHECK_FALSE(named(comparison, "x-exx-found", "E at the functional point").differs());
     const Json told = Json::parse(compare::comparison_json(comparison))["parameters"];
-    const auto entry = std::ranges::find_if(told, [](const Json& one) { return one["parameter"] == "straightness at the tool point"; });
+    const auto entry =
+        std::ranges::find_if(told, [](const Json& one) { return one["parameter"] == "straightness at the functional point"; });
     REQUIRE(entry != told.end());
     CHECK(((*entry)["at_tool_point"] == true && (*entry)["name"] == "straightness"));
 }

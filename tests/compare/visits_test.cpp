@@ -9,7 +9,9 @@ using namespace wayfolio;
 using Catch::Matchers::Contains;
 
 TEST_CASE("of two visits what the old one left is set beside what the new one found, and that is said") {
-    const auto read = [] { return document::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results/long-axis.json"); };
+    const auto read = [] {
+        return document::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results/long-axis.json");
+    };
     const document::Document before = read();
     document::Document after = read();
     after.job.number = "another visit";

@@ -57,7 +57,7 @@ TEST_CASE("unequal runs and targets without readings are warnings") {
         support::series("EXX", {0, 100}, {{1, support::missing}, {1, support::missing}}, {{0, support::missing}}));
     const auto found = texts(document);
     REQUIRE(found.size() == 2);
-    CHECK(found[0] == "s: 2 runs in the positive and 1 in the negative direction");
+    CHECK(found[0] == "s: 2 runs in the positive and 1 in the negative approach");
     CHECK(found[1] == "s: no reading at 1 of 2 targets, the first at 100 mm");
 }
 

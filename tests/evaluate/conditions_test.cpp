@@ -58,7 +58,7 @@ TEST_CASE("what falls short of a short axis's conditions is said, and evaluated 
     support::add_axis(document, "X", 0, 1600);
     const auto series = first_series(document);
     for (const auto* name : {"targets", "targets_per_metre", "runs"}) CHECK(condition(series, name).holds == false);
-    CHECK(condition(series, "runs").text == "4 runs in each direction; ISO 230-2:2014 asks for at least 5 in each direction.");
+    CHECK(condition(series, "runs").text == "4 runs in each approach; ISO 230-2:2014 asks for at least 5 in each approach.");
     CHECK(support::value(series, "A") == 0);
 }
 
@@ -69,7 +69,7 @@ TEST_CASE("a reading missing at one target is named in the condition on runs") {
     CHECK(runs.holds == false);
     CHECK(runs.found == 4.0);
     CHECK(runs.text ==
-          "5 runs in each direction, but only 4 readings at some target; ISO 230-2:2014 asks for at least 5 in each direction.");
+          "5 runs in each approach, but only 4 readings at some target; ISO 230-2:2014 asks for at least 5 in each approach.");
 }
 
 TEST_CASE("runs in one direction only do not meet the standard") {
@@ -110,11 +110,11 @@ TEST_CASE("five runs over 2 m are by agreement and not the standard's long-axis 
     const auto silent = condition(first_series(document), "one_approach_each_way");
     CHECK(silent.holds == false);
     CHECK(silent.text ==
-          "5 runs in each direction over 6\u202f400\u202fmm: not the long-axis test of ISO 230-2:2014, which has one approach "
+          "5 runs in each approach over 6\u202f400\u202fmm: not the long-axis test of ISO 230-2:2014, which has one approach "
           "each way; the document names no agreement.");
     document.evaluation.agreed = {"five runs over 2 m"};
     CHECK(condition(first_series(document), "one_approach_each_way").text ==
-          "5 runs in each direction over 6\u202f400\u202fmm: by agreement (five runs over 2 m), not the long-axis test of ISO "
+          "5 runs in each approach over 6\u202f400\u202fmm: by agreement (five runs over 2 m), not the long-axis test of ISO "
           "230-2:2014, which "
           "has one approach each way.");
     CHECK(support::value(first_series(document), "A") == 0);

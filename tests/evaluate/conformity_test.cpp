@@ -151,10 +151,10 @@ TEST_CASE("a rule that needs U gives no verdict without one") {
 
 TEST_CASE("a parameter that is not evaluated gives no verdict, with its reason") {
     Case made = decided_case(3, 1, DecisionRule::Simple);
-    made.evaluation.series[0].parameters[0].value = NotEvaluated{"one run in each direction"};
+    made.evaluation.series[0].parameters[0].value = NotEvaluated{"one run in each approach"};
     const Decision decision = decision_of(made);
     CHECK(decision.outcome == Outcome::NotDecided);
-    CHECK(decision.reason == "one run in each direction");
+    CHECK(decision.reason == "one run in each approach");
 }
 
 TEST_CASE("a limit in another unit of the same kind decides alike") {

@@ -38,17 +38,18 @@ TEST_CASE("the head of an evaluation says what was evaluated, by what") {
 
 TEST_CASE("a parameter names its value, unit and the targets that set it") {
     const auto json = json_of(support::series("EXX", {0, 100.5}, {{1, 9}}, {{-1, 6}}));
-    const Json expected{{"value", 10},
-                        {"unit", "um"},
-                        {"set_by",
-                         {{{"position", 100.5}, {"approach", "positive"}, {"side", "max"}, {"level", 9}},
-                          {{"position", 0}, {"approach", "negative"}, {"side", "min"}, {"level", -1}}}},
-                        {"scatter_bias",
-                         {{"not_evaluated",
-                           "one run in each direction: the scatter of the readings is not known, nor what it adds to this value"}}}};
+    const Json expected{
+        {"value", 10},
+        {"unit", "um"},
+        {"set_by",
+         {{{"position", 100.5}, {"approach", "positive"}, {"side", "max"}, {"level", 9}},
+          {{"position", 0}, {"approach", "negative"}, {"side", "min"}, {"level", -1}}}},
+        {"scatter_bias",
+         {{"not_evaluated",
+           "one run in each approach: the standard deviation of the readings is not known, nor what it adds to this value"}}}};
     CHECK(json["parameters"]["E"] == expected);
     CHECK(keys(json["parameters"]) == Words{"E", "E_positive", "E_negative", "B", "B_mean", "M"});
-    CHECK(json["not_evaluated"]["A"] == "one run in each direction; needs at least two");
+    CHECK(json["not_evaluated"]["A"] == "one run in each approach; at least two are needed");
     CHECK(keys(json["not_evaluated"]) == Words{"A", "A_positive", "A_negative", "R", "R_positive", "R_negative"});
 }
 

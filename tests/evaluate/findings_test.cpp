@@ -170,7 +170,7 @@ TEST_CASE("a wavelength that is assumed is named among the defaults, one that is
     CHECK(sentence(document).empty());
     document.instruments[0].vacuum_wavelength_nm.reset();
     CHECK(sentence(document) ==
-          "No vacuum wavelength stated for instrument laser: 632.9912 nm (helium-neon) is assumed for the index of the air.");
+          "No vacuum wavelength stated for instrument laser: 632.9912 nm (helium-neon) is assumed for the refractive index of air.");
     document.environment->samples[0].humidity_percent.reset();  // no index, no wavelength
     CHECK(sentence(document).empty());
 }

@@ -44,7 +44,8 @@ TEST_CASE("of a thousand clean jobs of each class at most five in a hundred rais
     }
 }
 
-TEST_CASE("of two hundred jobs with each planted fault nine in ten are found and called by its name, an outlier of 5 sigma half", "[slow]") {
+TEST_CASE("of two hundred jobs with each planted fault nine in ten are found and called by its name, an outlier of 5 sigma half",
+          "[slow]") {
     for (const auto& fault : support::planted_faults()) {
         CAPTURE(fault.name);
         CHECK(named_of(fault, 200) >= (fault.bounded_by_theory ? 100 : 180));

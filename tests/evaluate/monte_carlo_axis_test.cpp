@@ -205,5 +205,5 @@ TEST_CASE("what cannot be simulated has a reason") {
     single[1].one_way.negative.n = 1;
     CHECK_THAT(reason(single, {}), Catch::StartsWith("fewer than four readings at a target"));
     CHECK(reason(perfect_axis(1), {}) == "fewer than two targets");
-    CHECK_THAT(reason(perfect_axis(3), {.systematic = {drawn_as("normal", 1, 2)}}), Catch::StartsWith("a contributor has two degrees"));
+    CHECK_THAT(reason(perfect_axis(3), {.systematic = {drawn_as("normal", 1, 2)}}), Catch::StartsWith("an input quantity has two degrees"));
 }

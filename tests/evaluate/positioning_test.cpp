@@ -99,10 +99,10 @@ TEST_CASE("one run each way on a long axis gives means and reversals, and no rep
     CHECK(value(series, "E_negative") == 7.5);
     CHECK(value(series, "E") == 10);
     CHECK(value(series, "M") == 8);
-    CHECK(reason(series, "A") == "one run in each direction; needs at least two");
-    CHECK(reason(series, "R") == "one run in each direction; needs at least two");
-    CHECK(reason(series, "A_positive") == "one run in the positive direction; needs at least two");
-    CHECK(reason(series, "R_negative") == "one run in the negative direction; needs at least two");
+    CHECK(reason(series, "A") == "one run in each approach; at least two are needed");
+    CHECK(reason(series, "R") == "one run in each approach; at least two are needed");
+    CHECK(reason(series, "A_positive") == "one run in the positive approach; at least two are needed");
+    CHECK(reason(series, "R_negative") == "one run in the negative approach; at least two are needed");
 }
 
 TEST_CASE("a negative reversal keeps its sign in B_i and B_mean, B is its size") {
@@ -128,9 +128,9 @@ TEST_CASE("readings in one direction give that direction's parameters and say wh
     CHECK(value(series, "E_positive") == 5);
     CHECK(value(series, "R_positive") == 8);
     for (const auto* name : {"A", "E", "R", "B", "B_mean", "M"})
-        CHECK(reason(series, name) == "readings in the positive direction only");
-    CHECK(reason(series, "E_negative") == "no readings in the negative direction");
-    CHECK(reason(series, "A_negative") == "no readings in the negative direction");
+        CHECK(reason(series, name) == "readings in the positive approach only");
+    CHECK(reason(series, "E_negative") == "no readings in the negative approach");
+    CHECK(reason(series, "A_negative") == "no readings in the negative approach");
 }
 
 TEST_CASE("a target without one direction counts in E, A and R but not in B and M") {
@@ -146,7 +146,7 @@ TEST_CASE("a target without one direction counts in E, A and R but not in B and 
     CHECK(value(series, "M") == 4);
     REQUIRE(evaluation.warnings.size() == 1);
     CHECK(evaluation.warnings[0].text ==
-          "s: reversal and bidirectional mean over 4 of 5 targets; 1 without readings in one direction, the first at 404.625 mm");
+          "s: reversal and bi-directional mean over 4 of 5 targets; 1 without readings in one approach, the first at 404.625 mm");
 }
 
 TEST_CASE("R takes the repeatability of one direction at a target that has no other") {
@@ -160,7 +160,7 @@ TEST_CASE("one target with a single reading leaves A and R of that direction and
     auto negative = exact_negative;
     for (std::size_t run = 1; run < 5; ++run) negative[run][2] = support::missing;
     const auto series = support::evaluated(support::series("EXX", exact_targets, exact_positive, negative));
-    const auto wanted = "one reading only in the negative direction at 209.875 mm; needs at least two at every target";
+    const auto wanted = "one reading only in the negative approach at 209.875 mm; every target position needs at least two";
     for (const auto* name : {"A", "R", "A_negative", "R_negative"}) CHECK(reason(series, name) == wanted);
     CHECK(value(series, "A_positive") == 9);
     CHECK(value(series, "R_positive") == 8);
@@ -171,8 +171,8 @@ TEST_CASE("directions that share no target have a range of means and no reversal
     const double none = support::missing;
     const auto series = support::evaluated(support::series("EXX", {0, 100}, {{1, none}}, {{none, 4}}));
     CHECK(value(series, "E") == 3);
-    CHECK(reason(series, "B") == "no target has readings in both directions");
-    CHECK(reason(series, "M") == "no target has readings in both directions");
+    CHECK(reason(series, "B") == "no target position has readings in both approaches");
+    CHECK(reason(series, "M") == "no target position has readings in both approaches");
 }
 
 TEST_CASE("a series whose readings are all missing evaluates to reasons") {

@@ -185,7 +185,7 @@ TEST_CASE("without scatter that is known there is a reason in the place of the b
         add_scatter_bias(evaluated, 0);
         return std::get<NotEvaluated>(find_parameter(evaluated, "E")->scatter_bias.value()).reason;
     };
-    CHECK_THAT(reason({{1, 2, 3}}, {{2, 3, 4}}), Catch::StartsWith("one run in each direction"));
+    CHECK_THAT(reason({{1, 2, 3}}, {{2, 3, 4}}), Catch::StartsWith("one run in each approach"));
     CHECK_THAT(reason({{1, 2, 3}, {1, 2, 3}}, {{2, 3, 4}, {2, 3, 4}}), Catch::StartsWith("all readings at every target are equal"));
 }
 

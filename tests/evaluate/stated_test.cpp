@@ -40,7 +40,7 @@ TEST_CASE("a stated parameter that was not recomputed stands as stated and raise
     series.stated = {stated("A", 12.5, 0.05), stated("vdi_P", 14, 0.5)};
     const auto evaluation = evaluate::evaluate(support::document(series));
     CHECK(evaluate::find_parameter(evaluation.series[0], "A")->stated->in(micrometre) == 12.5);
-    CHECK(support::reason(evaluation.series[0], "A") == "one run in each direction; needs at least two");
+    CHECK(support::reason(evaluation.series[0], "A") == "one run in each approach; at least two are needed");
     CHECK(support::reason(evaluation.series[0], "vdi_P") == "stated, not recomputed");
     CHECK(evaluation.warnings.empty());
 }

@@ -136,7 +136,7 @@ TEST_CASE("steps read both ways keep their mean as the headline, with either pro
     const SeriesEvaluation one_way = evaluated(series, ReferenceLine::EndPoint);
     CHECK_FALSE(one_way.closing_error);
     CHECK(value(one_way, "straightness_positive") == value(one_way, "straightness"));
-    CHECK(reason(one_way, "straightness_negative") == "no readings in the negative direction");
+    CHECK(reason(one_way, "straightness_negative") == "no readings in the negative approach");
 }
 
 TEST_CASE("a base that is not the step, or a missing step, is refused with the reason") {
@@ -264,7 +264,7 @@ TEST_CASE("units do not change straightness") {
 TEST_CASE("one direction has its own line, and straightness of both is not evaluated") {
     const auto evaluation = evaluated(support::series("EYX", {0, 100, 200}, {{0, 2, 0}}, {}));
     CHECK(value(evaluation, "straightness_positive") == Approx(2));
-    CHECK(reason(evaluation, "straightness") == "readings in the positive direction only");
+    CHECK(reason(evaluation, "straightness") == "readings in the positive approach only");
     CHECK(evaluation.lines.at(0).one_way == Approach::Positive);
     CHECK(value(evaluation, "slope", units::micrometre_per_metre) == Approx(0).margin(1e-12));
 }

@@ -78,7 +78,7 @@ TEST_CASE("a contributor that names an influence takes the place of what the pro
     using document::Influence;
     CHECK(variance(with({}), "E") == Approx(certificate + own + coefficient + drift + scatter));
     CHECK_THAT(find(with({}), "E")->notes.at(0),
-               Catch::Equals("Counted beside the contributors of the document: expansion coefficient, drift at rest."));
+               Catch::Equals("Counted beside the input quantities of the document: expansion coefficient, drift at rest."));
     CHECK(variance(with(Influence::ExpansionCoefficient), "E") == Approx(certificate + own + drift + scatter));
     CHECK(variance(with(Influence::Drift), "E") == Approx(certificate + own + coefficient + scatter));
     CHECK(variance(with(Influence::Instrument), "E") == Approx(own + coefficient + drift + scatter));

@@ -23,7 +23,8 @@ namespace {
 const std::filesystem::path source_root = WAYFOLIO_SOURCE_FOLDER;
 
 document::Document document_of(const Json& json) {
-    return document::read_document(json.dump(), "edited.json", [](const std::string& name) { return file_bytes(source_root / "sample-results" / name); });
+    return document::read_document(json.dump(), "edited.json",
+                                   [](const std::string& name) { return file_bytes(source_root / "sample-results" / name); });
 }
 
 Json sample(const std::string& name) { return Json::parse(file_bytes(source_root / "sample-results" / name)); }
@@ -35,8 +36,14 @@ struct Two {
     layouts::Layout layout;
 
     Two(const Json& old_json, const Json& new_json, const std::string& paper = "A4")
-        : was(document_of(old_json)), now(document_of(new_json)), evaluation_was(evaluate::evaluate(was)), evaluation_now(evaluate::evaluate(now)), layout(layouts::read_layout("report", paper)) {}
-    [[nodiscard]] produce::ComparisonDrawing drawing() const { return {was, now, evaluation_was, evaluation_now, layout, testing::shaper(), {{"wayfolio", "0"}}}; }
+        : was(document_of(old_json)),
+          now(document_of(new_json)),
+          evaluation_was(evaluate::evaluate(was)),
+          evaluation_now(evaluate::evaluate(now)),
+          layout(layouts::read_layout("report", paper)) {}
+    [[nodiscard]] produce::ComparisonDrawing drawing() const {
+        return {was, now, evaluation_was, evaluation_now, layout, testing::shaper(), {{"wayfolio", "0"}}};
+    }
     [[nodiscard]] std::vector<frame::Frame> pages() const { return produce::comparison_pages(drawing()); }
 };
 
@@ -68,12 +75,14 @@ Json analysed_again() {
 
 }  // namespace
 
-TEST_CASE("pages of a re-analysis name the reading, the limit, the verdict and every parameter that moved, and draw the new means over the old") {
+TEST_CASE(
+    "pages of a re-analysis name the reading, the limit, the verdict and every parameter that moved, and draw the new means over the old") {
     const Two two(sample("short-axis.json"), analysed_again());
     const auto pages = two.pages();
     const std::string words = words_on(pages);
-    CHECK_THAT(words, Contains("What changed") && Contains("one reading more is excluded") && Contains("/series/0/tolerances/") && Contains("Outside"));
-    CHECK_THAT(words, Contains("No parameter changed: Straightness Y EYX"));
+    CHECK_THAT(words, Contains("What changed") && Contains("one reading more is excluded") && Contains("/series/0/tolerances/") &&
+                          Contains("Outside"));
+    CHECK_THAT(words, Contains("No parameter changed: Straightness error EYX"));
     // Only the first series moved: one figure, with two pale lines for the two directions of the old.
     const auto pale = groups(pages, "pale-means");
     REQUIRE(pale.size() == 1);
@@ -98,7 +107,8 @@ TEST_CASE("old and new curves share one scale that holds both") {
         CHECK(curves.top >= box.top);
         CHECK(curves.bottom() <= box.bottom());
     }
-    CHECK_THAT(groups(pages, two.now.series[0].id).front()->alternative, Contains("over those of the old") && Contains("New:") && Contains("Old:"));
+    CHECK_THAT(groups(pages, two.now.series[0].id).front()->alternative,
+               Contains("over those of the old") && Contains("New:") && Contains("Old:"));
 }
 
 TEST_CASE("as found of one year beside as left of another, on both papers: nothing off the page, no texts over each other") {
@@ -128,14 +138,16 @@ TEST_CASE("pages tell a squareness that moved, and local straightness and tool p
     Json now = sample("two-axes.json");
     now["squareness"][0]["square"]["error_urad"] = -4.8;
     const std::string words = words_on(Two(sample("two-axes.json"), now).pages());
-    CHECK_THAT(words, Contains("One of ") && Contains("most changed the squareness of X and Y, as found") && Contains("Squareness of X and Y  EC0Y , as found"));
+    CHECK_THAT(words, Contains("One of ") && Contains("most changed the squareness of X and Y, as found") &&
+                          Contains("Squareness error of X and Y  EC0Y , as found"));
     Json bent = sample("short-axis.json");
     for (Json& series : bent["series"])
         if (series["id"] == "x-eyx-found") series["runs"][0]["deviations"][4] = 40;
     const Two two(sample("short-axis.json"), bent);
     const auto pages = two.pages();
     for (const auto& page : pages) CHECK(testing::page_faults(page) == testing::Findings{});
-    CHECK_THAT(words_on(pages), Contains("Local straightness over 300 mm, end-point chord") && Contains("Straightness, at the tool point"));
+    CHECK_THAT(words_on(pages),
+               Contains("Local straightness error over 300 mm, end-point chord") && Contains("Straightness, at the functional point"));
 }
 
 TEST_CASE("where nothing differs the page says so, and there is no figure") {

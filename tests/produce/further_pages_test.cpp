@@ -36,9 +36,9 @@ std::string all_words(const std::vector<frame::Frame>& pages) {
 
 TEST_CASE("the report of two axes has pages for squareness, tool point, compensation, hints and the beam's alignment") {
     const std::string words = all_words(produce::report_pages(drawn("sample-results/two-axes.json").drawing()));
-    CHECK_THAT(words, Contains("Squareness of X and Y, as found") && Contains("reference square") && Contains("By each kind of line"));
-    CHECK_THAT(words, Contains("Tool point of X, as found") && Contains("at the tool point, additional"));
-    CHECK_THAT(words, Contains("Hints raised") && Contains("Every test that was made"));
+    CHECK_THAT(words, Contains("Squareness error of X and Y, as found") && Contains("reference square") && Contains("By reference line"));
+    CHECK_THAT(words, Contains("Functional point of X, as found") && Contains("at the functional point, additional"));
+    CHECK_THAT(words, Contains("Hints raised") && Contains("All tests"));
     CHECK_THAT(words, Contains("Table of axis X") && Contains("Beam against axis: cosine error") && Contains("exceeds it") &&
                           Contains("not resolved"));
     CHECK_THAT(words, Contains("common practice, no source"));
@@ -54,12 +54,12 @@ TEST_CASE("refused compensations share a page, and every one says why") {
     const auto pages = produce::report_pages(drawn("tests/golden/awkward/compensation-tables.json").drawing());
     const std::string words = all_words(pages);
     CHECK_THAT(words, Contains("The reference 600") && Contains("outside the measured range \u2212100 to 400"));
-    CHECK_THAT(words, Contains("Fewer than two targets have readings in the negative direction."));
+    CHECK_THAT(words, Contains("Fewer than two targets have readings in the negative approach."));
     const auto refused_on = [&](const frame::Frame& page) {
-        return testing::words_of(page.items).find("Why there is none") != std::string::npos;
+        return testing::words_of(page.items).find("Reasons for no table") != std::string::npos;
     };
     for (const auto& page : pages)
-        if (refused_on(page)) CHECK_THAT(testing::words_of(page.items), Contains("Table of axis") || Contains("How the table is meant"));
+        if (refused_on(page)) CHECK_THAT(testing::words_of(page.items), Contains("Table of axis") || Contains("Definition of the table"));
 }
 
 TEST_CASE("figures round the circle, at the tool point and of two axes are drawn by their names") {
@@ -69,8 +69,8 @@ TEST_CASE("figures round the circle, at the tool point and of two axes are drawn
         REQUIRE(found != names.end());
         return testing::words_of(produce::figure(of.drawing(), *found).items);
     };
-    CHECK_THAT(named(drawn("sample-results/rotary-axis.json"), "polar"), Contains("round the circle") && Contains("270°"));
+    CHECK_THAT(named(drawn("sample-results/rotary-axis.json"), "polar"), Contains("polar plot") && Contains("270°"));
     const Drawn two = drawn("sample-results/two-axes.json");
-    CHECK_THAT(named(two, "tool-point"), Contains("effect of the angles at the tool point") && Contains("Effect / µm"));
-    CHECK_THAT(named(two, "squareness"), Contains("Squareness of X and Y") && Contains("reference square"));
+    CHECK_THAT(named(two, "tool-point"), Contains("effect of angular error motions at the functional point") && Contains("Effect / µm"));
+    CHECK_THAT(named(two, "squareness"), Contains("Squareness error of X and Y") && Contains("reference square"));
 }

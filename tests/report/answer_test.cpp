@@ -37,8 +37,8 @@ std::string all_words(const std::vector<report::Text>& texts) {
 
 TEST_CASE("a failed squareness is told in the lead, in what failed and in what to do next") {
     const auto answer = two_axes_and_square(0.001).answer();
-    CHECK(answer.opening.lead.words().find("Squareness of X and Y is outside") != std::string::npos);
-    CHECK(all_words(answer.what_failed).find("Squareness of X and Y (EC0Y, ") != std::string::npos);
+    CHECK(answer.opening.lead.words().find("Squareness error of X and Y is outside") != std::string::npos);
+    CHECK(all_words(answer.what_failed).find("Squareness error of X and Y (EC0Y, ") != std::string::npos);
     CHECK(all_words(answer.what_next).find("After any adjustment measure again") != std::string::npos);
     CHECK(answer.rows.back().verdict.standing == report::Standing::Outside);
 }
@@ -73,7 +73,8 @@ TEST_CASE("the first page names a known bias that nobody corrected, and the page
     CHECK_FALSE(support::says(weakened(), "Not corrected"));
     const auto views = job.subject().views;
     const std::string words = report::air_correction_words(views[0], "E").words();
-    CHECK(support::says(words, "Corrected for the air of the record, as asked for: \u22123.6\u202fµm/m from 0\u202fmm; without it E is 7.0"));
+    CHECK(
+        support::says(words, "Corrected for the air of the record, as asked for: \u22123.6\u202fµm/m from 0\u202fmm; without it E is 7.0"));
 }
 
 TEST_CASE("the first page tells of checks of the set-up that are outside and of warnings, and where they stand") {
@@ -135,7 +136,8 @@ TEST_CASE("what a rule leaves conditional is told in the lead as decided by less
     job.document.evaluation.decision_rule = document::DecisionRule::NonBinary;
     job.evaluation = evaluate::evaluate(job.document);
     const std::string lead = job.answer().opening.lead.words();
-    CHECK(lead.find("All twelve values are inside their limits. Reversal error\u00a0B is inside by less than\u00a0U.") != std::string::npos);
+    CHECK(lead.find("All twelve values are inside their limits. Reversal error\u00a0B is inside by less than\u00a0U.") !=
+          std::string::npos);
     CHECK(lead.find("cannot be decided") == std::string::npos);
 }
 
@@ -167,7 +169,7 @@ std::vector<std::string> words_of_weaknesses(const report::Answer& answer) {
 
 TEST_CASE("the lead counts values and names those that are not inside, worst first") {
     CHECK(awkward("outcomes-guard-band.json").answer().opening.lead.words() ==
-          "Two of six values are inside their limits. Straightness Y, as found is outside by 1.6\u202fµm, repeatability of "
+          "Two of six values are inside their limits. Straightness error of X in Y, as found is outside by 1.6\u202fµm, repeatability of "
           "positioning\u00a0R by 0.4\u202fµm; systematic positioning error\u00a0E is not accepted; reversal error\u00a0B is not "
           "evaluated.");
     CHECK(awkward("outcomes-both-sides.json").answer().opening.lead.words() ==
@@ -188,7 +190,7 @@ TEST_CASE("what was measured only in an earlier state stands on the first page, 
     CHECK(answer.rows[1].detail == "EYX, as found");
     const auto judged = awkward("outcomes-guard-band.json").answer();
     CHECK(std::ranges::any_of(judged.rows, [](const auto& row) { return row.detail == "EYX, as found"; }));
-    CHECK(all_words(judged.what_failed).find("Straightness Y, as found (EYX, ") != std::string::npos);
+    CHECK(all_words(judged.what_failed).find("Straightness error of X in Y, as found (EYX, ") != std::string::npos);
 }
 
 TEST_CASE("a stated value is judged as stated, and a series of stated values alone has no curve") {
@@ -210,14 +212,15 @@ TEST_CASE("a stated value is judged as stated, and a series of stated values alo
     CHECK(report::mean_curve_of(page.panels.at(0).plot).empty());
 }
 
-TEST_CASE("what weakens a verdict: coverage, scatter, failed checks, contributors that U lacks, in that order; nothing where nothing does") {
+TEST_CASE(
+    "what weakens a verdict: coverage, scatter, failed checks, contributors that U lacks, in that order; nothing where nothing does") {
     const auto words = words_of_weaknesses(awkward("weak-verdict.json").answer());
     REQUIRE(words.size() == 4);
     CHECK(words[0].find("The coverage of U is about ") == 0);
     CHECK(words[0].find("not 95\u202f%") != std::string::npos);
-    CHECK(words[1].find("Scatter makes ") == 0);
+    CHECK(words[1].find("Random variation makes ") == 0);
     CHECK(words[2] == "One set-up check failed: beam offset over the travel, X, 2.1\u202fmm, at most 1.5\u202fmm");
-    CHECK(words[3].find(" expected contributors are missing in U: drift record of axis X at rest, ") != std::string::npos);
+    CHECK(words[3].find(" expected input quantities are missing in U: drift record of axis X at rest, ") != std::string::npos);
     Job sound = awkward("weak-verdict.json");
     for (auto& entry : sound.evaluation.uncertainty) {
         entry.coverage = 0.945;
@@ -252,7 +255,7 @@ TEST_CASE("the largest contributor that is said to be enough really is: U falls 
     CHECK(words.find("Positioning is inside once U is no more than ") != std::string::npos);
     const auto& lines = evaluate::find_uncertainty(job.evaluation, "x-exx", "A")->contributors;
     const auto largest = std::ranges::max_element(lines, {}, &evaluate::BudgetLine::share);
-    CHECK(words.find("For that its largest contributor, " + largest->name + ", has to fall from ") != std::string::npos);
+    CHECK(words.find("For that its largest input quantity, " + largest->name + ", has to fall from ") != std::string::npos);
 }
 
 TEST_CASE("no limit is said to be on a parameter that has none") {

@@ -68,7 +68,7 @@ TEST_CASE("the sign convention is worked through with both positions, and the ca
     CHECK(words.find("at 400\u202fmm the mean stands +10.0\u202fµm from its value at the reference") != std::string::npos);
     CHECK(words.find("says \u221210.0\u202fµm, and the axis is sent to 399.99\u202fmm instead of 400\u202fmm.") != std::string::npos);
     CHECK(words.find("check sign, unit, reference point and direction") != std::string::npos);
-    CHECK(words.find("Reversal: 2.0\u202fµm, added to the commanded position on approach in the negative direction") != std::string::npos);
+    CHECK(words.find("Reversal: 2.0\u202fµm, added to the commanded position in the negative approach") != std::string::npos);
     CHECK(words.find("predicted, measure again") != std::string::npos);
 }
 

@@ -75,9 +75,8 @@ TEST_CASE("the effect of the recorded change stands per metre and over the trave
     const EnvironmentPage made{warming()};
     CHECK(says(made.words, "Air index|µm/m|X, 2\u202f000\u202fmm / µm|"));
     CHECK(says(made.words, "Largest less smallest over the record (Ciddor)|0.95"));
-    CHECK(
-        made.page->opening.lead.words().starts_with("Largest effect of the surroundings left in the results: the index of the air moved by "
-                                                    "0.95\u202fµm/m, 1.9\u202fµm over 2\u202f000\u202fmm of X"));
+    CHECK(made.page->opening.lead.words().starts_with("Largest uncorrected environmental effect: the refractive index of air moved by "
+                                                      "0.95\u202fµm/m, 1.9\u202fµm over 2\u202f000\u202fmm of X"));
 }
 
 TEST_CASE("expansion shows sensors, coefficient with its uncertainty, and what it makes of the travel") {
@@ -95,9 +94,8 @@ TEST_CASE("what the instrument applied stands against the record, and the larges
     CHECK(says(made.words,
                "EXX, as found|air by Edlen, 20.5\u202f°C, 1\u202f013.2\u202fhPa and 50\u202f%; expansion with "
                "10.5\u202fµm/(m\u202fK)|0.00|1.30|2.60|\u2013|"));
-    CHECK(made.page->opening.lead.words() ==
-          "Largest effect of the surroundings left in the results: the expansion it took off made the instrument read X 2.6\u202fµm too "
-          "long over 2\u202f000\u202fmm, as found.");
+    CHECK(made.page->opening.lead.words() == "Largest uncorrected environmental effect: the expansion that it corrected made the "
+                                             "instrument read X 2.6\u202fµm too long over 2\u202f000\u202fmm, as found.");
 }
 
 TEST_CASE("a correction that cannot be checked says why in its place") {

@@ -25,7 +25,7 @@ TEST_CASE("each raised hint stands with its size, statistic, p and level, and is
     // The generator leaves a slip of 5.6 µm in the fifth run at the fourth target.
     CHECK_THAT(words, Contains("EXX, as found|The reading of run 3 positive at target 4 stands +"));
     CHECK_THAT(words, Contains("farthest reading over the pooled s, Bonferroni|"));
-    CHECK_THAT(words, Contains("p of series|drift|growth|run apart|jump|reading off|exchange|count|wave|"));
+    CHECK_THAT(words, Contains("p of series|drift|growth|run apart|jump|outlier|exchange|count|periodic|"));
 }
 
 TEST_CASE("a document that switches hints off has none in its report") {
@@ -41,7 +41,8 @@ TEST_CASE("readings without a hint say so, and every test that was made keeps it
     reported.document.compensation.clear();
     reported.evaluation = evaluate::evaluate(reported.document);
     const auto made = report::hints(reported.subject());
-    CHECK(made.opening.lead.words() == "The readings give no hint of drift, of a wave, or of a run or reading that stands apart.");
+    CHECK(made.opening.lead.words() ==
+          "The readings give no hint of drift, of a periodic error, or of a run or reading that differs from the others.");
     CHECK(made.sections.size() == 1);
     CHECK(std::get<report::PlainTable>(made.sections[0].parts[0]).rows.size() == 3);
 }

@@ -27,7 +27,8 @@ std::string leads(const std::string& sample) {
 TEST_CASE("a lead names the limit before it says how far a value is from it") {
     const std::string words = leads("long-axis.json");
     CHECK_THAT(words,
-               Catch::Contains("Straightness Z is undecided: 0.7\u202f\u00b5m under its limit of 8\u202f\u00b5m, less than\u00a0U."));
+               Catch::Contains(
+                   "Straightness error of X in Z is undecided: 0.7\u202f\u00b5m under its limit of 8\u202f\u00b5m, less than\u00a0U."));
     CHECK_THAT(words,
                Catch::Contains("Positioning is undecided: 2.5\u202f\u00b5m under its limit of 12\u202f\u00b5m, less than\u00a0U."));
 }

@@ -40,7 +40,7 @@ TEST_CASE("formulas stand only for what was evaluated") {
     CHECK_FALSE(says(words, "minimum zone"));
     CHECK_FALSE(says(words, "Squareness:"));
     const MethodPage straight{support::document(support::series("EYX", {0, 100, 200}, {{0, 1, 0}}, {{0, 1, 0}}))};
-    CHECK(says(straight.words, "minimum zone, the line about which the range of all means of both directions is least"));
+    CHECK(says(straight.words, "minimum zone, the line about which the range of all means of both approaches is least"));
     CHECK_FALSE(says(straight.words, "Positioning ("));
 }
 

@@ -22,7 +22,7 @@ TEST_CASE("the polar page says where the extremes stand and how well the circle 
     REQUIRE(pages.size() == 1);
     CHECK(
         pages[0].opening.lead.words() ==
-        "Round the circle the mean of both directions runs from \u22123.00″ at 270° to 4.00″ at 90°; 0°\u00a0and\u00a0360° differ by 0.25″.");
+        "The mean bi-directional deviation runs from \u22123.00″ at 270° to 4.00″ at 90°; 0°\u00a0and\u00a0360° differ by 0.25″.");
     CHECK_THAT(pages[0].plot.alternative, Contains("round a circle, 0 degrees to the right, positive positions counter-clockwise"));
 }
 

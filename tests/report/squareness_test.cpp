@@ -43,7 +43,7 @@ TEST_CASE("squareness says the verdict first, then the angle with the side it er
     // Slopes of 10 and -20 µm/m, square +1 arc second: 14.848137 µrad, constructed, exact.
     const auto made = only(squared(-20));
     CHECK(made.opening.lead.words() ==
-          "Squareness of X and Y is inside its limit of 20\u202fµrad, with 5.2\u202fµrad to spare, no\u00a0U stated.");
+          "Squareness error of X and Y is inside its limit of 20\u202fµrad, with 5.2\u202fµrad to spare, no\u00a0U stated.");
     CHECK_THAT(made.opening.body.words(), Contains("is 14.8\u202fµrad more than 90°, which makes 14.8\u202fµm in 1\u202fm"));
     CHECK_THAT(made.opening.body.words(), Contains("least squares lines of both axes"));
     CHECK(made.drawing->lean == report::SquarenessDrawing::Lean::Open);
@@ -54,7 +54,8 @@ TEST_CASE("squareness says the verdict first, then the angle with the side it er
 
 TEST_CASE("an angle of less than a right one leans to the first axis and has a negative sign") {
     const auto made = only(squared(30));  // -(10 + 30) + 4.848 = -35.152
-    CHECK(made.opening.lead.words() == "Squareness of X and Y is outside its limit of 20\u202fµrad: 15.2\u202fµrad over, no\u00a0U stated.");
+    CHECK(made.opening.lead.words() ==
+          "Squareness error of X and Y is outside its limit of 20\u202fµrad: 15.2\u202fµrad over, no\u00a0U stated.");
     CHECK_THAT(made.opening.body.words(), Contains("35.2\u202fµrad less than 90°"));
     CHECK(made.drawing->lean == report::SquarenessDrawing::Lean::Closed);
     CHECK(made.drawing->value.words() == "EC0Y\u00a0=\u00a0\u221235.2\u202fµrad");
@@ -86,5 +87,5 @@ TEST_CASE("squareness that cannot be had gives its reason and draws nothing") {
     const auto made = only(reported);
     CHECK_FALSE(made.drawing);
     CHECK_THAT(made.opening.lead.words(),
-               Catch::Matchers::StartsWith("Squareness of X and Y is not evaluated: the series \"y-exy\" is EXY, not EYX"));
+               Catch::Matchers::StartsWith("Squareness error of X and Y is not evaluated: the series \"y-exy\" is EXY, not EYX"));
 }

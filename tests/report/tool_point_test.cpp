@@ -34,14 +34,15 @@ TEST_CASE("the tool point page says what moves most and stands measured and move
     REQUIRE(blocks.size() == 1);
     const auto& panels = std::get<report::Panels>(blocks[0]);
     CHECK(panels.opening.lead.words() ==
-          "At the tool point the angles change positioning of X by 3\u202fµm over the travel; E becomes 5\u202fµm instead of 2\u202fµm.");
+          "At the functional point the angular error motions change positioning of X by 3\u202fµm over the travel; E becomes 5\u202fµm "
+          "instead of 2\u202fµm.");
     CHECK_THAT(panels.opening.body.words(), Contains("An additional result beside the measured one"));
     const std::string words = support::words_of(panels.sections);
-    CHECK_THAT(words, Contains("Result|measured|at the tool point, additional|change|"));
+    CHECK_THAT(words, Contains("Result|measured|at the functional point, additional|change|"));
     CHECK_THAT(words, Contains("Positioning EXX, systematic positioning error E / µm|2|5|3|"));
     CHECK_THAT(words, Contains("EBX 3\u202fµm: range of its effect, across its own axis"));
-    CHECK_THAT(words,
-               Contains("EXX + EBX tZ \u2212 ECX tY") && Contains("(0.0, 0.0, 150.0)\u202fmm, from the measuring line to the tool point"));
+    CHECK_THAT(words, Contains("EXX + EBX tZ \u2212 ECX tY") &&
+                          Contains("(0.0, 0.0, 150.0)\u202fmm, from the measurement line to the functional point"));
 }
 
 TEST_CASE("the Abbe curve is drawn with its largest value marked and its change over the travel measured") {
@@ -54,7 +55,9 @@ TEST_CASE("the Abbe curve is drawn with its largest value marked and its change 
     CHECK(plot.ticks[0].target == 2);
     CHECK(plot.ticks[1].target == 0);
     CHECK((plot.brackets.at(0).high - plot.brackets.at(0).low).in(units::micrometre) == Approx(3));
-    CHECK_THAT(plot.alternative, Contains("Over the travel and both approaches it changes by 3\u202fµm, lowest at 0\u202fmm, highest at 1\u202f000\u202fmm."));
+    CHECK_THAT(
+        plot.alternative,
+        Contains("Over the travel and both approaches it changes by 3\u202fµm, lowest at 0\u202fmm, highest at 1\u202f000\u202fmm."));
 }
 
 TEST_CASE("the zero of an angle changes neither the largest effect nor a word about it") {
@@ -75,7 +78,7 @@ TEST_CASE("an offset that gives no angle an arm leaves a straightness as measure
     const auto reported = pitched(150);
     const auto panels = std::get<report::Panels>(report::tool_points(reported.subject()).at(0));
     CHECK_THAT(support::words_of(panels.sections),
-               Contains("Straightness Z EZX stays as measured: this offset gives no angle an arm in its direction."));
+               Contains("Straightness error of X in Z EZX stays as measured: no lever arm in this direction."));
 }
 
 TEST_CASE("a tool point whose angles were not read gives the reason in place of a figure") {
@@ -85,5 +88,5 @@ TEST_CASE("a tool point whose angles were not read gives the reason in place of 
     const auto blocks = report::tool_points(reported.subject());
     REQUIRE(blocks.size() == 1);
     CHECK_THAT(support::words_of(std::get<report::Sections>(blocks[0]).sections),
-               Contains("Positioning EXX at the tool point is not evaluated: needs EBX in the same state."));
+               Contains("Positioning EXX at the functional point is not evaluated: needs EBX in the same state."));
 }

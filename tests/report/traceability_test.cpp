@@ -98,7 +98,7 @@ TEST_CASE("a squareness stands with the quantities as found against as left") {
     const auto page = report::states(reported.subject());
     REQUIRE(page);
     const auto& row = page->changes.back();
-    CHECK(row.name.words() == "Squareness of X and Y / µrad");
+    CHECK(row.name.words() == "Squareness error of X and Y / µrad");
     CHECK(row.first.words() == "\u221240.0");  // -(20 + 20)
     CHECK(row.second.words() == "\u22128.0");
     CHECK(row.change.words() == "32.0");

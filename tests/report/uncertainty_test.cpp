@@ -103,7 +103,7 @@ TEST_CASE("the decision is drawn with its guard bands, margins and probability o
     CHECK(picture.edges[0].second == "12.0");
     CHECK(picture.verdict.standing == report::Standing::Inside);
     CHECK(says(picture.alternative,
-               "A\u00a0=\u00a011.0\u202fµm, U\u00a0=\u00a01.0, limit 13\u202fµm; Inside by the rule guard band on both sides."));
+               "A\u00a0=\u00a011.0\u202fµm, U\u00a0=\u00a01.0, limit 13\u202fµm; Inside by the rule guarded acceptance and rejection."));
     CHECK(says(made.words, "|11.0|1.0|13|2.0|1.0|over 99.9\u202f%|Inside|"));
 }
 
@@ -181,14 +181,14 @@ TEST_CASE("a budget below the laboratory's capability prints the capability and 
 }
 
 TEST_CASE("the second opinion stands only where it was asked for, and says whether it agrees and which value is printed") {
-    CHECK_FALSE(says(UncertaintyPage{exact()}.words, "Second opinion"));
+    CHECK_FALSE(says(UncertaintyPage{exact()}.words, "Monte Carlo validation"));
     auto document = exact();
     document.evaluation.monte_carlo = document::MonteCarloRequest{5000, 7};
     CHECK(says(UncertaintyPage{document}.words, "Not simulated, Positioning EXX: fewer than four readings at a target"));
     const auto once = document.series[0].runs;
     document.series[0].runs.insert(document.series[0].runs.end(), once.begin(), once.end());
     const UncertaintyPage made{document};
-    CHECK(says(made.words, "Second opinion by Monte Carlo"));
+    CHECK(says(made.words, "Monte Carlo validation"));
     const auto* entry = evaluate::find_uncertainty(made.evaluation, "s", "A");
     REQUIRE(entry->monte_carlo);
     const auto* simulated = evaluate::value_of(*entry->monte_carlo);
@@ -207,13 +207,13 @@ TEST_CASE("what scatter adds to a range stands where U alone would say too littl
                                          {{-0.9, 0.6, 0.3}, {0.7, -0.8, 0.2}, {-0.3, -0.9, -1.1}});
     document.series[0].instrument = "laser";
     const UncertaintyPage made{document};
-    CHECK(says(made.words, "What scatter adds to ranges"));
+    CHECK(says(made.words, "Bias of ranges"));
     CHECK(says(made.words, "Positioning EXX|E|"));
     const auto* entry = evaluate::find_uncertainty(made.evaluation, "s", "E");
     REQUIRE(entry->interval);
     CHECK(entry->interval->stated);
     const auto first_page = report::answer(made.subject());
-    CHECK(says(first_page.opening.body.words(), "Scatter makes"));
+    CHECK(says(first_page.opening.body.words(), "Random variation makes"));
     CHECK(says(first_page.opening.body.words(), "U alone does not cover that."));
 }
 

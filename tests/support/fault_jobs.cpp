@@ -94,9 +94,11 @@ void fix_target(Draws& draws, Job& job) {
 }
 
 void add_wave(Draws& draws, Job& job) {
-    const double period = job.length_mm / draws.rectangular(3.2, static_cast<double>(job.targets.size()) / 2.2), phase = draws.rectangular(0, 2 * units::pi);
+    const double period = job.length_mm / draws.rectangular(3.2, static_cast<double>(job.targets.size()) / 2.2),
+                 phase = draws.rectangular(0, 2 * units::pi);
     for (JobRun& run : job.runs)
-        for (std::size_t i = 0; i < job.targets.size(); ++i) run.readings[i] += 3 * sigma * std::sin(2 * units::pi * job.targets[i] / period + phase);
+        for (std::size_t i = 0; i < job.targets.size(); ++i)
+            run.readings[i] += 3 * sigma * std::sin(2 * units::pi * job.targets[i] / period + phase);
 }
 
 void reverse_run(Draws& draws, Job& job) {
@@ -154,7 +156,8 @@ Document both_planes(Draws& draws, bool angles_exchanged, bool straightnesses_ex
     document.file = "test.json";
     add_axis(document, "X", 0, plan.length_mm);
     for (const bool lateral : {true, false}) {
-        const double a = drawn_sign(draws) * draws.rectangular(2, 8), b = drawn_sign(draws) * draws.rectangular(1, 5), k = units::pi / plan.length_mm;
+        const double a = drawn_sign(draws) * draws.rectangular(2, 8), b = drawn_sign(draws) * draws.rectangular(1, 5),
+                     k = units::pi / plan.length_mm;
         Job straight = plan, angle = plan;
         straight.resolution_um = angle.resolution_um = 0.01;
         for (std::size_t r = 0; r < plan.runs.size(); ++r)
@@ -189,18 +192,23 @@ std::function<Document(Draws&)> changed(std::function<void(Draws&, Document&)> f
 
 std::vector<PlantedFault> faults_of_readings() {
     return {
-        {"outlier of 5 sigma", FindingCode::PossibleOutlier,
-         planted([](Draws& d, Job& job) { job.runs[drawn_run(d, job)].readings[drawn_index(d, 0, job.targets.size())] += drawn_sign(d) * 5 * sigma; }), true},
-        {"outlier of 6.5 sigma", FindingCode::PossibleOutlier,
-         planted([](Draws& d, Job& job) { job.runs[drawn_run(d, job)].readings[drawn_index(d, 0, job.targets.size())] += drawn_sign(d) * 6.5 * sigma; })},
+        {"outlier of 5 sigma", FindingCode::PossibleOutlier, planted([](Draws& d, Job& job) {
+             job.runs[drawn_run(d, job)].readings[drawn_index(d, 0, job.targets.size())] += drawn_sign(d) * 5 * sigma;
+         }),
+         true},
+        {"outlier of 6.5 sigma", FindingCode::PossibleOutlier, planted([](Draws& d, Job& job) {
+             job.runs[drawn_run(d, job)].readings[drawn_index(d, 0, job.targets.size())] += drawn_sign(d) * 6.5 * sigma;
+         })},
         {"drift of 3 sigma", FindingCode::DriftOverRuns, planted([](Draws& d, Job& job) { change_over_time(d, job, 3 * sigma, false); })},
-        {"thermal growth of 3 sigma", FindingCode::GrowthOverRuns, planted([](Draws& d, Job& job) { change_over_time(d, job, 3 * sigma, true); })},
+        {"thermal growth of 3 sigma", FindingCode::GrowthOverRuns,
+         planted([](Draws& d, Job& job) { change_over_time(d, job, 3 * sigma, true); })},
         {"missed count of 1 um in a run", FindingCode::MissedCount, planted([](Draws& d, Job& job) { miss_count(d, job, false); })},
         {"missed count of 1 um that stays", FindingCode::MissedCount, planted([](Draws& d, Job& job) { miss_count(d, job, true); })},
         {"two readings of a run swapped", FindingCode::ReadingsSwapped, planted(swap_readings)},
         {"periodic error of 3 sigma", FindingCode::PeriodicError, planted(add_wave)},
         {"jump between runs of 3 sigma", FindingCode::RunsJump, planted(jump)},
-        {"one run apart by 4 sigma", FindingCode::RunApart, planted([](Draws& d, Job& job) { add_to_run(job, drawn_run(d, job), drawn_sign(d) * 4 * sigma); })},
+        {"one run apart by 4 sigma", FindingCode::RunApart,
+         planted([](Draws& d, Job& job) { add_to_run(job, drawn_run(d, job), drawn_sign(d) * 4 * sigma); })},
         {"sensor stuck", FindingCode::SensorStuck, planted(stick)},
         {"run copied", FindingCode::RunCopied, planted(copy_run)},
         {"one target the same in all runs", FindingCode::TargetAlwaysSame, planted(fix_target)},

@@ -63,10 +63,13 @@ inline Job drawn_job(evaluate::Draws& draws, Axis axis) {
     const double shaped = axis == Axis::Flat ? 0 : 1;
     const double lead = shaped * drawn_sign(draws) * draws.rectangular(4, 10), bow = shaped * draws.rectangular(-3, 3);
     const double reversal = axis == Axis::Flat ? 0 : drawn_sign(draws) * draws.rectangular(1, 3), change = draws.rectangular(1, 3);
-    const double period = job.length_mm / draws.rectangular(3.2, static_cast<double>(job.targets.size()) / 2.2), phase = draws.rectangular(0, 2 * units::pi);
+    const double period = job.length_mm / draws.rectangular(3.2, static_cast<double>(job.targets.size()) / 2.2),
+                 phase = draws.rectangular(0, 2 * units::pi);
     for (int order = 0; order < 10; ++order) {
         JobRun run{.positive = order % 2 == 0, .truth = {}, .readings = {}};
-        const double offset = axis == Axis::RunsScatter ? draws.normal(0, 0.2) : axis == Axis::RunsScatterLittle ? draws.normal(0, 0.08) : 0;
+        const double offset = axis == Axis::RunsScatter         ? draws.normal(0, 0.2)
+                              : axis == Axis::RunsScatterLittle ? draws.normal(0, 0.08)
+                                                                : 0;
         for (const double x : job.targets) {
             const double t = x / job.length_mm;
             const double here = axis == Axis::ReversalChanges ? reversal + change * t : reversal;
@@ -115,9 +118,10 @@ inline document::Document document_of(const Job& job) {
 inline std::vector<evaluate::BeforeLeaving> said_of(const document::Document& document) {
     evaluate::Evaluation evaluation;
     for (const auto& series : document.series)
-        evaluation.series.push_back(series.error.kind() == document::ErrorKind::Positioning ? evaluate::evaluate_positioning(document, series)
-                                    : series.error.kind() == document::ErrorKind::Angle     ? evaluate::evaluate_angle(document, series)
-                                                                                            : evaluate::evaluate_straightness(document, series));
+        evaluation.series.push_back(
+            series.error.kind() == document::ErrorKind::Positioning ? evaluate::evaluate_positioning(document, series)
+            : series.error.kind() == document::ErrorKind::Angle     ? evaluate::evaluate_angle(document, series)
+                                                                    : evaluate::evaluate_straightness(document, series));
     evaluation.hints = evaluate::evaluate_hints(document, evaluation.series);
     evaluation.decisions = evaluate::decide(document, evaluation);
     std::vector<evaluate::BeforeLeaving> lines;
@@ -134,7 +138,8 @@ inline bool names(const std::vector<evaluate::BeforeLeaving>& lines, evaluate::F
 
 /// Whether anything but properties of the machine is told; limits that differ are for the desk, and count.
 inline bool alarms(const std::vector<evaluate::BeforeLeaving>& lines) {
-    return std::any_of(lines.begin(), lines.end(), [](const auto& line) { return evaluate::concern(line.code) != evaluate::Concern::Information; });
+    return std::any_of(lines.begin(), lines.end(),
+                       [](const auto& line) { return evaluate::concern(line.code) != evaluate::Concern::Information; });
 }
 
 /// A kind of clean job.

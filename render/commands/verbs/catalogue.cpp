@@ -19,7 +19,8 @@ ExitCode list_catalogue(const VisitSearch& search, bool json, const Console& con
 void add_catalogue(CLI::App& program, Command& chosen) {
     const auto search = std::make_shared<VisitSearch>();
     const auto json = std::make_shared<bool>(false);
-    CLI::App* verb = program.add_subcommand("catalogue", "search the records in a folder and its subfolders: by machine, axis, customer, date, verdict");
+    CLI::App* verb =
+        program.add_subcommand("catalogue", "search the records in a folder and its subfolders: by machine, axis, customer, date, verdict");
     verb->footer("wayfolio catalogue records --serial D-0007 --verdict fail");
     add_search(*verb, search);
     verb->add_option("--job", search->query.job, "the job's number")->type_name("NUMBER");

@@ -65,7 +65,8 @@ void add_compare(CLI::App& program, Command& chosen) {
     verb->add_option("NEW", options->now, "the input to compare with it, of any of these kinds");
     verb->add_option("-o,--output", options->output, "output file: a PDF with tables and with old and new curves; without it text")
         ->type_name("OUT.pdf");
-    verb->add_option("--layout", options->layout, "layout of the PDF: a shipped layout or a layout file of your own")->type_name("NAME|FILE");
+    verb->add_option("--layout", options->layout, "layout of the PDF: a shipped layout or a layout file of your own")
+        ->type_name("NAME|FILE");
     verb->add_option("--paper", options->paper, "paper size (default: the layout's)")
         ->type_name("A4|Letter")
         ->check(one_of("paper", {"A4", "Letter"}));

@@ -54,8 +54,8 @@ std::vector<catalogue::ListedVisit> visits_of_one(const catalogue::Database& dat
     if (visits.empty()) refuse_empty(database, query);
     const std::set<std::string> machines = machines_of(visits);
     if (machines.size() > 1)
-        throw UsageError(
-            fmt::format("{} machines match, but all matching records must be of one machine: choose with --serial: {}", machines.size(), some_of(machines)));
+        throw UsageError(fmt::format("{} machines match, but all matching records must be of one machine: choose with --serial: {}",
+                                     machines.size(), some_of(machines)));
     return visits;
 }
 
@@ -113,12 +113,14 @@ void add_history(CLI::App& program, Command& chosen) {
     verb->add_option("--parameter", options->parameter,
                      "one parameter: A, E, straightness ... (default: those with a limit; all if none has one)")
         ->type_name("NAME");
-    verb->add_option("-o,--output", options->output, "output file of a figure: .svg, .pdf or .png, or - for standard output; without it text")
+    verb->add_option("-o,--output", options->output,
+                     "output file of a figure: .svg, .pdf or .png, or - for standard output; without it text")
         ->type_name("OUT");
     verb->add_option("--format", options->format, "format (default: that of the file name)")
         ->type_name("svg|pdf|png")
         ->check(one_of("format", {"svg", "pdf", "png"}));
-    verb->add_option("--layout", options->layout, "layout of the figure: a shipped layout or a layout file of your own")->type_name("NAME|FILE");
+    verb->add_option("--layout", options->layout, "layout of the figure: a shipped layout or a layout file of your own")
+        ->type_name("NAME|FILE");
     verb->add_flag("--json", options->json, "write JSON: every parameter and value");
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return show_history(*options, console); }, FaultsAs::Messages};

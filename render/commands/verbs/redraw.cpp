@@ -48,7 +48,8 @@ void add_redraw(CLI::App& program, Command& chosen) {
     verb->footer("wayfolio redraw K-2041.pdf -o again.pdf");
     verb->add_option("PDF|DIR", options->kept, "a PDF that this program made, or a record");
     verb->add_option("-o,--output", options->output, "output file, or - for standard output")->type_name("OUT.pdf");
-    verb->add_option("--layout", options->layout, "a shipped layout or a layout file (default: the layout that was used)")->type_name("NAME|FILE");
+    verb->add_option("--layout", options->layout, "a shipped layout or a layout file (default: the layout that was used)")
+        ->type_name("NAME|FILE");
     verb->add_option("--paper", options->paper, "paper size (default: the paper that was used)")
         ->type_name("A4|Letter")
         ->check(one_of("paper", {"A4", "Letter"}));

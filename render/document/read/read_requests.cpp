@@ -86,7 +86,7 @@ SquarenessRequest read_squareness(const Value& value, Reading& reading) {
     }
     if (const Value* const square = reader.find("square")) read_square(*square, request, reading);
     if (const Value* const tolerance = reader.find("tolerance")) {
-        ObjectReader part(*tolerance, reading.faults, "a tolerance");
+        ObjectReader part(*tolerance, reading.faults, "a limit");
         request.tolerance = read_limit(part, Dimension::Angle);
         if (request.tolerance) request.tolerance->parameter = "squareness";
         part.finish();

@@ -155,7 +155,7 @@ Series read_series(const Value& value, Reading& reading) {
         reading.faults.add_wrong(*member, "at least one run");
     for (const Value& run : runs) at.series.runs.push_back(read_run(run, at));
     if (const Value* const trace = reader.find("trace")) at.series.trace = read_trace(*trace, at);
-    for (const Value& item : reader.array("tolerances", "an array of tolerances"))
+    for (const Value& item : reader.array("tolerances", "an array of limits"))
         if (auto tolerance = read_tolerance(item, at)) at.series.tolerances.push_back(*std::move(tolerance));
     if (const Value* const stated = reader.find("stated")) read_stated(*stated, at);
     read_corrections(reader, at.series, reading);

@@ -55,7 +55,7 @@ SetupCheck read_check(const Value& value, Reading& reading) {
 }
 
 std::optional<std::array<double, 3>> read_offset(const Value& value, ObjectReader& reader) {
-    constexpr std::string_view expected = "three numbers in mm: X, Y, Z from the measuring line to the tool point";
+    constexpr std::string_view expected = "three numbers in mm: X, Y, Z from the measurement line to the functional point";
     if (!reader.expect(value, JsonKind::Array, expected)) return std::nullopt;
     if (value.items.size() != 3) {
         reader.faults().add_wrong(value, std::string(expected));

@@ -78,7 +78,7 @@ void read_stated(const Value& value, SeriesReading& at) {
 }
 
 std::optional<Tolerance> read_tolerance(const Value& value, SeriesReading& at) {
-    ObjectReader reader(value, at.reading.faults, "a tolerance");
+    ObjectReader reader(value, at.reading.faults, "a limit");
     const auto names = parameter_names(at.series.error);
     const Value* const parameter = reader.require("parameter", "a parameter: " + input::listed(names));
     std::optional<Dimension> dimension;

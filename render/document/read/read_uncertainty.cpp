@@ -51,9 +51,9 @@ void read_value(ObjectReader& reader, Contributor& contributor) {
 }
 
 Contributor read_contributor(const Value& value, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "a contributor");
+    ObjectReader reader(value, reading.faults, "an input quantity");
     Contributor contributor;
-    contributor.name = reader.required_text("name", "the contributor's name");
+    contributor.name = reader.required_text("name", "the input quantity's name");
     std::optional<Dimension> dimension;
     reader.require("applies_to", "the error symbols it applies to");
     const auto symbols = reader.array("applies_to", "an array of error symbols");
@@ -104,7 +104,7 @@ std::optional<StatedUncertainty> read_stated_uncertainty(const Value& value, Rea
 
 void read_uncertainty(const Value& value, Reading& reading) {
     ObjectReader reader(value, reading.faults, "uncertainties");
-    for (const Value& item : reader.array("contributors", "an array of contributors"))
+    for (const Value& item : reader.array("contributors", "an array of input quantities"))
         reading.document.uncertainty.contributors.push_back(read_contributor(item, reading));
     for (const Value& item : reader.array("stated", "an array of stated uncertainties"))
         if (auto stated = read_stated_uncertainty(item, reading)) reading.document.uncertainty.stated.push_back(*std::move(stated));

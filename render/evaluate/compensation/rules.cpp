@@ -22,7 +22,7 @@ std::string with_symbol(const std::string& number, std::string_view symbol) {
 }
 
 std::string words_of(std::optional<Approach> approach) {
-    if (!approach) return "both directions";
+    if (!approach) return "both approaches";
     return fmt::format("the {} direction", word(*approach));
 }
 
@@ -82,7 +82,7 @@ void remark_values(std::vector<std::string>& remarks, const CompensationEvaluati
     });
     if (nothing) remarks.push_back("Every value rounds to 0: the errors are within half an increment.");
     if (!made.reversal) {
-        remarks.push_back("Readings in one direction: the table has no reversal, and the other direction is not predicted.");
+        remarks.push_back("Readings in one approach: the table has no reversal value, and the other approach is not predicted.");
         return;
     }
     double left = 0;
@@ -90,12 +90,12 @@ void remark_values(std::vector<std::string>& remarks, const CompensationEvaluati
         if (target.means.positive && target.means.negative)
             left = std::max(left, units::abs(*target.means.positive - *target.means.negative).in(made.unit));
     if (left > made.increment / 2 * (1 + 1e-9))
-        remarks.push_back(fmt::format("{} leaves a reversal of up to {}.",
+        remarks.push_back(fmt::format("{} leaves a reversal value of up to {}.",
                                       made.kind == document::TableKind::Both ? "Rounding to the increment"
                                                                             : "One reversal value for the whole axis",
                                       with_symbol(fmt::format("{:.2g}", left), made.unit.symbol)));
     if (series.source == Source::Runs && made.kind == document::TableKind::Both)
-        remarks.push_back("The reversal is the one at the reference; the two tables hold its change along the axis.");
+        remarks.push_back("The reversal value is that at the reference; the two tables hold its change along the axis.");
 }
 
 }  // namespace

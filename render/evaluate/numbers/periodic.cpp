@@ -47,7 +47,8 @@ double take_out(Vector& values, const std::vector<Vector>& basis) {
 }
 
 /// A sine fitted with polynomials that are known.
-std::optional<PeriodicFit> fit_with(std::span<const double> x, std::span<const double> y, double frequency, const std::vector<Vector>& basis) {
+std::optional<PeriodicFit> fit_with(std::span<const double> x, std::span<const double> y, double frequency,
+                                    const std::vector<Vector>& basis) {
     const std::size_t n = x.size();
     Vector cosine(n), sine(n), rest(y.begin(), y.end());
     constexpr double two_pi = 6.28318530717958647692;

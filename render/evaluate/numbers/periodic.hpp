@@ -17,8 +17,8 @@ struct PeriodicFit {
 };
 
 /// @return nothing for fewer values than five more than the degree, values without scatter about the polynomial, or a frequency at which
-/// cosine or sine is nearly a polynomial over these places (|correlation| above 0.7), as at the pitch of the targets: such a fit has a false
-/// amplitude
+/// cosine or sine is nearly a polynomial over these places (|correlation| above 0.7), as at the pitch of the targets: such a fit has a
+/// false amplitude
 std::optional<PeriodicFit> fit_periodic(std::span<const double> x, std::span<const double> y, double frequency, int degree = 1);
 
 /// The best frequency of a band, with the probability that noise alone reaches it anywhere in the band:

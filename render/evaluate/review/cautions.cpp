@@ -71,8 +71,8 @@ void add_uncovered_targets(std::vector<Warning>& warnings, const SeriesEvaluatio
     if (positive && negative && !one_way.empty())
         warnings.push_back(
             {FindingCode::TargetsReadOneWay, pointer,
-             fmt::format("{}: reversal and bidirectional mean over {} of {} targets; {} without readings in one "
-                                  "direction, the first at {}",
+             fmt::format("{}: reversal value and mean bi-directional deviation over {} of {} targets; {} without readings in one "
+                                  "approach, the first at {}",
                                   series.id, series.targets.size() - one_way.size() - empty.size(), series.targets.size(),
                                   one_way.size(), place_text(series, *one_way.front()))});
     if (!empty.empty() && (positive || negative))
@@ -88,7 +88,7 @@ void add_unequal_runs(std::vector<Warning>& warnings, const document::Series& se
     if (positive == 0 || negative == 0 || positive == negative) return;
     warnings.push_back(
         {FindingCode::RunsUnequal, fmt::format("/series/{}/runs", place),
-         fmt::format("{}: {} runs in the positive and {} in the negative direction", series.id, positive, negative)});
+         fmt::format("{}: {} runs in the positive and {} in the negative approach", series.id, positive, negative)});
 }
 
 }  // namespace

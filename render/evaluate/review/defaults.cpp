@@ -31,7 +31,7 @@ std::string wavelength_sentence(const document::Document& document) {
     if (!mean_air(all_samples(document)) || (wavelength_of_record(document).stated && wavelength_assumed(document).empty())) return {};
     std::vector<std::string> ids;
     for (const auto* instrument : wavelength_assumed(document)) ids.push_back(instrument->id);
-    return fmt::format("No vacuum wavelength stated{}: {} nm (helium-neon) is assumed for the index of the air.",
+    return fmt::format("No vacuum wavelength stated{}: {} nm (helium-neon) is assumed for the refractive index of air.",
                        ids.empty() ? "" : fmt::format(" for instrument {}", fmt::join(ids, ", ")), helium_neon_nm);
 }
 

@@ -34,7 +34,7 @@ Evaluated<ClosureHint> closure_hint(const SeriesEvaluation& series) {
     const TargetEvaluation &first = series.targets.front(), &last = series.targets.back();
     const auto spread = pooled_spread(series);
     if (!first.reversal || !last.reversal || !spread)
-        return NotEvaluated{"the ends of the travel lack a direction, or the readings do not scatter"};
+        return NotEvaluated{"one approach is missing at the ends of the travel, or the readings do not vary"};
     const auto unit = base_unit(first.reversal->dimension());
     double inverse = 0;
     for (const std::size_t n : {first.one_way.positive.n, first.one_way.negative.n, last.one_way.positive.n, last.one_way.negative.n})

@@ -80,7 +80,7 @@ constexpr std::array machine_items{
          [](const Document& d) {
              return has_person(d, {"measur", "operator", "engineer", "technician"});
          }},
-    Item{"ISO 230-2 test report", "feed between the targets", "/setup/feed_mm_per_min",
+    Item{"ISO 230-2 test report", "feed speed between the targets", "/setup/feed_mm_per_min",
          [](const Document& d) { return d.setup && (d.setup->feed_mm_per_min || d.setup->feed_deg_per_min); }},
     Item{"ISO 230-2 test report", "dwell at the targets", "/setup/dwell_s",
          [](const Document& d) { return d.setup && d.setup->dwell_s; }},

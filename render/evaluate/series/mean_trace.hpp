@@ -4,8 +4,8 @@
 
 namespace wayfolio::evaluate {
 
-/// The trace that a series' end-point and least-squares lines are fitted to: the bidirectional means where both directions were read, otherwise the
-/// means of the one direction; for steps the heights. x in mm (rotary axes: degrees), y in µm or µrad, rising x.
+/// The trace that a series' end-point and least-squares lines are fitted to: the bidirectional means where both directions were read,
+/// otherwise the means of the one direction; for steps the heights. x in mm (rotary axes: degrees), y in µm or µrad, rising x.
 struct MeanTrace {
     std::vector<double> x, y;
     std::vector<std::size_t> target;  ///< place of each point in the series' targets

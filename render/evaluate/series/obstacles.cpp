@@ -40,7 +40,7 @@ Obstacle no_shared_target(Targets targets) {
     if (auto obstacle = not_both_directions(targets)) return obstacle;
     const bool shared = std::any_of(targets.begin(), targets.end(), [](const auto& target) { return target.mean.has_value(); });
     if (shared) return std::nullopt;
-    return NotEvaluated{"no target has readings in both directions"};
+    return NotEvaluated{"no target position has readings in both approaches"};
 }
 
 Obstacle no_spread(Targets targets, Approach approach, const PositionUnit& unit) {
@@ -48,15 +48,15 @@ Obstacle no_spread(Targets targets, Approach approach, const PositionUnit& unit)
     const auto first = std::find_if(targets.begin(), targets.end(), [&](const auto& target) { return single(target, approach); });
     if (first == targets.end()) return std::nullopt;
     if (only_singles(targets, approach))
-        return NotEvaluated{fmt::format("one run in the {} direction; needs at least two", word(approach))};
-    return NotEvaluated{fmt::format("one reading only in the {} direction at {} {}; needs at least two at every target",
+        return NotEvaluated{fmt::format("one run in the {} direction; at least two are needed", word(approach))};
+    return NotEvaluated{fmt::format("one reading only in the {} direction at {} {}; every target position needs at least two",
                                     word(approach), units::shortest(first->written), unit.symbol)};
 }
 
 Obstacle no_spread_both(Targets targets, const PositionUnit& unit) {
     if (auto obstacle = not_both_directions(targets)) return obstacle;
     if (only_singles(targets, Approach::Positive) && only_singles(targets, Approach::Negative))
-        return NotEvaluated{"one run in each direction; needs at least two"};
+        return NotEvaluated{"one run in each approach; at least two are needed"};
     if (auto obstacle = no_spread(targets, Approach::Positive, unit)) return obstacle;
     return no_spread(targets, Approach::Negative, unit);
 }

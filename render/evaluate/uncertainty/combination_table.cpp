@@ -32,7 +32,7 @@ struct Ends {
 
 std::string scatter_name(const TargetEvaluation& target, const PositionUnit& unit, Approach approach) {
     const auto space = unit == units::position_degree ? std::string_view() : units::thin_space;
-    return fmt::format("scatter at {}{}{}, {}", units::shortest(target.written), space, unit.symbol,
+    return fmt::format("standard deviation at {}{}{}, {}", units::shortest(target.written), space, unit.symbol,
                        word(approach));
 }
 
@@ -86,8 +86,8 @@ Ends all_reversals(const SeriesEvaluation& series) {
     if (all.parts.empty()) return {single.places, {}, single.drift_sum / (m * m)};
     const Combined combined = combine(all);
     Component scatter;
-    scatter.name = "scatter of all reversals";
-    scatter.basis = "type A, both directions at every target";
+    scatter.name = "standard deviation of all reversal values";
+    scatter.basis = "type A, both approaches at every target";
     scatter.distribution = "normal";
     scatter.standard = combined.standard;
     scatter.sensitivity = 1 / m;
@@ -252,7 +252,7 @@ Component local_budget(const SeriesEvaluation& series, const SeriesContributors&
     if (fewest > 0) ends.drift_sum = 2 / fewest;
     if (fewest > 0 && freedom > 0) {
         Component scatter;
-        scatter.name = "scatter at the ends of the range";
+        scatter.name = "standard deviation at the ends of the range";
         scatter.basis = "type A, pooled over all targets";
         scatter.distribution = "normal";
         scatter.standard = std::sqrt(squares / freedom);
@@ -271,7 +271,7 @@ std::vector<std::string> scatter_notes(const SeriesEvaluation& series, const Par
         return !target.one_way.positive.s || !target.one_way.negative.s;
     };
     if (std::any_of(parameter.set_by.begin(), parameter.set_by.end(), lacks))
-        return {"Single readings at a target that sets the value: their scatter is not in the budget."};
+        return {"Single readings at a target that sets the value: their standard deviation is not in the budget."};
     return {};
 }
 

@@ -44,7 +44,7 @@ JudgedValue judged_local(const SeriesEvaluation& series, const document::Toleran
         if (local.reference == line && tolerance.length_mm &&
             same_length(local.window.in(units::millimetre), *tolerance.length_mm))
             return {.value = local.value, .reason = {}, .reference_line = line};
-    if (!tolerance.length_mm) return {.value = {}, .reason = "the tolerance names no length", .reference_line = {}};
+    if (!tolerance.length_mm) return {.value = {}, .reason = "the limit has no length", .reference_line = {}};
     return {.value = {}, .reason = fmt::format("the series has no window of {} mm", *tolerance.length_mm), .reference_line = {}};
 }
 

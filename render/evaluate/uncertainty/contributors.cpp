@@ -161,7 +161,7 @@ void note_own(SeriesContributors& contributors, std::size_t from_document) {
     for (std::size_t i = from_document; i < contributors.listed.size(); ++i) own.push_back(contributors.listed[i].component.name);
     if (contributors.drift) own.push_back(contributors.drift->name);
     if (from_document > 0 && !own.empty())
-        contributors.notes.push_back(fmt::format("Counted beside the contributors of the document: {}.", fmt::join(own, ", ")));
+        contributors.notes.push_back(fmt::format("Counted beside the input quantities of the document: {}.", fmt::join(own, ", ")));
 }
 
 Component summed(std::vector<Component> parts) {
@@ -232,7 +232,7 @@ SeriesContributors contributors_of(const document::Document& document, const Ser
     const std::size_t from_document = contributors.listed.size();
     if (!contributors.instrument_constant && !contributors.instrument_per_metre && !replaced.contains(Influence::Instrument))
         contributors.notes.emplace_back(
-            "The document states no uncertainty of the instrument: the budget has only the listed contributors.");
+            "The document states no uncertainty of the instrument: the budget has only the listed input quantities.");
     add_thermal(contributors, document, series);
     if (contributors.listed.size() > from_document && replaced.contains(Influence::ExpansionCoefficient)) {
         contributors.listed.resize(from_document);
@@ -243,7 +243,7 @@ SeriesContributors contributors_of(const document::Document& document, const Ser
     note_own(contributors, from_document);
     if (contributors.drift)
         contributors.notes.emplace_back(
-            "Drift during the runs is partly in their scatter as well: counting both is on the safe side.");
+            "Drift during the runs is partly in their standard deviation too: counting both is on the safe side.");
     return contributors;
 }
 

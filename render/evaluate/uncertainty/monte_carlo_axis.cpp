@@ -102,7 +102,7 @@ std::optional<NotEvaluated> obstacle_to_simulation(const std::vector<Place>& pla
                 return NotEvaluated{
                     "fewer than four readings at a target: the scaled t of a mean has no finite standard deviation (JCGM 101 6.4.9.4)"};
     if (systematic.endless())
-        return NotEvaluated{"a contributor has two degrees of freedom or fewer: its scaled t has no finite standard deviation"};
+        return NotEvaluated{"an input quantity has two degrees of freedom or fewer: its scaled t has no finite standard deviation"};
     return std::nullopt;
 }
 

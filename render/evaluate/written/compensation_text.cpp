@@ -73,7 +73,7 @@ void add_head(std::string& text, const CompensationEvaluation& made, const docum
                      amount(made.increment, made.unit.spelling)));
     line(worked_line(made));
     if (made.reversal)
-        line(fmt::format("Reversal {}: added to the commanded position on approach in the negative direction",
+        line(fmt::format("Reversal {}: added to the commanded position in the negative approach",
                          amount(made.reversal->in(made.unit), made.unit.spelling)));
     for (const std::string& caution : compensation_cautions()) line(caution);
     for (const std::string& remark : made.remarks) line(remark);
@@ -113,7 +113,7 @@ std::string worked_line(const CompensationEvaluation& made) {
 
 std::vector<std::string> compensation_cautions() {
     return {"Before loading, check sign, unit, reference point and direction against the control's own manual",
-            "After loading, measure again: predicted values are no results"};
+            "After loading, measure again: predicted values are not measured"};
 }
 
 double table_number(double value) {

@@ -16,7 +16,7 @@ Json tested(const char* statistic, double p, bool raised, const Words& words) {
 
 Json to_json(const RunTrend& trend, const Words& words) {
     Json json =
-        tested("Student's t of the slope over the order of the runs, one level for each direction", trend.p, trend.raised, words);
+        tested("Student's t of the slope over the order of the runs, one level for each approach", trend.p, trend.raised, words);
     json["change"] = trend.change;
     if (trend.per_hour != 0) json["per_hour"] = trend.per_hour;
     json["degrees_of_freedom"] = trend.degrees_of_freedom;

@@ -50,13 +50,13 @@ std::string_view word(document::DecisionRule rule) {
         case document::DecisionRule::Simple:
             return "simple";
         case document::DecisionRule::GuardBand:
-            return "guard_band";
+            return "guard-band";
         case document::DecisionRule::GuardBandBothSides:
-            return "guard_band_both_sides";
+            return "guard-band-both-sides";
         case document::DecisionRule::Iso14253_1:
-            return "iso_14253_1";
+            return "iso-14253-1";
         case document::DecisionRule::NonBinary:
-            return "non_binary";
+            return "non-binary";
     }
     outside_the_set();
 }

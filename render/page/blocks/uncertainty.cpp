@@ -36,7 +36,7 @@ std::vector<Column> budget_columns(const layouts::PaperGrid& grid) {
 void place_budget_head(Composer& composer, const report::Budget& budget, Table& table) {
     const auto& grid = composer.grid();
     const Paper at = composer.y;
-    table.head({Text("Contributor"), budget.contribution_head, Text("share of the variance"), Text("Basis")}, at);
+    table.head({Text("Input quantity"), budget.contribution_head, Text("share of the variance"), Text("Basis")}, at);
     composer.add(rule(composer.tools(), grid.left, grid.margin_right, at + pt(rule_below_row)));
     composer.y = at + pt(head_room);
 }

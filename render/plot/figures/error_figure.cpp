@@ -65,7 +65,7 @@ void draw_strip(std::vector<Item>& into, const Tools& tools, const report::Devia
     const Ticks ticks = strip_ticks(plot, strip);
     const Area area = area_of(columns, plot, ticks, top, height);
     const std::string unit = " / " + std::string(plot.unit.symbol);
-    const report::Text title = strip == Strip::Reversal ? report::Text("Reversal ").symbol("B\u1d62").plain(unit)
+    const report::Text title = strip == Strip::Reversal ? report::Text("Reversal value ").symbol("B\u1d62").plain(unit)
                                                         : report::Text("Repeatability 4\u202f").symbol("s\u1d62").plain(unit);
     put(into, tools, title, {.colour = ColourRole::Grey}, {columns.left, top - pt(strip_title_above)});
     into.emplace_back(marks::y_axis(tools, area, ticks, marks::Labels::Numbers));

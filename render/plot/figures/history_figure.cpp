@@ -81,7 +81,7 @@ report::Text strokes_of(const report::HistoryPlot& plot) {
     const bool trends = any([](const auto& panel) { return panel.trend.has_value(); });
     report::Text words;
     if (bars) words.plain("Bars: ± ").symbol("U").plain(". ");
-    if (trends) words.plain("Lines: least squares, where the slope is significant at 5\u202f%; dashed, if it goes on so.");
+    if (trends) words.plain("Lines: least squares, where the slope is significant at 5\u202f%; dashed, if the trend continues.");
     return words;
 }
 

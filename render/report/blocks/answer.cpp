@@ -60,7 +60,7 @@ void add_decision(QuantityRow& row, const evaluate::Decision* decision, const Sh
 
 /// The quantity, and the parameter where another than the headline decides; short, as the curve stands close to it.
 std::string row_name(const Subject& subject, const SeriesView& view, const std::string& parameter) {
-    const std::string name = quantity_name(subject.document, view.series.error), symbol = parameter_symbol(parameter);
+    const std::string name = quantity_kind(subject.document, view.series.error), symbol = parameter_symbol(parameter);
     return symbol.empty() || parameter == headline_parameter(view.series, view.evaluation) ? name : name + ",\u00a0" + symbol;
 }
 
@@ -94,7 +94,7 @@ QuantityRow quantity_row(const Subject& subject, const SeriesView& view) {
 
 QuantityRow squareness_row(const Subject& subject, const evaluate::SquarenessEvaluation& squareness) {
     const Shown shown = squareness_shown(subject);
-    QuantityRow row{.name = "Squareness", .detail = squareness.symbol + ", " + squareness.axes[0] + " and " + squareness.axes[1]};
+    QuantityRow row{.name = "Squareness error", .detail = squareness.symbol + ", " + squareness.axes[0] + " and " + squareness.axes[1]};
     const auto* value = evaluate::value_of(squareness.value);
     const auto* decision = find_decision(subject.evaluation, squareness);
     const auto U = expanded_of(subject, squareness);

@@ -38,7 +38,7 @@ DeviationPlot predicted_plot(const Subject& subject, const SeriesView& view, con
     plot.runs.clear();
     plot.pale_means = {.words = "means as measured", .targets = view.evaluation.targets};
     plot.alternative =
-        "Predicted with the compensation table in use, not measured; the means as measured stand behind in pale lines. " + plot.alternative;
+        "Predicted with the compensation table in use, not measured; the means as measured are pale lines behind. " + plot.alternative;
     return plot;
 }
 
@@ -60,7 +60,7 @@ std::string cell_of(const SeriesView& view, const std::optional<Deviation>& valu
 }
 
 std::string side_words(const std::string& name) {
-    if (const auto approach = direction_of(name)) return ", " + std::string(word(*approach)) + " direction";
+    if (const auto approach = direction_of(name)) return ", " + std::string(word(*approach)) + " approach";
     return name.ends_with("_mean") ? ", mean" : "";
 }
 
@@ -89,7 +89,7 @@ Text compensation_lead(const Subject& subject, const SeriesView& view, const eva
         if (*after == *before) return lead.plain(" stays at " + to + "; measure again.");
         return lead.plain((*after < *before ? " falls from " : " rises from ") + from + " to " + to + "; measure again.");
     }
-    return Text("A table for " + made.axis + "; what it leaves cannot be predicted from these readings.");
+    return Text("A table for " + made.axis + "; these readings cannot predict what remains.");
 }
 
 std::vector<MarginValue> margin_values(const Subject& subject, const SeriesView& view, const evaluate::SeriesEvaluation& predicted,
@@ -110,7 +110,7 @@ std::vector<MarginValue> margin_values(const Subject& subject, const SeriesView&
 
 Compensation refused(const CompensationEvaluation& made, Opening opening) {
     opening.lead = Text("No compensation table for " + made.axis + ": the data do not support one.");
-    Section reasons{.heading = "Why there is none"};
+    Section reasons{.heading = "Reasons for no table"};
     BulletList list;
     for (const std::string& reason : made.refused) list.items.emplace_back(capitalised(page_words(reason)) + ".");
     reasons.parts.emplace_back(std::move(list));
@@ -128,12 +128,12 @@ Compensation compensation(const Subject& subject, const CompensationEvaluation& 
     page.caption = Text()
                        .strong("Predicted")
                        .plain(" means along " + made.axis + " with the table in use. " +
-                              std::string(page.predicted->bands ? "Bands as measured: a table does not change how the axis repeats." : ""));
+                              std::string(page.predicted->bands ? "Bands as measured: a table does not change the repeatability." : ""));
     page.values = margin_values(subject, *view, predicted, *page.predicted);
     page.sections.push_back({.heading = "Predicted parameters: measure again", .parts = {parameters_table(subject, *view, predicted)}});
     BulletList signs{convention(subject, made)}, cautions{table_cautions(made)};
     page.sections.push_back({.heading = "Before this table is loaded", .parts = {cautions}});
-    page.sections.push_back({.heading = "How the table is meant", .parts = {FactTable{table_facts(subject, made)}, signs}});
+    page.sections.push_back({.heading = "Definition of the table", .parts = {FactTable{table_facts(subject, made)}, signs}});
     return page;
 }
 

@@ -42,7 +42,7 @@ void add_applied(std::vector<Effect>& effects, const Subject& subject) {
         if (length) {
             const std::string over = " over " + distance_text(subject, 1000 * *length);
             if (!corrected) add(applied.air_um_per_m, *length, "the air it was given", over);
-            add(applied.expansion_um_per_m, *length, "the expansion it took off", over);
+            add(applied.expansion_um_per_m, *length, "the expansion that it corrected", over);
         }
         add(applied.dead_path_um, 1, "its dead path", "");
     }
@@ -61,31 +61,31 @@ std::vector<Effect> effects_of(const Subject& subject) {
     const auto* air = evaluate::value_of(surroundings.air);
     if (!told && air)
         for (const auto& over : air->change_over_travel)
-            effects.push_back({over.um, "the index of the air moved by " + per_metre(subject, air->change_um_per_m()) + ", " +
+            effects.push_back({over.um, "the refractive index of air changed by " + per_metre(subject, air->change_um_per_m()) + ", " +
                                             length_words(subject, over.um, 1) + " over " + distance_text(subject, 1000 * over.length_m) +
-                                            " of " + over.axis + ", unless the instrument took it off"});
+                                            " of " + over.axis + ", unless the instrument corrected it"});
     return effects;
 }
 
 /// Where no effect can be put into numbers, the lead says how warm it was.
 Text plain_lead(const Subject& subject) {
-    if (!subject.document.environment) return Text("The surroundings were not recorded.");
+    if (!subject.document.environment) return Text("The environment is not recorded.");
     std::optional<double> low, high;
     for (const auto& sample : subject.document.environment->samples)
         if (sample.air_C)
             low = std::min(low.value_or(*sample.air_C), *sample.air_C), high = std::max(high.value_or(*sample.air_C), *sample.air_C);
-    if (!low) return Text("The record says nothing of the air; its effect on lengths is not evaluated.");
+    if (!low) return Text("The record has no air values; their effect on lengths is not evaluated.");
     const bool lengths =
         std::ranges::any_of(subject.document.series, [](const auto& series) { return series.unit.dimension == units::Dimension::Length; });
-    return Text("The air stood between " + units::number(*low, 1, style_of(subject)) + " and " + whole(subject, *high, 1, "°C") +
-                (lengths ? "; its effect on lengths is not evaluated." : "; no length was measured that it could change."));
+    return Text("Air " + units::number(*low, 1, style_of(subject)) + " to " + whole(subject, *high, 1, "°C") +
+                (lengths ? "; its effect on lengths is not evaluated." : "; no effect on an angle test."));
 }
 
 Text surroundings_lead(const Subject& subject) {
     const auto effects = effects_of(subject);
     if (effects.empty()) return plain_lead(subject);
     const auto& largest = *std::ranges::max_element(effects, {}, [](const Effect& effect) { return std::abs(effect.um); });
-    return Text("Largest effect of the surroundings left in the results: " + largest.words + ".");
+    return Text("Largest uncorrected environmental effect: " + largest.words + ".");
 }
 
 /// The run during which the surroundings moved most.
@@ -104,11 +104,11 @@ std::optional<std::string> movement(const Subject& subject) {
 }
 
 Text surroundings_body(const Subject& subject) {
-    Text body("Every number here follows from the recorded samples.");
+    Text body("All numbers follow from the recorded samples.");
     const auto* air = evaluate::value_of(subject.evaluation.environment.air);
     if (air && !air->change_over_travel.empty()) {
         const auto& longest = *std::ranges::max_element(air->change_over_travel, {}, &evaluate::OverTravel::length_m);
-        body.plain(" Over the record the index of the air moved by " + per_metre(subject, air->change_um_per_m()) + ": " +
+        body.plain(" Over the record the refractive index of air changed by " + per_metre(subject, air->change_um_per_m()) + ": " +
                    length_words(subject, longest.um, 1) + " over " + distance_text(subject, 1000 * longest.length_m) + " of " +
                    longest.axis + ", before any correction.");
     }
@@ -128,14 +128,17 @@ Section surroundings_method(const Subject& subject) {
     BulletList list;
     const auto& surroundings = subject.evaluation.environment;
     if (const auto* air = evaluate::value_of(surroundings.air))
-        list.items = {Text("Refractive index of air: Ciddor, Applied Optics 35 (1996) 1566, and beside it the modified Edlén equation (Birch "
-                           "and Downs, Metrologia 30 (1993) 155 and 31 (1994) 315), both as the NIST Engineering Metrology Toolbox writes "
-                           "them; saturation vapour pressure by its IAPWS equations. " + wavelength_words(subject, *air)),
-                      Text("An index that rises by one millionth lengthens the reading by 1\u202fµm/m. Sensitivities by central "
-                           "differences of Ciddor's equation at the mean air.")};
+        list.items = {
+            Text("Refractive index of air: Ciddor, Applied Optics 35 (1996) 1566, and beside it the modified Edlén equation "
+                 "(Birch and Downs, Metrologia 30 (1993) 155 and 31 (1994) 315), both as the NIST Engineering Metrology Toolbox writes "
+                 "them; saturation vapour pressure by its IAPWS equations. " +
+                 wavelength_words(subject, *air)),
+            Text("An index that rises by one millionth lengthens the reading by 1\u202fµm/m. Sensitivities by central "
+                 "differences of Ciddor's equation at the mean air.")};
     if (!surroundings.expansion.empty())
         list.items.push_back(
-            marked("Expansion: coefficient times (mean of the axis's sensors less the reference temperature); *u* = length times the size "
+            marked("Differential thermal expansion: coefficient times (mean of the axis's sensors less the reference temperature); *u* = "
+                   "length times the size "
                    "of that difference times the coefficient's standard uncertainty (Swyt, J. Res. NIST 99 (1994) 31)."));
     if (!surroundings.applied.empty())
         list.items.emplace_back(
@@ -146,11 +149,11 @@ Section surroundings_method(const Subject& subject) {
         list.items.push_back(
             marked("Environmental variation error E(VE): largest less smallest reading at rest (ISO/TR 230-9:2005 Annex C); "
                    "*u* of one reading is E(VE) / (2\u202f√3), a rectangle (GUM 4.3.7)."));
-    return {.heading = "How these numbers were made", .parts = {list}};
+    return {.heading = "Method", .parts = {list}};
 }
 
 Text record_caption(const RecordPlot& plot) {
-    Text caption("Surroundings " + span_words(plot.first_day, plot.from, plot.to) + ", by the clock of the record.");
+    Text caption("Environment " + span_words(plot.first_day, plot.from, plot.to) + ", by the clock of the record.");
     if (!plot.lanes.empty()) caption.plain(" Grey: runs; solid stroke positive, dashed negative.");
     return caption;
 }

@@ -59,8 +59,8 @@ void tell_runs(std::vector<Finding>& found, const Teller& t) {
                          "The axis grows by " + t.growth(growth->change) + " from the first run to the last.",
                          "Student’s t of the slope over the runs", growth->p, level});
     if (const auto* apart = evaluate::value_of(t.hints.apart); apart && apart->raised)
-        found.push_back({"one run of " + t.symbol() + " stands apart",
-                         capitalised(t.run(apart->run)) + " stands " + t.size(apart->by) + " apart from the others.",
+        found.push_back({"one run of " + t.symbol() + " differs from the others",
+                         capitalised(t.run(apart->run)) + " differs by " + t.size(apart->by) + " from the others.",
                          "Student’s t against the other runs, Bonferroni", apart->p, level});
     if (const auto* jump = evaluate::value_of(t.hints.jump); jump && jump->raised)
         found.push_back({"the runs of " + t.symbol() + " jump",
@@ -71,9 +71,9 @@ void tell_runs(std::vector<Finding>& found, const Teller& t) {
 void tell_readings(std::vector<Finding>& found, const Teller& t) {
     const double level = t.hints.level;
     if (const auto* outlier = evaluate::value_of(t.hints.outlier); outlier && outlier->raised)
-        found.push_back({"one reading of " + t.symbol() + " stands far off",
-                         "The reading of " + t.run(outlier->run) + " at target " + std::to_string(outlier->target + 1) + " stands " +
-                             t.size(outlier->by) + " off the mean of its runs. It was not removed.",
+        found.push_back({t.symbol() + " has a possible outlier",
+                         "The reading of " + t.run(outlier->run) + " at target " + std::to_string(outlier->target + 1) + " differs by " +
+                             t.size(outlier->by) + " from the mean of its runs. It is not removed.",
                          "farthest reading over the pooled s, Bonferroni", outlier->p, outlier->level});
     if (const auto* swapped = evaluate::value_of(t.hints.swapped); swapped && swapped->raised)
         found.push_back({"two readings of " + t.symbol() + " look exchanged",
@@ -87,9 +87,10 @@ void tell_readings(std::vector<Finding>& found, const Teller& t) {
                          "Student’s t of the best place of a step, Bonferroni", missed->p, level});
     if (const auto* periodic = evaluate::value_of(t.hints.periodic); periodic && periodic->raised) {
         std::string words =
-            "The means carry a wave of " + t.size(periodic->amplitude).substr(1) + ", period " + t.place(periodic->period) + ".";
-        if (!periodic->aliases.empty()) words += " These targets cannot tell it from " + t.place(periodic->aliases.front()) + ".";
-        found.push_back({t.symbol() + " carries a wave", words, "spectrum with a straight line, Baluev’s bound", periodic->p, level});
+            "The means have a periodic error of " + t.size(periodic->amplitude).substr(1) + ", period " + t.place(periodic->period) + ".";
+        if (!periodic->aliases.empty())
+            words += " At these target positions it cannot be distinguished from period " + t.place(periodic->aliases.front()) + ".";
+        found.push_back({t.symbol() + " has a periodic error", words, "spectrum with a straight line, Baluev’s bound", periodic->p, level});
     }
 }
 
@@ -113,11 +114,12 @@ Text test_cell(const evaluate::Evaluated<Hint>& hint, units::NumberStyle style) 
 PlainTable tests_table(const std::vector<Teller>& tellers, units::NumberStyle style) {
     PlainTable table{.columns = {
         {"p of series", 0.2}, {"drift", 0.1, numbers}, {"growth", 0.1, numbers}, {"run apart", 0.1, numbers}, {"jump", 0.1, numbers},
-        {"reading off", 0.1, numbers}, {"exchange", 0.1, numbers}, {"count", 0.1, numbers}, {"wave", 0.1, numbers}}};
+        {"outlier", 0.1, numbers}, {"exchange", 0.1, numbers}, {"count", 0.1, numbers}, {"periodic", 0.1, numbers}}};
     for (const Teller& t : tellers)
         table.rows.push_back({Text(t.titled()), test_cell(t.hints.drift, style), test_cell(t.hints.growth, style),
                               test_cell(t.hints.apart, style), test_cell(t.hints.jump, style), test_cell(t.hints.outlier, style),
-                              test_cell(t.hints.swapped, style), test_cell(t.hints.missed_count, style), test_cell(t.hints.periodic, style)});
+                              test_cell(t.hints.swapped, style), test_cell(t.hints.missed_count, style),
+                              test_cell(t.hints.periodic, style)});
     return table;
 }
 
@@ -133,10 +135,10 @@ std::vector<Text> reasons(const std::vector<Teller>& tellers) {
         note("growth", t.hints.growth);
         note("run apart", t.hints.apart);
         note("jump", t.hints.jump);
-        note("reading off", t.hints.outlier);
+        note("outlier", t.hints.outlier);
         note("exchange", t.hints.swapped);
         note("count", t.hints.missed_count);
-        note("wave", t.hints.periodic);
+        note("periodic", t.hints.periodic);
         for (const std::size_t run : t.hints.left_out)
             add_once(seen, capitalised(t.run(run)) + " of " + t.titled() + " was left out of these tests: it looks written down wrongly.");
     }
@@ -148,13 +150,14 @@ std::vector<Text> properties(const std::vector<Teller>& tellers) {
     std::vector<Text> all;
     for (const Teller& t : tellers)
         if (const auto* closure = evaluate::value_of(t.hints.closure); closure && closure->raised)
-            all.emplace_back("The reversal of " + t.titled() + " at the first target differs by " + t.size(closure->difference) +
-                             " from that at the last: a property of the axis, mostly.");
+            all.emplace_back("The reversal value of " + t.titled() + " at the first target position differs by " +
+                             t.size(closure->difference) + " from that at the last: a property of the axis, mostly.");
     return all;
 }
 
 Text hints_lead(const std::vector<Finding>& found) {
-    if (found.empty()) return Text("The readings give no hint of drift, of a wave, or of a run or reading that stands apart.");
+    if (found.empty())
+        return Text("The readings give no hint of drift, of a periodic error, or of a run or reading that differs from the others.");
     constexpr std::size_t most_named = 2;
     std::vector<std::string> clauses;
     for (std::size_t i = 0; i < found.size() && i < most_named; ++i) clauses.push_back(found[i].clause);
@@ -165,13 +168,14 @@ Text hints_lead(const std::vector<Finding>& found) {
 
 Text hints_body(const SeriesHints& one, std::size_t tests, units::NumberStyle style) {
     std::string words =
-        "Hints, not results: they change no number, and no reading was removed for them. Of documents whose readings hold nothing but "
-        "independent scatter at most " +
-        with_unit(units::number(evaluate::family_level * 100, 0, style), "%") + " would raise any of the " + std::to_string(tests) + " tests made: ";
+        "Hints are not results: they change no number and remove no reading. On independent readings the overall false-alarm rate is at "
+        "most " +
+        with_unit(units::number(evaluate::family_level * 100, 0, style), "%") + ", divided among " + std::to_string(tests) + " tests: ";
     if (const auto* outlier = evaluate::value_of(one.outlier))
-        words += "three quarters of it are for readings that stand off (level " + probability(outlier->level, style) + " each), ";
+        words += "three quarters for possible outliers (level " + probability(outlier->level, style) + " each), ";
     words += "the others share " + std::string(evaluate::value_of(one.outlier) ? "the rest" : "a quarter of it") + " (level " +
-             probability(one.level, style) + " each). A hint is raised where p is below its level; its fault is taken out before the rest is tested again.";
+             probability(one.level, style) +
+             " each). A hint is raised if p is below its level; its fault is taken out before the rest is tested again.";
     return Text(words);
 }
 
@@ -208,7 +212,7 @@ Sections hints(const Subject& subject) {
                     .lead = hints_lead(all),
                     .body = hints_body(told == tellers.end() ? tellers.front().hints : told->hints, count, style)};
     if (!all.empty()) made.sections.push_back({.heading = "Hints raised", .parts = {std::move(raised)}});
-    Section every{.heading = "Every test that was made", .parts = {tests}};
+    Section every{.heading = "All tests", .parts = {tests}};
     if (const auto known = properties(tellers); !known.empty()) every.parts.emplace_back(BulletList{known});
     if (const auto why = reasons(tellers); !why.empty()) every.parts.emplace_back(BulletList{why});
     made.sections.push_back(std::move(every));

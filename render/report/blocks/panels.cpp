@@ -64,22 +64,22 @@ Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
         std::ranges::all_of(views, [](const SeriesView& view) { return view.evaluation.source == evaluate::Source::Stated; });
     if (!drawn) return Text(stated ? "The values are as stated; there are no readings to draw." : "There are no readings to draw.");
     if (is_angle(views[0]))
-        return Text("The zero of each curve is the mean of its readings, as only differences have meaning; no slope was taken out.");
+        return Text("The zero of each curve is the mean of its readings, as only differences have meaning; no slope is removed.");
     const auto* headline = evaluate::find_parameter(views[0].evaluation, "straightness");
-    Text body("Deviations stand about the " );
+    Text body("Deviations are from the " );
     using document::ReferenceLine;
     const ReferenceLine line = headline && headline->reference_line ? *headline->reference_line : ReferenceLine::LeastSquares;
     switch (line) {
-        case ReferenceLine::EndPoint: body.plain("line through the first and the last mean of both directions"); break;
-        case ReferenceLine::LeastSquares: body.plain("least-squares line through the means of both directions"); break;
-        case ReferenceLine::MinimumZone: body.plain("minimum-zone line of all means of both directions"); break;
+        case ReferenceLine::EndPoint: body.plain("line through the first and the last mean bi-directional deviation"); break;
+        case ReferenceLine::LeastSquares: body.plain("least-squares line of the mean bi-directional deviations"); break;
+        case ReferenceLine::MinimumZone: body.plain("minimum-zone line of all means of both approaches"); break;
     }
     body.plain("; one line serves both, so that a reversal shows. The table names the other two lines beside it.");
     for (const SeriesView& view : views) {
         body.plain(worst_places(subject, view));
         if (view.evaluation.closing_error)
             body.plain(" " + capitalised(quantity_in_a_sentence(subject.document, view.series.error)) +
-                       " is of the heights by the mean angles of both directions. Those by either direction alone are drawn beside it; "
+                       " is of the heights by the mean angles of both approaches. Those by either approach alone are drawn beside it; "
                        "their ends differ by what they fail to close.");
     }
     return body;
@@ -142,7 +142,7 @@ std::vector<std::pair<Text, Text>> angle_rows(const Subject& subject, const Seri
     rows.value("positive", "angle_positive");
     rows.value("negative", "angle_negative");
     rows.limit("angle");
-    rows.value("largest reversal", "B");
+    rows.value("reversal error", "B");
     rows.set_by(value_of_parameter(view.evaluation, "angle") ? "angle" : "angle_positive");
     return rows.take();
 }
@@ -150,7 +150,7 @@ std::vector<std::pair<Text, Text>> angle_rows(const Subject& subject, const Seri
 std::vector<std::pair<Text, Text>> straightness_rows(const Subject& subject, const SeriesView& view) {
     PanelRows rows(subject, view);
     rows.headline("both approaches", "straightness");
-    rows.value("mean of both", "straightness_mean");
+    rows.value("bi-directional mean", "straightness_mean");
     rows.value("positive", "straightness_positive");
     rows.value("negative", "straightness_negative");
     rows.limit("straightness");
@@ -164,7 +164,7 @@ std::vector<std::pair<Text, Text>> straightness_rows(const Subject& subject, con
         rows.number("over any " + length_text(view.shown, local.window.in(units::millimetre)), local.value);
     }
     if (view.evaluation.closing_error) rows.number("fails to close by", *view.evaluation.closing_error);
-    rows.value("largest reversal", "B");
+    rows.value("reversal error", "B");
     rows.set_by("straightness");
     return rows.take();
 }
@@ -175,7 +175,7 @@ Panel panel_of(const Subject& subject, const SeriesView& view) {
                 .title = "deviation / " + std::string(view.shown.unit.symbol),
                 .plot = judged_plot(subject, view),
                 .verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown)};
-    panel.table_title = (is_angle(view) ? "Range / " : "Straightness / ") + std::string(view.shown.unit.symbol);
+    panel.table_title = (is_angle(view) ? "Range / " : "Straightness error / ") + std::string(view.shown.unit.symbol);
     panel.rows = is_angle(view) ? angle_rows(subject, view) : straightness_rows(subject, view);
     for (const auto& decision : subject.evaluation.decisions) {
         if (decision.series != view.series.id || decision.axes || decision.parameter == headline) continue;
@@ -197,7 +197,7 @@ Panel panel_of(const Subject& subject, const SeriesView& view) {
 
 Panels panels(const Subject& subject, const std::vector<SeriesView>& views) {
     const SeriesView& first = views.front();
-    const std::string kind = is_angle(first) ? "Angles" : "Straightness";
+    const std::string kind = is_angle(first) ? "Angular error motions" : "Straightness errors";
     Panels made;
     made.opening = {.label = kind + " of " + first.series.error.axis + state_suffix(first.series.state),
                     .anchor = opening_anchor(first.series.id),

@@ -43,10 +43,10 @@ std::optional<Closure> closure_of(const SeriesView& view) {
 
 std::string which_mean(const SeriesView& view) {
     const auto& targets = view.evaluation.targets;
-    if (std::ranges::any_of(targets, [](const auto& t) { return t.mean.has_value(); })) return "the mean of both directions";
+    if (std::ranges::any_of(targets, [](const auto& t) { return t.mean.has_value(); })) return "the mean bi-directional deviation";
     return std::ranges::any_of(targets, [](const auto& t) { return t.one_way.positive.mean.has_value(); })
-               ? "the mean of the positive direction"
-               : "the mean of the negative direction";
+               ? "the mean of the positive approach"
+               : "the mean of the negative approach";
 }
 
 Text polar_lead(const SeriesView& view) {
@@ -61,7 +61,7 @@ Text polar_lead(const SeriesView& view) {
         return with_unit(result_number(view.shown, *target.trace_mean(), view.shown.decimals), view.shown.unit.symbol) + " at " +
                degrees_text(view, degrees_of(target.position));
     };
-    Text lead("Round the circle " + which_mean(view) + " runs from " + at(*lowest) + " to " + at(*highest));
+    Text lead(capitalised(which_mean(view)) + " runs from " + at(*lowest) + " to " + at(*highest));
     if (const auto closure = closure_of(view))
         lead.plain("; " + degrees_text(view, degrees_of(closure->first->position)) + "\u00a0and\u00a0" +
                    degrees_text(view, degrees_of(closure->last->position)) + " differ by " +
@@ -82,7 +82,7 @@ PlainTable principal_table(const SeriesView& view) {
     const std::string unit = " / " + std::string(view.shown.unit.symbol);
     PlainTable table{.columns = {
         {"Position", 0.22}, {"target", 0.14, numbers}, {"positive" + unit, 0.16, numbers},
-        {"negative" + unit, 0.16, numbers}, {"mean of both" + unit, 0.16, numbers}, {"reversal" + unit, 0.16, numbers}}};
+        {"negative" + unit, 0.16, numbers}, {"both" + unit, 0.14, numbers}, {"reversal value" + unit, 0.18, numbers}}};
     const auto cell = [&](const std::optional<Deviation>& value) {
         return Text(value ? number_of(view.shown, *value, view.shown.statistics_decimals) : no_value);
     };
@@ -107,7 +107,7 @@ DeviationPlot polar_plot(const Subject& subject, const SeriesView& view) {
     plot.brackets.clear();
     plot.limit.reset();
     plot.alternative =
-        "The same deviations round a circle, 0 degrees to the right, positive positions counter-clockwise. " + plot.alternative;
+        "Polar plot of the same deviations, 0 degrees to the right, positive positions counter-clockwise. " + plot.alternative;
     return plot;
 }
 
@@ -126,10 +126,10 @@ std::vector<PolarOpening> polar_openings(const Subject& subject) {
     for (const SeriesView& view : subject.views) {
         if (!goes_round(view.evaluation)) continue;
         PolarOpening made;
-        made.opening = {.label = series_title(subject.document, view.series) + ", round the circle",
+        made.opening = {.label = series_title(subject.document, view.series) + ", polar plot",
                         .anchor = "polar-" + view.series.id, .lead = polar_lead(view)};
-        made.caption = Text("Deviation round axis " + view.series.error.axis +
-                            ": outwards is positive, the dark ring is zero. 0° stands to the right; positive positions run "
+        made.caption = Text("Deviation about axis " + view.series.error.axis +
+                            ": outwards is positive, the dark ring is zero. 0° is to the right; positive positions run "
                             "counter-clockwise, as seen when the axis points at the reader.");
         made.plot = polar_plot(subject, view);
         made.runs_per_direction = runs_each_way(view.evaluation);

@@ -75,19 +75,19 @@ Text positioning_body(const Subject& subject, const SeriesView& view, const std:
     if (shown && shown->set_by.size() == 2) {
         auto first = shown->set_by[0], second = shown->set_by[1];
         if (second.position < first.position) std::swap(first, second);
-        if (first.index == second.index) body.plain("One place sets the error: " + place(view, first) + ". ");
-        else body.plain("Two places set the error: " + place(view, first) + " and " + place(view, second) + ". ");
+        body.symbol(parameter_symbol(shown->name)).plain(" is set by " + place(view, first));
+        body.plain((first.index == second.index ? "" : " and " + place(view, second)) + ". ");
     }
     const Parameter* B = evaluate::find_parameter(view.evaluation, "B");
     if (const auto value = value_of_parameter(view.evaluation, "B"); value && B && !B->set_by.empty()) {
         const auto mean = value_of_parameter(view.evaluation, "B_mean");
-        body.plain("The reversal is largest, " + parameter_text(subject, view, "B") + ", at " + place(view, B->set_by[0]));
-        if (mean) body.plain("; its mean is " + parameter_text(subject, view, "B_mean"));
+        body.plain("The reversal error is " + parameter_text(subject, view, "B") + ", at " + place(view, B->set_by[0]));
+        if (mean) body.plain("; the mean reversal value is " + parameter_text(subject, view, "B_mean"));
         body.plain(". ");
     }
     if (!value_of_parameter(view.evaluation, "R") && !value_of_parameter(view.evaluation, "R_positive") &&
         !value_of_parameter(view.evaluation, "R_negative") && view.evaluation.source == evaluate::Source::Runs)
-        body.plain("How far the axis repeats was not measured. ");
+        body.plain("The repeatability was not measured. ");
     // Over 2 m several runs are not the standard's test: that belongs beside the result, the other conditions on their own page.
     for (const auto& condition : view.evaluation.conditions) {
         if (condition.holds == false && condition.name == "one_approach_each_way") body.plain(condition.text + " ");
@@ -101,7 +101,7 @@ Text positioning_caption(const SeriesView& view, const DeviationPlot& plot) {
         return std::ranges::any_of(plot.targets, [&](const auto& t) { return t.one_way[approach].mean.has_value(); });
     };
     const bool up = has(Approach::Positive), down = has(Approach::Negative);
-    Text caption("Deviation from target along " + view.series.error.axis);
+    Text caption("Deviation from target position along " + view.series.error.axis);
     if (up != down) caption.plain(up ? ", positive approach only" : ", negative approach only");
     if (n == 1) caption.plain(", one run" + std::string(up && down ? " each way" : ""));
     caption.plain(".");
@@ -111,7 +111,7 @@ Text positioning_caption(const SeriesView& view, const DeviationPlot& plot) {
         if (i > 0) caption.plain(i + 1 == plot.brackets.size() ? " and " : ", ");
         caption.symbol(plot.brackets[i].symbol);
     }
-    return caption.plain("; the short ticks show the targets where each begins and ends.");
+    return caption.plain("; the short ticks show the targets that set each.");
 }
 
 std::vector<MarginValue> bracket_values(const Subject& subject, const SeriesView& view, const DeviationPlot& plot,
@@ -147,7 +147,7 @@ MarginValue repeatability_value(const Subject& subject, const SeriesView& view) 
     }
     if (R && evaluate::value_of(R->value)) {
         value.number = shown_result(subject, view, "R");
-        if (!R->set_by.empty()) value.notes.emplace_back("bidirectional, at target " + std::to_string(R->set_by[0].index + 1));
+        if (!R->set_by.empty()) value.notes.emplace_back("bi-directional, at target " + std::to_string(R->set_by[0].index + 1));
     } else if (one_way.empty()) {
         return {};
     }

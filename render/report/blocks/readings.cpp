@@ -56,9 +56,9 @@ Text readings_lead(const SeriesView& view) {
 
 Text readings_body(const SeriesView& view) {
     Text body("Deviation is actual minus target.");
-    if (view.series.target_minus_actual) body.plain(" The document gives target minus actual; the signs were turned on reading.");
+    if (view.series.target_minus_actual) body.plain(" The document gives target minus actual; the signs are changed here.");
     const Counted all = counted(view.series);
-    if (all.excluded > 0) body.plain(" Excluded readings stand in parentheses and take no part in the evaluation.");
+    if (all.excluded > 0) body.plain(" Excluded readings are in parentheses and are not evaluated.");
     if (all.missing > 0) body.plain(" A dash is a missing reading.");
     if (view.evaluation.air_correction && evaluate::value_of(*view.evaluation.air_correction))
         body.plain(" Readings stand as they were taken; the means are corrected for the air.");

@@ -74,7 +74,7 @@ std::optional<Section> remarks_section(const document::Document& document) {
 
 std::optional<Section> lacking_section(const evaluate::Evaluation& evaluation) {
     if (evaluation.lacking.empty()) return std::nullopt;
-    Section section{.heading = "What the document does not state", .parts = {}, .anchor = lacking_anchor};
+    Section section{.heading = "Missing in the document", .parts = {}, .anchor = lacking_anchor};
     std::vector<Fact> facts;
     for (const auto& lack : evaluation.lacking) {
         const auto found = std::ranges::find(facts, lack.purpose, &Fact::name);
@@ -88,7 +88,7 @@ std::optional<Section> lacking_section(const evaluate::Evaluation& evaluation) {
 Section caution_section(const document::Document& document) {
     BulletList list;
     list.items = {
-        Text("The results relate only to the machine, axes and measuring lines named here, and to the time of the test."),
+        Text("The results relate only to the machine, axes and measurement lines named here, and to the time of the test."),
         Text("The uncertainty leaves out transport and long-term drift. This report makes no recommendation on the next calibration."),
         Text("Laser light: observe the class on the instrument, never look into the beam or its reflections. Moving axes: lock out and "
              "clear the travel before set-up or adjustment."),
@@ -110,12 +110,12 @@ Text lead_from(const std::optional<Section>& warnings, const Subject& subject) {
         }
     }
     if (stated == 0)
-        return Text(warnings ? "What the readings were taken under, and what gave cause for a warning."
-                             : "What the readings were taken under.");
+        return Text(warnings ? "Conditions of the readings, and warnings."
+                             : "Conditions of the readings.");
     const std::string set_up = setup_outside_words(subject.evaluation);
     if (failed == 0) return Text("Every stated condition of the standard holds." + set_up);
     return Text(capitalised(count_word(failed)) + (failed == 1 ? " condition" : " conditions") + " of the standard " +
-                (failed == 1 ? "does" : "do") + " not hold; the readings are evaluated all the same." + set_up);
+                (failed == 1 ? "does" : "do") + " not hold; the readings are evaluated nevertheless." + set_up);
 }
 
 }  // namespace

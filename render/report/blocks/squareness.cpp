@@ -82,7 +82,7 @@ Text squareness_body(const JudgedSquareness& j) {
     const auto [length, along] = slope_words(j, units::abs(value));
     Text body("The angle between " + j.quadrant() + " is " + angle_words(j) + ", which makes " + length + " in " + along + ". ");
     body.plain("It is taken between the " + line_words(j.squareness.reference_line) +
-               " lines of both axes against one square; other kinds of line stand below.");
+               " lines of both axes, against one square. Other reference lines are below.");
     if (!j.squareness.square_error) body.plain(" The document states no error of the square: 0 was used.");
     return body;
 }
@@ -123,7 +123,7 @@ std::string square_text(const JudgedSquareness& j, const document::SquarenessReq
 
 FactTable squareness_facts(const JudgedSquareness& j) {
     std::vector<Fact> facts;
-    add_fact(facts, "Reading the sign",
+    add_fact(facts, "Sign",
              "positive " + j.squareness.symbol + " turns +" + j.squareness.axes[1] + " by the right hand about the third axis" +
                  (j.squareness.symbol == "EB0Z" ? ", which closes the angle between " : ", which opens the angle between ") + j.quadrant());
     const std::string slopes =
@@ -184,11 +184,11 @@ SquarenessOpening opening_of(const JudgedSquareness& j) {
     const std::string third = made.drawing->first == "X" ? (made.drawing->second == "Y" ? "Z" : "Y") : "X";
     made.caption = Text("+" + made.drawing->first + " to the right, +" + made.drawing->second + " up; +" + third +
                         (third == "Y" ? " points away from the reader" : " points at the reader") +
-                        ". The lean is drawn far too large: only its side is right.");
+                        ". Angle exaggerated; only its direction is true.");
     made.margin_heading = j.squareness.symbol;
     made.margin = squareness_margin(j);
-    made.sections = {{.heading = "By each kind of line", .parts = {lines_table(j)}},
-                     {.heading = "How it is meant", .parts = {squareness_facts(j)}}};
+    made.sections = {{.heading = "By reference line", .parts = {lines_table(j)}},
+                     {.heading = "Definition", .parts = {squareness_facts(j)}}};
     return made;
 }
 

@@ -185,8 +185,10 @@ Text states_lead(const Subject& subject, const std::vector<BothStates>& pairs) {
     const Deviation &before = numbers.before, &after = numbers.after;
     const Shown& shown = lead.second.shown;
     const std::string verb = after < before ? " fell from " : after > before ? " rose from " : " stayed at ";
-    std::string name = quantity_name(subject.document, lead.second.series.error);
-    Text text(name + " error" + verb + number_of(shown, before, numbers.change.decimals));
+    const document::ErrorSymbol& error = lead.second.series.error;
+    std::string name = quantity_name(subject.document, error);
+    if (error.kind() != document::ErrorKind::Straightness) name += " error";
+    Text text(name + verb + number_of(shown, before, numbers.change.decimals));
     if (after != before) text.plain(" to " + value_text(shown, after, numbers.change.decimals));
     return text.plain(".");
 }

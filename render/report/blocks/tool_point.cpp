@@ -62,8 +62,8 @@ Text tool_point_lead(const Subject& subject, const Views& drawn) {
     const auto size = [](const SeriesView* view) { return view->evaluation.at_tool_point->largest->in(units::micrometre); };
     const SeriesView& most = **std::ranges::max_element(drawn, {}, size);
     const auto& at = *most.evaluation.at_tool_point;
-    Text lead("At the tool point the angles change " + quantity_in_a_sentence(subject.document, most.series.error) + " of " +
-              most.series.error.axis + " by " + largest_text(most, *at.largest) + " over the travel");
+    Text lead("At the functional point the angular error motions change " + quantity_of_axis(subject.document, most.series.error) + " by " +
+              largest_text(most, *at.largest) + " over the travel");
     if (const auto speaks = headline(most)) {
         if (speaks->moved->name == "E") lead.plain("; ").symbol("E");
         else lead.plain("; it");
@@ -93,7 +93,7 @@ DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
     for (const evaluate::SetBy& set : at.set_by)
         plot.ticks.push_back({.target = set.index, .level = set.level, .above = set.side == evaluate::Side::Max});
     plot.brackets.push_back({.low = at.set_by[1].level, .high = at.set_by[0].level});
-    plot.alternative = "Effect of the angles at the tool point on " + series_title(subject.document, view.series) +
+    plot.alternative = "Effect of the angular error motions at the functional point on " + series_title(subject.document, view.series) +
                        ", against position on axis " + view.series.error.axis + ". Over the travel and both approaches it changes by " +
                        largest_text(view, *at.largest) + ", " + extremes_words(view, at) + ".";
     return plot;
@@ -108,11 +108,11 @@ Panel effect_panel(const Subject& subject, const SeriesView& view) {
     panel.verdict.margin = Text(extremes_words(view, at));
     const auto speaks = headline(view);
     const bool is_E = view.evaluation.kind == evaluate::SeriesKind::Positioning;
-    panel.table_title = (is_E ? "Error E / " : "Straightness / ") + std::string(view.shown.unit.symbol);
+    panel.table_title = (is_E ? "Error E / " : "Straightness error / ") + std::string(view.shown.unit.symbol);
     if (speaks) {
         const ChangeTexts texts = change_texts(view.shown, *value_of(*speaks->measured), *value_of(*speaks->moved), view.shown.decimals);
         panel.rows = {{Text("measured"), Text(texts.first)},
-                      {Text("at the tool point"), Text().strong(texts.second)},
+                      {Text("at the functional point"), Text().strong(texts.second)},
                       {Text("change"), Text(texts.change)}};
     }
     panel.rows.emplace_back(Text("effect, range"), Text(result_number(view.shown, *at.largest, view.shown.decimals)));
@@ -127,7 +127,7 @@ bool worth_a_row(const SeriesView& view, const std::string& parameter) {
 
 PlainTable side_by_side(const Subject& subject, const Views& drawn) {
     PlainTable table{.columns = {
-        {"Result", 0.46}, {"measured", 0.16, numbers}, {"at the tool point, additional", 0.24, numbers},
+        {"Result", 0.46}, {"measured", 0.16, numbers}, {"at the functional point, additional", 0.24, numbers},
         {"change", 0.14, numbers}}};
     for (const SeriesView* view : drawn) {
         for (const Moved& one : moved_parameters(*view)) {
@@ -154,12 +154,12 @@ std::vector<Text> reasons_of(const Subject& subject, const Views& group) {
     for (const SeriesView* view : group) {
         if (view->evaluation.at_tool_point->from.empty() && view->evaluation.at_tool_point->largest)
             reasons.emplace_back(quantity_title(subject.document, view->series.error) +
-                                 " stays as measured: this offset gives no angle an arm in its direction.");
+                                 " stays as measured: no lever arm in this direction.");
         for (const auto& parameter : view->evaluation.at_tool_point->parameters) {
             const auto* reason = std::get_if<evaluate::NotEvaluated>(&parameter.value);
             if (!reason) continue;
             reasons.emplace_back(quantity_title(subject.document, view->series.error) +
-                                 " at the tool point is not evaluated: " + reason->reason + ".");
+                                 " at the functional point is not evaluated: " + reason->reason + ".");
             break;
         }
     }
@@ -196,9 +196,9 @@ FactTable tool_point_facts(const Subject& subject, const Views& group, const std
         add_once(formulas, formula(view->series.error));
         for (const std::string& id : at.from) add_once(from, id);
     }
-    add_fact(facts, "Offset t in X, Y, Z", listed(offsets) + ", from the measuring line to the tool point");
-    add_fact(facts, "There stands", listed(formulas) + " (rigid body, derived; Abbe’s and Bryan’s principles)");
-    add_fact(facts, "Angles used", listed(from) + ", their means in each direction, joined by straight lines");
+    add_fact(facts, "Offset t in X, Y, Z", listed(offsets) + ", from the measurement line to the functional point");
+    add_fact(facts, "Formula", listed(formulas) + " (rigid body, derived; Abbe’s and Bryan’s principles)");
+    add_fact(facts, "Angles used", listed(from) + ", their means in each approach, joined by straight lines");
     add_fact(facts, "Each angle alone", angles_alone(subject, group));
     if (!reasons.empty()) facts.push_back({"Not moved", reasons});
     return {facts};
@@ -208,14 +208,14 @@ Block block_of(const Subject& subject, const Views& group) {
     const SeriesView& first = *group.front();
     Views drawn;
     std::ranges::copy_if(group, std::back_inserter(drawn), drawable);
-    const std::string label = "Tool point of " + first.series.error.axis + state_suffix(first.series.state);
+    const std::string label = "Functional point of " + first.series.error.axis + state_suffix(first.series.state);
     const auto reasons = reasons_of(subject, group);
     if (drawn.empty()) {
         Sections none;
         none.opening = {.label = label,
                         .anchor = "tool-point-" + first.series.id,
-                        .lead = Text("What the angles do at the tool point cannot be told.")};
-        none.sections.push_back({.heading = "Why not", .parts = {BulletList{reasons}}});
+                        .lead = Text("The effect of the angular error motions at the functional point is not evaluated.")};
+        none.sections.push_back({.heading = "Reasons", .parts = {BulletList{reasons}}});
         return none;
     }
     Panels made;
@@ -226,10 +226,10 @@ Block block_of(const Subject& subject, const Views& group) {
         .body = Text("An additional result beside the measured one: verdicts, uncertainties, A and R are those of the measured values. "
                      "An angle has no zero of its own, so a constant part of the effect is arbitrary; its change along the axis is not.")};
     for (const SeriesView* view : drawn) made.panels.push_back(effect_panel(subject, *view));
-    made.caption =
-        Text("What the angles add at the tool point along " + first.series.error.axis + (drawn.size() > 1 ? ", on one scale" : "") +
-             ". The numbered ticks stand at the highest and the lowest; the bracket measures the range over both approaches.");
-    Section table{.heading = "Measured, and at the tool point",
+    made.caption = Text("Effect of the angular error motions at the functional point along " + first.series.error.axis +
+                        (drawn.size() > 1 ? ", on one scale" : "") +
+                        ". The numbered ticks stand at the highest and the lowest; the bracket measures the range over both approaches.");
+    Section table{.heading = "Measured, and at the functional point",
                   .parts = {side_by_side(subject, drawn), tool_point_facts(subject, drawn, reasons)}};
     made.sections.push_back(std::move(table));
     return made;

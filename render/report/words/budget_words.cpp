@@ -62,9 +62,10 @@ void add_correlation_notes(Budget& budget, const std::vector<BudgetLine>& lines)
 void add_coverage_note(Budget& budget, const ParameterUncertainty& entry, const units::NumberStyle& style) {
     constexpr double usual = 0.95, nearly = 0.945;
     if (entry.coverage >= nearly || entry.raised_to_capability) return;
-    budget.notes.push_back(marked("With so few degrees of freedom *k*\u00a0=\u00a0" + units::number(entry.coverage_factor, 0, style) +
-                                  ", which was asked for, covers about " + with_unit(units::number(100 * entry.coverage, 0, style), "%") +
-                                  "; 95\u202f% would take *k*\u00a0=\u00a0" +
+    budget.notes.push_back(marked("With *\u03bd*\u00a0=\u00a0" +
+                                  freedom_text(entry.degrees_of_freedom, style) +
+                                  ", *k*\u00a0=\u00a0" + units::number(entry.coverage_factor, 0, style) + " covers about " +
+                                  with_unit(units::number(100 * entry.coverage, 0, style), "%") + "; 95\u202f% needs *k*\u00a0=\u00a0" +
                                   units::number(evaluate::coverage_factor(entry.degrees_of_freedom, usual), 2, style) + "."));
 }
 
@@ -74,7 +75,8 @@ void add_notes(Budget& budget, const SeriesView& view, const ParameterUncertaint
     const std::string whole = value_text(shown, entry.expanded, result_decimals(shown, std::nullopt, entry.expanded));
     if (entry.raised_to_capability)
         budget.notes.push_back(
-            Text("The budget comes to less than the laboratory's stated capability, ").plain(whole + ", which is printed in its place."));
+            Text("The budget gives less than the calibration and measurement capability (CMC) that the laboratory states, ")
+                .plain(whole + ", which is printed instead."));
     add_correlation_notes(budget, entry.contributors);
     const auto& there = entry.expanded_at_setting_targets;
     if (there && value_text(shown, *there, result_decimals(shown, std::nullopt, there)) != whole)
@@ -183,7 +185,7 @@ std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& v
     };
     for (const std::string& name : names)
         row(Text(capitalised(name)), [&](const auto& column) { return cell(contribution(column, name, shown.unit)); });
-    row(Text("Scatter at the targets that set it"), [&](const auto& column) { return cell(scatter_of(column, shown.unit)); });
+    row(Text("Standard deviation at the targets that set it"), [&](const auto& column) { return cell(scatter_of(column, shown.unit)); });
     row(Text().strong("Combined ").symbol("u"), [&](const auto& column) {
         return column.standard && !column.raised_to_capability ? cell(column.standard->in(shown.unit)) : Text(no_value);
     });

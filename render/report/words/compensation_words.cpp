@@ -29,10 +29,10 @@ std::string place_number(const Subject& subject, const CompensationEvaluation& m
 
 std::string table_kind_words(document::TableKind kind) {
     switch (kind) {
-        case document::TableKind::Bidirectional: return "one, from the means of both directions";
-        case document::TableKind::Positive: return "one, from the means of the positive direction";
-        case document::TableKind::Negative: return "one, from the means of the negative direction";
-        case document::TableKind::Both: return "two, one from the means of each direction";
+        case document::TableKind::Bidirectional: return "one, from the mean bi-directional deviations";
+        case document::TableKind::Positive: return "one, from the means of the positive approach";
+        case document::TableKind::Negative: return "one, from the means of the negative approach";
+        case document::TableKind::Both: return "two, one from the means of each approach";
     }
     return {};
 }
@@ -75,16 +75,16 @@ std::vector<Fact> table_facts(const Subject& subject, const CompensationEvaluati
              spaced(made.increment, made.unit.symbol, most_increment_decimals) + "; the correction is rounded to it, not its change");
     add_fact(facts, "Reversal",
              made.reversal ? correction_text(subject, made, *made.reversal) +
-                                 ", added to the commanded position on approach in the negative direction"
-                           : "none: readings in one direction");
+                                 ", added to the commanded position in the negative approach"
+                           : "none: readings in one approach");
     return facts;
 }
 
 std::vector<Text> convention(const Subject& subject, const CompensationEvaluation& made) {
     const CompensationPoint& point = largest_point(made);
     const auto& approach = made.tables.front().approach;
-    const std::string direction = approach ? " of the " + std::string(word(*approach)) + " direction" : "";
-    const std::string side = made.tables.size() > 1 ? " for the positive direction" : "";
+    const std::string direction = approach ? " of the " + std::string(word(*approach)) + " approach" : "";
+    const std::string side = made.tables.size() > 1 ? " for the positive approach" : "";
     const std::string value = correction_text(subject, made, point.correction), at = place_text(subject, made, point.position);
     const Deviation error = -point.correction;
     const std::string plus = error.in(made.unit) > 0 ? "+" : "";
@@ -100,7 +100,7 @@ std::vector<Text> convention(const Subject& subject, const CompensationEvaluatio
 std::vector<Text> table_cautions(const CompensationEvaluation& made) {
     std::vector<Text> cautions{Text().strong("Before loading, check sign, unit, reference point and direction against the control’s own "
                                              "manual; a table of the wrong sign doubles the error."),
-                               Text("After loading, measure again: predicted values are no results.")};
+                               Text("After loading, measure again: predicted values are not measured.")};
     for (const std::string& remark : made.remarks) cautions.emplace_back(page_words(remark));
     return cautions;
 }

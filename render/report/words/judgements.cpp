@@ -58,7 +58,7 @@ std::vector<const SquarenessEvaluation*> answering_squareness(const Subject& sub
     return answering;
 }
 
-std::string squareness_name(const std::array<std::string, 2>& axes) { return "Squareness of " + axes[0] + " and " + axes[1]; }
+std::string squareness_name(const std::array<std::string, 2>& axes) { return "Squareness error of " + axes[0] + " and " + axes[1]; }
 
 std::vector<Judgement> judgements(const Subject& subject, const std::vector<SeriesView>& views) {
     std::vector<Judgement> all;

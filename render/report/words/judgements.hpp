@@ -7,7 +7,7 @@ namespace wayfolio::report {
 /// A decision with the words and units that a page uses for it.
 struct Judgement {
     const evaluate::Decision* decision;  ///< of the subject's evaluation; never nullptr
-    std::string name;    ///< "Straightness Z", "Reversal error B of X", "Local straightness Z over 300 mm", "Squareness of X and Y"
+    std::string name;    ///< "Straightness error EZX", "Reversal error B of X", "Local straightness Z over 300 mm", "Squareness of X and Y"
     std::string symbol;  ///< "EZX", "EC0Y"
     Shown shown;
 };

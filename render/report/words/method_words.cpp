@@ -42,8 +42,9 @@ void add_positioning(BulletList& list) {
         "reversal value, positive mean less negative mean, with its sign."));
     list.items.push_back(marked(
         "*B*, the reversal error of the axis, is the largest reversal value by size; the mean reversal value is the average of all with "
-        "their signs. *M* is the largest less the smallest mean bi-directional deviation. *E* is the largest less the smallest mean of both "
-        "approaches; *E* of one approach uses its own means."));
+        "their signs. *M* is the largest less the smallest mean bi-directional deviation. *E* is the largest less the smallest of all "
+        "means "
+        "of one approach; *E* of a single approach uses its own."));
     list.items.push_back(
         marked("*R* of one approach is the largest 4\u202f*s*; bi-directional *R* is the largest, over the target positions, of 2\u202f*s* "
                "positive plus 2\u202f*s* negative plus the size of the reversal value, and of either 4\u202f*s*. *A* is the largest mean "
@@ -54,49 +55,50 @@ void add_positioning(BulletList& list) {
 }
 
 void add_straightness(BulletList& list) {
+    list.items.push_back(marked(
+        "Straightness error (ISO 230-1:2012 clause 3.4): largest less smallest distance of the means of each approach from one line, "
+        "so that a reversal shows. Beside it: the range of the mean bi-directional deviations, and of the means of each approach, "
+        "about the same line."));
     list.items.push_back(
-        marked("Straightness (ISO 230-1:2012 clause 3.4): largest less smallest distance of the one-direction means, of both directions, "
-               "from one line, so that a reversal shows. Beside it: range of the means of both, and of each direction, about the same line."));
+        marked("Lines: end-point, through the first and the last mean bi-directional deviation; least squares, with the smallest sum of "
+               "squares of these deviations; minimum zone, the line about which the range of all means of both approaches is "
+               "least, exact by their convex hull: no other line gives a smaller straightness error. Where several slopes give the least "
+               "range, the one nearest to least squares. A slope is that of the line, along rising position, in µm/m."));
     list.items.push_back(
-        marked("Lines: end-point, through the first and the last mean of both; least squares, with the smallest sum of squares of the means "
-               "of both; minimum zone, the line about which the range of all means of both directions is least, exact by their convex hull: "
-               "no other line gives less straightness. Where several slopes give the least range, the one nearest to least squares. A slope "
-               "is the line's, along rising position, in µm/m."));
-    list.items.push_back(
-        marked("Local straightness: the largest value of any window of the given length inside the measured range, over the trace of means "
-               "with straight lines between targets: range from the window's own end-point chord."));
+        marked("Local straightness error: the largest value of any window of the given length inside the measured range, over the trace of "
+               "means with straight lines between target positions: range from the end-point chord of the window."));
 }
 
 void add_geometry(BulletList& list, const Subject& subject) {
     if (has_kind(subject, SeriesKind::AngleSteps))
         list.items.push_back(
             marked("Angle steps: the first height is 0; each grows by the mean angle of its step times the base length. The heights by "
-                   "the angles of each direction alone are drawn beside; what they differ by at the last station is how far they fail to "
-                   "close."));
+                   "the angles of each approach alone are drawn beside; their difference at the last station is the closing error."));
     if (has_kind(subject, SeriesKind::Angle))
         list.items.push_back(marked(
-            "Angles (ISO 230-1:2012 clause 3.4.16): largest less smallest mean of both directions' means; single readings do "
-            "not enter, and no slope is removed. Pitch, yaw and roll are named from the axes of ISO 841 and the machine's vertical axis."));
+            "Angular error motions (ISO 230-1:2012 clause 3.4.16): largest less smallest of all means of one approach; single readings "
+            "do not enter, and no slope is removed. Pitch, yaw and roll are named from the axes of ISO 841 and the machine's vertical "
+            "axis."));
     if (std::ranges::any_of(subject.evaluation.series, [](const auto& series) { return series.at_tool_point.has_value(); }))
-        list.items.push_back(
-            marked("At the tool point (rigid body, small angles): measured error plus rotation times offset *t*, from the means of each "
-                   "direction: EXX + EBX\u202f*t*(Z) \u2212 ECX\u202f*t*(Y); EYX + ECX\u202f*t*(X) \u2212 EAX\u202f*t*(Z); EZX + "
-                   "EAX\u202f*t*(Y) \u2212 EBX\u202f*t*(X); other axes alike. Standard deviations are not moved."));
+        list.items.push_back(marked(
+            "At the functional point (rigid body, small angles): measured error plus rotation times offset *t*, from the means of each "
+            "direction: EXX + EBX\u202f*t*(Z) \u2212 ECX\u202f*t*(Y); EYX + ECX\u202f*t*(X) \u2212 EAX\u202f*t*(Z); EZX + "
+            "EAX\u202f*t*(Y) \u2212 EBX\u202f*t*(X); other axes alike. Standard deviations are not moved."));
     if (!subject.evaluation.squareness.empty())
         list.items.push_back(
-            marked("Squareness: minus the sum of the two straightness slopes plus the error of the square; positive opens the "
+            marked("Squareness error: minus the sum of the two straightness slopes plus the error of the square; positive opens the "
                    "quadrant between the positive axes."));
     if (!subject.evaluation.compensation.empty())
-        list.items.push_back(
-            marked("Compensation points: minus (mean there less mean at the reference), straight lines between targets; the correction "
-                   "is rounded to the increment, not its change. Predicted: means plus table, with *s* unchanged."));
+        list.items.push_back(marked(
+            "Compensation points: minus (mean there less mean at the reference), straight lines between target positions; the correction "
+            "is rounded to the increment, not its change. Predicted: means plus table, with *s* unchanged."));
 }
 
 std::string older_words(document::OlderStandard standard) {
     return standard == document::OlderStandard::Iso230_2_1988
                ? "ISO 230-2:1988: the same with 3\u202f*s* instead of 2\u202f*s*."
-               : "VDI/DGQ 3441:1977: *U* is the size of the reversal, *Ps* six times the mean of both *s*, *Pa* the range of "
-                 "the means of both; *P* the largest mean plus half of (*U* + *Ps*) less the smallest mean minus that.";
+               : "VDI/DGQ 3441:1977: *U* is the size of the reversal value, *Ps* six times the mean of the two *s*, *Pa* the range of the "
+                 "mean bi-directional deviations; *P* the largest of these plus half of (*U* + *Ps*) less the smallest minus that.";
 }
 
 struct SourceLine {
@@ -108,7 +110,7 @@ void add_uncertainty_sources(std::vector<SourceLine>& all, const Subject& subjec
     if (subject.evaluation.uncertainty.empty()) return;
     all.push_back({"JCGM 100:2008 (GUM)", "combination, degrees of freedom, coverage, rounding"});
     if (std::ranges::any_of(subject.evaluation.uncertainty, [](const auto& entry) { return entry.monte_carlo.has_value(); }))
-        all.push_back({"JCGM 101:2008", "Monte Carlo, numerical tolerance, validation"});
+        all.push_back({"JCGM 101:2008", "Monte Carlo method and its validation"});
     if (subject.document.job.laboratory && !subject.document.job.laboratory->capability.empty())
         all.push_back({"ILAC-P14:09/2020", "never below the calibration and measurement capability (CMC)", false});
 }
@@ -130,7 +132,8 @@ void add_surroundings_sources(std::vector<SourceLine>& all, const Subject& subje
     const auto& surroundings = subject.evaluation.environment;
     if (evaluate::value_of(surroundings.air))
         all.push_back({"Ciddor, Appl. Opt. 35 (1996) 1566; NIST Engineering Metrology Toolbox", "refractive index of air, both equations"});
-    if (!surroundings.expansion.empty()) all.push_back({"Swyt, J. Res. NIST 99 (1994) 31", "uncertainty of differential thermal expansion"});
+    if (!surroundings.expansion.empty())
+        all.push_back({"Swyt, J. Res. NIST 99 (1994) 31", "uncertainty of differential thermal expansion"});
     if (!surroundings.drift.empty()) all.push_back({"ISO/TR 230-9:2005 Annex C", "E(VE)", false});
     const auto& setup = subject.document.setup;
     if (setup && std::ranges::any_of(setup->checks, [](const auto& check) { return check.basis == "common practice"; }))
@@ -150,7 +153,7 @@ Section readings_method(const Subject& subject) {
             return series.error.axis_is_rotary() && series.error.kind() == document::ErrorKind::Positioning;
         }))
         list.items.emplace_back(
-            "Deviations of a rotary axis are taken within half a turn of their target position: a reading of 359.999° at a target position of "
+            "Deviations of a rotary axis are taken within half a turn of their target position: a reading of 359.999° at a target of "
             "0° is a deviation of \u22120.001°.");
     add_exclusions(list, subject.document);
     std::size_t missing = 0;
@@ -195,7 +198,8 @@ Section sources(const Subject& subject) {
                        positioning ? "parameters, their names, test conditions" : "straightness, angles, squareness, symbols", false});
     }
     for (const auto older : subject.document.evaluation.also)
-        all.push_back({older == document::OlderStandard::Iso230_2_1988 ? "ISO 230-2:1988" : "VDI/DGQ 3441:1977", "parameters by the older standard", false});
+        all.push_back({older == document::OlderStandard::Iso230_2_1988 ? "ISO 230-2:1988" : "VDI/DGQ 3441:1977",
+                       "parameters by the older standard", false});
     add_uncertainty_sources(all, subject);
     add_decision_sources(all, subject);
     add_surroundings_sources(all, subject);

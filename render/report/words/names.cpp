@@ -31,7 +31,7 @@ std::string about(const document::ErrorSymbol& error) {
 std::string quantity_name(const document::Document& document, const document::ErrorSymbol& error) {
     switch (error.kind()) {
         case ErrorKind::Positioning: return "Positioning";
-        case ErrorKind::Straightness: return "Straightness " + std::string(1, error.direction);
+        case ErrorKind::Straightness: return "Straightness error of " + error.axis + " in " + std::string(1, error.direction);
         case ErrorKind::Angle: break;
     }
     switch (document::angle_name(error, vertical_of(document))) {
@@ -47,6 +47,11 @@ std::string quantity_in_a_sentence(const document::Document& document, const doc
     return uncapitalised(quantity_name(document, error));
 }
 
+std::string quantity_of_axis(const document::Document& document, const document::ErrorSymbol& error) {
+    const std::string name = quantity_in_a_sentence(document, error);
+    return error.kind() == ErrorKind::Straightness ? name : name + " of " + error.axis;
+}
+
 std::string quantity_detail(const document::Document& document, const document::ErrorSymbol& error, std::string_view parameter) {
     const std::string symbol = error.text() + ", ";
     switch (error.kind()) {
@@ -57,8 +62,12 @@ std::string quantity_detail(const document::Document& document, const document::
     return symbol + about(error);
 }
 
+std::string quantity_kind(const document::Document& document, const document::ErrorSymbol& error) {
+    return error.kind() == ErrorKind::Straightness ? "Straightness error" : quantity_name(document, error);
+}
+
 std::string quantity_title(const document::Document& document, const document::ErrorSymbol& error) {
-    return quantity_name(document, error) + " " + error.text();
+    return quantity_kind(document, error) + " " + error.text();
 }
 
 std::string series_name(const document::Series& series) { return series.error.text() + state_suffix(series.state); }
@@ -127,10 +136,10 @@ std::string parameter_words(std::string_view parameter, std::string_view standar
     if (parameter == "R") return "Repeatability of positioning";
     if (parameter == "B") return edition_2014 ? "Reversal error" : "Reversal value";
     if (parameter == "B_mean") return edition_2014 ? "Mean reversal error" : "Mean reversal value";
-    if (parameter == "straightness") return "Straightness";
-    if (parameter == "angle") return "Range of the angle";
-    if (parameter == "local") return "Local straightness";
-    if (parameter == "squareness") return "Squareness";
+    if (parameter == "straightness") return "Straightness error";
+    if (parameter == "angle") return "Angular error motion";
+    if (parameter == "local") return "Local straightness error";
+    if (parameter == "squareness") return "Squareness error";
     std::string words(parameter);
     std::ranges::replace(words, '_', ' ');
     return capitalised(words);

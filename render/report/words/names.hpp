@@ -7,8 +7,20 @@
 /// The words for quantities, states and numbers of things.
 namespace wayfolio::report {
 
-/// "Positioning", "Straightness Z", "Pitch", "Rotation about Y".
+/// "Positioning", "Straightness error of X in Z", "Pitch", "Rotation about Y".
 std::string quantity_name(const document::Document& document, const document::ErrorSymbol& error);
+
+/// The same without the axes, where the symbol stands beside it: "Straightness error".
+std::string quantity_kind(const document::Document& document, const document::ErrorSymbol& error);
+
+/// The same without the axes, where the symbol stands beside it: "Straightness error".
+std::string quantity_kind(const document::Document& document, const document::ErrorSymbol& error);
+
+/// The same without the axes, where the symbol stands beside it: "Straightness error".
+std::string quantity_kind(const document::Document& document, const document::ErrorSymbol& error);
+
+/// "positioning of X", "straightness error of X in Z", "pitch of X".
+std::string quantity_of_axis(const document::Document& document, const document::ErrorSymbol& error);
 
 /// The same inside a sentence: "pitch", "positioning".
 std::string quantity_in_a_sentence(const document::Document& document, const document::ErrorSymbol& error);

@@ -46,10 +46,10 @@ std::vector<Fact> setup_facts(const Subject& subject, const document::Setup& set
             text += (text.empty() ? "at " : ", ") + axis + "\u00a0=\u00a0" + with_unit(units::number(at, 1, style), "mm");
         if (line.offset_to_tool_point_mm) {
             const auto& offset = *line.offset_to_tool_point_mm;
-            text += (text.empty() ? "" : "; ") + std::string("offset to the tool point (") + units::number(offset[0], 1, style) + ", " +
-                    units::number(offset[1], 1, style) + ", " + with_unit(units::number(offset[2], 1, style) + ")", "mm");
+            text += (text.empty() ? "" : "; ") + std::string("offset to the functional point (") + units::number(offset[0], 1, style) +
+                    ", " + units::number(offset[1], 1, style) + ", " + with_unit(units::number(offset[2], 1, style) + ")", "mm");
         }
-        add_fact(facts, "Measuring line, " + line.axis, text);
+        add_fact(facts, "Measurement line, " + line.axis, text);
     }
     return facts;
 }

@@ -15,13 +15,14 @@ bool uses_U(const Decision& decision) { return decision.expanded && decision.rul
 /// Needs a U.
 Deviation guard_of(const Decision& decision) { return decision.guard ? *decision.guard : *decision.expanded; }
 
-/// What the rule holds the distance to the limit against. Scatter makes values too large only: over the limit more than U may count.
+/// What the rule holds the distance to the limit against. Random variation makes values too large only: over the limit more than U may
+/// count.
 Text guard_words(const Decision& decision) {
     Text words;
     if (decision.rule == DecisionRule::Iso14253_1) words.plain("1.65\u202f").symbol("u");
     else words.symbol("U");
     const Deviation over = judged_value(decision) - decision.limit;
-    return decision.guard_below && over > guard_of(decision) ? words.plain(" and scatter") : words;
+    return decision.guard_below && over > guard_of(decision) ? words.plain(" and bias") : words;
 }
 
 /// The distance between the printed value and the limit: number, then where it lies.
@@ -156,7 +157,7 @@ Text comparison_of(const Decision& decision, Standing standing, const Shown& sho
         case Standing::OutsideByLess:
         case Standing::Undecided:
             if (judged_value(decision) - decision.limit > guard_of(decision))
-                return value + " \u2212 " + guard + " exceeds " + limit + ", but scatter alone makes ranges too large.";
+                return value + " \u2212 " + guard + " exceeds " + limit + ", but random variation alone makes ranges too large.";
             return value + "\u00a0±\u202f" + guard + " includes the limit of " + limit + ".";
         case Standing::NotEvaluated:
         case Standing::NoLimit: break;
@@ -247,7 +248,7 @@ std::string rule_words(DecisionRule rule) {
     switch (rule) {
         case DecisionRule::Simple: return "simple acceptance";
         case DecisionRule::GuardBand: return "guard band (ILAC-G8)";
-        case DecisionRule::GuardBandBothSides: return "guard band on both sides";
+        case DecisionRule::GuardBandBothSides: return "guarded acceptance and rejection";
         case DecisionRule::Iso14253_1: return "ISO 14253-1:2017";
         case DecisionRule::NonBinary: return "non-binary (ILAC-G8)";
     }
@@ -264,15 +265,15 @@ std::string rule_explained(DecisionRule rule) {
                    "(ILAC-G8:09/2019, binary with guard band *w*\u00a0=\u00a0*U*).";
         case DecisionRule::GuardBandBothSides:
             return "A value is inside when value plus *U* does not exceed the limit, outside when value less *U* exceeds it, and undecided "
-                   "in between; what scatter adds to a range counts with *U* over the limit.";
+                   "in between; the bias of a range counts with *U* over the limit.";
         case DecisionRule::Iso14253_1:
             return "A value is inside when value plus 1.65 *u* does not exceed the limit, outside when value less 1.65 *u* exceeds it, and "
-                   "undecided in between (ISO 14253-1:2017, 95 %); what scatter adds to a range counts with "
+                   "undecided in between (ISO 14253-1:2017, 95 %); the bias of a range counts with "
                    "it over the limit.";
         case DecisionRule::NonBinary:
             return "A value is inside up to limit less *U*, inside by less than *U* up to the limit, outside by less than *U* up to limit "
                    "plus *U*, and outside over that (ILAC-G8:09/2019, non-binary, *w*\u00a0=\u00a0*U*: pass, conditional pass, "
-                   "conditional fail, fail); what scatter adds to a range counts with *U* over the limit.";
+                   "conditional fail, fail); the bias of a range counts with *U* over the limit.";
     }
     return {};
 }

@@ -11,7 +11,7 @@ Json many_targets_one_run() {
     plan.runs_each_way = 1;
     Json series = bare_series(axis, "EXX", "x-exx", plan, noise);
     series["tolerances"] = {tolerance("E", 60, "um", "order"), tolerance("A", 70, "um", "order")};
-    Json document = bare_document("AW-01", "57 targets over 14 m, one run in each direction", Json::array({std::move(series)}));
+    Json document = bare_document("AW-01", "57 targets over 14 m, one run in each approach", Json::array({std::move(series)}));
     document["machine"]["axes"] =
         Json::array({{{"name", "X"}, {"kind", "linear"}, {"travel", {{"from", 0}, {"to", 14000}, {"unit", "mm"}}}}});
     return document;
@@ -25,7 +25,7 @@ Json one_direction() {
     Json list = Json::array();
     for (const char* symbol : {"EXX", "EYX", "ECX"})
         list.push_back(bare_series(middling_axis(500), symbol, std::string("one-way-") + symbol, plan, noise));
-    return bare_document("AW-02", "Approached from one direction only", std::move(list));
+    return bare_document("AW-02", "Approached from one approach only", std::move(list));
 }
 
 Json all_equal() {
@@ -94,7 +94,7 @@ Json two_turns() {
     Json runs = measured_runs(
         plan, [](const Visit& v) { return 2 * std::sin(v.x * 3.14159265358979323846 / 180) + (v.positive ? -0.5 : 0.5); }, 0.2,
         noise);
-    Json document = bare_document("AW-17", "A rotary axis over two turns, one run in each direction",
+    Json document = bare_document("AW-17", "A rotary axis over two turns, one run in each approach",
                                   Json::array({{{"id", "c"},
                                                 {"error", "ECC"},
                                                 {"unit", "arcsec"},
@@ -113,7 +113,7 @@ Json many_targets_many_runs() {
     plan.targets = random_targets(axis, 200, noise);
     plan.runs_each_way = 10;
     plan.minutes_per_run = 1;
-    return bare_document("AW-19", "200 targets, 10 runs in each direction",
+    return bare_document("AW-19", "200 targets, 10 runs in each approach",
                          Json::array({bare_series(axis, "EXX", "x", plan, noise)}));
 }
 

@@ -35,7 +35,7 @@ Json two_axes_and_square() {
     Json along_y = bare_series(y, "EYX", "y-exy", plan, noise);
     along_y["error"] = "EXY";
     list.push_back(std::move(along_y));
-    Json document = bare_document("AW-14", "Squareness of X and Y against a reference square", std::move(list));
+    Json document = bare_document("AW-14", "Squareness error of X and Y against a reference square", std::move(list));
     document["squareness"] = Json::array(
         {{{"axes", {"X", "Y"}},
           {"series", {"x-eyx", "y-exy"}},
@@ -125,13 +125,13 @@ Json outcomes_with_guard_band() {
                    {"tolerances", Json::array({tolerance("straightness", 4, "um", "order")})}};
     Json pitch = bare_series(middling_axis(400), "EBX", "x-ebx-left", plan, noise);
     pitch["state"] = "as-left";
-    return judged_document("AW-22", "guard-band",
-                           Json::array({judged_series("x-exx-found", "as-found", 2, limits_of_position(9, 5.2, 3, 2.5)),
-                                        std::move(found_only), judged_series("x-exx-left", "as-left", 1, limits_of_position(9, 5.2, 3, 2.5)),
-                                        std::move(stated), std::move(pitch)}),
-                           Json::array({stated_U("x-exx-found", "A", 0.8), stated_U("x-exx-left", "A", 0.8),
-                                        stated_U("x-exx-left", "E", 0.6), stated_U("x-exx-left", "R", 0.4),
-                                        stated_U("x-eyx-found", "straightness", 0.3), stated_U("x-ezx-left", "straightness", 0.5)}));
+    return judged_document(
+        "AW-22", "guard-band",
+        Json::array({judged_series("x-exx-found", "as-found", 2, limits_of_position(9, 5.2, 3, 2.5)), std::move(found_only),
+                     judged_series("x-exx-left", "as-left", 1, limits_of_position(9, 5.2, 3, 2.5)), std::move(stated), std::move(pitch)}),
+        Json::array({stated_U("x-exx-found", "A", 0.8), stated_U("x-exx-left", "A", 0.8), stated_U("x-exx-left", "E", 0.6),
+                     stated_U("x-exx-left", "R", 0.4), stated_U("x-eyx-found", "straightness", 0.3),
+                     stated_U("x-ezx-left", "straightness", 0.5)}));
 }
 
 /// Undecided under and over the limit, outside, inside.
@@ -162,7 +162,8 @@ Json weak_verdict() {
     series["tolerances"] = Json::array({tolerance("A", 8, "um", "order"), tolerance("R", 3, "um", "order")});
     Json document = bare_document("AW-25", "A verdict on weak ground", Json::array({std::move(series)}));
     document["evaluation"] = {{"decision_rule", "guard-band-both-sides"}};
-    document["machine"] = invented_machine({"milling machine", "Demonstrator W", "W-0025"}, Json::array({{{"name", "X"}, {"kind", "linear"}}}));
+    document["machine"] =
+        invented_machine({"milling machine", "Demonstrator W", "W-0025"}, Json::array({{{"name", "X"}, {"kind", "linear"}}}));
     document["instruments"] = Json::array({invented_instruments()[0]});
     document["setup"] = {{"checks", Json::array({{{"name", "beam offset over the travel"},
                                                   {"axis", "X"},

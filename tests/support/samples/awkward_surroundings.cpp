@@ -55,12 +55,18 @@ Json surroundings_and_budgets() {
     series["air_correction"] = {{"applied", true}};
     series["expansion_correction"] = {{"applied", true}, {"coefficient_um_per_m_K", 10}};
     series["dead_path_mm"] = 90;
-    Json document = bare_document("AW-21", "Surroundings over two days and every kind of contributor", Json::array({std::move(series)}));
-    document["machine"] = invented_machine({"milling machine", "Demonstrator T", "T-0021"}, Json::array({{{"name", "X"}, {"kind", "linear"}, {"sensors", sensors}, {"travel", {{"from", 0}, {"to", 500}, {"unit", "mm"}}},
-                                                                           {"expansion_um_per_m_K", {{"value", 11.5}, {"expanded_uncertainty", 2}, {"coverage_factor", 2}}}}}));
+    Json document = bare_document("AW-21", "Environment over two days and every kind of input quantity", Json::array({std::move(series)}));
+    document["machine"] =
+        invented_machine({"milling machine", "Demonstrator T", "T-0021"},
+                         Json::array({{{"name", "X"},
+                                       {"kind", "linear"},
+                                       {"sensors", sensors},
+                                       {"travel", {{"from", 0}, {"to", 500}, {"unit", "mm"}}},
+                                       {"expansion_um_per_m_K", {{"value", 11.5}, {"expanded_uncertainty", 2}, {"coverage_factor", 2}}}}}));
     document["instruments"] = invented_instruments();
     document["environment"] = two_days();
-    document["evaluation"] = {{"decision_rule", "non-binary"}, {"coverage", "95-percent"}, {"monte_carlo", {{"trials", 4000}, {"seed", 5}}}};
+    document["evaluation"] = {
+        {"decision_rule", "non-binary"}, {"coverage", "95-percent"}, {"monte_carlo", {{"trials", 4000}, {"seed", 5}}}};
     document["uncertainty"] = {{"contributors", contributors()}};
     document["drift"] = Json::array({drift_record("X", 250, "2026-05-11", 15 * 60, 45, 0.5, 2102)});
     return document;

@@ -22,7 +22,7 @@ Json compensation_tables() {
                     {"runs",
                      {{{"approach", "positive"}, {"deviations", {0, 3.1, 2.2, -0.4, -3.3, -2.6, 0.1}}},
                       {{"approach", "negative"}, {"deviations", {1.2, 4.4, 3.3, 0.9, -2.2, -1.3, 1.4}}}}}});
-    Json document = bare_document("AW-21", "Compensation: refused, in one direction, rotary, and of a falling curve", std::move(list));
+    Json document = bare_document("AW-21", "Compensation: refused, in one approach, rotary, and of a falling curve", std::move(list));
     const auto table = [](const char* axis, const char* series, double spacing, double reference, double increment, const char* kind) {
         const bool rotary = std::string(axis) == "C";
         return Json{{"axis", axis},

@@ -197,13 +197,15 @@ Json job_of_long_axis() {
 }
 
 Json instruments_of_long_axis() {
-    return {invented_instrument({"laser", "laser interferometer", "Laser two", "L-131", 13}, {{"positioning", {{"um", 0.1}, {"um_per_m", 0.4}}}}),
-            invented_instrument({"line", "alignment laser with two-axis position detector", "Line one", "P-017", 16},
-                                {{"straightness", {{"um", 0.4}, {"um_per_m", 0.1}}}}),
-            invented_instrument({"collimator", "two-axis electronic autocollimator", "Collimator one", "K-044", 12},
-                                {{"angle", {{"urad", 0.6}, {"urad_per_m", 0.1}}}}),
-            invented_instrument({"level", "pair of electronic levels", "Level one", "N-052", 9}, {{"angle", {{"urad", 1}, {"urad_per_m", 0}}}}),
-            invented_instrument({"air", "air and material temperature station", "Station one", "S-031", 10}, Json::object())};
+    return {
+        invented_instrument({"laser", "laser interferometer", "Laser two", "L-131", 13},
+                            {{"positioning", {{"um", 0.1}, {"um_per_m", 0.4}}}}),
+        invented_instrument({"line", "alignment laser with two-axis position detector", "Line one", "P-017", 16},
+                            {{"straightness", {{"um", 0.4}, {"um_per_m", 0.1}}}}),
+        invented_instrument({"collimator", "two-axis electronic autocollimator", "Collimator one", "K-044", 12},
+                            {{"angle", {{"urad", 0.6}, {"urad_per_m", 0.1}}}}),
+        invented_instrument({"level", "pair of electronic levels", "Level one", "N-052", 9}, {{"angle", {{"urad", 1}, {"urad_per_m", 0}}}}),
+        invented_instrument({"air", "air and material temperature station", "Station one", "S-031", 10}, Json::object())};
 }
 
 /// One working day in the hall.

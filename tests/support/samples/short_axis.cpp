@@ -72,7 +72,8 @@ Json setup_of_short_axis() {
 Json stated_uncertainties() {
     std::vector<Json> list = stated_for_positioning("x-exx-found");
     for (const char* series : {"x-eyx-found", "x-ezx-found"}) list.push_back(stated_uncertainty(series, "straightness", 0.9, "um"));
-    for (const char* series : {"x-eax-found", "x-ebx-found", "x-ecx-found"}) list.push_back(stated_uncertainty(series, "angle", 1.6, "urad"));
+    for (const char* series : {"x-eax-found", "x-ebx-found", "x-ecx-found"})
+        list.push_back(stated_uncertainty(series, "angle", 1.6, "urad"));
     return list;
 }
 

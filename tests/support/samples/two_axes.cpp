@@ -104,7 +104,7 @@ Json axis(const std::string& name, double to) {
 }
 
 Json job_of_two_axes() {
-    Json job = invented_job("WF-1805", "Squareness of X and Y and positioning of X, vertical machining centre",
+    Json job = invented_job("WF-1805", "Squareness error of X and Y and positioning of X, vertical machining centre",
                             {"Example Tooling Company", "9 Sample Square", "00000 Example Bay", "At the customer's, tool room"});
     job["measured"] = {{"from", "2026-06-09T08:20+02:00"}, {"to", "2026-06-09T10:30+02:00"}};
     job["issued"] = "2026-06-10";

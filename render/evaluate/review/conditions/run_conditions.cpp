@@ -9,8 +9,8 @@ namespace {
 std::string counted(std::size_t runs) { return fmt::format("{} {}", runs, runs == 1 ? "run" : "runs"); }
 
 std::string runs_text(const TestedAxis& axis) {
-    if (axis.positive == axis.negative) return counted(axis.positive) + " in each direction";
-    return fmt::format("{} in the positive and {} in the negative direction", counted(axis.positive), axis.negative);
+    if (axis.positive == axis.negative) return counted(axis.positive) + " in each approach";
+    return fmt::format("{} in the positive and {} in the negative approach", counted(axis.positive), axis.negative);
 }
 
 std::string readings_text(const TestedAxis& axis) {
@@ -24,9 +24,9 @@ Condition both_directions(const TestedAxis& axis) {
             .holds = found == 2,
             .found = static_cast<double>(found),
             .asked = 2.0,
-            .unit = "directions",
-            .text = found == 2 ? "Targets approached in both directions."
-                               : fmt::format("Targets approached in one direction only; {} asks for both.", axis.standard)};
+            .unit = "approaches",
+            .text = found == 2 ? "Both approaches are measured."
+                               : fmt::format("Only one approach is measured; {} asks for both.", axis.standard)};
 }
 
 Condition five_runs(const TestedAxis& axis) {
@@ -35,7 +35,7 @@ Condition five_runs(const TestedAxis& axis) {
             .found = static_cast<double>(axis.least),
             .asked = 5.0,
             .unit = "runs",
-            .text = fmt::format("{}{}; {} asks for at least 5 in each direction.", runs_text(axis), readings_text(axis),
+            .text = fmt::format("{}{}; {} asks for at least 5 in each approach.", runs_text(axis), readings_text(axis),
                                 axis.standard)};
 }
 
@@ -49,7 +49,7 @@ Condition one_approach_each_way(const TestedAxis& axis) {
                         .unit = "runs",
                         .text = ""};
     const auto what = fmt::format("{} over {}", runs_text(axis), axis.text(axis.travel()));
-    const auto standard = fmt::format("the long-axis test of {}, which has one approach each way", axis.standard);
+    const auto standard = fmt::format("the long-axis test of {}, which has one run in each approach", axis.standard);
     if (runs <= 1)
         condition.text = fmt::format("{}; {}.", what, standard);
     else if (axis.agreed.empty())

@@ -20,8 +20,8 @@ inline constexpr double gross_error_level = 1e-6;
 inline constexpr double misplaced_level = 1e-4;
 
 /// Compares the shape of each run with the median of the other runs of its direction, and the negative direction with the
-/// positive one: sign turned, a factor that stands between two units or moves the decimal point, readings in reverse order of the targets; and a run that
-/// fits the other direction better than its own. Needs five targets, and three runs in a direction to judge one of them.
+/// positive one: sign turned, a factor that stands between two units or moves the decimal point, readings in reverse order of the targets;
+/// and a run that fits the other direction better than its own. Needs five targets, and three runs in a direction to judge one of them.
 std::vector<GrossError> find_gross_errors(const Runs& runs, units::Dimension dimension);
 
 }  // namespace wayfolio::evaluate

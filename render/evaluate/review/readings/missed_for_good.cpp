@@ -73,18 +73,19 @@ std::optional<Tried<MissedCount>> count_missed_for_good(const Runs& runs, const 
     std::vector<std::size_t> later;
     for (std::size_t q = best.order + 1; q < order.size(); ++q) later.push_back(runs[order[q]].run);
     std::sort(later.begin(), later.end());
-    return Tried<MissedCount>{.hint = MissedCount{run.run, run.targets[travelled(run)[best.from]], best.by, /*stays=*/true, shifted.t, shifted.p},
-                              .squares = best.squares,
-                              .choices = places,
-                              .take_out = [later, number = run.run, from = best.from, by = best.by](Runs& changed) {
-                                  for (auto& each : changed) {
-                                      const bool whole = std::binary_search(later.begin(), later.end(), each.run);
-                                      if (!whole && each.run != number) continue;
-                                      const auto way = travelled(each);
-                                      for (std::size_t i = whole ? 0 : from; i < way.size(); ++i) each.readings[way[i]] -= by;
-                                  }
-                                  centre(changed);
-                              }};
+    return Tried<MissedCount>{
+        .hint = MissedCount{run.run, run.targets[travelled(run)[best.from]], best.by, /*stays=*/true, shifted.t, shifted.p},
+        .squares = best.squares,
+        .choices = places,
+        .take_out = [later, number = run.run, from = best.from, by = best.by](Runs& changed) {
+            for (auto& each : changed) {
+                const bool whole = std::binary_search(later.begin(), later.end(), each.run);
+                if (!whole && each.run != number) continue;
+                const auto way = travelled(each);
+                for (std::size_t i = whole ? 0 : from; i < way.size(); ++i) each.readings[way[i]] -= by;
+            }
+            centre(changed);
+        }};
 }
 
 }  // namespace wayfolio::evaluate

@@ -30,7 +30,8 @@ bool scatters_more(double F, double a, double b) {
     return F > 1 && boost::math::cdf(boost::math::complement(boost::math::fisher_f(a, b), F)) < 0.1;
 }
 
-std::array<double, 2> own_share(const WithinRuns& within, std::size_t run, const std::array<double, 2>& squares, double members, double nu) {
+std::array<double, 2> own_share(const WithinRuns& within, std::size_t run, const std::array<double, 2>& squares, double members,
+                                double nu) {
     // Fewer than three degrees of freedom tell nothing of how runs scatter: level and slope are then the run's own.
     if (nu - 1 < 3) return {1, 1};
     std::array<double, 2> own{};
@@ -84,7 +85,7 @@ double member_count(const Runs& runs, Approach approach) {
     return static_cast<double>(std::count_if(runs.begin(), runs.end(), [&](const auto& run) { return run.approach == approach; }));
 }
 
-const NotEvaluated too_few_within{"too few runs or targets, or readings that do not scatter"};
+const NotEvaluated too_few_within{"too few runs or targets, or readings that do not vary"};
 
 }  // namespace
 
@@ -98,14 +99,16 @@ std::optional<WithinRuns> within_runs(const Runs& runs) {
     double readings = 0, groups = 0;
     for (const auto& run : runs) {
         const UnitVectors unit(run);
-        within.coordinates.push_back({unit.level * std::accumulate(run.residuals.begin(), run.residuals.end(), 0.0), dot(unit.slope, run.residuals)});
+        within.coordinates.push_back(
+            {unit.level * std::accumulate(run.residuals.begin(), run.residuals.end(), 0.0), dot(unit.slope, run.residuals)});
         const auto& [level, slope] = within.coordinates.back();
         within.squares += dot(run.residuals, run.residuals) - level * level - slope * slope;
         squares[0] += level * level;
         squares[1] += slope * slope;
         readings += static_cast<double>(run.places.size());
     }
-    for (const auto& members_here : sharing(runs)) groups += (members_here.positive > 0 ? 1.0 : 0.0) + (members_here.negative > 0 ? 1.0 : 0.0);
+    for (const auto& members_here : sharing(runs))
+        groups += (members_here.positive > 0 ? 1.0 : 0.0) + (members_here.negative > 0 ? 1.0 : 0.0);
     within.nu = readings - groups - 2 * nu;
     if (within.nu < 3 || !(within.squares > 1e-20 * (squares[0] + squares[1])) || !(within.squares > 0)) return std::nullopt;
     for (std::size_t k = 0; k < runs.size(); ++k) within.own.push_back(own_share(within, k, squares, members[runs[k].approach], nu));
@@ -162,7 +165,7 @@ GroupedReadings grouped(const Runs& runs, const std::optional<WithinRuns>& withi
 Tried<OutlierHint> try_outlier(const Runs& runs, const std::optional<WithinRuns>& within) {
     const GroupedReadings all = grouped(runs, within);
     const auto farthest = farthest_reading(all.groups, all.spent);
-    if (!farthest) return {.hint = NotEvaluated{"too few readings, or readings that do not scatter"}};
+    if (!farthest) return {.hint = NotEvaluated{"too few readings, or readings that do not vary"}};
     const auto& member = all.members[farthest->group][farthest->place];
     const RunResiduals& run = runs[member.run];
     const double n = static_cast<double>(all.groups[farthest->group].size());
@@ -199,7 +202,8 @@ struct ExchangedPair {
     PatternFit fit{};
 };
 
-ExchangedPair exchanged(const Runs& runs, const WithinRuns& within, std::size_t k, std::size_t i, std::size_t j, const UnitVectors& unit, double members) {
+ExchangedPair exchanged(const Runs& runs, const WithinRuns& within, std::size_t k, std::size_t i, std::size_t j, const UnitVectors& unit,
+                        double members) {
     const RunResiduals& run = runs[k];
     const auto centre_at = [&](std::size_t place) { return run.readings[place] - run.residuals[place] * members / (members - 1); };
     ExchangedPair pair{.run = k, .first = i, .second = j, .difference = centre_at(j) - centre_at(i)};
@@ -259,7 +263,8 @@ Tried<ReadingsSwapped> try_swapped(const Runs& runs, const std::optional<WithinR
                     const auto place = [&](std::size_t rank) {
                         return std::lower_bound(each.ranks.begin(), each.ranks.end(), rank) - each.ranks.begin();
                     };
-                    std::swap(each.readings[static_cast<std::size_t>(place(ranks[0]))], each.readings[static_cast<std::size_t>(place(ranks[1]))]);
+                    std::swap(each.readings[static_cast<std::size_t>(place(ranks[0]))],
+                              each.readings[static_cast<std::size_t>(place(ranks[1]))]);
                 }
                 centre(changed);
             }};

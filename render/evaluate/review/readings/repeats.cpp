@@ -22,7 +22,9 @@ double step_of(const document::Series& series) {
         for (const auto& reading : run.deviations) {
             if (!reading) continue;
             values.push_back(std::abs(reading->in(series.unit)));
-            const auto whole = [&] { return std::abs(values.back() * std::pow(10, decimals) - std::round(values.back() * std::pow(10, decimals))); };
+            const auto whole = [&] {
+                return std::abs(values.back() * std::pow(10, decimals) - std::round(values.back() * std::pow(10, decimals)));
+            };
             while (decimals < most_decimals && whole() > 1e-9 * std::max(1.0, values.back() * std::pow(10, decimals))) ++decimals;
         }
     long long common = 0;
@@ -145,7 +147,8 @@ void add_constant_targets(std::vector<RepeatedReadings>& found, const Runs& runs
             at.readings[run.approach].push_back(run.readings[i]);
         }
     for (std::size_t rank = 0; rank < targets.size(); ++rank)
-        add_constant_target(found, targets[rank], rank == 0 || rank + 1 == targets.size(), by_chance, 2 * static_cast<double>(targets.size()));
+        add_constant_target(found, targets[rank], rank == 0 || rank + 1 == targets.size(), by_chance,
+                            2 * static_cast<double>(targets.size()));
 }
 
 }  // namespace

@@ -67,7 +67,8 @@ double two_sided_p(double t, double nu) {
 
 /// Readings of a run, on average.
 double readings_per_run(const Runs& runs) {
-    return std::accumulate(runs.begin(), runs.end(), 0.0, [](double sum, const auto& run) { return sum + static_cast<double>(run.places.size()); }) /
+    return std::accumulate(runs.begin(), runs.end(), 0.0,
+                           [](double sum, const auto& run) { return sum + static_cast<double>(run.places.size()); }) /
            static_cast<double>(runs.size());
 }
 
@@ -79,7 +80,7 @@ void add_to_readings(Runs& runs, By&& by) {
     centre(runs);
 }
 
-const NotEvaluated no_trend{"too few runs for a trend"}, no_scatter{"the runs do not scatter"};
+const NotEvaluated no_trend{"too few runs for a trend"}, no_scatter{"the runs do not vary"};
 
 }  // namespace
 
@@ -125,7 +126,8 @@ GrowthAbout growth_about(const LinearTrend& level, const LinearTrend& slope, dou
 Tried<RunTrend> try_growth(const Runs& runs, bool timed) {
     const Sequence slopes = sequence_of(runs, [](const auto& run) { return run.slope; });
     const Sequence offsets = sequence_of(runs, [](const auto& run) { return run.slope ? std::optional(run.offset) : std::nullopt; });
-    const auto slope = linear_trend(slopes.when, slopes.value, slopes.group), level = linear_trend(offsets.when, offsets.value, offsets.group);
+    const auto slope = linear_trend(slopes.when, slopes.value, slopes.group),
+               level = linear_trend(offsets.when, offsets.value, offsets.group);
     if (!slope || slope->degrees_of_freedom < 2) return {.hint = no_trend};
     if (!slope->p || !level->p) return {.hint = no_scatter};
     std::vector<double> places;
@@ -140,7 +142,8 @@ Tried<RunTrend> try_growth(const Runs& runs, bool timed) {
     double about = middle;
     constexpr double places_tried = 3;
     for (const double place : {middle, *first, *last}) {
-        const auto growth = growth_about(*level, per_mm, std::sqrt(readings), std::sqrt(spread / static_cast<double>(runs.size())), middle - place);
+        const auto growth =
+            growth_about(*level, per_mm, std::sqrt(readings), std::sqrt(spread / static_cast<double>(runs.size())), middle - place);
         // The one that explains most; one that is not significant is none, however much it explains.
         if (best && (growth.squares <= best->squares || growth.p > best->p * 10)) continue;
         best = growth;
@@ -168,7 +171,7 @@ Tried<RunApart> try_apart(const Runs& runs) {
         most = all.value[i] * all.value[i] * n / (n - 1);
         farthest = i;
     }
-    if (!farthest || nu < 2) return {.hint = NotEvaluated{"too few runs, or runs that do not scatter"}};
+    if (!farthest || nu < 2) return {.hint = NotEvaluated{"too few runs, or runs that do not vary"}};
     const double n = members[all.group[*farthest]], by = all.value[*farthest] * n / (n - 1);
     const double left = std::max(dot(all.value, all.value) - most, 1e-24 * most);
     const double t = std::copysign(std::sqrt(most * nu / left), by);

@@ -43,9 +43,11 @@ void add_reversal_ends(const JudgedSeries& j, const SeriesHints& hints) {
     const auto* closure = value_of(hints.closure);
     if (!closure || !closure->raised) return;
     j.add(FindingCode::ReversalChangesAlongAxis,
-          fmt::format("the reversal changes along the axis: it differs by {:+.3g} {} between the ends of the travel", j.own(closure->difference), j.unit()),
+          fmt::format("the reversal changes along the axis: it differs by {:+.3g} {} between the ends of the travel",
+                      j.own(closure->difference), j.unit()),
           j.series(), test_words("t test", closure->p, hints.level),
-          "nothing, where the axis is known to have it; else read the first target again (same value: the axis; other value: the set-up moved)");
+          "nothing, where the axis is known to have it; else read the first target again (same value: the axis; other value: the set-up "
+          "moved)");
 }
 
 void add_wave(const JudgedSeries& j, const SeriesHints& hints) {

@@ -20,7 +20,7 @@ constexpr std::string_view agree = "agree with the customer on this test and wri
 
 // clang-format off
 constexpr std::array unmet_conditions{
-    UnmetCondition{"both_directions", FindingCode::OneDirectionOnly, "measure the other direction"},
+    UnmetCondition{"both_directions", FindingCode::OneDirectionOnly, "measure the other approach"},
     UnmetCondition{"runs", FindingCode::TooFewRuns, "measure the missing runs and readings"},
     UnmetCondition{"one_approach_each_way", FindingCode::NotOneApproachEachWay, "measure one run each way over the whole travel"},
     UnmetCondition{"long_axis_test", FindingCode::NotLongAxisTest, "measure one run each way over the whole travel"},

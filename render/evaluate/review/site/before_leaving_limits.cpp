@@ -65,11 +65,12 @@ void tell(std::vector<BeforeLeaving>& lines, const Evaluation& evaluation, const
     const auto series =
         std::find_if(evaluation.series.begin(), evaluation.series.end(), [&](const auto& entry) { return entry.id == decision.series; });
     const double ratio = std::pow(10, held.powers);
-    lines.push_back({FindingCode::ValueOffByFactor,
-                     fmt::format("{} of series {} is {:.3g} times its limit of {:.6g} {}: near a factor of {}", decision.parameter, decision.series, ratio,
-                                 decision.limit.in(decision.unit), decision.unit.symbol, (power < 0 ? "1/" : "") + times_words(power)),
-                     fmt::format("series {} (/series/{}/tolerances)", decision.series, series - evaluation.series.begin()), sure,
-                     "compare the units of readings and of the limit with the instrument and the order"});
+    lines.push_back(
+        {FindingCode::ValueOffByFactor,
+         fmt::format("{} of series {} is {:.3g} times its limit of {:.6g} {}: near a factor of {}", decision.parameter, decision.series,
+                     ratio, decision.limit.in(decision.unit), decision.unit.symbol, (power < 0 ? "1/" : "") + times_words(power)),
+         fmt::format("series {} (/series/{}/tolerances)", decision.series, series - evaluation.series.begin()), sure,
+         "compare the units of readings and of the limit with the instrument and the order"});
 }
 
 }  // namespace
@@ -81,7 +82,8 @@ void add_limit_concerns(std::vector<BeforeLeaving>& lines, const document::Docum
         std::vector<double> powers;
         for (const auto& held : all) powers.push_back(held.powers);
         const double middle = middle_of(powers);
-        const bool all_a_tenth = all.size() >= fewest_limits && std::all_of(powers.begin(), powers.end(), [](double p) { return std::abs(p + 1) < limits_agree; });
+        const bool all_a_tenth = all.size() >= fewest_limits &&
+                                 std::all_of(powers.begin(), powers.end(), [](double p) { return std::abs(p + 1) < limits_agree; });
         for (std::size_t i = 0; i < all.size(); ++i) {
             const int against_others = power_against_others(all, i);
             if (is_far(all[i].powers)) {
@@ -93,9 +95,11 @@ void add_limit_concerns(std::vector<BeforeLeaving>& lines, const document::Docum
                      with_all ? fmt::format("so are the other {} limits of the series; common practice, no source", all.size() - 1)
                               : "more than 5 times over or 50 times below; common practice, no source");
             } else if (against_others != 0) {
-                tell(lines, evaluation, all[i], against_others, "the other limits of the series agree with each other; common practice, no source");
+                tell(lines, evaluation, all[i], against_others,
+                     "the other limits of the series agree with each other; common practice, no source");
             } else if (all_a_tenth && i == 0) {
-                tell(lines, evaluation, all[i], -1, fmt::format("so are all {} values of the series; common practice, no source", all.size()));
+                tell(lines, evaluation, all[i], -1,
+                     fmt::format("so are all {} values of the series; common practice, no source", all.size()));
             }
         }
     }

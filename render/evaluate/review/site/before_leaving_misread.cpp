@@ -7,19 +7,23 @@ namespace {
 constexpr const char* correct_the_document = "compare with the instrument's own record; correct the document, not the readings";
 
 void add_gross_error(const JudgedSeries& j, const GrossError& found) {
-    const std::string where = found.run ? j.run(*found.run) : fmt::format("series {}, all runs negative (/series/{}/runs)", j.evaluated.id, j.place);
+    const std::string where =
+        found.run ? j.run(*found.run) : fmt::format("series {}, all runs negative (/series/{}/runs)", j.evaluated.id, j.place);
     const std::string sure = test_words("F test of the shape", found.p,
                                         found.cause == GrossError::Cause::Direction ? misplaced_level : gross_error_level);
     const auto add = [&](FindingCode code, std::string what) { j.add(code, std::move(what), where, sure, correct_the_document); };
     switch (found.cause) {
         case GrossError::Cause::Sign:
-            return add(FindingCode::SignTurned, fmt::format("the sign looks turned: the shape is {:.2f} times that of the other runs", found.factor));
+            return add(FindingCode::SignTurned,
+                       fmt::format("the sign looks turned: the shape is {:.2f} times that of the other runs", found.factor));
         case GrossError::Cause::Unit:
-            return add(FindingCode::UnitMixedUp, fmt::format("the unit looks mixed up ({}): the shape is {:.3g} times that of the other runs",
-                                                             found.unit, found.factor));
+            return add(
+                FindingCode::UnitMixedUp,
+                fmt::format("the unit looks mixed up ({}): the shape is {:.3g} times that of the other runs", found.unit, found.factor));
         case GrossError::Cause::Decimal:
-            return add(FindingCode::DecimalSlip, fmt::format("the decimal point looks misplaced, {}: the shape is {:.3g} times that of the other runs",
-                                                             found.unit, found.factor));
+            return add(FindingCode::DecimalSlip,
+                       fmt::format("the decimal point looks misplaced, {}: the shape is {:.3g} times that of the other runs", found.unit,
+                                   found.factor));
         case GrossError::Cause::Order:
             return add(FindingCode::OrderReversed, "the readings look written in reverse order of the targets");
         case GrossError::Cause::Direction:
@@ -33,18 +37,22 @@ void add_repeat(const JudgedSeries& j, const RepeatedReadings& found) {
     switch (found.kind) {
         case RepeatedReadings::Kind::Run:
             return j.add(FindingCode::RunCopied,
-                         fmt::format("all {} readings equal those of {}: one run looks copied from the other", found.count, j.run_words(*found.earlier)),
+                         fmt::format("all {} readings equal those of {}: one run looks copied from the other", found.count,
+                                     j.run_words(*found.earlier)),
                          j.run(*found.run), sure, "take the run from the instrument's own record, or measure it again");
         case RepeatedReadings::Kind::Sensor:
             return j.add(FindingCode::SensorStuck,
-                         fmt::format("from target {} on {} readings in a row are {}: the sensor looks stuck", *found.target + 1, found.count, value()),
+                         fmt::format("from target {} on {} readings in a row are {}: the sensor looks stuck", *found.target + 1,
+                                     found.count, value()),
                          j.run(*found.run), sure, "check sensor, cable and trigger, then repeat the run");
         case RepeatedReadings::Kind::Target:
-            return j.add(FindingCode::TargetAlwaysSame,
-                         fmt::format("all {} readings {}at target {} are {}, while the others scatter", found.count,
-                                     found.approach ? fmt::format("with {} approach ", document::word(*found.approach)) : "", *found.target + 1, value()),
-                         fmt::format("series {}, target {} (/series/{}/targets/{})", j.evaluated.id, *found.target + 1, j.place, *found.target), sure,
-                         "compare with the instrument's own record; read that target again");
+            return j.add(
+                FindingCode::TargetAlwaysSame,
+                fmt::format("all {} readings {}at target {} are {}, while the others vary", found.count,
+                            found.approach ? fmt::format("with {} approach ", document::word(*found.approach)) : "", *found.target + 1,
+                            value()),
+                fmt::format("series {}, target {} (/series/{}/targets/{})", j.evaluated.id, *found.target + 1, j.place, *found.target),
+                sure, "compare with the instrument's own record; read that target again");
     }
 }
 

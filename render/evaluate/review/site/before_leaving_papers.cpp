@@ -49,7 +49,7 @@ const char* act_for(FindingCode code) {
         case FindingCode::TargetsUnread:
             return "read the targets that are open, or take them off the list";
         case FindingCode::TargetsReadOneWay:
-            return "read these targets in the other direction too";
+            return "read these targets in the other approach too";
         case FindingCode::StatedValueDiffers:
             return "find out which value is right, and correct the document";
         default:

@@ -149,8 +149,8 @@ void add_plane_concerns(std::vector<BeforeLeaving>& lines, const document::Docum
     std::vector<std::pair<std::string, std::string>> seen;
     for (const SeriesEvaluation& series : evaluation.series) {
         const std::pair key{series.error.axis, series.state};
-        if (series.kind != SeriesKind::Straightness || series.error.axis_is_rotary() || std::string_view("XYZ").find(key.first) == std::string_view::npos ||
-            std::find(seen.begin(), seen.end(), key) != seen.end())
+        if (series.kind != SeriesKind::Straightness || series.error.axis_is_rotary() ||
+            std::string_view("XYZ").find(key.first) == std::string_view::npos || std::find(seen.begin(), seen.end(), key) != seen.end())
             continue;
         seen.push_back(key);
         add_mixed_up_planes(lines, document, planes_of(document, evaluation, key.first, key.second));

@@ -22,15 +22,16 @@ void add_run_hints(const JudgedSeries& j, const SeriesHints& hints) {
               j.run(apart->run), test_words("t test against the other runs, for the farthest of them", apart->p, hints.level),
               "repeat that run; look for a knock or a new zero before it");
     if (const auto* jump = value_of(hints.jump); jump && jump->raised)
-        j.add(FindingCode::RunsJump, fmt::format("from this run on all runs lie {:+.3g} {} off those before", j.own(jump->by), j.unit()), j.run(jump->run),
-              test_words("t test of the best place of a step in the run means", jump->p, hints.level),
+        j.add(FindingCode::RunsJump, fmt::format("from this run on all runs lie {:+.3g} {} off those before", j.own(jump->by), j.unit()),
+              j.run(jump->run), test_words("t test of the best place of a step in the run means", jump->p, hints.level),
               "look for a knock, a new zero or a moved part between the runs; repeat the runs of the shorter side");
 }
 
 void add_reading_hints(const JudgedSeries& j, const SeriesHints& hints) {
     if (const auto* outlier = value_of(hints.outlier); outlier && outlier->raised) {
         const auto sure = test_words("pooled test of the farthest reading", outlier->p, outlier->level);
-        const auto what = fmt::format("the reading at target {} is {:+.3g} {} off the mean of its runs", outlier->target + 1, j.own(outlier->by), j.unit());
+        const auto what = fmt::format("the reading at target {} is {:+.3g} {} off the mean of its runs", outlier->target + 1,
+                                      j.own(outlier->by), j.unit());
         if (outlier->decimal_slip)
             j.add(FindingCode::DecimalSlip,
                   fmt::format("{}, and fits it with its decimal point moved by {} to the {}", what, std::abs(*outlier->decimal_slip),
@@ -42,14 +43,14 @@ void add_reading_hints(const JudgedSeries& j, const SeriesHints& hints) {
     }
     if (const auto* swapped = value_of(hints.swapped); swapped && swapped->raised)
         j.add(FindingCode::ReadingsSwapped,
-              fmt::format("the readings at targets {} and {} fit when they are exchanged; the targets differ by {:+.3g} {}", swapped->targets[0] + 1,
-                          swapped->targets[1] + 1, j.own(swapped->by), j.unit()),
+              fmt::format("the readings at targets {} and {} fit when they are exchanged; the targets differ by {:+.3g} {}",
+                          swapped->targets[0] + 1, swapped->targets[1] + 1, j.own(swapped->by), j.unit()),
               j.run(swapped->run), test_words("t test of the best pair to exchange", swapped->p, hints.level),
               "compare with the instrument's own record; correct the document, not the readings");
     if (const auto* missed = value_of(hints.missed_count); missed && missed->raised)
         j.add(FindingCode::MissedCount,
-              fmt::format("from target {} on the readings lie {:+.3g} {} off{}: the instrument looks to have missed a count", missed->target + 1,
-                          j.own(missed->by), j.unit(), missed->stays ? ", in all later runs too" : ""),
+              fmt::format("from target {} on the readings lie {:+.3g} {} off{}: the instrument looks to have missed a count",
+                          missed->target + 1, j.own(missed->by), j.unit(), missed->stays ? ", in all later runs too" : ""),
               j.run(missed->run), test_words("t test of the best place of a step", missed->p, hints.level),
               "check signal and alignment of the beam, then repeat the run" + std::string(missed->stays ? " and those after it" : ""));
 }

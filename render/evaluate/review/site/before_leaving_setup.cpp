@@ -69,7 +69,7 @@ void add_biases(std::vector<BeforeLeaving>& lines, const document::Document& doc
                          code == FindingCode::AirCorrectionNotPossible ? "write down the air that the instrument took, or do not ask for it"
                          : air ? "give the instrument the air of the record and measure again, or ask for the correction: "
                                  "\"air_correction\": \"from-record\" under \"evaluation\""
-                               : "put it right and measure again, or list it as a contributor with its \"influence\""});
+                               : "put it right and measure again, or list it as an input quantity with its \"influence\""});
     }
 }
 

@@ -41,9 +41,9 @@ void add_differing_limits(const TwoStates& two) {
             const double a = in_base_unit(before.limit), b = in_base_unit(after.limit);
             if (std::abs(a - b) <= rounding * std::max(std::abs(a), std::abs(b))) continue;
             two.add(FindingCode::LimitsDiffer,
-                    fmt::format("the limit on {} differs between the states: {} {} {} and {} {} {}", before.parameter, units::shortest(before.limit.in(before.unit)),
-                                before.unit.symbol, two.source(two.earlier).state, units::shortest(after.limit.in(after.unit)), after.unit.symbol,
-                                two.source(two.later).state),
+                    fmt::format("the limit on {} differs between the states: {} {} {} and {} {} {}", before.parameter,
+                                units::shortest(before.limit.in(before.unit)), before.unit.symbol, two.source(two.earlier).state,
+                                units::shortest(after.limit.in(after.unit)), after.unit.symbol, two.source(two.later).state),
                     two.where("/tolerances"), "certain", "compare both with the order");
         }
 }
@@ -66,7 +66,8 @@ bool same_targets(const TwoStates& two) {
     };
     if (std::abs(before.front() - after.front()) > moved * span || std::abs(before.back() - after.back()) > moved * span) {
         two.add(FindingCode::StatesOverDifferentTravel,
-                fmt::format("the states were measured over different travel: {} and {}", range(before), range(after)), two.where("/targets"), "certain",
+                fmt::format("the states were measured over different travel: {} and {}", range(before), range(after)),
+                two.where("/targets"), "certain",
                 "measure the later state over the travel of the earlier one, or compare only what both cover");
         return false;
     }
@@ -75,13 +76,15 @@ bool same_targets(const TwoStates& two) {
                       });
     if (!same)
         two.add(FindingCode::StatesOverDifferentTargets,
-                fmt::format("the states were measured at different targets ({} and {}): changes at single targets cannot be given", before.size(), after.size()),
+                fmt::format("the states were measured at different targets ({} and {}): changes at single targets cannot be given",
+                            before.size(), after.size()),
                 two.where("/targets"), "certain", "measure the later state at the targets of the earlier one");
     return same;
 }
 
 double correlation(const std::vector<double>& a, const std::vector<double>& b) {
-    const double norm = std::sqrt(std::inner_product(a.begin(), a.end(), a.begin(), 0.0) * std::inner_product(b.begin(), b.end(), b.begin(), 0.0));
+    const double norm =
+        std::sqrt(std::inner_product(a.begin(), a.end(), a.begin(), 0.0) * std::inner_product(b.begin(), b.end(), b.begin(), 0.0));
     return norm > 0 ? std::inner_product(a.begin(), a.end(), b.begin(), 0.0) / norm : 0;
 }
 
@@ -124,7 +127,8 @@ bool add_turned_sign(const TwoStates& two) {
     const double p = r <= -1 ? 0 : boost::math::cdf(boost::math::complement(boost::math::students_t(nu), -r * std::sqrt(nu / (1 - r * r))));
     if (std::abs(size + 1) > same_size || p >= repeat_level) return false;
     two.add(FindingCode::SignTurned,
-            fmt::format("the error {} is that {} turned over: {:.2f} times its shape", two.source(two.later).state, two.source(two.earlier).state, size),
+            fmt::format("the error {} is that {} turned over: {:.2f} times its shape", two.source(two.later).state,
+                        two.source(two.earlier).state, size),
             two.where(), fmt::format("correlation {:.3f} over {} targets: p = {:.1e}, level {:.1e}", r, before.size(), p, repeat_level),
             "look for a turned sign in one state, or a correction that was entered twice");
     return true;
@@ -146,7 +150,8 @@ void add_turned_reversal(const TwoStates& two) {
     const double p = std::max(p_of(a, *first), p_of(b, *second));
     if (!(a * b < 0) || std::abs(b / a + 1) > same_size || p >= repeat_level) return;
     two.add(FindingCode::ApproachMixedUp,
-            fmt::format("the reversal {} is that {} turned over: {:+.3g} and {:+.3g} {} on average", two.source(two.later).state, two.source(two.earlier).state,
+            fmt::format("the reversal {} is that {} turned over: {:+.3g} and {:+.3g} {} on average", two.source(two.later).state,
+                        two.source(two.earlier).state,
                         Deviation(b, base_unit(two.evaluated(two.later).unit.dimension)).in(two.evaluated(two.later).unit),
                         Deviation(a, base_unit(two.evaluated(two.later).unit.dimension)).in(two.evaluated(two.later).unit),
                         two.evaluated(two.later).unit.symbol),
@@ -162,7 +167,8 @@ void add_runs_of_earlier(const TwoStates& two) {
     for (const auto& run : after)
         for (const auto& old : before) {
             if (run.readings.size() < fewest_common_targets || run.readings != old.readings) continue;
-            const double p = static_cast<double>(before.size() * after.size()) * std::pow(by_chance, static_cast<double>(run.readings.size()));
+            const double p =
+                static_cast<double>(before.size() * after.size()) * std::pow(by_chance, static_cast<double>(run.readings.size()));
             if (p >= repeat_level) continue;
             two.add(FindingCode::RunCopied,
                     fmt::format("all {} readings equal those of {} of series {}: one run looks copied from the other", run.readings.size(),
@@ -188,7 +194,8 @@ void add_state_concerns(std::vector<BeforeLeaving>& lines, const document::Docum
             if (!comparable(document.series[earlier], document.series[later])) continue;
             const TwoStates two{document, evaluation, earlier, later, lines};
             add_differing_limits(two);
-            if (two.evaluated(earlier).source != Source::Runs || two.evaluated(later).source != Source::Runs || !same_targets(two)) continue;
+            if (two.evaluated(earlier).source != Source::Runs || two.evaluated(later).source != Source::Runs || !same_targets(two))
+                continue;
             add_runs_of_earlier(two);
             if (!add_turned_sign(two)) add_turned_reversal(two);
         }

@@ -34,8 +34,8 @@ void add_exchanged_targets(const JudgedSeries& j) {
     const auto pair = exchanged_targets(j.source);
     if (!pair) return;
     j.add(FindingCode::PositionsSwapped,
-          fmt::format("targets {} and {} ({} and {}) stand in each other's place: the list is in order but for them", (*pair)[0] + 1, (*pair)[1] + 1,
-                      target_words(j, (*pair)[0]), target_words(j, (*pair)[1])),
+          fmt::format("targets {} and {} ({} and {}) stand in each other's place: the list is in order but for them", (*pair)[0] + 1,
+                      (*pair)[1] + 1, target_words(j, (*pair)[0]), target_words(j, (*pair)[1])),
           fmt::format("series {} (/series/{}/targets/{})", j.evaluated.id, j.place, (*pair)[0]), "certain",
           "compare with the program that moved the axis; correct the list, and leave the readings in the order they were taken");
 }
@@ -44,8 +44,10 @@ void add_beyond_travel(const JudgedSeries& j, const document::Document& document
     const auto* axis = document::find_axis(document, j.evaluated.error.axis);
     if (!axis || !axis->travel) return;
     const PositionUnit& unit = axis->travel->unit;
-    const double from = std::min(axis->travel->from.in(unit), axis->travel->to.in(unit)), to = std::max(axis->travel->from.in(unit), axis->travel->to.in(unit));
-    const bool round = j.evaluated.error.axis_is_rotary() && axis->travel->to.in(units::position_degree)-axis->travel->from.in(units::position_degree) >= 360;
+    const double from = std::min(axis->travel->from.in(unit), axis->travel->to.in(unit)),
+                 to = std::max(axis->travel->from.in(unit), axis->travel->to.in(unit));
+    const bool round = j.evaluated.error.axis_is_rotary() &&
+                       axis->travel->to.in(units::position_degree)-axis->travel->from.in(units::position_degree) >= 360;
     if (round) return;  // it turns on and on
     const double dust = 1e-9 * (to - from);
     std::vector<std::size_t> beyond;
@@ -56,8 +58,8 @@ void add_beyond_travel(const JudgedSeries& j, const document::Document& document
     if (beyond.empty()) return;
     j.add(FindingCode::TargetsBeyondTravel,
           fmt::format("{} beyond the travel of axis {} ({} to {} {}), the first at {}",
-                      beyond.size() == 1 ? std::string("one target lies") : fmt::format("{} targets lie", beyond.size()), axis->name, units::shortest(from),
-                      units::shortest(to), unit.symbol, target_words(j, beyond.front())),
+                      beyond.size() == 1 ? std::string("one target lies") : fmt::format("{} targets lie", beyond.size()), axis->name,
+                      units::shortest(from), units::shortest(to), unit.symbol, target_words(j, beyond.front())),
           fmt::format("series {} (/series/{}/targets/{})", j.evaluated.id, j.place, beyond.front()), "certain",
           "compare targets and travel with the machine; correct what is wrong");
 }
@@ -105,8 +107,10 @@ void add_fewer_runs(const JudgedSeries& j, const document::Document& document) {
     for (const Approach approach : document::both_approaches) {
         if (made[approach] == 0 || made[approach] >= agreed) continue;
         j.add(FindingCode::FewerRunsThanAgreed,
-              fmt::format("{} {} with {} approach, where {} were agreed", made[approach], made[approach] == 1 ? "run" : "runs", document::word(approach), agreed),
-              fmt::format("series {} (/series/{}/runs)", j.evaluated.id, j.place), "read from evaluation.agreed; certain if that means runs of one approach",
+              fmt::format("{} {} with {} approach, where {} were agreed", made[approach], made[approach] == 1 ? "run" : "runs",
+                          document::word(approach), agreed),
+              fmt::format("series {} (/series/{}/runs)", j.evaluated.id, j.place),
+              "read from evaluation.agreed; certain if that means runs of one approach",
               "measure the missing runs, or agree on fewer and write that to evaluation.agreed");
     }
 }

@@ -89,7 +89,7 @@ std::string before_leaving_text(const std::vector<BeforeLeaving>& lines) {
     for (const BeforeLeaving& line : lines) {
         if (is_missing_entry(line.code)) continue;
         (at_machine(line.code) ? machine : desk) +=
-            fmt::format("  {} [{}]\n    where: {}\n    how sure: {}\n    do: {}\n", line.what, word(line.code), line.where,
+            fmt::format("  {} [{}]\n    where: {}\n    basis: {}\n    do: {}\n", line.what, word(line.code), line.where,
                         line.how_sure, line.act);
     }
     return (machine.empty() ? "" : "Before leaving the machine:\n" + machine) + (desk.empty() ? "" : "At the desk:\n" + desk);

@@ -158,7 +158,7 @@ AtToolPoint at_tool_point(const document::Document& document, const std::vector<
     if (const TargetEvaluation* target = uncovered(series, moved))
         refuse(
             moved, series,
-            fmt::format("the angles were not read at {} {} in each direction", target->written, series.position_unit.spelling));
+            fmt::format("the angles were not read at {} {} in each approach", target->written, series.position_unit.spelling));
     else
         moved.parameters = moved_parameters(document, series, moved);
     return moved;

@@ -72,8 +72,9 @@ Evaluated<std::vector<TargetNoise>> target_noise(Targets targets, double drift) 
     Pool all;
     for (const TargetEvaluation& target : targets) all.take(target);
     if (!(all.degrees_of_freedom > 0))
-        return NotEvaluated{"one run in each direction: the scatter of the readings is not known, nor what it adds to this value"};
-    if (!(all.squares > 0)) return NotEvaluated{"all readings at every target are equal: their scatter is not known"};
+        return NotEvaluated{
+            "one run in each approach: the standard deviation of the readings is not known, nor what it adds to this value"};
+    if (!(all.squares > 0)) return NotEvaluated{"all readings at every target are equal: their standard deviation is not known"};
     std::vector<TargetNoise> noise;
     for (std::size_t i = 0; i < targets.size(); ++i) noise.push_back(noise_at(targets[i], pooled_about(targets, i), drift));
     return noise;

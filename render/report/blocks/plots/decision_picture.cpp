@@ -18,7 +18,7 @@ Zone outside(double from, double to) { return {from, to, false, Standing::Outsid
 std::vector<Zone> zones_of(DecisionRule rule, const DecisionPicture& picture, double w, double over) {
     const double low = picture.low, high = picture.high, limit = picture.limit;
     if (!(w > 0)) return {inside(low, limit), outside(limit, high)};
-    const Text both = over > w ? marked("*U* and scatter") : marked("*U*");
+    const Text both = over > w ? marked("*U* and bias") : marked("*U*");
     switch (rule) {
         case DecisionRule::Simple: break;
         case DecisionRule::GuardBand:

@@ -194,9 +194,9 @@ std::string runs_words(const document::Series& series) {
     const auto [positive, negative] = runs;
     if (positive + negative == 0) return "values as stated";
     const auto counted_runs = [](std::size_t count) { return count_word(count) + (count == 1 ? " run" : " runs"); };
-    if (positive == 0) return counted_runs(negative) + " in the negative direction";
-    if (negative == 0) return counted_runs(positive) + " in the positive direction";
-    if (positive == negative) return counted_runs(positive) + " in each direction";
+    if (positive == 0) return counted_runs(negative) + " in the negative approach";
+    if (negative == 0) return counted_runs(positive) + " in the positive approach";
+    if (positive == negative) return counted_runs(positive) + " in each approach";
     return count_word(positive) + " positive and " + count_word(negative) + " negative runs";
 }
 

@@ -53,7 +53,7 @@ Text measured_title(const std::string& parameter, const SeriesView& view) {
 Text parameter_title(const ParameterChange& change, const SeriesView& view) {
     if (change.length_mm) return Text(parameter_words(change.name, view.evaluation.standard) + change.parameter.substr(change.name.size()));
     Text title = measured_title(change.name, view);
-    return change.at_tool_point ? title.plain(", at the tool point") : title;
+    return change.at_tool_point ? title.plain(", at the functional point") : title;
 }
 
 Shown shown_of_change(const ParameterChange& change, const Subject& now) {

@@ -77,7 +77,7 @@ std::string per_metre(const Subject& subject, double value) { return with_unit(p
 
 std::optional<Section> air_section(const Subject& subject) {
     const auto* air = evaluate::value_of(subject.evaluation.environment.air);
-    Section section{.heading = "Index of the air"};
+    Section section{.heading = "Refractive index of air"};
     if (!air) {
         const auto* reason = std::get_if<evaluate::NotEvaluated>(&subject.evaluation.environment.air);
         if (!subject.document.environment || !reason) return std::nullopt;

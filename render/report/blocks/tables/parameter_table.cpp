@@ -107,8 +107,8 @@ Text older_name(const std::string& name) {
     if (name == "s3_R") return marked("*R* with 3\u202f*s* (ISO 230-2:1988)");
     if (name == "vdi_P") return marked("*P* positional uncertainty (VDI/DGQ 3441)");
     if (name == "vdi_Pa") return marked("*P\u2090* positional deviation (VDI/DGQ 3441)");
-    if (name == "vdi_Ps") return marked("*P\u209b* largest scatter (VDI/DGQ 3441)");
-    if (name == "vdi_Ps_mean") return marked("*P\u209b* mean scatter (VDI/DGQ 3441)");
+    if (name == "vdi_Ps") return marked("*P\u209b* largest position spread (VDI/DGQ 3441)");
+    if (name == "vdi_Ps_mean") return marked("*P\u209b* mean position spread (VDI/DGQ 3441)");
     if (name == "vdi_U") return marked("*U* largest reversal (VDI/DGQ 3441)");
     return marked("*U* mean reversal (VDI/DGQ 3441)");
 }
@@ -129,7 +129,7 @@ ParameterTable parameter_table(const Subject& subject, const SeriesView& view) {
         table.rows.push_back(std::move(row));
     }
     table.notes = reasons.notes();
-    std::string dash_note = "Targets: those that set the value. A dash: not defined for one direction, not stated, or no limit.";
+    std::string dash_note = "Targets: those that set the value. A dash: not defined for one approach, not stated, or no limit.";
     if (view.evaluation.source == evaluate::Source::Stated) dash_note = "All values as stated by the analyst, not recomputed. " + dash_note;
     table.notes.emplace_back(dash_note);
     if (const auto agreed = agreed_limits(view)) table.notes.emplace_back(*agreed);

@@ -128,7 +128,7 @@ std::optional<Section> second_opinion(const Subject& subject) {
         }
     const auto reasons = reasons_against(subject);
     if (!any && reasons.empty()) return std::nullopt;
-    Section section{.heading = "Second opinion by Monte Carlo"};
+    Section section{.heading = "Monte Carlo validation"};
     if (any) {
         section.parts = {table};
         section.parts.emplace_back(
@@ -160,12 +160,12 @@ std::optional<Section> scatter_section(const Subject& subject) {
             if (entry.interval && entry.interval->stated) table.rows.push_back(scatter_row(subject, view, entry));
         }
     if (table.rows.empty() && reasons.empty()) return std::nullopt;
-    Section section{.heading = "What scatter adds to ranges", .parts = {}, .anchor = scatter_anchor};
+    Section section{.heading = "Bias of ranges", .parts = {}, .anchor = scatter_anchor};
     if (!table.rows.empty()) {
         section.parts = {table};
         section.parts.emplace_back(Paragraph{marked(
             "A range is built of its largest and smallest mean. Some of both is luck, and luck only makes a range larger. The column "
-            "“up to” is how much, from the scatter of these readings; the true value lies between “from” and “to” with "
+            "“up to” is how much, from the standard deviation of these readings; the true value lies between “from” and “to” with "
             "95\u202f%, *U* counted too. The value itself stays as its standard defines it.")});
     }
     for (const std::string& reason : reasons) section.parts.emplace_back(Paragraph{Text(reason)});

@@ -99,7 +99,7 @@ std::string source_sentence(const Subject& subject, const std::vector<SeriesView
         if (!one.decision->source.empty()) add_once(sources, one.decision->source);
     }
     if (sources.empty() || sources.size() > 2) return "";
-    return " The limits are those of: " + listed(sources) + ".";
+    return " Limits: " + listed(sources) + ".";
 }
 
 /// Warnings change no result, but a reader of the first page must know that there are some.
@@ -151,7 +151,7 @@ Text answer_body(const Subject& subject, const std::vector<SeriesView>& views) {
 }
 
 std::vector<Text> answer_cautions(const Subject& subject) {
-    std::vector<Text> cautions{Text("The results hold for this machine, these measuring lines and the time of the test."),
+    std::vector<Text> cautions{Text("The results hold for this machine, these measurement lines and the time of the test."),
                                Text("Advice on this page is opinion drawn from the results; it is not a result."),
                                Text("Laser light and moving axes: keep eyes off the beam, lock out axes before adjusting. Local codes, the "
                                     "maker’s instructions and licensed practice come first.")};

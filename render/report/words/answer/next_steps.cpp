@@ -58,20 +58,21 @@ double bias_of(const ParameterUncertainty& entry, const Shown& shown) {
     return entry.known_bias ? std::abs(entry.known_bias->in(shown.unit)) : 0;
 }
 
-/// " For that its largest contributor, expansion coefficient, has to fall from 1.6 to 0.41 µm (standard uncertainty)."
+/// " For that its largest contribution, expansion coefficient, has to fall from 1.6 to 0.41 µm (standard uncertainty)."
 Text contributor_words(const ParameterUncertainty& entry, const Shown& shown, double most_U) {
-    if (entry.raised_to_capability) return Text(" It is the laboratory's stated capability, which no better set-up lowers.");
+    if (entry.raised_to_capability)
+        return Text(" It is the calibration and measurement capability (CMC) of the laboratory; no better set-up lowers it.");
     const BudgetLine* largest = largest_alone(entry);
     if (!largest || largest->standard.in(shown.unit) == 0) return {};
     const double bias = bias_of(entry, shown);
     const double u = (entry.expanded.in(shown.unit) - bias) / entry.coverage_factor, most_u = (most_U - bias) / entry.coverage_factor;
     const double own = std::abs(largest->standard.in(shown.unit)), others = u * u - own * own, left = most_u * most_u - others;
     if (left > 0)
-        return Text(" For that its largest contributor, " + largest->name + ", has to fall from " + two_digits(shown, own) + " to " +
+        return Text(" For that its largest contribution, " + largest->name + ", has to fall from " + two_digits(shown, own) + " to " +
                     bound_text(shown, std::sqrt(left), Bound::AtMost) + " (standard uncertainty).");
     const double without = entry.coverage_factor * std::sqrt(std::max(0.0, others)) + bias;
     if (!(without > 0)) return {};
-    return Text(" Its largest contributor is " + largest->name + ", but without it ")
+    return Text(" Its largest input quantity is " + largest->name + ", but without it ")
         .symbol("U")
         .plain(" is still " + with_unit(two_digits(shown, without), shown.unit.symbol) + ".");
 }
@@ -126,7 +127,9 @@ Text what_would_change(const Subject& subject, const std::vector<SeriesView>& vi
 std::string name_with_value(const Judgement& one) {
     const Decision& decision = *one.decision;
     return one.name + " (" + one.symbol +
-           (decision.value ? ", " + result_text(one.shown, *decision.value, decision.expanded, decided_decimals(decision, one.shown)) : std::string()) + ")";
+           (decision.value ? ", " + result_text(one.shown, *decision.value, decision.expanded, decided_decimals(decision, one.shown))
+                           : std::string()) +
+           ")";
 }
 
 }  // namespace

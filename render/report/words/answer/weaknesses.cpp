@@ -73,7 +73,7 @@ Text scatter_sentence(const Subject& subject, const std::vector<SeriesView>& vie
             of = &view;
         }
     if (!named) return {};
-    Text text = Text("Scatter makes ").append(symbols_of(*of, named->parameter));
+    Text text = Text("Random variation makes ").append(symbols_of(*of, named->parameter));
     text.plain(" too large, by up to " +
                value_text(of->shown, named->interval->bias, result_decimals(of->shown, std::nullopt, named->expanded)));
     if (more > 1) text.plain(", and " + count_word(more - 1) + (more == 2 ? " more result" : " more results"));
@@ -93,7 +93,8 @@ Text contributors_sentence(const Subject& subject, const std::vector<ShownU>& al
         missing.resize(most_named - 1);
         missing.push_back(count_word(count - missing.size()) + " more");
     }
-    return Text(capitalised(count_word(count)) + (count == 1 ? " expected contributor is" : " expected contributors are") + " missing in ")
+    return Text(capitalised(count_word(count)) + (count == 1 ? " expected input quantity is" : " expected input quantities are") +
+                " missing in ")
         .symbol("U")
         .plain(": " + listed(missing));
 }
