@@ -57,7 +57,7 @@ void put_local(Drafting& drafting, const SeriesEvaluation& series, std::size_t p
     const SiPositionUnit along = si_unit(series.position_unit);
     const char* from =
         local.reference == document::ReferenceLine::MinimumZone ? "minimum zone of the window" : "end-point chord of the window";
-    put_quantity(drafting, {.name = fmt::format("Local straightness over {} mm", local.window.in(units::millimetre)),
+    put_quantity(drafting, {.name = fmt::format("Local straightness error over {} mm", local.window.in(units::millimetre)),
                             .label = "local",
                             .id = local_id(id, place),
                             .value = local.value.in(unit.unit),

@@ -170,7 +170,7 @@ std::vector<FigureName> figure_names(const document::Document& document, const e
         const auto& moved = evaluated->at_tool_point;
         if (moved && moved->largest && !moved->from.empty())
             names.push_back(
-                {series.id, std::string(tool_point_figure), title + ", effect of angular error motions at the functional point"});
+                {series.id, std::string(tool_point_figure), title + ", effect at the functional point"});
         for (const auto& squareness : evaluation.squareness)
             if (squareness.series[0] == series.id && evaluate::value_of(squareness.value))
                 names.push_back({series.id, std::string(squareness_figure), report::squareness_name(squareness.axes)});

@@ -110,13 +110,13 @@ TEST_CASE("five runs over 2 m are by agreement and not the standard's long-axis 
     const auto silent = condition(first_series(document), "one_approach_each_way");
     CHECK(silent.holds == false);
     CHECK(silent.text ==
-          "5 runs in each approach over 6\u202f400\u202fmm: not the long-axis test of ISO 230-2:2014, which has one approach "
-          "each way; the document names no agreement.");
+          "5 runs in each approach over 6\u202f400\u202fmm: not the long-axis test of ISO 230-2:2014, which has one run "
+          "in each approach; the document names no agreement.");
     document.evaluation.agreed = {"five runs over 2 m"};
     CHECK(condition(first_series(document), "one_approach_each_way").text ==
           "5 runs in each approach over 6\u202f400\u202fmm: by agreement (five runs over 2 m), not the long-axis test of ISO "
           "230-2:2014, which "
-          "has one approach each way.");
+          "has one run in each approach.");
     CHECK(support::value(first_series(document), "A") == 0);
 }
 

@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 using namespace wayfolio;
 
 namespace {
@@ -33,7 +35,7 @@ TEST_CASE("of a few clean jobs of each class hardly any raises an alarm") {
 TEST_CASE("of a few jobs with each planted fault nearly all are found and called by its name") {
     for (const auto& fault : support::planted_faults()) {
         CAPTURE(fault.name);
-        CHECK(named_of(fault, 20) >= (fault.bounded_by_theory ? 8 : 16));  // of 90 %, fewer than 16 of 20 come once in twenty times
+        CHECK(named_of(fault, 20) >= 20 * (fault.wanted - 0.1));  // of 90 %, fewer than 16 of 20 come once in twenty times
     }
 }
 
@@ -44,10 +46,11 @@ TEST_CASE("of a thousand clean jobs of each class at most five in a hundred rais
     }
 }
 
-TEST_CASE("of two hundred jobs with each planted fault nine in ten are found and called by its name, an outlier of 5 sigma half",
+TEST_CASE("of a hundred jobs with each planted fault nine in ten are found and called by its name, but for those that say why not",
           "[slow]") {
     for (const auto& fault : support::planted_faults()) {
         CAPTURE(fault.name);
-        CHECK(named_of(fault, 200) >= (fault.bounded_by_theory ? 100 : 180));
+        // Where the share is as wanted, fewer by two standard deviations of the binomial distribution come once in forty times.
+        CHECK(named_of(fault, 100) >= 100 * fault.wanted - 2 * std::sqrt(100 * fault.wanted * (1 - fault.wanted)));
     }
 }

@@ -139,15 +139,15 @@ TEST_CASE("pages tell a squareness that moved, and local straightness and tool p
     now["squareness"][0]["square"]["error_urad"] = -4.8;
     const std::string words = words_on(Two(sample("two-axes.json"), now).pages());
     CHECK_THAT(words, Contains("One of ") && Contains("most changed the squareness of X and Y, as found") &&
-                          Contains("Squareness error of X and Y  EC0Y , as found"));
+                          Contains("Squareness of X and Y  EC0Y , as found"));
     Json bent = sample("short-axis.json");
     for (Json& series : bent["series"])
         if (series["id"] == "x-eyx-found") series["runs"][0]["deviations"][4] = 40;
     const Two two(sample("short-axis.json"), bent);
     const auto pages = two.pages();
     for (const auto& page : pages) CHECK(testing::page_faults(page) == testing::Findings{});
-    CHECK_THAT(words_on(pages),
-               Contains("Local straightness error over 300 mm, end-point chord") && Contains("Straightness, at the functional point"));
+    CHECK_THAT(words_on(pages), Contains("Local straightness error over 300 mm, end-point  chord") &&
+                                    Contains("Straightness error, at the functional point"));
 }
 
 TEST_CASE("where nothing differs the page says so, and there is no figure") {

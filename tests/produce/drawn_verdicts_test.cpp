@@ -106,8 +106,11 @@ struct RulePicture {
         constexpr double of_symbols = 11.5;  // those of the zones' symbols are lower
         std::erase_if(uprights, [&](const frame::Path& path) { return height(path) < of_symbols; });
         std::ranges::sort(uprights, std::ranges::greater{}, height);
-        const auto bars = with_pen(paths, pen_called(drawn.layout, "uncertainty_bar"));
-        REQUIRE(bars.size() == 1);
+        // The symbol of a value that U does not take past the limit has a short bar of its own.
+        auto bars = with_pen(paths, pen_called(drawn.layout, "uncertainty_bar"));
+        std::ranges::sort(bars, std::ranges::greater{},
+                          [](const frame::Path& path) { return frame::bounds(path)->width.in(units::point); });
+        REQUIRE_FALSE(bars.empty());
         REQUIRE_FALSE(uprights.empty());
         bar = points_of(bars[0]);
     }
@@ -202,8 +205,11 @@ TEST_CASE("the dot of a gauge stands at value / limit, its bar reaches to U on e
         const double value = decision.value->in(units::micrometre), expanded = decision.expanded->in(units::micrometre);
         const frame::Path& dot = drawn_as_disc(one.symbol) ? marks.discs.at(0) : marks.rings.at(0);
         CHECK(scale.at(middle_of(dot)) == Approx(value / one.limit).margin(hairline));
-        const auto bars = with_pen(paths, pen_called(drawn.layout, "uncertainty_bar"));
-        REQUIRE(bars.size() == 1);
+        // The symbol of a value that U does not take past the limit has a short bar of its own.
+        auto bars = with_pen(paths, pen_called(drawn.layout, "uncertainty_bar"));
+        std::ranges::sort(bars, std::ranges::greater{},
+                          [](const frame::Path& path) { return frame::bounds(path)->width.in(units::point); });
+        REQUIRE_FALSE(bars.empty());
         CHECK(scale.at(x_of(points_of(bars[0])[0])) == Approx((value - expanded) / one.limit).margin(hairline));
         CHECK(scale.at(x_of(points_of(bars[0])[1])) == Approx(std::min(1.5, (value + expanded) / one.limit)).margin(hairline));
         const auto lines = with_pen(paths, pen_called(drawn.layout, "symbol_limit"));

@@ -12,6 +12,7 @@
 #include <array>
 #include <cctype>
 #include <filesystem>
+#include <regex>
 #include <set>
 #include <span>
 
@@ -117,7 +118,11 @@ TEST_CASE("no page and no finding of any sample or awkward document says what ha
             INFO(entry.path().filename().string());
             CHECK(replaced_words_in(plain(pages)) == std::set<std::string>{});
             CHECK(replaced_words_in(plain(pages), words_of_keys) == std::set<std::string>{});
-            CHECK(replaced_words_in(plain(evaluate::findings_text(evaluate::findings(document, evaluation)))) == std::set<std::string>{});
+            // Codes and the names of files are no words of ours.
+            static const std::regex code(R"(\[[a-z0-9-]+\])");
+            std::string findings = std::regex_replace(evaluate::findings_text(evaluate::findings(document, evaluation)), code, "");
+            for (std::size_t at; (at = findings.find(document.file)) != std::string::npos;) findings.erase(at, document.file.size());
+            CHECK(replaced_words_in(plain(findings)) == std::set<std::string>{});
             ++documents;
         }
     CHECK(documents > 25);

@@ -46,7 +46,7 @@ TEST_CASE("a failed squareness is told in the lead, in what failed and in what t
 TEST_CASE("a kept squareness counts among the quantities inside their limits") {
     const auto answer = two_axes_and_square(1e6).answer();
     CHECK(answer.opening.lead.words().find("outside") == std::string::npos);
-    CHECK(answer.rows.back().name == "Squareness");
+    CHECK(answer.rows.back().name == "Squareness error");
     CHECK(answer.rows.back().verdict.standing == report::Standing::Inside);
 }
 
@@ -96,9 +96,9 @@ TEST_CASE("the first page tells of checks of the set-up that are outside and of 
                                {evaluate::FindingCode::CertificateExpired, "/setup", "the certificate is out of date"}};
     const auto& check = job.document.setup->checks.at(job.evaluation.setup.front().check);
     CHECK(failed_checks().find("One set-up check failed: " + report::uncapitalised(check.name)) == 0);
-    CHECK(job.answer().opening.body.words() == sound + " Two warnings stand under Conditions and set-up.");
+    CHECK(job.answer().opening.body.words() == sound + " See the two warnings under Conditions and set-up.");
     job.layout = layouts::read_layout("summary", "A4");
-    CHECK(job.answer().opening.body.words() == sound + " Two warnings stand in the whole report.");
+    CHECK(job.answer().opening.body.words() == sound + " See the two warnings in the whole report.");
 }
 
 TEST_CASE("a failed local limit shows in its quantity's row, not only in the words") {
@@ -169,12 +169,12 @@ std::vector<std::string> words_of_weaknesses(const report::Answer& answer) {
 
 TEST_CASE("the lead counts values and names those that are not inside, worst first") {
     CHECK(awkward("outcomes-guard-band.json").answer().opening.lead.words() ==
-          "Two of six values are inside their limits. Straightness error of X in Y, as found is outside by 1.6\u202fµm, repeatability of "
-          "positioning\u00a0R by 0.4\u202fµm; systematic positioning error\u00a0E is not accepted; reversal error\u00a0B is not "
+          "Two of six values are inside their limits. Straightness error of X in Y, as found is outside by 1.18\u202fµm, repeatability of "
+          "positioning\u00a0R by 0.44\u202fµm; systematic positioning error\u00a0E is not accepted; reversal error\u00a0B is not "
           "evaluated.");
     CHECK(awkward("outcomes-both-sides.json").answer().opening.lead.words() ==
-          "One of four values is inside its limit. Repeatability of positioning\u00a0R is outside by 1.4\u202fµm; positioning and "
-          "systematic positioning error\u00a0E are undecided.");
+          "One of four values is inside its limit. Positioning, systematic positioning error\u00a0E and repeatability of "
+          "positioning\u00a0R are undecided.");
 }
 
 TEST_CASE("where no limit is set the lead says which value is the largest, and where") {
@@ -235,13 +235,13 @@ TEST_CASE("what to do next names what would change the verdict: how small U, whi
     const std::string words = all_words(awkward("outcomes-both-sides.json").answer().what_next);
     CHECK(words.find("Repeatability of positioning\u00a0R is inside once it is smaller by 1.9\u202fµm; it is set at ") !=
           std::string::npos);
-    CHECK(words.find("Positioning is inside once U is no more than 0.39\u202fµm; it is 0.80\u202fµm.") != std::string::npos);
+    CHECK(words.find("Positioning is inside once U is no more than 0.40\u202fµm; it is 0.80\u202fµm.") != std::string::npos);
     CHECK(words.find("Systematic positioning error\u00a0E is inside once it is smaller by 0.90\u202fµm; it is set at 0\u202fmm and "
                      "400\u202fmm.") != std::string::npos);
     // 2.5 µm under its limit of 12 µm: with U = 2.5 µm or less the value would be inside.
     Job job{document::read_document(source / "sample-results/long-axis.json")};
     CHECK(all_words(job.answer().what_next)
-              .find("Positioning is inside once U is no more than 2.5\u202fµm; it is 5.0\u202fµm.") != std::string::npos);
+              .find("Positioning is inside once U is no more than 2.5\u202fµm; it is 4.9\u202fµm.") != std::string::npos);
 }
 
 TEST_CASE("the largest contributor that is said to be enough really is: U falls to the bound with it") {
@@ -255,7 +255,7 @@ TEST_CASE("the largest contributor that is said to be enough really is: U falls 
     CHECK(words.find("Positioning is inside once U is no more than ") != std::string::npos);
     const auto& lines = evaluate::find_uncertainty(job.evaluation, "x-exx", "A")->contributors;
     const auto largest = std::ranges::max_element(lines, {}, &evaluate::BudgetLine::share);
-    CHECK(words.find("For that its largest input quantity, " + largest->name + ", has to fall from ") != std::string::npos);
+    CHECK(words.find("For that its largest contribution, " + largest->name + ", has to fall from ") != std::string::npos);
 }
 
 TEST_CASE("no limit is said to be on a parameter that has none") {

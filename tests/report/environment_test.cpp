@@ -75,7 +75,7 @@ TEST_CASE("the effect of the recorded change stands per metre and over the trave
     const EnvironmentPage made{warming()};
     CHECK(says(made.words, "Air index|µm/m|X, 2\u202f000\u202fmm / µm|"));
     CHECK(says(made.words, "Largest less smallest over the record (Ciddor)|0.95"));
-    CHECK(made.page->opening.lead.words().starts_with("Largest uncorrected environmental effect: the refractive index of air moved by "
+    CHECK(made.page->opening.lead.words().starts_with("Largest uncorrected environmental effect: the refractive index of air changed by "
                                                       "0.95\u202fµm/m, 1.9\u202fµm over 2\u202f000\u202fmm of X"));
 }
 

@@ -19,11 +19,11 @@ TEST_CASE("each raised hint stands with its size, statistic, p and level, and is
     const auto reported = reported_sample("two-axes.json");
     const auto made = report::hints(reported.subject());
     CHECK_THAT(made.opening.lead.words(), Contains(" hints"));
-    CHECK_THAT(made.opening.body.words(), Contains("Hints, not results: they change no number, and no reading was removed for them."));
+    CHECK_THAT(made.opening.body.words(), Contains("Hints are not results: they change no number and remove no reading."));
     const std::string words = support::words_of(made.sections);
     CHECK_THAT(words, Contains("Series|Hint|statistic|p|level|"));
     // The generator leaves a slip of 5.6 µm in the fifth run at the fourth target.
-    CHECK_THAT(words, Contains("EXX, as found|The reading of run 3 positive at target 4 stands +"));
+    CHECK_THAT(words, Contains("EXX, as found|The reading of run 3 positive at target 4 differs by +"));
     CHECK_THAT(words, Contains("farthest reading over the pooled s, Bonferroni|"));
     CHECK_THAT(words, Contains("p of series|drift|growth|run apart|jump|outlier|exchange|count|periodic|"));
 }

@@ -23,7 +23,8 @@ TEST_CASE("the polar page says where the extremes stand and how well the circle 
     CHECK(
         pages[0].opening.lead.words() ==
         "The mean bi-directional deviation runs from \u22123.00″ at 270° to 4.00″ at 90°; 0°\u00a0and\u00a0360° differ by 0.25″.");
-    CHECK_THAT(pages[0].plot.alternative, Contains("round a circle, 0 degrees to the right, positive positions counter-clockwise"));
+    CHECK_THAT(pages[0].plot.alternative,
+               Contains("Polar plot of the same deviations, 0 degrees to the right, positive positions counter-clockwise"));
 }
 
 TEST_CASE("principal positions are the quarters of the turn; one that is no target is not measured, never interpolated") {

@@ -79,5 +79,5 @@ TEST_CASE("a check without a limit is not decided, with the reason") {
     auto reported = aligned(0.1, 0.4);
     reported.document.setup->checks[1].at_most.reset();
     reported.evaluation = evaluate::evaluate(reported.document);
-    CHECK_THAT(setup_words(reported), Contains("|0.4\u202fmm|\u2013|not decided: no limit is stated|"));
+    CHECK_THAT(setup_words(reported), Contains("|0.4\u202fmm|\u2013|not evaluated: no limit is stated|"));
 }

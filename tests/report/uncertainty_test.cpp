@@ -177,7 +177,9 @@ TEST_CASE("a budget below the laboratory's capability prints the capability and 
     const auto& budget = made.page->budgets[0];
     CHECK(budget.expanded.words() == "1.5");
     CHECK(budget.combined.words() == "\u2013");
-    CHECK(says(notes_of(budget), "less than the laboratory's stated capability, 1.5\u202fµm, which is printed in its place"));
+    CHECK(says(
+        notes_of(budget),
+        "less than the calibration and measurement capability (CMC) that the laboratory states, 1.5\u202fµm, which is printed instead"));
 }
 
 TEST_CASE("the second opinion stands only where it was asked for, and says whether it agrees and which value is printed") {
@@ -213,8 +215,10 @@ TEST_CASE("what scatter adds to a range stands where U alone would say too littl
     REQUIRE(entry->interval);
     CHECK(entry->interval->stated);
     const auto first_page = report::answer(made.subject());
-    CHECK(says(first_page.opening.body.words(), "Random variation makes"));
-    CHECK(says(first_page.opening.body.words(), "U alone does not cover that."));
+    const auto told = std::ranges::find(first_page.weaknesses, report::scatter_anchor, &report::Weakness::destination);
+    REQUIRE(told != first_page.weaknesses.end());
+    CHECK(told->sentence.words().starts_with("Random variation makes"));
+    CHECK(says(told->sentence.words(), "U alone does not cover that"));
 }
 
 TEST_CASE("nothing to say, no block; limits without any uncertainty still show the rule") {

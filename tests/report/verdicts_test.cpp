@@ -103,11 +103,11 @@ TEST_CASE("over the limit by more than U, but by less than U and scatter: both a
     auto over = decision(33, 2, 30, evaluate::Outcome::Undecided);
     over.guard = micrometre(2);
     over.guard_below = micrometre(4);
-    CHECK(report::verdict_of(&over, {}).margin.words() == "3.0\u202fµm over, less than\u00a0U and scatter");
+    CHECK(report::verdict_of(&over, {}).margin.words() == "3.0\u202fµm over, less than\u00a0U and bias");
     CHECK(report::verdict_of(&over, {}).explanation.at(0).words().find("includes") == std::string::npos);
     over.outcome = evaluate::Outcome::ConditionalFail;
     over.rule = document::DecisionRule::NonBinary;
-    CHECK(report::verdict_of(&over, {}).word.words() == "Outside by less than\u00a0U and scatter");
+    CHECK(report::verdict_of(&over, {}).word.words() == "Outside by less than\u00a0U and bias");
 }
 
 TEST_CASE("a value on its limit is on it, not 0.0 under or over it") {

@@ -23,7 +23,7 @@ std::string with_symbol(const std::string& number, std::string_view symbol) {
 
 std::string words_of(std::optional<Approach> approach) {
     if (!approach) return "both approaches";
-    return fmt::format("the {} direction", word(*approach));
+    return fmt::format("the {} approach", word(*approach));
 }
 
 void refuse_range(std::vector<std::string>& reasons, const CompensationEvaluation& made, const ErrorCurve& curve) {

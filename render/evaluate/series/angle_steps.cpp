@@ -30,7 +30,7 @@ std::optional<NotEvaluated> fault_in(const std::vector<Step>& steps, double base
         const auto& first = steps.front().reading.one_way;
         if (std::ranges::any_of(document::both_approaches,
                                 [&](Approach approach) { return (step.reading.one_way[approach].n > 0) != (first[approach].n > 0); }))
-            return NotEvaluated{fmt::format("not every step was read in the same directions (see {} mm)", to)};
+            return NotEvaluated{fmt::format("not every step was read in the same approaches (see {} mm)", to)};
     }
     return std::nullopt;
 }

@@ -26,14 +26,14 @@ bool only_singles(Targets targets, Approach approach) {
 
 Obstacle no_means(Targets targets, Approach approach) {
     if (any_mean(targets, approach)) return std::nullopt;
-    return NotEvaluated{fmt::format("no readings in the {} direction", word(approach))};
+    return NotEvaluated{fmt::format("no readings in the {} approach", word(approach))};
 }
 
 Obstacle not_both_directions(Targets targets) {
     const bool positive = any_mean(targets, Approach::Positive), negative = any_mean(targets, Approach::Negative);
     if (positive && negative) return std::nullopt;
     if (!positive && !negative) return NotEvaluated{"no readings"};
-    return NotEvaluated{fmt::format("readings in the {} direction only", positive ? "positive" : "negative")};
+    return NotEvaluated{fmt::format("readings in the {} approach only", positive ? "positive" : "negative")};
 }
 
 Obstacle no_shared_target(Targets targets) {
@@ -48,8 +48,8 @@ Obstacle no_spread(Targets targets, Approach approach, const PositionUnit& unit)
     const auto first = std::find_if(targets.begin(), targets.end(), [&](const auto& target) { return single(target, approach); });
     if (first == targets.end()) return std::nullopt;
     if (only_singles(targets, approach))
-        return NotEvaluated{fmt::format("one run in the {} direction; at least two are needed", word(approach))};
-    return NotEvaluated{fmt::format("one reading only in the {} direction at {} {}; every target position needs at least two",
+        return NotEvaluated{fmt::format("one run in the {} approach; at least two are needed", word(approach))};
+    return NotEvaluated{fmt::format("one reading only in the {} approach at {} {}; every target position needs at least two",
                                     word(approach), units::shortest(first->written), unit.symbol)};
 }
 

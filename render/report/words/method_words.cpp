@@ -82,7 +82,7 @@ void add_geometry(BulletList& list, const Subject& subject) {
     if (std::ranges::any_of(subject.evaluation.series, [](const auto& series) { return series.at_tool_point.has_value(); }))
         list.items.push_back(marked(
             "At the functional point (rigid body, small angles): measured error plus rotation times offset *t*, from the means of each "
-            "direction: EXX + EBX\u202f*t*(Z) \u2212 ECX\u202f*t*(Y); EYX + ECX\u202f*t*(X) \u2212 EAX\u202f*t*(Z); EZX + "
+            "approach: EXX + EBX\u202f*t*(Z) \u2212 ECX\u202f*t*(Y); EYX + ECX\u202f*t*(X) \u2212 EAX\u202f*t*(Z); EZX + "
             "EAX\u202f*t*(Y) \u2212 EBX\u202f*t*(X); other axes alike. Standard deviations are not moved."));
     if (!subject.evaluation.squareness.empty())
         list.items.push_back(

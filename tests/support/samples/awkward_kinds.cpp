@@ -134,7 +134,7 @@ Json outcomes_with_guard_band() {
                      stated_U("x-ezx-left", "straightness", 0.5)}));
 }
 
-/// Undecided under and over the limit, outside, inside.
+/// Undecided under and over the limit, over it by more than U but less than U and scatter, and inside.
 Json outcomes_on_both_sides() {
     return judged_document("AW-23", "guard-band-both-sides",
                            Json::array({judged_series("x-exx", "as-found", 1, limits_of_position(6.9, 4.6, 2, 3))}),

@@ -25,7 +25,7 @@ Json published_anova() {
               {"status", "final"},
               {"remarks",
                {"Source: NIST/ITL Statistical Reference Datasets, Analysis of Variance, SiRstv (wafer resistivity in ohm cm, "
-                "read here as um).",
+                "read here as µm).",
                 "The certified residual standard deviation is 0.104076068334656; the pooled s of the five targets must agree "
                 "with it."}}}},
             {"series", Json::array({{{"id", "sirstv"},

@@ -92,7 +92,7 @@ void set_words(DecisionPicture& picture, const Judgement& judgement, double w, d
     // Edges are formed of what is printed, as margins are.
     const auto [limit, limit_decimals] = printed_limit(shown, decision.limit);
     const auto edge = [&](double apart) { return units::number(limit + apart, std::max(decimals, limit_decimals), shown.style); };
-    if (over > w) picture.over_words = marked("*U* and scatter");
+    if (over > w) picture.over_words = marked("*U* and bias");
     picture.edges.emplace_back(picture.limit - w, edge(-units::printed(w, decimals)));
     if (decision.rule != DecisionRule::GuardBand) picture.edges.emplace_back(picture.limit + over, edge(units::printed(over, decimals)));
 }

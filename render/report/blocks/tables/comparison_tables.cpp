@@ -202,7 +202,7 @@ ChangeNumbers change_numbers(const ParameterChange& change, const Shown& given) 
 
 Section sides_section(const Subject& was, const Subject& now) {
     const document::Job &before = was.document.job, &after = now.document.job;
-    PlainTable table{.columns = {{"", 0.24}, {"old", 0.38}, {"new", 0.38}}};
+    PlainTable table{.columns = {{"Entry", 0.24}, {"old", 0.38}, {"new", 0.38}}};
     add_row(table, "Report", report_name(before), report_name(after));
     add_row(table, "Title", before.title, after.title);
     add_row(table, "Measured", measured_words(before), measured_words(after));

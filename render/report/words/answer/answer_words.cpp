@@ -107,7 +107,7 @@ std::string warnings_sentence(const Subject& subject) {
     const std::size_t warnings = subject.evaluation.warnings.size();
     if (warnings == 0) return "";
     const bool here = std::ranges::find(subject.layout.blocks, "conditions") != subject.layout.blocks.end();
-    return " " + capitalised(count_word(warnings)) + (warnings == 1 ? " warning stands" : " warnings stand") +
+    return " See the " + (warnings == 1 ? std::string("warning") : count_word(warnings) + " warnings") +
            (here ? " under Conditions and set-up." : " in the whole report.");
 }
 
