@@ -29,6 +29,8 @@ const std::map<std::string, Names> outside{
     {"qpdf/", {"output", "archive", "conformance"}},
     {"nettle/", {"input"}},
     {"sqlite3.h", {"catalogue"}},
+    {"expat.h", {"conformance"}},
+    {"ft2build.h", {"text", "conformance"}},
     {"CLI/", {"commands"}},
 };
 
