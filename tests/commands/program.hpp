@@ -1,6 +1,7 @@
 #pragma once
 #include "support/run.hpp"
 
+#include <stdexcept>
 #include <vector>
 
 /// The built program, as a user runs it.
@@ -23,7 +24,9 @@ inline const std::vector<std::string> verbs{"report",    "figure",  "evaluate", 
 
 /// Runs on a terminal of its own, whatever the tests run on: fails where the machine mounts no /dev/pts.
 inline Ran on_terminal(const std::string& environment, const std::string& arguments) {
-    return run("script -qec '" + environment + " " + program + " " + arguments + "' /dev/null </dev/null");
+    Ran ran = run("script -qec '" + environment + " " + program + " " + arguments + "' /dev/null </dev/null");
+    if (ran.err.starts_with("script: ")) throw std::runtime_error(ran.err + "These tests need a pseudo-terminal: mount /dev/pts.");
+    return ran;
 }
 
 /// Three faults in one document: an unknown unit, an error symbol that is none, a misspelt key.
