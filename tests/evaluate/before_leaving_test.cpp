@@ -146,6 +146,31 @@ TEST_CASE("a straightness reference far off the axis is told, a straight one is 
     CHECK_FALSE(rises(30));
 }
 
+TEST_CASE("a run that stands in two series is told once, with both; numbers too much alike tell nothing") {
+    document::Document document = long_job();
+    auto other = support::simulated_job(4, {}, {}).series[0];
+    other.id = "other";
+    other.error = {'Y', "X"};
+    document.series.push_back(other);
+    std::vector<BeforeLeaving> lines;
+    add_copied_series(lines, document);
+    CHECK(lines.empty());
+    document.series[1].targets = document.series[0].targets;
+    document.series[1].runs = document.series[0].runs;
+    add_copied_series(lines, document);
+    REQUIRE(lines.size() == 1);
+    CHECK(lines[0].code == FindingCode::RunCopied);
+    CHECK(lines[0].what == "10 of 10 runs of series other stand in series " + document.series[0].id +
+                               " to the last digit: one looks copied from the other");
+    CHECK(lines[0].where.find("/series/1/runs/0") != std::string::npos);
+    for (auto& series : document.series)
+        for (auto& run : series.runs)
+            for (std::size_t i = 0; i < run.deviations.size(); ++i) run.deviations[i] = units::micrometre(static_cast<double>(i % 3));
+    lines.clear();
+    add_copied_series(lines, document);
+    CHECK(lines.empty());
+}
+
 TEST_CASE("readings so quiet that runs differ by rounding alone are no mix-up, and nothing stumbles over them") {
     support::AxisPlan plan;
     plan.noise_um = 0.12;

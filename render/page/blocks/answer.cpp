@@ -20,8 +20,8 @@ using report::QuantityRow;
 
 // Micro-graphics of a row, measured from the wide column's left edge.
 constexpr double curve_left = 94, curve_right = 156, result_left = 172, gauge_left = 250;
-constexpr double first_line = 16, second_line = 27, map_rule_below = 8;
-constexpr double row_air = 4;  // graphics and links keep off the rules above and below their row
+constexpr double first_line = 11, second_line = 21, map_rule_below = 8;
+constexpr double row_air = 3;  // graphics and links keep off the rules above and below their row
 
 /// Names beside their values at the top of the margin column. Returns its lowest baseline.
 Paper place_facts(Composer& composer, const std::vector<report::Fact>& facts) {

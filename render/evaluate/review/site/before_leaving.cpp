@@ -50,6 +50,7 @@ std::vector<BeforeLeaving> before_leaving(const document::Document& document, co
     std::vector<BeforeLeaving> lines;
     add_reading_concerns(lines, document, evaluation);
     add_state_concerns(lines, document, evaluation);
+    add_copied_series(lines, document);
     add_plane_concerns(lines, document, evaluation);
     add_limit_concerns(lines, document, evaluation);
     add_setup_concerns(lines, document, evaluation);

@@ -1,0 +1,49 @@
+#include "evaluate/review/site/before_leaving.hpp"
+
+#include <fmt/format.h>
+
+#include <map>
+#include <set>
+
+namespace wayfolio::evaluate {
+namespace {
+
+/// A run's readings as they were written, in the order of the targets; empty where they are too few, or too much alike, to say anything.
+std::vector<double> telling_readings(const document::Series& series, const document::Run& run) {
+    constexpr std::size_t fewest_readings = 5, fewest_values = 4;  // by choice: four different numbers in one order are no accident
+    std::vector<double> readings;
+    for (const auto& reading : run.deviations)
+        if (reading) readings.push_back(reading->in(series.unit));
+    const bool telling = readings.size() >= fewest_readings && std::set(readings.begin(), readings.end()).size() >= fewest_values;
+    return telling ? readings : std::vector<double>{};
+}
+
+struct Place {
+    std::size_t series, run;
+};
+
+}  // namespace
+
+void add_copied_series(std::vector<BeforeLeaving>& lines, const document::Document& document) {
+    std::map<std::vector<double>, Place> seen;
+    std::map<std::pair<std::size_t, std::size_t>, std::vector<Place>> equal;  // runs of the later series, by both series
+    for (std::size_t s = 0; s < document.series.size(); ++s) {
+        const auto& series = document.series[s];
+        for (std::size_t r = 0; r < series.runs.size(); ++r) {
+            const auto readings = telling_readings(series, series.runs[r]);
+            if (readings.empty()) continue;
+            const auto [first, is_new] = seen.try_emplace(readings, Place{s, r});
+            if (!is_new && first->second.series != s) equal[{first->second.series, s}].push_back({s, r});
+        }
+    }
+    for (const auto& [pair, runs] : equal) {
+        const auto &earlier = document.series[pair.first], &later = document.series[pair.second];
+        lines.push_back({FindingCode::RunCopied,
+                         fmt::format("{} of {} runs of series {} stand in series {} to the last digit: one looks copied from the other",
+                                     runs.size(), later.runs.size(), later.id, earlier.id),
+                         run_place(later, pair.second, runs.front().run), "certain",
+                         "take the readings from the instrument's own record, or measure them again"});
+    }
+}
+
+}  // namespace wayfolio::evaluate
