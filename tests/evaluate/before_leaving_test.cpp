@@ -146,7 +146,7 @@ TEST_CASE("a straightness reference far off the axis is told, a straight one is 
     CHECK_FALSE(rises(30));
 }
 
-TEST_CASE("a run that stands in two series is told once, with both; numbers too much alike tell nothing") {
+TEST_CASE("a series copied to another is told once, with both; a part of it, or numbers too much alike, tell nothing") {
     document::Document document = long_job();
     auto other = support::simulated_job(4, {}, {}).series[0];
     other.id = "other";
@@ -160,9 +160,13 @@ TEST_CASE("a run that stands in two series is told once, with both; numbers too 
     add_copied_series(lines, document);
     REQUIRE(lines.size() == 1);
     CHECK(lines[0].code == FindingCode::RunCopied);
-    CHECK(lines[0].what == "10 of 10 runs of series other stand in series " + document.series[0].id +
+    CHECK(lines[0].what == "all runs of series other stand in series " + document.series[0].id +
                                " to the last digit: one looks copied from the other");
     CHECK(lines[0].where.find("/series/1/runs/0") != std::string::npos);
+    lines.clear();
+    document.series[1].runs[3].deviations[0] = units::micrometre(99.5);
+    add_copied_series(lines, document);
+    CHECK(lines.empty());
     for (auto& series : document.series)
         for (auto& run : series.runs)
             for (std::size_t i = 0; i < run.deviations.size(); ++i) run.deviations[i] = units::micrometre(static_cast<double>(i % 3));

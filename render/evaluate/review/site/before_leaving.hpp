@@ -42,7 +42,7 @@ std::vector<Warning> bias_warnings(const document::Document& document, const Eva
 /// The parts of before_leaving().
 void add_reading_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 void add_state_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
-/// Runs that stand in two series to the last digit.
+/// Series all of whose runs stand in another one to the last digit.
 void add_copied_series(std::vector<BeforeLeaving>& lines, const document::Document& document);
 void add_plane_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 void add_limit_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);

@@ -38,9 +38,12 @@ void add_copied_series(std::vector<BeforeLeaving>& lines, const document::Docume
     }
     for (const auto& [pair, runs] : equal) {
         const auto &earlier = document.series[pair.first], &later = document.series[pair.second];
+        // One run of few readings in whole micrometres may be another's by chance; a whole series is not.
+        constexpr std::size_t fewest_in_all = 10;
+        if (runs.size() != later.runs.size() || runs.size() * later.runs.front().deviations.size() < fewest_in_all) continue;
         lines.push_back({FindingCode::RunCopied,
-                         fmt::format("{} of {} runs of series {} stand in series {} to the last digit: one looks copied from the other",
-                                     runs.size(), later.runs.size(), later.id, earlier.id),
+                         fmt::format("all runs of series {} stand in series {} to the last digit: one looks copied from the other",
+                                     later.id, earlier.id),
                          run_place(later, pair.second, runs.front().run), "certain",
                          "take the readings from the instrument's own record, or measure them again"});
     }
