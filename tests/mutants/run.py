@@ -30,6 +30,8 @@ PROGRAMS = ("produce_tests", "plot_tests", "page_tests", "report_tests")
 # The pictures come first: they are quick, and most of what can be seen they see.
 RUNS = (("produce_tests", ("[pictures]",)), ("plot_tests", ()), ("page_tests", ()), ("report_tests", ()), ("produce_tests", ("~[pictures]",)))
 
+LINKER = "-fuse-ld=gold" if shutil.which("ld.gold") else ""
+
 
 class Entry:
     def __init__(self, title):
@@ -98,9 +100,10 @@ class Build:
         return self.run(command)
 
     def link(self, program, wrong, into):
-        """The wrong object stands first, and of two definitions the first is taken: the other files of the right one stay in use."""
+        """The wrong object stands first, and of two definitions the first is taken: the other files of the right one stay in use.
+        Not every linker takes two; gold, which comes with the usual one, does so in a third of its time."""
         command = next(line for line in reversed(self.commands[program]) if f" -o tests/{program} " in line)
-        return self.run(command.split(" && cd ")[0].replace(f" -o tests/{program} ", f" -Wl,-z,muldefs {wrong} -o {into} "))
+        return self.run(command.split(" && cd ")[0].replace(f" -o tests/{program} ", f" {LINKER} -Wl,-z,muldefs {wrong} -o {into} "))
 
 
 def failures(program, file, arguments):
