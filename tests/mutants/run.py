@@ -88,6 +88,9 @@ class Build:
         listed = subprocess.run(["ninja", "-C", self.folder, "-t", "commands", program], check=True, capture_output=True, text=True)
         return listed.stdout.splitlines()
 
+    def has(self, program, room):
+        return any(f" -o tests/{program} " in line and f"/room_{room}.dir/" in line for line in self.commands[program])
+
     def run(self, command):
         made = subprocess.run(command, shell=True, cwd=self.folder, capture_output=True, text=True)
         return None if made.returncode == 0 else made.stdout[-1000:] + made.stderr[-1000:]
@@ -103,7 +106,8 @@ class Build:
         """The wrong object stands first, and of two definitions the first is taken: the other files of the right one stay in use.
         Not every linker takes two; gold, which comes with the usual one, does so in a third of its time."""
         command = next(line for line in reversed(self.commands[program]) if f" -o tests/{program} " in line)
-        return self.run(command.split(" && cd ")[0].replace(f" -o tests/{program} ", f" {LINKER} -Wl,-z,muldefs {wrong} -o {into} "))
+        command = command.split(" && cd ")[0].replace(f" -o tests/{program} ", f" -o {into} ")
+        return self.run(re.sub(r" (?=\S+\.o )", f" {LINKER} -Wl,-z,muldefs {wrong} ", command, count=1))
 
 
 def failures(program, file, arguments):
@@ -122,9 +126,11 @@ def failures(program, file, arguments):
     return names or [f"{program} breaks off"]
 
 
-def caught_by(build, folder, wrong):
-    """One program after the other until a test fails. Tests that hold quantities are named before dumps."""
+def caught_by(build, folder, room, wrong):
+    """One program that has the room after the other until a test fails. Tests that hold quantities are named before dumps."""
     for program, arguments in RUNS:
+        if not build.has(program, room):
+            continue
         file = folder / program
         if not file.exists() and (fault := build.link(program, wrong, file)):
             return None, "does not link:\n" + fault
@@ -144,9 +150,10 @@ def try_one(build, entry):
         folder = pathlib.Path(name)
         source, wrong = folder / path.name, folder / "wrong.o"
         source.write_text(pattern_of(entry.before).sub(lambda _: entry.after, path.read_text()))
-        if fault := build.compile(path.relative_to(ROOT / "render").parts[0], source, wrong):
+        room = path.relative_to(ROOT / "render").parts[0]
+        if fault := build.compile(room, source, wrong):
             return "does not compile:\n" + fault
-        entry.caught, fault = caught_by(build, folder, wrong)
+        entry.caught, fault = caught_by(build, folder, room, wrong)
     return fault
 
 

@@ -154,7 +154,7 @@ struct PlantedFault {
     const char* name;
     evaluate::FindingCode code;
     std::function<document::Document(evaluate::Draws&)> make;
-    double wanted = 0.9;  ///< share of jobs that must be found and named: less where theory bounds it, or where the goal is still open
+    double wanted = 0.9;  ///< share of jobs that must be found and named: less where theory bounds it
 };
 std::vector<PlantedFault> planted_faults();
 
