@@ -19,6 +19,8 @@ add_test(NAME ${schema_keys_test} COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SO
 set_tests_properties(${schema_keys_test} PROPERTIES LABELS quick)
 add_test(NAME "compare: what compare prints as JSON meets the shipped schema"
          COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/compare_schema.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
+add_test(NAME "schemas: what catalogue, history, verify and conformance print as JSON meets the shipped schemas"
+         COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/printed_schemas.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
 
 set(consumer_flags "")
 if(WAYFOLIO_SANITIZE)

@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 /// What the visits to one machine said, one parameter after the other.
@@ -78,7 +79,11 @@ bool is_as_left(const HistoryPoint& point);
 /// The lines that a reader looks for first: those with a limit, or all where none has one.
 std::vector<const HistoryLine*> lines_of_interest(const History& history);
 
+/// As lines for a person; as JSON for other programs ("wayfolio-history"), as history_schema() describes it.
 std::string history_text(const History& history);
 std::string history_json(const History& history);
+
+/// JSON Schema (draft 7) of the JSON of a history.
+std::string_view history_schema();
 
 }  // namespace wayfolio::catalogue

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace wayfolio::catalogue {
@@ -28,9 +29,12 @@ struct ListedVisit {
 /// Visits that fit, by day, job and revision. Damaged ones are never among them.
 std::vector<ListedVisit> find_visits(const Database& database, const Query& query);
 
-/// As lines for a person; as JSON for other programs ("wayfolio-catalogue").
+/// As lines for a person; as JSON for other programs ("wayfolio-catalogue"), as catalogue_schema() describes it.
 std::string listing_text(const std::vector<ListedVisit>& visits);
 std::string listing_json(const std::vector<ListedVisit>& visits);
+
+/// JSON Schema (draft 7) of the JSON of a listing.
+std::string_view catalogue_schema();
 
 /// Text of a record for a terminal: control characters and broken UTF-8 become question marks.
 std::string printable(std::string_view text);

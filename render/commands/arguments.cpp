@@ -49,6 +49,7 @@ void refuse_extras(const CLI::App& verb, std::vector<std::string> extras) {
 void describe(CLI::App& program, Command& chosen) {
     program.set_help_flag();
     program.allow_extras();
+    program.require_subcommand(0, 1);  // or a file whose name is that of a command would be taken for a second one
     add_report(program, chosen);
     add_figure(program, chosen);
     add_evaluate(program, chosen);

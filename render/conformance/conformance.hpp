@@ -23,4 +23,7 @@ struct Fault {
 /// Every fault found, in the order of the rules' groups; empty for a file that keeps all rules. Bytes that are no PDF are one fault.
 std::vector<Fault> faults_of(const std::string& pdf);
 
+/// JSON Schema (draft 7) of what the command prints of them with --json ("wayfolio-conformance").
+std::string_view conformance_schema();
+
 }  // namespace wayfolio::conformance

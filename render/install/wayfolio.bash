@@ -24,7 +24,7 @@ _wayfolio() {
             check) words="--all --json --fail-on-findings --help" ;;
             table) words="--series --output --help" ;;
             compensation) words="--axis --table --output --help" ;;
-            schema) words="result evaluation findings comparison layout --help" ;;
+            schema) words="result layout evaluation findings comparison catalogue history verification conformance --help" ;;
             layouts) words="--help" ;;
             record) words="--output --layout --paper --help" ;;
             verify) words="--against --json --help" ;;

@@ -98,7 +98,8 @@ TEST_CASE("the same document gives the same bytes under another time zone, langu
 }
 
 TEST_CASE("schemas are JSON and name their format") {
-    for (const std::string name : {"result", "evaluation", "comparison", "layout"}) {
+    for (const std::string name : {"result", "layout", "evaluation", "findings", "comparison", "catalogue", "history", "verification",
+                                   "conformance"}) {
         const Ran ran = called_with("schema " + name);
         CHECK(ran.code == 0);
         CHECK(nlohmann::json::parse(ran.out).at("$schema").get<std::string>() == "http://json-schema.org/draft-07/schema#");

@@ -81,6 +81,17 @@ TEST_CASE("an incomplete or contradictory command line is a usage error") {
     CHECK_THAT(ran.err, Contains("wayfolio --help"));
 }
 
+TEST_CASE("a file may have the name of a command") {
+    const TemporaryFolder folder;
+    (void)folder.file("report", wayfolio::support::file_bytes(smallest));
+    const Ran ran = run("cd " + folder.path().string() + " && " + std::filesystem::absolute(program).string() + " evaluate report");
+    CHECK(ran.code == 0);
+    CHECK_THAT(ran.out, Contains("wayfolio-evaluation"));
+    const Ran unknown = called_with("check catalogue");
+    CHECK(unknown.code == 66);
+    CHECK_THAT(unknown.err, Contains("catalogue"));
+}
+
 TEST_CASE("the document is never overwritten by its own report") {
     const TemporaryFolder folder;
     const std::string document = folder.file("job.json", wayfolio::support::file_bytes(smallest));

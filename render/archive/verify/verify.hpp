@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace wayfolio::archive {
@@ -43,8 +44,11 @@ Verification verify_pdf(const std::string& pdf, const std::string& name, const V
 /// @throws NothingToVerify
 Verification verify_record(const std::filesystem::path& folder, const VerifyRequest& request);
 
-/// As lines for a person; as JSON for other programs ("wayfolio-verification").
+/// As lines for a person; as JSON for other programs ("wayfolio-verification"), as verification_schema() describes it.
 std::string verification_text(const Verification& verdict);
 std::string verification_json(const Verification& verdict);
+
+/// JSON Schema (draft 7) of the JSON of a verification.
+std::string_view verification_schema();
 
 }  // namespace wayfolio::archive

@@ -1,12 +1,16 @@
+#include "archive/verify/verify.hpp"
+#include "catalogue/history.hpp"
 #include "commands/inputs.hpp"
 #include "compare/comparison.hpp"
+#include "conformance/conformance.hpp"
+#include "document/read_document.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "layouts/layout.hpp"
 #include "output/output.hpp"
-#include "document/read_document.hpp"
 
 #include <CLI/App.hpp>
-#include <fmt/core.h>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <memory>
 
@@ -14,25 +18,45 @@ namespace wayfolio::commands {
 
 namespace {
 
+struct NamedSchema {
+    std::string_view name;
+    std::string_view (*text)();
+};
+
+/// What a user writes first, then what the program prints.
+constexpr NamedSchema schemas[] = {
+    {"result", document::document_schema},
+    {"layout", layouts::layout_schema},
+    {"evaluation", evaluate::evaluation_schema},
+    {"findings", evaluate::findings_schema},
+    {"comparison", compare::comparison_schema},
+    {"catalogue", catalogue::catalogue_schema},
+    {"history", catalogue::history_schema},
+    {"verification", archive::verification_schema},
+    {"conformance", conformance::conformance_schema},
+};
+
+std::vector<std::string> schema_names() {
+    std::vector<std::string> names;
+    for (const NamedSchema& schema : schemas) names.emplace_back(schema.name);
+    return names;
+}
+
 std::string_view schema_called(const std::string& name) {
-    if (name == "result") return document::document_schema();
-    if (name == "evaluation") return evaluate::evaluation_schema();
-    if (name == "findings") return evaluate::findings_schema();
-    if (name == "comparison") return compare::comparison_schema();
-    if (name == "layout") return layouts::layout_schema();
-    if (name.empty()) throw UsageError("no schema named: give result, evaluation, findings, comparison or layout");
-    throw UsageError(fmt::format("no schema is called \"{}\"{}; there are: result, evaluation, findings, comparison, layout", name,
-                                 did_you_mean(name, {"result", "evaluation", "findings", "comparison", "layout"})));
+    for (const NamedSchema& schema : schemas)
+        if (schema.name == name) return schema.text();
+    const auto names = schema_names();
+    if (name.empty()) throw UsageError(fmt::format("no schema named; there are: {}", fmt::join(names, ", ")));
+    throw UsageError(fmt::format("no schema is called \"{}\"{}; there are: {}", name, did_you_mean(name, names), fmt::join(names, ", ")));
 }
 
 }  // namespace
 
 void add_schema(CLI::App& program, Command& chosen) {
     const auto name = std::make_shared<std::string>();
-    CLI::App* verb =
-        program.add_subcommand("schema", "the JSON Schema of a file format: result, evaluation, findings, comparison or layout");
+    CLI::App* verb = program.add_subcommand("schema", "the JSON Schema of a file that is read or written: result, layout, evaluation ...");
     verb->footer("wayfolio schema result > result.schema.json");
-    verb->add_option("NAME", *name, "result, evaluation, findings, comparison or layout");
+    verb->add_option("NAME", *name, fmt::format("one of {}", fmt::join(schema_names(), ", ")));
     verb->callback([&chosen, name] {
         const auto run = [name](const Console&) {
             output::write_file("-", schema_called(*name));

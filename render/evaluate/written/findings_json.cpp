@@ -37,7 +37,9 @@ Json support_json(const SeriesFinding& series) {
 }  // namespace
 
 std::string findings_json(const Findings& findings) {
-    Json json{{"faults", Json::array()}, {"warnings", Json::array()}, {"lacking", Json::array()}, {"supports", Json::array()}};
+    Json json{{"format", "wayfolio-findings"}, {"version", 1},
+              {"faults", Json::array()},       {"warnings", Json::array()},
+              {"lacking", Json::array()},      {"supports", Json::array()}};
     for (const input::Problem& fault : findings.faults) json["faults"].push_back(fault_json(fault));
     for (const Warning& warning : findings.warnings)
         json["warnings"].push_back({{"code", word(warning.code)}, {"pointer", warning.pointer}, {"text", warning.text}});
