@@ -6,9 +6,11 @@
 #include "document/parameter.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <optional>
 
 namespace wayfolio::catalogue {
@@ -59,13 +61,18 @@ std::optional<report::HistoryTrend> trend_of(const HistoryLine& line) {
 /// The marks: how many values were found and left, when and why one stands apart, and when the limit changed.
 std::string marks_words(const HistoryLine& line, units::NumberStyle style) {
     std::size_t found = 0, left = 0;
+    std::map<evaluate::Standing, std::size_t> standings;
     std::string apart;
     for (const HistoryPoint& point : line.points) {
         if (!point.value) continue;
+        ++standings[standing_of(point.outcome, point.value, point.limit)];
         if (!point.counts()) apart += fmt::format(" That of {} stands apart: {}.", point.day, point.apart);
         else ++(is_as_left(point) ? left : found);
     }
     std::string text = fmt::format(" Marked are {} as found, {} as left.{}", found, left, apart);
+    std::vector<std::string> verdicts;
+    for (const auto& [standing, count] : standings) verdicts.push_back(fmt::format("{} ({})", evaluate::word(standing), count));
+    text += fmt::format(" Verdicts: {}.", fmt::join(verdicts, ", "));
     std::optional<double> before;
     for (const HistoryPoint& point : line.points) {
         if (before && point.limit && *point.limit != *before)
@@ -115,7 +122,8 @@ report::HistoryPanel panel_of(const HistoryLine& line, units::NumberStyle style)
     std::ranges::replace(panel.id, ' ', '-');
     for (const HistoryPoint& point : line.points) {
         if (!point.value) continue;
-        panel.values.push_back({axis_day(point.day), *point.value, point.expanded, mark_of(point)});
+        panel.values.push_back({axis_day(point.day), *point.value, point.expanded, mark_of(point),
+                                standing_of(point.outcome, point.value, point.limit)});
         if (*point.value < 0) panel.from_zero = false;
     }
     if (const auto limit = line.limit()) panel.limit_label.plain("limit " + limit_words(line, *limit, style));

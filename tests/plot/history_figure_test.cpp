@@ -22,7 +22,7 @@ double day(int year, unsigned month, unsigned of_month) {
 }
 
 report::HistoryPlot history() {
-    using report::HistoryMark;
+    using report::HistoryMark, report::Standing;
     report::HistoryPanel panel{.id = "x-A",
                                .title = report::Text("EXX, A / µm"),
                                .words = report::Text("rises"),
@@ -32,11 +32,11 @@ report::HistoryPlot history() {
                                .limit_label = report::Text("limit 10 µm"),
                                .trend = {},
                                .alternative = "A over five years."};
-    panel.values = {{day(2020, 3, 9), 5.8, 0.9, HistoryMark::Found},
-                    {day(2021, 3, 1), 7.2, 0.8, HistoryMark::Found},
-                    {day(2022, 7, 14), 8.9, std::nullopt, HistoryMark::Apart},
-                    {day(2023, 3, 6), 9.0, 1.1, HistoryMark::Found},
-                    {day(2023, 3, 6), 4.1, 0.7, HistoryMark::Left}};
+    panel.values = {{day(2020, 3, 9), 5.8, 0.9, HistoryMark::Found, Standing::Inside},
+                    {day(2021, 3, 1), 7.2, 0.8, HistoryMark::Found, Standing::NoLimit},
+                    {day(2022, 7, 14), 8.9, std::nullopt, HistoryMark::Apart, Standing::Inside},
+                    {day(2023, 3, 6), 9.0, 1.1, HistoryMark::Found, Standing::Outside},
+                    {day(2023, 3, 6), 4.1, 0.7, HistoryMark::Left, Standing::Inside}};
     panel.limits = {{day(2020, 3, 9), day(2021, 3, 1), 12}, {day(2021, 3, 1), day(2025, 1, 1), 10}};
     panel.trend = report::HistoryTrend{
         .from = day(2020, 3, 9), .to = day(2023, 3, 6), .at_from = 5.9, .at_to = 9.1, .ahead = day(2024, 6, 1), .at_ahead = 10};
@@ -70,7 +70,7 @@ struct ReadHistory {
 
 }  // namespace
 
-TEST_CASE("a history's values stand at their dates and levels, as found filled, as left open beside, apart crossed",
+TEST_CASE("a history's values stand at their dates and levels with the symbols of their verdicts, as left beside, apart crossed",
           "[pictures]") {
     const ReadHistory read;
     const report::HistoryPanel panel = history().panels[0];
@@ -78,7 +78,7 @@ TEST_CASE("a history's values stand at their dates and levels, as found filled, 
     for (const frame::Path& path : paths_in(group_of(read.figure.items, "values").items))
         (has_pen(path, pen_called(read.layout, "uncertainty_bar")) ? bars : marks).push_back(path);
     REQUIRE(bars.size() == 4);
-    REQUIRE(marks.size() == 6);  // a cross is two strokes
+    REQUIRE(marks.size() == 8);  // a cross is two strokes, the arrow a stroke and its head
     const auto centre = [&](const frame::Path& path) {
         const frame::Rect box = *frame::bounds(path);
         return frame::Point{box.left + box.width / 2, box.top + box.height / 2};
@@ -89,18 +89,29 @@ TEST_CASE("a history's values stand at their dates and levels, as found filled, 
         CAPTURE(i);
         const report::HistoryValue& value = panel.values[i];
         const frame::Path& mark = marks[mark_of[i]];
+        const bool apart = value.mark == report::HistoryMark::Apart;
         const double aside = value.mark == report::HistoryMark::Left ? beside : 0;
         CHECK(read.time.at(x_of(centre(mark)) - aside) == Approx(value.day).margin(1e-3));
         CHECK(read.y.at(y_of(centre(mark))) == Approx(value.value).margin(hairline));
-        CHECK(is_disc(mark) == (value.mark == report::HistoryMark::Found));
-        CHECK((mark.fill == colour_called(read.layout, "paper")) == (value.mark == report::HistoryMark::Left));
-        CHECK(has_pen(mark, pen_called(read.layout, "excluded")) == (value.mark == report::HistoryMark::Apart));
+        CHECK(is_disc(mark) == (value.standing == report::Standing::Outside));
+        CHECK((mark.fill == colour_called(read.layout, "paper")) == (value.standing == report::Standing::Inside && !apart));
+        const bool undecided = value.standing == report::Standing::NoLimit;
+        const auto corners = points_of(mark);
+        const bool level = corners.size() == 2 && corners[0].y == corners[1].y && corners[0].x != corners[1].x;
+        CHECK((has_pen(mark, pen_called(read.layout, "excluded")) && !level) == apart);
+        CHECK((has_pen(mark, pen_called(read.layout, "symbol_limit")) && level) == undecided);
         if (!value.expanded) continue;
         const auto ends = points_of(bars[bar++]);
         CHECK(x_of(ends[0]) == Approx(x_of(centre(mark))));
         CHECK(read.y.at(y_of(ends[0])) == Approx(value.value - *value.expanded).margin(hairline));
         CHECK(read.y.at(y_of(ends[1])) == Approx(value.value + *value.expanded).margin(hairline));
     }
+    // The tip of the arrow is its first corner, the nearest to the value as left.
+    const frame::Point found = centre(marks[4]), left = centre(marks[5]), tip = points_of(marks[7])[0];
+    CHECK(std::hypot(x_of(tip) - x_of(left), y_of(tip) - y_of(left)) < 4);
+    CHECK((y_of(tip) - y_of(found)) * (y_of(left) - y_of(tip)) > 0);
+    CHECK((x_of(tip) - x_of(found)) * (y_of(left) - y_of(found)) ==
+          Approx((y_of(tip) - y_of(found)) * (x_of(left) - x_of(found))).margin(hairline));
 }
 
 TEST_CASE("a history's limits stand while they were in force, its trend through its ends and dashed on to the limit",

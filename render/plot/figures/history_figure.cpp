@@ -85,24 +85,57 @@ report::Text strokes_of(const report::HistoryPlot& plot) {
     return words;
 }
 
-/// "● as found  ○ as left": only what is drawn; below it what the strokes are.
+/// One entry of the key: the mark, then its words.
+void entry(std::vector<Item>& items, const Tools& tools, frame::Group mark, std::string_view words, Point& at, double mark_room = 7) {
+    constexpr double apart = 14;
+    items.emplace_back(std::move(mark));
+    at.x += pt(mark_room);
+    at.x += put(items, tools, report::Text(std::string(words)), {.colour = ColourRole::Grey}, at) + pt(apart);
+}
+
+/// The symbols that are drawn, for the verdicts that share each; a stroke where nothing was decided, an arrow, a cross.
+void add_mark_entries(std::vector<Item>& items, const Tools& tools, const report::HistoryPlot& plot, Point& at) {
+    using report::Standing;
+    const auto any = [&](auto holds) {
+        return std::ranges::any_of(plot.panels, [&](const auto& panel) { return std::ranges::any_of(panel.values, holds); });
+    };
+    const auto apart = [](const report::HistoryValue& value) { return value.mark == report::HistoryMark::Apart; };
+    const auto place = [&] { return Point{at.x + tools.layout.size(SizeRole::ExcludedHalf), at.y - pt(half_figure)}; };
+    struct Symbol {
+        std::vector<Standing> standings;
+        std::string_view words;
+    };
+    const Symbol symbols[] = {
+        {{Standing::Inside, Standing::InsideByLess}, "inside"},
+        {{Standing::Undecided}, "undecided"},
+        {{Standing::Outside, Standing::OutsideByLess, Standing::NotAccepted}, "outside or not accepted"},
+        {{Standing::NoLimit, Standing::NotEvaluated}, "no verdict"},
+    };
+    for (const Symbol& symbol : symbols) {
+        const auto has = [&](const report::HistoryValue& value) {
+            return !apart(value) && std::ranges::find(symbol.standings, value.standing) != symbol.standings.end();
+        };
+        if (any(has)) entry(items, tools, marks::history_mark(tools, symbol.standings.front(), place()), symbol.words, at);
+    }
+    const auto leads = [](const report::HistoryPanel& panel) {
+        return std::ranges::any_of(panel.values, [&](const auto& value) { return marks::found_before(panel, value) != nullptr; });
+    };
+    if (std::ranges::any_of(plot.panels, leads)) {
+        constexpr double arrow_length = 14, arrow_room = 17;
+        const Point from{at.x, at.y - pt(half_figure)};
+        entry(items, tools, marks::history_arrow(tools, from, {from.x + pt(arrow_length), from.y}), "from found to left", at, arrow_room);
+    }
+    if (!any(apart)) return;
+    frame::Group crossed;
+    cross(crossed.items, tools, place());
+    entry(items, tools, std::move(crossed), "not in the trend", at);
+}
+
+/// What marks and strokes are: only those that are drawn.
 frame::Group key_of(const Tools& tools, const report::HistoryPlot& plot, Point& at, Paper width) {
     const Paper left = at.x;
-    using report::HistoryMark;
-    const std::vector<std::pair<HistoryMark, const char*>> marks_known{
-        {HistoryMark::Found, "as found, or no state given"}, {HistoryMark::Left, "as left"}, {HistoryMark::Apart, "not in the trend"}};
     frame::Group group = grouped(frame::Role::Paragraph, {});
-    for (const auto& [mark, words] : marks_known) {
-        const auto holds = [&](const report::HistoryPanel& panel) {
-            return std::ranges::find(panel.values, mark, &report::HistoryValue::mark) != panel.values.end();
-        };
-        if (std::ranges::none_of(plot.panels, holds)) continue;
-        constexpr double mark_room = 7, apart = 14;
-        group.items.emplace_back(
-            marks::history_mark(tools, mark, {at.x + tools.layout.size(SizeRole::ExcludedHalf), at.y - pt(half_figure)}));
-        at.x += pt(mark_room);
-        at.x += put(group.items, tools, words, {.colour = ColourRole::Grey}, at) + pt(apart);
-    }
+    add_mark_entries(group.items, tools, plot, at);
     for (const text::Line& one :
          tools.shaper.paragraph(pieces(tools, strokes_of(plot), {.colour = ColourRole::Grey}), text_style(tools, {}), width)) {
         at = {left, at.y + tools.layout.type(TypeRole::Small).leading};

@@ -1,17 +1,21 @@
 #include "plot/marks/history_marks.hpp"
 
+#include "plot/marks/verdict_symbol.hpp"
 #include "plot/spacing.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <cmath>
 
 namespace wayfolio::plot::marks {
 namespace {
 
-constexpr double left_aside = 4.5;      // a ring beside the disc of the same day: their U bars stay apart
+constexpr double left_aside = 4.5;      // of the value as left beside that as found of the same day: their U bars stay apart
+constexpr double clear_of_mark = 3.2, head_length = 3.6, half_head = 1.5;  // of the arrow between the two
+constexpr double half_level = 2.6;      // of the stroke for a value without a verdict
 constexpr double year_room = 26, month_room = 40;
 constexpr double inside_axis = 2;       // words of a limit to the axis left of them
 constexpr int months_of_year = 12;
@@ -43,14 +47,35 @@ int month_step(double days, Paper width) {
 
 }  // namespace
 
-frame::Group history_mark(const Tools& tools, report::HistoryMark mark, Point at) {
+frame::Group history_mark(const Tools& tools, report::Standing standing, Point at) {
     frame::Group group;
-    const Paper radius = tools.layout.size(SizeRole::MarkerRadius);
-    switch (mark) {
-        case report::HistoryMark::Found: group.items.emplace_back(disc(tools, ColourRole::Ink, at, radius)); break;
-        case report::HistoryMark::Left: group.items.emplace_back(ring(tools, PenRole::SymbolRing, at, radius)); break;
-        case report::HistoryMark::Apart: cross(group.items, tools, at); break;
-    }
+    // An upright tick, as gauges have it, would lie in the bar of U.
+    if (standing == report::Standing::NoLimit || standing == report::Standing::NotEvaluated)
+        group.items.emplace_back(line(tools, PenRole::SymbolLimit, {at.x - pt(half_level), at.y}, {at.x + pt(half_level), at.y}));
+    else
+        value_mark(group.items, tools, standing, at);
+    return group;
+}
+
+const report::HistoryValue* found_before(const report::HistoryPanel& panel, const report::HistoryValue& left) {
+    if (left.mark != report::HistoryMark::Left) return nullptr;
+    const auto found = std::ranges::find_if(panel.values, [&](const report::HistoryValue& value) {
+        return value.mark == report::HistoryMark::Found && value.day == left.day;
+    });
+    return found == panel.values.end() ? nullptr : &*found;
+}
+
+frame::Group history_arrow(const Tools& tools, Point from, Point to) {
+    frame::Group group;
+    const double dx = (to.x - from.x).in(units::point), dy = (to.y - from.y).in(units::point), length = std::hypot(dx, dy);
+    if (length < 2 * clear_of_mark + head_length) return group;
+    const auto along = [&](double distance, double across = 0) {
+        return Point{from.x + pt((dx * distance - dy * across) / length), from.y + pt((dy * distance + dx * across) / length)};
+    };
+    const double tip = length - clear_of_mark, base = tip - head_length;
+    group.items.emplace_back(line(tools, PenRole::SymbolLimit, along(clear_of_mark), along(base)));
+    group.items.emplace_back(
+        filled(tools, ColourRole::Ink, std::array{along(tip), along(base, half_head), along(base, -half_head)}));
     return group;
 }
 
@@ -65,7 +90,12 @@ frame::Group history_values(const Tools& tools, const report::HistoryPanel& pane
     }
     for (const report::HistoryValue& value : panel.values) {
         const Point at = place_of(value, time, y);
-        group.items.emplace_back(history_mark(tools, value.mark, at));
+        if (value.mark == report::HistoryMark::Apart)
+            cross(group.items, tools, at);
+        else
+            group.items.emplace_back(history_mark(tools, value.standing, at));
+        if (const auto* found = found_before(panel, value))
+            group.items.emplace_back(history_arrow(tools, place_of(*found, time, y), at));
         take_around(places, at, tools.layout.size(SizeRole::ExcludedHalf));
     }
     return group;

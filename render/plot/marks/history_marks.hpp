@@ -7,9 +7,13 @@
 /// Marks of a history: values over years.
 namespace wayfolio::plot::marks {
 
-/// As found a disc, as left a ring a little later, apart a cross.
-frame::Group history_mark(const Tools& tools, report::HistoryMark mark, Point at);
-/// Values with their U bars behind them.
+/// What a value against its limit is drawn as: the symbol of its verdict; a level stroke where nothing was decided.
+frame::Group history_mark(const Tools& tools, report::Standing standing, Point at);
+/// The value as found at the visit that left this one; null where it was left without having been found, or is not one as left.
+const report::HistoryValue* found_before(const report::HistoryPanel& panel, const report::HistoryValue& left);
+/// From a value as found towards the one as left at the same visit.
+frame::Group history_arrow(const Tools& tools, Point from, Point to);
+/// Values with their U bars behind them: as left a little later than as found, with an arrow to it; apart a cross.
 frame::Group history_values(const Tools& tools, const report::HistoryPanel& panel, const Scale& time, const Scale& y, LabelPlaces& places);
 /// The line through the values, and dashed where it goes on ahead of them.
 frame::Group history_trend(const Tools& tools, const report::HistoryTrend& trend, const Scale& time, const Scale& y, LabelPlaces& places);

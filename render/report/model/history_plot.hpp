@@ -1,5 +1,6 @@
 #pragma once
 #include "report/model/text.hpp"
+#include "report/model/verdict.hpp"
 
 #include <optional>
 #include <string>
@@ -16,6 +17,7 @@ struct HistoryValue {
     double day, value;
     std::optional<double> expanded;
     HistoryMark mark;
+    Standing standing;
 };
 
 /// A limit while it was in force.
