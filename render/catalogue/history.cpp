@@ -118,6 +118,7 @@ HistoryLine line_of(const Found& one, const std::string& series) {
             .reference_line = one.reference_line,
             .unit = {},
             .series = series,
+            .vertical = {},
             .points = {},
             .drift = evaluate::NotEvaluated{},
             .warnings = {},
@@ -196,6 +197,7 @@ History history_of(const Database& database, const std::vector<ListedVisit>& vis
     const std::vector<const ListedVisit*> counted = visits_that_count(visits, history);
     history.visits = counted.size();
     std::vector<Found> all;
+    std::string vertical;
     for (const ListedVisit* visit : counted) {
         for (Found& one : results_of(database, *visit))
             if ((axis.empty() || one.axis == axis) && (parameter.empty() || one.parameter == parameter)) all.push_back(std::move(one));
@@ -204,10 +206,14 @@ History history_of(const Database& database, const std::vector<ListedVisit>& vis
         history.machine = visit->machine;
         history.serial = visit->serial;
         history.customer = visit->customer;
+        if (!visit->vertical.empty()) vertical = visit->vertical;
     }
     if (!counted.empty()) history.from = counted.front()->day, history.to = counted.back()->day;
     history.lines = lines_of(all);
-    for (HistoryLine& line : history.lines) judge(line);
+    for (HistoryLine& line : history.lines) {
+        line.vertical = vertical;
+        judge(line);
+    }
     return history;
 }
 

@@ -44,6 +44,7 @@ struct HistoryWarning {
 struct HistoryLine {
     std::string error, parameter, axis, reference_line, unit;
     std::string series;  ///< where one visit has several series of the error: which one; else empty
+    std::string vertical;  ///< the machine's vertical axis, which tells pitch from yaw; empty where no visit says it
     std::vector<HistoryPoint> points;
     evaluate::Evaluated<Drift> drift;
     std::vector<HistoryWarning> warnings;

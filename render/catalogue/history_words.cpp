@@ -86,7 +86,9 @@ std::string short_name(const HistoryLine& line) { return line.error + " " + line
 
 std::string line_name(const HistoryLine& line) {
     const auto symbol = document::error_symbol(line.error);
-    std::string name = symbol ? report::quantity_title({}, *symbol) : report::capitalised(line.parameter) + " " + line.error,
+    document::Document machine;
+    machine.machine.emplace().vertical = line.vertical;
+    std::string name = symbol ? report::quantity_title(machine, *symbol) : report::capitalised(line.parameter) + " " + line.error,
                 reference = line.reference_line, parameter = line.parameter;
     std::ranges::replace(reference, '_', ' ');
     std::ranges::replace(parameter, '_', ' ');

@@ -19,13 +19,13 @@ namespace {
 namespace fs = std::filesystem;
 using output::OutputFailed;
 
-constexpr int index_version = 3;
+constexpr int index_version = 4;
 constexpr int application = 0x57466F6C;  // "WFol": says in the file's head whose it is (sqlite.org/fileformat2.html, 1.3.17)
 
 constexpr const char* schema = R"(
 CREATE TABLE visit(id INTEGER PRIMARY KEY, folder TEXT NOT NULL UNIQUE, stamp TEXT NOT NULL, record TEXT NOT NULL, job TEXT NOT NULL,
   revision INTEGER NOT NULL, title TEXT NOT NULL, customer TEXT NOT NULL, machine TEXT NOT NULL, serial TEXT NOT NULL,
-  day TEXT NOT NULL, fingerprint TEXT NOT NULL, notice TEXT NOT NULL,
+  day TEXT NOT NULL, fingerprint TEXT NOT NULL, notice TEXT NOT NULL, vertical TEXT NOT NULL,
   replaces_job TEXT NOT NULL, replaces_revision REAL, verdict TEXT NOT NULL, found TEXT NOT NULL,
   replaced INTEGER NOT NULL DEFAULT 0, fault TEXT NOT NULL);
 CREATE TABLE result(visit INTEGER NOT NULL, series TEXT NOT NULL, error TEXT NOT NULL, axis TEXT NOT NULL, state TEXT NOT NULL,
@@ -92,8 +92,8 @@ struct Writer {
     explicit Writer(const Database& database)
         : visit(database,
                 "INSERT INTO visit(folder, stamp, record, job, revision, title, customer, machine, serial, day, fingerprint, notice, "
-                "replaces_job, replaces_revision, verdict, found, fault) "
-                "VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
+                "vertical, replaces_job, replaces_revision, verdict, found, fault) "
+                "VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
           result(database, "INSERT INTO result VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
           forget_results(database, "DELETE FROM result WHERE visit = ?"),
           forget(database, "DELETE FROM visit WHERE id = ?") {}
@@ -116,6 +116,7 @@ struct Writer {
             .bind(v.day)
             .bind(v.fingerprint)
             .bind(v.notice)
+            .bind(v.vertical)
             .bind(v.replaces_job)
             .bind(replaced)
             .bind(verdict_as_left(v))

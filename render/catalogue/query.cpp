@@ -41,7 +41,7 @@ std::vector<ListedVisit> find_visits(const Database& database, const Query& quer
     const Condition condition = condition_of(query);
     Statement found(database,
                     "SELECT v.id, v.folder, v.job, v.title, v.customer, v.machine, v.serial, v.day, v.fingerprint, v.notice, v.revision, "
-                    "v.replaced, v.verdict, v.found FROM visit AS v" +
+                    "v.replaced, v.verdict, v.found, v.vertical FROM visit AS v" +
                         condition.sql + " ORDER BY v.day, v.job, v.revision, v.folder");
     for (const std::string& value : condition.values) found.bind(value);
     std::vector<ListedVisit> visits;
@@ -56,6 +56,7 @@ std::vector<ListedVisit> find_visits(const Database& database, const Query& quer
                           .day = found.text(7),
                           .fingerprint = found.text(8),
                           .notice = found.text(9),
+                          .vertical = found.text(14),
                           .revision = static_cast<int>(found.whole(10)),
                           .replaced = found.whole(11) != 0,
                           .verdict = found.text(12),

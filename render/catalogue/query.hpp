@@ -19,7 +19,7 @@ struct Query {
 
 struct ListedVisit {
     std::int64_t id;
-    std::string folder, job, title, customer, machine, serial, day, fingerprint, notice;
+    std::string folder, job, title, customer, machine, serial, day, fingerprint, notice, vertical;
     int revision;
     bool replaced;
     std::string verdict;  ///< the gravest word of its results as left, "no limit set" where none is

@@ -76,6 +76,7 @@ void take_document(Visit& visit, const Value* document) {
     visit.notice = text_at(job, {"data_notice"});
     visit.day = day_of(job);
     visit.serial = text_at(document, {"machine", "serial"});
+    visit.vertical = text_at(document, {"machine", "vertical"});
     for (const std::string_view key : {"maker", "model", "kind"})
         if (const std::string part = text_at(document, {"machine", key}); !part.empty())
             visit.machine += (visit.machine.empty() ? "" : ", ") + part;

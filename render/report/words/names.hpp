@@ -13,12 +13,6 @@ std::string quantity_name(const document::Document& document, const document::Er
 /// The same without the axes, where the symbol stands beside it: "Straightness error".
 std::string quantity_kind(const document::Document& document, const document::ErrorSymbol& error);
 
-/// The same without the axes, where the symbol stands beside it: "Straightness error".
-std::string quantity_kind(const document::Document& document, const document::ErrorSymbol& error);
-
-/// The same without the axes, where the symbol stands beside it: "Straightness error".
-std::string quantity_kind(const document::Document& document, const document::ErrorSymbol& error);
-
 /// "positioning of X", "straightness error of X in Z", "pitch of X".
 std::string quantity_of_axis(const document::Document& document, const document::ErrorSymbol& error);
 
