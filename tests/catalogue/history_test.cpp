@@ -1,4 +1,5 @@
 #include "catalogue/history.hpp"
+#include "catalogue/history_words.hpp"
 #include "catalogue/index.hpp"
 #include "support/light_records.hpp"
 #include "support/run.hpp"
@@ -231,4 +232,15 @@ TEST_CASE("the JSON holds every parameter, value and record; the text those with
     CHECK_THAT(text, Contains("Positioning EXX, E, in \u00b5m") && Contains("Warning: the line with U reaches the limit") &&
                          Contains("Invented data for demonstration"));
     CHECK_THAT(text, !Contains("Positioning EXX, A, in") && Contains("Without a limit") && Contains("EXX A"));
+}
+
+TEST_CASE("a history calls an angle pitch or yaw where the visits say which axis is vertical") {
+    catalogue::HistoryLine line;
+    line.error = "EBX";
+    line.parameter = "angle";
+    CHECK(catalogue::line_name(line) == "Rotation about Y EBX");
+    line.vertical = "Z";
+    CHECK(catalogue::line_name(line) == "Pitch EBX");
+    line.vertical = "Y";
+    CHECK(catalogue::line_name(line) == "Yaw EBX");
 }
