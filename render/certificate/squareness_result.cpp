@@ -38,10 +38,10 @@ void put_values(Drafting& drafting, const SquarenessEvaluation& squareness, cons
         value.reason = std::get<evaluate::NotEvaluated>(squareness.value).reason;
     }
     put_quantity(drafting, value);
-    if (squareness.opening)
+    if (squareness.beyond_right_angle)
         put_quantity(drafting, {.name = "Angle between the positive directions less 90 degrees",
-                                .label = "opening",
-                                .value = squareness.opening->in(units::microradian),
+                                .label = "beyond_right_angle",
+                                .value = squareness.beyond_right_angle->in(units::microradian),
                                 .unit = si::microradian});
 }
 

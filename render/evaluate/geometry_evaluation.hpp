@@ -18,7 +18,7 @@ struct SquarenessEvaluation {
     std::string symbol;  ///< EC0Y, EB0Z or EA0Z of ISO 230-1:2012 Annex A [from memory]
     document::ReferenceLine reference_line;
     Evaluated<units::Angle> value;        ///< right-hand rotation of the second axis about the third; about the headline line
-    std::optional<units::Angle> opening;  ///< angle between the positive directions less 90 degrees; positive opens the quadrant
+    std::optional<units::Angle> beyond_right_angle;  ///< angle between the positive directions less 90 degrees; positive opens the quadrant
     std::optional<units::Angle> square_error;  ///< that entered; empty: the document states none and 0 was used
     std::string square_serial;
     std::vector<SquarenessByLine> lines;

@@ -214,7 +214,7 @@ TEST_CASE("a squareness tolerance bounds the magnitude of the squareness") {
                                           .symbol = "EC0Y",
                                           .reference_line = document::ReferenceLine::LeastSquares,
                                           .value = units::microradian(-21),
-                                          .opening = {},
+                                          .beyond_right_angle = {},
                                           .square_error = {},
                                           .square_serial = {},
                                           .lines = {}});

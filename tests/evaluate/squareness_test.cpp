@@ -52,7 +52,7 @@ TEST_CASE("an exact pair of lines and a square of one arc second give 14.848137 
                                   straight_line("EXY", {0, 150, 300}, {0, -3, -6}), units::arcsecond.in_base, kind);
         CHECK(made.urad() == Approx(14.848137).margin(5e-7));
         CHECK(made.result().symbol == "EC0Y");
-        CHECK(made.result().opening->in(units::microradian) == Approx(14.848137).margin(5e-7));
+        CHECK(made.result().beyond_right_angle->in(units::microradian) == Approx(14.848137).margin(5e-7));
     }
 }
 
@@ -76,12 +76,12 @@ TEST_CASE("a rotation about Y closes its quadrant, about X it opens it, by the r
                             straight_line("EXZ", {0, 500, 1000}, {0, 15, 30}), 0);
     CHECK(xz.result().symbol == "EB0Z");
     CHECK(xz.urad() == Approx(30));
-    CHECK(xz.result().opening->in(units::microradian) == Approx(-30));
+    CHECK(xz.result().beyond_right_angle->in(units::microradian) == Approx(-30));
     const auto yz = squared({"Y", "Z"}, straight_line("EZY", {0, 500, 1000}, {0, 0, 0}),
                             straight_line("EYZ", {0, 500, 1000}, {0, 15, 30}), 0);
     CHECK(yz.result().symbol == "EA0Z");
     CHECK(yz.urad() == Approx(-30));
-    CHECK(yz.result().opening->in(units::microradian) == Approx(-30));
+    CHECK(yz.result().beyond_right_angle->in(units::microradian) == Approx(-30));
 }
 
 TEST_CASE("series that are not the two straightnesses of the pair are refused with the reason") {

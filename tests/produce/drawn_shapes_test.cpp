@@ -97,7 +97,7 @@ TEST_CASE("the second axis leans away from the first where the angle between the
         const DrawnDocument drawn(small::squareness(along_y));
         const frame::Frame frame = drawn.figure("x-eyx", "squareness");
         // 90 degrees + opening; the drawing is 8 degrees off, to that side.
-        const units::Angle opening = *drawn.evaluation.squareness.at(0).opening;
+        const units::Angle opening = *drawn.evaluation.squareness.at(0).beyond_right_angle;
         const auto ends = second_axis(the_figure(frame), drawn.layout);
         CAPTURE(along_y, opening.in(units::microradian));
         const double lean = (ends[1].x - ends[0].x).in(units::point), up = (ends[0].y - ends[1].y).in(units::point);
@@ -116,7 +116,7 @@ TEST_CASE("the opening of two axes follows from the slopes of their lines: no dr
     // Positive slopes of EYX turn +X towards +Y, those of EXY turn +Y towards +X: the angle between them is 90 degrees less both.
     const DrawnDocument drawn(small::squareness(30));
     const auto slope = [&](const char* id) { return line_of(drawn.series(id)).slope.in(units::microradian); };
-    CHECK(drawn.evaluation.squareness.at(0).opening->in(units::microradian) ==
+    CHECK(drawn.evaluation.squareness.at(0).beyond_right_angle->in(units::microradian) ==
           Approx(-slope("x-eyx") - slope("y-exy")).margin(1e-6));
 }
 

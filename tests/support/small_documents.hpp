@@ -223,7 +223,7 @@ inline Json found_and_left() {
 inline Json compensated(const char* kind) {
     Json json = document(list(x_series()));
     json["compensation"] =
-        list({{"axis", "X"}, {"series", "x"}, {"spacing_mm", 100}, {"reference_mm", 0}, {"increment_um", 0.1}, {"table", kind}});
+        list({{"axis", "X"}, {"series", "x"}, {"point_interval_mm", 100}, {"zero_at_mm", 0}, {"rounded_to_um", 0.1}, {"table", kind}});
     return json;
 }
 

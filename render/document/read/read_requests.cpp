@@ -109,9 +109,9 @@ CompensationRequest read_compensation(const Value& value, Reading& reading) {
                                "a positioning series of axis " + request.axis);
     }
     const bool rotary = request.axis == "A" || request.axis == "B" || request.axis == "C";
-    request.spacing = reader.required_number(rotary ? "spacing_deg" : "spacing_mm", input::above_zero).value_or(1);
-    request.reference = reader.number(rotary ? "reference_deg" : "reference_mm").value_or(0) + 0.0;
-    request.increment = reader.number(rotary ? "increment_arcsec" : "increment_um", input::above_zero).value_or(0);
+    request.spacing = reader.required_number(rotary ? "point_interval_deg" : "point_interval_mm", input::above_zero).value_or(1);
+    request.reference = reader.number(rotary ? "zero_at_deg" : "zero_at_mm").value_or(0) + 0.0;
+    request.increment = reader.number(rotary ? "rounded_to_arcsec" : "rounded_to_um", input::above_zero).value_or(0);
     request.table = reader.choice("table", "a kind of table", tables).value_or(TableKind::Bidirectional);
     reader.finish();
     return request;

@@ -42,7 +42,7 @@ Json squareness_json(const SquarenessEvaluation& squareness) {
     json["unit"] = "urad";
     json["reference_line"] = word(squareness.reference_line);
     json["from"] = squareness.series;
-    if (squareness.opening) json["opening"] = squareness.opening->in(units::microradian);
+    if (squareness.beyond_right_angle) json["beyond_right_angle"] = squareness.beyond_right_angle->in(units::microradian);
     if (squareness.square_error) json["square_error"] = squareness.square_error->in(units::microradian);
     add(json, "square_serial", squareness.square_serial);
     json["lines"] = Json::object();
@@ -60,9 +60,9 @@ Json compensation_json(const CompensationEvaluation& compensation) {
               {"table", word(compensation.kind)},
               {"unit", compensation.unit.spelling},
               {"position_unit", compensation.position_unit.spelling},
-              {"reference", compensation.reference.in(compensation.position_unit)},
-              {"spacing", compensation.spacing},
-              {"increment", compensation.increment},
+              {"zero_at", compensation.reference.in(compensation.position_unit)},
+              {"point_interval", compensation.spacing},
+              {"rounded_to", compensation.increment},
               {"sign", "correction = minus error, added to the commanded position"}};
     for (const auto& table : compensation.tables) json[points_key(table)] = points_json(table, compensation);
     add(json, "reversal", compensation.reversal, compensation.unit);

@@ -54,10 +54,10 @@ JudgedSquareness judged_squareness(const Subject& subject, const SquarenessEvalu
 
 /// "14.8 µrad more than 90°": how the angle between the positive directions differs from a right angle.
 std::string angle_words(const JudgedSquareness& j) {
-    const units::Angle opening = *j.squareness.opening;
-    if (opening == units::Angle()) return "90°";
-    return with_unit(number_of(j.shown, Deviation(units::abs(opening)), j.decimals()), j.unit()) +
-           (opening > units::Angle() ? " more than 90°" : " less than 90°");
+    const units::Angle beyond = *j.squareness.beyond_right_angle;
+    if (beyond == units::Angle()) return "90°";
+    return with_unit(number_of(j.shown, Deviation(units::abs(beyond)), j.decimals()), j.unit()) +
+           (beyond > units::Angle() ? " more than 90°" : " less than 90°");
 }
 
 Text squareness_lead(const JudgedSquareness& j) {
@@ -144,16 +144,16 @@ FactTable squareness_facts(const JudgedSquareness& j) {
 
 SquarenessDrawing drawing_of(const JudgedSquareness& j) {
     using Lean = SquarenessDrawing::Lean;
-    const units::Angle value = *evaluate::value_of(j.squareness.value), opening = *j.squareness.opening;
+    const units::Angle value = *evaluate::value_of(j.squareness.value), beyond = *j.squareness.beyond_right_angle;
     auto axes = j.squareness.axes;
     std::ranges::sort(axes);
     SquarenessDrawing drawing{.id = "squareness-" + j.squareness.series[0], .first = axes[0], .second = axes[1],
-                              .lean = opening == units::Angle() ? Lean::None : opening > units::Angle() ? Lean::Open : Lean::Closed,
+                              .lean = beyond == units::Angle() ? Lean::None : beyond > units::Angle() ? Lean::Open : Lean::Closed,
                               .value = Text(), .angle = Text()};
-    const std::string size = with_unit(number_of(j.shown, Deviation(units::abs(opening)), j.decimals()), j.unit());
+    const std::string size = with_unit(number_of(j.shown, Deviation(units::abs(beyond)), j.decimals()), j.unit());
     drawing.value.symbol(j.squareness.symbol).plain("\u00a0=\u00a0" + with_unit(j.with_sign(value), j.unit()));
     drawing.angle = Text(
-        "90°" + (opening == units::Angle() ? "" : std::string(opening > units::Angle() ? "\u00a0+\u00a0" : "\u00a0\u2212\u00a0") + size));
+        "90°" + (beyond == units::Angle() ? "" : std::string(beyond > units::Angle() ? "\u00a0+\u00a0" : "\u00a0\u2212\u00a0") + size));
     drawing.alternative = "Drawing, lean not to scale: +" + axes[0] + " to the right, +" + axes[1] + " upwards and leaning " +
                           (drawing.lean == Lean::Open     ? "away from +" + axes[0]
                            : drawing.lean == Lean::Closed ? "towards +" + axes[0]

@@ -27,9 +27,9 @@ Json compensation_tables() {
         const bool rotary = std::string(axis) == "C";
         return Json{{"axis", axis},
                     {"series", series},
-                    {rotary ? "spacing_deg" : "spacing_mm", plain_number(spacing)},
-                    {rotary ? "reference_deg" : "reference_mm", plain_number(reference)},
-                    {rotary ? "increment_arcsec" : "increment_um", plain_number(increment)},
+                    {rotary ? "point_interval_deg" : "point_interval_mm", plain_number(spacing)},
+                    {rotary ? "zero_at_deg" : "zero_at_mm", plain_number(reference)},
+                    {rotary ? "rounded_to_arcsec" : "rounded_to_um", plain_number(increment)},
                     {"table", kind}};
     };
     document["compensation"] = {table("X", "x-exx", 50, 200, 0.1, "bidirectional"), table("X", "x-exx", 100, 600, 1, "bidirectional"),

@@ -115,9 +115,9 @@ Json rotary_in_degrees() {
         Json::array({{{"name", "C"}, {"kind", "rotary"}, {"travel", {{"from", 0}, {"to", 360}, {"unit", "deg"}}}}});
     document["compensation"] = Json::array({{{"axis", "C"},
                                              {"series", "c"},
-                                             {"spacing_deg", 30},
-                                             {"reference_deg", 0},
-                                             {"increment_arcsec", 0.5},
+                                             {"point_interval_deg", 30},
+                                             {"zero_at_deg", 0},
+                                             {"rounded_to_arcsec", 0.5},
                                              {"table", "bidirectional"}}});
     return with_uncertainty(std::move(document), "guard-band", {standard_contributor("table of the instrument", {"ECC"}, 0.00015, "deg")});
 }

@@ -249,9 +249,9 @@ Json long_axis() {
         {"drift", Json::array({drift_record("X", 3200, measuring_day, 11 * 60 + 45, 45, 0.7, 6402)})},
         {"compensation", Json::array({{{"axis", "X"},
                                        {"series", "x-exx-found"},
-                                       {"spacing_mm", 200},
-                                       {"reference_mm", 0},
-                                       {"increment_um", 1},
+                                       {"point_interval_mm", 200},
+                                       {"zero_at_mm", 0},
+                                       {"rounded_to_um", 1},
                                        {"table", "bidirectional"}}})}};
 }
 

@@ -149,9 +149,9 @@ Json two_axes() {
                            {"tolerance", {{"limit", 20}, {"unit", "urad"}, {"source", "order, clause 3"}}}}})},
             {"compensation", Json::array({{{"axis", "X"},
                                            {"series", "x-exx-found"},
-                                           {"spacing_mm", 100},
-                                           {"reference_mm", 0},
-                                           {"increment_um", 0.5},
+                                           {"point_interval_mm", 100},
+                                           {"zero_at_mm", 0},
+                                           {"rounded_to_um", 0.5},
                                            {"table", "both"}}})}};
 }
 

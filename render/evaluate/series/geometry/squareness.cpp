@@ -56,7 +56,7 @@ SquarenessEvaluation squareness_of(const document::Document& document, const doc
                               .symbol = {},
                               .reference_line = headline_line(document),
                               .value = NotEvaluated{},
-                              .opening = {},
+                              .beyond_right_angle = {},
                               .square_error = {},
                               .square_serial = request.square_serial,
                               .lines = {}};
@@ -80,7 +80,7 @@ SquarenessEvaluation squareness_of(const document::Document& document, const doc
         made.lines.push_back(by_line(kind, *first, *second, pair->sign, request.square_error_urad.value_or(0)));
         if (kind != made.reference_line) continue;
         made.value = made.lines.back().value;
-        made.opening = made.lines.back().value * pair->sign;
+        made.beyond_right_angle = made.lines.back().value * pair->sign;
     }
     return made;
 }
