@@ -139,7 +139,11 @@ TEST_CASE("travel in inches is held to the same lengths") {
     support::add_axis(document, "X", 0, 6400);
     auto& travel = *document.machine->axes[0].travel;
     travel = {units::Position(0, units::position_inch), units::Position(252, units::position_inch), units::position_inch};
-    CHECK(has_condition(first_series(document), "mean_interval"));
+    document.series[0].position_unit = units::position_inch;
+    const auto series = first_series(document);
+    CHECK(condition(series, "mean_interval").found == Approx(246).margin(0.06));
+    CHECK(condition(series, "mean_interval").text ==
+          "Mean interval 9.685 in; ISO 230-2:2014 asks for 250 mm on an axis of more than 2 000 mm.");
 }
 
 TEST_CASE("a rotary axis needs targets by its travel and the principal positions") {

@@ -22,9 +22,9 @@ double longest_short_axis(const TestedAxis& axis) { return axis.rotary ? 360.0 :
 
 std::string TestedAxis::text(double amount) const {
     constexpr int most = 3;
-    const int decimals = units::decimals_needed(std::round(amount * 1000) / 1000, most);
-    return rotary ? units::number(amount, decimals) + "°"
-                  : fmt::format("{}{}mm", units::number(amount, decimals), units::thin_space);
+    const double shown = amount / written.in_natural;
+    const int decimals = units::decimals_needed(std::round(shown * 1000) / 1000, most);
+    return units::number(shown, decimals) + (rotary ? "°" : fmt::format("{}{}", units::thin_space, written.symbol));
 }
 
 TestedAxis tested_axis(const document::Document& document, const document::Series& series, Targets targets) {
@@ -32,6 +32,7 @@ TestedAxis tested_axis(const document::Document& document, const document::Serie
     const auto& natural = natural_unit(rotary ? units::Dimension::Angle : units::Dimension::Length);
     TestedAxis tested{
         .rotary = rotary,
+        .written = series.position_unit,
         .from = targets.front().position.in(natural),
         .to = targets.back().position.in(natural),
         .first = targets.front().position.in(natural),

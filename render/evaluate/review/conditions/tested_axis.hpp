@@ -6,6 +6,7 @@ namespace wayfolio::evaluate {
 /// What the conditions of the standard are judged on. Lengths in mm, rotary in degrees.
 struct TestedAxis {
     bool rotary;
+    PositionUnit written;  ///< in which the document has the positions, and texts the lengths
     double from, to;     ///< ends of the travel: the machine's, else the outermost targets
     double first, last;  ///< outermost targets
     std::size_t targets;
@@ -18,7 +19,7 @@ struct TestedAxis {
     [[nodiscard]] double travel() const { return to - from; }
     [[nodiscard]] double measured() const { return last - first; }
     [[nodiscard]] bool one_run_each_way() const { return positive <= 1 && negative <= 1; }
-    /// "1 600 mm", "360°"
+    /// "1 600 mm", "30 in", "360°" of an amount in mm or degrees
     [[nodiscard]] std::string text(double amount) const;
     /// In files: "mm" or "deg".
     [[nodiscard]] std::string unit() const { return rotary ? "deg" : "mm"; }
