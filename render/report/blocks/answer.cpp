@@ -45,10 +45,7 @@ std::string gauge_words(const QuantityRow& row, const Shown& shown) {
 /// Limit, gauge and verdict of a row.
 void add_decision(QuantityRow& row, const evaluate::Decision* decision, const Shown& shown) {
     row.verdict = verdict_of(decision, shown);
-    if (!decision) {
-        row.limit = Text((row.limit.empty() ? "" : row.limit.words() + ", ") + "no limit set");
-        return;
-    }
+    if (!decision) return;
     const std::string words = "limit " + limit_number(shown, decision->limit);
     row.limit = Text(has_factor(shown) ? row.limit.words() + ", " + words : with_unit(words, shown.unit.symbol));
     const double limit = decision->limit.in(shown.unit);
