@@ -33,6 +33,27 @@ std::vector<Phrase> description_of(const Series& series, const SeriesEvaluation&
     return lines;
 }
 
+/// What is known to be wrong with the lengths of a series, and what became of it: a value with a bias that U does not cover in full is
+/// no complete result without that (GUM F.2.4.5 [from memory]).
+std::vector<Phrase> bias_phrases(const SeriesEvaluation& evaluated, const evaluate::Evaluation& evaluation) {
+    using Treatment = evaluate::KnownBias::Treatment;
+    std::vector<Phrase> phrases;
+    for (const evaluate::KnownBias& bias : evaluation.known_biases) {
+        if (bias.series != evaluated.id) continue;
+        const std::string of_travel = std::string(document::influence_name(bias.influence)) + ", " + bias.text() + " over the travel";
+        switch (bias.treatment) {
+            case Treatment::Corrected: phrases.push_back(ours("Corrected for, as asked: " + of_travel)); break;
+            case Treatment::Added: phrases.push_back(ours("Not corrected: " + of_travel + "; U is enlarged by it")); break;
+            case Treatment::Open: phrases.push_back(ours("Not corrected: " + of_travel + "; no U counts it")); break;
+            case Treatment::InBudget:
+            case Treatment::Small: break;
+        }
+    }
+    const auto* why = evaluated.air_correction ? std::get_if<evaluate::NotEvaluated>(&*evaluated.air_correction) : nullptr;
+    if (why) phrases.push_back(ours("Not corrected for the air, as was asked for: " + why->reason));
+    return phrases;
+}
+
 /// The quantity that a decision judges.
 std::string judged_id(const SeriesEvaluation& series, const evaluate::Decision& decision, const std::string& id) {
     if (decision.parameter != "local") return quantity_id(id, decision.parameter);
@@ -62,7 +83,9 @@ void put_series_result(Drafting& drafting, std::size_t place) {
         drafting.xml.open("dcc:measurementResult", {{"id", id}, {"refId", axis_item_id(drafting.document, series.error.axis).value()}});
     put_name(drafting.xml, ours(report::quantity_title(drafting.document, series.error) + report::state_suffix(series.state)));
     put_lines(drafting.xml, "dcc:description", description_of(series, evaluated));
-    put_methods(drafting, evaluated.standard, {ours("The formulas were not compared in full with the printed text of the standard")});
+    std::vector<Phrase> remarks{ours("The formulas were not compared in full with the printed text of the standard")};
+    for (Phrase& phrase : bias_phrases(evaluated, drafting.evaluation)) remarks.push_back(std::move(phrase));
+    put_methods(drafting, evaluated.standard, remarks);
     put_equipment(drafting, {&series}, nullptr);
     put_conditions(drafting, series);
     {

@@ -220,3 +220,16 @@ TEST_CASE("lengths in inches are written in SI units, and the positions with the
     CHECK(std::stod(between(xml, "<si:valueXMLList>", "</si:valueXMLList>").substr(between(xml, "<si:valueXMLList>", " ").size())) ==
           Approx(second).epsilon(1e-12));
 }
+
+TEST_CASE("a draft tells a known bias of a length: not corrected but in U, or corrected as asked") {
+    const auto method_of = [](const Json& document) {
+        return between(result_called(Drafted(document).draft.xml, "Positioning EXX, as found"), "<dcc:usedMethods>", "</dcc:usedMethods>");
+    };
+    Json document = complete();
+    const std::string added = method_of(document);
+    CHECK_THAT(added, Contains("Not corrected: ") && Contains(" over the travel; U is enlarged by it"));
+    CHECK_THAT(added, !Contains("Corrected for, as asked"));
+    document["evaluation"]["air_correction"] = "from-record";
+    const std::string corrected = method_of(document);
+    CHECK_THAT(corrected, Contains("Corrected for, as asked: ") && !Contains("U is enlarged by it"));
+}
