@@ -75,6 +75,10 @@ TEST_CASE("the first page names a known bias that nobody corrected, and the page
     const std::string words = report::air_correction_words(views[0], "E").words();
     CHECK(
         support::says(words, "Corrected for the air of the record, as asked for: \u22123.6\u202fµm/m from 0\u202fmm; without it E is 7.0"));
+    auto in_inches = views[0];
+    in_inches.shown.position = units::position_inch;
+    in_inches.shown.unit = units::microinch;
+    CHECK(support::says(report::air_correction_words(in_inches, "E").words(), "as asked for: \u22123.6\u202fµin/in from 0\u202fin"));
 }
 
 TEST_CASE("the first page tells of checks of the set-up that are outside and of warnings, and where they stand") {

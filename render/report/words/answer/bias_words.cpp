@@ -17,6 +17,13 @@ std::string signed_text(const Shown& shown, double um) {
     return (um > 0 ? "+" : "") + value_text(shown, value, size > 0 ? units::decimals_for_uncertainty(size) : shown.decimals);
 }
 
+/// "+3.6 µm/m"; where positions are inches "+3.6 µin/in", which is the same number.
+std::string in_proportion(const Shown& shown, double um_per_m) {
+    if (!(shown.position == units::position_inch)) return signed_text(shown, um_per_m) + "/m";
+    const int decimals = um_per_m == 0 ? 1 : units::decimals_for_uncertainty(std::abs(um_per_m));
+    return (um_per_m > 0 ? "+" : "") + with_unit(units::number(um_per_m, decimals, shown.style), "µin/in");
+}
+
 }  // namespace
 
 Text known_bias_sentence(const Subject& subject, const std::vector<SeriesView>& views) {
@@ -45,7 +52,7 @@ Text air_correction_words(const SeriesView& view, const std::string& headline) {
     if (const auto* why = std::get_if<evaluate::NotEvaluated>(&*view.evaluation.air_correction))
         return Text("Not corrected for the air, as was asked for: " + why->reason + ". ");
     const auto& air = std::get<evaluate::AirTakenOff>(*view.evaluation.air_correction);
-    Text text("Corrected for the air of the record, as asked for: " + signed_text(view.shown, -air.um_per_m) + "/m from " +
+    Text text("Corrected for the air of the record, as asked for: " + in_proportion(view.shown, -air.um_per_m) + " from " +
               position_text(view.shown, air.zero));
     const auto* parameter = evaluate::find_parameter(view.evaluation, headline);
     if (!parameter || !parameter->raw) parameter = evaluate::find_parameter(view.evaluation, "E");
