@@ -1,3 +1,4 @@
+#include "output/pdf/qpdf.hpp"
 #include "output/pdf/structure_tree.hpp"
 
 #include <catch2/catch.hpp>
@@ -32,6 +33,26 @@ TagRecord link(std::vector<const frame::Link*> links) {
 }
 
 }  // namespace
+
+TEST_CASE("no string of a file is over 32 767 bytes: a longer text ends with three dots, and no letter is cut in two") {
+    const auto spelled = [](const std::string& utf8) { return QPDFObjectHandle::parse(output::text_string(utf8)); };
+    const auto repeated = [](const std::string& letter, std::size_t count) {
+        std::string text;
+        for (std::size_t i = 0; i < count; ++i) text += letter;
+        return text;
+    };
+    for (const std::string letter : {"x", "\u03b1", "\u20ac", "\U0001d6fc"}) {
+        CAPTURE(letter);
+        CHECK(spelled(repeated(letter, 8'000)).getUTF8Value() == repeated(letter, 8'000));
+        QPDFObjectHandle cut = spelled(repeated(letter, 40'000));
+        CHECK(cut.getStringValue().size() <= 32'767);
+        CHECK(cut.getStringValue().size() >= 16'000);
+        std::string words = cut.getUTF8Value();
+        REQUIRE(words.ends_with("\u2026"));
+        words.resize(words.size() - std::string("\u2026").size());
+        CHECK(words == repeated(letter, words.size() / letter.size()));
+    }
+}
 
 TEST_CASE("elements own their marked content, artifacts none, and the parent tree says so page by page") {
     const Tree tree({document, marked("P"), marked("Private"), marked("P"), marked("P", 1)});
