@@ -81,6 +81,7 @@ TEST_CASE("budgets, surroundings, readings and plain sections are drawn as they 
                   {"blocks/uncertainty.txt", small::judged("guard-band", 9), "uncertainty"},
                   {"blocks/readings.txt", small::missing_and_excluded(), "readings"},
                   {"blocks/readings-one-direction.txt", small::without_approach(small::straightness(), "negative"), "readings"},
+                  {"blocks/readings-many-runs.txt", small::many_runs(), "readings"},
                   {"blocks/readings-inches.txt", small::inches(), "readings"},
                   {"blocks/conditions.txt", small::positioning(), "conditions"},
                   {"blocks/hints.txt", small::positioning(), "hints"},

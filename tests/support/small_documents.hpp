@@ -81,6 +81,20 @@ inline Json missing_and_excluded() {
     return json;
 }
 
+/// Two targets in 29 runs of one direction: two lines of readings each.
+inline Json many_runs() {
+    Json json = positioning();
+    Json& series = json["series"][0];
+    series["targets"] = {0, 100};
+    Json run = series["runs"][0];
+    series["runs"] = Json::array();
+    for (int i = 0; i < 29; ++i) {
+        run["deviations"] = {i % 7 * 0.1, 1 + i % 5 * 0.2};
+        series["runs"].push_back(run);
+    }
+    return json;
+}
+
 /// The same in inches and microinches, targets running down, target minus actual.
 inline Json inches() {
     Json series = {{"id", "x"},

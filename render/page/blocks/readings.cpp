@@ -65,11 +65,34 @@ TableColumns table_columns(const ReadingsGrid& grid, const Readings& block) {
     return columns;
 }
 
+/// One line of column heads: the runs whose readings stand in that line of each target; what spans all lines stands in the first.
+std::vector<Group> column_heads(Table& table, const ReadingsGrid& grid, const Readings& block, int line, int lines, Paper y) {
+    const TableColumns columns = table_columns(grid, block);
+    std::vector<Group> cells;
+    const auto spans_lines = [&](const Text& words, std::size_t column) {
+        if (line == 0) cells.push_back(spanning(table.head_cell(words, column, y), 1, lines));
+    };
+    spans_lines(Text("No."), 0);
+    spans_lines(Text("position"), 1);
+    for (std::size_t i = 0; i < grid.runs_per_line; ++i) {
+        const std::size_t run = static_cast<std::size_t>(line) * grid.runs_per_line + i, column = columns.first_run + i;
+        // The last line may have room for more runs than there are: a head without words is a fault, a cell without is not.
+        const bool there = run < block.run_heads.size();
+        cells.push_back(there ? table.head_cell(Text(block.run_heads[run]), column, y) : table.data_cell(Text(), column, y));
+    }
+    spans_lines(Text("mean"), columns.mean);
+    spans_lines(Text().symbol("s\u1d62"), columns.mean + 1);
+    if (columns.reversal) spans_lines(Text().symbol("B\u1d62"), *columns.reversal);
+    if (columns.repeatability) spans_lines(Text().symbol("R\u1d62"), *columns.repeatability);
+    return cells;
+}
+
 /// Heads over groups of columns with short rules, then the heads of the columns. composer.y goes to the first row.
 Group place_heads(Composer& composer, const ReadingsGrid& grid, const Readings& block) {
     const Tools& tools = composer.tools();
     const Look grey{.colour = ColourRole::Grey};
     const TableColumns columns = table_columns(grid, block);
+    const int head_lines = std::max(1, static_cast<int>(grid.lines_for(block.run_heads.size())));
     Table table(tools, grid.head_columns());
     table.begin("");
     std::vector<Group> groups;
@@ -85,21 +108,17 @@ Group place_heads(Composer& composer, const ReadingsGrid& grid, const Readings& 
     groups.push_back(spanning(marked_cell({approach_marker(tools, report::Approach::Positive, {markers.x - pt(apart), markers.y}),
                                            approach_marker(tools, report::Approach::Negative, {markers.x + pt(apart), markers.y})},
                                           "Approach", frame::Scope::Column),
-                              1, 2));
+                              1, 1 + head_lines));
     if (!block.run_heads.empty())
         over("Reading in run / " + block.unit, grid.runs.front() - grid.run_pitch + pt(before_first_run),
              grid.runs.back() + pt(grid.run_tail), grid.runs_per_line);
     over("Evaluated / " + block.evaluated_unit, grid.mean - pt(before_mean), grid.right, columns.evaluated.size());
     table.add_head(std::move(groups));
     composer.y += pt(heads_below_groups);
-    std::vector<Group> cells{table.head_cell(Text("No."), 0, composer.y), table.head_cell(Text("position"), 1, composer.y)};
-    for (std::size_t run = 0; run < grid.runs_per_line; ++run)
-        cells.push_back(table.head_cell(Text(block.run_heads.at(run)), columns.first_run + run, composer.y));
-    cells.push_back(table.head_cell(Text("mean"), columns.mean, composer.y));
-    cells.push_back(table.head_cell(Text().symbol("s\u1d62"), columns.mean + 1, composer.y));
-    if (columns.reversal) cells.push_back(table.head_cell(Text().symbol("B\u1d62"), *columns.reversal, composer.y));
-    if (columns.repeatability) cells.push_back(table.head_cell(Text().symbol("R\u1d62"), *columns.repeatability, composer.y));
-    table.add_head(std::move(cells));
+    for (int line = 0; line < head_lines; ++line) {
+        if (line > 0) composer.y += pt(line_pitch);
+        table.add_head(column_heads(table, grid, block, line, head_lines, composer.y));
+    }
     composer.add(rule(tools, composer.grid().left, composer.grid().margin_right, composer.y + pt(rule_below_row)));
     const bool notes = std::ranges::any_of(block.targets, [](const ReadingTarget& target) { return !target.notes.empty(); });
     if (!grid.wide && notes)
