@@ -48,6 +48,14 @@ TEST_CASE("a page that does not hold what was drawn is our fault and is said") {
     CHECK_THROWS_WITH(with_types_named(content, {"P", "Private", "P"}), Contains("less than was drawn"));
 }
 
+TEST_CASE("a page whose font Cairo lost is not written") {
+    const std::string content = "BT\n/f-0-0 1 Tf\n(a) Tj\n/f-1-0 9 Tf\nET\n";
+    CHECK_NOTHROW(require_fonts(content, {"/f-0-0", "/f-1-0", "/f-2-0"}));
+    CHECK_THROWS_WITH(require_fonts(content, {"/f-0-0"}), Contains("a font of a page could not be written"));
+    CHECK_THROWS_AS(require_fonts(content, {}), OutputFailed);
+    CHECK_NOTHROW(require_fonts("0 0 m\n", {}));
+}
+
 TEST_CASE("Cairo's pages go into a file with all that they lead to, and with nothing of its structure tree") {
     CairoPages drawn(two_pages(), shaper());
     Objects objects(drawn.next_number());

@@ -7,6 +7,7 @@
 #include <cairo-pdf.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <stdexcept>
 
 namespace wayfolio::output {
@@ -54,6 +55,16 @@ constexpr std::string_view before_number = " << /MCID ", after_number = " >> BDC
 std::string entries_of(Handle dictionary) {
     const std::string words = dictionary.unparseResolved();
     return words.substr(2, words.rfind(">>") - 2);
+}
+
+/// Names of the fonts that a page brings with it.
+std::set<std::string> fonts_of(Handle page) {
+    std::set<std::string> names;
+    Handle fonts = page.getKey("/Resources").getKey("/Font");
+    if (!fonts.isDictionary()) return names;
+    for (const auto& [name, font] : fonts.ditems())
+        if (Handle(font).isDictionary()) names.insert(name);
+    return names;
 }
 
 /// Copies objects of Cairo's with all that they lead to; those that are there already stay as they are.
@@ -110,6 +121,15 @@ std::string with_types_named(std::string_view content, const std::vector<std::st
     return named.append(content, at);
 }
 
+void require_fonts(std::string_view content, const std::set<std::string>& there) {
+    constexpr std::string_view sets_font = " Tf";
+    for (std::size_t found = content.find(sets_font); found != std::string_view::npos; found = content.find(sets_font, found + 1)) {
+        const std::size_t name = content.rfind('/', found), end = std::min(content.find(' ', name), content.size());
+        if (name == std::string_view::npos || !there.contains(std::string(content.substr(name, end - name))))
+            throw OutputFailed("PDF", "a font of a page could not be written; there may be too little memory", /*cannot_create=*/false);
+    }
+}
+
 CairoPages::CairoPages(const std::vector<frame::Frame>& pages, const text::Shaper& shaper)
     : bytes_(drawn_by_cairo(pages, shaper, records_)) {
     file_.setSuppressWarnings(/*val=*/true);
@@ -121,8 +141,16 @@ CairoPages::CairoPages(const std::vector<frame::Frame>& pages, const text::Shape
 std::vector<std::string> CairoPages::contents() {
     const auto types = marked_types(records_, pages_.size());
     std::vector<std::string> contents;
-    for (Handle& page : pages_) contents.push_back(text_of(page.getKey("/Contents").getRawStreamData()));
-    share_out(contents.size(), [&](std::size_t page) { contents[page] = packed(with_types_named(unpacked(contents[page]), types[page])); });
+    std::vector<std::set<std::string>> fonts;
+    for (Handle& page : pages_) {
+        contents.push_back(text_of(page.getKey("/Contents").getRawStreamData()));
+        fonts.push_back(fonts_of(page));
+    }
+    share_out(contents.size(), [&](std::size_t page) {
+        const std::string content = unpacked(contents[page]);
+        require_fonts(content, fonts[page]);
+        contents[page] = packed(with_types_named(content, types[page]));
+    });
     return contents;
 }
 

@@ -4,12 +4,19 @@
 #include "output/pdf/write_pdf.hpp"
 #include "text/shaper.hpp"
 
+#include <set>
+
 namespace wayfolio::output {
 
 /// The content of a page as Cairo wrote it, with each mark named as what it is, and artifacts without a number.
 /// @param types of the records with marked content on this page, in the order of drawing
 /// @throws std::logic_error when the page does not hold the marked content of exactly these in this order
 std::string with_types_named(std::string_view content, const std::vector<std::string>& types);
+
+/// Where a font cannot be written, for want of memory say, Cairo says nothing, leaves it out, and its text is lost.
+/// @param content of a page  @param there names of its fonts, each with the slash before it
+/// @throws OutputFailed when the content sets a font that is not there
+void require_fonts(std::string_view content, const std::set<std::string>& there);
 
 /// Pages as Cairo draws them, with what Cairo cannot say of them. Trap: nothing may count or add objects in Cairo's file; libqpdf then
 /// reads all of it, and most of that is a structure tree which nobody wants.
