@@ -32,3 +32,12 @@ if(WAYFOLIO_SANITIZE)
   # The outside program is built without our list of known leaks in fontconfig.
   set_tests_properties("install: an outside program finds the library and writes the same report" PROPERTIES ENVIRONMENT LSAN_OPTIONS=detect_leaks=0)
 endif()
+
+# Calls that fail one at a time. Not with the sanitizers, which stand before the C library themselves.
+if(NOT WAYFOLIO_SANITIZE)
+  add_library(failing_calls MODULE failing/failing_calls.cpp)
+  target_link_libraries(failing_calls PRIVATE ${CMAKE_DL_LIBS})
+  add_test(NAME "commands: whichever call fails, what was there stays or what is new is whole, and a sentence says what failed"
+           COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/failing/failing_calls.py $<TARGET_FILE:wayfolio_program>
+                   $<TARGET_FILE:failing_calls> ${PROJECT_SOURCE_DIR})
+endif()
