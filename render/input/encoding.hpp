@@ -18,6 +18,9 @@ void append_utf8(std::string& text, std::uint32_t code_point);
 /// marks that turn the direction of writing. The text is well-formed UTF-8.
 std::optional<std::uint32_t> first_unprintable(std::string_view text);
 
+/// Whether the text holds quotation marks as word processors write them. U+2019 is none here: it is an apostrophe, too.
+bool has_typographic_quote(std::string_view text);
+
 /// The first character of private use (U+E000 to U+F8FF, planes 15 and 16). The text is well-formed UTF-8.
 std::optional<std::uint32_t> first_private_use(std::string_view text);
 

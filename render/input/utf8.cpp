@@ -68,6 +68,11 @@ std::optional<std::uint32_t> first_unprintable(std::string_view text) {
     return std::nullopt;
 }
 
+bool has_typographic_quote(std::string_view text) {
+    constexpr std::array<std::string_view, 7> marks{"\u201c", "\u201d", "\u201e", "\u201f", "\u2018", "\u00ab", "\u00bb"};
+    return std::ranges::any_of(marks, [&](std::string_view mark) { return text.find(mark) != std::string_view::npos; });
+}
+
 std::optional<std::uint32_t> first_private_use(std::string_view text) {
     for (std::size_t at = 0; at + 2 < text.size(); ++at) {
         const unsigned first = byte_at(text, at), second = byte_at(text, at + 1), third = byte_at(text, at + 2);

@@ -35,14 +35,22 @@ constexpr double slack = 1e-9;
 long floor_multiple(double value, double step) { return static_cast<long>(std::floor(value / step + slack)); }
 long ceil_multiple(double value, double step) { return static_cast<long>(std::ceil(value / step - slack)); }
 
+/// The narrowest range that is divided: what is nearer together than a billionth of its size, or of one unit, is rounding of doubles, and
+/// steps of it would be endless or have more digits than a label has room for.
+double least_range(double low, double high) { return 1e-9 * std::max({std::abs(low), std::abs(high), 1.0}); }
+
+void widen(double& low, double& high, double half) {
+    const double middle = low + (high - low) / 2;
+    low = middle - half;
+    high = middle + half;
+}
+
 }  // namespace
 
 Ticks enclosing_ticks(double low, double high, int most) {
-    if (!(high > low)) {
-        const double half = std::max(std::abs(low) * 1e-6, 0.5);
-        low -= half;
-        high += half;
-    }
+    most = std::max(most, 2);  // a range about 0 has a tick below it, 0, and one above it
+    if (!(high > low)) widen(low, high, std::max(std::abs(low) * 1e-6, 0.5));
+    else if (high - low < least_range(low, high)) widen(low, high, least_range(low, high) / 2);
     for (Step step = first_step(high - low);; step = step.next()) {
         const long first = floor_multiple(low, step.size());
         const long last = ceil_multiple(high, step.size());
@@ -51,7 +59,9 @@ Ticks enclosing_ticks(double low, double high, int most) {
 }
 
 Ticks inside_ticks(double low, double high, int most) {
+    most = std::max(most, 1);
     if (!(high > low)) return {{low}, 1, 0};
+    if (high - low < least_range(low, high)) return {{}, 1, 0};
     for (Step step = first_step(high - low);; step = step.next()) {
         const long first = ceil_multiple(low, step.size());
         const long last = floor_multiple(high, step.size());

@@ -31,11 +31,12 @@ struct Ticks {
     [[nodiscard]] double high() const { return values.back(); }  ///< not of empty ticks
 };
 
-/// Round ticks that enclose [low, high] with at most `most` intervals. Never empty: a range of no width is widened about its value.
+/// Round ticks that enclose [low, high] with at most `most` intervals. Never empty: a range of no width, or
+/// of less than doubles can divide, is widened about its middle.
 Ticks enclosing_ticks(double low, double high, int most);
 
 /// Round ticks inside [low, high], at most `most` of them (position axes, which end where the data end). Empty where the range holds no
-/// number that is round enough; the one value of a range of no width.
+/// number that is round enough, or is less than doubles can divide; the one value of a range of no width.
 Ticks inside_ticks(double low, double high, int most);
 
 }  // namespace wayfolio::plot

@@ -27,7 +27,8 @@ int decimals_for_uncertainty(double expanded);
 /// Fewest decimals, up to `most`, that show `value` to within the rounding of doubles: 12.5 -> 1, 3 -> 0, 1/3 -> most.
 int decimals_needed(double value, int most);
 
-/// Shortest text that reads back as the same double, with "." (for files).
+/// Shortest text that reads back as the same double, with "." (for files: JSON, CSV and XML have their numbers from here).
+/// @throws std::logic_error if `value` is not finite
 std::string shortest(double value);
 
 }  // namespace wayfolio::units

@@ -53,6 +53,61 @@ TEST_CASE("a misspelt unit is told with its place, the allowed ones and the near
           "job.json:2:39: /series/0/unit: found \"inches\"; expected a unit of length: um, mm, in, uin (did you mean \"in\"?)");
 }
 
+TEST_CASE("an angle in arcseconds where degrees are asked for is told at the target, with the factor") {
+    const auto faults = faults_of(one_series(R"("error": "ECC", "unit": "arcsec", "position_unit": "deg", "targets": [0, 648000, 1296000],
+        "runs": [{"approach": "positive", "deviations": [0, 1, 2]}])"));
+    REQUIRE(faults.size() == 2);
+    CHECK(faults[1].find("/series/0/targets/2: found 1296000; expected a position in degrees, of at most 36 000 in size (100 turns) "
+                         "(3600 arcsec are 1 deg)") != std::string::npos);
+}
+
+TEST_CASE("a reading that is the position read, in micrometres, is told with what a reading is") {
+    const auto faults = faults_of(one_series(R"("error": "EXX", "unit": "um", "position_unit": "mm", "targets": [0, 2000],
+        "runs": [{"approach": "positive", "deviations": [0, 2000001.2]}])"));
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].find("/series/0/runs/0/deviations/1: found 2000001.2; expected a deviation in um, of at most 1 000 000 in size (1 m) (a "
+                         "reading is the deviation, actual less target, not the position that was read)") != std::string::npos);
+}
+
+TEST_CASE("every unit has its bounds for positions and readings") {
+    const auto refused = [](const std::string& error, const std::string& unit, const std::string& position_unit, const std::string& target,
+                            const std::string& reading) {
+        return faults_of(one_series("\"error\": \"" + error + "\", \"unit\": \"" + unit + "\", \"position_unit\": \"" + position_unit +
+                                    "\", \"targets\": [0, " + target + "], \"runs\": [{\"approach\": \"positive\", \"deviations\": [0, " +
+                                    reading + "]}]"))
+            .size();
+    };
+    struct Bound {
+        const char *error, *unit, *inside, *outside;
+    };
+    for (const Bound& bound : {Bound{"EXX", "um", "1000000", "-1000001"}, {"EXX", "mm", "1000", "1001"}, {"EXX", "in", "-40", "41"},
+                               {"EXX", "uin", "4e7", "4.1e7"}, {"EAX", "urad", "6.3e8", "6.4e8"}, {"EAX", "arcsec", "129600000", "1.3e8"},
+                               {"EAX", "deg", "36000", "-36001"}, {"EAX", "um/m", "1e6", "1.1e6"}}) {
+        CAPTURE(bound.unit);
+        CHECK(refused(bound.error, bound.unit, "mm", "100", bound.inside) == 0);
+        CHECK(refused(bound.error, bound.unit, "mm", "100", bound.outside) == 1);
+    }
+    CHECK(refused("EXX", "um", "mm", "-1000000", "1") == 0);
+    CHECK(refused("EXX", "um", "mm", "-1000001", "1") == 1);
+    CHECK(refused("EXX", "um", "in", "40000", "1") == 0);
+    CHECK(refused("EXX", "um", "in", "40001", "1") == 1);
+    CHECK(refused("ECC", "deg", "deg", "36000", "1") == 0);
+    CHECK(refused("ECC", "deg", "deg", "36001", "1") == 1);
+}
+
+TEST_CASE("a trace file is held to the same bounds as its series") {
+    CHECK(first_fault_of_trace("0,1\n1e7,2\n") == "t.csv:2:1: found 10000000; expected a position in mm, of at most 1 000 000 in size (1 km)");
+    CHECK(first_fault_of_trace("0,1\n1,2e6\n") == "t.csv:2:1: found 2000000; expected a deviation in um, of at most 1 000 000 in size (1 m)");
+}
+
+TEST_CASE("an object that was written as a number is asked for by its keys") {
+    const auto faults = faults_of(R"({"format": "wayfolio-result", "version": 1, "machine": {"axes": [{"name": "X", "expansion_um_per_m_K": 1.15e-05}]},
+        "series": [{"id": "x", "error": "EXX", "unit": "um", "position_unit": "mm", "stated": {"A": 1}}]})");
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].find("found 1.15e-05; expected an object: value (as 11.5, in um/(m K)), expanded_uncertainty, coverage_factor") !=
+          std::string::npos);
+}
+
 TEST_CASE("all faults come at once, in the order of the file") {
     const auto faults = faults_of(R"({"series": [{"id": "x", "error": "EXX", "unit": "urad", "position_unit": "mm", "targets": [0, 0],
         "runs": [{"approach": "up", "deviations": [1]}]}], "evaluation": {"hints": 1}, "version": 1, "format": "other"})");

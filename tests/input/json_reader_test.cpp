@@ -175,6 +175,30 @@ TEST_CASE("numbers beyond any measurement are refused: what is computed from the
     CHECK(json.problems[0].expected == "a number of at most 1e20 in size");
 }
 
+TEST_CASE("numbers that are nothing but not 0 are refused: their quotients would not be finite") {
+    CHECK(read_json("[1e-30, -1e-30, 0, 0.0, -0.0, 1.4e-17]", "job.json").problems.empty());
+    const Json json = read_json("[0, 1e-307, 5e-324]", "job.json");
+    REQUIRE(json.problems.size() == 2);
+    check_place(json.problems[0], 1, 5, "/1");
+    CHECK(json.problems[0].expected == "0, or a number of at least 1e-30 in size");
+    CHECK(json.problems[0].hint == "no measured value is smaller; write 0");
+}
+
+TEST_CASE("typographic quotation marks are named as such, where they stand") {
+    const std::string hint = "these are typographic quotation marks; JSON wants the plain \"";
+    // In place of an opening mark, of a closing one in a line, of a closing one before a line end, and at the end of the file.
+    CHECK(fault_of("{\"a\": 1, \u201cb\u201d: 2}").hint == hint);
+    CHECK(fault_of("{\"a\": \u201eum\u201c}").hint == hint);
+    CHECK(fault_of("{\"a\": \"um\u201d, \"b\": 1}").hint == hint);
+    CHECK(fault_of("{\"a\": \"um\u201d\n}").hint == hint);
+    CHECK(fault_of("{\"a\": \"um\u201d}").hint == hint);
+    CHECK(fault_of("{\"a\": \u00abum\u00bb}").hint == hint);
+    // The pointer is that of the object, not of the key before.
+    check_place(fault_of("{\"a\": 1, \u201cb\u201d: 2}"), 1, 10, "");
+    CHECK(read_json("{\"a\": \"the \u201cold\u201d scale\"}", "job.json").problems.empty());
+    CHECK(fault_of("{\"a\": \"it\u2019s\" 1}").hint.empty());
+}
+
 TEST_CASE("a value on one line keeps order and texts, and spells a number without zeros at its end") {
     const std::string text = R"({"b": [1, 7.10, 1e2, -0.50, 0, 3.0, 1e-9], "a/\"": "x\n", "c": {}, "d": [true, null]})";
     const Json json = read_json(text, "job.json");

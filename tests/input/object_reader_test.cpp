@@ -38,6 +38,13 @@ TEST_CASE("an unknown key is reported at the key, with the nearest known one") {
     CHECK(faults[0] == "job.json:2:2: /positoin: found the key \"positoin\"; expected one of: unit, position (did you mean \"position\"?)");
 }
 
+TEST_CASE("a number that no document may hold is told once, whatever its key asks for") {
+    const auto faults = faults_of(R"({"a": 1e300, "b": 1e-300, "c": 1e999})", [](ObjectReader& reader) {
+        for (const char* key : {"a", "b", "c"}) CHECK_FALSE(reader.number(key, {"a number from 1 to 2", [](double n) { return n >= 1 && n <= 2; }}));
+    });
+    CHECK(faults.size() == 3);
+}
+
 TEST_CASE("keys of the user's own are passed over, internal remarks are checked") {
     const auto faults = faults_of(R"({"x-any": [1], "internal": {"remarks": ["r", 5], "x-cost": 1, "note": 2}})",
                                   [](ObjectReader& reader) { reader.finish(); });

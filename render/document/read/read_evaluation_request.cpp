@@ -25,7 +25,7 @@ constexpr std::array<Word<AirCorrectionRequest>, 1> air_corrections{{{"from-reco
 constexpr std::uint64_t fewest_trials = 100, most_trials = 100'000'000;
 
 MonteCarloRequest read_monte_carlo(const Value& value, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "trials and seed");
+    ObjectReader reader(value, reading.faults, "an object: trials, seed");
     MonteCarloRequest request;
     if (const auto trials = reader.whole("trials", fewest_trials, most_trials)) request.trials = *trials;
     if (const auto seed = reader.whole("seed", 0, std::numeric_limits<std::uint64_t>::max())) request.seed = *seed;
@@ -54,7 +54,7 @@ void read_evaluation_request(const Value& value, Reading& reading) {
     request.straightness_reference = reader.choice("straightness_reference", "a reference line", lines);
     std::vector<double> lengths;
     for (const Value& item : reader.array("local_straightness_mm", "an array of lengths in mm", 100))
-        if (const auto length = reader.number_of(item, input::above_zero)) lengths.push_back(*length);
+        if (const auto length = reader.number_of(item, positive_length_mm)) lengths.push_back(*length);
     // An empty array is an answer too: no local straightness.
     if (value.member("local_straightness_mm") != nullptr) request.local_straightness_mm = std::move(lengths);
     request.decision_rule = reader.choice("decision_rule", "a decision rule", rules);

@@ -29,7 +29,7 @@ std::optional<Laboratory::Capability> read_capability(const Value& value, Readin
         place = reader.place_of_word(*parameter, "a parameter of " + symbol->text(), parameter_names(*symbol));
         dimension = parameter_dimension(*symbol, parameter->text);
     }
-    const auto expanded = reader.required_number("expanded", input::zero_or_more);
+    const auto expanded = reader.required_number("expanded", size);
     const auto unit = read_deviation_unit(reader, "unit", dimension);
     reader.finish();
     if (!place || !expanded || !unit) return std::nullopt;
@@ -48,7 +48,7 @@ std::string read_country(ObjectReader& reader) {
 }
 
 Laboratory read_laboratory(const Value& value, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "a laboratory");
+    ObjectReader reader(value, reading.faults, "an object with the laboratory: name, address, contact ...");
     Laboratory laboratory{read_party(reader), reader.text("accreditation"), read_country(reader), {}, {}};
     if (const Value* const logo = reader.find("logo")) laboratory.logo = read_logo(*logo, reading);
     for (const Value& item : reader.array("capability", "an array of smallest uncertainties"))
@@ -58,7 +58,7 @@ Laboratory read_laboratory(const Value& value, Reading& reading) {
 }
 
 Party read_customer(const Value& value, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "a customer");
+    ObjectReader reader(value, reading.faults, "an object with the customer: name, address, contact");
     Party customer = read_party(reader);
     reader.finish();
     return customer;
@@ -70,21 +70,21 @@ std::optional<int> read_revision(ObjectReader& reader) {
 }
 
 Replaces read_replaces(const Value& value, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "the report that this one replaces");
+    ObjectReader reader(value, reading.faults, "an object with the report that this one replaces: number, revision, issued, reason");
     Replaces replaces{reader.text("number"), read_date(reader, "issued"), reader.text("reason"), read_revision(reader)};
     reader.finish();
     return replaces;
 }
 
 Person read_person(const Value& value, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "a person");
+    ObjectReader reader(value, reading.faults, "an object with a person: role, name");
     Person person{reader.text("role"), reader.required_text("name", "the person's name")};
     reader.finish();
     return person;
 }
 
 void read_measured(const Value& value, Job& job, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "the times of measurement");
+    ObjectReader reader(value, reading.faults, "an object with the times of measurement: from, to");
     job.measured_from = read_date(reader, "from");
     job.measured_to = read_date(reader, "to");
     check_order(reader, "from", "to");

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <fmt/format.h>
 
 namespace wayfolio::document {
@@ -36,27 +37,29 @@ AxisKind read_kind(ObjectReader& reader, std::string_view name, Reading& reading
 
 std::optional<Travel> read_travel(const Value& value, AxisKind kind, Reading& reading) {
     ObjectReader reader(value, reading.faults, "a travel: from, to, unit");
-    const auto from = reader.required_number("from"), to = reader.required_number("to");
     const auto unit = kind == AxisKind::Rotary ? reader.required_choice("unit", "a unit of rotary positions", rotary_units)
                                                : reader.required_choice("unit", "a unit of linear positions", linear_units);
-    if (from && to && *from == *to) reading.faults.add_wrong(*value.member("to"), "a place other than \"from\"");
+    const NumberRule& rule = position_rule(unit.value_or(units::position_millimetre));
+    const auto from = reader.required_number("from", rule), to = reader.required_number("to", rule);
+    if (from && to && std::abs(*from - *to) < least_distance)
+        reading.faults.add_wrong(*value.member("to"), "a place other than \"from\"");
     reader.finish();
     if (!from || !to || !unit) return std::nullopt;
     return Travel{Position(*from, *unit), Position(*to, *unit), *unit};
 }
 
 std::optional<Expansion> read_expansion(const Value& value, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "an expansion coefficient");
-    const auto coefficient = reader.required_number("value");
-    const auto uncertainty = reader.number("expanded_uncertainty", input::zero_or_more);
-    const auto factor = reader.number("coverage_factor", input::above_zero);
+    ObjectReader reader(value, reading.faults, "an object: value (as 11.5, in um/(m K)), expanded_uncertainty, coverage_factor");
+    const auto coefficient = reader.required_number("value", coefficient_um_per_m_K);
+    const auto uncertainty = reader.number("expanded_uncertainty", coefficient_uncertainty);
+    const auto factor = reader.number("coverage_factor", coverage_factor);
     reader.finish();
     if (!coefficient) return std::nullopt;
     return Expansion{*coefficient, uncertainty, factor};
 }
 
 Axis read_axis(const Value& value, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "an axis");
+    ObjectReader reader(value, reading.faults, "an object with an axis: name, kind, travel ...");
     Axis axis;
     axis.name = reader.required_text("name", "the name of an axis, as X");
     axis.kind = read_kind(reader, axis.name, reading);
@@ -73,8 +76,8 @@ std::optional<StatedCapability> read_stated_capability(ObjectReader& reader, std
     const Value* const member = reader.find(key);
     if (member == nullptr) return std::nullopt;
     ObjectReader part(*member, reader.faults(), "an expanded uncertainty: constant and part per metre");
-    const auto fixed = part.number(constant, input::zero_or_more);
-    const auto growing = part.number(per_metre, input::zero_or_more);
+    const auto fixed = part.number(constant, size);
+    const auto growing = part.number(per_metre, size);
     if (!fixed && !growing && part.is_object() && member->member(constant) == nullptr && member->member(per_metre) == nullptr)
         reader.faults().add_wrong(*member, fmt::format("\"{}\", \"{}\" or both", constant, per_metre));
     part.finish();
@@ -93,7 +96,7 @@ void read_machine(const Value& value, Reading& reading) {
     machine.serial = reader.text("serial");
     machine.controller = reader.text("controller");
     machine.condition = reader.text("condition");
-    machine.least_increment_um = reader.number("least_increment_um", input::above_zero);
+    machine.least_increment_um = reader.number("least_increment_um", increment);
     for (const Value& item : reader.array("axes", "an array of axes", 100)) {
         Axis axis = read_axis(item, reading);
         if (!axis.name.empty() && std::ranges::find(machine.axes, axis.name, &Axis::name) != machine.axes.end())
@@ -128,7 +131,7 @@ Instrument read_instrument(const Value& value, Reading& reading) {
         instrument.angle = read_stated_capability(part, "angle", "urad", "urad_per_m");
         part.finish();
     }
-    instrument.coverage_factor = reader.number("coverage_factor", input::above_zero);
+    instrument.coverage_factor = reader.number("coverage_factor", coverage_factor);
     reader.finish();
     return instrument;
 }

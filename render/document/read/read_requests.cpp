@@ -22,10 +22,10 @@ std::span<const Value> read_pair(ObjectReader& reader, std::string_view key, std
 }
 
 void read_square(const Value& value, SquarenessRequest& request, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "a square");
-    request.square_error_urad = reader.number("error_urad");
-    request.square_expanded_urad = reader.number("expanded_uncertainty_urad", input::zero_or_more);
-    request.square_coverage_factor = reader.number("coverage_factor", input::above_zero);
+    ObjectReader reader(value, reading.faults, "an object with the square: error_urad, expanded_uncertainty_urad, coverage_factor, serial, certificate");
+    request.square_error_urad = reader.number("error_urad", signed_size);
+    request.square_expanded_urad = reader.number("expanded_uncertainty_urad", size);
+    request.square_coverage_factor = reader.number("coverage_factor", coverage_factor);
     request.square_serial = reader.text("serial");
     request.square_certificate = reader.text("certificate");
     reader.finish();
@@ -56,13 +56,13 @@ DriftRecord read_drift(const Value& value, Reading& reading) {
             reading.faults.add_wrong(written, "the symbol of a length, as EXX");
         if (!record.axis.empty() && symbol->axis != record.axis) reading.faults.add_wrong(written, "a symbol of axis " + record.axis);
     }
-    record.at_mm = reader.number("at_mm").value_or(0) + 0.0;
+    record.at_mm = reader.number("at_mm", position_mm).value_or(0) + 0.0;
     reader.require("samples", "an array of times and readings");
     for (const Value& item : reader.array("samples", "an array of times and readings", 100'000)) {
         ObjectReader sample(item, reading.faults, "a time and a reading");
         sample.require("time", "the time of the reading");
         std::string time = read_date(sample, "time");
-        const auto reading_um = sample.required_number("um");
+        const auto reading_um = sample.required_number("um", deviation_um);
         sample.finish();
         record.samples_um.emplace_back(std::move(time), reading_um.value_or(0) + 0.0);
     }
@@ -86,7 +86,7 @@ SquarenessRequest read_squareness(const Value& value, Reading& reading) {
     }
     if (const Value* const square = reader.find("square")) read_square(*square, request, reading);
     if (const Value* const tolerance = reader.find("tolerance")) {
-        ObjectReader part(*tolerance, reading.faults, "a limit");
+        ObjectReader part(*tolerance, reading.faults, "an object with the limit: limit, unit, source");
         request.tolerance = read_limit(part, Dimension::Angle);
         if (request.tolerance) request.tolerance->parameter = "squareness";
         part.finish();
@@ -109,9 +109,11 @@ CompensationRequest read_compensation(const Value& value, Reading& reading) {
                                "a positioning series of axis " + request.axis);
     }
     const bool rotary = request.axis == "A" || request.axis == "B" || request.axis == "C";
-    request.spacing = reader.required_number(rotary ? "point_interval_deg" : "point_interval_mm", input::above_zero).value_or(1);
-    request.reference = reader.number(rotary ? "zero_at_deg" : "zero_at_mm").value_or(0) + 0.0;
-    request.increment = reader.number(rotary ? "rounded_to_arcsec" : "rounded_to_um", input::above_zero).value_or(0);
+    request.spacing = (rotary ? reader.required_number("point_interval_deg", spacing_deg)
+                              : reader.required_number("point_interval_mm", positive_length_mm)).value_or(1);
+    request.reference = (rotary ? reader.number("zero_at_deg", position_rule(units::position_degree))
+                                : reader.number("zero_at_mm", position_mm)).value_or(0) + 0.0;
+    request.increment = reader.number(rotary ? "rounded_to_arcsec" : "rounded_to_um", increment).value_or(0);
     request.table = reader.choice("table", "a kind of table", tables).value_or(TableKind::Bidirectional);
     reader.finish();
     return request;

@@ -34,11 +34,12 @@ void read_deviations(ObjectReader& reader, Run& run, SeriesReading& at) {
             "a missing reading is null");
     run.deviations.reserve(items.size() + without);
     if (without == 1) run.deviations.emplace_back();
+    const NumberRule& rule = deviation_rule(at.series.unit);
     for (const Value& item : items) {
         const bool number = item.is(JsonKind::Number);
         if (!number && !item.is(JsonKind::Null)) at.reading.faults.add_wrong(item, std::string(expected_reading));
-        if (number)
-            run.deviations.emplace_back(within_half_a_turn(Deviation(at.actual_minus_target(item.number), at.series.unit), at.series));
+        const auto written = number ? reader.number_of(item, rule) : std::nullopt;
+        if (written) run.deviations.emplace_back(within_half_a_turn(Deviation(at.actual_minus_target(*written), at.series.unit), at.series));
         else run.deviations.emplace_back();
     }
 }

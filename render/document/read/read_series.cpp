@@ -27,7 +27,7 @@ void read_error(ObjectReader& reader, SeriesReading& at) {
     if (symbol) at.series.error = *symbol;
     const Value* const kind = reader.find("kind");
     const bool steps = kind != nullptr && reader.word_of(*kind, "a kind of series", kinds).has_value();
-    const auto base = reader.number("base_mm", input::above_zero);
+    const auto base = reader.number("base_mm", positive_length_mm);
     if (steps && reader.value().member("base_mm") == nullptr)
         at.reading.faults.add_missing(reader.value(), "base_mm", "the base length of the steps in mm");
     if (kind == nullptr && reader.value().member("base_mm") != nullptr)
@@ -55,7 +55,7 @@ void read_units(ObjectReader& reader, SeriesReading& at) {
 }
 
 void read_origin(const Value& value, Series& series, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "a file and its sha256");
+    ObjectReader reader(value, reading.faults, "an object: file, sha256");
     series.origin_file = reader.text("file");
     series.origin_sha256 = reader.text("sha256");
     const bool hex = std::ranges::all_of(series.origin_sha256,
@@ -92,8 +92,9 @@ void read_targets(ObjectReader& reader, SeriesReading& at) {
     if (member == nullptr || !member->is(JsonKind::Array)) return;
     at.targets_known = !items.empty();
     if (member->items.empty()) at.reading.faults.add_wrong(*member, "at least one target");
+    const NumberRule& rule = position_rule(at.series.position_unit);
     for (const Value& item : items) {
-        const auto position = reader.number_of(item, input::any_number);
+        const auto position = reader.number_of(item, rule);
         at.targets_known = at.targets_known && position.has_value();
         const double written = position.value_or(0) + 0.0;  // + 0.0: no negative zero
         at.series.targets.push_back({Position(written, at.series.position_unit), written});
@@ -103,27 +104,32 @@ void read_targets(ObjectReader& reader, SeriesReading& at) {
     std::vector<std::size_t> order(items.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::ranges::stable_sort(order, {}, [&](std::size_t place) { return at.series.targets[place].written; });
-    for (std::size_t i = 1; i < order.size(); ++i)
-        if (at.series.targets[order[i - 1]].written == at.series.targets[order[i]].written)
+    for (std::size_t i = 1; i < order.size(); ++i) {
+        const double apart = at.series.targets[order[i]].written - at.series.targets[order[i - 1]].written;
+        if (apart == 0)
             at.reading.faults.add_wrong(items[order[i]], "each target once",
                                         fmt::format("target {} counted from 0 is the same", order[i - 1]));
+        else if (apart < least_distance)
+            at.reading.faults.add_wrong(items[order[i]], fmt::format("targets at least {:f} {} apart", least_distance, at.series.position_unit.spelling),
+                                        fmt::format("target {} counted from 0 is nearly the same", order[i - 1]));
+    }
 }
 
 void read_corrections(ObjectReader& reader, Series& series, Reading& reading) {
     if (const Value* const value = reader.find("expansion_correction")) {
-        ObjectReader part(*value, reading.faults, "what was corrected for expansion");
+        ObjectReader part(*value, reading.faults, "an object: applied, coefficient_um_per_m_K");
         part.require("applied", "true or false");
-        series.expansion_correction = {part.flag("applied").value_or(false), part.number("coefficient_um_per_m_K")};
+        series.expansion_correction = {part.flag("applied").value_or(false), part.number("coefficient_um_per_m_K", coefficient_um_per_m_K)};
         part.finish();
     }
     if (const Value* const value = reader.find("air_correction")) {
-        ObjectReader part(*value, reading.faults, "what was corrected for air");
+        ObjectReader part(*value, reading.faults, "an object: applied, equation, air_C, pressure_hPa, humidity_percent");
         part.require("applied", "true or false");
-        series.air_correction = {part.flag("applied").value_or(false), part.text("equation"), part.number("air_C", temperature_C),
-                                 part.number("pressure_hPa", input::zero_or_more), part.number("humidity_percent", percent)};
+        series.air_correction = {part.flag("applied").value_or(false), part.text("equation"), part.number("air_C", air_C),
+                                 part.number("pressure_hPa", pressure_hPa), part.number("humidity_percent", percent)};
         part.finish();
     }
-    series.dead_path_mm = reader.number("dead_path_mm", input::zero_or_more);
+    series.dead_path_mm = reader.number("dead_path_mm", length_mm);
 }
 
 /// What a series must have: targets with runs, a trace, or stated values.

@@ -27,10 +27,10 @@ EnvironmentSample read_sample(const Value& value, Reading& reading) {
     ObjectReader reader(value, reading.faults, "a sample of the environment");
     EnvironmentSample sample;
     sample.time = read_date(reader, "time");
-    sample.air_C = reader.number("air_C", temperature_C);
-    sample.pressure_hPa = reader.number("pressure_hPa", input::zero_or_more);
+    sample.air_C = reader.number("air_C", air_C);
+    sample.pressure_hPa = reader.number("pressure_hPa", pressure_hPa);
     sample.humidity_percent = reader.number("humidity_percent", percent);
-    sample.co2_ppm = reader.number("co2_ppm", input::zero_or_more);
+    sample.co2_ppm = reader.number("co2_ppm", co2_ppm);
     if (const Value* const machine = reader.find("machine_C"))
         sample.machine_C = read_named_numbers(*machine, temperature_C, "temperatures by the names of their sensors", reading);
     reader.finish();
@@ -42,11 +42,11 @@ SetupCheck read_check(const Value& value, Reading& reading) {
     SetupCheck check;
     check.name = reader.required_text("name", "what is checked");
     check.axis = read_axis_name(reader, "axis", reading);
-    check.reading = reader.number("reading");
-    check.at_most = reader.number("at_most");
-    check.at_least = reader.number("at_least");
+    check.reading = reader.number("reading", signed_size);
+    check.at_most = reader.number("at_most", signed_size);
+    check.at_least = reader.number("at_least", signed_size);
     check.unit = reader.text("unit");
-    check.position = reader.number("position");
+    check.position = reader.number("position", position_mm);
     check.read_on = reader.choice("read_on", "where the offset was read", read_on_words).value_or(ReadOn::OutgoingBeam);
     check.done = reader.flag("done");
     check.basis = reader.text("basis");
@@ -63,7 +63,7 @@ std::optional<std::array<double, 3>> read_offset(const Value& value, ObjectReade
     }
     std::array<double, 3> offset{};
     for (std::size_t place = 0; place < offset.size(); ++place)
-        offset[place] = reader.number_of(value.items[place], input::any_number).value_or(0) + 0.0;
+        offset[place] = reader.number_of(value.items[place], position_mm).value_or(0) + 0.0;
     return offset;
 }
 
@@ -73,7 +73,7 @@ MeasurementLine read_line(const Value& value, Reading& reading) {
     reader.require("axis", "the name of the axis measured along");
     line.axis = read_axis_name(reader, "axis", reading);
     if (const Value* const at = reader.find("at"))
-        line.at_mm = read_named_numbers(*at, input::any_number, "positions in mm by the names of the axes", reading);
+        line.at_mm = read_named_numbers(*at, position_mm, "positions in mm by the names of the axes", reading);
     if (const Value* const offset = reader.find("offset_to_tool_point_mm")) line.offset_to_tool_point_mm = read_offset(*offset, reader);
     reader.finish();
     return line;
@@ -97,9 +97,9 @@ void read_setup(const Value& value, Reading& reading) {
     for (const Value& check : reader.array("checks", "an array of checks")) setup.checks.push_back(read_check(check, reading));
     for (const Value& line : reader.array("measurement_lines", "an array of measurement lines"))
         setup.lines.push_back(read_line(line, reading));
-    setup.feed_mm_per_min = reader.number("feed_mm_per_min", input::above_zero);
-    setup.feed_deg_per_min = reader.number("feed_deg_per_min", input::above_zero);
-    setup.dwell_s = reader.number("dwell_s", input::zero_or_more);
+    setup.feed_mm_per_min = reader.number("feed_mm_per_min", feed);
+    setup.feed_deg_per_min = reader.number("feed_deg_per_min", feed);
+    setup.dwell_s = reader.number("dwell_s", seconds);
     setup.warm_up = reader.text("warm_up");
     reader.finish();
     reading.document.setup = std::move(setup);

@@ -92,7 +92,7 @@ std::optional<DeviationUnit> read_contributor_unit(ObjectReader& reader, std::st
 }
 
 std::optional<Tolerance> read_limit(ObjectReader& reader, std::optional<Dimension> dimension) {
-    const auto limit = reader.required_number("limit", input::zero_or_more);
+    const auto limit = reader.required_number("limit", size);
     const auto unit = read_deviation_unit(reader, "unit", dimension);
     std::string source = reader.text("source");
     if (!limit || !unit) return std::nullopt;

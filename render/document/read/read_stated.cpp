@@ -30,14 +30,14 @@ double half_last_digit(std::string_view literal) {
 
 StatedTarget read_stated_target(const Value& value, SeriesReading& at) {
     ObjectReader reader(value, at.reading.faults, "a target with stated values");
-    const double position = reader.required_number("position").value_or(0) + 0.0;
+    const double position = reader.required_number("position", position_rule(at.series.position_unit)).value_or(0) + 0.0;
     const auto mean = [&](std::string_view key) -> std::optional<Deviation> {
-        const auto written = reader.number(key);
+        const auto written = reader.number(key, deviation_rule(at.series.unit));
         if (!written) return std::nullopt;
         return Deviation(at.actual_minus_target(*written), at.series.unit);
     };
     const auto spread = [&](std::string_view key) -> std::optional<Deviation> {
-        const auto written = reader.number(key, input::zero_or_more);
+        const auto written = reader.number(key, size);
         if (!written) return std::nullopt;
         return Deviation(*written, at.series.unit);
     };
@@ -61,7 +61,7 @@ void read_stated(const Value& value, SeriesReading& at) {
     for (const std::string_view name : stated_names(at.series.error)) {
         const Value* const member = reader.find(name);
         if (member == nullptr) continue;
-        const auto number = reader.number_of(*member, is_signed(name) ? input::any_number : input::zero_or_more);
+        const auto number = reader.number_of(*member, is_signed(name) ? signed_size : size);
         if (number) at.series.stated.push_back(stated_value(*member, *number, at));
     }
     for (const Value& item : reader.array("targets", "an array of targets with stated values")) {
@@ -78,7 +78,7 @@ void read_stated(const Value& value, SeriesReading& at) {
 }
 
 std::optional<Tolerance> read_tolerance(const Value& value, SeriesReading& at) {
-    ObjectReader reader(value, at.reading.faults, "a limit");
+    ObjectReader reader(value, at.reading.faults, "an object with a limit: parameter, limit, unit, source");
     const auto names = parameter_names(at.series.error);
     const Value* const parameter = reader.require("parameter", "a parameter: " + input::listed(names));
     std::optional<Dimension> dimension;
@@ -88,7 +88,7 @@ std::optional<Tolerance> read_tolerance(const Value& value, SeriesReading& at) {
         if (place) dimension = parameter_dimension(at.series.error, parameter->text);
     }
     auto tolerance = read_limit(reader, dimension);
-    const auto length = reader.number("length_mm", input::above_zero);
+    const auto length = reader.number("length_mm", positive_length_mm);
     const bool local = place && names[*place] == "local";
     if (local && value.member("length_mm") == nullptr)
         at.reading.faults.add_missing(value, "length_mm", "the length that local straightness is asked over");

@@ -9,6 +9,10 @@
 namespace wayfolio::document {
 namespace {
 
+TraceSample sample_of(double position, double written, const SeriesReading& at) {
+    return {Position(position + 0.0, at.series.position_unit), Deviation(at.actual_minus_target(written), at.series.unit)};
+}
+
 std::vector<TraceSample> read_samples(const Value& value, ObjectReader& reader, const SeriesReading& at) {
     constexpr std::string_view expected = "a pair [position, value] of numbers";
     std::vector<TraceSample> samples;
@@ -21,8 +25,9 @@ std::vector<TraceSample> read_samples(const Value& value, ObjectReader& reader, 
             at.reading.faults.add_wrong(item, std::string(expected));
             continue;
         }
-        samples.push_back({Position(item.items[0].number + 0.0, at.series.position_unit),
-                           Deviation(at.actual_minus_target(item.items[1].number), at.series.unit)});
+        const auto position = reader.number_of(item.items[0], position_rule(at.series.position_unit));
+        const auto written = reader.number_of(item.items[1], deviation_rule(at.series.unit));
+        if (position && written) samples.push_back(sample_of(*position, *written, at));
     }
     if (value.is(JsonKind::Array) && value.items.empty()) at.reading.faults.add_wrong(value, "at least one sample");
     return samples;
@@ -89,7 +94,12 @@ struct TraceFile {
         columns.skip_blanks();
         if (!columns.empty())
             return fault(number, column(), input::quoted(columns.rest()), "two columns, position and value, with decimal points");
-        samples.push_back({Position(*position + 0.0, at.series.position_unit), Deviation(at.actual_minus_target(*value), at.series.unit)});
+        const auto rejected = [&](double read, const NumberRule& rule) {
+            if (!rule.holds(read)) fault(number, 1, fmt::format("{}", read), std::string(rule.expected));
+            return !rule.holds(read);
+        };
+        if (rejected(*position, position_rule(at.series.position_unit)) || rejected(*value, deviation_rule(at.series.unit))) return;
+        samples.push_back(sample_of(*position, *value, at));
     }
 };
 

@@ -38,10 +38,10 @@ void read_value(ObjectReader& reader, Contributor& contributor) {
         if (member == nullptr) continue;
         if (++found > 1) reader.faults().add_key(*member, "only one of: standard, half_width, expanded");
         contributor.form = form;
-        contributor.value = reader.number_of(*member, input::zero_or_more).value_or(0);
+        contributor.value = reader.number_of(*member, size).value_or(0);
     }
     if (found == 0 && reader.is_object()) reader.faults().add_missing(reader.value(), "standard", "one of: standard, half_width, expanded");
-    contributor.coverage_factor = reader.number("coverage_factor", input::above_zero);
+    contributor.coverage_factor = reader.number("coverage_factor", coverage_factor);
     const Value* const factor = reader.value().member("coverage_factor");
     const Value* const expanded = reader.value().member("expanded");
     if (expanded != nullptr && factor == nullptr)
@@ -74,7 +74,7 @@ Contributor read_contributor(const Value& value, Reading& reading) {
     const bool half_width = contributor.form == Form::HalfWidth;
     contributor.distribution = reader.choice("distribution", "a distribution", distributions)
                                    .value_or(half_width ? Distribution::Rectangular : Distribution::Normal);
-    contributor.degrees_of_freedom = reader.number("degrees_of_freedom", input::above_zero);
+    contributor.degrees_of_freedom = reader.number("degrees_of_freedom", degrees_of_freedom);
     contributor.correlated = reader.text("correlated");
     contributor.influence = read_influence(reader);
     contributor.basis = reader.text("basis");
@@ -92,9 +92,9 @@ std::optional<StatedUncertainty> read_stated_uncertainty(const Value& value, Rea
         known = reader.place_of_word(*parameter, "a parameter of " + series->error.text(), parameter_names(series->error));
         dimension = parameter_dimension(series->error, parameter->text);
     }
-    const auto expanded = reader.required_number("expanded", input::zero_or_more);
+    const auto expanded = reader.required_number("expanded", size);
     const auto unit = read_deviation_unit(reader, "unit", dimension);
-    const double factor = reader.number("coverage_factor", input::above_zero).value_or(2);
+    const double factor = reader.number("coverage_factor", coverage_factor).value_or(2);
     reader.finish();
     if (!known || !expanded || !unit) return std::nullopt;
     return StatedUncertainty{series->id, std::string(parameter->text), Deviation(*expanded, *unit), *unit, factor};

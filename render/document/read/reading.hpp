@@ -2,6 +2,7 @@
 #include "input/iso_date.hpp"
 #include "input/json/object_reader.hpp"
 #include "document/document.hpp"
+#include "document/read/number_rules.hpp"
 #include "document/read_document.hpp"
 #include "units/position.hpp"
 
@@ -72,9 +73,5 @@ inline constexpr std::array<input::Word<units::PositionUnit>, 2> linear_units{
 
 /// The same about a rotary axis.
 inline constexpr std::array<input::Word<units::PositionUnit>, 1> rotary_units{{{"deg", units::position_degree}}};
-
-inline constexpr input::NumberRule temperature_C{"a temperature in degC, not below absolute zero (-273.15)",
-                                                 [](double n) { return n >= -273.15; }};
-inline constexpr input::NumberRule percent{"a percentage from 0 to 100", [](double n) { return n >= 0 && n <= 100; }};
 
 }  // namespace wayfolio::document

@@ -18,6 +18,7 @@ enum class JsonKind { Null, Boolean, Number, String, Array, Object };
 struct Value {
     JsonKind kind = JsonKind::Null;
     bool boolean = false;
+    bool refused = false;                        ///< a number that the reading noted as a fault: told once, it counts as absent
     std::uint32_t line = 0, column = 0;          ///< where the value begins, from 1; column in bytes
     std::uint32_t key_line = 0, key_column = 0;  ///< where its key begins, for a member of an object
     double number = 0;
@@ -55,6 +56,7 @@ struct JsonLimits {
     static constexpr std::size_t members = 10'000;     ///< of one object
     static constexpr std::size_t number_letters = 40;  ///< of one number
     static constexpr double number_size = 1e20;        ///< of one number: the squares of squares of such can still be added
+    static constexpr double least_size = 1e-30;        ///< of one number that is not 0: quotients of such can still be squared
 };
 
 /// A JSON text as a tree of located values, and the faults that did not stop the reading (doubled keys, numbers out of bounds).

@@ -97,6 +97,7 @@ void JsonParser::object(Value& into) {
 }
 
 void JsonParser::key(Value& member) {
+    open_.back().key = {};  // until it is read: a fault of its own is not one of the key before
     member.key_line = line_;
     member.key_column = static_cast<std::uint32_t>(column(at_));
     if (letter() != '"') unexpected("a key in double quotes", letter() == '}' ? "remove the comma before it" : "");
@@ -183,6 +184,10 @@ void JsonParser::stop(const char* at, std::string found, std::string expected, s
 void JsonParser::unexpected(std::string_view expected, std::string hint) {
     if (hint.empty() && letter() == '/') hint = "JSON has no comments";
     if (hint.empty() && letter() == '\'') hint = "use double quotes";
+    // One that was to open a text, or one that was to close the text before.
+    if (hint.empty() && (has_typographic_quote({at_, static_cast<std::size_t>(std::min<std::ptrdiff_t>(3, end_ - at_))}) ||
+                         has_typographic_quote(last_text_)))
+        hint = quotes_hint;
     stop(at_, found_here(), std::string(expected), std::move(hint));
 }
 

@@ -23,6 +23,8 @@ private:
     void escape(std::string& into);
     std::uint32_t four_hex_digits();
 
+    static constexpr const char* quotes_hint = "these are typographic quotation marks; JSON wants the plain \"";
+
     void key(Value& member);
     void open(JsonKind kind);
     void close(Value& into);
@@ -41,6 +43,7 @@ private:
 
     const std::string& file_;
     const char *at_, *end_, *line_start_;
+    std::string_view last_text_;  ///< the key or text read last
     std::uint32_t line_ = 1;
     std::size_t values_ = 0;
     /// A container being read: its items so far are finished_[first...], the item being read has this place and key.

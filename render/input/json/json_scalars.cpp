@@ -5,7 +5,7 @@
 #include <charconv>
 #include <cmath>
 #include <fmt/format.h>
-#include <limits>
+#include <utility>
 
 namespace wayfolio::input {
 namespace {
@@ -56,16 +56,19 @@ void JsonParser::number(Value& into) {
     into.text = {begin, static_cast<std::size_t>(end - begin)};
     const auto [read_to, failure] = std::from_chars(begin, end, into.number);
     at_ = end;
-    if (failure == std::errc::result_out_of_range) {
-        into.number = std::numeric_limits<double>::max();
-        note(into, quoted(into.text), "a number that a double can hold", "");
-    } else if (std::abs(into.number) > JsonLimits::number_size) {
-        note(into, quoted(into.text), "a number of at most 1e20 in size",
-             "no measured value is larger; check the unit");
-    } else if (into.text.size() > JsonLimits::number_letters) {
-        note(into, fmt::format("a number of {} characters", into.text.size()),
-             fmt::format("at most {} characters", JsonLimits::number_letters), "a double holds 17 digits");
-    }
+    const auto refuse = [&](std::string found, std::string expected, std::string hint) {
+        note(into, std::move(found), std::move(expected), std::move(hint));
+        into.refused = true;
+    };
+    if (failure == std::errc::result_out_of_range)
+        refuse(quoted(into.text), "a number that a double can hold", "");
+    else if (std::abs(into.number) > JsonLimits::number_size)
+        refuse(quoted(into.text), "a number of at most 1e20 in size", "no measured value is larger; check the unit");
+    else if (std::abs(into.number) < JsonLimits::least_size && into.number != 0)
+        refuse(quoted(into.text), "0, or a number of at least 1e-30 in size", "no measured value is smaller; write 0");
+    else if (into.text.size() > JsonLimits::number_letters)
+        refuse(fmt::format("a number of {} characters", into.text.size()), fmt::format("at most {} characters", JsonLimits::number_letters),
+               "a double holds 17 digits");
 }
 
 std::string_view JsonParser::string(std::string_view expected) {
@@ -73,9 +76,13 @@ std::string_view JsonParser::string(std::string_view expected) {
     const char* const begin = ++at_;
     while (at_ != end_ && *at_ != '"' && *at_ != '\\' && static_cast<unsigned char>(*at_) >= 0x20) ++at_;
     if (letter() == '\\') return string_with_escapes(begin);
-    if (at_end()) stop(begin - 1, "a text without an end", "a closing \"");
-    if (*at_ != '"') unexpected("a text without control characters", "write a line break as \\n");
-    return {begin, static_cast<std::size_t>(at_++ - begin)};
+    const std::string_view text(begin, static_cast<std::size_t>(at_ - begin));
+    if (at_end()) stop(begin - 1, "a text without an end", "a closing \"", has_typographic_quote(text) ? quotes_hint : "");
+    if (*at_ != '"')
+        unexpected("a text without control characters",
+                   has_typographic_quote(text) ? quotes_hint : "write a line break as \\n");
+    ++at_;
+    return last_text_ = text;
 }
 
 std::string_view JsonParser::string_with_escapes(const char* begin) {
@@ -88,7 +95,7 @@ std::string_view JsonParser::string_with_escapes(const char* begin) {
     }
     if (at_end()) stop(begin - 1, "a text without an end", "a closing \"");
     ++at_;
-    return text;
+    return last_text_ = text;
 }
 
 void JsonParser::escape(std::string& into) {

@@ -93,9 +93,9 @@ std::vector<std::string> ObjectReader::texts(std::string_view key) {
 }
 
 std::optional<double> ObjectReader::number_of(const Value& member, const NumberRule& rule) {
-    if (!expect(member, JsonKind::Number, rule.expected)) return std::nullopt;
+    if (!expect(member, JsonKind::Number, rule.expected) || member.refused) return std::nullopt;
     if (rule.holds(member.number)) return member.number;
-    faults_.add_wrong(member, std::string(rule.expected));
+    faults_.add_wrong(member, std::string(rule.expected), std::string(rule.hint));
     return std::nullopt;
 }
 
@@ -118,7 +118,7 @@ std::optional<bool> ObjectReader::flag(std::string_view key) {
 std::optional<std::uint64_t> ObjectReader::whole(std::string_view key, std::uint64_t least, std::uint64_t most) {
     const Value* const member = find(key);
     const std::string expected = fmt::format("a whole number from {} to {}", least, most);
-    if (member == nullptr || !expect(*member, JsonKind::Number, expected)) return std::nullopt;
+    if (member == nullptr || !expect(*member, JsonKind::Number, expected) || member->refused) return std::nullopt;
     const auto number = whole_number(*member);
     if (number && *number >= least && *number <= most) return number;
     faults_.add_wrong(*member, expected);

@@ -49,6 +49,7 @@ private:
 struct NumberRule {
     std::string_view expected;
     bool (*holds)(double);
+    std::string_view hint = {};
 };
 inline constexpr NumberRule any_number{"a number", [](double) { return true; }};
 inline constexpr NumberRule zero_or_more{"a number of 0 or more", [](double n) { return n >= 0; }};
