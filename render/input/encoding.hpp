@@ -18,6 +18,10 @@ void append_utf8(std::string& text, std::uint32_t code_point);
 /// marks that turn the direction of writing. The text is well-formed UTF-8.
 std::optional<std::uint32_t> first_unprintable(std::string_view text);
 
+/// A name or text from outside on one line of a terminal: a line end becomes "\\n", every other character that first_unprintable() finds,
+/// tabs and bytes that are no UTF-8 become "\\x1b". Whoever prints a name prints it through this, or it could forge lines of our own.
+std::string printable(std::string_view text);
+
 /// The first character of private use (U+E000 to U+F8FF, planes 15 and 16). The text is well-formed UTF-8.
 std::optional<std::uint32_t> first_private_use(std::string_view text);
 
