@@ -41,7 +41,7 @@ write_basic_package_version_file(${PROJECT_BINARY_DIR}/wayfolio-config-version.c
 install(FILES ${PROJECT_BINARY_DIR}/wayfolio-config.cmake ${PROJECT_BINARY_DIR}/wayfolio-config-version.cmake DESTINATION ${package_folder})
 
 list(JOIN drawing_modules " " pc_requires)
-string(APPEND pc_requires " ${qpdf_modules} ${sqlite_modules} ${digest_modules} fmt nlohmann_json")
+string(APPEND pc_requires " ${qpdf_modules} ${sqlite_modules} ${digest_modules} ${expat_modules} fmt nlohmann_json")
 file(RELATIVE_PATH pc_up /prefix/${CMAKE_INSTALL_LIBDIR}/pkgconfig /prefix)
 configure_file(render/install/wayfolio.pc.in ${PROJECT_BINARY_DIR}/wayfolio.pc @ONLY)
 install(FILES ${PROJECT_BINARY_DIR}/wayfolio.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig)

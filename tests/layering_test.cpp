@@ -29,7 +29,7 @@ const std::map<std::string, Names> outside{
     {"qpdf/", {"output", "archive", "conformance"}},
     {"nettle/", {"input"}},
     {"sqlite3.h", {"catalogue"}},
-    {"expat.h", {"conformance"}},
+    {"expat.h", {"conformance", "output"}},
     {"ft2build.h", {"text", "conformance"}},
     {"CLI/", {"commands"}},
 };

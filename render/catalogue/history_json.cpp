@@ -1,6 +1,7 @@
 #include "catalogue/history_words.hpp"
 
 #include "evaluate/written/json_text.hpp"
+#include "input/encoding.hpp"
 
 namespace wayfolio::catalogue {
 namespace {
@@ -10,17 +11,17 @@ using evaluate::Json;
 
 Json point_json(const HistoryPoint& point) {
     Json json{{"day", point.day},
-              {"job", printable(point.job)},
+              {"job", input::printable(point.job)},
               {"revision", point.revision},
-              {"record", printable(point.folder)},
-              {"series", printable(point.series)}};
-    add(json, "state", printable(point.state));
+              {"record", input::printable(point.folder)},
+              {"series", input::printable(point.series)}};
+    add(json, "state", input::printable(point.state));
     add(json, "value", point.value);
     add(json, "expanded", point.expanded);
     add(json, "limit", point.limit);
     add(json, "outcome", point.outcome);
     if (!point.outcome.empty()) json["verdict"] = evaluate::word(standing_of(point.outcome, point.value, point.limit));
-    add(json, point.value ? "reason" : "not_evaluated", printable(point.reason));
+    add(json, point.value ? "reason" : "not_evaluated", input::printable(point.reason));
     add(json, "not_in_trend", point.apart);
     return json;
 }
@@ -58,7 +59,7 @@ Json line_json(const HistoryLine& line) {
     Json json{{"error", line.error}, {"parameter", line.parameter}};
     add(json, "axis", line.axis);
     add(json, "reference_line", line.reference_line);
-    add(json, "series", printable(line.series));
+    add(json, "series", input::printable(line.series));
     add(json, "unit", line.unit);
     json["points"] = Json::array();
     for (const HistoryPoint& point : line.points) json["points"].push_back(point_json(point));
@@ -72,7 +73,7 @@ Json line_json(const HistoryLine& line) {
 
 Json printable_json(const std::vector<std::string>& texts) {
     auto json = Json::array();
-    for (const std::string& text : texts) json.push_back(printable(text));
+    for (const std::string& text : texts) json.push_back(input::printable(text));
     return json;
 }
 
@@ -81,9 +82,9 @@ Json printable_json(const std::vector<std::string>& texts) {
 std::string history_json(const History& history) {
     Json json{{"format", "wayfolio-history"},
               {"version", 1},
-              {"machine", printable(history.machine)},
-              {"serial", printable(history.serial)},
-              {"customer", printable(history.customer)},
+              {"machine", input::printable(history.machine)},
+              {"serial", input::printable(history.serial)},
+              {"customer", input::printable(history.customer)},
               {"visits", history.visits},
               {"from", history.from},
               {"to", history.to},

@@ -4,6 +4,7 @@
 #include "input/digest.hpp"
 #include "produce/input_list.hpp"
 #include "plot/figures/history_figure.hpp"
+#include "input/encoding.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -19,13 +20,13 @@ constexpr std::string_view data_name = "wayfolio-history.json";
 
 std::string title_of(const History& history) {
     const std::string machine = history.machine.empty() ? "History of a machine" : "History of " + history.machine;
-    return printable(machine + (history.serial.empty() ? "" : "; serial " + history.serial));
+    return input::printable(machine + (history.serial.empty() ? "" : "; serial " + history.serial));
 }
 
 std::string subtitle_of(const History& history) {
     std::string text = fmt::format("{} {}", history.visits, history.visits == 1 ? "visit" : "visits");
     text += history.from == history.to ? " on " + history.from : " from " + history.from + " to " + history.to;
-    if (!history.customer.empty()) text += "; " + printable(history.customer);
+    if (!history.customer.empty()) text += "; " + input::printable(history.customer);
     if (!history.left_out.empty()) text += fmt::format("; {} left out", history.left_out.size());
     if (const auto more = lines_without_room(history); !more.empty())
         text += fmt::format("; not drawn, no space left: {}", fmt::join(more, ", "));

@@ -1,6 +1,7 @@
 #include "catalogue/history_words.hpp"
 
 #include "report/words/names.hpp"
+#include "input/encoding.hpp"
 
 #include <fmt/format.h>
 
@@ -31,15 +32,15 @@ std::string remark(const HistoryPoint& point) {
 std::string row(const HistoryLine& line, const HistoryPoint& point) {
     const std::string state = report::state_words(point.state);
     return fmt::format(
-        "  {:10}  {:9} {:>10} {:>9} {:>9}  {:22}  {}{}\n", point.day, state.empty() ? "-" : printable(state), cell(line, point.value),
+        "  {:10}  {:9} {:>10} {:>9} {:>9}  {:22}  {}{}\n", point.day, state.empty() ? "-" : input::printable(state), cell(line, point.value),
         cell(line, point.expanded), limit_cell(line, point.limit), verdict_cell(point),
-        printable(fmt::format("{}, revision {}  {}", point.job.empty() ? "no number" : point.job, point.revision, point.folder)),
-        printable(remark(point)));
+        input::printable(fmt::format("{}, revision {}  {}", point.job.empty() ? "no number" : point.job, point.revision, point.folder)),
+        input::printable(remark(point)));
 }
 
 std::string line_text(const HistoryLine& line) {
     std::string text =
-        fmt::format("\n{}, in {}\n", printable(line_name(line)), printable(printed_unit(line).empty() ? "-" : printed_unit(line)));
+        fmt::format("\n{}, in {}\n", input::printable(line_name(line)), input::printable(printed_unit(line).empty() ? "-" : printed_unit(line)));
     text +=
         fmt::format("  {:10}  {:9} {:>10} {:>9} {:>9}  {:22}  {}\n", "date", "state", "value", "U", "limit", "verdict", "job and record");
     for (const HistoryPoint& point : line.points) text += row(line, point);
@@ -57,19 +58,19 @@ std::string not_shown(const History& history) {
             if (!line.has_limit()) names.push_back(short_name(line));
     names.erase(std::unique(names.begin(), names.end()), names.end());
     return names.empty() ? ""
-                         : fmt::format("\nWithout a limit, and shown with --parameter or --json: {}\n", printable(report::listed(names)));
+                         : fmt::format("\nWithout a limit, and shown with --parameter or --json: {}\n", input::printable(report::listed(names)));
 }
 
 }  // namespace
 
 std::string history_text(const History& history) {
-    std::string text = printable(fmt::format("{}; serial {}; {}", history.machine.empty() ? "machine not stated" : history.machine,
+    std::string text = input::printable(fmt::format("{}; serial {}; {}", history.machine.empty() ? "machine not stated" : history.machine,
                                              history.serial.empty() ? "not stated" : history.serial,
                                              history.customer.empty() ? "customer not stated" : history.customer)) +
                        "\n";
     text += fmt::format("{} {} from {} to {}\n", history.visits, history.visits == 1 ? "visit" : "visits", history.from, history.to);
-    for (const std::string& notice : history.notices) text += printable(notice) + "\n";
-    for (const std::string& one : history.left_out) text += "Left out: " + printable(one) + "\n";
+    for (const std::string& notice : history.notices) text += input::printable(notice) + "\n";
+    for (const std::string& one : history.left_out) text += "Left out: " + input::printable(one) + "\n";
     for (const HistoryLine* line : lines_of_interest(history)) text += line_text(*line);
     return text + not_shown(history);
 }

@@ -59,6 +59,16 @@ std::string unusable(const fs::path& index) {
     }
 }
 
+/// SQLite would wait for ever for a pipe in the place of the index or of a file that goes with it.
+void require_no_pipe(const fs::path& index) {
+    for (const char* ending : {"", "-journal", "-wal", "-shm"}) {
+        const fs::path file = index.string() + ending;
+        std::error_code none;
+        if (const auto found = fs::status(file, none); fs::exists(found) && !fs::is_regular_file(found) && !fs::is_directory(found))
+            throw input::InputMissing(file.string(), "is a pipe or a device, where a regular file must be");
+    }
+}
+
 /// A file of somebody else's must not be replaced: only what bears our name or our mark may be.
 void require_ours(const fs::path& index, const fs::path& usual) {
     if (!fs::exists(index) || index == usual) return;
@@ -209,6 +219,7 @@ fs::path index_in(const fs::path& root) { return root / archive::catalogue_index
 Indexed update_index(const fs::path& root, const fs::path& index) {
     std::error_code none;
     if (!fs::is_directory(root, none)) throw input::InputMissing(root.string(), "is not a folder");
+    require_no_pipe(index);
     require_ours(index, index_in(root));
     Indexed done;
     try {
@@ -229,6 +240,7 @@ Indexed update_index(const fs::path& root, const fs::path& index) {
 }
 
 Database open_index(const fs::path& index) {
+    require_no_pipe(index);
     if (!fs::exists(index)) throw input::InputMissing(index.string(), "no index yet: run without --as-indexed");
     try {
         Database database(index, Access::Read);

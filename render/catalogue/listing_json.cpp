@@ -1,5 +1,6 @@
 #include "catalogue/query.hpp"
 #include "evaluate/written/json_text.hpp"
+#include "input/encoding.hpp"
 
 namespace wayfolio::catalogue {
 
@@ -7,7 +8,7 @@ std::string listing_json(const std::vector<ListedVisit>& visits) {
     using evaluate::Json;
     Json list = Json::array();
     for (const ListedVisit& visit : visits)
-        list.push_back({{"folder", printable(visit.folder)},
+        list.push_back({{"folder", input::printable(visit.folder)},
                         {"job", visit.job},
                         {"revision", visit.revision},
                         {"replaced", visit.replaced},
@@ -18,7 +19,7 @@ std::string listing_json(const std::vector<ListedVisit>& visits) {
                         {"day", visit.day},
                         {"verdict", visit.verdict},
                         {"as_found", visit.found.empty() ? Json(nullptr) : Json(visit.found)},
-                        {"fingerprint", printable(visit.fingerprint)}});
+                        {"fingerprint", input::printable(visit.fingerprint)}});
     return evaluate::to_text(Json{{"format", "wayfolio-catalogue"}, {"version", 1}, {"visits", list}});
 }
 

@@ -64,19 +64,6 @@ std::vector<ListedVisit> find_visits(const Database& database, const Query& quer
     return visits;
 }
 
-std::string printable(std::string_view text) {
-    std::string clean(text);
-    for (std::size_t bad = input::first_invalid_utf8(clean); bad != std::string::npos; bad = input::first_invalid_utf8(clean))
-        clean[bad] = '?';
-    for (std::size_t i = 0; i < clean.size(); ++i) {
-        const auto byte = static_cast<unsigned char>(clean[i]);
-        if (byte < 0x20 || byte == 0x7f) clean[i] = '?';
-        // U+0080 to U+009F: terminals take some of them for commands.
-        if (byte == 0xc2 && i + 1 < clean.size() && static_cast<unsigned char>(clean[i + 1]) < 0xa0) clean.replace(i, 2, "?");
-    }
-    return clean;
-}
-
 evaluate::Standing standing_of(std::string_view outcome, const std::optional<double>& value, const std::optional<double>& limit) {
     const auto known = evaluate::outcome_called(outcome);
     if (!known) return evaluate::Standing::NoLimit;
@@ -87,13 +74,14 @@ evaluate::Standing standing_of(std::string_view outcome, const std::optional<dou
 std::string listing_text(const std::vector<ListedVisit>& visits) {
     std::string text;
     for (const ListedVisit& visit : visits)
-        text += fmt::format("{:10}  {:22}  {}  {}{}\n            {}{}\n", visit.day.empty() ? "no date" : visit.day, visit.verdict,
-                            printable(fmt::format("{}, revision {}", visit.job.empty() ? "no number" : visit.job, visit.revision)),
-                            printable(fmt::format("{}; serial {}; {}", visit.machine.empty() ? "machine not stated" : visit.machine,
+        text += fmt::format("{:10}  {:22}  {}  {}{}\n            {}{}\n", visit.day.empty() ? "no date" : input::printable(visit.day),
+                            input::printable(visit.verdict),
+                            input::printable(fmt::format("{}, revision {}", visit.job.empty() ? "no number" : visit.job, visit.revision)),
+                            input::printable(fmt::format("{}; serial {}; {}", visit.machine.empty() ? "machine not stated" : visit.machine,
                                                   visit.serial.empty() ? "not stated" : visit.serial,
                                                   visit.customer.empty() ? "customer not stated" : visit.customer)),
-                            visit.replaced ? "  [replaced]" : "", visit.found.empty() ? "" : fmt::format("as found: {:12}  ", visit.found),
-                            printable(visit.folder));
+                            visit.replaced ? "  [replaced]" : "", visit.found.empty() ? "" : fmt::format("as found: {:12}  ", input::printable(visit.found)),
+                            input::printable(visit.folder));
     return text + fmt::format("{} {}\n", visits.size(), visits.size() == 1 ? "visit" : "visits");
 }
 

@@ -36,9 +36,6 @@ std::string listing_json(const std::vector<ListedVisit>& visits);
 /// JSON Schema (draft 7) of the JSON of a listing.
 std::string_view catalogue_schema();
 
-/// Text of a record for a terminal: control characters and broken UTF-8 become question marks.
-std::string printable(std::string_view text);
-
 /// What a kept result comes to, by its outcome's key ("pass" ..., empty where there is no limit), value and limit.
 evaluate::Standing standing_of(std::string_view outcome, const std::optional<double>& value, const std::optional<double>& limit);
 

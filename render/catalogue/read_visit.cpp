@@ -52,7 +52,7 @@ std::span<const Value> items_at(const Value* value, std::string_view key) {
 
 /// The bytes of a file, held against the manifest (RFC 8493, 2.1.3) that names its SHA-256.
 std::string checked(const fs::path& bag, const std::string& name, const std::string& manifest) {
-    std::string bytes = input::read_file(bag / name);
+    std::string bytes = input::read_regular_file(bag / name);
     std::istringstream lines(manifest);
     for (std::string line; std::getline(lines, line);)
         if (line.ends_with("  " + name)) {
@@ -217,8 +217,8 @@ void mark_answering(Visit& visit) {
 
 void read_into(Visit& visit, const fs::path& bag) {
     if (!fs::exists(bag / "bagit.txt")) throw DamagedRecord{"bagit.txt: missing"};
-    const std::string manifest = checked(bag, "manifest-sha256.txt", input::read_file(bag / "tagmanifest-sha256.txt"));
-    checked(bag, "bag-info.txt", input::read_file(bag / "tagmanifest-sha256.txt"));
+    const std::string manifest = checked(bag, "manifest-sha256.txt", input::read_regular_file(bag / "tagmanifest-sha256.txt"));
+    checked(bag, "bag-info.txt", input::read_regular_file(bag / "tagmanifest-sha256.txt"));
     const std::string evaluation_bytes = checked(bag, "data/evaluation.json", manifest),
                       document_bytes = checked(bag, "data/inputs/wayfolio-result.json", manifest);
     const input::Json evaluation = input::read_json(evaluation_bytes, "data/evaluation.json"),

@@ -18,6 +18,7 @@ enum class ExitCode {
     BadInput = 65,
     InputMissing = 66,
     OurFault = 70,
+    OutOfMemory = 71,
     CannotCreate = 73,
     OutputError = 74,
 };
@@ -37,8 +38,10 @@ enum class Tone { Plain, Error, Warning };
 /// `text` with the tone's colour where the console shows colour.
 std::string toned(const Console& console, Tone tone, std::string_view text);
 
-/// Writes one line to standard error.
+/// Writes one line to standard error; what stands in it from outside is printed on that line (input::printable).
 void tell(std::string_view line);
+/// The same after a word in colour.
+void tell_of(const Console& console, Tone tone, std::string_view word, std::string_view line);
 
 /// Writes `text` to standard output; false where that failed.
 [[nodiscard]] bool print(std::string_view text);

@@ -1,5 +1,7 @@
 #include "commands/command.hpp"
 
+#include "input/encoding.hpp"
+
 #include <fmt/core.h>
 
 #include <cstdio>
@@ -32,7 +34,11 @@ std::string toned(const Console& console, Tone tone, std::string_view text) {
     return fmt::format("\x1b[{}m{}\x1b[0m", tone == Tone::Error ? "1;31" : "1;33", text);
 }
 
-void tell(std::string_view line) { put_on_errors(fmt::format("{}\n", line)); }
+void tell(std::string_view line) { put_on_errors(input::printable(line) + "\n"); }
+
+void tell_of(const Console& console, Tone tone, std::string_view word, std::string_view line) {
+    put_on_errors(fmt::format("{} {}\n", toned(console, tone, word), input::printable(line)));
+}
 
 bool print(std::string_view text) {
     return std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
@@ -40,7 +46,7 @@ bool print(std::string_view text) {
 
 void show_progress(const Console& console, std::size_t step, std::size_t of, std::string_view what) {
     if (!console.progress) return;
-    put_on_errors(fmt::format("{}{} of {}: {}", clear_line, step, of, what));
+    put_on_errors(fmt::format("{}{} of {}: {}", clear_line, step, of, input::printable(what)));
 }
 
 void end_progress(const Console& console) {

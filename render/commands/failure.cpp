@@ -13,12 +13,14 @@ namespace wayfolio::commands {
 namespace {
 
 ExitCode fail(const Console& console, ExitCode code, std::string_view text) {
-    tell(fmt::format("{} {}", toned(console, Tone::Error, "wayfolio:"), text));
+    tell_of(console, Tone::Error, "wayfolio:", text);
     return code;
 }
 
 ExitCode fail_usage(const Console& console, std::string_view text) {
-    return fail(console, ExitCode::Usage, fmt::format("{}\nwayfolio --help explains the commands.", text));
+    fail(console, ExitCode::Usage, text);
+    tell("wayfolio --help explains the commands.");
+    return ExitCode::Usage;
 }
 
 ExitCode list_faults(const input::InputRejected& rejected, FaultsAs as, const Console& console) {

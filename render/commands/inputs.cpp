@@ -21,7 +21,7 @@ Evaluated read_and_evaluate(const std::string& path, const Console& console) {
 
 void tell_warnings(const document::Document& document, const evaluate::Evaluation& evaluation, const Console& console) {
     for (const evaluate::Warning& warning : evaluation.warnings)
-        tell(fmt::format("{} {}: {}: {}", toned(console, Tone::Warning, "warning:"), document.file, warning.pointer, warning.text));
+        tell_of(console, Tone::Warning, "warning:", fmt::format("{}: {}: {}", document.file, warning.pointer, warning.text));
 }
 
 void require_input(const std::string& path) {
@@ -54,20 +54,6 @@ std::function<std::string(const std::string&)> one_of(std::string what, std::vec
         const std::vector<std::string> first(words.begin(), words.end() - 1);
         return fmt::format("unknown {} {}; use {} or {}", what, given, fmt::join(first, ", "), words.back());
     };
-}
-
-void require_output(const std::string& output, const std::vector<std::string>& inputs) {
-    if (output.empty()) throw UsageError("no output given: give -o FILE, or -o - for standard output");
-    for (const std::string& input : inputs) {
-        std::error_code not_there;
-        if (output != "-" && std::filesystem::equivalent(output, input, not_there))
-            throw UsageError(fmt::format("the output {} is also an input; name another file", output));
-    }
-}
-
-void require_no_terminal(const std::string& output, const Console& console) {
-    if (output == "-" && console.output_is_terminal)
-        throw UsageError("a terminal cannot show this: redirect standard output, or name a file with -o");
 }
 
 }  // namespace wayfolio::commands

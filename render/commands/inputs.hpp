@@ -1,5 +1,6 @@
 #pragma once
 #include "commands/command.hpp"
+#include "commands/outputs.hpp"
 #include "evaluate/evaluation.hpp"
 #include "document/document.hpp"
 
@@ -39,12 +40,5 @@ bool any_outside(const evaluate::Evaluation& evaluation);
 
 /// " (did you mean \"report\"?)" when one of `known` is near `word`, else "".
 std::string did_you_mean(const std::string& word, const std::vector<std::string>& known);
-
-/// Refuses an output that is missing, or that is one of the files read.
-/// @throws UsageError
-void require_output(const std::string& output, const std::vector<std::string>& inputs);
-
-/// Refuses to write pages to a terminal. @throws UsageError
-void require_no_terminal(const std::string& output, const Console& console);
 
 }  // namespace wayfolio::commands

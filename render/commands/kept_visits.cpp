@@ -1,6 +1,7 @@
 #include "commands/kept_visits.hpp"
 
 #include "catalogue/index.hpp"
+#include "commands/outputs.hpp"
 #include "input/iso_date.hpp"
 
 #include <CLI/App.hpp>
@@ -17,9 +18,9 @@ void require_day(const std::string& day, const char* option) {
 
 void tell_indexed(const catalogue::Indexed& done, const std::string& index, const Console& console) {
     if (!done.rebuilt.empty())
-        tell(fmt::format("{} {} {}: rebuilt from the records", toned(console, Tone::Warning, "warning:"), index, done.rebuilt));
+        tell_of(console, Tone::Warning, "warning:", fmt::format("{} {}: rebuilt from the records", index, done.rebuilt));
     for (const std::string& problem : done.problems)
-        tell(fmt::format("{} {}", toned(console, Tone::Error, "skipped:"), catalogue::printable(problem)));
+        tell_of(console, Tone::Error, "skipped:", problem);
     tell(fmt::format("{} records read, {} unchanged, {} gone", done.read, done.unchanged, done.gone));
     if (done.read + done.unchanged == 0 && done.problems.empty())
         tell("no record found; \"wayfolio record RESULT.json -o DIR\" writes one");
@@ -45,6 +46,7 @@ FoundVisits open_catalogue(const VisitSearch& search, const Console& console) {
     require_day(search.query.to, "--to");
     const std::filesystem::path index = search.index.empty() ? catalogue::index_in(search.folder) : std::filesystem::path(search.index);
     if (search.as_indexed) return {catalogue::open_index(index), true};
+    require_index_place(index);
     const catalogue::Indexed done = catalogue::update_index(search.folder, index);
     tell_indexed(done, index.string(), console);
     return {catalogue::open_index(index), done.problems.empty()};

@@ -1,4 +1,5 @@
 #include "compare/comparison.hpp"
+#include "input/encoding.hpp"
 #include "units/number_text.hpp"
 #include "units/places.hpp"
 
@@ -138,7 +139,7 @@ void add_readings(std::string& text, const Comparison& comparison) {
 }  // namespace
 
 std::string comparison_text(const Comparison& comparison) {
-    std::string text = fmt::format("Old: {}\nNew: {}\n", comparison.was, comparison.now);
+    std::string text = fmt::format("Old: {}\nNew: {}\n", input::printable(comparison.was), input::printable(comparison.now));
     if (!comparison.state_was.empty() || !comparison.state_now.empty())
         text += fmt::format("Compared: {} of the old with {} of the new\n", state_word(comparison.state_was),
                             state_word(comparison.state_now));

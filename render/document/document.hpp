@@ -2,6 +2,7 @@
 #include "document/influence.hpp"
 #include "document/series.hpp"
 
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
@@ -216,6 +217,7 @@ struct Document {
     std::string file;     ///< the name it was read under, for messages
     std::string bytes;    ///< as given
     std::string sha256;   ///< of `bytes`, lower-case hex
+    std::vector<std::filesystem::path> files;  ///< that it was read from, side files among them; "-" is standard input
     Job job;
     std::optional<Machine> machine;
     std::vector<Instrument> instruments;

@@ -21,6 +21,10 @@ std::optional<std::uint32_t> first_unprintable(std::string_view text);
 /// Whether the text holds quotation marks as word processors write them. U+2019 is none here: it is an apostrophe, too.
 bool has_typographic_quote(std::string_view text);
 
+/// A name or text from outside on one line of a terminal: a line end becomes "\\n", every other character that first_unprintable() finds,
+/// tabs and bytes that are no UTF-8 become "\\x1b". Whoever prints a name prints it through this, or it could forge lines of our own.
+std::string printable(std::string_view text);
+
 /// The first character of private use (U+E000 to U+F8FF, planes 15 and 16). The text is well-formed UTF-8.
 std::optional<std::uint32_t> first_private_use(std::string_view text);
 

@@ -1,5 +1,7 @@
 #include "input/problem.hpp"
 
+#include "input/encoding.hpp"
+
 #include <fmt/format.h>
 #include <utility>
 
@@ -24,7 +26,7 @@ std::string to_text(const Problem& problem) {
     if (!problem.place.pointer.empty()) text += problem.place.pointer + ": ";
     text += fmt::format("found {}; expected {}", problem.found, problem.expected);
     if (!problem.hint.empty()) text += fmt::format(" ({})", problem.hint);
-    return text;
+    return printable(text);
 }
 
 InputRejected::InputRejected(std::vector<Problem> problems) : problems_(std::move(problems)) {
@@ -32,6 +34,6 @@ InputRejected::InputRejected(std::vector<Problem> problems) : problems_(std::mov
     text_ = all_to_text(problems_);
 }
 
-InputMissing::InputMissing(std::string path, std::string reason) : text_(fmt::format("{}: {}", path, reason)) {}
+InputMissing::InputMissing(std::string path, std::string reason) : text_(printable(fmt::format("{}: {}", path, reason))) {}
 
 }  // namespace wayfolio::input

@@ -2,7 +2,11 @@
 
 #include "input/problem.hpp"
 
+#include <fcntl.h>
+#include <sys/stat.h>
+
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
@@ -27,19 +31,48 @@ std::string read_stream(std::FILE* stream, const std::string& name, std::size_t 
     return bytes;
 }
 
+enum class Kinds { Any, Regular };
+
+/// An open file; its size where it has one.
+struct OpenFile {
+    struct Close {
+        void operator()(std::FILE* stream) const { std::fclose(stream); }
+    };
+    std::unique_ptr<std::FILE, Close> stream;
+    std::size_t size = 0;
+
+    OpenFile(const fs::path& path, Kinds kinds) {
+        // Opened without waiting: a pipe that nobody writes to would hold the call itself.
+        const int descriptor = open(path.c_str(), O_RDONLY | O_CLOEXEC | (kinds == Kinds::Regular ? O_NONBLOCK : 0));
+        if (descriptor < 0) throw InputMissing(path.string(), std::string("cannot be opened: ") + std::strerror(errno));
+        stream.reset(fdopen(descriptor, "rb"));
+        struct stat found {};
+        if (!stream || fstat(descriptor, &found) != 0) throw InputMissing(path.string(), std::strerror(errno));
+        if (S_ISDIR(found.st_mode)) throw InputMissing(path.string(), "is a folder, not a file");
+        if (kinds == Kinds::Regular && !S_ISREG(found.st_mode))
+            throw InputMissing(path.string(), "is a pipe or a device, where a regular file must be");
+        size = S_ISREG(found.st_mode) ? static_cast<std::size_t>(found.st_size) : 0;
+    }
+};
+
 }  // namespace
 
 std::string read_file(const fs::path& path) {
     if (path == "-") return read_stream(stdin, "standard input", 0);
-    std::error_code failure;
-    if (fs::is_directory(path, failure)) throw InputMissing(path.string(), "is a folder, not a file");
-    struct Close {
-        void operator()(std::FILE* stream) const { std::fclose(stream); }
-    };
-    const std::unique_ptr<std::FILE, Close> stream(std::fopen(path.c_str(), "rb"));
-    if (!stream) throw InputMissing(path.string(), std::string("cannot be opened: ") + std::strerror(errno));
-    const auto size = fs::file_size(path, failure);
-    return read_stream(stream.get(), path.string(), failure ? 0 : static_cast<std::size_t>(size));
+    const OpenFile file(path, Kinds::Any);
+    return read_stream(file.stream.get(), path.string(), file.size);
+}
+
+std::string read_regular_file(const fs::path& path) {
+    const OpenFile file(path, Kinds::Regular);
+    return read_stream(file.stream.get(), path.string(), file.size);
+}
+
+void read_in_pieces(const fs::path& path, const std::function<void(std::string_view)>& take) {
+    const OpenFile file(path, Kinds::Regular);
+    std::array<char, 65536> piece{};
+    while (const std::size_t got = std::fread(piece.data(), 1, piece.size(), file.stream.get())) take({piece.data(), got});
+    if (std::ferror(file.stream.get()) != 0) throw InputMissing(path.string(), std::string("cannot be read: ") + std::strerror(errno));
 }
 
 bool is_plain_file_name(std::string_view name) {
@@ -56,8 +89,7 @@ std::string read_file_beside(const fs::path& folder, const std::string& name) {
     const fs::path target = failure ? fs::path() : fs::canonical(home / name, failure);
     if (failure) throw InputMissing(name, "is not in the document's folder");
     if (target.parent_path() != home) throw InputMissing(name, "is a link that leads out of the document's folder");
-    if (!fs::is_regular_file(target, failure)) throw InputMissing(name, "is not a regular file");
-    return read_file(target);
+    return read_regular_file(target);
 }
 
 }  // namespace wayfolio::input

@@ -1,7 +1,9 @@
 #pragma once
 #include <cstddef>
 #include <filesystem>
+#include <functional>
 #include <string>
+#include <string_view>
 
 namespace wayfolio::input {
 
@@ -12,6 +14,13 @@ inline constexpr std::size_t largest_file = std::size_t{64} << 20;
 /// can refuse what is too long.
 /// @throws InputMissing when it is not there, is a folder or cannot be read
 std::string read_file(const std::filesystem::path& path);
+
+/// The same of a file that nobody named by hand, such as one in a record: a pipe or device there would keep the program waiting for ever.
+/// @throws InputMissing also when it is no regular file
+std::string read_regular_file(const std::filesystem::path& path);
+
+/// Hands on the bytes of a regular file of any size, piece by piece. @throws InputMissing as read_regular_file
+void read_in_pieces(const std::filesystem::path& path, const std::function<void(std::string_view)>& take);
 
 /// Whether `name` can only mean a file in the folder it is looked up in: no separators, not "." or "..", no control characters.
 bool is_plain_file_name(std::string_view name);

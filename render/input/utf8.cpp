@@ -1,5 +1,6 @@
 #include "input/encoding.hpp"
 
+#include <algorithm>
 #include <cstring>
 
 namespace wayfolio::input {
@@ -71,6 +72,24 @@ std::optional<std::uint32_t> first_unprintable(std::string_view text) {
 bool has_typographic_quote(std::string_view text) {
     constexpr std::array<std::string_view, 7> marks{"\u201c", "\u201d", "\u201e", "\u201f", "\u2018", "\u00ab", "\u00bb"};
     return std::ranges::any_of(marks, [&](std::string_view mark) { return text.find(mark) != std::string_view::npos; });
+}
+
+std::string printable(std::string_view text) {
+    std::string clean;
+    const auto escape = [&](std::size_t at) {
+        constexpr std::string_view digits = "0123456789abcdef";
+        clean.append("\\x").append(1, digits[byte_at(text, at) >> 4U]).append(1, digits[byte_at(text, at) & 0xFU]);
+    };
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t length = sequence_length(text, at);
+        const std::string_view character = text.substr(at, std::max<std::size_t>(length, 1));
+        if (character == "\n") clean += "\\n";
+        else if (length > 0 && !first_unprintable(character) && character != "\t" && character != "\r") clean += character;
+        else
+            for (std::size_t i = 0; i < character.size(); ++i) escape(at + i);
+        at += character.size();
+    }
+    return clean;
 }
 
 std::optional<std::uint32_t> first_private_use(std::string_view text) {

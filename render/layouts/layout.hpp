@@ -42,6 +42,7 @@ struct Layout {
     std::string name, title;
     std::string bytes, sha256;          ///< of the file; the digest covers those that it extends too
     std::vector<std::string> extended;  ///< bytes of the layouts that it extends, the nearest first
+    std::vector<std::filesystem::path> files{};  ///< that it was read from, with those that it extends
     std::string paper;                  ///< name of the chosen one of `papers`
     std::vector<PaperGrid> papers;
     ByRole<TypeRole, TypeSize> types;

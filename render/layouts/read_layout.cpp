@@ -36,7 +36,7 @@ std::optional<Source> shipped_source(const std::string& name, const fs::path& sh
     const fs::path path = shipped / (name + ".json");
     std::error_code none;
     if (!input::is_plain_file_name(name) || !is_layout(path) || !fs::exists(path, none)) return std::nullopt;
-    return Source{input::read_file(path), path.string(), shipped, shipped};
+    return Source{input::read_regular_file(path), path.string(), shipped, shipped};
 }
 
 /// The layout that `value` names: a shipped one, or a file in the same folder.
@@ -119,6 +119,7 @@ LayoutDraft read_source(const Source& source, const std::string* paper, int dept
     faults.reject_if_any();
     draft.layout.bytes = source.bytes;
     draft.layout.sha256 = input::sha256_hex(source.bytes + base_digest);
+    if (source.folder) draft.layout.files.emplace_back(source.file);
     return draft;
 }
 

@@ -5,6 +5,7 @@
 
 #include <exception>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -44,6 +45,18 @@ private:
     bool cannot_create_;
 };
 
+/// A picture of a document that cannot be drawn, or that could take time or memory without bound.
+class PictureRefused : public std::exception {
+public:
+    PictureRefused(std::string found, std::string expected);
+    [[nodiscard]] const char* what() const noexcept override { return text_.c_str(); }
+    [[nodiscard]] const std::string& found() const { return found_; }
+    [[nodiscard]] const std::string& expected() const { return expected_; }
+
+private:
+    std::string found_, expected_, text_;
+};
+
 // What follows may be called from several threads at a time, each with a shaper of its own. It asks neither clock nor locale: the same
 // arguments give the same bytes.
 
@@ -64,6 +77,9 @@ std::string svg(const frame::Frame& frame, const Metadata& metadata, const text:
 /// PNG bytes of one frame on white at `dots_per_inch` (one point is 1/72 inch); sides are rounded up to whole pixels.
 /// @throws OutputFailed as svg()
 std::string png(const frame::Frame& frame, const text::Shaper& shaper, double dots_per_inch = 150);
+
+/// Why a picture cannot be drawn; nothing where it can. @throws OutputFailed when librsvg is needed and not installed
+std::optional<PictureRefused> picture_fault(const frame::Image& image);
 
 /// The libraries that draw and write, beyond those of text::library_versions().
 LibraryVersions library_versions();

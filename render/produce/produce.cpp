@@ -1,6 +1,7 @@
 #include "produce/produce.hpp"
 
 #include "produce/inputs.hpp"
+#include "produce/logo_fault.hpp"
 #include "produce/unset_text.hpp"
 #include "page/lay_out.hpp"
 #include "report/build.hpp"
@@ -52,7 +53,9 @@ std::string report_pdf(const Drawing& drawing) {
         std::async(std::launch::async, [&] { return report_attachments(drawing, inputs); });
     const report::Model model = model_of(drawing, inputs);
     const std::vector<frame::Frame> pages = laid_out(drawing, model);
-    return output::pdf(pages, metadata_of(drawing, inputs, model.title, model.subject), drawing.shaper, attachments.get());
+    return or_logo_fault(drawing.document, [&] {
+        return output::pdf(pages, metadata_of(drawing, inputs, model.title, model.subject), drawing.shaper, attachments.get());
+    });
 }
 
 }  // namespace wayfolio::produce

@@ -30,7 +30,8 @@ struct Drawing {
 std::vector<frame::Frame> report_pages(const Drawing& drawing);
 
 /// The report as PDF bytes, with all that it was made from inside (see inputs.hpp).
-/// @throws as report_pages, output::OutputFailed; input::InputRejected for a side file whose name is one of our own
+/// @throws as report_pages, output::OutputFailed; input::InputRejected for a side file whose name is one of our own, or a logo that cannot
+///         be drawn
 std::string report_pdf(const Drawing& drawing);
 
 /// One figure that can be drawn, of a series or (`series` empty) of the whole document: `name` is what --figure takes ("error", "reversal",

@@ -252,8 +252,10 @@ TEST_CASE("a folder that is not there, or an index that is not, is said") {
 }
 
 TEST_CASE("text of a record cannot command a terminal") {
-    CHECK(catalogue::printable("a\x1b[2Jb") == "a?[2Jb");
-    CHECK(catalogue::printable("a\xc2\x9b" "2Jb") == "a?2Jb");
-    CHECK(catalogue::printable("a\xff" "b") == "a?b");
-    CHECK(catalogue::printable("µm") == "µm");
+    CHECK(input::printable("a\x1b[2Jb") == "a\\x1b[2Jb");
+    CHECK(input::printable("a\xc2\x9b" "2Jb") == "a\\xc2\\x9b2Jb");
+    CHECK(input::printable("a\xff" "b") == "a\\xffb");
+    CHECK(input::printable("a\n  holds\tb\r") == "a\\n  holds\\x09b\\x0d");
+    CHECK(input::printable("a\xe2\x80\xae" "fdp.b") == "a\\xe2\\x80\\xaefdp.b");
+    CHECK(input::printable("µm") == "µm");
 }

@@ -170,5 +170,5 @@ TEST_CASE("pictures are drawn: PNG without interpolation, SVG as vectors, SVG wi
                                 bytes(start + R"(<text x="1" y="9">ab</text></svg>)")};
     CHECK(count(plain(pdf_of({figure_of(lettered)})), "/Subtype /Image") >= 1);
     const frame::Image broken{box(10, 10, 50, 20), frame::Image::Format::Svg, bytes("<svg")};
-    CHECK_THROWS_AS(pdf_of({figure_of(broken)}), output::OutputFailed);
+    CHECK_THROWS_AS(pdf_of({figure_of(broken)}), output::PictureRefused);
 }

@@ -1,10 +1,7 @@
 #include "archive/record/bag.hpp"
 
 #include "input/digest.hpp"
-#include "input/problem.hpp"
-
-#include <array>
-#include <fstream>
+#include "input/read_file.hpp"
 
 namespace wayfolio::archive {
 Digests digests_of(std::string_view bytes) {
@@ -15,17 +12,11 @@ Digests digests_of(std::string_view bytes) {
 }
 
 Digests digests_of_file(const std::filesystem::path& path) {
-    std::ifstream file(path, std::ios::binary);
-    if (!file) throw input::InputMissing(path.string(), "cannot be opened");
     input::Digest sha256(input::DigestKind::Sha256), sha512(input::DigestKind::Sha512);
-    std::array<char, 65536> piece{};
-    while (file) {
-        file.read(piece.data(), piece.size());
-        const std::string_view got(piece.data(), static_cast<std::size_t>(file.gcount()));
-        sha256.add(got);
-        sha512.add(got);
-    }
-    if (!file.eof()) throw input::InputMissing(path.string(), "cannot be read");
+    input::read_in_pieces(path, [&](std::string_view piece) {
+        sha256.add(piece);
+        sha512.add(piece);
+    });
     return {sha256.hex(), sha512.hex()};
 }
 

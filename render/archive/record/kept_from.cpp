@@ -14,7 +14,7 @@ Files inputs_in(const fs::path& bag) {
     std::error_code none;
     for (const auto& entry : fs::directory_iterator(bag / "data/inputs", none))
         if (entry.is_regular_file(none) && !entry.is_symlink(none))
-            files[entry.path().filename().string()] = input::read_file(entry.path());
+            files[entry.path().filename().string()] = input::read_regular_file(entry.path());
     return files;
 }
 

@@ -68,7 +68,7 @@ Files payload_of(const produce::Drawing& drawing) {
     Files payload;
     add_inputs(payload, drawing);
     for (const auto& font : drawing.shaper.fonts())
-        payload["fonts/" + font.file] = input::read_file(drawing.shaper.font_folder() / font.file);
+        payload["fonts/" + font.file] = input::read_regular_file(drawing.shaper.font_folder() / font.file);
     payload["evaluation.json"] = evaluate::evaluation_json(drawing.document, drawing.evaluation);
     if (auto draft = produce::certificate_attachment(drawing)) payload["certificate-draft.xml"] = std::move(draft->bytes);
     payload["report.pdf"] = produce::report_pdf(drawing);

@@ -40,7 +40,7 @@ Entries read_manifest(const fs::path& folder, const std::string& name, Faults& f
         faults.push_back(name + ": missing");
         return entries;
     }
-    std::istringstream lines(input::read_file(folder / name));
+    std::istringstream lines(input::read_regular_file(folder / name));
     for (std::string line; std::getline(lines, line);) {
         if (line.ends_with('\r')) line.pop_back();
         const std::size_t blank = line.find_first_of(" \t"), start = line.find_first_not_of(" \t", blank);
@@ -61,16 +61,27 @@ Entries read_manifest(const fs::path& folder, const std::string& name, Faults& f
 std::set<std::string> files_in(const fs::path& folder, bool payload, Faults& faults) {
     std::set<std::string> found;
     const fs::path top = payload ? folder / "data" : folder;
-    std::error_code none;
-    for (auto entry = fs::recursive_directory_iterator(top, none); entry != fs::recursive_directory_iterator(); entry.increment(none)) {
+    std::error_code none, failed;
+    for (auto entry = fs::recursive_directory_iterator(top, failed); entry != fs::recursive_directory_iterator(); entry.increment(failed)) {
         const std::string path = entry->path().lexically_relative(folder).string();
         if (!payload && path == "data") entry.disable_recursion_pending();
-        if (entry->is_symlink(none))
-            faults.push_back(path + ": a link, where a record has files");
-        else if (!entry->is_directory(none))
-            found.insert(path);
+        if (entry->is_symlink(none)) faults.push_back(path + ": a link, where a record has files");
+        else if (entry->is_regular_file(none)) found.insert(path);
+        else if (!entry->is_directory(none)) faults.push_back(path + ": a pipe or a device, where a record has files");
     }
+    if (failed && failed != std::errc::no_such_file_or_directory)
+        faults.push_back((payload ? "data" : "the folder") + std::string(": cannot be looked into: ") + failed.message());
     return found;
+}
+
+/// None, and a fault, where the file cannot be read.
+std::optional<Digests> digests_if_readable(const fs::path& folder, const std::string& path, Faults& faults) {
+    try {
+        return digests_of_file(folder / path);
+    } catch (const input::InputMissing&) {
+        faults.push_back(path + ": cannot be read");
+        return std::nullopt;
+    }
 }
 
 void compare(const fs::path& folder, const std::set<std::string>& files, const std::string& kind, Faults& faults) {
@@ -91,9 +102,10 @@ void compare(const fs::path& folder, const std::set<std::string>& files, const s
         }
         if (one == sha256.end() || other == sha512.end())
             faults.push_back(fmt::format("{}: not in {}", path, one == sha256.end() ? name256 : name512));
-        const Digests found = digests_of_file(folder / path);
-        const bool wrong256 = one != sha256.end() && one->second != found.sha256,
-                   wrong512 = other != sha512.end() && other->second != found.sha512;
+        const auto found = digests_if_readable(folder, path, faults);
+        if (!found) continue;
+        const bool wrong256 = one != sha256.end() && one->second != found->sha256,
+                   wrong512 = other != sha512.end() && other->second != found->sha512;
         if (wrong256 && wrong512) faults.push_back(path + ": changed (its digests differ from the manifests)");
         else if (wrong256 || wrong512)
             faults.push_back(
@@ -122,7 +134,7 @@ bool is_bag(const fs::path& folder) {
 std::string bag_info(const fs::path& folder, std::string_view label) {
     std::error_code none;
     if (!fs::is_regular_file(folder / "bag-info.txt", none)) return {};
-    std::istringstream lines(input::read_file(folder / "bag-info.txt"));
+    std::istringstream lines(input::read_regular_file(folder / "bag-info.txt"));
     for (std::string line; std::getline(lines, line);)
         if (line.starts_with(std::string(label) + ": ")) return line.substr(label.size() + 2);
     return {};
@@ -132,7 +144,7 @@ std::vector<std::string> bag_faults(const fs::path& folder) {
     Faults faults;
     std::error_code none;
     if (!fs::is_regular_file(folder / "bagit.txt", none)) faults.push_back("bagit.txt: missing");
-    else if (input::read_file(folder / "bagit.txt") != "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n")
+    else if (input::read_regular_file(folder / "bagit.txt") != "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n")
         faults.push_back("bagit.txt: does not say BagIt 1.0 in UTF-8");
     const std::set<std::string> payload = files_in(folder, /*payload=*/true, faults);
     std::set<std::string> tags = files_in(folder, /*payload=*/false, faults);

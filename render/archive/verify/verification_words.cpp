@@ -1,5 +1,6 @@
 #include "archive/verify/verify.hpp"
 #include "evaluate/written/json_text.hpp"
+#include "input/encoding.hpp"
 
 #include <fmt/format.h>
 
@@ -36,11 +37,11 @@ std::string_view word_for(Holds holds) {
 }  // namespace
 
 std::string verification_text(const Verification& verdict) {
-    std::string text = fmt::format("{}: {}\n", verdict.file, verdict.sound() ? "unchanged" : "CHANGED");
+    std::string text = fmt::format("{}: {}\n", input::printable(verdict.file), verdict.sound() ? "unchanged" : "CHANGED");
     if (!verdict.fingerprint.empty()) text += fmt::format("  fingerprint sha256:{}\n", verdict.fingerprint);
     for (const Check& check : verdict.checks) {
-        text += fmt::format("  {:<10} {}\n", word_for(check.holds), check.what);
-        for (const std::string& detail : check.details) text += fmt::format("             - {}\n", detail);
+        text += fmt::format("  {:<10} {}\n", word_for(check.holds), input::printable(check.what));
+        for (const std::string& detail : check.details) text += fmt::format("             - {}\n", input::printable(detail));
     }
     const Proof words = proof_of(verdict);
     for (const std::string& line : words.shown) text += fmt::format("  Shown: {}.\n", line);

@@ -26,7 +26,7 @@ void check_payload(const fs::path& bag, const Files& fresh, const Check& version
             others.details.push_back(path + ": missing");
             continue;
         }
-        const std::string kept = input::read_file(file);
+        const std::string kept = input::read_regular_file(file);
         if (path == "evaluation.json") verdict.checks.push_back(check_numbers(kept, bytes, "numbers, evaluated again"));
         else if (path == "report.pdf") verdict.checks.push_back(check_drawing(kept, bytes, "pages of the report, drawn again", versions));
         else if (kept != bytes)

@@ -22,10 +22,10 @@ ExitCode certificate(const CertificateOptions& options, const Console& console) 
     const evaluate::Evaluation evaluation = evaluate::evaluate(document);
     tell_warnings(document, evaluation, console);
     const certificate::Certificate draft = certificate::certificate_draft(document, evaluation);
-    output::write_file(options.output, draft.xml);
+    write_output(options.output, draft.xml, document.files);
     for (const certificate::Missing& one : draft.missing)
-        tell(fmt::format("{} {}: {}: missing for a certificate: {}", toned(console, Tone::Warning, "warning:"), document.file, one.pointer,
-                         one.what));
+        tell_of(console, Tone::Warning, "warning:",
+                fmt::format("{}: {}: missing for a certificate: {}", document.file, one.pointer, one.what));
     return ExitCode::Fine;
 }
 

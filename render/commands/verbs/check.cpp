@@ -2,6 +2,7 @@
 #include "commands/inputs.hpp"
 #include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
+#include "produce/logo_fault.hpp"
 #include "produce/unset_text.hpp"
 #include "output/output.hpp"
 #include "document/read_document.hpp"
@@ -31,10 +32,11 @@ ExitCode check(const CheckOptions& options, const Console& console) {
     const text::Shaper shaper(input::data_folder() / "fonts");
     const document::Document document = document::read_document(std::filesystem::path(options.result));
     // A report would refuse them: better said while the document is still at hand.
-    if (std::vector<input::Problem> unset = produce::unset_texts(document, shaper); !unset.empty())
-        throw input::InputRejected(std::move(unset));
+    std::vector<input::Problem> undrawn = produce::unset_texts(document, shaper);
+    for (input::Problem& fault : produce::logo_faults(document)) undrawn.push_back(std::move(fault));
+    if (!undrawn.empty()) throw input::InputRejected(std::move(undrawn));
     const evaluate::Findings found = evaluate::findings(document, evaluate::evaluate(document));
-    output::write_file("-", findings_for(options, console, found));
+    write_output("-", findings_for(options, console, found), document.files);
     return options.fail_on_findings && evaluate::open_at_machine(found.before_leaving) ? ExitCode::Failed : ExitCode::Fine;
 }
 

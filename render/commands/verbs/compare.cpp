@@ -23,6 +23,12 @@ struct CompareOptions {
 struct BothSides {
     document::Document was, now;
     evaluate::Evaluation evaluation_was = evaluate::evaluate(was), evaluation_now = evaluate::evaluate(now);
+
+    [[nodiscard]] FilesRead files_read() const {
+        FilesRead read = was.files;
+        read.insert(read.end(), now.files.begin(), now.files.end());
+        return read;
+    }
 };
 
 std::string comparison_words(const CompareOptions& options, const BothSides& sides) {
@@ -37,7 +43,8 @@ ExitCode compare_both(const CompareOptions& options, const Console& console) {
     if (options.json && !options.output.empty())
         throw UsageError("--json writes JSON and -o writes a PDF: give one of the two");
     if (options.output.empty()) {
-        output::write_file("-", comparison_words(options, {document_of(options.was), document_of(options.now)}));
+        const BothSides sides{document_of(options.was), document_of(options.now)};
+        write_output("-", comparison_words(options, sides), sides.files_read());
         return ExitCode::Fine;
     }
     require_output(options.output, {options.was, options.now, options.layout});
@@ -45,13 +52,15 @@ ExitCode compare_both(const CompareOptions& options, const Console& console) {
     const layouts::Layout layout = layouts::read_layout(options.layout, options.paper);
     const BothSides sides{document_of(options.was), document_of(options.now)};
     const text::Shaper shaper(input::data_folder() / "fonts");
-    output::write_file(options.output, produce::comparison_pdf({.was = sides.was,
+    FilesRead read = sides.files_read();
+    read.insert(read.end(), layout.files.begin(), layout.files.end());
+    write_output(options.output, produce::comparison_pdf({.was = sides.was,
                                                                  .now = sides.now,
                                                                  .evaluation_was = sides.evaluation_was,
                                                                  .evaluation_now = sides.evaluation_now,
                                                                  .layout = layout,
                                                                  .shaper = shaper,
-                                                                 .beside = options.beside()}));
+                                                                 .beside = options.beside()}), read);
     return ExitCode::Fine;
 }
 

@@ -24,7 +24,7 @@ using Tables = std::vector<CompensationEvaluation>;
 std::string listing(const Tables& tables) {
     std::string text;
     for (std::size_t i = 0; i < tables.size(); ++i)
-        text += fmt::format("\n  table {}: axis {} from {}", i + 1, tables[i].axis, tables[i].series);
+        text += fmt::format("{} table {}: axis {} from {}", i == 0 ? "" : ";", i + 1, tables[i].axis, tables[i].series);
     return text;
 }
 
@@ -63,11 +63,11 @@ ExitCode compensation(const CompensationOptions& options, const Console& console
     const CompensationEvaluation& table = chosen_table(evaluation.compensation, options);
     if (!table.refused.empty()) {
         for (const std::string& reason : table.refused)
-            tell(fmt::format("{} no compensation table of axis {}: {}", toned(console, Tone::Error, "wayfolio:"), table.axis, reason));
+            tell_of(console, Tone::Error, "wayfolio:", fmt::format("no compensation table of axis {}: {}", table.axis, reason));
         return ExitCode::Failed;
     }
-    output::write_file(options.output,
-                       json ? evaluate::compensation_json_file(table, document) : evaluate::compensation_csv(table, document));
+    write_output(options.output, json ? evaluate::compensation_json_file(table, document) : evaluate::compensation_csv(table, document),
+                 document.files);
     return ExitCode::Fine;
 }
 

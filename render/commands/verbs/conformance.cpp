@@ -1,7 +1,8 @@
 #include "conformance/conformance.hpp"
 
-#include "commands/command.hpp"
+#include "commands/outputs.hpp"
 #include "evaluate/written/json_text.hpp"
+#include "input/encoding.hpp"
 #include "input/read_file.hpp"
 #include "output/output.hpp"
 
@@ -24,11 +25,12 @@ struct ConformanceOptions {
 
 std::string as_text(const std::string& file, const std::vector<Fault>& faults) {
     const auto rules = conformance::rules();
-    if (faults.empty()) return fmt::format("{}: keeps all {} rules\n", file, rules.size());
-    std::string text = fmt::format("{}: {} {}\n", file, faults.size(), faults.size() == 1 ? "fault" : "faults");
+    if (faults.empty()) return fmt::format("{}: keeps all {} rules\n", input::printable(file), rules.size());
+    std::string text = fmt::format("{}: {} {}\n", input::printable(file), faults.size(), faults.size() == 1 ? "fault" : "faults");
     for (const Fault& fault : faults) {
         const auto rule = std::ranges::find(rules, fault.rule, &conformance::Rule::name);
-        text += fmt::format("  {} ({}): {}: {}\n", fault.rule, rule == rules.end() ? "" : rule->source, fault.where, fault.what);
+        text += fmt::format("  {} ({}): {}: {}\n", fault.rule, rule == rules.end() ? "" : rule->source, input::printable(fault.where),
+                            input::printable(fault.what));
     }
     return text;
 }
@@ -43,7 +45,7 @@ std::string as_json(const std::string& file, const std::vector<Fault>& faults) {
 ExitCode check_pdfs(const ConformanceOptions& options) {
     if (options.pdf.empty()) throw UsageError("nothing to check: name a PDF, or - for standard input");
     const std::vector<Fault> faults = conformance::faults_of(input::read_file(options.pdf));
-    output::write_file("-", options.json ? as_json(options.pdf, faults) : as_text(options.pdf, faults));
+    write_output("-", options.json ? as_json(options.pdf, faults) : as_text(options.pdf, faults), {options.pdf});
     return faults.empty() ? ExitCode::Fine : ExitCode::Failed;
 }
 

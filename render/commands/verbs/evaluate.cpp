@@ -17,7 +17,7 @@ struct EvaluateOptions {
 
 ExitCode evaluate_command(const EvaluateOptions& options, const Console& console) {
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
-    output::write_file("-", evaluate::evaluation_json(document, evaluation));
+    write_output("-", evaluate::evaluation_json(document, evaluation), document.files);
     return options.fail_on_outside && any_outside(evaluation) ? ExitCode::Failed : ExitCode::Fine;
 }
 

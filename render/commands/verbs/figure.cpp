@@ -103,7 +103,7 @@ ExitCode figure(const FigureOptions& options, const Console& console) {
     if (one) {
         const FigureName which =
             options.series.empty() ? document_figure(options, all) : wanted_figure(options, series_called(evaluation, options.series), all);
-        output::write_file(options.output, produce::figure_bytes(drawing, which, *format));
+        write_output(options.output, produce::figure_bytes(drawing, which, *format), files_read(document, layout));
     } else {
         write_all(drawing, all, options, console);
     }

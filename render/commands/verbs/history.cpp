@@ -22,9 +22,9 @@ struct HistoryOptions {
 
 constexpr std::size_t most_named = 12;
 
-/// How a user names the machine of a visit, on a terminal.
+/// How a user names the machine of a visit.
 std::string machine_of(const catalogue::ListedVisit& visit) {
-    return catalogue::printable(visit.serial.empty() ? visit.machine + " (no serial number)" : visit.serial);
+    return visit.serial.empty() ? visit.machine + " (no serial number)" : visit.serial;
 }
 
 std::string some_of(const std::set<std::string>& names) {
@@ -74,10 +74,9 @@ catalogue::History history_asked(const catalogue::Database& database, const Hist
 void tell_warnings(const catalogue::History& history, const Console& console) {
     for (const auto& line : history.lines)
         for (const auto& warning : line.warnings)
-            tell(catalogue::printable(
-                fmt::format("{} {} {}: {}", toned(console, Tone::Warning, "warning:"), line.error, line.parameter, warning.text)));
+            tell_of(console, Tone::Warning, "warning:", fmt::format("{} {}: {}", line.error, line.parameter, warning.text));
     for (const std::string& name : catalogue::lines_without_room(history))
-        tell("not drawn, no space left: " + catalogue::printable(name) + " (choose with --axis or --parameter)");
+        tell("not drawn, no space left: " + name + " (choose with --axis or --parameter)");
 }
 
 void draw(const catalogue::History& history, const HistoryOptions& options, const Console& console) {
@@ -85,7 +84,7 @@ void draw(const catalogue::History& history, const HistoryOptions& options, cons
     if (catalogue::drawn_lines(history).empty()) throw UsageError("no visit has a value to draw; without -o the table gives the reasons");
     const layouts::Layout layout = layouts::read_layout(options.layout, "");
     const text::Shaper shaper(input::data_folder() / "fonts");
-    output::write_file(options.output, catalogue::history_bytes({history, layout, shaper}, format));
+    write_output(options.output, catalogue::history_bytes({history, layout, shaper}, format), layout.files);
     tell_warnings(history, console);
 }
 
@@ -94,12 +93,13 @@ ExitCode show_history(const HistoryOptions& options, const Console& console) {
         throw UsageError("--json writes JSON and -o draws a figure: give one of the two");
     if (!options.output.empty()) {
         figure_format(options.output, options.format);
+        require_output(options.output, {options.layout});
         require_no_terminal(options.output, console);
     }
     const FoundVisits found = open_catalogue(options.search, console);
     const catalogue::History history = history_asked(found.database, options);
     if (!options.output.empty()) draw(history, options, console);
-    else output::write_file("-", options.json ? catalogue::history_json(history) : catalogue::history_text(history));
+    else write_output("-", options.json ? catalogue::history_json(history) : catalogue::history_text(history), {});
     return found.all_sound ? ExitCode::Fine : ExitCode::Failed;
 }
 

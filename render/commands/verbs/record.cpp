@@ -17,6 +17,7 @@ struct RecordOptions {
 
 ExitCode record(const RecordOptions& options, const Console& console) {
     if (options.folder.empty() || options.folder == "-") throw UsageError("a record is a folder: give -o DIR");
+    require_outside_records(options.folder);
     const layouts::Layout layout = layouts::read_layout(options.layout, options.paper);
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
     const text::Shaper shaper(input::data_folder() / "fonts");

@@ -21,8 +21,8 @@ void tell_other_versions(const archive::Making& making, const LibraryVersions& n
     for (const LibraryVersion& then : making.versions) {
         const auto found = std::ranges::find(now, then.name, &LibraryVersion::name);
         if (found != now.end() && found->version != then.version)
-            tell(fmt::format("{} {}: drawn by {} {}, now {}", toned(console, Tone::Warning, "warning:"), making.file, then.name,
-                             then.version, found->version));
+            tell_of(console, Tone::Warning, "warning:",
+                    fmt::format("{}: drawn by {} {}, now {}", making.file, then.name, then.version, found->version));
     }
 }
 
@@ -36,7 +36,7 @@ ExitCode redraw(const RedrawOptions& options, const Console& console) {
     const archive::Remade remade = archive::remake(making, std::move(other), options.paper);
     tell_other_versions(making, produce::versions_in_use(remade.document), console);
     const text::Shaper shaper(input::data_folder() / "fonts");
-    output::write_file(options.output, archive::draw_pdf({remade.document, remade.evaluation, remade.layout, shaper}, making));
+    write_output(options.output, archive::draw_pdf({remade.document, remade.evaluation, remade.layout, shaper}, making), remade.layout.files);
     return ExitCode::Fine;
 }
 

@@ -21,7 +21,7 @@ ExitCode report(const ReportOptions& options, const Console& console) {
     const text::Shaper shaper(input::data_folder() / "fonts");  // first: its fonts open while the rest is read
     const layouts::Layout layout = layouts::read_layout(options.layout, options.paper);
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
-    output::write_file(options.output, produce::report_pdf({document, evaluation, layout, shaper}));
+    write_output(options.output, produce::report_pdf({document, evaluation, layout, shaper}), files_read(document, layout));
     return options.fail_on_outside && any_outside(evaluation) ? ExitCode::Failed : ExitCode::Fine;
 }
 

@@ -19,7 +19,7 @@ ExitCode table(const TableOptions& options, const Console& console) {
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
     if (options.series.empty()) throw UsageError("no series given: give --series ID, an id of the document");
     const evaluate::SeriesEvaluation& series = series_called(evaluation, options.series);
-    output::write_file(options.output, evaluate::readings_table(*document::find_series(document, series.id), series));
+    write_output(options.output, evaluate::readings_table(*document::find_series(document, series.id), series), document.files);
     return ExitCode::Fine;
 }
 

@@ -34,7 +34,7 @@ ExitCode verify(const VerifyOptions& options) {
     const bool folder = std::filesystem::is_directory(options.kept, none);
     const archive::Verification verdict =
         folder ? archive::verify_record(options.kept, request) : archive::verify_pdf(input::read_file(options.kept), options.kept, request);
-    output::write_file("-", options.json ? archive::verification_json(verdict) : archive::verification_text(verdict));
+    write_output("-", options.json ? archive::verification_json(verdict) : archive::verification_text(verdict), {options.kept});
     return verdict.sound() ? ExitCode::Fine : ExitCode::Failed;
 }
 

@@ -1,12 +1,13 @@
 #include "output/picture/picture.hpp"
 
 #include "output/memory_stream.hpp"
+#include "output/picture/lean_png.hpp"
 #include "output/picture/svg_library.hpp"
+#include "output/picture/svg_scan.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <cstring>
-#include <regex>
 
 namespace wayfolio::output {
 
@@ -18,7 +19,7 @@ using Svg = text::Owned<RsvgHandle, g_object_unref>;
 constexpr double pixels_per_point = 600.0 / 72.0;
 constexpr int most_pixels_a_side = 8192;
 
-OutputFailed no_picture(const std::string& why) { return {"picture", why, /*cannot_create=*/false}; }
+PictureRefused no_svg(std::string found) { return {std::move(found), "an SVG picture that can be drawn, or a PNG picture"}; }
 
 struct Place {
     double left, top, width, height;
@@ -57,17 +58,13 @@ void show_pixels(cairo_t* cairo, cairo_surface_t* pixels, const Place& place, Sc
 }
 
 void show_png(cairo_t* cairo, const frame::Image& image, Scaling scaling) {
-    Reading reading{*image.bytes};
+    const std::string png = lean_png(*image.bytes);
+    Reading reading{png};
     const Surface pixels(cairo_image_surface_create_from_png_stream(read_some, &reading));
-    if (cairo_surface_status(pixels.get()) != CAIRO_STATUS_SUCCESS) throw no_picture("the bytes are no PNG picture");
+    if (cairo_surface_status(pixels.get()) != CAIRO_STATUS_SUCCESS)
+        throw PictureRefused("a PNG picture whose pixels are damaged", "a sound PNG picture");
     const int width = cairo_image_surface_get_width(pixels.get()), height = cairo_image_surface_get_height(pixels.get());
     show_pixels(cairo, pixels.get(), fitted(image.box, width, height), scaling);
-}
-
-bool needs_pixels(const std::string& svg) {
-    static const std::regex trouble(
-        R"(<([\w.-]+:)?(a|text|image|foreignObject|mask|filter|pattern|switch|style)[\s/>]|opacity|mix-blend-mode|isolation)");
-    return std::regex_search(svg, trouble);
 }
 
 void render(RsvgHandle* svg, cairo_t* cairo, const Place& place) {
@@ -76,34 +73,39 @@ void render(RsvgHandle* svg, cairo_t* cairo, const Place& place) {
     if (svg_library().render_document(svg, cairo, &viewport, &error)) return;
     const std::string why = error ? error->message : "unknown reason";
     g_clear_error(&error);
-    throw no_picture("the SVG picture cannot be drawn: " + why);
+    throw no_svg("an SVG picture that cannot be drawn: " + why);
 }
 
 /// Width and height in any one unit; only their ratio counts.
 std::pair<double, double> svg_size(RsvgHandle* svg) {
+    const auto is_size = [](double width, double height) {
+        constexpr double most_times = 1000;  // one side of the other
+        return width > 0 && height > 0 && width / height < most_times && height / width < most_times;
+    };
     double width = 0, height = 0;
-    if (svg_library().get_intrinsic_size_in_pixels(svg, &width, &height) && width > 0 && height > 0) return {width, height};
+    if (svg_library().get_intrinsic_size_in_pixels(svg, &width, &height) && is_size(width, height)) return {width, height};
     gboolean has_width = FALSE, has_height = FALSE, has_box = FALSE;
     RsvgLength wide{}, high{};
     RsvgRectangle box{};
     svg_library().get_intrinsic_dimensions(svg, &has_width, &wide, &has_height, &high, &has_box, &box);
-    if (has_box && box.width > 0 && box.height > 0) return {box.width, box.height};
-    throw no_picture("the SVG picture has neither a size nor a view box");
+    if (has_box && is_size(box.width, box.height)) return {box.width, box.height};
+    throw no_svg("an SVG picture that has neither a size nor a view box, or is a thousand times as wide as high");
 }
 
 void show_svg(cairo_t* cairo, const frame::Image& image, Scaling scaling) {
+    const SvgScan scan = scan_svg(*image.bytes);
     GError* error = nullptr;
     const auto* data = reinterpret_cast<const guint8*>(image.bytes->data());
     const Svg svg(svg_library().new_from_data(data, image.bytes->size(), &error));
     if (!svg) {
         const std::string why = error ? error->message : "unknown reason";
         g_clear_error(&error);
-        throw no_picture("the bytes are no SVG picture: " + why);
+        throw no_svg("an SVG picture that cannot be read: " + why);
     }
     svg_library().set_dpi(svg.get(), 96.0);
     const auto [width, height] = svg_size(svg.get());
     const Place place = fitted(image.box, width, height);
-    if (!needs_pixels(*image.bytes)) {
+    if (!scan.needs_pixels) {
         const SavedState saved(cairo);
         render(svg.get(), cairo, place);
         return;
@@ -122,6 +124,17 @@ void show_svg(cairo_t* cairo, const frame::Image& image, Scaling scaling) {
 
 void show_picture(cairo_t* cairo, const frame::Image& image, Scaling scaling) {
     image.format == frame::Image::Format::Png ? show_png(cairo, image, scaling) : show_svg(cairo, image, scaling);
+}
+
+std::optional<PictureRefused> picture_fault(const frame::Image& image) {
+    const Surface pixels(cairo_image_surface_create(CAIRO_FORMAT_ARGB32, 1, 1));
+    const Context context(cairo_create(pixels.get()));
+    try {
+        show_picture(context.get(), image, Scaling::Smooth);
+        return std::nullopt;
+    } catch (const PictureRefused& refused) {
+        return refused;
+    }
 }
 
 }  // namespace wayfolio::output

@@ -1,6 +1,7 @@
 #include "evaluate/review/site/findings.hpp"
 
 #include "evaluate/review/lacking.hpp"
+#include "input/encoding.hpp"
 
 #include <fmt/core.h>
 #include <fmt/ranges.h>
@@ -115,7 +116,7 @@ std::string findings_text(const Findings& findings) {
     if (!findings.lacking.empty()) text += "Missing in the document:\n" + lacking_text(findings.lacking);
     if (findings.faults.empty()) text += before_leaving_text(findings.before_leaving);
     const bool capped = findings.faults.size() >= input::InputRejected::cap;
-    text += fmt::format("{}: {}{}", findings.file, count(findings.faults.size(), "fault", "faults"),
+    text += fmt::format("{}: {}{}", input::printable(findings.file), count(findings.faults.size(), "fault", "faults"),
                         capped ? " (only these are listed)" : "");
     if (findings.faults.empty())
         text += fmt::format(", {}, {} missing", count(findings.warnings.size(), "warning", "warnings"),

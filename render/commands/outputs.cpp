@@ -1,0 +1,80 @@
+#include "commands/outputs.hpp"
+
+#include "archive/record/record.hpp"
+#include "output/output.hpp"
+
+#include <fmt/core.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <optional>
+#include <utility>
+
+namespace wayfolio::commands {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// What stands behind a name, or behind a standard stream for "-": a regular file, or nothing.
+std::optional<std::pair<dev_t, ino_t>> file_behind(const fs::path& path, int stream) {
+    struct stat found {};
+    const bool there = path == "-" ? fstat(stream, &found) == 0 : stat(path.c_str(), &found) == 0;
+    return there && S_ISREG(found.st_mode) ? std::optional(std::pair(found.st_dev, found.st_ino)) : std::nullopt;
+}
+
+bool is_whole_bag(const fs::path& folder) {
+    std::error_code none;
+    return fs::is_regular_file(folder / "bagit.txt", none);
+}
+
+}  // namespace
+
+FilesRead files_read(const document::Document& document, const layouts::Layout& layout) {
+    FilesRead read = document.files;
+    read.insert(read.end(), layout.files.begin(), layout.files.end());
+    return read;
+}
+
+void require_output(const std::string& output, const FilesRead& read) {
+    if (output.empty()) throw UsageError("no output given: give -o FILE, or -o - for standard output");
+    const auto target = file_behind(output, STDOUT_FILENO);
+    for (const fs::path& input : read)
+        if (target && file_behind(input, STDIN_FILENO) == target)
+            throw UsageError(fmt::format("the output {} is also an input, {}; name another file",
+                                         output == "-" ? "on standard output" : output,
+                                         input == "-" ? "on standard input" : input.string()));
+    if (output != "-") require_outside_records(output);
+}
+
+void require_outside_records(const fs::path& place) {
+    std::error_code none;
+    const fs::path whole = fs::weakly_canonical(fs::absolute(place, none), none);
+    for (fs::path folder = whole.parent_path();; folder = folder.parent_path()) {
+        const auto revisions = archive::revisions_in(folder);
+        const bool is_record = std::ranges::any_of(revisions, [](const auto& one) { return is_whole_bag(one.folder); });
+        if (is_whole_bag(folder) || is_record)
+            throw UsageError(fmt::format("the output {} lies in the record {}, in which nothing is ever changed; name a place outside it",
+                                         place.string(), folder.string()));
+        if (folder == folder.root_path()) return;
+    }
+}
+
+void require_index_place(const fs::path& index) {
+    std::error_code none;
+    const fs::path folder = fs::absolute(index, none).parent_path();
+    const bool usual = index.filename() == archive::catalogue_index && !is_whole_bag(folder);
+    require_outside_records(usual ? folder : index);
+}
+
+void write_output(const std::string& output, std::string_view bytes, const FilesRead& read) {
+    require_output(output, read);
+    output::write_file(output, bytes);
+}
+
+void require_no_terminal(const std::string& output, const Console& console) {
+    if (output == "-" && console.output_is_terminal)
+        throw UsageError("a terminal cannot show this: redirect standard output, or name a file with -o");
+}
+
+}  // namespace wayfolio::commands
