@@ -44,6 +44,10 @@ testing::Findings faults_of(const Json& json, const std::string& words, const st
     for (const frame::Frame& page : produce::report_pages({document, evaluation, layout, testing::shaper()})) {
         for (std::string& fault : testing::page_faults(page)) found.push_back("page " + page.label + ": " + std::move(fault));
         for (std::string& text : texts_over_the_foot(page, layout.grid())) found.push_back(std::move(text));
+        frame::walk(page.items, [&](const frame::Group& group) {
+            if (group.role == frame::Role::HeadCell && group.items.empty())
+                found.push_back("page " + page.label + ": a head cell without words");
+        });
         all += " " + testing::words_of(page.items);
     }
     std::istringstream wanted(words);
@@ -110,6 +114,18 @@ TEST_CASE("long facts beside the answer go on in the margin, and the map of quan
     json["job"]["order"] = order;
     CHECK(faults_of(json, customer + " " + place + " " + order, "summary") == none);
     CHECK(faults_of(json, customer + " " + place + " " + order) == none);
+}
+
+TEST_CASE("rows of a budget, a table and facts that are higher than a page go on over pages") {
+    Json json = small::positioning();
+    const std::string basis = numbered("basis", 700), name = numbered("Name", 300), check = numbered("Check", 900),
+                      maker = numbered("maker", 900);
+    json["uncertainty"]["contributors"] = {
+        {{"name", name}, {"basis", basis}, {"applies_to", {"EXX"}}, {"unit", "um"}, {"standard", 0.4}},
+        {{"name", "resolution"}, {"applies_to", {"EXX"}}, {"unit", "um"}, {"standard", 0.1}}};
+    json["setup"]["checks"] = {{{"name", check}, {"axis", "X"}, {"reading", 0.1}, {"at_most", 0.5}, {"unit", "mm"}}};
+    json["machine"] = {{"maker", maker}, {"axes", {{{"name", "X"}, {"kind", "linear"}}}}};
+    CHECK(faults_of(json, basis + " " + name + " " + check + " " + maker) == none);
 }
 
 TEST_CASE("fifteen states of one error are named in full wherever they are named") {

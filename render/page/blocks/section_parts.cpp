@@ -119,7 +119,8 @@ Group row_group(const Tools& tools, const RowCells& row, const RowLines& lines, 
                 const Look& look, frame::Role role) {
     Group group = plot::grouped(frame::Role::TableRow, {});
     for (std::size_t i = 0; i < row.words.size(); ++i) {
-        const bool heads = role == frame::Role::HeadCell || i == 0;
+        // Where a row goes on, its name is on the page before.
+        const bool heads = role == frame::Role::HeadCell || (i == 0 && (first == 0 || first < lines.cells[i].size()));
         Group cell = plot::grouped(heads ? frame::Role::HeadCell : frame::Role::DataCell, {});
         if (heads) cell.scope = role == frame::Role::HeadCell ? frame::Scope::Column : frame::Scope::Row;
         if (!row.numeric[i])

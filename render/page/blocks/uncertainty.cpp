@@ -80,7 +80,8 @@ void place_budget_row(Composer& composer, const report::BudgetRow& row, const Bu
     if (name.lines > 0) named.emplace_back(std::move(name.group));
     if (from <= lines.name.size() && lines.name.size() < end)
         named.emplace_back(line(row.made_of, {.colour = ColourRole::Grey}, {grid.left, name.last + pt(made_of_below)}, Align::Left));
-    cell(frame::Role::HeadCell, std::move(named));
+    // Where a row goes on, its name is on the page before.
+    cell(named.empty() ? frame::Role::DataCell : frame::Role::HeadCell, std::move(named));
     std::vector<Item> number, share;
     if (from == 0) {
         put_decimal(number, tools, row.contribution, {}, {grid.left + pt(contribution_at), at});
