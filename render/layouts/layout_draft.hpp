@@ -27,4 +27,7 @@ struct LayoutDraft {
 /// Says what one layout file says over `draft`.
 void read_over(LayoutDraft& draft, input::ObjectReader& reader);
 
+/// Whether columns, lines and figures of a complete layout have room on each of its papers; each one that has none is a fault.
+void check_room(const LayoutDraft& draft, input::ObjectReader& reader);
+
 }  // namespace wayfolio::layouts

@@ -1,7 +1,7 @@
 #include "layouts/layout_draft.hpp"
 
 #include "input/json/nearest.hpp"
-#include "layouts/roles.hpp"
+#include "layouts/ranges.hpp"
 #include "units/deviation.hpp"
 
 #include <algorithm>
@@ -14,13 +14,10 @@ namespace wayfolio::layouts {
 namespace {
 
 using input::JsonKind;
-using input::NumberRule;
 using input::ObjectReader;
 using input::Value;
 using input::Word;
 
-constexpr NumberRule points{"a size in points from 0 to 10000", [](double n) { return n >= 0 && n <= 10'000; }};
-constexpr NumberRule signed_points{"a distance in points from -100 to 100", [](double n) { return n >= -100 && n <= 100; }};
 constexpr std::array<Word<std::string_view>, 4> linear_positions{{{"document", "document"}, {"mm", "mm"}, {"m", "m"}, {"in", "in"}}};
 constexpr std::array<Word<std::string_view>, 1> rotary_positions{{{"deg", "deg"}}};
 constexpr std::array<Word<char>, 2> decimal_marks{{{".", '.'}, {",", ','}}};
@@ -53,9 +50,19 @@ std::optional<Colour> colour_of(std::string_view text) {
     return Colour{static_cast<unsigned char>(rgb >> 16U), static_cast<unsigned char>(rgb >> 8U), static_cast<unsigned char>(rgb)};
 }
 
-void say(Paper& into, ObjectReader& reader, std::string_view key, const NumberRule& rule, bool inherited) {
-    if (!inherited) reader.require(key, rule.expected);
-    if (const auto number = reader.number(key, rule)) into = units::point(*number);
+/// The number in points, where it lies in its range.
+std::optional<Paper> points_of(ObjectReader& reader, const Value& value, const Range& range) {
+    const std::string expected = fmt::format("a number of points from {} to {}", range.least, range.most);
+    if (!reader.expect(value, JsonKind::Number, expected)) return std::nullopt;
+    if (range.holds(value.number)) return units::point(value.number);
+    reader.faults().add_wrong(value, expected);
+    return std::nullopt;
+}
+
+void say(Paper& into, ObjectReader& reader, std::string_view key, const Range& range, bool inherited) {
+    const Value* const value = inherited ? reader.find(key) : reader.require(key, "a number of points");
+    if (value == nullptr) return;
+    if (const auto length = points_of(reader, *value, range)) into = *length;
 }
 
 void read_papers(ObjectReader& reader, Layout& layout) {
@@ -72,7 +79,10 @@ void read_papers(ObjectReader& reader, Layout& layout) {
             {"margin_left", &known->margin_left}, {"margin_right", &known->margin_right}, {"first_baseline", &known->first_baseline},
             {"baseline_step", &known->baseline_step}, {"last_baseline", &known->last_baseline},
             {"head_baseline", &known->head_baseline}, {"foot_baseline", &known->foot_baseline}}};
-        for (const auto& [key, size] : sizes) say(*size, part, key, points, inherited);
+        const auto range = [](std::string_view key) {
+            return key == "baseline_step" ? baseline_step : key == "width" || key == "height" ? paper_side : along_paper;
+        };
+        for (const auto& [key, size] : sizes) say(*size, part, key, range(key), inherited);
         part.finish();
         const bool holds = units::point(0) < known->width && known->left < known->wide_right && known->wide_right < known->margin_right &&
                            known->margin_left < known->margin_right && known->margin_right <= known->width;
@@ -90,9 +100,10 @@ void read_type(ObjectReader& reader, LayoutDraft& draft) {
         const bool inherited = draft.types[role].has_value();
         TypeSize& type = inherited ? *draft.types[role] : draft.types[role].emplace();
         ObjectReader part(value, reader.faults(), "size, leading and letter_spacing");
-        say(type.size, part, "size", points, inherited);
-        say(type.leading, part, "leading", points, inherited);
-        if (const auto spacing = part.number("letter_spacing", signed_points)) type.letter_spacing = units::point(*spacing);
+        const TypeRange& range = range_of(role);
+        say(type.size, part, "size", range.size, inherited);
+        say(type.leading, part, "leading", range.leading, inherited);
+        say(type.letter_spacing, part, "letter_spacing", range.letter_spacing, /*inherited=*/true);
         part.finish();
     });
 }
@@ -116,14 +127,17 @@ void read_pen_colour(PenDraft& pen, ObjectReader& reader, const Value& value) {
 }
 
 void read_pen(PenDraft& pen, ObjectReader& reader, bool inherited) {
-    say(pen.width, reader, "width", points, inherited);
+    say(pen.width, reader, "width", pen_width, inherited);
     const Value* const colour = inherited ? reader.find("colour") : reader.require("colour", "a colour role, or \"#RRGGBB\"");
     if (colour != nullptr) read_pen_colour(pen, reader, *colour);
     if (reader.value().member("dash") != nullptr) pen.dash.clear();
     for (const Value& length : reader.array("dash", "an array of lengths in points", 16))
-        if (const auto number = reader.number_of(length, points)) pen.dash.push_back(units::point(*number));
-    const bool all_zero = !pen.dash.empty() && std::ranges::all_of(pen.dash, [](Paper length) { return length == Paper{}; });
-    if (all_zero) reader.faults().add_wrong(*reader.value().member("dash"), "at least one length above 0");
+        if (const auto drawn = points_of(reader, length, dash_length)) pen.dash.push_back(*drawn);
+    Paper all{};
+    for (const Paper length : pen.dash) all += length;
+    const Value* const written = reader.value().member("dash");
+    if (written != nullptr && !pen.dash.empty() && all < units::point(least_dash))
+        reader.faults().add_wrong(*written, fmt::format("dashes and gaps of at least {} pt in all", least_dash));
 }
 
 void read_pens(ObjectReader& reader, LayoutDraft& draft) {
@@ -138,7 +152,7 @@ void read_pens(ObjectReader& reader, LayoutDraft& draft) {
 
 void read_sizes(ObjectReader& reader, LayoutDraft& draft) {
     each_role<SizeRole>(reader, "sizes", [&](SizeRole role, const Value& value) {
-        if (const auto size = reader.number_of(value, points)) draft.sizes[role] = units::point(*size);
+        if (const auto size = points_of(reader, value, range_of(role))) draft.sizes[role] = *size;
     });
 }
 

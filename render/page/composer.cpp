@@ -1,12 +1,38 @@
 #include "page/composer.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace wayfolio::page {
 
 void Composer::new_page() {
     drafts_.push_back({.items = {}, .margin_free = grid().first_baseline - grid().baseline_step});
     y = grid().first_baseline;
+    place_margin_rests();
+}
+
+std::size_t Composer::lines_in_margin(std::size_t lines, Paper leading, Paper top) const {
+    const Paper room = last_baseline() + rounding - top;
+    return room < Paper{} ? 0 : std::min(lines, static_cast<std::size_t>(std::floor(room / leading)) + 1);
+}
+
+void Composer::place_margin_rests() {
+    constexpr double below = 4;
+    Paper at = y;
+    std::vector<MarginRest> still;
+    for (MarginRest& rest : std::exchange(margin_rests_, {})) {
+        const std::size_t lines = still.empty() ? lines_in_margin(rest.text.size() - rest.from, rest.text.leading(), at) : 0;
+        if (lines > 0) {
+            Placed placed = rest.text.part(rest.from, rest.from + lines, {rest.left, at}, frame::Role::Paragraph);
+            add(std::move(placed.group));
+            margin_free() = placed.last + pt(below);
+            at = placed.last + rest.text.leading() + pt(below);
+            rest.from += lines;
+        }
+        if (rest.from < rest.text.size()) still.push_back(std::move(rest));
+    }
+    margin_rests_ = std::move(still);
 }
 
 void Composer::begin_block(Paper least) {
@@ -30,17 +56,24 @@ Paper Composer::on_grid(Paper at) const {
     return grid().first_baseline + grid().baseline_step * steps;
 }
 
-Placed paragraph(const Tools& tools, const Text& words, const Look& look, Point top, Paper width, frame::Role role) {
-    Placed placed{.group = {}, .last = top.y - tools.layout.type(look.type).leading};
-    placed.group.role = role;
-    if (words.empty()) return placed;
-    const text::TextStyle style = plot::text_style(tools, look);
-    for (text::Line& line : tools.shaper.paragraph(plot::pieces(tools, words, look), style, width)) {
-        placed.last += style.leading;
+FlowingText::FlowingText(const Tools& tools, const Text& words, const Look& look, Paper width)
+    : leading_(plot::text_style(tools, look).leading) {
+    if (!words.empty()) lines_ = tools.shaper.paragraph(plot::pieces(tools, words, look), plot::text_style(tools, look), width);
+}
+
+Placed FlowingText::part(std::size_t first, std::size_t end, Point top, frame::Role role) const {
+    Placed placed{.group = plot::grouped(role, {}), .last = top.y - leading_};
+    for (std::size_t i = first; i < std::min(end, lines_.size()); ++i) {
+        placed.last += leading_;
         ++placed.lines;
-        for (auto& run : text::placed(std::move(line), {top.x, placed.last})) placed.group.items.emplace_back(std::move(run));
+        for (auto& run : text::placed(text::Line(lines_[i]), {top.x, placed.last})) placed.group.items.emplace_back(std::move(run));
     }
     return placed;
+}
+
+Placed paragraph(const Tools& tools, const Text& words, const Look& look, Point top, Paper width, frame::Role role) {
+    const FlowingText text(tools, words, look, width);
+    return text.part(0, text.size(), top, role);
 }
 
 Paper paragraph_height(const Tools& tools, const Text& words, const Look& look, Paper width) {

@@ -26,6 +26,35 @@ using report::Text;
 /// On which page each anchor stands, from an earlier pass.
 using PageNumbers = std::map<std::string, int>;
 
+/// A paragraph as it stands on the page.
+struct Placed {
+    Group group;
+    Paper last;  ///< baseline of its last line; a line above `top` where it is empty
+    std::size_t lines = 0;
+};
+/// A text that may stand on several pages: shaped and broken once, placed line by line.
+class FlowingText {
+public:
+    /// @throws text::GlyphMissing
+    FlowingText(const Tools& tools, const Text& words, const Look& look, Paper width);
+
+    [[nodiscard]] std::size_t size() const { return lines_.size(); }
+    [[nodiscard]] Paper leading() const { return leading_; }
+    /// Lines from `first` to before `end`, the first of them with its baseline at `top`.
+    [[nodiscard]] Placed part(std::size_t first, std::size_t end, Point top, frame::Role role) const;
+
+private:
+    std::vector<text::Line> lines_;
+    Paper leading_;
+};
+
+/// What the margin of one page had no room for.
+struct MarginRest {
+    FlowingText text;
+    std::size_t from;  ///< the first line that is not placed yet
+    Paper left;
+};
+
 /// One page while it is being filled.
 struct Draft {
     std::vector<Item> items;
@@ -73,26 +102,32 @@ public:
     /// How far the margin column of this page is taken.
     Paper& margin_free() { return drafts_.back().margin_free; }
 
+    /// How many lines of a text fit into the margin column from `top` on.
+    [[nodiscard]] std::size_t lines_in_margin(std::size_t lines, Paper leading, Paper top) const;
+    /// Takes lines into the margin column of the next page, in the order in which they were left over.
+    void leave_for_next_margin(FlowingText text, std::size_t from, Paper left) {
+        if (from < text.size()) margin_rests_.push_back({std::move(text), from, left});
+    }
+    /// Whether margins still have something for the next page.
+    [[nodiscard]] bool has_margin_rests() const { return !margin_rests_.empty(); }
+
     /// The table above goes on: the next page is named in the line that ends here.
     void set_goes_on(Point right_end) { drafts_.back().goes_on = right_end; }
 
     std::vector<Draft> take() { return std::move(drafts_); }
 
 private:
+    void place_margin_rests();
+
     static constexpr Paper rounding = pt(0.01);  ///< sums of heights may miss a baseline by that much
 
     const Tools& tools_;
     const PageNumbers& known_;
     PageNumbers anchors_;
     std::vector<Draft> drafts_;
+    std::vector<MarginRest> margin_rests_;
 };
 
-/// A paragraph as it stands on the page.
-struct Placed {
-    Group group;
-    Paper last;  ///< baseline of its last line; a line above `top` where it is empty
-    std::size_t lines = 0;
-};
 /// A paragraph as a group of its own.
 /// @param top baseline of the first line
 /// @throws text::GlyphMissing

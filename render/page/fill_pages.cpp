@@ -1,6 +1,7 @@
 #include "page/fill_pages.hpp"
 
 #include "page/blocks/blocks.hpp"
+#include "page/opening.hpp"
 
 #include <algorithm>
 #include <atomic>
@@ -65,10 +66,15 @@ std::vector<Blocks> independent_parts(Blocks blocks) {
     return parts;
 }
 
+const std::string& label_of(const report::Block& block) {
+    return std::visit([](const auto& one) -> const std::string& { return one.opening.label; }, block);
+}
+
 void place_block(Composer& composer, const report::Block& block) {
     if (const auto needed = least(block)) composer.begin_block(*needed);
     else composer.new_page();
     std::visit([&](const auto& one) { place(composer, one); }, block);
+    while (composer.has_margin_rests()) turn_page(composer, label_of(block));
 }
 
 Filled fill_part(Blocks blocks, const Tools& tools, const PageNumbers& known) {

@@ -32,6 +32,30 @@ std::vector<Text> notice_lines(const Tools& tools, const std::string& words, con
     return {Text(first), fitted(tools, words.substr(first.size()), look, width)};
 }
 
+/// Where head and notice stand, and how much room they have.
+struct RunningRoom {
+    static constexpr double between = 12;
+    Paper column, margin;
+    explicit RunningRoom(const layouts::PaperGrid& grid)
+        : column(grid.margin_left - grid.left - pt(between)), margin(grid.margin_right - grid.margin_left) {}
+};
+
+/// Whether head or notice have to be cut.
+bool cuts_running_text(const report::RunningText& running, const Tools& tools) {
+    const Look grey{.colour = ColourRole::Grey};
+    const RunningRoom room(tools.layout.grid());
+    constexpr std::size_t notice_lines = 2;
+    return plot::width_of(tools, Text(running.head_left), grey) > room.column ||
+           FlowingText(tools, Text(running.foot_right), grey, room.margin).size() > notice_lines;
+}
+
+/// The model, with head and foot said in full before the report's last words.
+report::Model with_running_text(report::Model model) {
+    const auto* last = model.blocks.empty() ? nullptr : std::get_if<report::Sections>(&model.blocks.back());
+    model.blocks.insert(model.blocks.end() - (last != nullptr && last->ends_report ? 1 : 0), report::in_full(model.running));
+    return model;
+}
+
 /// What a page says beside its content: read aloud where it stands for the first time, decoration on every other page.
 struct Running {
     std::vector<Group> before, after;  ///< of the content
@@ -42,11 +66,10 @@ Running running(const report::Model& model, const Tools& tools, std::size_t page
     const auto& grid = tools.layout.grid();
     const Look grey{.colour = ColourRole::Grey};
     const frame::Role said = page == 1 ? frame::Role::Paragraph : frame::Role::Artifact;
-    constexpr double between = 12;
-    const Paper column = grid.margin_left - grid.left - pt(between), margin = grid.margin_right - grid.margin_left;
+    const RunningRoom room(grid);
     const auto line = [&](const Text& words, Point at, frame::Role role) { return text_line(tools, words, grey, at, Align::Left, role); };
     Running made;
-    made.before.push_back(line(fitted(tools, model.running.head_left, grey, column), {grid.left, grid.head_baseline}, said));
+    made.before.push_back(line(fitted(tools, model.running.head_left, grey, room.column), {grid.left, grid.head_baseline}, said));
     const std::string number = "Page " + std::to_string(page) + " of " + std::to_string(pages) + (model.running.draft.empty() ? "" : "   ");
     const Point head{grid.margin_left, grid.head_baseline};
     made.before.push_back(line(number, head, frame::Role::Artifact));
@@ -54,10 +77,10 @@ Running running(const report::Model& model, const Tools& tools, std::size_t page
         made.before.push_back(
             line(Text().strong(model.running.draft), {head.x + plot::width_of(tools, Text(number), grey), head.y}, said));
     made.after.push_back(
-        line(fitted(tools, model.running.foot_left, grey, column), {grid.left, grid.foot_baseline}, frame::Role::Artifact));
+        line(fitted(tools, model.running.foot_left, grey, room.column), {grid.left, grid.foot_baseline}, frame::Role::Artifact));
     Group notice = plot::grouped(said, {});
     Point at{grid.margin_left, grid.foot_baseline};
-    for (const Text& words : notice_lines(tools, model.running.foot_right, grey, margin)) {
+    for (const Text& words : notice_lines(tools, model.running.foot_right, grey, room.margin)) {
         plot::put(notice.items, tools, words, grey, at);
         at.y += plot::text_style(tools, grey).leading;
     }
@@ -104,7 +127,8 @@ void gather_artifacts(std::vector<Item>& items) {
 }  // namespace
 
 std::vector<frame::Frame> lay_out(const report::Model& model, const Tools& tools) {
-    std::vector<Draft> drafts = fill_pages(model, tools);
+    const bool cuts = cuts_running_text(model.running, tools);
+    std::vector<Draft> drafts = cuts ? fill_pages(with_running_text(model), tools) : fill_pages(model, tools);
     const auto& grid = tools.layout.grid();
     std::vector<frame::Frame> frames;
     for (std::size_t i = 0; i < drafts.size(); ++i) {

@@ -7,13 +7,14 @@
 #include "plot/marks/verdict_symbol.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace wayfolio::page {
 namespace {
 
 const Look margin_body{.type = TypeRole::Body}, margin_small{};
 constexpr double number_after_symbol = 16, words_after_swatch = 28;
-constexpr double swatch_width = 22, swatch_height = 8, key_pitch = 14, notes_below_heading = 12;
+constexpr double swatch_width = 22, swatch_height = 8, key_pitch = 14, notes_below_heading = 12, next_note = 12;
 
 Paper margin_left(const Composer& composer) { return composer.grid().margin_left; }
 Paper margin_width(const Composer& composer) { return composer.grid().margin_right - composer.grid().margin_left; }
@@ -31,10 +32,15 @@ Paper taken(Composer& composer, Paper last) {
     return last;
 }
 
-Paper add_paragraph(Composer& composer, const Text& words, const Look& look, Point top, Paper room) {
-    plot::Tools const& tools = composer.tools();
-    Placed placed = paragraph(tools, words, look, top, room);
-    composer.add(std::move(placed.group));
+/// What has no room above the page's foot goes on in the margin of the next page.
+Paper add_paragraph(Composer& composer, const Text& words, const Look& look, Point top, Paper room,
+                    std::vector<Item>* into_figure = nullptr) {
+    FlowingText text(composer.tools(), words, look, room);
+    const std::size_t lines = composer.lines_in_margin(text.size(), text.leading(), top.y);
+    Placed placed = text.part(0, lines, top, frame::Role::Paragraph);
+    if (into_figure != nullptr) std::ranges::move(placed.group.items, std::back_inserter(*into_figure));
+    else if (lines > 0) composer.add(std::move(placed.group));
+    composer.leave_for_next_margin(std::move(text), lines, top.x);
     return placed.last;
 }
 
@@ -132,12 +138,12 @@ Paper margin_caption(Composer& composer, Group& figure, const std::string& numbe
     Group group = text_line(tools, Text().strong(number).plain(" "), margin_small, {margin_left(composer), at}, Align::Left,
                             frame::Role::Caption);
     constexpr double below_number = 12;
-    Placed placed = paragraph(tools, caption, margin_small, {margin_left(composer), at + pt(below_number)}, margin_width(composer));
-    for (Item& item : placed.group.items) group.items.push_back(std::move(item));
+    const Paper last = add_paragraph(composer, caption, margin_small, {margin_left(composer), at + pt(below_number)},
+                                     margin_width(composer), &group.items);
     figure.items.insert(figure.items.begin(), Item(std::move(group)));
     constexpr double below_caption = 8;
-    taken(composer, placed.last + pt(below_caption));
-    return placed.last;
+    taken(composer, last + pt(below_caption));
+    return last;
 }
 
 Paper margin_value(Composer& composer, const report::MarginValue& value, Paper anchor) {
@@ -162,7 +168,11 @@ Paper margin_value(Composer& composer, const report::MarginValue& value, Paper a
 Paper margin_notes(Composer& composer, const std::string& heading, const std::vector<Text>& notes, Paper anchor) {
     Paper at = free_from(composer, anchor, pt(small_ascent));
     Paper last = at;
-    if (!heading.empty()) {
+    if (!heading.empty() && !notes.empty() && composer.lines_in_margin(2, pt(notes_below_heading), at) < 2) {
+        composer.leave_for_next_margin({composer.tools(), Text().strong(heading), margin_small, margin_width(composer)}, 0,
+                                       margin_left(composer));
+        at += pt(notes_below_heading);
+    } else if (!heading.empty()) {
         Group group = text_line(composer.tools(), Text().strong(heading), margin_small, {margin_left(composer), at}, Align::Left,
                                 frame::Role::Heading2);
         composer.add(std::move(group));
@@ -170,10 +180,18 @@ Paper margin_notes(Composer& composer, const std::string& heading, const std::ve
     }
     for (const Text& note : notes) {
         last = add_paragraph(composer, note, margin_small, {margin_left(composer), at}, margin_width(composer));
-        constexpr double next_note = 12;
         at = last + pt(next_note);
     }
     return taken(composer, last);
+}
+
+Paper margin_notes_height(const Composer& composer, const std::vector<Text>& notes) {
+    Paper height{};
+    for (const Text& note : notes) {
+        if (&note != &notes.front()) height += pt(next_note);
+        height += paragraph_height(composer.tools(), note, margin_small, margin_width(composer));
+    }
+    return height;
 }
 
 Key key_of(const report::DeviationPlot& plot, std::size_t runs_each_way) {

@@ -5,7 +5,7 @@
 namespace wayfolio::page {
 
 /// Puts things into the margin column beside what they speak about. Taken height is pushed down in steps of 2 pt, never up.
-/// Each returns the baseline of its last line.
+/// Words that have no room above the page's foot go on in the margin of the next page. Each returns the baseline of its last line.
 
 /// A verdict: symbol, word, and its second lines.
 Paper margin_verdict(Composer& composer, const report::Verdict& verdict, Paper anchor, const std::vector<Text>& lines);
@@ -24,6 +24,8 @@ struct Key {
     int readings_page = 0;  ///< where excluded readings are named; 0: nowhere
 };
 Key key_of(const report::DeviationPlot& plot, std::size_t runs_each_way);
+/// How high margin_notes without a heading is, from its first to its last baseline.
+Paper margin_notes_height(const Composer& composer, const std::vector<Text>& notes);
 /// Swatches with their words, one below the other.
 Paper margin_key(Composer& composer, const Key& key, Paper anchor);
 

@@ -1,5 +1,9 @@
 #include "page/opening.hpp"
 
+#include "page/flowing.hpp"
+
+#include <algorithm>
+
 namespace wayfolio::page {
 namespace {
 
@@ -21,29 +25,42 @@ void place_opening(Composer& composer, const report::Opening& opening) {
     label.group.anchor = opening.anchor;
     composer.add(std::move(label.group));
     Paper last = label.last;
+    const auto go_on = [&](const Text& words, Paper top_line) {
+        composer.y = top_line;
+        place_flowing(composer, {tools, words, {.type = TypeRole::Body}, width}, left, frame::Role::Paragraph,
+                      [&](Group lines) { composer.add(std::move(lines)); }, [&] { turn_page(composer, opening.label); });
+        last = composer.y;
+    };
     if (!opening.lead.empty()) {
-        const Point at{left, last + pt(lead_below_label)};
-        Placed lead = paragraph(tools, opening.lead, {.type = TypeRole::Lead}, at, width);
+        Placed lead = paragraph(tools, opening.lead, {.type = TypeRole::Lead}, {left, last + pt(lead_below_label)}, width);
         // A lead over three lines is set as strong text: it must not push the figure off its place.
-        if (lead.lines > most_lead_lines)
-            lead = paragraph(tools, report::emphasised(opening.lead), {.type = TypeRole::Body}, {left, last + pt(body_below_label)}, width);
-        composer.add(std::move(lead.group));
-        last = lead.last;
+        if (lead.lines > most_lead_lines) {
+            go_on(report::emphasised(opening.lead), last + pt(body_below_label));
+        } else {
+            composer.add(std::move(lead.group));
+            last = lead.last;
+        }
     }
-    if (!opening.body.empty()) {
-        const Point at{left, composer.on_grid(last + pt(opening.lead.empty() ? body_below_label : body_below_lead))};
-        Placed body = paragraph(tools, opening.body, {.type = TypeRole::Body}, at, width);
-        composer.add(std::move(body.group));
-        last = body.last;
-    }
+    if (!opening.body.empty()) go_on(opening.body, composer.on_grid(last + pt(opening.lead.empty() ? body_below_label : body_below_lead)));
     composer.y = composer.on_grid(last + tools.layout.size(SizeRole::BlockGap));
 }
 
 void place_continued(Composer& composer, const std::string& label) {
-    const Text words = Text().strong(label).quiet("  continued");
-    composer.add(text_line(composer.tools(), words, {.type = TypeRole::Body}, {composer.grid().left, composer.y}, Align::Left,
-                           frame::Role::Paragraph));
-    composer.y += composer.grid().baseline_step * 2;
+    const Paper left = composer.grid().left;
+    Placed words = paragraph(composer.tools(), Text().strong(label).quiet("  continued"), {.type = TypeRole::Body}, {left, composer.y},
+                             composer.grid().wide_right - left);
+    composer.add(std::move(words.group));
+    const Paper step = composer.grid().baseline_step;
+    // Tables reach into the margin column: what the last page left for it stands above them.
+    composer.y = composer.on_grid(std::max(words.last + step * 2, composer.margin_free() + step));
+}
+
+void turn_page(Composer& composer, const std::string& label) {
+    constexpr double least = 60;
+    do {
+        composer.new_page();
+        place_continued(composer, label);
+    } while (composer.has_margin_rests() && !composer.fits(pt(least)));
 }
 
 }  // namespace wayfolio::page

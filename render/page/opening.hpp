@@ -11,4 +11,7 @@ void place_opening(Composer& composer, const report::Opening& opening);
 /// "Label, continued" at the top of a page that goes on with a block.
 void place_continued(Composer& composer, const std::string& label);
 
+/// A new page that goes on with a block.
+void turn_page(Composer& composer, const std::string& label);
+
 }  // namespace wayfolio::page

@@ -6,6 +6,7 @@
 #include "page/lay_out.hpp"
 #include "report/build.hpp"
 #include "document/logo_picture.hpp"
+#include "input/json/nearest.hpp"
 
 #include <future>
 
@@ -13,8 +14,16 @@ namespace wayfolio::produce {
 
 namespace {
 
+/// No page could be drawn.
+[[noreturn]] void reject_empty(const Drawing& drawing) {
+    const std::vector<std::string_view> blocks(drawing.layout.blocks.begin(), drawing.layout.blocks.end());
+    throw input::InputRejected({{drawing.document.file, {}, "nothing for a page of the layout \"" + drawing.layout.name + "\"",
+                                 "data for one of its blocks: " + input::listed(blocks), "or a layout with more blocks, as \"report\""}});
+}
+
 report::Model model_of(const Drawing& drawing, const Inputs& inputs) {
     report::Model model = report::build({customer_document(drawing, inputs), drawing.evaluation, drawing.layout});
+    if (model.blocks.empty()) reject_empty(drawing);
     model.running.foot_left += "   fingerprint " + short_form(inputs.fingerprint);
     return model;
 }

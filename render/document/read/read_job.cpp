@@ -79,6 +79,7 @@ Replaces read_replaces(const Value& value, Reading& reading) {
 Person read_person(const Value& value, Reading& reading) {
     ObjectReader reader(value, reading.faults, "an object with a person: role, name");
     Person person{reader.text("role"), reader.required_text("name", "the person's name")};
+    for (const char* label : {"role", "name"}) check_label(value.member(label), reading.faults);
     reader.finish();
     return person;
 }

@@ -65,6 +65,9 @@ Axis read_axis(const Value& value, Reading& reading) {
     axis.kind = read_kind(reader, axis.name, reading);
     axis.moves = reader.choice("moves", "what moves", moves_words);
     axis.sensors = reader.texts("sensors");
+    check_label(value.member("name"), reading.faults);
+    if (const Value* const sensors = value.member("sensors"))
+        for (const Value& sensor : sensors->items) check_label(&sensor, reading.faults);
     if (const Value* const travel = reader.find("travel")) axis.travel = read_travel(*travel, axis.kind, reading);
     if (const Value* const expansion = reader.find("expansion_um_per_m_K")) axis.expansion = read_expansion(*expansion, reading);
     reader.finish();
@@ -111,6 +114,7 @@ Instrument read_instrument(const Value& value, Reading& reading) {
     ObjectReader reader(value, reading.faults, "an instrument");
     Instrument instrument;
     instrument.id = reader.required_text("id", "an id, by which series name the instrument");
+    check_label(value.member("id"), reading.faults);
     if (!instrument.id.empty() && find_instrument(reading.document, instrument.id) != nullptr)
         reading.faults.add_wrong(*value.member("id"), "an id that no other instrument has");
     instrument.kind = reader.text("kind");

@@ -151,6 +151,7 @@ Series read_series(const Value& value, Reading& reading) {
     read_id(reader, at.series, reading);
     read_error(reader, at);
     at.series.state = reader.text("state");
+    for (const char* label : {"id", "state"}) check_label(value.member(label), reading.faults);
     read_units(reader, at);
     read_references(reader, at.series, reading);
     if (const Value* const origin = reader.find("origin")) read_origin(*origin, at.series, reading);

@@ -40,6 +40,15 @@ void check_order(ObjectReader& reader, std::string_view first, std::string_view 
         reader.faults().add_wrong(*later, fmt::format("a time not before \"{}\", {}", first, describe(*earlier)));
 }
 
+void check_label(const Value* value, input::Faults& faults) {
+    constexpr std::ptrdiff_t longest = 100;
+    if (value == nullptr || !value->is(JsonKind::String)) return;
+    const auto characters = std::ranges::count_if(value->text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
+    if (characters <= longest) return;
+    faults.add(*value, fmt::format("a name of {} characters", characters), fmt::format("at most {} characters", longest),
+               "it stands as a label on pages; say more in the remarks");
+}
+
 std::optional<ErrorSymbol> written_symbol(const Value& value, input::Faults& faults) {
     constexpr std::string_view expected = "an error symbol: E, direction (X Y Z A B C), axis (X Y Z U V W A B C), as EXX or EBX";
     const auto symbol = value.is(JsonKind::String) ? error_symbol(value.text) : std::nullopt;

@@ -46,6 +46,8 @@ std::string read_logo(const Value& value, Reading& reading);
 std::string read_date(ObjectReader& reader, std::string_view key);
 /// Two dates of which the second must not be before the first.
 void check_order(ObjectReader& reader, std::string_view first, std::string_view second);
+/// A name that stands as a label beside others, in heads of tables and in the margin: at most 100 characters.
+void check_label(const Value* value, input::Faults& faults);
 /// An error symbol, whatever axes the machine has.
 std::optional<ErrorSymbol> written_symbol(const Value& value, input::Faults& faults);
 /// An error symbol whose axis is one of the machine's, where the document names those.

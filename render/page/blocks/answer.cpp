@@ -1,5 +1,6 @@
 #include "page/blocks/blocks.hpp"
 
+#include "page/flowing.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
@@ -31,20 +32,28 @@ Paper place_facts(Composer& composer, const std::vector<report::Fact>& facts) {
     Paper at = grid.first_baseline;
     Group list = plot::grouped(frame::Role::Table, {});
     Group body = plot::grouped(frame::Role::TableBody, {});
+    const Paper values = grid.margin_left + pt(values_at), leading = tools.layout.type(TypeRole::Small).leading;
     for (const report::Fact& fact : facts) {
+        const bool below_foot = composer.lines_in_margin(1, leading, at) == 0;
+        const Look grey{.colour = ColourRole::Grey};
         Group row = plot::grouped(frame::Role::TableRow, {});
-        Group name = text_line(tools, fact.name, {.colour = ColourRole::Grey}, {grid.margin_left, at}, Align::Left, frame::Role::HeadCell);
+        Group name = plot::grouped(frame::Role::HeadCell, {});
         name.scope = frame::Scope::Row;
+        if (below_foot)
+            composer.leave_for_next_margin({tools, Text(fact.name), grey, grid.margin_right - grid.margin_left}, 0, grid.margin_left);
+        else plot::put(name.items, tools, fact.name, grey, {grid.margin_left, at});
         row.items.emplace_back(std::move(name));
         Group value = plot::grouped(frame::Role::DataCell, {});
         for (const Text& line : fact.lines) {
-            Placed placed =
-                paragraph(tools, line, {}, {grid.margin_left + pt(values_at), at}, grid.margin_right - grid.margin_left - pt(values_at));
-            value.items.emplace_back(std::move(placed.group));
-            at = placed.last + tools.layout.type(TypeRole::Small).leading;
+            FlowingText words(tools, line, {}, grid.margin_right - values);
+            const std::size_t here = composer.lines_in_margin(words.size(), leading, at);
+            Placed placed = words.part(0, here, {values, at}, frame::Role::Paragraph);
+            if (here > 0) value.items.emplace_back(std::move(placed.group));
+            composer.leave_for_next_margin(std::move(words), here, values);
+            at = placed.last + leading;
         }
         row.items.emplace_back(std::move(value));
-        body.items.emplace_back(std::move(row));
+        if (!below_foot) body.items.emplace_back(std::move(row));
         at += pt(between);
     }
     list.items.emplace_back(std::move(body));
@@ -120,8 +129,9 @@ void place_map_head(Composer& composer, const report::Answer& block, Table& tabl
     composer.add(rule(composer.tools(), grid.left, grid.margin_right, composer.y));
 }
 
+/// @param width of the second line, which wraps
 /// @param link over the first line, where there is one
-Group two_lines(const Tools& tools, const Text& first, const Text& second, Point at, frame::Role role,
+Group two_lines(const Tools& tools, const Text& first, const Text& second, Point at, Paper width, frame::Role role,
                 std::optional<frame::Link> link = std::nullopt) {
     Group cell = plot::grouped(role, {});
     if (role == frame::Role::HeadCell) cell.scope = frame::Scope::Row;
@@ -133,8 +143,7 @@ Group two_lines(const Tools& tools, const Text& first, const Text& second, Point
     }
     // Two paragraphs: a screen reader must not run the lines together.
     cell.items.emplace_back(std::move(words));
-    cell.items.emplace_back(
-        text_line(tools, second, {.colour = ColourRole::Grey}, {at.x, at.y + pt(second_line)}, Align::Left, frame::Role::Paragraph));
+    cell.items.emplace_back(paragraph(tools, second, {.colour = ColourRole::Grey}, {at.x, at.y + pt(second_line)}, width).group);
     return cell;
 }
 
@@ -154,23 +163,37 @@ Group verdict_cell(Composer& composer, const QuantityRow& row, Paper top) {
     return cell;
 }
 
+constexpr double name_room = curve_left - words_gap, result_room = gauge_left - result_left - words_gap;
+
+/// What stands under a row's name: the page is known only when all are placed.
+Text detail_of(Composer& composer, const QuantityRow& row) {
+    const int page = composer.page_of(row.destination);
+    return Text(row.detail + (page > 0 ? ", page\u00a0" + std::to_string(page) : ""));
+}
+
+/// The layout's pitch, and more where the words under the name wrap.
+Paper map_row_height(Composer& composer, const QuantityRow& row) {
+    const Tools& tools = composer.tools();
+    return tools.layout.size(SizeRole::QuantityRowPitch) +
+           paragraph_height(tools, detail_of(composer, row), {.colour = ColourRole::Grey}, pt(name_room));
+}
+
 void place_map_row(Composer& composer, const QuantityRow& row, const CurveScales& scales, bool gauges, Table& table) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     const Paper top = composer.y, pitch = tools.layout.size(SizeRole::QuantityRowPitch);
     const int page = composer.page_of(row.destination);
-    const Text detail(row.detail + (page > 0 ? ", page\u00a0" + std::to_string(page) : ""));
     std::optional<frame::Link> link;
     if (page > 0)  // a layout without openings has nowhere to go
-        link = frame::Link{.box = {grid.left, top + pt(row_air), pt(curve_left - words_gap), pitch - pt(2 * row_air)},
+        link = frame::Link{.box = {grid.left, top + pt(row_air), pt(name_room), pitch - pt(2 * row_air)},
                            .destination = row.destination,
                            .uri = "",
                            .description = "To the page of " + row.name};
     const Rect curve{grid.left + pt(curve_left), top + pt(row_air), pt(curve_right - curve_left), pitch - pt(2 * row_air)};
     std::vector<Group> cells{
-        two_lines(tools, row.name, detail, {grid.left, top}, frame::Role::HeadCell, std::move(link)),
+        two_lines(tools, row.name, detail_of(composer, row), {grid.left, top}, pt(name_room), frame::Role::HeadCell, std::move(link)),
         drawn_cell(plot::marks::mean_curve(tools, row.curve, base_unit(row), scales.of(row), curve), row.curve_words),
-        two_lines(tools, row.result, row.limit, {grid.left + pt(result_left), top}, frame::Role::DataCell)};
+        two_lines(tools, row.result, row.limit, {grid.left + pt(result_left), top}, pt(result_room), frame::Role::DataCell)};
     if (gauges)
         cells.push_back(drawn_cell(plot::marks::gauge(tools, row.value_of_limit, row.U_of_limit, row.verdict.standing,
                                                       grid.left + pt(gauge_left), top + pitch / 2),
@@ -178,7 +201,7 @@ void place_map_row(Composer& composer, const QuantityRow& row, const CurveScales
     cells.push_back(verdict_cell(composer, row, top));
     table.add_row(std::move(cells));
     composer.add(artifact({plot::marks::verdict_symbol(tools, row.verdict.standing, grid.margin_left, top + pt(first_line))}));
-    composer.y = top + pitch;
+    composer.y = top + map_row_height(composer, row);
     composer.add(rule(tools, grid.left, grid.margin_right, composer.y));
 }
 
@@ -193,15 +216,15 @@ void place_map(Composer& composer, const report::Answer& block) {
     const Tools& tools = composer.tools();
     const CurveScales scales = scales_of(composer, block.rows);
     Table table(tools, map_columns(composer.grid()));
+    if (!composer.fits(pt(map_rule_below) + tools.layout.size(SizeRole::QuantityRowPitch))) turn_page(composer, block.opening.label);
     table.begin("quantities");
     place_map_head(composer, block, table);
     Paper first = composer.y;
     for (const QuantityRow& row : block.rows) {
-        if (!composer.fits(tools.layout.size(SizeRole::QuantityRowPitch))) {
+        if (!composer.fits(map_row_height(composer, row))) {
             place_limit_line(composer, block, first, composer.y);
             composer.add(table.take());
-            composer.new_page();
-            place_continued(composer, block.opening.label);
+            turn_page(composer, block.opening.label);
             table.begin("quantities");
             place_map_head(composer, block, table);
             first = composer.y;
@@ -213,10 +236,11 @@ void place_map(Composer& composer, const report::Answer& block) {
     constexpr double notes_below = 14, map_below = 16;
     Paper next = composer.y + pt(notes_below);
     for (const Text& note : block.rows_note) {
-        Placed placed = paragraph(tools, note, {.colour = ColourRole::Grey}, {composer.grid().left, next},
-                                  composer.grid().wide_right - composer.grid().left, frame::Role::Note);
-        composer.add(std::move(placed.group));
-        next = placed.last + tools.layout.type(TypeRole::Small).leading;
+        composer.y = next;
+        place_flowing(composer, {tools, note, {.colour = ColourRole::Grey}, composer.grid().wide_right - composer.grid().left},
+                      composer.grid().left, frame::Role::Note, [&](Group lines) { composer.add(std::move(lines)); },
+                      [&] { turn_page(composer, block.opening.label); });
+        next = composer.y + tools.layout.type(TypeRole::Small).leading;
     }
     composer.y = composer.on_grid(next + pt(map_below));
 }
@@ -236,6 +260,14 @@ report::Opening with_weaknesses(Composer& composer, const report::Answer& block)
     return opening;
 }
 
+bool begins_below_heading(Composer& composer, const FlowingText& first) {
+    const Paper heading = composer.y;
+    composer.y += composer.grid().baseline_step;
+    const bool begins = lines_here(composer, first.size(), first.leading()) > 0;
+    composer.y = heading;
+    return begins;
+}
+
 /// Heading and paragraphs, numbered where `numbered`; goes on over pages paragraph by paragraph.
 void place_words(Composer& composer, const report::Answer& block, const std::string& heading, const std::vector<Text>& paragraphs,
                  bool numbered) {
@@ -244,35 +276,32 @@ void place_words(Composer& composer, const report::Answer& block, const std::str
     const auto& grid = composer.grid();
     constexpr double number_room = 14;
     const Paper indent = pt(numbered ? number_room : 0), width = grid.wide_right - grid.left - indent;
-    const auto height = [&](const Text& words) { return paragraph_height(tools, words, {.type = TypeRole::Body}, width); };
-    const auto turn_page = [&] {
-        composer.new_page();
-        place_continued(composer, block.opening.label);
+    Group list = plot::grouped(frame::Role::List, {});
+    const auto go_on = [&] {
+        if (!list.items.empty()) composer.add(std::exchange(list, plot::grouped(frame::Role::List, {})));
+        turn_page(composer, block.opening.label);
     };
-    if (!composer.fits(grid.baseline_step + height(paragraphs[0]))) turn_page();
+    const auto broken = [&](const Text& words) { return FlowingText(tools, words, {.type = TypeRole::Body}, width); };
+    if (!begins_below_heading(composer, broken(paragraphs[0]))) go_on();
     composer.add(
         text_line(tools, Text().strong(heading), {.type = TypeRole::Body}, {grid.left, composer.y}, Align::Left, frame::Role::Heading2));
     composer.y += grid.baseline_step;
-    Group list = plot::grouped(frame::Role::List, {});
     for (std::size_t i = 0; i < paragraphs.size(); ++i) {
-        if (!composer.fits(height(paragraphs[i]))) {
-            if (numbered && !list.items.empty()) composer.add(std::exchange(list, plot::grouped(frame::Role::List, {})));
-            turn_page();
-        }
-        Placed placed = paragraph(tools, paragraphs[i], {.type = TypeRole::Body}, {grid.left + indent, composer.y}, width,
-                                  numbered ? frame::Role::ListBody : frame::Role::Paragraph);
-        if (numbered) {
+        bool begun = false;
+        const auto add = [&](Group lines) {
+            if (!numbered) return composer.add(std::move(lines));
             Group item = plot::grouped(frame::Role::ListItem, {});
-            item.items.emplace_back(text_line(tools, std::to_string(i + 1), {.type = TypeRole::Body}, {grid.left, composer.y}, Align::Left,
-                                              frame::Role::ListLabel));
-            item.items.emplace_back(std::move(placed.group));
+            if (!std::exchange(begun, true))
+                item.items.emplace_back(text_line(tools, std::to_string(i + 1), {.type = TypeRole::Body}, {grid.left, composer.y},
+                                                  Align::Left, frame::Role::ListLabel));
+            item.items.emplace_back(std::move(lines));
             list.items.emplace_back(std::move(item));
-        } else {
-            composer.add(std::move(placed.group));
-        }
-        composer.y = placed.last + grid.baseline_step;
+        };
+        place_flowing(composer, broken(paragraphs[i]), grid.left + indent, numbered ? frame::Role::ListBody : frame::Role::Paragraph, add,
+                      go_on);
+        composer.y += grid.baseline_step;
     }
-    if (numbered) composer.add(std::move(list));
+    if (!list.items.empty()) composer.add(std::move(list));
     composer.y += grid.baseline_step;
 }
 
@@ -282,17 +311,18 @@ void place_answer_foot(Composer& composer, const report::Answer& block) {
     const Paper height = signatures_height(composer, block.signatures);
     constexpr double air = 18;
     // What stands last ends two steps above where the next would begin.
-    const bool full = composer.y - composer.grid().baseline_step * 2 > composer.last_baseline() - height - pt(air);
+    const auto is_full = [&] { return composer.y - composer.grid().baseline_step * 2 > composer.last_baseline() - height - pt(air); };
+    const bool full = is_full();
     if (full && block.signed_at_end) {
         margin_notes(composer, "", block.issue_note, composer.margin_free() + pt(air));
         return;
     }
-    if (full) {
-        composer.new_page();
-        place_continued(composer, block.opening.label);
-    }
-    place_signatures(composer, block.signatures, composer.last_baseline() - height);
-    margin_notes(composer, "", block.issue_note, composer.last_baseline() - height);
+    if (full) turn_page(composer, block.opening.label);
+    const Paper line_at = is_full() ? composer.y + pt(air) : composer.last_baseline() - height;
+    place_signatures(composer, block.signatures, line_at, block.opening.label);
+    // A note that is higher than the signatures begins above them.
+    const Paper notes = std::max(height, margin_notes_height(composer, block.issue_note));
+    margin_notes(composer, "", block.issue_note, std::max(composer.grid().first_baseline, composer.last_baseline() - notes));
 }
 
 }  // namespace

@@ -17,8 +17,10 @@ void place(Composer& composer, const report::Compensation& block);
 void place(Composer& composer, const report::EnvironmentOpening& block);
 void place(Composer& composer, const report::Uncertainty& block);
 
-/// Lines for signatures, side by side, with their roles under them. Returns the last baseline.
-Paper place_signatures(Composer& composer, const std::vector<report::Signature>& signatures, Paper line_at);
+/// Lines for signatures, side by side, with their roles under them, row by row over as many pages as they need. composer.y goes to the last
+/// baseline.
+/// @param label of the block, for the head of a further page
+void place_signatures(Composer& composer, const std::vector<report::Signature>& signatures, Paper line_at, const std::string& label);
 /// Height that place_signatures takes below its first line; long names wrap.
 Paper signatures_height(const Composer& composer, const std::vector<report::Signature>& signatures);
 

@@ -87,11 +87,6 @@ std::size_t rows_left(const Composer& composer, Paper pitch) {
     return room < Paper{} ? 0 : static_cast<std::size_t>(std::floor(room / pitch + 1e-6)) + 1;
 }
 
-void turn_page(Composer& composer, const report::Compensation& block) {
-    composer.new_page();
-    place_continued(composer, block.opening.label);
-}
-
 void place_points(Composer& composer, const report::Compensation& block) {
     const PointSets sets = point_sets(composer, block.points);
     const Paper pitch = composer.tools().layout.size(SizeRole::TightRowPitch);
@@ -99,12 +94,12 @@ void place_points(Composer& composer, const report::Compensation& block) {
     const auto rows_needed = [&](std::size_t placed) { return (total - placed + sets.across - 1) / sets.across; };
     constexpr double heading_room = 18;
     constexpr std::size_t rows_with_heading = 6;
-    if (rows_left(composer, pitch) < std::min(rows_with_heading, rows_needed(0) + 1)) turn_page(composer, block);
+    if (rows_left(composer, pitch) < std::min(rows_with_heading, rows_needed(0) + 1)) turn_page(composer, block.opening.label);
     composer.add(text_line(composer.tools(), Text().strong(block.points_heading), {.type = TypeRole::Body},
                            {composer.grid().left, composer.y}, Align::Left, frame::Role::Heading2));
     composer.y += pt(heading_room);
     for (std::size_t placed = 0; placed < total;) {
-        if (placed > 0) turn_page(composer, block);
+        if (placed > 0) turn_page(composer, block.opening.label);
         const std::size_t rows = std::min(rows_needed(placed), std::max<std::size_t>(1, rows_left(composer, pitch)));
         for (std::size_t set = 0; set < sets.across && placed < total; ++set) {
             const std::size_t end = std::min(total, placed + rows);

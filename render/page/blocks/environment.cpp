@@ -15,10 +15,7 @@ constexpr double plot_below = 26, words_drop = 2.7;
 void place_record(Composer& composer, const report::EnvironmentOpening& block) {
     const auto& grid = composer.grid();
     const Tools& tools = composer.tools();
-    if (!composer.fits(plot::record_height(tools, *block.record))) {
-        composer.new_page();
-        place_continued(composer, block.opening.label);
-    }
+    if (!composer.fits(plot::record_height(tools, *block.record))) turn_page(composer, block.opening.label);
     const Paper top = composer.y;
     plot::RecordFigure figure = plot::record_figure(tools, *block.record, grid.left, grid.wide_right, top, plot::CurveWords::None);
     margin_caption(composer, figure.drawn.group, block.figure_number, block.caption, top);

@@ -182,8 +182,7 @@ void place(Composer& composer, const report::Panels& block) {
     for (std::size_t i = 0; i < block.panels.size(); ++i) {
         const report::Panel& panel = block.panels[i];
         if (past_page(top)) {
-            composer.new_page();
-            place_continued(composer, block.opening.label);
+            turn_page(composer, block.opening.label);
             top = composer.on_grid(composer.y + pt(heading_above));
         }
         place_panel_heading(composer, block, panel, top);

@@ -13,8 +13,8 @@ namespace wayfolio::page {
 void place(Composer& composer, const report::PolarOpening& block) {
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);
-    const Paper width = grid.wide_right - grid.left, top = composer.on_grid(composer.y);
-    plot::DrawnFigure drawn = plot::polar_figure(composer.tools(), block.plot, {grid.left, top, width, width});
+    const Paper top = composer.on_grid(composer.y), side = std::min(grid.wide_right - grid.left, composer.last_baseline() - top);
+    plot::DrawnFigure drawn = plot::polar_figure(composer.tools(), block.plot, {grid.left, top, side, side});
     constexpr double key_below_caption = 24;
     const Paper caption = margin_caption(composer, drawn.group, block.figure_number, block.caption, top + pt(beside_top));
     margin_key(composer, key_of(block.plot, block.runs_per_direction), caption + pt(key_below_caption));

@@ -1,5 +1,6 @@
 #include "page/blocks/blocks.hpp"
 
+#include "page/flowing.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
@@ -38,7 +39,8 @@ double parameter_pitch(const Composer& composer, std::size_t rows) {
     return composer.tools().layout.size(rows > few ? SizeRole::TightRowPitch : SizeRole::RowPitch).in(units::point);
 }
 
-Paper place_parameters(Composer& composer, const report::PositioningOpening& block) {
+/// composer.y goes to the last line.
+void place_parameters(Composer& composer, const report::PositioningOpening& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     const double pitch = parameter_pitch(composer, block.parameters.size());
@@ -63,16 +65,15 @@ Paper place_parameters(Composer& composer, const report::PositioningOpening& blo
     composer.add(std::move(whole));
     const Paper close = at - pt(pitch) + pt(rule_below_row);
     composer.add(rule(tools, grid.left, grid.margin_right, close));
-    Paper last = close;
+    composer.y = close;
     Paper next = close + pt(row_below_rule);
     for (const Text& note : block.notes) {
-        Placed placed = paragraph(tools, note, {.type = TypeRole::Small, .colour = ColourRole::Grey}, {grid.left, next},
-                                  grid.wide_right - grid.left, frame::Role::Note);
-        composer.add(std::move(placed.group));
-        last = placed.last;
-        next = last + tools.layout.type(TypeRole::Small).leading;
+        composer.y = next;
+        place_flowing(composer, {tools, note, {.type = TypeRole::Small, .colour = ColourRole::Grey}, grid.wide_right - grid.left},
+                      grid.left, frame::Role::Note, [&](Group lines) { composer.add(std::move(lines)); },
+                      [&] { turn_page(composer, block.opening.label); });
+        next = composer.y + tools.layout.type(TypeRole::Small).leading;
     }
-    return last;
 }
 
 Paper parameters_height(const Composer& composer, const report::PositioningOpening& block) {
@@ -113,7 +114,7 @@ void place(Composer& composer, const report::PositioningOpening& block) {
     place_opening(composer, block.opening);
     margin_verdict(composer, block.verdict, grid.first_baseline, block.verdict.explanation);
     if (report::mean_curve_of(block.plot).empty()) {  // only stated values: there is nothing to draw
-        composer.y = place_parameters(composer, block);
+        place_parameters(composer, block);
         return;
     }
     constexpr double title_above_plot = 12;
@@ -125,11 +126,8 @@ void place(Composer& composer, const report::PositioningOpening& block) {
     place_margin(composer, block, drawn, plot_top);
     composer.add(std::move(drawn.group));
     composer.y = composer.on_grid(drawn.bottom + pt(parameters_below));
-    if (!composer.fits(parameters_height(composer, block))) {
-        composer.new_page();
-        place_continued(composer, block.opening.label);
-    }
-    composer.y = place_parameters(composer, block);
+    if (!composer.fits(parameters_height(composer, block))) turn_page(composer, block.opening.label);
+    place_parameters(composer, block);
 }
 
 }  // namespace wayfolio::page

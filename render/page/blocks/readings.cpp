@@ -1,6 +1,7 @@
 #include "page/blocks/blocks.hpp"
 
 #include "page/blocks/readings_grid.hpp"
+#include "page/flowing.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
@@ -180,13 +181,9 @@ void place_notes_below(Composer& composer, const Readings& block) {
     for (const ReadingTarget& target : block.targets) {
         for (const Text& note : target.notes) {
             const Paper width = composer.grid().margin_right - composer.grid().left;
-            if (!composer.fits(paragraph_height(tools, note, {}, width))) {
-                composer.new_page();
-                place_continued(composer, block.opening.label);
-            }
-            Placed placed = paragraph(tools, note, {}, {composer.grid().left, composer.y}, width, frame::Role::Note);
-            composer.add(std::move(placed.group));
-            composer.y = placed.last + tools.layout.type(TypeRole::Small).leading;
+            place_flowing(composer, {tools, note, {}, width}, composer.grid().left, frame::Role::Note,
+                          [&](Group lines) { composer.add(std::move(lines)); }, [&] { turn_page(composer, block.opening.label); });
+            composer.y += tools.layout.type(TypeRole::Small).leading;
         }
     }
 }
@@ -228,8 +225,7 @@ void place(Composer& composer, const Readings& block) {
         constexpr double closing = 14;
         if (!composer.fits(height + pt(closing))) {
             close_table(composer, grid, table, std::move(head), true);
-            composer.new_page();
-            place_continued(composer, block.opening.label);
+            turn_page(composer, block.opening.label);
             head = begin_table();
         }
         if (!grid.wide && !target.notes.empty()) margin_notes(composer, "", target.notes, composer.y);

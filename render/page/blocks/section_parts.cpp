@@ -1,5 +1,6 @@
 #include "page/blocks/section_parts.hpp"
 
+#include "page/flowing.hpp"
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
 #include "page/table.hpp"
@@ -17,16 +18,22 @@ constexpr std::size_t unbroken_rows = 18;
 const Look section_body{.type = TypeRole::Body}, section_small{};
 
 /// Where a section's parts stand, and how they turn the page.
-struct Flow {
+struct PartFlow {
     Composer& composer;
     const std::string& label;
 
-    void turn_page() const {
-        composer.new_page();
-        place_continued(composer, label);
+    void turn() const { turn_page(composer, label); }
+    /// Whether the page is turned for what is kept together. What is higher than a page is broken where it stands.
+    [[nodiscard]] bool must_turn(Paper height) const {
+        const Paper page = composer.last_baseline() - composer.grid().first_baseline - composer.grid().baseline_step * 2;
+        return !composer.fits(height) && height <= page;
     }
     void need(Paper height) const {
-        if (!composer.fits(height)) turn_page();
+        if (must_turn(height)) turn();
+    }
+    void place(const Text& words, const Look& look, Paper width, frame::Role role) const {
+        place_flowing(composer, {composer.tools(), words, look, width}, left(), role, [&](Group lines) { composer.add(std::move(lines)); },
+             [&] { turn(); });
     }
     [[nodiscard]] Paper left() const { return composer.grid().left; }
     [[nodiscard]] Paper text_width() const { return composer.grid().wide_right - left(); }
@@ -34,73 +41,92 @@ struct Flow {
     [[nodiscard]] Paper small_leading() const { return composer.tools().layout.type(TypeRole::Small).leading; }
 };
 
-void place_part(const Flow& flow, const report::Paragraph& part) {
-    flow.need(paragraph_height(flow.composer.tools(), part.text, section_body, flow.text_width()));
-    Placed placed = paragraph(flow.composer.tools(), part.text, section_body, {flow.left(), flow.composer.y}, flow.text_width());
-    flow.composer.add(std::move(placed.group));
-    flow.composer.y = placed.last + flow.composer.grid().baseline_step;
+void place_part(const PartFlow& flow, const report::Paragraph& part) {
+    flow.place(part.text, section_body, flow.text_width(), frame::Role::Paragraph);
+    flow.composer.y += flow.composer.grid().baseline_step;
 }
 
-Paper bullets_width(const Flow& flow) { return flow.text_width() - pt(bullet_room); }
+Paper bullets_width(const PartFlow& flow) { return flow.text_width() - pt(bullet_room); }
 
-Paper below_bullet(const Flow& flow) { return flow.composer.grid().baseline_step + pt(bullet_gap); }
+Paper below_bullet(const PartFlow& flow) { return flow.composer.grid().baseline_step + pt(bullet_gap); }
 
 /// What must stand on one page from an item on: the item, and the last one with it, which is not left alone.
-Paper bullet_height(const Flow& flow, const report::BulletList& list, std::size_t item) {
+Paper bullet_height(const PartFlow& flow, const report::BulletList& list, std::size_t item) {
     const auto height = [&](std::size_t at) {
         return paragraph_height(flow.composer.tools(), list.items[at], section_body, bullets_width(flow));
     };
     return item + 2 == list.items.size() ? height(item) + below_bullet(flow) + height(item + 1) : height(item);
 }
 
-void place_part(const Flow& flow, const report::BulletList& part) {
-    const Tools& tools = flow.composer.tools();
-    const Paper width = bullets_width(flow);
+void place_part(const PartFlow& flow, const report::BulletList& part) {
+    Composer& composer = flow.composer;
     Group list = plot::grouped(frame::Role::List, {});
+    const auto close = [&] {
+        if (!list.items.empty()) composer.add(std::exchange(list, plot::grouped(frame::Role::List, {})));
+    };
+    const auto turn_page = [&] {
+        close();
+        flow.turn();
+    };
     for (std::size_t at = 0; at < part.items.size(); ++at) {
-        const Text& words = part.items[at];
-        if (!flow.composer.fits(bullet_height(flow, part, at))) {
-            if (!list.items.empty()) flow.composer.add(std::exchange(list, plot::grouped(frame::Role::List, {})));
-            flow.turn_page();
-        }
-        Group item = plot::grouped(frame::Role::ListItem, {});
-        item.items.emplace_back(
-            text_line(tools, "\u2013", section_body, {flow.left(), flow.composer.y}, Align::Left, frame::Role::ListLabel));
-        Placed placed =
-            paragraph(tools, words, section_body, {flow.left() + pt(bullet_room), flow.composer.y}, width, frame::Role::ListBody);
-        item.items.emplace_back(std::move(placed.group));
-        list.items.emplace_back(std::move(item));
-        flow.composer.y = placed.last + below_bullet(flow);
+        const Paper height = bullet_height(flow, part, at);
+        if (flow.must_turn(height)) turn_page();
+        bool begun = false;
+        const auto add = [&](Group lines) {
+            Group item = plot::grouped(frame::Role::ListItem, {});
+            if (!std::exchange(begun, true))
+                item.items.emplace_back(text_line(composer.tools(), "\u2013", section_body, {flow.left(), composer.y}, Align::Left,
+                                                  frame::Role::ListLabel));
+            item.items.emplace_back(std::move(lines));
+            list.items.emplace_back(std::move(item));
+        };
+        place_flowing(composer, {composer.tools(), part.items[at], section_body, bullets_width(flow)},
+                             flow.left() + pt(bullet_room), frame::Role::ListBody, add, turn_page);
+        composer.y += below_bullet(flow);
     }
-    if (!list.items.empty()) flow.composer.add(std::move(list));
+    close();
 }
 
-/// One row of wrapped cells. Returns the last baseline.
+/// One row of wrapped cells.
 struct RowCells {
     std::vector<Text> words;
     std::vector<Rect> boxes;  ///< left and width of each; top unused
     std::vector<bool> numeric;
 };
 
-Paper row_height(const Tools& tools, const RowCells& row) {
-    Paper most{};
-    for (std::size_t i = 0; i < row.words.size(); ++i)
-        most = std::max(most, paragraph_height(tools, row.words[i], section_small, row.boxes[i].width));
-    return most;
+/// The same, broken into lines.
+struct RowLines {
+    std::vector<FlowingText> cells;
+    std::size_t most = 1;
+};
+
+RowLines lines_of_row(const Tools& tools, const RowCells& row, const Look& look) {
+    RowLines lines;
+    for (std::size_t i = 0; i < row.words.size(); ++i) {
+        lines.cells.emplace_back(tools, row.words[i], look, row.boxes[i].width);
+        lines.most = std::max(lines.most, lines.cells.back().size());
+    }
+    return lines;
 }
 
-Group row_group(const Tools& tools, const RowCells& row, Paper baseline, const Look& look, frame::Role role, frame::Scope first_scope) {
+Paper row_height(const PartFlow& flow, const RowCells& row) {
+    const auto lines = static_cast<double>(lines_of_row(flow.composer.tools(), row, section_small).most);
+    return flow.small_leading() * (lines - 1);
+}
+
+/// The lines of a row from `first` on that stand on one page.
+Group row_group(const Tools& tools, const RowCells& row, const RowLines& lines, std::size_t first, std::size_t end, Paper baseline,
+                const Look& look, frame::Role role) {
     Group group = plot::grouped(frame::Role::TableRow, {});
     for (std::size_t i = 0; i < row.words.size(); ++i) {
-        const bool heads = role == frame::Role::HeadCell || i == 0;
+        // Where a row goes on, its name is on the page before.
+        const bool heads = role == frame::Role::HeadCell || (i == 0 && (first == 0 || first < lines.cells[i].size()));
         Group cell = plot::grouped(heads ? frame::Role::HeadCell : frame::Role::DataCell, {});
-        if (heads) cell.scope = role == frame::Role::HeadCell ? frame::Scope::Column : first_scope;
-        if (row.numeric[i]) {
+        if (heads) cell.scope = role == frame::Role::HeadCell ? frame::Scope::Column : frame::Scope::Row;
+        if (!row.numeric[i])
+            cell.items = lines.cells[i].part(first, end, {row.boxes[i].left, baseline}, frame::Role::Plain).group.items;
+        else if (first == 0)
             plot::put(cell.items, tools, row.words[i], look, {row.boxes[i].right(), baseline}, Align::Right);
-        } else {
-            Placed placed = paragraph(tools, row.words[i], look, {row.boxes[i].left, baseline}, row.boxes[i].width, frame::Role::Plain);
-            cell.items = std::move(placed.group.items);
-        }
         group.items.emplace_back(std::move(cell));
     }
     return group;
@@ -111,7 +137,7 @@ struct FactRow {
     Group name = plot::grouped(frame::Role::HeadCell, {}), lines = plot::grouped(frame::Role::DataCell, {});
 };
 
-void place_part(const Flow& flow, const report::FactTable& part) {
+void place_part(const PartFlow& flow, const report::FactTable& part) {
     const Tools& tools = flow.composer.tools();
     const Paper values = flow.left() + pt(fact_values_at), width = flow.full_width() - pt(fact_values_at);
     const Paper name_width = pt(fact_values_at - words_gap);
@@ -127,22 +153,27 @@ void place_part(const Flow& flow, const report::FactTable& part) {
             FactRow ended = std::exchange(row, {});
             rows.items.emplace_back(plot::grouped(frame::Role::TableRow, {std::move(ended.name), std::move(ended.lines)}));
         };
+        const auto turn_page = [&] {
+            end_row();
+            close();
+            flow.turn();
+        };
         const Text name = Text().quiet(fact.name);
-        for (const Text& line : fact.lines) {
-            Paper height = paragraph_height(tools, line, section_small, width);
-            if (row.lines.items.empty()) height = std::max(height, paragraph_height(tools, name, section_small, name_width));
-            if (!flow.composer.fits(height)) {
-                end_row();
-                close();
-                flow.turn_page();
-            }
+        const Paper name_height = paragraph_height(tools, name, section_small, name_width);
+        Paper name_end{};
+        const auto add = [&](Group lines) {
             // Behind a page's end the name is said again.
             if (row.lines.items.empty()) {
                 row.name.items = paragraph(tools, name, section_small, {flow.left(), flow.composer.y}, name_width).group.items;
                 row.name.scope = frame::Scope::Row;
+                name_end = flow.composer.y + name_height;
             }
-            row.lines.items.emplace_back(paragraph(tools, line, section_small, {values, flow.composer.y}, width).group);
-            flow.composer.y += height + flow.small_leading();
+            row.lines.items.emplace_back(std::move(lines));
+        };
+        for (const Text& line : fact.lines) {
+            if (row.lines.items.empty() && flow.must_turn(name_height)) turn_page();
+            place_flowing(flow.composer, {tools, line, section_small, width}, values, frame::Role::Paragraph, add, turn_page);
+            flow.composer.y = std::max(flow.composer.y, name_end) + flow.small_leading();
         }
         end_row();
         flow.composer.y += pt(after_fact);
@@ -151,7 +182,7 @@ void place_part(const Flow& flow, const report::FactTable& part) {
     flow.composer.y += pt(part_gap);
 }
 
-std::vector<Rect> boxes_of(const Flow& flow, const report::PlainTable& table) {
+std::vector<Rect> boxes_of(const PartFlow& flow, const report::PlainTable& table) {
     std::vector<Rect> boxes;
     Paper at = flow.left();
     for (const report::TableColumn& column : table.columns) {
@@ -170,16 +201,16 @@ std::vector<bool> numbers_of(const report::PlainTable& table) {
 }
 
 /// From the head's baseline to the last line of the last row.
-Paper table_height(const Flow& flow, const report::PlainTable& part) {
+Paper table_height(const PartFlow& flow, const report::PlainTable& part) {
     const auto boxes = boxes_of(flow, part);
     const auto numbers = numbers_of(part);
     Paper height = pt(head_height) - flow.small_leading() - pt(row_gap);
     for (const auto& words : part.rows)
-        height += row_height(flow.composer.tools(), {words, boxes, numbers}) + flow.small_leading() + pt(row_gap);
+        height += row_height(flow, {words, boxes, numbers}) + flow.small_leading() + pt(row_gap);
     return height;
 }
 
-void place_part(const Flow& flow, const report::PlainTable& part) {
+void place_part(const PartFlow& flow, const report::PlainTable& part) {
     const Tools& tools = flow.composer.tools();
     const auto boxes = boxes_of(flow, part);
     const auto numbers = numbers_of(part);
@@ -187,8 +218,9 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
     const auto place_head = [&] {
         RowCells cells{{}, boxes, numbers};
         for (const report::TableColumn& column : part.columns) cells.words.emplace_back(column.head);
-        head.items.emplace_back(
-            row_group(tools, cells, flow.composer.y, {.colour = ColourRole::Grey}, frame::Role::HeadCell, frame::Scope::Column));
+        const Look grey{.colour = ColourRole::Grey};
+        const RowLines lines = lines_of_row(tools, cells, grey);
+        head.items.emplace_back(row_group(tools, cells, lines, 0, lines.most, flow.composer.y, grey, frame::Role::HeadCell));
         flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y + pt(table_rule_below)));
         flow.composer.y += pt(head_height);
     };
@@ -200,24 +232,31 @@ void place_part(const Flow& flow, const report::PlainTable& part) {
         flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right,
                                flow.composer.y - flow.small_leading() - pt(row_gap) + pt(table_rule_below)));
     };
+    if (!flow.composer.fits(pt(head_height))) flow.turn();
     place_head();
     for (const auto& words : part.rows) {
         const RowCells cells{words, boxes, numbers};
-        const Paper height = row_height(tools, cells);
-        if (!flow.composer.fits(height)) {
-            close();
-            flow.turn_page();
-            place_head();
+        const RowLines lines = lines_of_row(tools, cells, section_small);
+        std::size_t here = lines_here(flow.composer, lines.most, flow.small_leading());
+        for (std::size_t from = 0; from < lines.most; from += here) {
+            if (here == 0 || from > 0) {
+                close();
+                flow.turn();
+                place_head();
+                here = lines_on_next(flow.composer, lines.most - from, flow.small_leading());
+            }
+            rows.items.emplace_back(
+                row_group(tools, cells, lines, from, from + here, flow.composer.y, section_small, frame::Role::DataCell));
+            flow.composer.y += flow.small_leading() * static_cast<double>(here);
         }
-        rows.items.emplace_back(row_group(tools, cells, flow.composer.y, section_small, frame::Role::DataCell, frame::Scope::Row));
-        flow.composer.y += height + flow.small_leading() + pt(row_gap);
+        flow.composer.y += pt(row_gap);
     }
     close();
     flow.composer.y += pt(after_table);
 }
 
 /// What must stand with the heading above a part: a short table, or the first item of a list, or both of two.
-Paper least_height(const Flow& flow, const report::SectionPart& part) {
+Paper least_height(const PartFlow& flow, const report::SectionPart& part) {
     if (const auto* table = std::get_if<report::PlainTable>(&part))
         return table->rows.size() <= unbroken_rows ? table_height(flow, *table) : Paper{};
     const auto* list = std::get_if<report::BulletList>(&part);
@@ -227,14 +266,13 @@ Paper least_height(const Flow& flow, const report::SectionPart& part) {
 }  // namespace
 
 void place_section(Composer& composer, const report::Section& section, const std::string& label) {
-    const Flow flow{composer, label};
+    const PartFlow flow{composer, label};
     // A heading keeps at least four lines of what it heads.
     constexpr double with_heading = 60;
     flow.need(section.parts.empty() ? pt(with_heading)
                                     : std::max(pt(with_heading), least_height(flow, section.parts.front()) + pt(heading_below)));
     if (!section.anchor.empty()) composer.set_anchor(section.anchor);
-    composer.add(text_line(composer.tools(), Text().strong(section.heading), section_body, {composer.grid().left, composer.y}, Align::Left,
-                           frame::Role::Heading2));
+    flow.place(Text().strong(section.heading), section_body, flow.full_width(), frame::Role::Heading2);
     composer.y += pt(heading_below);
     for (const report::SectionPart& part : section.parts) std::visit([&](const auto& one) { place_part(flow, one); }, part);
     composer.y = composer.on_grid(composer.y + pt(section_below));

@@ -13,20 +13,15 @@ Paper signatures_room(const Composer& composer, const report::Sections& block) {
     return pt(above_signatures) + signatures_height(composer, block.signatures) + pt(below_signatures);
 }
 
-void turn_sections_page(Composer& composer, const report::Sections& block) {
-    composer.new_page();
-    place_continued(composer, block.opening.label);
-}
-
 /// Signatures never stand alone on a page: the section before them turns the page with them where both fit on one.
 void keep_with_signatures(Composer& composer, const report::Sections& block) {
     const PageNumbers none;
     Composer trial(composer.tools(), none);
-    turn_sections_page(trial, block);
+    turn_page(trial, block.opening.label);
     const Paper begun = trial.y;
     place_section(trial, block.sections.back(), block.opening.label);
     const bool one_page = trial.page_number() == 1 && trial.fits(signatures_room(composer, block));
-    if (one_page && !composer.fits(trial.y - begun + signatures_room(composer, block))) turn_sections_page(composer, block);
+    if (one_page && !composer.fits(trial.y - begun + signatures_room(composer, block))) turn_page(composer, block.opening.label);
 }
 
 }  // namespace
@@ -39,11 +34,12 @@ void place(Composer& composer, const report::Sections& block) {
         place_section(composer, section, block.opening.label);
     }
     if (!block.signatures.empty()) {
-        if (!composer.fits(signatures_room(composer, block))) turn_sections_page(composer, block);
-        composer.y = place_signatures(composer, block.signatures, composer.y + pt(above_signatures));
+        if (!composer.fits(signatures_room(composer, block))) turn_page(composer, block.opening.label);
+        place_signatures(composer, block.signatures, composer.y + pt(above_signatures), block.opening.label);
     }
     if (block.ends_report) {
         composer.y = composer.on_grid(composer.y + pt(signatures_below_text));
+        if (!composer.fits({})) turn_page(composer, block.opening.label);
         composer.add(text_line(composer.tools(), "End of report", {.colour = ColourRole::Grey}, {grid.left, composer.y}, Align::Left,
                                frame::Role::Paragraph));
     }

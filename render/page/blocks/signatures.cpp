@@ -1,5 +1,6 @@
 #include "page/blocks/blocks.hpp"
 
+#include "page/opening.hpp"
 #include "plot/shapes.hpp"
 
 #include <algorithm>
@@ -47,23 +48,29 @@ Paper signatures_height(const Composer& composer, const std::vector<report::Sign
     return height;
 }
 
-Paper place_signatures(Composer& composer, const std::vector<report::Signature>& signatures, Paper line_at) {
+void place_signatures(Composer& composer, const std::vector<report::Signature>& signatures, Paper line_at, const std::string& label) {
     const Tools& tools = composer.tools();
     const std::vector<Paper> heights = row_heights(composer, signatures);
     const std::size_t columns = per_row(signatures.size());
-    Paper y = line_at, last = line_at;
+    Paper last = line_at;
+    composer.y = line_at;
     for (std::size_t i = 0; i < signatures.size(); ++i) {
-        if (i > 0 && i % columns == 0) y += heights[i / columns - 1] + pt(between_rows);
+        if (i > 0 && i % columns == 0) composer.y += heights[i / columns - 1] + pt(between_rows);
+        if (i % columns == 0 && !composer.fits(heights[i / columns])) {
+            turn_page(composer, label);
+            composer.y += pt(between_rows);
+        }
+        const Paper y = composer.y;
         const Cell cell = cell_of(composer, i, columns);
         composer.add(artifact({plot::line(tools, PenRole::Signature, {cell.left, y}, {cell.line_end, y}),
                                plot::line(tools, PenRole::Signature, {cell.date_left, y}, {cell.right, y})}));
         Placed placed = paragraph(tools, words_of(signatures[i]), {}, {cell.left, y + pt(words_below)}, cell.line_end - cell.left);
-        last = std::max(last, placed.last);
+        last = i % columns == 0 ? placed.last : std::max(last, placed.last);
         composer.add(std::move(placed.group));
         composer.add(text_line(tools, "date", {.colour = ColourRole::Grey}, {cell.date_left, y + pt(words_below)}, Align::Left,
                                frame::Role::Paragraph));
     }
-    return last;
+    composer.y = last;
 }
 
 }  // namespace wayfolio::page

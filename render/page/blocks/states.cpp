@@ -1,5 +1,6 @@
 #include "page/blocks/blocks.hpp"
 
+#include "page/flowing.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
@@ -35,8 +36,11 @@ Paper place_pair_rows(Composer& composer, const report::StatePair& pair, Paper a
                 {{grid.margin_left + pt(indent), ColumnAlign::Left}, {grid.margin_left + pt(values_at), ColumnAlign::Left}});
     table.begin("");
     for (const auto& [name, value] : pair.rows) {
-        table.row({name, value}, at);
-        at += pt(pitch);
+        Placed words = paragraph(composer.tools(), name, {}, {grid.margin_left + pt(indent), at}, pt(values_at - indent - words_gap / 2),
+                                 frame::Role::HeadCell);
+        words.group.scope = frame::Scope::Row;
+        table.add_row({std::move(words.group), table.data_cell(value, 1, at)});
+        at = std::max(at, words.last) + pt(pitch);
     }
     composer.add(table.take());
     composer.margin_free() = std::max(composer.margin_free(), at);
@@ -93,45 +97,80 @@ std::vector<Column> change_heads(const layouts::PaperGrid& grid) {
     return heads;
 }
 
-void place_changes(Composer& composer, const report::States& block) {
+/// A head that wraps where a state has a long name; `lowest` goes to its last baseline.
+Group change_head(Composer& composer, const Table& table, const Text& words, std::size_t column, Paper& lowest) {
     const Tools& tools = composer.tools();
+    const Look grey{.type = TypeRole::Small, .colour = ColourRole::Grey};
+    const Column& place = change_heads(composer.grid())[column];
+    constexpr double number_room = 44;
+    const bool at_left = place.align == ColumnAlign::Left;
+    const Paper room = column == 0 ? pt(number_room) * 2 : at_left ? composer.grid().margin_right - place.x : pt(number_room);
+    if (plot::width_of(tools, words, grey) <= room) return table.head_cell(words, column, composer.y);
+    Placed wrapped = paragraph(tools, words, grey, {at_left ? place.x : place.x - room, composer.y}, room, frame::Role::HeadCell);
+    wrapped.group.scope = frame::Scope::Column;
+    lowest = std::max(lowest, wrapped.last);
+    return std::move(wrapped.group);
+}
+
+Group changes_head(Composer& composer, const report::States& block) {
     const auto& grid = composer.grid();
-    const double pitch = tools.layout.size(SizeRole::RowPitch).in(units::point);
-    const std::vector<Column> columns = change_columns(grid);
-    Table head(tools, change_heads(grid));
+    Table head(composer.tools(), change_heads(grid));
     head.begin("");
-    head.head({Text("Quantity"), Text(block.first_head), Text(block.second_head), Text("change"), report::marked("*U* of change"),
-               Text("limit"), Text("Verdict " + block.first_head + ", " + block.second_head)},
-              composer.y);
-    composer.add(rule(tools, grid.left, grid.margin_right, composer.y + pt(rule_below_row)));
-    Table table(tools, columns);
-    table.begin("");
-    Paper at = composer.y + pt(head_room);
-    for (const report::ChangeRow& row : block.changes) {
-        table.row({row.name, row.first, row.second, row.change, row.U, row.limit, row.words}, at);
-        composer.add(artifact({plot::marks::superseded_symbol(tools, row.first_verdict.standing, grid.margin_left, at),
-                               plot::marks::verdict_symbol(tools, row.second_verdict.standing, grid.margin_left + pt(symbol_room), at)}));
-        at += pt(pitch);
-    }
-    Group whole = head.take();
-    std::erase_if(whole.items, [](const Item& item) { return std::get<Group>(item).role == frame::Role::TableBody; });
-    Group body = table.take();
-    for (Item& item : body.items) whole.items.push_back(std::move(item));
+    const std::vector<Text> words{Text("Quantity"), Text(block.first_head), Text(block.second_head), Text("change"),
+                                  report::marked("*U* of change"), Text("limit"),
+                                  Text("Verdict " + block.first_head + ", " + block.second_head)};
+    std::vector<Group> cells;
+    Paper lowest = composer.y;
+    for (std::size_t i = 0; i < words.size(); ++i) cells.push_back(change_head(composer, head, words[i], i, lowest));
+    head.add_head(std::move(cells));
+    composer.y = lowest + pt(head_room);
+    composer.add(rule(composer.tools(), grid.left, grid.margin_right, lowest + pt(rule_below_row)));
+    Group made = head.take();
+    return std::get<Group>(std::move(made.items.front()));
+}
+
+/// Ends the table on this page; composer.y goes to the rule under it.
+void close_changes(Composer& composer, Table& table, Group head) {
+    Group whole = table.take();
+    whole.items.insert(whole.items.begin(), Item(std::move(head)));
     composer.add(std::move(whole));
-    at += pt(rule_below_row - pitch);
-    composer.add(rule(tools, grid.left, grid.margin_right, at));
-    for (const Text& note : block.notes) {
-        Placed placed = paragraph(tools, note, {.colour = ColourRole::Grey}, {grid.left, at + pt(row_below_rule)},
-                                  grid.wide_right - grid.left, frame::Role::Note);
-        composer.add(std::move(placed.group));
-        at = placed.last;
-    }
-    composer.y = at;
+    composer.y += pt(rule_below_row) - composer.tools().layout.size(SizeRole::RowPitch);
+    composer.add(rule(composer.tools(), composer.grid().left, composer.grid().margin_right, composer.y));
 }
 
 Paper changes_height(const Composer& composer, const report::States& block) {
     constexpr double around_rows = 34;
     return pt(around_rows) + composer.tools().layout.size(SizeRole::RowPitch) * static_cast<double>(block.changes.size());
+}
+
+void place_changes(Composer& composer, const report::States& block) {
+    const Tools& tools = composer.tools();
+    const auto& grid = composer.grid();
+    Table table(tools, change_columns(grid));
+    const std::string key = composer.fits(changes_height(composer, block)) ? "" : block.opening.anchor + "-changes";
+    const auto begin_table = [&] {
+        table.begin(key);
+        return changes_head(composer, block);
+    };
+    Group head = begin_table();
+    for (const report::ChangeRow& row : block.changes) {
+        if (!composer.fits({})) {
+            close_changes(composer, table, std::move(head));
+            turn_page(composer, block.opening.label);
+            head = begin_table();
+        }
+        const Paper at = composer.y;
+        table.row({row.name, row.first, row.second, row.change, row.U, row.limit, row.words}, at);
+        composer.add(artifact({plot::marks::superseded_symbol(tools, row.first_verdict.standing, grid.margin_left, at),
+                               plot::marks::verdict_symbol(tools, row.second_verdict.standing, grid.margin_left + pt(symbol_room), at)}));
+        composer.y += tools.layout.size(SizeRole::RowPitch);
+    }
+    close_changes(composer, table, std::move(head));
+    for (const Text& note : block.notes) {
+        composer.y += pt(row_below_rule);
+        place_flowing(composer, {tools, note, {.colour = ColourRole::Grey}, grid.wide_right - grid.left}, grid.left, frame::Role::Note,
+                      [&](Group lines) { composer.add(std::move(lines)); }, [&] { turn_page(composer, block.opening.label); });
+    }
 }
 
 /// The layout's height, or less where that keeps pairs and table on one page; never under two thirds of it.
@@ -150,27 +189,37 @@ void place(Composer& composer, const report::States& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     place_opening(composer, block.opening);
-    constexpr double key_below_caption = 16, figures_below_titles = 28;
+    constexpr double key_below_caption = 16, figures_below_titles = 28, past_last_baseline = 12;
     const Halves halves = halves_of(composer, tools.layout.size(SizeRole::TickLabelRoom));
-    composer.add(text_line(tools, Text().strong(block.first_title), {.type = TypeRole::Body}, {halves.first_left, composer.y}, Align::Left,
-                           frame::Role::Heading2));
-    composer.add(text_line(tools, Text().strong(block.second_title), {.type = TypeRole::Body}, {halves.second_left, composer.y},
-                           Align::Left, frame::Role::Heading2));
+    Paper titles = composer.y;
+    const auto place_title = [&](const std::string& title, Paper left, Paper right) {
+        Placed words = paragraph(tools, Text().strong(title), {.type = TypeRole::Body}, {left, composer.y}, right - left,
+                                 frame::Role::Heading2);
+        titles = std::max(titles, words.last);
+        composer.add(std::move(words.group));
+    };
+    place_title(block.first_title, halves.first_left, halves.first_right);
+    place_title(block.second_title, halves.second_left, halves.second_right);
     Group captioned;  // the first half's figure carries the caption of all
     Paper at = margin_caption(composer, captioned, block.figure_number, block.caption, grid.first_baseline);
     if (!block.pairs.empty()) margin_key(composer, key_of(block.pairs[0].first, 0), at + pt(key_below_caption));
     const Paper gap = tools.layout.size(SizeRole::PairGap);
-    Paper top = composer.on_grid(composer.y + pt(figures_below_titles));
+    Paper top = composer.on_grid(titles + pt(figures_below_titles));
     const Paper height = pair_height(composer, block, top);
+    const auto past_page = [&](Paper pair_top) {
+        return pair_top + height + pt(plot::axis_room) > composer.last_baseline() + pt(past_last_baseline);
+    };
     for (std::size_t i = 0; i < block.pairs.size(); ++i) {
-        place_pair(composer, block.pairs[i], top, height, i + 1 == block.pairs.size(), std::exchange(captioned.items, {}));
+        if (past_page(top)) {
+            turn_page(composer, block.opening.label);
+            top = composer.on_grid(composer.y + pt(title_above));
+        }
+        const bool last = i + 1 == block.pairs.size() || past_page(top + height + gap);
+        place_pair(composer, block.pairs[i], top, height, last, std::exchange(captioned.items, {}));
         top += height + gap;
     }
     composer.y = composer.on_grid(top - gap + pt(figure_below));
-    if (!composer.fits(changes_height(composer, block))) {
-        composer.new_page();
-        place_continued(composer, block.opening.label);
-    }
+    if (!composer.fits(changes_height(composer, block))) turn_page(composer, block.opening.label);
     place_changes(composer, block);
 }
 

@@ -1,6 +1,7 @@
 #include "page/blocks/blocks.hpp"
 
 #include "page/blocks/section_parts.hpp"
+#include "page/flowing.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
@@ -43,11 +44,25 @@ void place_budget_head(Composer& composer, const report::Budget& budget, Table& 
 
 constexpr double name_width = 130;  // numbers begin behind it
 
-/// How far a name that wraps pushes down what stands below its first line.
-Paper more_name(const Tools& tools, const report::BudgetRow& row) { return paragraph_height(tools, row.name, {}, pt(name_width)); }
+/// Name and basis of a row, broken into lines. What a quantity is made of stands under its name.
+struct BudgetLines {
+    FlowingText name, basis;
+    [[nodiscard]] std::size_t most() const { return std::max(name.size() + 1, basis.size()); }
+    [[nodiscard]] Paper height() const {
+        const auto down = [](const FlowingText& text) { return text.leading() * (static_cast<double>(text.size()) - 1); };
+        return std::max(down(name) + pt(budget_row), down(basis) + pt(budget_row - made_of_below));
+    }
+};
 
-/// Name with what it is made of below; contribution, bar and share on its first line; the basis wraps in the margin column.
-void place_budget_row(Composer& composer, const report::BudgetRow& row, double reach, Table& table) {
+BudgetLines lines_of_budget(const Composer& composer, const report::BudgetRow& row) {
+    const Paper margin = composer.grid().margin_right - composer.grid().margin_left;
+    return {{composer.tools(), row.name, {}, pt(name_width)}, {composer.tools(), row.basis, {}, margin}};
+}
+
+/// The lines of a row from `from` on that stand on one page: name with what it is made of below; contribution, bar and share on its first
+/// line; the basis in the margin column.
+void place_budget_row(Composer& composer, const report::BudgetRow& row, const BudgetLines& lines, std::size_t from, std::size_t end,
+                      double reach, Table& table) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
     const Paper at = composer.y;
@@ -60,23 +75,25 @@ void place_budget_row(Composer& composer, const report::BudgetRow& row, double r
     const auto line = [&](const Text& words, const Look& look, Point point, Align align) {
         return text_line(tools, words, look, point, align, frame::Role::Paragraph);
     };
-    const Paper below = at + more_name(tools, row) + pt(made_of_below);
-    cell(frame::Role::HeadCell, {paragraph(tools, row.name, {}, {grid.left, at}, pt(name_width)).group,
-                                 line(row.made_of, {.colour = ColourRole::Grey}, {grid.left, below}, Align::Left)});
-    std::vector<Item> number;
-    put_decimal(number, tools, row.contribution, {}, {grid.left + pt(contribution_at), at});
+    Placed name = lines.name.part(from, end, {grid.left, at}, frame::Role::Paragraph);
+    std::vector<Item> named;
+    if (name.lines > 0) named.emplace_back(std::move(name.group));
+    if (from <= lines.name.size() && lines.name.size() < end)
+        named.emplace_back(line(row.made_of, {.colour = ColourRole::Grey}, {grid.left, name.last + pt(made_of_below)}, Align::Left));
+    // Where a row goes on, its name is on the page before.
+    cell(named.empty() ? frame::Role::DataCell : frame::Role::HeadCell, std::move(named));
+    std::vector<Item> number, share;
+    if (from == 0) {
+        put_decimal(number, tools, row.contribution, {}, {grid.left + pt(contribution_at), at});
+        share.emplace_back(line(row.share, {}, {grid.wide_right, at}, Align::Right));
+        constexpr double least = 0.5;
+        const Paper width = std::max(pt(least), pt(bar_right - bar_left) * (row.share_of_variance / reach));
+        composer.add(
+            artifact({plot::rectangle(tools, ColourRole::Grey, {grid.left + pt(bar_left), at - pt(bar_raise), width, pt(bar_height)})}));
+    }
     cell(frame::Role::DataCell, std::move(number));
-    cell(frame::Role::DataCell, {line(row.share, {}, {grid.wide_right, at}, Align::Right)});
-    cell(frame::Role::DataCell, {paragraph(tools, row.basis, {}, {grid.margin_left, at}, grid.margin_right - grid.margin_left).group});
-    constexpr double least = 0.5;
-    const Paper width = std::max(pt(least), pt(bar_right - bar_left) * (row.share_of_variance / reach));
-    composer.add(
-        artifact({plot::rectangle(tools, ColourRole::Grey, {grid.left + pt(bar_left), at - pt(bar_raise), width, pt(bar_height)})}));
-}
-
-Paper budget_row_height(const Composer& composer, const report::BudgetRow& row) {
-    const Paper basis = paragraph_height(composer.tools(), row.basis, {}, composer.grid().margin_right - composer.grid().margin_left);
-    return std::max(more_name(composer.tools(), row) + pt(budget_row), basis + pt(budget_row - made_of_below));
+    cell(frame::Role::DataCell, std::move(share));
+    cell(frame::Role::DataCell, {lines.basis.part(from, end, {grid.margin_left, at}, frame::Role::Paragraph).group});
 }
 
 void place_budget_foot(Composer& composer, const report::Budget& budget, Table& table) {
@@ -91,32 +108,47 @@ void place_budget_foot(Composer& composer, const report::Budget& budget, Table& 
     composer.y = at;
 }
 
+/// What fits on a page under its head.
+Paper page_room(const Composer& composer) {
+    constexpr double heads = 60;  // "continued" and the head of the table
+    return composer.last_baseline() - composer.grid().first_baseline - pt(heads);
+}
+
 void place_budget(Composer& composer, const report::Budget& budget, const std::string& label) {
     const auto& grid = composer.grid();
     const double reach = bar_reach(budget);
     Table table(composer.tools(), budget_columns(grid));
     table.begin(budget.key);
     place_budget_head(composer, budget, table);
+    const auto go_on = [&] {
+        composer.add(table.take());
+        turn_page(composer, label);
+        table.begin(budget.key);
+        place_budget_head(composer, budget, table);
+    };
     for (const report::BudgetRow& row : budget.rows) {
-        const Paper height = budget_row_height(composer, row);
-        if (!composer.fits(height)) {
-            composer.add(table.take());
-            composer.new_page();
-            place_continued(composer, label);
-            table.begin(budget.key);
-            place_budget_head(composer, budget, table);
+        const BudgetLines lines = lines_of_budget(composer, row);
+        const bool higher_than_page = lines.height() > page_room(composer);
+        if (!composer.fits(lines.height()) && !higher_than_page) go_on();
+        std::size_t here = higher_than_page ? lines_here(composer, lines.most(), lines.name.leading()) : lines.most();
+        for (std::size_t from = 0; from < lines.most(); from += here) {
+            if (here == 0 || from > 0) {
+                go_on();
+                here = lines_on_next(composer, lines.most() - from, lines.name.leading());
+            }
+            place_budget_row(composer, row, lines, from, from + here, reach, table);
+            composer.y += higher_than_page ? lines.name.leading() * static_cast<double>(here) : lines.height();
         }
-        place_budget_row(composer, row, reach, table);
-        composer.y += height;
     }
+    constexpr double foot_height = 20;
+    if (!composer.fits(pt(foot_height))) go_on();
     place_budget_foot(composer, budget, table);
     composer.add(table.take());
     composer.y += pt(row_below_rule + note_gap);
     for (const Text& note : budget.notes) {
-        Placed placed = paragraph(composer.tools(), note, {.colour = ColourRole::Grey}, {grid.left, composer.y},
-                                  grid.wide_right - grid.left, frame::Role::Note);
-        composer.add(std::move(placed.group));
-        composer.y = placed.last + composer.tools().layout.type(TypeRole::Small).leading + pt(note_gap);
+        place_flowing(composer, {composer.tools(), note, {.colour = ColourRole::Grey}, grid.wide_right - grid.left}, grid.left,
+                      frame::Role::Note, [&](Group lines) { composer.add(std::move(lines)); }, [&] { turn_page(composer, label); });
+        composer.y += composer.tools().layout.type(TypeRole::Small).leading + pt(note_gap);
     }
     composer.y = composer.on_grid(composer.y + pt(section_below));
 }
@@ -124,7 +156,7 @@ void place_budget(Composer& composer, const report::Budget& budget, const std::s
 /// Height of a budget's table with its head, foot and notes.
 Paper budget_height(const Composer& composer, const report::Budget& budget) {
     Paper height = pt(around_rows);
-    for (const report::BudgetRow& row : budget.rows) height += budget_row_height(composer, row);
+    for (const report::BudgetRow& row : budget.rows) height += lines_of_budget(composer, row).height();
     for (const Text& note : budget.notes)
         height += paragraph_height(composer.tools(), note, {}, composer.grid().wide_right - composer.grid().left) +
                   composer.tools().layout.type(TypeRole::Small).leading + pt(note_gap);
@@ -133,8 +165,7 @@ Paper budget_height(const Composer& composer, const report::Budget& budget) {
 
 void need(Composer& composer, Paper height, const std::string& label) {
     if (composer.fits(height)) return;
-    composer.new_page();
-    place_continued(composer, label);
+    turn_page(composer, label);
 }
 
 void place_heading(Composer& composer, const std::string& words) {
@@ -152,9 +183,11 @@ void place_decision(Composer& composer, const report::Uncertainty& block) {
     need(composer, composer.on_grid(composer.y + words) - composer.y + plot::decision_height(), block.opening.label);
     const Paper heading = composer.y;
     place_heading(composer, block.rule_heading);
-    Placed placed = paragraph(tools, block.rule_explained, {.type = TypeRole::Body}, {grid.left, composer.y}, grid.wide_right - grid.left);
-    composer.add(std::move(placed.group));
-    const Paper top = composer.on_grid(placed.last + pt(figure_gap));
+    place_flowing(composer, {tools, block.rule_explained, {.type = TypeRole::Body}, grid.wide_right - grid.left}, grid.left,
+                  frame::Role::Paragraph, [&](Group lines) { composer.add(std::move(lines)); },
+                  [&] { turn_page(composer, block.opening.label); });
+    need(composer, pt(figure_gap) + plot::decision_height(), block.opening.label);
+    const Paper top = composer.on_grid(composer.y + pt(figure_gap));
     plot::DrawnFigure drawn = plot::decision_figure(tools, *block.decision, grid.left, grid.wide_right, top);
     composer.margin_free() = std::max(composer.margin_free(), heading - grid.baseline_step);
     const bool guarded = !block.decision->edges.empty();

@@ -307,6 +307,9 @@ struct RunningText {
     std::optional<document::Picture> logo;  ///< on the first page
 };
 
+/// Head and foot as a text, for a page that has no room to say them whole.
+Sections in_full(const RunningText& running);
+
 struct Model {
     RunningText running;
     std::vector<Block> blocks;

@@ -1,0 +1,13 @@
+#include "report/model/model.hpp"
+
+namespace wayfolio::report {
+
+Sections in_full(const RunningText& running) {
+    FactTable facts;
+    facts.facts.push_back({"Head of each page", {Text(running.head_left)}});
+    if (!running.foot_right.empty()) facts.facts.push_back({"Foot of each page", {Text(running.foot_right)}});
+    return {.opening = {.label = "Head and foot in full", .anchor = "running-text"},
+            .sections = {{.heading = "What stands shortened on each page", .parts = {std::move(facts)}}}};
+}
+
+}  // namespace wayfolio::report
