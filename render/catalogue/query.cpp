@@ -78,9 +78,10 @@ std::string listing_text(const std::vector<ListedVisit>& visits) {
                             input::printable(visit.verdict),
                             input::printable(fmt::format("{}, revision {}", visit.job.empty() ? "no number" : visit.job, visit.revision)),
                             input::printable(fmt::format("{}; serial {}; {}", visit.machine.empty() ? "machine not stated" : visit.machine,
-                                                  visit.serial.empty() ? "not stated" : visit.serial,
-                                                  visit.customer.empty() ? "customer not stated" : visit.customer)),
-                            visit.replaced ? "  [replaced]" : "", visit.found.empty() ? "" : fmt::format("as found: {:12}  ", input::printable(visit.found)),
+                                                         visit.serial.empty() ? "not stated" : visit.serial,
+                                                         visit.customer.empty() ? "customer not stated" : visit.customer)),
+                            visit.replaced ? "  [replaced]" : "",
+                            visit.found.empty() ? "" : fmt::format("as found: {:12}  ", input::printable(visit.found)),
                             input::printable(visit.folder));
     return text + fmt::format("{} {}\n", visits.size(), visits.size() == 1 ? "visit" : "visits");
 }

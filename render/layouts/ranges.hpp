@@ -3,8 +3,8 @@
 
 #include <array>
 
-/// Private to this room: between which values, in points, each size of a layout lies. Drawing has distances of its own that follow from type
-/// of 9 and 7.5 pt (page/spacing.hpp, plot/spacing.hpp): far from these, words stand on words, and what is drawn leaves the paper.
+/// Private to this room: between which values, in points, each size of a layout lies. Drawing has distances of its own that follow from
+/// type of 9 and 7.5 pt (page/spacing.hpp, plot/spacing.hpp): far from these, words stand on words, and what is drawn leaves the paper.
 namespace wayfolio::layouts {
 
 struct Range {

@@ -1,4 +1,5 @@
 #include "catalogue/index.hpp"
+#include "input/encoding.hpp"
 #include "catalogue/query.hpp"
 #include "catalogue/visit.hpp"
 #include "input/problem.hpp"

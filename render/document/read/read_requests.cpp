@@ -22,7 +22,8 @@ std::span<const Value> read_pair(ObjectReader& reader, std::string_view key, std
 }
 
 void read_square(const Value& value, SquarenessRequest& request, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "an object with the square: error_urad, expanded_uncertainty_urad, coverage_factor, serial, certificate");
+    ObjectReader reader(value, reading.faults,
+                        "an object with the square: error_urad, expanded_uncertainty_urad, coverage_factor, serial, certificate");
     request.square_error_urad = reader.number("error_urad", signed_size);
     request.square_expanded_urad = reader.number("expanded_uncertainty_urad", size);
     request.square_coverage_factor = reader.number("coverage_factor", coverage_factor);
