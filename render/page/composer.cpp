@@ -35,8 +35,7 @@ void Composer::place_margin_rests() {
     margin_rests_ = std::move(still);
 }
 
-void Composer::begin_block(Paper least) {
-    const Paper gap = tools_.layout.size(SizeRole::BlockGap) + grid().baseline_step;
+void Composer::begin_block(Paper least, Paper gap) {
     if (!may_share_page || !fits(gap + least)) {
         new_page();
         return;

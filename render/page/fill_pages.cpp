@@ -71,7 +71,10 @@ const std::string& label_of(const report::Block& block) {
 }
 
 void place_block(Composer& composer, const report::Block& block) {
-    if (const auto needed = least(block)) composer.begin_block(*needed);
+    const Paper step = composer.grid().baseline_step;
+    // Readings follow each other as the rows of one table do, or two series of 27 targets would not stand on one page.
+    const Paper gap = std::holds_alternative<report::Readings>(block) ? step * 2 : composer.tools().layout.size(SizeRole::BlockGap) + step;
+    if (const auto needed = least(block)) composer.begin_block(*needed, gap);
     else composer.new_page();
     std::visit([&](const auto& one) { place(composer, one); }, block);
     while (composer.has_margin_rests()) turn_page(composer, label_of(block));

@@ -149,6 +149,40 @@ TEST_CASE("readings and means close: a reversal is the difference of the means t
     }
 }
 
+TEST_CASE("what sets a range or a maximum is strong in the readings' columns, and nothing else is") {
+    for (const char* sample : {"long-axis.json", "short-axis.json"}) {
+        const support::Reported made{document::read_document(source / "sample-results" / sample)};
+        const report::Subject subject = made.subject();
+        const auto page = report::readings(subject.views.at(0));
+        const auto strong = [](const report::Text& text) { return text.spans().front().emphasis == report::Emphasis::Strong; };
+        /// The strong numbers of a column beside its farthest out, by their printed digits.
+        const auto check = [&](const auto& cell, const std::vector<double>& farthest) {
+            std::vector<double> found;
+            for (const auto& target : page.targets)
+                if (const report::Text& text = cell(target); strong(text)) found.push_back(*number_in(text));
+            std::ranges::sort(found);
+            CHECK(found == farthest);
+        };
+        const auto column = [&](const auto& cell) {
+            std::vector<double> all;
+            for (const auto& target : page.targets) all.push_back(*number_in(cell(target)));
+            return all;
+        };
+        for (std::size_t which : {0U, 1U}) {
+            const auto mean = [&](const report::ReadingTarget& target) -> const report::Text& { return target.lines[which].mean; };
+            const auto s = [&](const report::ReadingTarget& target) -> const report::Text& { return target.lines[which].s; };
+            const auto means = column(mean), spreads = column(s);
+            check(mean, {std::ranges::min(means), std::ranges::max(means)});
+            check(s, {std::ranges::max(spreads)});
+        }
+        const auto repeatability = [](const report::ReadingTarget& target) -> const report::Text& { return target.repeatability; };
+        check(repeatability, {std::ranges::max(column(repeatability))});
+        const auto reversal = [](const report::ReadingTarget& target) -> const report::Text& { return target.reversal; };
+        const auto reversals = column(reversal);
+        check(reversal, {std::ranges::max(reversals, {}, [](double value) { return std::abs(value); })});
+    }
+}
+
 TEST_CASE("a document has one unit for one quantity: its own, or a decimal multiple of it") {
     const auto unit_of = [](const std::string& name, std::size_t series) {
         const auto made = awkward(name);

@@ -1,6 +1,7 @@
 #include "page/blocks/blocks.hpp"
 
 #include "page/blocks/readings_grid.hpp"
+#include "page/blocks/side_by_side.hpp"
 #include "page/flowing.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
@@ -209,6 +210,7 @@ void place_direction_key(Composer& composer, const Readings& block) {
 }  // namespace
 
 void place(Composer& composer, const Readings& block) {
+    if (place_side_by_side(composer, block)) return;
     place_direction_key(composer, block);
     place_opening(composer, block.opening);
     const ReadingsGrid grid = readings_grid(composer, block);

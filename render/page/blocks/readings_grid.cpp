@@ -6,19 +6,6 @@
 namespace wayfolio::page {
 namespace {
 
-/// Room left and right of the decimal position that a column of numbers needs.
-struct NumberRoom {
-    Paper before, after;
-    void add(const Tools& tools, const Text& words) {
-        if (words.empty()) return;
-        const std::string all = words.words();
-        const auto mark = all.find(tools.layout.decimal_mark);
-        const Paper whole = plot::width_of(tools, Text(all.substr(0, mark)), {});
-        before = std::max(before, whole);
-        after = std::max(after, plot::width_of(tools, Text(all), {}) - whole);
-    }
-};
-
 struct Rooms {
     NumberRoom position, reading, mean, s, reversal, repeatability;
     std::size_t most_runs = 0;
@@ -77,6 +64,15 @@ void place_columns(ReadingsGrid& grid, const Rooms& rooms, Paper readings_from) 
 }
 
 }  // namespace
+
+void NumberRoom::add(const Tools& tools, const Text& words) {
+    if (words.empty()) return;
+    const std::string all = words.words();
+    const auto mark = all.find(tools.layout.decimal_mark);
+    const Paper whole = plot::width_of(tools, Text(all.substr(0, mark)), {});
+    before = std::max(before, whole);
+    after = std::max(after, plot::width_of(tools, Text(all), {}) - whole);
+}
 
 double ReadingsGrid::lines_for(std::size_t readings) const {
     if (runs_per_line == 0 || readings == 0) return 1;

@@ -4,6 +4,12 @@
 
 namespace wayfolio::page {
 
+/// Room left and right of the decimal position that a column of numbers needs.
+struct NumberRoom {
+    Paper before, after;
+    void add(const Tools& tools, const Text& words);
+};
+
 /// Where the columns of a readings table stand, from the width of its numbers. Few runs leave the margin column to notes;
 /// more take the whole width; still more take several lines for each target.
 struct ReadingsGrid {

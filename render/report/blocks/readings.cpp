@@ -134,6 +134,36 @@ std::vector<Text> notes_of(const SeriesView& view, const evaluate::TargetEvaluat
     return texts;
 }
 
+/// Puts the number that stands farthest out in strong type; `outward` gives its value as seen from inside, nothing where there is none.
+template <class Value, class Cell>
+void strengthen(std::vector<ReadingTarget>& rows, const std::vector<evaluate::TargetEvaluation>& targets, const Value& outward,
+                const Cell& cell) {
+    std::optional<std::size_t> farthest;
+    for (std::size_t i = 0; i < targets.size(); ++i)
+        if (outward(targets[i]) && (!farthest || *outward(targets[i]) > *outward(targets[*farthest]))) farthest = i;
+    if (!farthest) return;
+    if (Text* found = cell(rows[*farthest])) *found = emphasised(*found);
+}
+
+/// What sets ranges and maxima: the largest and smallest mean of either approach, the largest s, reversal (of either sign) and R.
+void strengthen_extremes(Readings& made, const std::vector<evaluate::TargetEvaluation>& targets) {
+    for (std::size_t which = 0; which < document::both_approaches.size(); ++which) {
+        const Approach approach = document::both_approaches[which];
+        const auto of_line = [&](Text ReadingLine::*member) {
+            return [which, member](ReadingTarget& row) { return which < row.lines.size() ? &(row.lines[which].*member) : nullptr; };
+        };
+        const auto mean = [&](const auto& target) { return target.one_way[approach].mean; };
+        const auto smallest = [&](const auto& target) { return mean(target) ? std::optional(-*mean(target)) : std::nullopt; };
+        strengthen(made.targets, targets, mean, of_line(&ReadingLine::mean));
+        strengthen(made.targets, targets, smallest, of_line(&ReadingLine::mean));
+        strengthen(made.targets, targets, [&](const auto& target) { return target.one_way[approach].s; }, of_line(&ReadingLine::s));
+    }
+    const auto reversal = [](const auto& target) { return target.reversal ? std::optional(units::abs(*target.reversal)) : std::nullopt; };
+    strengthen(made.targets, targets, reversal, [](ReadingTarget& row) { return &row.reversal; });
+    strengthen(made.targets, targets, [](const auto& target) { return target.R; }, [](ReadingTarget& row) { return &row.repeatability; });
+    made.extremes_are_strong = true;
+}
+
 }  // namespace
 
 Readings readings(const SeriesView& view) {
@@ -168,6 +198,8 @@ Readings readings(const SeriesView& view) {
         made.targets.push_back(std::move(row));
     }
     for (std::size_t run = 0; run < most_runs; ++run) made.run_heads.push_back(std::to_string(run + 1));
+    const bool two_way = std::ranges::all_of(made.targets, [](const auto& row) { return row.lines.size() == 2; });
+    if (two_way && made.targets.size() > 1) strengthen_extremes(made, view.evaluation.targets);
     made.reversal_column = std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.reversal.has_value(); });
     made.repeatability_column =
         std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.R || t.one_way.positive.R || t.one_way.negative.R; });

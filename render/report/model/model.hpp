@@ -187,6 +187,7 @@ struct Readings {
     std::vector<std::string> run_heads;
     std::vector<ReadingTarget> targets;
     bool repeatability_column = true, reversal_column = true;
+    bool extremes_are_strong = false;  ///< the largest and smallest of the evaluated columns are in strong type
 };
 
 struct Sections {
