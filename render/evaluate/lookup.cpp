@@ -10,7 +10,8 @@ namespace wayfolio::evaluate {
 
 std::string KnownBias::text() const {
     const double um = over_travel_um(), size = std::abs(um);
-    return fmt::format("{:+.{}f} µm", um, size > 0 ? std::max(0, units::decimals_for_uncertainty(size)) : 0);
+    const std::string number = units::number(um, size > 0 ? std::max(0, units::decimals_for_uncertainty(size)) : 0);
+    return (um > 0 ? "+" : "") + number + " µm";
 }
 
 Deviation SeriesEvaluation::air_at(const Position& place) const {

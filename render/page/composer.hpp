@@ -84,7 +84,7 @@ public:
     [[nodiscard]] const PageNumbers& anchors() const { return anchors_; }
 
     void add(Item item) { drafts_.back().items.push_back(std::move(item)); }
-    /// Begins a block below the one before it, at least `gap` below, where that may share its page and `least` still fits, else on a new page.
+    /// Begins a block at least `gap` below the one before it where that may share its page and `least` still fits, else on a new page.
     void begin_block(Paper least, Paper gap);
     /// Said before each block: whether it may begin below the one before it.
     bool may_share_page = false;
