@@ -57,16 +57,16 @@ TEST_CASE("an angle in arcseconds where degrees are asked for is told at the tar
     const auto faults = faults_of(one_series(R"("error": "ECC", "unit": "arcsec", "position_unit": "deg", "targets": [0, 648000, 1296000],
         "runs": [{"approach": "positive", "deviations": [0, 1, 2]}])"));
     REQUIRE(faults.size() == 2);
-    CHECK(faults[1].find("/series/0/targets/2: found 1296000; expected a position in degrees, of at most 36 000 in size (100 turns) "
-                         "(3600 arcsec are 1 deg)") != std::string::npos);
+    CHECK(faults[1].find("/series/0/targets/2: found 1296000; expected a position in degrees, of at most 36 000 in size (100 turns) (3600 "
+                         "arcsec are 1 deg)") != std::string::npos);
 }
 
 TEST_CASE("a reading that is the position read, in micrometres, is told with what a reading is") {
     const auto faults = faults_of(one_series(R"("error": "EXX", "unit": "um", "position_unit": "mm", "targets": [0, 2000],
         "runs": [{"approach": "positive", "deviations": [0, 2000001.2]}])"));
     REQUIRE(faults.size() == 1);
-    CHECK(faults[0].find("/series/0/runs/0/deviations/1: found 2000001.2; expected a deviation in um, of at most 1 000 000 in size (1 m) (a "
-                         "reading is the deviation, actual less target, not the position that was read)") != std::string::npos);
+    CHECK(faults[0].find("/series/0/runs/0/deviations/1: found 2000001.2; expected a deviation in um, of at most 1 000 000 in size (1 m) "
+                         "(a reading is the deviation, actual less target, not the position that was read)") != std::string::npos);
 }
 
 TEST_CASE("every unit has its bounds for positions and readings") {
@@ -96,12 +96,15 @@ TEST_CASE("every unit has its bounds for positions and readings") {
 }
 
 TEST_CASE("a trace file is held to the same bounds as its series") {
-    CHECK(first_fault_of_trace("0,1\n1e7,2\n") == "t.csv:2:1: found 10000000; expected a position in mm, of at most 1 000 000 in size (1 km)");
-    CHECK(first_fault_of_trace("0,1\n1,2e6\n") == "t.csv:2:1: found 2000000; expected a deviation in um, of at most 1 000 000 in size (1 m)");
+    CHECK(first_fault_of_trace("0,1\n1e7,2\n") ==
+          "t.csv:2:1: found 10000000; expected a position in mm, of at most 1 000 000 in size (1 km)");
+    CHECK(first_fault_of_trace("0,1\n1,2e6\n") ==
+          "t.csv:2:1: found 2000000; expected a deviation in um, of at most 1 000 000 in size (1 m)");
 }
 
 TEST_CASE("an object that was written as a number is asked for by its keys") {
-    const auto faults = faults_of(R"({"format": "wayfolio-result", "version": 1, "machine": {"axes": [{"name": "X", "expansion_um_per_m_K": 1.15e-05}]},
+    const auto faults = faults_of(R"({"format": "wayfolio-result", "version": 1,
+        "machine": {"axes": [{"name": "X", "expansion_um_per_m_K": 1.15e-05}]},
         "series": [{"id": "x", "error": "EXX", "unit": "um", "position_unit": "mm", "stated": {"A": 1}}]})");
     REQUIRE(faults.size() == 1);
     CHECK(faults[0].find("found 1.15e-05; expected an object: value (as 11.5, in um/(m K)), expanded_uncertainty, coverage_factor") !=

@@ -110,7 +110,8 @@ void read_targets(ObjectReader& reader, SeriesReading& at) {
             at.reading.faults.add_wrong(items[order[i]], "each target once",
                                         fmt::format("target {} counted from 0 is the same", order[i - 1]));
         else if (apart < least_distance)
-            at.reading.faults.add_wrong(items[order[i]], fmt::format("targets at least {:f} {} apart", least_distance, at.series.position_unit.spelling),
+            at.reading.faults.add_wrong(items[order[i]],
+                                        fmt::format("targets at least {:f} {} apart", least_distance, at.series.position_unit.spelling),
                                         fmt::format("target {} counted from 0 is nearly the same", order[i - 1]));
     }
 }
