@@ -111,6 +111,56 @@ TEST_CASE("an object that was written as a number is asked for by its keys") {
           std::string::npos);
 }
 
+TEST_CASE("lists hold several times what the largest job has, and one more item is told at the list") {
+    const auto with = [](const std::string& members, std::size_t count, const std::string& item, const std::string& end) {
+        std::string items;
+        for (std::size_t i = 0; i < count; ++i) items += (i > 0 ? "," : "") + item;
+        return faults_of(R"({"format": "wayfolio-result", "version": 1, "series": [{"id": "x", "error": "EXX", "unit": "um",
+            "position_unit": "mm", "stated": {"A": 1}}], )" + members + items + end + "}");
+    };
+    struct List {
+        const char *members, *item, *end, *pointer;
+        std::size_t most;
+    };
+    for (const List& list :
+         {List{R"("job": {"people": [)", R"({"name": "N."})", "]}", "/job/people: ", 50},
+          {R"("job": {"remarks": [)", R"("r")", "]}", "/job/remarks: ", 100},
+          {R"("job": {"customer": {"address": [)", R"("a")", "]}}", "/job/customer/address: ", 20},
+          {R"("setup": {"checks": [)", R"({"name": "c"})", "]}", "/setup/checks: ", 500},
+          {R"("setup": {"measurement_lines": [)", R"({"axis": "X"})", "]}", "/setup/measurement_lines: ", 500},
+          {R"("uncertainty": {"contributors": [)", R"({"name": "c", "applies_to": ["EXX"], "standard": 1, "unit": "um"})", "]}",
+           "/uncertainty/contributors: ", 100},
+          {R"("uncertainty": {"stated": [)", R"({"series": "x", "parameter": "A", "expanded": 1, "unit": "um"})", "]}",
+           "/uncertainty/stated: ", 1000},
+          {R"("drift": [)", R"({"axis": "X", "quantity": "EXX", "samples": []})", "]", "/drift: ", 100},
+          {R"("compensation": [)", R"({"axis": "X", "series": "x", "spacing_mm": 10})", "]", "/compensation: ", 100},
+          {R"("evaluation": {"agreed": [)", R"("a")", "]}", "/evaluation/agreed: ", 100}}) {
+        CAPTURE(list.pointer);
+        CHECK(with(list.members, list.most, list.item, list.end).empty());
+        const auto faults = with(list.members, list.most + 1, list.item, list.end);
+        REQUIRE(faults.size() == 1);
+        CHECK(faults[0].find(list.pointer) != std::string::npos);
+        const std::string found = std::to_string(list.most + 1);
+        CHECK(faults[0].ends_with("found an array of " + found + "; expected at most " + std::to_string(list.most)));
+    }
+}
+
+TEST_CASE("a machine is in at most twenty states, a document holds at most three hundred series") {
+    const auto series = [](std::size_t count, std::size_t states) {
+        std::string text = R"({"format": "wayfolio-result", "version": 1, "series": [)";
+        for (std::size_t i = 0; i < count; ++i)
+            text += (i > 0 ? "," : "") + (R"({"id": "x)" + std::to_string(i)) + R"(", "state": "s)" + std::to_string(i % states) +
+                    R"(", "error": "EXX", "unit": "um", "position_unit": "mm", "stated": {"A": 1}})";
+        return faults_of(text + "]}");
+    };
+    CHECK(series(300, 20).empty());
+    REQUIRE(series(301, 20).size() == 1);
+    CHECK(series(301, 20)[0].find("/series: found an array of 301; expected at most 300") != std::string::npos);
+    REQUIRE(series(22, 22).size() == 2);
+    CHECK(series(22, 22)[0].find("/series/20/state: found \"s20\"; expected one of at most 20 states of the machine in one document") !=
+          std::string::npos);
+}
+
 TEST_CASE("all faults come at once, in the order of the file") {
     const auto faults = faults_of(R"({"series": [{"id": "x", "error": "EXX", "unit": "urad", "position_unit": "mm", "targets": [0, 0],
         "runs": [{"approach": "up", "deviations": [1]}]}], "evaluation": {"hints": 1}, "version": 1, "format": "other"})");
