@@ -2,7 +2,7 @@
 
 #include "layouts/layout.hpp"
 #include "document/read_document.hpp"
-#include "input/read_file.hpp"
+#include "input/problem.hpp"
 #include "support/frame_checks.hpp"
 #include "support/text_helpers.hpp"
 
