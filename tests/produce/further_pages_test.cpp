@@ -99,7 +99,8 @@ TEST_CASE("names of series that are the same when joined do not make one link de
     CHECK_FALSE(produce::report_pdf(squares.drawing()).empty());
     std::string angle = straight("pitch", "EBX");
     angle.replace(angle.find("\"um\""), 4, "\"urad\"");
-    const auto moved = drawn_text(R"("setup": {"measurement_lines": [{"axis": "X", "offset_to_tool_point_mm": [0, 0, 150]}]}, "series": [)" +
+    const auto moved = drawn_text(R"("setup": {"measurement_lines": [{"axis": "X", "offset_to_tool_point_mm": [0, 0, 150]}]},
+                                      "series": [)" +
                                   straight("x", "EXX") + "," + straight("tool-point-x", "EZX") + "," + angle + "]");
     CHECK_FALSE(produce::report_pdf(moved.drawing()).empty());
 }
