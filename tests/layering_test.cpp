@@ -112,6 +112,7 @@ const std::map<std::string, Graph> boxes{
     {"evaluate",
      {
          {"numbers", {}},
+         {"numbers/spectrum", {"numbers"}},
          {"data", {"numbers"}},
          {"series", {"data", "numbers"}},
          {"series/geometry", {"data", "numbers", "series"}},
@@ -121,7 +122,7 @@ const std::map<std::string, Graph> boxes{
          {"uncertainty/scatter", {"data", "numbers", "series", "uncertainty"}},
          {"review/conditions", {"data", "series"}},
          {"review/readings", {"data", "numbers", "series", "surroundings"}},
-         {"review", {"data", "numbers", "review/readings", "series", "surroundings"}},
+         {"review", {"data", "numbers", "numbers/spectrum", "review/readings", "series", "surroundings"}},
          {"review/site", {"data", "review", "review/readings", "series", "surroundings"}},
          {"written", {"data", "review", "review/site", "series"}},
          {"evaluate",

@@ -7,7 +7,6 @@ namespace wayfolio::document {
 namespace {
 
 constexpr std::string_view format_name = "wayfolio-result";
-constexpr std::size_t most_series = 1'000;
 
 /// Format and version first: what a newer or another format means cannot be said.
 void check_format(ObjectReader& reader, input::Faults& faults) {
@@ -32,21 +31,22 @@ void read_parts(ObjectReader& reader, Reading& reading) {
     Document& document = reading.document;
     read_part(reader, "machine", read_machine, reading);
     read_part(reader, "job", read_job, reading);
-    for (const Value& item : reader.array("instruments", "an array of instruments"))
+    for (const Value& item : reader.array("instruments", "an array of instruments", CountLimits::instruments))
         document.instruments.push_back(read_instrument(item, reading));
     read_part(reader, "environment", read_environment, reading);
     read_part(reader, "setup", read_setup, reading);
     const Value* const series = reader.require("series", "an array of series");
-    for (const Value& item : reader.array("series", "an array of series", most_series))
+    for (const Value& item : reader.array("series", "an array of series", CountLimits::series))
         document.series.push_back(read_series(item, reading));
     if (series != nullptr && series->is(JsonKind::Array) && series->items.empty())
         reading.faults.add_wrong(*series, "at least one series");
     read_part(reader, "evaluation", read_evaluation_request, reading);
     read_part(reader, "uncertainty", read_uncertainty, reading);
-    for (const Value& item : reader.array("drift", "an array of drift records")) document.drift.push_back(read_drift(item, reading));
-    for (const Value& item : reader.array("squareness", "an array of squarenesses"))
+    for (const Value& item : reader.array("drift", "an array of drift records", CountLimits::drift_records))
+        document.drift.push_back(read_drift(item, reading));
+    for (const Value& item : reader.array("squareness", "an array of squarenesses", CountLimits::squarenesses))
         document.squareness.push_back(read_squareness(item, reading));
-    for (const Value& item : reader.array("compensation", "an array of compensations"))
+    for (const Value& item : reader.array("compensation", "an array of compensations", CountLimits::compensations))
         document.compensation.push_back(read_compensation(item, reading));
 }
 

@@ -7,6 +7,7 @@ namespace {
 
 // clang-format off
 constexpr std::array known_codes{
+    KnownFinding{FindingCode::PositionsAsReadings, "positions-as-readings", Concern::Readings},
     KnownFinding{FindingCode::SignTurned, "sign-turned", Concern::Readings},
     KnownFinding{FindingCode::UnitMixedUp, "unit-mixed-up", Concern::Readings},
     KnownFinding{FindingCode::DecimalSlip, "decimal-slip", Concern::Readings},

@@ -11,6 +11,7 @@ enum class Concern { Readings, Setup, Conditions, Evidence, Papers, Information 
 /// What a finding of `check` says, whatever its wording: codes stay the same from version to version. The order is that of
 /// importance on site: what makes readings worthless, what cannot be repeated later, what weakens a result, papers.
 enum class FindingCode {
+    PositionsAsReadings,
     SignTurned,
     UnitMixedUp,
     DecimalSlip,

@@ -96,6 +96,7 @@ Panel panel_of_pair(const Subject& was, const Subject& now, const Counterparts& 
     const std::string parameter = headline_parameter(pair.now.series, pair.now.evaluation), symbol = parameter_symbol(parameter);
     const std::string unit = std::string(pair.now.shown.unit.symbol);
     Panel panel{
+        .anchor = opening_anchor(pair.now.series.id),
         .name = quantity_title(now.document, pair.now.series.error),
         .title = "deviation / " + unit,
         .plot = overlaid(was, now, pair),

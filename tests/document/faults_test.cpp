@@ -57,17 +57,16 @@ TEST_CASE("an angle in arcseconds where degrees are asked for is told at the tar
     const auto faults = faults_of(one_series(R"("error": "ECC", "unit": "arcsec", "position_unit": "deg", "targets": [0, 648000, 1296000],
         "runs": [{"approach": "positive", "deviations": [0, 1, 2]}])"));
     REQUIRE(faults.size() == 2);
-    CHECK(faults[1].find("/series/0/targets/2: found 1296000; expected a position in degrees, of at most 36 000 in size (100 turns) "
-                         "(3600 arcsec are 1 deg)") != std::string::npos);
+    CHECK(faults[1].find("/series/0/targets/2: found 1296000; expected a position in degrees, of at most 36 000 in size (100 turns) (3600 "
+                         "arcsec are 1 deg)") != std::string::npos);
 }
 
 TEST_CASE("a reading that is the position read, in micrometres, is told with what a reading is") {
     const auto faults = faults_of(one_series(R"("error": "EXX", "unit": "um", "position_unit": "mm", "targets": [0, 2000],
         "runs": [{"approach": "positive", "deviations": [0, 2000001.2]}])"));
     REQUIRE(faults.size() == 1);
-    CHECK(
-        faults[0].find("/series/0/runs/0/deviations/1: found 2000001.2; expected a deviation in um, of at most 1 000 000 in size (1 m) (a "
-                       "reading is the deviation, actual less target, not the position that was read)") != std::string::npos);
+    CHECK(faults[0].find("/series/0/runs/0/deviations/1: found 2000001.2; expected a deviation in um, of at most 1 000 000 in size (1 m) "
+                         "(a reading is the deviation, actual less target, not the position that was read)") != std::string::npos);
 }
 
 TEST_CASE("every unit has its bounds for positions and readings") {
@@ -97,16 +96,68 @@ TEST_CASE("every unit has its bounds for positions and readings") {
 }
 
 TEST_CASE("a trace file is held to the same bounds as its series") {
-    CHECK(first_fault_of_trace("0,1\n1e7,2\n") == "t.csv:2:1: found 10000000; expected a position in mm, of at most 1 000 000 in size (1 km)");
+    CHECK(first_fault_of_trace("0,1\n1e7,2\n") ==
+          "t.csv:2:1: found 10000000; expected a position in mm, of at most 1 000 000 in size (1 km)");
     CHECK(first_fault_of_trace("0,1\n1,2e6\n") ==
           "t.csv:2:1: found 2000000; expected a deviation in um, of at most 1 000 000 in size (1 m)");
 }
 
 TEST_CASE("an object that was written as a number is asked for by its keys") {
-    const auto faults = faults_of(R"({"format": "wayfolio-result", "version": 1, "machine": {"axes": [{"name": "X", "expansion_um_per_m_K": 1.15e-05}]},
+    const auto faults = faults_of(R"({"format": "wayfolio-result", "version": 1,
+        "machine": {"axes": [{"name": "X", "expansion_um_per_m_K": 1.15e-05}]},
         "series": [{"id": "x", "error": "EXX", "unit": "um", "position_unit": "mm", "stated": {"A": 1}}]})");
     REQUIRE(faults.size() == 1);
     CHECK(faults[0].find("found 1.15e-05; expected an object: value (as 11.5, in um/(m K)), expanded_uncertainty, coverage_factor") !=
+          std::string::npos);
+}
+
+TEST_CASE("lists hold several times what the largest job has, and one more item is told at the list") {
+    const auto with = [](const std::string& members, std::size_t count, const std::string& item, const std::string& end) {
+        std::string items;
+        for (std::size_t i = 0; i < count; ++i) items += (i > 0 ? "," : "") + item;
+        return faults_of(R"({"format": "wayfolio-result", "version": 1, "series": [{"id": "x", "error": "EXX", "unit": "um",
+            "position_unit": "mm", "stated": {"A": 1}}], )" + members + items + end + "}");
+    };
+    struct List {
+        const char *members, *item, *end, *pointer;
+        std::size_t most;
+    };
+    for (const List& list :
+         {List{R"("job": {"people": [)", R"({"name": "N."})", "]}", "/job/people: ", 50},
+          {R"("job": {"remarks": [)", R"("r")", "]}", "/job/remarks: ", 100},
+          {R"("job": {"customer": {"address": [)", R"("a")", "]}}", "/job/customer/address: ", 20},
+          {R"("setup": {"checks": [)", R"({"name": "c"})", "]}", "/setup/checks: ", 500},
+          {R"("setup": {"measurement_lines": [)", R"({"axis": "X"})", "]}", "/setup/measurement_lines: ", 500},
+          {R"("uncertainty": {"contributors": [)", R"({"name": "c", "applies_to": ["EXX"], "standard": 1, "unit": "um"})", "]}",
+           "/uncertainty/contributors: ", 100},
+          {R"("uncertainty": {"stated": [)", R"({"series": "x", "parameter": "A", "expanded": 1, "unit": "um"})", "]}",
+           "/uncertainty/stated: ", 1000},
+          {R"("drift": [)", R"({"axis": "X", "quantity": "EXX", "samples": []})", "]", "/drift: ", 100},
+          {R"("compensation": [)", R"({"axis": "X", "series": "x", "spacing_mm": 10})", "]", "/compensation: ", 100},
+          {R"("evaluation": {"agreed": [)", R"("a")", "]}", "/evaluation/agreed: ", 100}}) {
+        CAPTURE(list.pointer);
+        CHECK(with(list.members, list.most, list.item, list.end).empty());
+        const auto faults = with(list.members, list.most + 1, list.item, list.end);
+        REQUIRE(faults.size() == 1);
+        CHECK(faults[0].find(list.pointer) != std::string::npos);
+        const std::string found = std::to_string(list.most + 1);
+        CHECK(faults[0].ends_with("found an array of " + found + "; expected at most " + std::to_string(list.most)));
+    }
+}
+
+TEST_CASE("a machine is in at most twenty states, a document holds at most three hundred series") {
+    const auto series = [](std::size_t count, std::size_t states) {
+        std::string text = R"({"format": "wayfolio-result", "version": 1, "series": [)";
+        for (std::size_t i = 0; i < count; ++i)
+            text += (i > 0 ? "," : "") + (R"({"id": "x)" + std::to_string(i)) + R"(", "state": "s)" + std::to_string(i % states) +
+                    R"(", "error": "EXX", "unit": "um", "position_unit": "mm", "stated": {"A": 1}})";
+        return faults_of(text + "]}");
+    };
+    CHECK(series(300, 20).empty());
+    REQUIRE(series(301, 20).size() == 1);
+    CHECK(series(301, 20)[0].find("/series: found an array of 301; expected at most 300") != std::string::npos);
+    REQUIRE(series(22, 22).size() == 2);
+    CHECK(series(22, 22)[0].find("/series/20/state: found \"s20\"; expected one of at most 20 states of the machine in one document") !=
           std::string::npos);
 }
 

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
 
 using namespace wayfolio;
@@ -173,4 +174,48 @@ TEST_CASE("a wavelength that is assumed is named among the defaults, one that is
           "No vacuum wavelength stated for instrument laser: 632.9912 nm (helium-neon) is assumed for the refractive index of air.");
     document.environment->samples[0].humidity_percent.reset();  // no index, no wavelength
     CHECK(sentence(document).empty());
+}
+
+namespace {
+
+bool has_code(const evaluate::Findings& found, evaluate::FindingCode code) {
+    return std::ranges::find(found.before_leaving, code, &evaluate::BeforeLeaving::code) != found.before_leaving.end();
+}
+
+/// Readings that are `factor` times their targets, with a little scatter.
+document::Series grown(double factor, const units::DeviationUnit& unit, const char* error = "EXX") {
+    const std::vector<double> targets{0, 100, 210, 290, 400, 500};
+    std::vector<double> up, down;
+    for (const double target : targets) {
+        up.push_back(factor * target + 0.004 * std::sin(target));
+        down.push_back(factor * target + 0.003 * std::cos(target));
+    }
+    return support::series(error, targets, {up, up}, {down, down}, unit);
+}
+
+}  // namespace
+
+TEST_CASE("positions written in place of deviations are a finding and a warning") {
+    using evaluate::FindingCode;
+    // In the unit of the targets, in µm for mm (the same growth by other numbers), by numbers alone, and with the other sign.
+    for (const auto& series : {grown(1, units::millimetre), grown(1000, units::micrometre), grown(1, units::micrometre),
+                               grown(-1, units::millimetre), grown(1, units::millimetre, "EYX")}) {
+        const auto found = findings_of(series);
+        CHECK(has_code(found, FindingCode::PositionsAsReadings));
+        REQUIRE_FALSE(found.warnings.empty());
+        CHECK(found.warnings[0].pointer == "/series/0/runs");
+        CHECK_THAT(found.warnings[0].text, Contains("they look like positions, not like deviations from the targets"));
+        CHECK_THAT(findings_text(found), Contains("[positions-as-readings]"));
+        CHECK(found.before_leaving.front().code == FindingCode::PositionsAsReadings);
+    }
+}
+
+TEST_CASE("deviations are not taken for positions, however steep they are") {
+    using evaluate::FindingCode;
+    // 12 µm/m of growth; 1 000 µm/m in µm with an offset; straightness across a slope of 1 mm/m; a flat axis.
+    auto steep = grown(1, units::micrometre);
+    for (auto& run : steep.runs)
+        for (auto& reading : run.deviations) reading = *reading + units::Deviation(units::micrometre(40));
+    for (const auto& series : {grown(0.012, units::micrometre), steep, grown(1, units::micrometre, "EYX"), grown(0, units::micrometre)})
+        CHECK_FALSE(has_code(findings_of(series), FindingCode::PositionsAsReadings));
 }

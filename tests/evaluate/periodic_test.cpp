@@ -1,5 +1,6 @@
-#include "evaluate/numbers/periodic.hpp"
+#include "evaluate/numbers/spectrum/periodic.hpp"
 #include "evaluate/numbers/monte_carlo.hpp"
+#include "evaluate/numbers/spectrum/fourier_sums.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -79,4 +80,68 @@ TEST_CASE("noise exceeds Baluev's bound no more often than it says") {
 TEST_CASE("few values, or values on a line, have no spectrum") {
     CHECK_FALSE(fit_periodic(Values{0, 1, 2, 3, 4}, Values{0, 1, 0, 1, 0}, 0.3).has_value());
     CHECK_FALSE(fit_periodic(places, Values(places.size(), 2.0), 1 / 12.0).has_value());
+}
+
+namespace {
+
+/// `count` targets every 2 mm with a jitter of up to 0.6 mm, a bent way, noise, and a wave of this period and height.
+std::pair<Values, Values> long_record(std::size_t count, double period, double height) {
+    Values x, y;
+    Draws draws(count);
+    for (std::size_t i = 0; i < count; ++i) {
+        x.push_back(2 * static_cast<double>(i) + draws.rectangular(-0.6, 0.6));
+        const double share = static_cast<double>(i) / static_cast<double>(count);
+        y.push_back(1 + 20 * share * share + height * std::sin(6.283185307179586 * x.back() / period) + draws.normal(0, 1));
+    }
+    return {x, y};
+}
+
+}  // namespace
+
+TEST_CASE("fast sums over uneven places are the plain sums") {
+    const auto [x, w] = long_record(300, 7, 3);
+    const FrequencyGrid grid{0.0013, 0.00037, 555};
+    const FourierSums fast = fourier_sums(x, w, grid);
+    double sizes = 0;
+    for (const double weight : w) sizes += std::abs(weight);
+    for (std::size_t i = 0; i < grid.count; ++i) {
+        double cosine = 0, sine = 0;
+        for (std::size_t j = 0; j < x.size(); ++j) {
+            cosine += w[j] * std::cos(6.283185307179586 * grid.at(i) * x[j]);
+            sine += w[j] * std::sin(6.283185307179586 * grid.at(i) * x[j]);
+        }
+        CAPTURE(i);
+        REQUIRE(std::abs(fast.cosine[i] - cosine) < 1e-10 * sizes);
+        REQUIRE(std::abs(fast.sine[i] - sine) < 1e-10 * sizes);
+    }
+}
+
+TEST_CASE("the peak is the largest of all fits of the grid, to the last digit") {
+    for (const std::size_t count : {8, 20, 41, 150}) {
+        for (const double height : {0.0, 0.3, 2.0}) {
+            const auto [x, y] = long_record(count, 9.7, height);
+            const int degree = count < 12 ? 1 : 3;
+            const double length = x.back() - x.front(), lowest = 3 / length, highest = 0.25, step = 0.05 / length;
+            std::optional<PeriodicFit> best;
+            for (std::size_t i = 0; lowest + step * static_cast<double>(i) <= highest; ++i) {
+                const auto fit = fit_periodic(x, y, lowest + step * static_cast<double>(i), degree);
+                if (fit && (!best || fit->z > best->z)) best = fit;
+            }
+            const auto peak = periodic_peak(x, y, lowest, highest, degree);
+            CAPTURE(count, height);
+            REQUIRE(peak.has_value() == best.has_value());
+            if (!best) continue;
+            CHECK(peak->fit.frequency == best->frequency);
+            CHECK(peak->fit.z == best->z);
+            CHECK(peak->fit.amplitude == best->amplitude);
+        }
+    }
+}
+
+TEST_CASE("a short period is found among thousands of targets, up to the highest frequency that they resolve") {
+    const auto [x, y] = long_record(5000, 4.3, 1);
+    const auto peak = periodic_peak(x, y, 3 / x.back(), 0.25, 3).value();
+    CHECK(1 / peak.fit.frequency == Approx(4.3).epsilon(1e-4));
+    CHECK(peak.highest == 0.25);
+    CHECK(peak.fit.amplitude == Approx(1).margin(0.1));
 }

@@ -36,3 +36,26 @@ TEST_CASE("enclosing ticks cover any range with the wanted number of steps") {
         RC_ASSERT(ticks.values.size() <= 7u);
     }));
 }
+
+TEST_CASE("a range that doubles cannot divide gets a scale about it, in a few steps") {
+    struct Range {
+        double low, high;
+    };
+    for (const Range& range : {Range{1000, 1000.0000000000001}, {0, 1e-307}, {0, 5e-324}, {-1e-30, 1e-30}, {1e6, 1e6 + 1e-9},
+                               {-36000, -35999.999999999}}) {
+        CAPTURE(range.low, range.high);
+        const auto ticks = enclosing_ticks(range.low, range.high, 6);
+        CHECK(ticks.values.size() >= 2);
+        CHECK(ticks.values.size() <= 7);
+        CHECK(ticks.high() > ticks.low());
+        CHECK(ticks.low() <= range.low);
+        CHECK(ticks.high() >= range.high);
+        CHECK(ticks.decimals <= 10);
+        CHECK(inside_ticks(range.low, range.high, 8).values.size() <= 8);
+    }
+}
+
+TEST_CASE("a scale about 0 has three ticks, however few are asked for") {
+    for (const int most : {-1, 0, 1}) CHECK(enclosing_ticks(-1, 1, most).values.size() == 3);
+    for (const int most : {-1, 0, 1}) CHECK(inside_ticks(-1, 1, most).values == std::vector<double>{0});
+}

@@ -2,6 +2,7 @@
 
 #include "layouts/layout.hpp"
 #include "document/read_document.hpp"
+#include "input/problem.hpp"
 #include "support/frame_checks.hpp"
 #include "support/text_helpers.hpp"
 
@@ -73,4 +74,43 @@ TEST_CASE("figures round the circle, at the tool point and of two axes are drawn
     const Drawn two = drawn("sample-results/two-axes.json");
     CHECK_THAT(named(two, "tool-point"), Contains("effect at the functional point") && Contains("Effect / µm"));
     CHECK_THAT(named(two, "squareness"), Contains("Squareness error of X and Y") && Contains("reference square"));
+}
+
+namespace {
+
+std::string straight(const std::string& id, const std::string& error) {
+    return R"({"id": ")" + id + R"(", "error": ")" + error + R"(", "unit": "um", "position_unit": "mm", "targets": [0, 100, 200, 300],
+        "runs": [{"approach": "positive", "deviations": [0, 1, 2, 1.5]}, {"approach": "negative", "deviations": [0.2, 1.1, 2.1, 1.5]}]})";
+}
+
+Drawn drawn_text(const std::string& members) {
+    return {.document = document::read_document(R"({"format": "wayfolio-result", "version": 1, )" + members + "}", "job.json",
+                                                [](const std::string& name) -> std::string { throw input::InputMissing(name, "no"); })};
+}
+
+}  // namespace
+
+TEST_CASE("names of series that are the same when joined do not make one link destination of two") {
+    const auto squares =
+        drawn_text(R"("series": [)" + straight("a-b", "EYX") + "," + straight("c", "EXY") + "," + straight("a", "EYX") + "," +
+                   straight("b-c", "EXY") +
+                   R"(], "squareness": [{"axes": ["X", "Y"], "series": ["a-b", "c"]},
+                       {"axes": ["X", "Y"], "series": ["a", "b-c"]}])");
+    CHECK_FALSE(produce::report_pdf(squares.drawing()).empty());
+    std::string angle = straight("pitch", "EBX");
+    angle.replace(angle.find("\"um\""), 4, "\"urad\"");
+    const auto moved = drawn_text(R"("setup": {"measurement_lines": [{"axis": "X", "offset_to_tool_point_mm": [0, 0, 150]}]},
+                                      "series": [)" +
+                                  straight("x", "EXX") + "," + straight("tool-point-x", "EZX") + "," + angle + "]");
+    CHECK_FALSE(produce::report_pdf(moved.drawing()).empty());
+}
+
+TEST_CASE("a trace that turns back, or runs backwards, stays on the page") {
+    for (const char* samples : {"[[0, 0], [400, 2], [50, 1]]", "[[400, 0], [200, 2], [0, 1]]", "[[0, 0], [400, 2], [0, 1]]"}) {
+        for (const char* error : {"EXX", "EYX"}) {
+            const auto job = drawn_text(R"("series": [{"id": "x", "error": ")" + std::string(error) +
+                                        R"(", "unit": "um", "position_unit": "mm", "trace": {"samples": )" + samples + "}}]");
+            for (const auto& page : produce::report_pages(job.drawing())) CHECK(testing::page_faults(page) == testing::Findings{});
+        }
+    }
 }

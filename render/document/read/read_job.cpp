@@ -15,7 +15,9 @@ constexpr std::array<Word<PlaceKind>, 5> place_kinds{{{"laboratory", PlaceKind::
                                                       {"other", PlaceKind::Other}}};
 constexpr std::uint64_t most_revisions = 1'000'000;
 
-Party read_party(ObjectReader& reader) { return {reader.text("name"), reader.text("contact"), reader.texts("address")}; }
+Party read_party(ObjectReader& reader) {
+    return {reader.text("name"), reader.text("contact"), reader.texts("address", CountLimits::address_lines)};
+}
 
 std::optional<Laboratory::Capability> read_capability(const Value& value, Reading& reading) {
     ObjectReader reader(value, reading.faults, "an error, a parameter and the smallest expanded uncertainty");
@@ -51,7 +53,7 @@ Laboratory read_laboratory(const Value& value, Reading& reading) {
     ObjectReader reader(value, reading.faults, "an object with the laboratory: name, address, contact ...");
     Laboratory laboratory{read_party(reader), reader.text("accreditation"), read_country(reader), {}, {}};
     if (const Value* const logo = reader.find("logo")) laboratory.logo = read_logo(*logo, reading);
-    for (const Value& item : reader.array("capability", "an array of smallest uncertainties"))
+    for (const Value& item : reader.array("capability", "an array of smallest uncertainties", CountLimits::capabilities))
         if (auto capability = read_capability(item, reading)) laboratory.capability.push_back(*std::move(capability));
     reader.finish();
     return laboratory;
@@ -112,9 +114,10 @@ void read_job(const Value& value, Reading& reading) {
     job.issued = read_date(reader, "issued");
     job.revision = read_revision(reader);
     if (const Value* const replaces = reader.find("replaces")) job.replaces = read_replaces(*replaces, reading);
-    for (const Value& person : reader.array("people", "an array of people")) job.people.push_back(read_person(person, reading));
+    for (const Value& person : reader.array("people", "an array of people", CountLimits::people))
+        job.people.push_back(read_person(person, reading));
     job.method = reader.text("method");
-    job.remarks = reader.texts("remarks");
+    job.remarks = reader.texts("remarks", CountLimits::remarks);
     job.data_notice = reader.text("data_notice");
     reader.finish();
 }

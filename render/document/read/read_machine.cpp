@@ -64,7 +64,7 @@ Axis read_axis(const Value& value, Reading& reading) {
     axis.name = reader.required_text("name", "the name of an axis, as X");
     axis.kind = read_kind(reader, axis.name, reading);
     axis.moves = reader.choice("moves", "what moves", moves_words);
-    axis.sensors = reader.texts("sensors");
+    axis.sensors = reader.texts("sensors", CountLimits::sensors);
     check_label(value.member("name"), reading.faults);
     if (const Value* const sensors = value.member("sensors"))
         for (const Value& sensor : sensors->items) check_label(&sensor, reading.faults);
@@ -100,7 +100,7 @@ void read_machine(const Value& value, Reading& reading) {
     machine.controller = reader.text("controller");
     machine.condition = reader.text("condition");
     machine.least_increment_um = reader.number("least_increment_um", increment);
-    for (const Value& item : reader.array("axes", "an array of axes", 100)) {
+    for (const Value& item : reader.array("axes", "an array of axes", CountLimits::axes)) {
         Axis axis = read_axis(item, reading);
         if (!axis.name.empty() && std::ranges::find(machine.axes, axis.name, &Axis::name) != machine.axes.end())
             reading.faults.add_wrong(*item.member("name"), "a name that no other axis has");

@@ -85,6 +85,10 @@ SquarenessRequest read_squareness(const Value& value, Reading& reading) {
         check_slope_series(series[place], request.axes[place], request.axes[1 - place], reading);
         request.series[place] = series[place].text;
     }
+    for (std::size_t place = 0; place < reading.document.squareness.size(); ++place)
+        if (series.size() == 2 && reading.document.squareness[place].series == request.series)
+            reading.faults.add_wrong(*value.member("series"), "each pair of series once",
+                                     fmt::format("squareness {} counted from 0 is of the same", place));
     if (const Value* const square = reader.find("square")) read_square(*square, request, reading);
     if (const Value* const tolerance = reader.find("tolerance")) {
         ObjectReader part(*tolerance, reading.faults, "an object with the limit: limit, unit, source");

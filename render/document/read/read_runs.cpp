@@ -39,9 +39,8 @@ void read_deviations(ObjectReader& reader, Run& run, SeriesReading& at) {
         const bool number = item.is(JsonKind::Number);
         if (!number && !item.is(JsonKind::Null)) at.reading.faults.add_wrong(item, std::string(expected_reading));
         const auto written = number ? reader.number_of(item, rule) : std::nullopt;
-        if (written)
-            run.deviations.emplace_back(within_half_a_turn(Deviation(at.actual_minus_target(*written), at.series.unit), at.series));
-        else run.deviations.emplace_back();
+        if (!written) run.deviations.emplace_back();
+        else run.deviations.emplace_back(within_half_a_turn(Deviation(at.actual_minus_target(*written), at.series.unit), at.series));
     }
 }
 

@@ -4,6 +4,7 @@
 #include <array>
 #include <fmt/format.h>
 #include <numeric>
+#include <set>
 
 namespace wayfolio::document {
 namespace {
@@ -14,12 +15,22 @@ constexpr std::array<Word<Sign>, 2> signs{
 constexpr std::array<Word<bool>, 1> kinds{{{"steps", true}}};
 constexpr std::array<Word<DeviationUnit>, 3> rotary_deviation_units{
     {{"urad", units::microradian}, {"arcsec", units::arcsecond}, {"deg", units::degree}}};
-constexpr std::size_t most_targets = 10'000, most_runs = 1'000;
 
 void read_id(ObjectReader& reader, Series& series, const Reading& reading) {
     series.id = reader.required_text("id", "an id, which no other series has");
     if (!series.id.empty() && find_series(reading.document, series.id) != nullptr)
         reading.faults.add_wrong(*reader.value().member("id"), "an id that no other series has");
+}
+
+/// A column or a page for each: no machine is measured in more states.
+void read_state(ObjectReader& reader, Series& series, const Reading& reading) {
+    series.state = reader.text("state");
+    std::set<std::string_view> states;
+    for (const Series& other : reading.document.series) states.insert(other.state);
+    if (states.size() < CountLimits::states || states.contains(series.state)) return;
+    reading.faults.add_wrong(*reader.value().member("state"),
+                             fmt::format("one of at most {} states of the machine in one document", CountLimits::states),
+                             "a state is that of the machine, as as-found or as-left, not of the series");
 }
 
 void read_error(ObjectReader& reader, SeriesReading& at) {
@@ -88,7 +99,7 @@ void read_references(ObjectReader& reader, Series& series, Reading& reading) {
 
 void read_targets(ObjectReader& reader, SeriesReading& at) {
     const Value* const member = reader.value().member("targets");
-    const auto items = reader.array("targets", "an array of positions", most_targets);
+    const auto items = reader.array("targets", "an array of positions", CountLimits::targets);
     if (member == nullptr || !member->is(JsonKind::Array)) return;
     at.targets_known = !items.empty();
     if (member->items.empty()) at.reading.faults.add_wrong(*member, "at least one target");
@@ -151,24 +162,24 @@ Series read_series(const Value& value, Reading& reading) {
     SeriesReading at{reading, {}};
     read_id(reader, at.series, reading);
     read_error(reader, at);
-    at.series.state = reader.text("state");
+    read_state(reader, at.series, reading);
     for (const char* label : {"id", "state"}) check_label(value.member(label), reading.faults);
     read_units(reader, at);
     read_references(reader, at.series, reading);
     if (const Value* const origin = reader.find("origin")) read_origin(*origin, at.series, reading);
     read_targets(reader, at);
     check_content(reader, reading);
-    const auto runs = reader.array("runs", "an array of runs", most_runs);
+    const auto runs = reader.array("runs", "an array of runs", CountLimits::runs);
     if (const Value* const member = value.member("runs"); member != nullptr && member->is(JsonKind::Array) && member->items.empty())
         reading.faults.add_wrong(*member, "at least one run");
     for (const Value& run : runs) at.series.runs.push_back(read_run(run, at));
     if (const Value* const trace = reader.find("trace")) at.series.trace = read_trace(*trace, at);
-    for (const Value& item : reader.array("tolerances", "an array of limits"))
+    for (const Value& item : reader.array("tolerances", "an array of limits", CountLimits::tolerances))
         if (auto tolerance = read_tolerance(item, at)) at.series.tolerances.push_back(*std::move(tolerance));
     if (const Value* const stated = reader.find("stated")) read_stated(*stated, at);
     read_corrections(reader, at.series, reading);
     at.series.warm_up = reader.text("warm_up");
-    at.series.remarks = reader.texts("remarks");
+    at.series.remarks = reader.texts("remarks", CountLimits::remarks);
     reader.finish();
     return std::move(at.series);
 }

@@ -85,7 +85,7 @@ void read_environment(const Value& value, Reading& reading) {
     ObjectReader reader(value, reading.faults, "the environment");
     Environment environment;
     environment.reference_temperature_C = reader.number("reference_temperature_C", temperature_C);
-    for (const Value& sample : reader.array("samples", "an array of samples", 100'000))
+    for (const Value& sample : reader.array("samples", "an array of samples", CountLimits::samples))
         environment.samples.push_back(read_sample(sample, reading));
     reader.finish();
     reading.document.environment = std::move(environment);
@@ -94,8 +94,9 @@ void read_environment(const Value& value, Reading& reading) {
 void read_setup(const Value& value, Reading& reading) {
     ObjectReader reader(value, reading.faults, "the set-up");
     Setup setup;
-    for (const Value& check : reader.array("checks", "an array of checks")) setup.checks.push_back(read_check(check, reading));
-    for (const Value& line : reader.array("measurement_lines", "an array of measurement lines"))
+    for (const Value& check : reader.array("checks", "an array of checks", CountLimits::checks))
+        setup.checks.push_back(read_check(check, reading));
+    for (const Value& line : reader.array("measurement_lines", "an array of measurement lines", CountLimits::measurement_lines))
         setup.lines.push_back(read_line(line, reading));
     setup.feed_mm_per_min = reader.number("feed_mm_per_min", feed);
     setup.feed_deg_per_min = reader.number("feed_deg_per_min", feed);

@@ -56,7 +56,7 @@ Contributor read_contributor(const Value& value, Reading& reading) {
     contributor.name = reader.required_text("name", "the input quantity's name");
     std::optional<Dimension> dimension;
     reader.require("applies_to", "the error symbols it applies to");
-    const auto symbols = reader.array("applies_to", "an array of error symbols");
+    const auto symbols = reader.array("applies_to", "an array of error symbols", CountLimits::applies_to);
     if (const Value* const member = value.member("applies_to"); member != nullptr && member->is(JsonKind::Array) && symbols.empty())
         reading.faults.add_wrong(*member, "at least one error symbol");
     for (const Value& item : symbols) {
@@ -104,9 +104,9 @@ std::optional<StatedUncertainty> read_stated_uncertainty(const Value& value, Rea
 
 void read_uncertainty(const Value& value, Reading& reading) {
     ObjectReader reader(value, reading.faults, "uncertainties");
-    for (const Value& item : reader.array("contributors", "an array of input quantities"))
+    for (const Value& item : reader.array("contributors", "an array of input quantities", CountLimits::contributors))
         reading.document.uncertainty.contributors.push_back(read_contributor(item, reading));
-    for (const Value& item : reader.array("stated", "an array of stated uncertainties"))
+    for (const Value& item : reader.array("stated", "an array of stated uncertainties", CountLimits::stated_uncertainties))
         if (auto stated = read_stated_uncertainty(item, reading)) reading.document.uncertainty.stated.push_back(*std::move(stated));
     reader.finish();
 }

@@ -2,6 +2,7 @@
 #include "input/iso_date.hpp"
 #include "input/json/object_reader.hpp"
 #include "document/document.hpp"
+#include "document/read/count_limits.hpp"
 #include "document/read/number_rules.hpp"
 #include "document/read_document.hpp"
 #include "units/position.hpp"

@@ -1,5 +1,6 @@
 #include "evaluate/review/cautions.hpp"
 
+#include "evaluate/review/readings/positions_read.hpp"
 #include "evaluate/series/stated.hpp"
 #include "input/iso_date.hpp"
 #include "units/number_text.hpp"
@@ -81,6 +82,15 @@ void add_uncovered_targets(std::vector<Warning>& warnings, const SeriesEvaluatio
                                                  series.targets.size(), place_text(series, *empty.front()))});
 }
 
+void add_positions_read(std::vector<Warning>& warnings, const document::Series& series, const SeriesEvaluation& evaluated,
+                        std::size_t place) {
+    if (const auto found = positions_read(series, evaluated))
+        warnings.push_back({FindingCode::PositionsAsReadings, fmt::format("/series/{}/runs", place),
+                            fmt::format("{}: the readings grow with their targets by {:.3f} for each unit: they look like positions, not "
+                                        "like deviations from the targets",
+                                        series.id, found->slope)});
+}
+
 void add_unequal_runs(std::vector<Warning>& warnings, const document::Series& series, std::size_t place) {
     const auto positive =
         std::count_if(series.runs.begin(), series.runs.end(), [](const auto& run) { return run.approach == Approach::Positive; });
@@ -96,6 +106,7 @@ void add_unequal_runs(std::vector<Warning>& warnings, const document::Series& se
 std::vector<Warning> cautions(const document::Document& document, const std::vector<SeriesEvaluation>& series) {
     std::vector<Warning> warnings;
     for (std::size_t i = 0; i < series.size(); ++i) {
+        add_positions_read(warnings, document.series[i], series[i], i);
         add_unequal_runs(warnings, document.series[i], i);
         // Steps are evaluated at their stations, which all have a height.
         if (series[i].source == Source::Runs && series[i].kind != SeriesKind::AngleSteps)

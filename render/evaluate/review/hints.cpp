@@ -1,7 +1,7 @@
 #include "evaluate/review/hints.hpp"
 
 #include "evaluate/numbers/outliers.hpp"
-#include "evaluate/numbers/periodic.hpp"
+#include "evaluate/numbers/spectrum/periodic.hpp"
 #include "evaluate/numbers/statistics.hpp"
 #include "evaluate/review/readings/fault_tests.hpp"
 #include "evaluate/review/readings/misread.hpp"

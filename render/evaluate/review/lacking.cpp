@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 #include <algorithm>
+#include <set>
+#include <tuple>
 #include <array>
 
 namespace wayfolio::evaluate {
@@ -190,12 +192,9 @@ std::vector<Lack> lacking_in(const Document& document) {
     add_lacking_for_uncertainty(lacking, document);
     // Two series of one axis lack its travel but once.
     std::vector<Lack> once;
-    for (auto& lack : lacking) {
-        const auto same = [&](const Lack& other) {
-            return other.purpose == lack.purpose && other.what == lack.what && other.pointer == lack.pointer;
-        };
-        if (std::none_of(once.begin(), once.end(), same)) once.push_back(std::move(lack));
-    }
+    std::set<std::tuple<std::string, std::string, std::string>> told;
+    for (auto& lack : lacking)
+        if (told.emplace(lack.purpose, lack.what, lack.pointer).second) once.push_back(std::move(lack));
     return once;
 }
 

@@ -85,9 +85,9 @@ std::string ObjectReader::required_text(std::string_view key, std::string_view e
     return text_of(*member);
 }
 
-std::vector<std::string> ObjectReader::texts(std::string_view key) {
+std::vector<std::string> ObjectReader::texts(std::string_view key, std::size_t most) {
     std::vector<std::string> result;
-    for (const Value& item : array(key, "an array of texts"))
+    for (const Value& item : array(key, "an array of texts", most))
         if (expect(item, JsonKind::String, "a text")) result.push_back(text_of(item));
     return result;
 }

@@ -83,7 +83,7 @@ public:
     std::string text(std::string_view key);
     /// A text that must be there and not be empty.
     std::string required_text(std::string_view key, std::string_view expected);
-    std::vector<std::string> texts(std::string_view key);
+    std::vector<std::string> texts(std::string_view key, std::size_t most = 10'000);
     std::optional<double> number(std::string_view key, const NumberRule& rule = any_number);
     std::optional<double> required_number(std::string_view key, const NumberRule& rule = any_number);
     std::optional<bool> flag(std::string_view key);

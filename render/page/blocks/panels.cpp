@@ -112,10 +112,9 @@ Paper fitted_height(const Composer& composer, const report::Panels& block, Paper
 void place_panel_heading(Composer& composer, const report::Panels& block, const report::Panel& panel, Paper top) {
     const Tools& tools = composer.tools();
     const Paper left = composer.grid().left, baseline = top - pt(heading_above);
-    const std::string anchor = "opening-" + panel.plot.series_id;
-    composer.set_anchor(anchor);
+    composer.set_anchor(panel.anchor);
     Group heading = plot::grouped(frame::Role::Heading2, {});
-    heading.anchor = anchor == block.opening.anchor ? "" : anchor;
+    heading.anchor = panel.anchor == block.opening.anchor ? "" : panel.anchor;
     const Look name_look{.type = TypeRole::Body};
     const Paper name_width = plot::width_of(tools, Text().strong(panel.name), name_look);
     // With a space, for those who hear it or copy it.

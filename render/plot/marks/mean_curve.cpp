@@ -26,7 +26,9 @@ frame::Group mean_curve(const Tools& tools, const CurvePoints& curve, const Devi
     const double centre = (*levels.low + *levels.high) / 2;
     const Paper middle = box.top + box.height / 2;
     const auto y = [&](double value) { return middle - pt((value - centre) * points_per_unit); };
-    const Position first = curve.front().first, last = curve.back().first;
+    // A trace may run backwards, or turn back.
+    const auto [least, most] = std::ranges::minmax_element(curve, {}, &CurvePoints::value_type::first);
+    const Position first = least->first, last = most->first;
     const auto x = [&](const Position& at) {
         return first == last ? box.left + box.width / 2 : box.left + box.width * ((at - first) / (last - first));
     };

@@ -171,7 +171,8 @@ std::vector<std::pair<Text, Text>> straightness_rows(const Subject& subject, con
 
 Panel panel_of(const Subject& subject, const SeriesView& view) {
     const std::string headline = headline_parameter(view.series, view.evaluation);
-    Panel panel{.name = quantity_title(subject.document, view.series.error),
+    Panel panel{.anchor = opening_anchor(view.series.id),
+                .name = quantity_title(subject.document, view.series.error),
                 .title = "deviation / " + std::string(view.shown.unit.symbol),
                 .plot = judged_plot(subject, view),
                 .verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown)};

@@ -79,6 +79,9 @@ std::string extremes_words(const SeriesView& view, const AtToolPoint& at) {
            position_text(view.shown, at.set_by[0].position);
 }
 
+/// Not one of the openings of series: a series may be called "tool-point-x".
+std::string tool_point_anchor(const SeriesView& view) { return "tool-point-" + view.series.id; }
+
 DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
     const AtToolPoint& at = *view.evaluation.at_tool_point;
     DeviationPlot plot{.series_id = "tool-point-" + view.series.id, .quantity = "Effect of the angles", .axis_name = view.series.error.axis,
@@ -101,7 +104,8 @@ DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
 
 Panel effect_panel(const Subject& subject, const SeriesView& view) {
     const AtToolPoint& at = *view.evaluation.at_tool_point;
-    Panel panel{.name = quantity_title(subject.document, view.series.error),
+    Panel panel{.anchor = tool_point_anchor(view),
+                .name = quantity_title(subject.document, view.series.error),
                 .title = "effect of the angles / " + std::string(view.shown.unit.symbol),
                 .plot = effect_plot(subject, view)};
     panel.verdict.word = Text("Range " + largest_text(view, *at.largest));
@@ -213,7 +217,7 @@ Block block_of(const Subject& subject, const Views& group) {
     if (drawn.empty()) {
         Sections none;
         none.opening = {.label = label,
-                        .anchor = "tool-point-" + first.series.id,
+                        .anchor = tool_point_anchor(first),
                         .lead = Text("The effect of the angular error motions at the functional point is not evaluated.")};
         none.sections.push_back({.heading = "Reasons", .parts = {BulletList{reasons}}});
         return none;
@@ -221,7 +225,7 @@ Block block_of(const Subject& subject, const Views& group) {
     Panels made;
     made.opening = {
         .label = label,
-        .anchor = opening_anchor("tool-point-" + drawn.front()->series.id),
+        .anchor = tool_point_anchor(*drawn.front()),
         .lead = tool_point_lead(subject, drawn),
         .body = Text("An additional result beside the measured one: verdicts, uncertainties, A and R are those of the measured values. "
                      "An angle has no zero of its own, so a constant part of the effect is arbitrary; its change along the axis is not.")};

@@ -121,6 +121,7 @@ struct Section {
 
 /// One panel of small multiples: its plot, and a small table beside it.
 struct Panel {
+    std::string anchor;       ///< link destination
     std::string name, title;  ///< "Pitch EBX", "deviation"
     DeviationPlot plot;
     Verdict verdict;

@@ -56,22 +56,45 @@ const Confusion* confusion_of(double factor, units::Dimension dimension) {
     return found;
 }
 
-double median(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    if (values.size() % 2 == 1) return *middle;
-    return (*middle + *std::max_element(values.begin(), middle)) / 2;
-}
-
-Shape median_profile(const std::vector<const Shape*>& profiles) {
-    Shape result(profiles.front()->size());
-    for (std::size_t i = 0; i < result.size(); ++i) {
-        std::vector<double> column;
-        for (const auto* profile : profiles) column.push_back((*profile)[i]);
-        result[i] = median(std::move(column));
+/// The readings of some runs by target, each sorted once: the median without any one run is then a matter of places.
+class Medians {
+public:
+    explicit Medians(const std::vector<const RunResiduals*>& runs) {
+        for (std::size_t i = 0; !runs.empty() && i < runs.front()->readings.size(); ++i) {
+            std::vector<double> column;
+            for (const auto* run : runs) column.push_back(run->readings[i]);
+            std::sort(column.begin(), column.end());
+            columns_.push_back(std::move(column));
+        }
     }
-    return result;
-}
+
+    /// Of all runs; none where there is no run.
+    [[nodiscard]] std::optional<Shape> of_all() const {
+        if (columns_.empty()) return std::nullopt;
+        Shape result;
+        for (const auto& column : columns_) result.push_back(median(column.size(), [&](std::size_t place) { return column[place]; }));
+        return result;
+    }
+    /// Of all runs but this one, of two at least.
+    [[nodiscard]] Shape without(const RunResiduals& run) const {
+        Shape result;
+        for (std::size_t i = 0; i < columns_.size(); ++i) {
+            const auto& column = columns_[i];
+            const auto left_out = std::lower_bound(column.begin(), column.end(), run.readings[i]) - column.begin();
+            result.push_back(median(column.size() - 1, [&](std::size_t place) {
+                return column[place < static_cast<std::size_t>(left_out) ? place : place + 1];
+            }));
+        }
+        return result;
+    }
+
+private:
+    template <class Sorted>
+    static double median(std::size_t count, const Sorted& at) {
+        return count % 2 == 1 ? at(count / 2) : (at(count / 2) + at(count / 2 - 1)) / 2;
+    }
+    std::vector<std::vector<double>> columns_;
+};
 
 Shape centred(Shape profile) {
     const double level = mean(profile);
@@ -159,14 +182,6 @@ std::vector<const RunResiduals*> complete_runs(const std::vector<RunResiduals>& 
     return complete;
 }
 
-std::optional<Shape> median_of(const std::vector<const RunResiduals*>& runs, const RunResiduals* without) {
-    std::vector<const Shape*> profiles;
-    for (const auto* run : runs)
-        if (run != without) profiles.push_back(&run->readings);
-    if (profiles.empty()) return std::nullopt;
-    return median_profile(profiles);
-}
-
 }  // namespace
 
 std::vector<GrossError> find_gross_errors(const Runs& runs, units::Dimension dimension) {
@@ -177,17 +192,18 @@ std::vector<GrossError> find_gross_errors(const Runs& runs, units::Dimension dim
         error->run = run;
         found.push_back(*error);
     };
+    const Medians of_positive(positive), of_negative(negative);
+    const auto up = of_positive.of_all(), down = of_negative.of_all();
     for (const auto* own : {&positive, &negative}) {
         if (own->size() < 3) continue;
-        const auto other = median_of(own == &positive ? negative : positive, nullptr);
+        const auto& other = own == &positive ? down : up;
         for (const auto* run : *own) {
-            const auto reference = median_of(*own, run);
-            auto error = compare(run->readings, *reference, dimension);
-            if (!error && other) error = misplaced(run->readings, *reference, *other);
+            const Shape reference = (own == &positive ? of_positive : of_negative).without(*run);
+            auto error = compare(run->readings, reference, dimension);
+            if (!error && other) error = misplaced(run->readings, reference, *other);
             add(error, run->run);
         }
     }
-    const auto up = median_of(positive, nullptr), down = median_of(negative, nullptr);
     if (up && down) add(compare(*down, *up, dimension), std::nullopt);
     return found;
 }

@@ -1,4 +1,5 @@
 #include "evaluate/review/readings/misread.hpp"
+#include "evaluate/review/readings/positions_read.hpp"
 #include "evaluate/review/site/judged_series.hpp"
 
 namespace wayfolio::evaluate {
@@ -59,6 +60,10 @@ void add_repeat(const JudgedSeries& j, const RepeatedReadings& found) {
 }  // namespace
 
 void add_misread(const JudgedSeries& j) {
+    if (const auto found = positions_read(j.source, j.evaluated))
+        j.add(FindingCode::PositionsAsReadings, "the readings look like positions, not like deviations from the targets", j.series(),
+              fmt::format("{} grow by {:.3f} for each unit of target", found->numbers ? "their numbers" : "they", found->slope),
+              "take the deviations, actual less target, from the instrument's own record; correct the document, not the readings");
     const MisreadRuns misread = misread_runs(j.source, j.evaluated);
     for (const auto& repeated : misread.repeats) add_repeat(j, repeated);
     for (const auto& error : misread.gross) add_gross_error(j, error);

@@ -1,16 +1,23 @@
-#include "evaluate/numbers/periodic.hpp"
+#include "evaluate/numbers/spectrum/periodic.hpp"
 
+#include "evaluate/numbers/spectrum/fourier_sums.hpp"
 #include "evaluate/numbers/least_squares.hpp"
 #include "evaluate/numbers/statistics.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <vector>
 
 namespace wayfolio::evaluate {
 namespace {
 
 using Vector = std::vector<double>;
+
+/// 1 - 0.7^2: less than this share left means that a polynomial stands in for much of the wave, or the two waves for each other.
+constexpr double least_share = 0.51;
+/// Of the sum of squares: less than this left by the polynomial is rounding.
+constexpr double least_scatter = 1e-24;
 
 /// Polynomials of unit length, each orthogonal to those before: 1, x and so on.
 std::vector<Vector> polynomials(std::span<const double> x, int degree) {
@@ -61,11 +68,9 @@ std::optional<PeriodicFit> fit_with(std::span<const double> x, std::span<const d
     const double cosine_along = take_out(cosine, basis), sine_along = take_out(sine, basis);
     const double cc = dot(cosine, cosine), ss = dot(sine, sine), cs = dot(cosine, sine);
     const double before = dot(rest, rest), determinant = cc * ss - cs * cs;
-    // 1 - 0.7^2: less than this share left means that a polynomial stands in for much of the wave, or the two waves for each other.
-    constexpr double least_share = 0.51;
     if (cc < least_share * cosine_before || ss < least_share * sine_before || determinant < least_share * cc * ss)
         return std::nullopt;
-    if (!(before > 1e-24 * total)) return std::nullopt;
+    if (!(before > least_scatter * total)) return std::nullopt;
     const double yc = dot(rest, cosine), ys = dot(rest, sine);
     const double a = (yc * ss - ys * cs) / determinant, b = (ys * cc - yc * cs) / determinant;
     const double length_of_x = dot(basis[1], x);
@@ -73,6 +78,49 @@ std::optional<PeriodicFit> fit_with(std::span<const double> x, std::span<const d
                     std::atan2(-b, a), (along_x - a * cosine_along - b * sine_along) / length_of_x, 1};
     fit.p_single = std::pow(1 - fit.z, (static_cast<double>(n) - static_cast<double>(basis.size()) - 2) / 2);
     return fit;
+}
+
+/// A frequency with the share that a sine of it explains, as fast sums give it.
+struct Candidate {
+    double frequency, z;
+};
+
+/// Fast sums give z to much better than this.
+constexpr double close_enough = 1e-6;
+
+/// What least_share of fit_with() takes out, less a little: what is taken out for certain.
+constexpr double surely_too_small = least_share - 1e-3;
+
+/// The frequencies whose fit can be had, by falling z: fit_with() of the first few finds what it finds of all of them.
+std::vector<Candidate> candidates(std::span<const double> x, std::span<const double> y, const FrequencyGrid& grid,
+                                  const std::vector<Vector>& basis) {
+    Vector rest(y.begin(), y.end());
+    take_out(rest, basis);
+    const double before = dot(rest, rest);
+    std::vector<Candidate> all;
+    if (!(before > least_scatter * dot(y, y))) return all;
+    const auto n = static_cast<double>(x.size());
+    const FourierSums of_rest = fourier_sums(x, rest, grid);
+    const FourierSums doubled = fourier_sums(x, Vector(x.size(), 1), {2 * grid.first, 2 * grid.step, grid.count});
+    std::vector<FourierSums> of_basis;
+    for (const Vector& polynomial : basis) of_basis.push_back(fourier_sums(x, polynomial, grid));
+    for (std::size_t i = 0; i < grid.count; ++i) {
+        const double cosine_before = (n + doubled.cosine[i]) / 2, sine_before = (n - doubled.cosine[i]) / 2;
+        double cc = cosine_before, ss = sine_before, cs = doubled.sine[i] / 2;
+        for (const FourierSums& of : of_basis) {
+            cc -= of.cosine[i] * of.cosine[i];
+            ss -= of.sine[i] * of.sine[i];
+            cs -= of.cosine[i] * of.sine[i];
+        }
+        const double determinant = cc * ss - cs * cs, yc = of_rest.cosine[i], ys = of_rest.sine[i];
+        if (cc < surely_too_small * cosine_before || ss < surely_too_small * sine_before || determinant < surely_too_small * cc * ss ||
+            !(determinant > 0))
+            continue;
+        const double a = (yc * ss - ys * cs) / determinant, b = (ys * cc - yc * cs) / determinant;
+        all.push_back({grid.at(i), (a * yc + b * ys) / before});
+    }
+    std::ranges::stable_sort(all, std::greater{}, &Candidate::z);
+    return all;
 }
 
 /// Values fewer than this leave nothing to judge by.
@@ -103,17 +151,18 @@ double baluev_bound(std::span<const double> x, double z, double highest, int deg
 
 std::optional<PeriodicPeak> periodic_peak(std::span<const double> x, std::span<const double> y, double lowest, double highest,
                                           int degree) {
-    if (x.size() < fewest_values(degree)) return std::nullopt;
+    if (x.size() < fewest_values(degree) || !(highest >= lowest)) return std::nullopt;
     const auto [low, high] = std::minmax_element(x.begin(), x.end());
-    constexpr double most_values = 4e6, fine = 0.05, coarse = 0.2;
-    const double most_frequencies = most_values / static_cast<double>(x.size()), length = *high - *low;
-    const double step = ((highest - lowest) * length / fine > most_frequencies ? coarse : fine) / length;
-    highest = std::min(highest, lowest + step * most_frequencies);
+    constexpr double fine = 0.05;
+    const double step = fine / (*high - *low);
+    FrequencyGrid grid{lowest, step, static_cast<std::size_t>((highest - lowest) / step)};
+    while (grid.at(grid.count) <= highest) ++grid.count;
     const auto basis = polynomials(x, degree);
     std::optional<PeriodicFit> best;
-    for (std::size_t i = 0; lowest + step * static_cast<double>(i) <= highest; ++i) {
-        const auto fit = fit_with(x, y, lowest + step * static_cast<double>(i), basis);
-        if (fit && (!best || fit->z > best->z)) best = fit;
+    for (const Candidate& candidate : candidates(x, y, grid, basis)) {
+        if (best && candidate.z < best->z - close_enough) break;
+        const auto fit = fit_with(x, y, candidate.frequency, basis);
+        if (fit && (!best || fit->z > best->z || (fit->z == best->z && fit->frequency < best->frequency))) best = fit;
     }
     if (!best) return std::nullopt;
     return PeriodicPeak{*best, baluev_bound(x, best->z, highest, degree), highest};

@@ -29,8 +29,8 @@ struct PeriodicPeak {
     double highest;  ///< frequency that was searched
 };
 
-/// Searches on a grid of a twentieth of 1 / length. From some 600 values on the grid is four times as coarse, which costs at most a
-/// seventh of z, and ends where it would take more than four million values in all: the time is then in proportion to the values.
+/// Searches on a grid of a twentieth of 1 / length. Fast sums tell which frequencies may have the largest share, and those few are
+/// fitted: the time grows with the values and the frequencies, not with their product.
 std::optional<PeriodicPeak> periodic_peak(std::span<const double> x, std::span<const double> y, double lowest, double highest,
                                           int degree = 1);
 
