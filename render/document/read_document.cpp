@@ -7,7 +7,8 @@ namespace wayfolio::document {
 namespace {
 
 constexpr std::string_view format_name = "wayfolio-result";
-constexpr std::size_t most_series = 1'000;
+// A table takes two pages and a file of its own; no machine takes a hundred of them.
+constexpr std::size_t most_series = 1'000, most_tables = 100;
 
 /// Format and version first: what a newer or another format means cannot be said.
 void check_format(ObjectReader& reader, input::Faults& faults) {
@@ -46,7 +47,7 @@ void read_parts(ObjectReader& reader, Reading& reading) {
     for (const Value& item : reader.array("drift", "an array of drift records")) document.drift.push_back(read_drift(item, reading));
     for (const Value& item : reader.array("squareness", "an array of squarenesses"))
         document.squareness.push_back(read_squareness(item, reading));
-    for (const Value& item : reader.array("compensation", "an array of compensations"))
+    for (const Value& item : reader.array("compensation", "an array of compensations", most_tables))
         document.compensation.push_back(read_compensation(item, reading));
 }
 
