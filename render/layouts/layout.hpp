@@ -40,8 +40,8 @@ struct UnitChoice {
 /// A layout as read and complete: every role has its value, every pen its final colour.
 struct Layout {
     std::string name, title;
-    std::string bytes, sha256;          ///< of the file; the digest covers those that it extends too
-    std::vector<std::string> extended;  ///< bytes of the layouts that it extends, the nearest first
+    std::string bytes, sha256;          ///< of the file, without what it marks internal; the digest covers those that it extends too
+    std::vector<std::string> extended;  ///< bytes of the layouts that it extends, the nearest first, without what they mark internal
     std::vector<std::filesystem::path> files{};  ///< that it was read from, with those that it extends
     std::string paper;                  ///< name of the chosen one of `papers`
     std::vector<PaperGrid> papers;

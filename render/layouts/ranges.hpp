@@ -27,7 +27,8 @@ struct SizeRange {
 
 // clang-format off
 inline constexpr std::array<TypeRange, 3> type_ranges{{
-    {TypeRole::Lead, {6, 40}, {6, 60}, {-2, 10}}, {TypeRole::Body, {5, 12}, {6, 30}, {-1, 3}}, {TypeRole::Small, {5, 10}, {6, 30}, {-1, 3}}}};
+    {TypeRole::Lead, {6, 40}, {6, 60}, {-2, 10}}, {TypeRole::Body, {5, 12}, {6, 30}, {-1, 3}},
+    {TypeRole::Small, {5, 10}, {6, 30}, {-1, 3}}}};
 
 inline constexpr std::array<SizeRange, 26> size_ranges{{
     {SizeRole::MarkerRadius, {0.2, 10}}, {SizeRole::MarkerRadiusSmall, {0.2, 10}}, {SizeRole::StemMarkerRadius, {0.2, 10}},

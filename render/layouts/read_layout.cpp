@@ -1,8 +1,9 @@
 #include "layouts/layout_draft.hpp"
 
+#include "input/customer_copy.hpp"
+#include "input/digest.hpp"
 #include "input/json/nearest.hpp"
 #include "input/read_file.hpp"
-#include "input/digest.hpp"
 #include "layouts/roles.hpp"
 
 #include <algorithm>
@@ -118,8 +119,9 @@ LayoutDraft read_source(const Source& source, const std::string* paper, int dept
     reader.finish();
     if (paper != nullptr && !faults.any()) check_complete(draft, *paper, reader);
     faults.reject_if_any();
-    draft.layout.bytes = source.bytes;
-    draft.layout.sha256 = input::sha256_hex(source.bytes + base_digest);
+    // What it marks internal says nothing of the drawing, and a layout goes with every PDF.
+    draft.layout.bytes = input::customer_copy(source.bytes).bytes;
+    draft.layout.sha256 = input::sha256_hex(draft.layout.bytes + base_digest);
     if (source.folder) draft.layout.files.emplace_back(source.file);
     return draft;
 }

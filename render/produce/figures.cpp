@@ -123,15 +123,29 @@ plot::DrawnFigure environment_drawn(const Drawing& drawing, const Tools& tools) 
         .drawn;
 }
 
-/// Notice left; fingerprint and, for a draft, that it is one, right.
-frame::Group foot_of(const Drawing& drawing, const Inputs& inputs, const Sheet& sheet, units::Paper baseline) {
+struct Foot {
+    frame::Group group;
+    units::Paper below;  ///< what lines after the first take
+};
+
+/// Notice left, over as many lines as it needs; fingerprint and, for a draft, that it is one, right.
+Foot foot_of(const Drawing& drawing, const Inputs& inputs, const Sheet& sheet, units::Paper baseline) {
     const Tools tools{drawing.layout, drawing.shaper};
-    std::vector<frame::Item> items;
-    plot::put(items, tools, drawing.document.job.data_notice, {.colour = layouts::ColourRole::Grey}, {sheet.left, baseline});
+    const plot::Look grey{.colour = layouts::ColourRole::Grey};
     report::Text right("fingerprint " + short_form(inputs.fingerprint));
     if (drawing.document.job.status == document::Status::Draft) right.plain("   ").append(report::Text().strong("Draft"));
-    plot::put(items, tools, right, {.colour = layouts::ColourRole::Grey}, {sheet.width - sheet.left, baseline}, plot::Align::Right);
-    return plot::grouped(frame::Role::Paragraph, std::move(items));
+    constexpr double gap = 12;
+    const units::Paper room = sheet.width - sheet.left * 2 - plot::width_of(tools, right, grey) - pt(gap);
+    const text::TextStyle style = plot::text_style(tools, grey);
+    std::vector<frame::Item> items;
+    frame::Point at{sheet.left, baseline};
+    for (const text::Line& line :
+         tools.shaper.paragraph(plot::pieces(tools, report::Text(drawing.document.job.data_notice), grey), style, room)) {
+        for (auto& run : text::placed(line, at)) items.emplace_back(std::move(run));
+        at.y += style.leading;
+    }
+    plot::put(items, tools, right, grey, {sheet.width - sheet.left, baseline}, plot::Align::Right);
+    return {plot::grouped(frame::Role::Paragraph, std::move(items)), std::max(units::Paper{}, at.y - style.leading - baseline)};
 }
 
 /// A figure with its title above and the foot below.
@@ -147,7 +161,9 @@ frame::Frame sheet_with(const Drawing& drawing, const FigureName& which, const I
     if (!axis_title.empty()) plot::put(title, tools, axis_title, {.colour = layouts::ColourRole::Grey}, {sheet.left, sheet.top - pt(12)});
     frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
     frame.items.emplace_back(std::move(made.group));
-    frame.items.emplace_back(foot_of(drawing, inputs, sheet, frame.height - tools.layout.size(layouts::SizeRole::FigureMargin) / 2));
+    Foot foot = foot_of(drawing, inputs, sheet, frame.height - tools.layout.size(layouts::SizeRole::FigureMargin) / 2);
+    frame.height += foot.below;
+    frame.items.emplace_back(std::move(foot.group));
     return frame;
 }
 

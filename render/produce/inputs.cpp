@@ -1,9 +1,9 @@
 #include "produce/inputs.hpp"
 
 #include "evaluate/written/json_parts.hpp"
+#include "input/customer_copy.hpp"
 #include "input/digest.hpp"
 #include "produce/input_list.hpp"
-#include "document/customer_copy.hpp"
 
 namespace wayfolio::produce {
 namespace {
@@ -20,7 +20,7 @@ Json drawn_json(const Drawing& drawing, const Product& product) {
 std::string kept::layout(std::size_t number) { return "wayfolio-layout-" + std::to_string(number) + ".json"; }
 
 CustomerVersion customer_version(const document::Document& document) {
-    document::CustomerCopy copy = document::customer_copy(document.bytes);
+    input::CustomerCopy copy = input::customer_copy(document.bytes);
     CustomerVersion version{.reduced = std::nullopt, .is_reduced = copy.reduced};
     if (copy.left_out == 0) return version;
     version.reduced = document;

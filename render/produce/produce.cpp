@@ -1,5 +1,6 @@
 #include "produce/produce.hpp"
 
+#include "produce/build_digest.hpp"
 #include "produce/inputs.hpp"
 #include "produce/logo_fault.hpp"
 #include "produce/unset_text.hpp"
@@ -42,7 +43,7 @@ std::vector<frame::Frame> laid_out(const Drawing& drawing, const report::Model& 
 }  // namespace
 
 LibraryVersions versions_in_use(const document::Document& document) {
-    LibraryVersions all{{"wayfolio", std::string(version())}};
+    LibraryVersions all{{"wayfolio", std::string(version())}, {"wayfolio-build", std::string(build_digest())}};
     for (LibraryVersions& some : std::vector{text::library_versions(), output::library_versions()})
         for (LibraryVersion& one : some) all.push_back(std::move(one));
     const auto logo = document::logo_picture(document);

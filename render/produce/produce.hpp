@@ -12,7 +12,7 @@
 /// The whole way from a result document to bytes: what the commands, library users and a service share.
 namespace wayfolio::produce {
 
-/// Versions of this program and of the libraries that draw the document, as they are loaded.
+/// Version and build of this program and versions of the libraries that draw the document, as they are loaded.
 LibraryVersions versions_in_use(const document::Document& document);
 
 /// Everything a drawing needs. Plain references: the caller owns the values and keeps them alive.

@@ -61,25 +61,28 @@ std::vector<std::size_t> break_places(const std::string& text) {
     return places;
 }
 
-/// A cluster of the unbroken text: its bytes, its left edge, and how far the text reaches with it when spaces that hang over are
-/// left out.
+/// A cluster of the unbroken text: its bytes, its left edge, how far the text reaches with it when spaces that hang over are left out, and
+/// where it stands in the line: its run, its place among the run's clusters, its first glyph and byte there.
 struct Measured {
     std::size_t first, last;
     Paper left, reach;
+    std::size_t run, cluster, glyph, run_byte;
 };
 
 std::vector<Measured> measure(const Line& line) {
     std::vector<Measured> measured;
     std::size_t byte = 0;
     Paper reach;
-    for (const frame::GlyphRun& run : line.runs) {
+    for (std::size_t at = 0; at < line.runs.size(); ++at) {
+        const frame::GlyphRun& run = line.runs[at];
         std::size_t glyph = 0, run_byte = 0;
-        for (const frame::Cluster& cluster : run.clusters) {
-            const Paper left = run.glyphs.at(glyph).x;
-            glyph += cluster.glyphs;
-            const Paper right = glyph < run.glyphs.size() ? run.glyphs[glyph].x : run.origin.x + run.advance;
+        for (std::size_t i = 0; i < run.clusters.size(); ++i) {
+            const frame::Cluster& cluster = run.clusters[i];
+            const std::size_t after = glyph + cluster.glyphs;
+            const Paper right = after < run.glyphs.size() ? run.glyphs[after].x : run.origin.x + run.advance;
             if (run.text.compare(run_byte, cluster.bytes, " ") != 0) reach = right;
-            measured.push_back({byte, byte + cluster.bytes, left, reach});
+            measured.push_back({byte, byte + cluster.bytes, run.glyphs.at(glyph).x, reach, at, i, glyph, run_byte});
+            glyph = after;
             run_byte += cluster.bytes;
             byte += cluster.bytes;
         }
@@ -91,9 +94,11 @@ std::vector<Measured> measure(const Line& line) {
 /// with a neighbour moves what follows it (OpenType GPOS pair adjustment), so that a letter after a space stands as at a line's start.
 class Cutter {
 public:
-    Cutter(const Line& whole, std::size_t from, std::size_t to, Paper letter_spacing)
-        : from_(from), to_(to), letter_spacing_(letter_spacing) {
-        for (const frame::GlyphRun& run : whole.runs) take_run(run, &run == &whole.runs.back());
+    Cutter(const Line& whole, std::span<const Measured> clusters, std::size_t from, std::size_t to, Paper letter_spacing)
+        : whole_(whole), letter_spacing_(letter_spacing) {
+        // Only those of the line are looked at: a long text has thousands of lines.
+        for (auto one = std::ranges::lower_bound(clusters, from, {}, &Measured::first); one != clusters.end() && one->last <= to; ++one)
+            take(*one);
         for (std::size_t i = 0; i < line_.runs.size(); ++i) {
             const bool last = i + 1 == line_.runs.size();
             line_.runs[i].advance = std::max(Paper{}, (last ? ink_end_ : line_.runs[i + 1].origin.x) - line_.runs[i].origin.x);
@@ -103,27 +108,20 @@ public:
     [[nodiscard]] Line taken() { return std::move(line_); }
 
 private:
-    void take_run(const frame::GlyphRun& run, bool last_run) {
-        std::size_t glyph = 0, run_byte = 0;
-        bool begun = false;
-        for (const frame::Cluster& cluster : run.clusters) {
-            const std::size_t first_glyph = glyph, first_byte = run_byte;
-            glyph += cluster.glyphs;
-            run_byte += cluster.bytes;
-            byte_ += cluster.bytes;
-            if (byte_ - cluster.bytes < from_ || byte_ > to_) continue;
-            const bool ends_whole = last_run && glyph == run.glyphs.size();
-            const Paper left = run.glyphs.at(first_glyph).x,
-                        next = glyph < run.glyphs.size() ? run.glyphs[glyph].x : run.origin.x + run.advance;
-            if (line_.runs.empty()) left_ = left;
-            if (!std::exchange(begun, true)) begin_run(run, first_glyph == 0 ? run.origin.x : left);
-            frame::GlyphRun& into = line_.runs.back();
-            for (std::size_t i = first_glyph; i < glyph; ++i)
-                into.glyphs.push_back({run.glyphs[i].id, run.glyphs[i].x - left_, run.glyphs[i].y});
-            into.text.append(run.text, first_byte, cluster.bytes);
-            into.clusters.push_back(cluster);
-            if (into.text.back() != ' ' || cluster.bytes != 1) ink_end_ = next - left_ - (ends_whole ? Paper{} : letter_spacing_);
-        }
+    void take(const Measured& at) {
+        const frame::GlyphRun& run = whole_.runs[at.run];
+        const frame::Cluster& cluster = run.clusters[at.cluster];
+        const std::size_t end = at.glyph + cluster.glyphs;
+        const bool ends_whole = at.run + 1 == whole_.runs.size() && end == run.glyphs.size();
+        const Paper next = end < run.glyphs.size() ? run.glyphs[end].x : run.origin.x + run.advance;
+        if (line_.runs.empty()) left_ = at.left;
+        if (line_.runs.empty() || run_ != at.run) begin_run(run, at.glyph == 0 ? run.origin.x : at.left);
+        run_ = at.run;
+        frame::GlyphRun& into = line_.runs.back();
+        for (std::size_t i = at.glyph; i < end; ++i) into.glyphs.push_back({run.glyphs[i].id, run.glyphs[i].x - left_, run.glyphs[i].y});
+        into.text.append(run.text, at.run_byte, cluster.bytes);
+        into.clusters.push_back(cluster);
+        if (into.text.back() != ' ' || cluster.bytes != 1) ink_end_ = next - left_ - (ends_whole ? Paper{} : letter_spacing_);
     }
 
     void begin_run(const frame::GlyphRun& run, Paper at) {
@@ -137,9 +135,10 @@ private:
         line_.runs.push_back(std::move(begun));
     }
 
-    std::size_t from_, to_, byte_ = 0;
+    const Line& whole_;
     Paper letter_spacing_;
     Line line_;
+    std::size_t run_ = 0;  ///< of `whole_` that was taken from last
     Paper left_, ink_end_;
 };
 
@@ -157,10 +156,11 @@ struct Paragraph {
     const ShapeLine& shape;
     std::vector<Measured> clusters;
     bool may_cut;
+    static constexpr Paper slack = units::point(1);  ///< kerning may move the end of a line by less
 
     [[nodiscard]] bool beside_space(std::size_t byte) const { return byte == 0 || byte == text.size() || text[byte - 1] == ' '; }
     [[nodiscard]] Line part(std::size_t from, std::size_t to) const {
-        return may_cut && beside_space(from) && beside_space(to) ? Cutter(whole, from, to, letter_spacing).taken()
+        return may_cut && beside_space(from) && beside_space(to) ? Cutter(whole, clusters, from, to, letter_spacing).taken()
                                                                  : shape(slice(pieces, from, to));
     }
 
@@ -176,7 +176,6 @@ struct Paragraph {
     /// The longest line from `from` to one of `places` that fits. The whole text's measure says where to look, and shaping the
     /// part decides: letters at its ends lose their kerning.
     [[nodiscard]] std::optional<Broken> longest(std::size_t from, std::span<const std::size_t> places) const {
-        constexpr Paper slack = units::point(1);
         const Paper farthest = left_at(from) + width + slack;
         auto place = std::ranges::partition_point(places, [&](std::size_t to) { return reach_before(to) <= farthest; });
         while (place != places.begin()) {
@@ -189,9 +188,11 @@ struct Paragraph {
 
     /// A part of the word from `from` to `end` that is wider than the line: at least one cluster.
     [[nodiscard]] Broken part_of_word(std::size_t from, std::size_t end) const {
+        const Paper farthest = left_at(from) + width;
         std::vector<std::size_t> inside;
-        for (const Measured& cluster : clusters)
-            if (cluster.last > from && cluster.last < end) inside.push_back(cluster.last);
+        for (auto cluster = std::ranges::upper_bound(clusters, from, {}, &Measured::last);
+             cluster != clusters.end() && cluster->last < end && (inside.empty() || cluster->left <= farthest + slack); ++cluster)
+            inside.push_back(cluster->last);
         inside.push_back(end);
         if (auto found = longest(from, inside)) return std::move(*found);
         return {shape(slice(pieces, from, inside.front())), inside.front()};

@@ -195,6 +195,42 @@ TEST_CASE("made by other versions, content is compared: the same words hold, oth
     CHECK_FALSE(verdict_of(with_carried(pdf, "wayfolio-evaluation.json", "{}")).sound());
 }
 
+TEST_CASE("what another version or build of this program made is told so where words or numbers differ, and is not called changed") {
+    const Drawn made(smallest);
+    for (const char* name : {"wayfolio", "wayfolio-build"}) {
+        CAPTURE(name);
+        produce::Drawing then = made.drawing();
+        const auto own = std::ranges::find(then.versions, name, &LibraryVersion::name);
+        REQUIRE(own != then.versions.end());
+        own->version = "0.0.1";
+        const std::string pdf = produce::report_pdf(then);
+        const std::string same = archive::verification_text(verdict_of(pdf));
+        CHECK_THAT(same, Contains(": unchanged\n") && Contains("made with " + std::string(name) + " 0.0.1, now "));
+        // That version wrote another word, and another number.
+        const std::string content = first_content(pdf);
+        const std::size_t end = content.find(")Tj"), begin = content.rfind('(', end);
+        const std::string word = content.substr(begin + 1, end - begin - 1), turned(word.rbegin(), word.rend());
+        for (const std::string& other : {with_content(pdf, "(" + word + ")Tj", "(" + turned + ")Tj"),
+                                         with_carried(pdf, "wayfolio-evaluation.json", R"({"format": "wayfolio-evaluation"})")}) {
+            const archive::Verification verdict = verdict_of(other);
+            CHECK(verdict.sound());
+            const std::string told = archive::verification_text(verdict);
+            CHECK_THAT(told, Contains(": made by another version or build") && !Contains("CHANGED") && !Contains("no accidental change."));
+            CHECK_THAT(told, Contains("Not detectable: a change of pages and numbers"));
+        }
+        // What it carries is held to its digests as ever.
+        CHECK_FALSE(verdict_of(with_carried(pdf, "wayfolio-result.json", "{}")).sound());
+    }
+}
+
+TEST_CASE("a PDF whose list names no build was made by another one") {
+    const Drawn made(smallest);
+    produce::Drawing then = made.drawing();
+    std::erase_if(then.versions, [](const LibraryVersion& one) { return one.name == "wayfolio-build"; });
+    CHECK_THAT(archive::verification_text(verdict_of(produce::report_pdf(then))),
+               Contains(": unchanged\n") && Contains("made by a build that the list of inputs does not name"));
+}
+
 TEST_CASE("the words of a page are read as they were drawn") {
     const archive::PdfContent content = archive::content_of(Drawn(smallest, "report").pdf(), "pdf");
     std::string words;

@@ -133,7 +133,7 @@ TEST_CASE("lists hold several times what the largest job has, and one more item 
           {R"("uncertainty": {"stated": [)", R"({"series": "x", "parameter": "A", "expanded": 1, "unit": "um"})", "]}",
            "/uncertainty/stated: ", 1000},
           {R"("drift": [)", R"({"axis": "X", "quantity": "EXX", "samples": []})", "]", "/drift: ", 100},
-          {R"("compensation": [)", R"({"axis": "X", "series": "x", "spacing_mm": 10})", "]", "/compensation: ", 100},
+          {R"("compensation": [)", R"({"axis": "X", "series": "x", "point_interval_mm": 10})", "]", "/compensation: ", 100},
           {R"("evaluation": {"agreed": [)", R"("a")", "]}", "/evaluation/agreed: ", 100}}) {
         CAPTURE(list.pointer);
         CHECK(with(list.members, list.most, list.item, list.end).empty());

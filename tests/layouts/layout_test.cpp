@@ -123,3 +123,21 @@ TEST_CASE("the digest of a layout changes with the layout it extends and with it
     CHECK(mine("").sha256 == mine("").sha256);
     CHECK(mine("").sha256.size() == 64);
 }
+
+TEST_CASE("what a layout marks internal is not kept, and neither is that of the layouts that it extends") {
+    const support::TemporaryFolder own;
+    const std::string secret = R"("internal": {"remarks": ["SECRET: agreed with the print shop"]})";
+    own.file("house.json", R"({"format": "wayfolio-layout", "version": 1, "name": "house", "extends": "report", )" + secret + "}");
+    const std::string file = own.file(
+        "mine.json", R"({"format": "wayfolio-layout", "version": 1, "name": "mine", "extends": "house.json", "sizes": {"row_pitch": 16, )" +
+                         secret + "}}");
+    const Layout layout = read_layout(file, "");
+    CHECK_THAT(layout.bytes, !Catch::Contains("SECRET") && Catch::Contains("1 part marked internal left out"));
+    REQUIRE(layout.extended.size() == 2);
+    CHECK_THAT(layout.extended[0], !Catch::Contains("SECRET"));
+    CHECK(layout.extended[1] == support::file_bytes(shipped_folder() / "report.json"));
+    // What was kept gives the same layout again: a PDF that is drawn from it says the same digest.
+    const Layout again = read_kept_layout({layout.bytes, layout.extended[0], layout.extended[1]}, "");
+    CHECK(again.sha256 == layout.sha256);
+    CHECK(again.size(SizeRole::RowPitch) == units::point(16));
+}

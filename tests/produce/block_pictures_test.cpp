@@ -85,7 +85,7 @@ TEST_CASE("budgets, surroundings, readings and plain sections are drawn as they 
                   {"blocks/readings-inches.txt", small::inches(), "readings"},
                   {"blocks/conditions.txt", small::positioning(), "conditions"},
                   {"blocks/hints.txt", small::positioning(), "hints"},
-                  {"blocks/facts.txt", small::named(), "facts"},
+                  {"blocks/facts.txt", small::surroundings(), "facts"},
                   {"blocks/closing.txt", small::positioning(), "closing"}});
 }
 

@@ -1,4 +1,5 @@
 #include "produce/inputs.hpp"
+#include "produce/build_digest.hpp"
 
 #include "input/digest.hpp"
 #include "document/read_document.hpp"
@@ -120,12 +121,14 @@ TEST_CASE("what is marked internal reaches no byte of the PDF, and the embedded 
     CHECK(evaluation["document"]["sha256"] == list["document"]["sha256"]);
 }
 
-TEST_CASE("the versions in use are those of this program and eight libraries, nine where a logo is an SVG") {
-    CHECK(produce::versions_in_use(Made("tests/golden/awkward/logo-beside.json").document).size() == 10);
+TEST_CASE("the versions in use are those of this program, its build and eight libraries, nine where a logo is an SVG") {
+    CHECK(produce::versions_in_use(Made("tests/golden/awkward/logo-beside.json").document).size() == 11);
     const auto versions = produce::versions_in_use(Made(smallest).document);
-    CHECK(versions.size() == 9);
+    REQUIRE(versions.size() == 10);
     CHECK(versions.front() == LibraryVersion{"wayfolio", std::string(version())});
-    for (const LibraryVersion& one : versions) CHECK_THAT(one.version, Catch::Matchers::Matches("[0-9]+\\.[0-9]+.*"));
+    CHECK(versions[1] == LibraryVersion{"wayfolio-build", std::string(produce::build_digest())});
+    for (const LibraryVersion& one : versions)
+        if (one.name != "wayfolio-build") CHECK_THAT(one.version, Catch::Matchers::Matches("[0-9]+\\.[0-9]+.*"));
 }
 
 TEST_CASE("a side file cannot take the name of a file that the program puts beside it") {

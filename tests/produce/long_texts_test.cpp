@@ -101,6 +101,20 @@ TEST_CASE("a notice and a number too long for head and foot stand in full once")
     CHECK(faults_of(json, notice + " " + number, "figures") == none);
 }
 
+TEST_CASE("a figure's sheet grows with its notice") {
+    Json json = small::positioning();
+    const std::string notice = numbered("notice", 60);
+    json["job"]["data_notice"] = notice;
+    const document::Document document = document::read_document(json.dump(), "long.json", [](const std::string&) { return std::string(); });
+    const evaluate::Evaluation evaluation = evaluate::evaluate(document);
+    const layouts::Layout layout = layouts::read_layout("report", "A4");
+    for (const produce::FigureName& name : produce::figure_names(document, evaluation)) {
+        const frame::Frame sheet = produce::figure({document, evaluation, layout, testing::shaper()}, name);
+        CHECK(testing::page_faults(sheet) == none);
+        CHECK_THAT(testing::words_of(sheet.items), Catch::Contains("notice0. ") && Catch::Contains("notice59."));
+    }
+}
+
 TEST_CASE("a short notice is not said again in full") {
     const testing::Findings lost = faults_of(small::positioning(), "shortened");
     CHECK(lost == testing::Findings{"shortened is lost"});

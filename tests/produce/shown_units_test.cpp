@@ -15,7 +15,7 @@ using namespace wayfolio;
 
 namespace {
 
-struct Drawn {
+struct InUnits {
     document::Document document;
     evaluate::Evaluation evaluation = evaluate::evaluate(document);
     layouts::Layout layout = layouts::read_layout("report", "A4");
@@ -23,7 +23,7 @@ struct Drawn {
     [[nodiscard]] produce::Drawing drawing() const { return {document, evaluation, layout, testing::shaper()}; }
 };
 
-Drawn drawn(const std::string& name) {
+InUnits in_units(const std::string& name) {
     return {document::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "tests/golden/awkward" / name)};
 }
 
@@ -42,7 +42,7 @@ std::vector<std::string> said_in(const std::string& words, const std::string& sy
 }
 
 void check_unsaid(const std::string& name, const std::vector<std::string>& symbols) {
-    const Drawn made = drawn(name);
+    const InUnits made = in_units(name);
     for (const auto& page : produce::report_pages(made.drawing())) {
         const std::string words = testing::words_of(page.items);
         for (const std::string& symbol : symbols) {
@@ -73,7 +73,7 @@ TEST_CASE("a document whose angles are slopes has no other unit of them") { chec
 
 TEST_CASE("no limit and no result of the awkward documents prints as 0") {
     for (const std::string name : {"rotary-in-degrees.json", "tiny-values.json", "whole-micrometres.json", "inch-job.json"}) {
-        const Drawn made = drawn(name);
+        const InUnits made = in_units(name);
         for (const auto& page : produce::report_pages(made.drawing())) {
             const std::string words = testing::words_of(page.items);
             INFO(name << ", page " << page.label);

@@ -81,14 +81,6 @@ inline Json missing_and_excluded() {
     return json;
 }
 
-/// Who measured what with which instrument.
-inline Json named() {
-    Json json = positioning();
-    json["job"]["laboratory"] = {{"name", "Example Laboratory"}, {"address", {"1 Sample Lane"}}};
-    json["instruments"] = list({{"id", "laser"}, {"kind", "laser interferometer"}, {"serial", "L-1"}, {"certificate", "C-1"}});
-    return json;
-}
-
 /// Two targets in 29 runs of one direction: two lines of readings each.
 inline Json many_runs() {
     Json json = positioning();

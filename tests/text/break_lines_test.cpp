@@ -1,7 +1,10 @@
 #include "support/text_helpers.hpp"
+#include "text/break_lines.hpp"
 
 #include <rapidcheck.h>
 #include <catch2/catch.hpp>
+
+#include <ctime>
 
 using namespace wayfolio;
 using namespace wayfolio::testing;
@@ -144,4 +147,41 @@ TEST_CASE("a line cut out of the shaped paragraph is the line that shaping its w
         }
         RC_ASSERT(from == all.size());
     }));
+}
+
+namespace {
+
+/// Processor time to break one text of `bytes`, shaped by a stand-in whose letters are all 5 pt wide.
+double seconds_to_break(std::size_t bytes, const std::string& word) {
+    std::string words;
+    while (words.size() < bytes) words += word;
+    const text::Piece piece{.text = words, .colour = {26, 26, 26}};
+    const text::ShapeLine shape = [](std::span<const text::Piece> pieces) {
+        text::Line line;
+        frame::GlyphRun& run = line.runs.emplace_back();
+        for (const text::Piece& one : pieces) run.text += one.text;
+        constexpr double letter = 5;
+        for (std::size_t i = 0; i < run.text.size(); ++i) {
+            run.glyphs.push_back({1, point(letter * static_cast<double>(i)), {}});
+            run.clusters.push_back({1, 1});
+        }
+        line.width = run.advance = point(letter * static_cast<double>(run.text.size()));
+        return line;
+    };
+    const std::clock_t begun = std::clock();
+    const auto lines = text::break_lines({&piece, 1}, point(300), {}, shape);
+    CHECK(lines.size() > bytes / 70);
+    return static_cast<double>(std::clock() - begun) / CLOCKS_PER_SEC;
+}
+
+}  // namespace
+
+TEST_CASE("a text ten times as long takes about ten times as long to break, in words or as one word without an end") {
+    for (const char* word : {"x", "word "}) {
+        CAPTURE(word);
+        const double some = std::min(seconds_to_break(40'000, word), seconds_to_break(40'000, word));
+        const double many = std::min(seconds_to_break(400'000, word), seconds_to_break(400'000, word));
+        // Squared it would be a hundred times.
+        CHECK(many < 30 * some);
+    }
 }

@@ -1,8 +1,8 @@
 #include "archive/verify/checks.hpp"
 #include "archive/verify/pdf_content.hpp"
 #include "archive/verify/verify.hpp"
+#include "input/customer_copy.hpp"
 #include "input/digest.hpp"
-#include "document/customer_copy.hpp"
 
 #include <fmt/format.h>
 
@@ -25,7 +25,7 @@ std::vector<ListedFile> all_listed(const Making& making) {
 std::string listed_digest(const std::string& name, const std::string& bytes) {
     if (name != produce::kept::document) return input::sha256_hex(bytes);
     try {
-        return input::sha256_hex(document::customer_copy(bytes).bytes);
+        return input::sha256_hex(input::customer_copy(bytes).bytes);
     } catch (const input::InputRejected&) {  // so damaged that it is not JSON any more
         return input::sha256_hex(bytes);
     }
@@ -36,6 +36,8 @@ std::string listed_digest(const std::string& name, const std::string& bytes) {
 bool Verification::sound() const {
     return std::ranges::none_of(checks, [](const Check& check) { return check.holds == Holds::No; });
 }
+
+bool Verification::by_other_build() const { return std::ranges::any_of(checks, &Check::other_build); }
 
 std::vector<std::string> lines_of(const input::InputRejected& rejected) {
     std::vector<std::string> lines;
@@ -60,13 +62,18 @@ Check check_kept_files(const Making& making, std::string_view of_another_check) 
     return check;
 }
 
-Check check_versions(const Making& making, const LibraryVersions& now, const text::Shaper& shaper) {
-    Check check{.what = "versions of program, libraries and fonts"};
+VersionCheck check_versions(const Making& making, const LibraryVersions& now, const text::Shaper& shaper) {
+    VersionCheck check{{.what = "versions of program, libraries and fonts"}};
     for (const LibraryVersion& then : making.versions) {
         const auto found = std::ranges::find(now, then.name, &LibraryVersion::name);
-        if (found == now.end() || found->version != then.version)
-            check.details.push_back(
-                fmt::format("made with {} {}, now {}", then.name, then.version, found == now.end() ? "unknown" : found->version));
+        if (found != now.end() && found->version == then.version) continue;
+        check.details.push_back(
+            fmt::format("made with {} {}, now {}", then.name, then.version, found == now.end() ? "unknown" : found->version));
+        check.other_program |= then.name.starts_with("wayfolio");
+    }
+    if (std::ranges::find(making.versions, "wayfolio-build", &LibraryVersion::name) == making.versions.end()) {
+        check.details.emplace_back("made by a build that the list of inputs does not name");
+        check.other_program = true;
     }
     for (const auto& font : shaper.fonts()) {
         const auto found = std::ranges::find(making.fonts, font.file, &ListedFile::file);
@@ -77,19 +84,22 @@ Check check_versions(const Making& making, const LibraryVersions& now, const tex
     return check;
 }
 
-Check check_numbers(const std::string& kept, const std::string& fresh, const std::string& what) {
+Check check_numbers(const std::string& kept, const std::string& fresh, const std::string& what, const VersionCheck& versions) {
     Check check{.what = what, .details = number_differences(kept, fresh)};
-    check.holds = holds_if(check.details.empty());
+    if (check.details.empty()) return check;
+    check.other_build = versions.other_program;
+    check.holds = check.other_build ? Holds::NotShown : Holds::No;
     return check;
 }
 
-Check check_certificate(const std::string& kept, const std::string& fresh, const Check& versions) {
+Check check_certificate(const std::string& kept, const std::string& fresh, const VersionCheck& versions) {
     Check check{.what = "draft of the certificate, recreated"};
     if (kept == fresh) return check;
     const std::string name(produce::kept::certificate);
     const bool both = !kept.empty() && !fresh.empty();
     if (both && versions.holds != Holds::Yes)
-        return {.what = check.what, .holds = Holds::NotShown, .details = {name + ": different text from a different version"}};
+        return {.what = check.what, .holds = Holds::NotShown, .details = {name + ": different text from a different version or build"},
+                .other_build = versions.other_program};
     return {.what = check.what,
             .holds = Holds::No,
             .details = {name + (both           ? ": changed"
@@ -97,7 +107,7 @@ Check check_certificate(const std::string& kept, const std::string& fresh, const
                                                : ": added; the layout asks for none")}};
 }
 
-Check check_drawing(const std::string& kept, const std::string& fresh, const std::string& what, const Check& versions) {
+Check check_drawing(const std::string& kept, const std::string& fresh, const std::string& what, const VersionCheck& versions) {
     Check check{.what = what};
     if (kept == fresh) return check;
     try {
@@ -110,9 +120,10 @@ Check check_drawing(const std::string& kept, const std::string& fresh, const std
         if (check.details.empty() && same_versions)
             check.details.push_back("the bytes differ, but words and drawing are the same: the file was changed after it was made");
         if (check.details.empty()) check.details.push_back("different bytes from different versions; words and drawing are the same");
-        // Another version may place a line elsewhere; it may not say other words.
-        const bool changed = same_versions || !found.words.empty() || !there.warnings.empty();
-        check.holds = changed ? Holds::No : found.drawing.empty() ? Holds::Yes : Holds::NotShown;
+        // Another library may place a line elsewhere; another build of this program may also say other words. None makes damage.
+        const bool changed = same_versions || !there.warnings.empty() || (!found.words.empty() && !versions.other_program);
+        check.other_build = !changed && versions.other_program && !found.none();
+        check.holds = changed ? Holds::No : found.none() ? Holds::Yes : Holds::NotShown;
     } catch (const input::InputRejected& rejected) {
         check.details = lines_of(rejected);
         check.holds = Holds::No;

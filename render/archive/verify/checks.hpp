@@ -20,14 +20,19 @@ void require_verifiable_folder(const std::filesystem::path& folder);
 
 /// Each listed file is there with the digest that it had, and nothing else is but a file that another check looks at.
 Check check_kept_files(const Making& making, std::string_view of_another_check = {});
-/// The fonts and libraries of now against those listed: where they differ, only content can be compared.
-Check check_versions(const Making& making, const LibraryVersions& now, const text::Shaper& shaper);
-/// The kept evaluation against one made again.
-Check check_numbers(const std::string& kept, const std::string& fresh, const std::string& what);
+/// What made the file against what verifies it.
+struct VersionCheck : Check {
+    bool other_program = false;  ///< another version or build of this program, which may say, draw and evaluate otherwise
+};
+
+/// The program, fonts and libraries of now against those listed: where libraries differ, only content can be compared.
+VersionCheck check_versions(const Making& making, const LibraryVersions& now, const text::Shaper& shaper);
+/// The kept evaluation against one made again. Another version or build may evaluate otherwise: then nothing is shown.
+Check check_numbers(const std::string& kept, const std::string& fresh, const std::string& what, const VersionCheck& versions);
 /// The carried draft of a certificate against one written again; each is empty where there is none.
-Check check_certificate(const std::string& kept, const std::string& fresh, const Check& versions);
+Check check_certificate(const std::string& kept, const std::string& fresh, const VersionCheck& versions);
 /// A kept PDF against one drawn again: bytes, else words and drawing.
-Check check_drawing(const std::string& kept, const std::string& fresh, const std::string& what, const Check& versions);
+Check check_drawing(const std::string& kept, const std::string& fresh, const std::string& what, const VersionCheck& versions);
 /// A fingerprint from elsewhere against the one found here.
 Check check_against(const std::string& given, const std::string& found);
 /// The faults of a file that could not be read.

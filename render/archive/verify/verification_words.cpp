@@ -16,13 +16,25 @@ struct Proof {
 /// What the checks prove, and what they cannot: who rewrites the data and draws again gets a file in which everything agrees.
 Proof proof_of(const Verification& verdict) {
     Proof words;
-    if (verdict.sound()) words.shown.emplace_back("no accidental change");
+    const bool compared = verdict.sound() && !verdict.by_other_build();
+    if (compared) words.shown.emplace_back("no accidental change");
+    if (verdict.sound() && !compared) {
+        words.shown.emplace_back("no accidental change of the data carried, by their digests");
+        words.not_shown.emplace_back(
+            "a change of pages and numbers: another version or build of wayfolio made them, and this one says, draws or evaluates them "
+            "otherwise; verify with that one");
+    }
     if (verdict.sound() && verdict.against_given)
         words.shown.emplace_back("no deliberate rewriting of data and report: the fingerprint is the one given");
     if (!verdict.against_given)
         words.not_shown.emplace_back(
             "deliberate rewriting of data and report: give --against with a fingerprint kept separately, or check a signature");
     return words;
+}
+
+std::string_view verdict_words(const Verification& verdict) {
+    if (!verdict.sound()) return "CHANGED";
+    return verdict.by_other_build() ? "made by another version or build, which can be compared only in part" : "unchanged";
 }
 
 std::string_view word_for(Holds holds) {
@@ -37,7 +49,7 @@ std::string_view word_for(Holds holds) {
 }  // namespace
 
 std::string verification_text(const Verification& verdict) {
-    std::string text = fmt::format("{}: {}\n", input::printable(verdict.file), verdict.sound() ? "unchanged" : "CHANGED");
+    std::string text = fmt::format("{}: {}\n", input::printable(verdict.file), verdict_words(verdict));
     if (!verdict.fingerprint.empty()) text += fmt::format("  fingerprint sha256:{}\n", verdict.fingerprint);
     for (const Check& check : verdict.checks) {
         text += fmt::format("  {:<10} {}\n", word_for(check.holds), input::printable(check.what));

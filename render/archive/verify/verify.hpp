@@ -15,6 +15,7 @@ struct Check {
     std::string what;
     Holds holds = Holds::Yes;
     std::vector<std::string> details;  ///< each fault in one line, or what limits the answer
+    bool other_build = false;          ///< not shown, since another version or build made it, which says or draws it otherwise
 };
 
 /// What was found of a PDF or a record.
@@ -23,6 +24,8 @@ struct Verification {
     std::vector<Check> checks;
     bool against_given = false;     ///< a fingerprint kept elsewhere was given; whether it is the same is a check
     [[nodiscard]] bool sound() const;
+    /// Whether pages or numbers could not be compared, since another version or build made them.
+    [[nodiscard]] bool by_other_build() const;
 };
 
 struct VerifyRequest {

@@ -8,14 +8,15 @@ namespace {
 /// Numbers and drawing, each made again from the kept files.
 void check_made_again(const std::string& pdf, const Making& making, const text::Shaper& shaper, Verification& verdict) {
     const Remade remade = remake(making);
-    const Check versions = check_versions(making, produce::versions_in_use(remade.document), shaper);
+    const VersionCheck versions = check_versions(making, produce::versions_in_use(remade.document), shaper);
     // With the versions that the list names, so that the fingerprint in every foot is the one that was drawn.
     const produce::Drawing drawing{remade.document, remade.evaluation, remade.layout, shaper, making.versions};
     const auto kept = making.files.find(produce::kept::evaluation);
     Check numbers{
         .what = "numbers, evaluated again", .holds = Holds::No, .details = {std::string(produce::kept::evaluation) + ": missing"}};
     if (kept != making.files.end())
-        numbers = check_numbers(kept->second, produce::kept_evaluation(drawing, produce::inputs_of(drawing, making.product)), numbers.what);
+        numbers = check_numbers(kept->second, produce::kept_evaluation(drawing, produce::inputs_of(drawing, making.product)), numbers.what,
+                                versions);
     verdict.checks.push_back(std::move(numbers));
     verdict.checks.push_back(versions);
     const auto draft = making.files.find(produce::kept::certificate);

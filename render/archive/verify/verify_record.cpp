@@ -17,7 +17,7 @@ namespace fs = std::filesystem;
 Holds holds_when(bool so) { return so ? Holds::Yes : Holds::No; }
 
 /// Every file of the payload against the one that the inputs give again.
-void check_payload(const fs::path& bag, const Files& fresh, const Check& versions, Verification& verdict) {
+void check_payload(const fs::path& bag, const Files& fresh, const VersionCheck& versions, Verification& verdict) {
     Check others{.what = "figures, tables and metadata, recreated"};
     for (const auto& [path, bytes] : fresh) {
         std::error_code none;
@@ -27,12 +27,13 @@ void check_payload(const fs::path& bag, const Files& fresh, const Check& version
             continue;
         }
         const std::string kept = input::read_regular_file(file);
-        if (path == "evaluation.json") verdict.checks.push_back(check_numbers(kept, bytes, "numbers, evaluated again"));
+        if (path == "evaluation.json") verdict.checks.push_back(check_numbers(kept, bytes, "numbers, evaluated again", versions));
         else if (path == "report.pdf") verdict.checks.push_back(check_drawing(kept, bytes, "pages of the report, drawn again", versions));
         else if (kept != bytes)
             others.details.push_back(
-                path + (versions.holds == Holds::Yes ? ": differs from what the data give" : ": other bytes by other versions"));
+                path + (versions.holds == Holds::Yes ? ": differs from what the data give" : ": other bytes by another version or build"));
     }
+    others.other_build = !others.details.empty() && versions.other_program;
     if (!others.details.empty()) others.holds = versions.holds == Holds::Yes ? Holds::No : Holds::NotShown;
     verdict.checks.push_back(std::move(others));
 }
@@ -52,7 +53,7 @@ void check_revision(const fs::path& bag, const text::Shaper& shaper, Verificatio
         verdict.fingerprint = making.fingerprint;
         verdict.checks.push_back(check_kept_files(making));
         const Remade remade = remake(making);
-        const Check versions = check_versions(making, produce::versions_in_use(remade.document), shaper);
+        const VersionCheck versions = check_versions(making, produce::versions_in_use(remade.document), shaper);
         const produce::Drawing drawing{remade.document, remade.evaluation, remade.layout, shaper, making.versions};
         check_payload(bag, payload_of(drawing), versions, verdict);
         verdict.checks.push_back(versions);

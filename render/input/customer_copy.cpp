@@ -1,4 +1,4 @@
-#include "document/customer_copy.hpp"
+#include "input/customer_copy.hpp"
 
 #include "input/json/json.hpp"
 #include "input/encoding.hpp"
@@ -8,11 +8,8 @@
 #include <algorithm>
 #include <vector>
 
-namespace wayfolio::document {
+namespace wayfolio::input {
 namespace {
-
-using input::JsonKind;
-using input::Value;
 
 constexpr std::string_view mark = "x-reduced";
 
@@ -88,12 +85,12 @@ std::string without(std::string_view text, const std::vector<Range>& ranges) {
 }  // namespace
 
 CustomerCopy customer_copy(std::string_view bytes) {
-    // Most documents have neither; a key may be spelt with escapes.
+    // Most files have neither; a key may be spelt with escapes.
     const auto holds = [&](std::string_view word) { return bytes.find(word) != std::string_view::npos; };
     if (!holds("\\u") && !holds("internal") && !holds(mark)) return {std::string(bytes)};
-    const std::string_view byte_order_mark = bytes.starts_with(input::utf8_byte_order_mark) ? input::utf8_byte_order_mark : "";
+    const std::string_view byte_order_mark = bytes.starts_with(utf8_byte_order_mark) ? utf8_byte_order_mark : "";
     const std::string_view text = bytes.substr(byte_order_mark.size());
-    const input::Json json = input::read_json(text, "result document");
+    const Json json = read_json(text, "the document or layout");
     std::vector<Range> ranges;
     find_internal(json.root, text, Offsets(text), ranges);
     const bool marked = json.root.member(mark) != nullptr;
@@ -105,4 +102,4 @@ CustomerCopy customer_copy(std::string_view bytes) {
     return {std::string(byte_order_mark) + kept, ranges.size(), true};
 }
 
-}  // namespace wayfolio::document
+}  // namespace wayfolio::input

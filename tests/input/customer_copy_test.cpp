@@ -1,11 +1,9 @@
-#include "document/customer_copy.hpp"
-
-#include "document/reading_help.hpp"
+#include "input/customer_copy.hpp"
 
 #include <catch2/catch.hpp>
 
 using namespace wayfolio;
-using document::customer_copy;
+using input::customer_copy;
 
 TEST_CASE("a document without internal parts is copied byte for byte") {
     const std::string text = "\xEF\xBB\xBF{\"format\":  \"wayfolio-result\" ,\n\t\"x-own\": [1.0, 1e2]}\n";
