@@ -2,7 +2,7 @@
 
 #include "archive/record/record.hpp"
 #include "archive/verify/verify.hpp"
-#include "output/pdf/qpdf.hpp"
+#include "output/pdf/unpacker.hpp"
 
 namespace wayfolio::archive {
 namespace {
