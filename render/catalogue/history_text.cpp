@@ -32,7 +32,8 @@ std::string remark(const HistoryPoint& point) {
 std::string row(const HistoryLine& line, const HistoryPoint& point) {
     const std::string state = report::state_words(point.state);
     return fmt::format(
-        "  {:10}  {:9} {:>10} {:>9} {:>9}  {:22}  {}{}\n", point.day, state.empty() ? "-" : input::printable(state), cell(line, point.value),
+        "  {:10}  {:9} {:>10} {:>9} {:>9}  {:22}  {}{}\n", point.day, state.empty() ? "-" : input::printable(state), cell(line,
+            point.value),
         cell(line, point.expanded), limit_cell(line, point.limit), verdict_cell(point),
         input::printable(fmt::format("{}, revision {}  {}", point.job.empty() ? "no number" : point.job, point.revision, point.folder)),
         input::printable(remark(point)));
@@ -40,7 +41,8 @@ std::string row(const HistoryLine& line, const HistoryPoint& point) {
 
 std::string line_text(const HistoryLine& line) {
     std::string text =
-        fmt::format("\n{}, in {}\n", input::printable(line_name(line)), input::printable(printed_unit(line).empty() ? "-" : printed_unit(line)));
+        fmt::format("\n{}, in {}\n", input::printable(line_name(line)),
+            input::printable(printed_unit(line).empty() ? "-" : printed_unit(line)));
     text +=
         fmt::format("  {:10}  {:9} {:>10} {:>9} {:>9}  {:22}  {}\n", "date", "state", "value", "U", "limit", "verdict", "job and record");
     for (const HistoryPoint& point : line.points) text += row(line, point);
@@ -58,7 +60,8 @@ std::string not_shown(const History& history) {
             if (!line.has_limit()) names.push_back(short_name(line));
     names.erase(std::unique(names.begin(), names.end()), names.end());
     return names.empty() ? ""
-                         : fmt::format("\nWithout a limit, and shown with --parameter or --json: {}\n", input::printable(report::listed(names)));
+                         : fmt::format("\nWithout a limit, and shown with --parameter or --json: {}\n",
+                             input::printable(report::listed(names)));
 }
 
 }  // namespace

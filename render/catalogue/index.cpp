@@ -85,7 +85,8 @@ void require_no_pipe(const fs::path& index) {
 
 /// A file of somebody else's must not be replaced: only what bears our name or our mark may be.
 void require_ours(const fs::path& index, const fs::path& usual) {
-    if (!fs::exists(index) || index == usual) return;
+    std::error_code none;
+    if (!fs::exists(index, none) || index == usual) return;
     std::array<char, 72> head{};
     std::ifstream(index, std::ios::binary).read(head.data(), head.size());
     const std::string_view mark(head.data() + 68, 4);
@@ -268,7 +269,8 @@ Indexed update_index(const fs::path& root, const fs::path& index) {
 
 Database open_index(const fs::path& index) {
     require_no_pipe(index);
-    if (!fs::exists(index)) throw input::InputMissing(index.string(), "no index yet: run without --as-indexed");
+    std::error_code none;
+    if (!fs::exists(index, none)) throw input::InputMissing(index.string(), "no index yet: run without --as-indexed");
     try {
         Database database(index, Access::Read);
         if (pragma(database, "application_id") == application && pragma(database, "user_version") == index_version) {

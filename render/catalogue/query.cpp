@@ -79,7 +79,8 @@ std::string listing_text(const std::vector<ListedVisit>& visits) {
                             input::printable(fmt::format("{}; serial {}; {}", visit.machine.empty() ? "machine not stated" : visit.machine,
                                                   visit.serial.empty() ? "not stated" : visit.serial,
                                                   visit.customer.empty() ? "customer not stated" : visit.customer)),
-                            visit.replaced ? "  [replaced]" : "", visit.found.empty() ? "" : fmt::format("as found: {:12}  ", input::printable(visit.found)),
+                            visit.replaced ? "  [replaced]" : "", visit.found.empty() ? "" : fmt::format("as found: {:12}  ",
+                                input::printable(visit.found)),
                             input::printable(visit.folder));
     return text + fmt::format("{} {}\n", visits.size(), visits.size() == 1 ? "visit" : "visits");
 }

@@ -12,7 +12,8 @@ class Unfinished {
 public:
     enum class Kind { File, Folder };
 
-    /// An empty one, in the folder of the target, which must be there; what killed runs left of the same target is removed. @throws OutputFailed when it cannot be made
+    /// An empty one, in the folder of the target, which must be there; what killed runs left of the same target is removed.
+    /// @throws OutputFailed when it cannot be made
     Unfinished(std::filesystem::path target, Kind kind);
     ~Unfinished();
     Unfinished(const Unfinished&) = delete;

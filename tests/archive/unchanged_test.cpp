@@ -67,7 +67,8 @@ TEST_CASE("a revision under the number of another is told") {
 TEST_CASE("a carried layout by which nothing can be drawn any more is a failed check, and the verdict is given") {
     const std::string pdf = Drawn(smallest, "report").pdf(), layout = archive::carried_files(pdf, "x").at("wayfolio-layout-1.json");
     for (const auto& [part, other] : std::vector<std::pair<std::string, std::string>>{
-             {"\"margin_left\": ", "\"margin_left\": 9e8, \"x-was\": "}, {"\"first_baseline\": ", "\"first_baseline\": 1e9, \"x-was\": "}}) {
+             {"\"margin_left\": ", "\"margin_left\": 9e8, \"x-was\": "}, {"\"first_baseline\": ",
+                 "\"first_baseline\": 1e9, \"x-was\": "}}) {
         CAPTURE(part);
         const auto verdict = verdict_of(with_carried(pdf, "wayfolio-layout-1.json", with(layout, part, other)));
         CHECK_FALSE(verdict.sound());

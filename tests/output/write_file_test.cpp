@@ -160,7 +160,8 @@ TEST_CASE("what a killed run left of a target is removed by the next one, but no
     folder.file(".a.txt.part-1-0", "left by a killed run");
     fs::create_directory(folder / ".a.txt.part-2-7");
     folder.file(".a.txt.part-2-7/more", "left too");
-    for (const char* other : {".a.txt.part-x-0", ".a.txt.part-1", ".b.txt.part-1-0", "a.txt.part-1-0", ".a.txt.part-1-0-journal"}) folder.file(other, "kept");
+    for (const char* other : {".a.txt.part-x-0", ".a.txt.part-1", ".b.txt.part-1-0", "a.txt.part-1-0",
+        ".a.txt.part-1-0-journal"}) folder.file(other, "kept");
     const output::Unfinished being_made(target, output::Unfinished::Kind::File);
     output::write_file(target, "new");
     CHECK(fs::exists(being_made.path()));

@@ -116,7 +116,8 @@ inline std::string with_attachments(const std::string& packed, const std::string
     };
     std::string all;
     for (int i = 0; i < names; ++i) all += specification("f" + std::to_string(10 + i), 11);
-    return pdf_of({{1, "<< /Type /Catalog /Pages 2 0 R /Names << /EmbeddedFiles << /Names [" + all + specification("wayfolio-inputs.json", 12) +
+    return pdf_of({{1, "<< /Type /Catalog /Pages 2 0 R /Names << /EmbeddedFiles << /Names [" + all +
+        specification("wayfolio-inputs.json", 12) +
                            "] >> >> >>"},
                    {11, stream_of(packed, "/Type /EmbeddedFile /Filter " + filter)},
                    {12, stream_of("{}", "/Type /EmbeddedFile")}});

@@ -33,6 +33,7 @@ std::vector<std::string> faults_of_inputs(const fs::path& bag) {
 Making unchanged_from(const fs::path& path) {
     std::error_code none;
     const bool folder = fs::is_directory(path, none);
+    if (folder) input::require_readable_folder(path);
     const std::string pdf = folder ? std::string() : input::read_file(path);
     Making making = folder ? kept_from(path) : read_making(carried_files(pdf, path.string()), path.string());
     std::vector<std::string> changes = changed_files(making);

@@ -36,7 +36,8 @@ ExitCode redraw(const RedrawOptions& options, const Console& console) {
     const archive::Remade remade = archive::remake(making, std::move(other), options.paper);
     tell_other_versions(making, produce::versions_in_use(remade.document), console);
     const text::Shaper shaper(input::data_folder() / "fonts");
-    write_output(options.output, archive::draw_pdf({remade.document, remade.evaluation, remade.layout, shaper}, making), remade.layout.files);
+    write_output(options.output, archive::draw_pdf({remade.document, remade.evaluation, remade.layout, shaper}, making),
+        remade.layout.files);
     return ExitCode::Fine;
 }
 

@@ -28,7 +28,7 @@ struct Begun {
     int mark;  ///< -1 where it has no number
     bool has_actual_text;
     // With all that is around it, so that nobody need look through the levels again.
-    int innermost = -1, artifacts = 0, tagged = 0;  ///< the innermost number; how many are artifacts, and how many are that or have a number
+    int innermost = -1, artifacts = 0, tagged = 0;  ///< the innermost number; how many are artifacts; how many are that or have a number
     bool within_actual_text = false;
 };
 

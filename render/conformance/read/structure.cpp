@@ -43,7 +43,8 @@ private:
         const auto known = pages_.find(page.getObjGen());
         if (known == pages_.end()) return;
         if (element < 0)
-            return subject_.fault("content-tagged", "structure", "marked content " + number.unparse() + " stands in the root, in no element");
+            return subject_.fault("content-tagged", "structure", "marked content " + number.unparse() +
+                " stands in the root, in no element");
         into_.marks[{known->second, number.getIntValueAsInt()}].push_back(element);
         const auto& marks = subject_.contents[static_cast<std::size_t>(known->second)].marks;
         const auto content = marks.find(number.getIntValueAsInt());

@@ -32,7 +32,8 @@ std::string StreamUnpacker::unpacked(Handle stream) {
     UpTo pipeline(left_);
     const bool sound = stream.pipeStreamData(&pipeline, 0, qpdf_dl_generalized, /*suppress_warnings=*/true);
     if (pipeline.is_over)
-        throw std::runtime_error("its streams unpack to more than " + std::to_string(most_) + " bytes, which is more than such a file may hold");
+        throw std::runtime_error("its streams unpack to more than " + std::to_string(most_) +
+            " bytes, which is more than such a file may hold");
     if (!sound) throw std::runtime_error("object " + std::to_string(stream.getObjectID()) + ": a stream that cannot be unpacked");
     left_ -= pipeline.bytes.size();
     return std::move(pipeline.bytes);
