@@ -1,6 +1,6 @@
 #include "archive/record/making.hpp"
 
-#include "output/pdf/unpacker.hpp"
+#include "output/unpacker.hpp"
 
 namespace wayfolio::archive {
 namespace {

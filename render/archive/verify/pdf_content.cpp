@@ -2,7 +2,7 @@
 
 #include "archive/verify/unicode_map.hpp"
 #include "input/problem.hpp"
-#include "output/pdf/unpacker.hpp"
+#include "output/unpacker.hpp"
 
 #include <qpdf/QPDFPageObjectHelper.hh>
 

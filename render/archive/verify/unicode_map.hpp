@@ -1,5 +1,5 @@
 #pragma once
-#include "output/pdf/unpacker.hpp"
+#include "output/unpacker.hpp"
 
 #include <map>
 #include <string>

@@ -3,7 +3,7 @@
 #include "archive/record/record.hpp"
 #include "archive/verify/verify.hpp"
 #include "input/read_file.hpp"
-#include "output/pdf/unpacker.hpp"
+#include "output/unpacker.hpp"
 
 namespace wayfolio::archive {
 namespace {

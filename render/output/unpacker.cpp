@@ -1,4 +1,4 @@
-#include "output/pdf/unpacker.hpp"
+#include "output/unpacker.hpp"
 
 #include <qpdf/Pipeline.hh>
 
