@@ -6,6 +6,7 @@
 using namespace wayfolio::commands;
 
 int main(int argc, char** argv) {
+    end_plainly_without_memory();
     grow_heap_in_large_pages();
     // A limit on the size of files shall end like a full disk, with a message and nothing half-written.
     std::signal(SIGXFSZ, SIG_IGN);

@@ -43,6 +43,20 @@ int pragma(const Database& database, const char* name) {
     return statement.next() ? static_cast<int>(statement.whole(0)) : 0;
 }
 
+/// All that the database holds, as it was made: tables, indexes, and whatever somebody else put in.
+std::vector<std::string> made_of(const Database& database) {
+    Statement all(database, "SELECT type || ' ' || name || ' ' || coalesce(sql, '') FROM sqlite_schema ORDER BY 1");
+    std::vector<std::string> found;
+    while (all.next()) found.push_back(all.text(0));
+    return found;
+}
+
+bool has_our_tables(const Database& database) {
+    Database ours(":memory:", Access::Write);
+    ours.run(schema);
+    return made_of(database) == made_of(ours);
+}
+
 /// Why the index cannot be used, or "".
 std::string unusable(const fs::path& index) {
     try {
@@ -52,7 +66,7 @@ std::string unusable(const fs::path& index) {
         if (const int found = pragma(database, "user_version"); found != index_version)
             return fmt::format("has version {}; this program needs {}", found, index_version);
         Statement check(database, "PRAGMA quick_check(1)");
-        return check.next() && check.text(0) == "ok" ? "" : "is damaged";
+        return check.next() && check.text(0) == "ok" && has_our_tables(database) ? "" : "is damaged";
     } catch (const DatabaseFailed& failed) {
         if (failed.damaged()) return "is damaged";
         throw OutputFailed(index, std::string(failed.what()) + "; --index FILE puts it elsewhere", /*cannot_create=*/true);
@@ -71,7 +85,8 @@ void require_no_pipe(const fs::path& index) {
 
 /// A file of somebody else's must not be replaced: only what bears our name or our mark may be.
 void require_ours(const fs::path& index, const fs::path& usual) {
-    if (!fs::exists(index) || index == usual) return;
+    std::error_code none;
+    if (!fs::exists(index, none) || index == usual) return;
     std::array<char, 72> head{};
     std::ifstream(index, std::ios::binary).read(head.data(), head.size());
     const std::string_view mark(head.data() + 68, 4);
@@ -164,11 +179,14 @@ std::map<std::string, Known> known_visits(const Database& database) {
     return known;
 }
 
-/// A revision is replaced when a later one of its record, or of the same job elsewhere, names it.
+/// A revision is replaced when a later one of its record, or of the same job elsewhere, names it. Jobs without a number are told apart by
+/// their records.
 constexpr const char* mark_replaced =
     R"(UPDATE visit SET replaced = EXISTS(SELECT 1 FROM visit AS later WHERE later.replaces_job = visit.job AND later.job <> ''
-  AND later.id <> visit.id
-  AND (later.replaces_revision = visit.revision OR (later.replaces_revision IS NULL AND later.job <> visit.job))) WHERE fault = '')";
+  AND later.id <> visit.id AND later.replaces_job <> ''
+  AND (later.replaces_revision = visit.revision OR (later.replaces_revision IS NULL AND later.job <> visit.job)))
+OR EXISTS(SELECT 1 FROM visit AS later WHERE visit.job = '' AND later.job = '' AND later.record = visit.record
+  AND later.replaces_revision = visit.revision) WHERE fault = '')";
 
 void bring_up_to(Database& database, const fs::path& root, Indexed& done) {
     const Tree tree = find_bags(root);
@@ -212,6 +230,18 @@ void build_beside(const fs::path& root, const fs::path& index, Indexed& done) {
     beside.move_into_place();
 }
 
+/// False where what the index holds turns out to be damaged; nothing is changed then.
+bool updated(const fs::path& root, const fs::path& index, Indexed& done) {
+    try {
+        Database database(index, Access::Write);
+        bring_up_to(database, root, done);
+        return true;
+    } catch (const DatabaseFailed& failed) {
+        if (!failed.damaged()) throw;
+        return false;
+    }
+}
+
 }  // namespace
 
 fs::path index_in(const fs::path& root) { return root / archive::catalogue_index; }
@@ -225,12 +255,11 @@ Indexed update_index(const fs::path& root, const fs::path& index) {
     try {
         const bool there = fs::exists(index);
         if (there) done.rebuilt = unusable(index);
-        if (there && done.rebuilt.empty()) {
-            Database database(index, Access::Write);
-            bring_up_to(database, root, done);
-        } else {
-            build_beside(root, index, done);
+        if (there && done.rebuilt.empty() && !updated(root, index, done)) {
+            done = {};
+            done.rebuilt = "is damaged";
         }
+        if (!there || !done.rebuilt.empty()) build_beside(root, index, done);
     } catch (const DatabaseFailed& failed) {
         throw OutputFailed(index, std::string(failed.what()) + "; --index FILE puts it elsewhere", /*cannot_create=*/true);
     } catch (const fs::filesystem_error& error) {
@@ -241,10 +270,14 @@ Indexed update_index(const fs::path& root, const fs::path& index) {
 
 Database open_index(const fs::path& index) {
     require_no_pipe(index);
-    if (!fs::exists(index)) throw input::InputMissing(index.string(), "no index yet: run without --as-indexed");
+    std::error_code none;
+    if (!fs::exists(index, none)) throw input::InputMissing(index.string(), "no index yet: run without --as-indexed");
     try {
         Database database(index, Access::Read);
-        if (pragma(database, "application_id") == application && pragma(database, "user_version") == index_version) return database;
+        if (pragma(database, "application_id") == application && pragma(database, "user_version") == index_version) {
+            if (has_our_tables(database)) return database;
+            throw DatabaseFailed("other tables", /*damaged=*/true);
+        }
     } catch (const DatabaseFailed&) {
         throw input::InputMissing(index.string(), "the index is damaged: run without --as-indexed to rebuild it");
     }

@@ -1,5 +1,6 @@
 #include "commands/process.hpp"
 
+#include "catalogue/database.hpp"
 #include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "output/output.hpp"
@@ -7,6 +8,9 @@
 
 #include <CLI/Error.hpp>
 #include <fmt/core.h>
+
+#include <new>
+#include <system_error>
 
 namespace wayfolio::commands {
 
@@ -54,6 +58,14 @@ ExitCode explain_failure(std::exception_ptr failure, FaultsAs faults, const Cons
         return fail(console, ExitCode::InputMissing, missing.what());
     } catch (const output::OutputFailed& failed) {
         return fail(console, failed.cannot_create() ? ExitCode::CannotCreate : ExitCode::OutputError, failed.what());
+    } catch (const catalogue::DatabaseFailed& failed) {
+        return fail(console, ExitCode::InputMissing,
+                    fmt::format("the index of the catalogue cannot be used: {}; run without --as-indexed, or delete it", failed.what()));
+    } catch (const std::bad_alloc&) {
+        return out_of_memory();
+    } catch (const std::system_error& error) {  // of threads and of folders
+        const bool no_thread = error.code() == std::errc::resource_unavailable_try_again;
+        return no_thread ? out_of_memory() : fail(console, ExitCode::OutputError, error.what());
     } catch (const text::GlyphMissing& missing) {
         return fail(console, ExitCode::BadInput, missing.what());
     } catch (const text::FontFailed& failed) {

@@ -1,6 +1,6 @@
 #include "commands/inputs.hpp"
 
-#include "archive/record/making.hpp"
+#include "archive/verify/unchanged.hpp"
 #include "input/read_file.hpp"
 #include "document/read_document.hpp"
 
@@ -20,7 +20,7 @@ bool is_pdf(const std::string& path) {
 document::Document document_of(const std::string& path) {
     std::error_code none;
     if (!std::filesystem::is_directory(path, none) && !is_pdf(path)) return document::read_document(std::filesystem::path(path));
-    document::Document document = archive::remake(archive::kept_from(path)).document;
+    document::Document document = archive::remake(archive::unchanged_from(path)).document;
     document.file = path;
     return document;
 }

@@ -13,7 +13,7 @@ bool leads_somewhere(const CheckedFile& subject, Handle link) {
         return action.getKey("/URI").isString() && !action.getKey("/URI").getStringValue().empty();
     Handle destination = action.isDictionary() ? action.getKey("/D") : link.getKey("/Dest");
     if (destination.isString() || destination.isName()) destination = named_destination(subject, destination);
-    return leads_to_page(subject.file, destination);
+    return leads_to_page(subject, destination);
 }
 
 /// Whether the parent tree leads from the annotation to an element of that type which holds it.

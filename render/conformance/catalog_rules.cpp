@@ -23,7 +23,7 @@ void check_intent(const CheckedFile& subject) {
     if (!intent.getKey("/S").isNameAndEquals("/GTS_PDFA1") || !intent.getKey("/OutputConditionIdentifier").isString())
         subject.fault("intent", "output intent", "not a GTS_PDFA1 intent with an identifier");
     if (!profile.isStream() || !profile.getDict().getKey("/N").isInteger() || profile.getDict().getKey("/N").getIntValue() != 3 ||
-        !is_rgb_profile(data_of(profile)))
+        !is_rgb_profile(subject.unpacker.unpacked(profile)))
         subject.fault("intent", "output intent", "no sound RGB profile");
 }
 

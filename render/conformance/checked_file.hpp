@@ -9,6 +9,8 @@ struct CheckedFile {
     const std::string& bytes;
     QPDF& file;
     const std::vector<PageContent>& contents;  ///< one a page
+    const std::set<QPDFObjGen>& pages;
+    StreamUnpacker& unpacker;
     std::vector<Fault>& faults;
 
     void fault(std::string_view rule, std::string where, std::string what) const {
@@ -29,7 +31,7 @@ void check_attachments(const CheckedFile& subject);
 void check_navigation(const CheckedFile& subject);
 
 /// Whether a destination (ISO 32000-1, 12.3.2) names a page of the file.
-bool leads_to_page(QPDF& file, Handle destination);
+bool leads_to_page(const CheckedFile& subject, Handle destination);
 /// What a named destination stands for, or null.
 Handle named_destination(const CheckedFile& subject, Handle name);
 

@@ -2,15 +2,9 @@
 
 #include "conformance/checked_file.hpp"
 
-#include <qpdf/Buffer.hh>
 #include <qpdf/QPDFNumberTreeObjectHelper.hh>
 
 namespace wayfolio::conformance {
-
-std::string data_of(Handle stream) {
-    const std::shared_ptr<Buffer> data = stream.getStreamData();
-    return {reinterpret_cast<const char*>(data->getBuffer()), data->getSize()};
-}
 
 Handle entry_of(QPDF& file, Handle tree, long long number) {
     Handle found = Handle::newNull();
@@ -23,10 +17,15 @@ std::vector<Fault> faults_of(const std::string& pdf) {
     QPDF file;
     file.setSuppressWarnings(/*val=*/true);
     std::vector<PageContent> contents;
-    const CheckedFile subject{pdf, file, contents, faults};
+    StreamUnpacker unpacker(pdf.size());
+    std::set<QPDFObjGen> pages;
+    const CheckedFile subject{pdf, file, contents, pages, unpacker, faults};
     try {
         file.processMemoryFile("PDF", pdf.data(), pdf.size());
-        for (Handle page : file.getAllPages()) contents.push_back(content_of(page));
+        for (Handle page : file.getAllPages()) {
+            pages.insert(page.getObjGen());
+            contents.push_back(content_of(page, unpacker));
+        }
         for (const auto check : {check_file, check_catalog, check_metadata, check_objects, check_fonts, check_contents, check_structure,
                                  check_annotations, check_attachments, check_navigation})
             check(subject);

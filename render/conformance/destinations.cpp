@@ -2,15 +2,12 @@
 
 #include <qpdf/QPDFNameTreeObjectHelper.hh>
 
-#include <algorithm>
-
 namespace wayfolio::conformance {
 
-bool leads_to_page(QPDF& file, Handle destination) {
+bool leads_to_page(const CheckedFile& subject, Handle destination) {
     if (destination.isDictionary()) destination = destination.getKey("/D");
     if (!destination.isArray() || destination.getArrayNItems() == 0) return false;
-    const QPDFObjGen target = destination.getArrayItem(0).getObjGen();
-    return std::ranges::any_of(file.getAllPages(), [&](Handle page) { return page.getObjGen() == target; });
+    return subject.pages.contains(destination.getArrayItem(0).getObjGen());
 }
 
 Handle named_destination(const CheckedFile& subject, Handle name) {

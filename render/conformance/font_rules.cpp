@@ -37,7 +37,7 @@ void check_font(const CheckedFile& subject, Handle font) {
     if (is_name(inner, "/Subtype", "/CIDFontType2") && !is_name(inner, "/CIDToGIDMap", "/Identity") &&
         !inner.getKey("/CIDToGIDMap").isStream())
         subject.fault("font-glyph-map", font_name(font), "no /CIDToGIDMap");
-    for (const auto& [code, text] : unicode_of(font))
+    for (const auto& [code, text] : unicode_of(font, subject.unpacker))
         for (const char32_t character : text)
             if (character == 0 || character == 0xFEFF || character == 0xFFFE)
                 subject.fault("font-unicode-values", font_name(font), "code " + std::to_string(code) + " means " + code_point(character));
@@ -51,7 +51,11 @@ struct UsedFont {
 
 /// ISO 19005-3, 6.2.11.5: of the glyphs that are shown, to a thousandth of the size.
 void check_widths(const CheckedFile& subject, const UsedFont& used) {
-    const FontProgram program(used.font);
+    constexpr std::size_t most_work = 20'000'000;  // each code is looked for among the widths
+    if (Handle widths = inner_font(used.font).getKey("/W"); widths.isArray())
+        if (used.codes.size() * static_cast<std::size_t>(widths.getArrayNItems()) > most_work)
+            return subject.fault("font-widths", font_name(used.font), "more widths than can be looked through");
+    const FontProgram program(used.font, subject.unpacker);
     for (const unsigned code : used.codes) {
         const std::optional<double> said = said_width(used.font, code), there = program.width(code);
         if (said && there && std::abs(*said - *there) > 1)

@@ -182,7 +182,7 @@ void check_metadata(const CheckedFile& subject) {
     if (stream.getDict().hasKey("/Filter")) subject.fault("metadata", "XMP packet", "filtered");
     Packet packet;
     try {
-        packet = packet_of(xml_root(data_of(stream)));
+        packet = packet_of(xml_root(subject.unpacker.unpacked(stream)));
     } catch (const std::runtime_error& error) {
         return subject.fault("metadata-xml", "XMP packet", error.what());
     }

@@ -5,7 +5,10 @@ namespace wayfolio::conformance {
 namespace {
 
 /// Counts entries that are open to view, and reports those that lead nowhere. A damaged outline may lead in circles.
-long long visible_entries(const CheckedFile& subject, Handle parent, int& left) {
+long long visible_entries(const CheckedFile& subject, Handle parent, int& left, int depth) {
+    constexpr int deepest = 100;
+    if (depth > deepest) return 0;
+
     long long visible = 0;
     for (Handle entry = parent.getKey("/First"); entry.isDictionary() && left-- > 0; entry = entry.getKey("/Next")) {
         ++visible;
@@ -13,8 +16,8 @@ long long visible_entries(const CheckedFile& subject, Handle parent, int& left) 
         if (destination.isString() || destination.isName()) destination = named_destination(subject, destination);
         const std::string title = entry.getKey("/Title").isString() ? entry.getKey("/Title").getUTF8Value() : "";
         if (title.empty()) subject.fault("navigation", "a bookmark", "no title");
-        if (!leads_to_page(subject.file, destination)) subject.fault("navigation", "bookmark " + title, "leads to no page");
-        const long long below = visible_entries(subject, entry, left);
+        if (!leads_to_page(subject, destination)) subject.fault("navigation", "bookmark " + title, "leads to no page");
+        const long long below = visible_entries(subject, entry, left, depth + 1);
         if (entry.getKey("/Count").isInteger() && entry.getKey("/Count").getIntValue() > 0) visible += below;
     }
     return visible;
@@ -28,7 +31,7 @@ void check_navigation(const CheckedFile& subject) {
     constexpr int most_entries = 100'000;
     int left = most_entries;
     if (outlines.isDictionary() && outlines.hasKey("/First")) {
-        const long long visible = visible_entries(subject, outlines, left);
+        const long long visible = visible_entries(subject, outlines, left, 0);
         if (!outlines.getKey("/Count").isInteger() || outlines.getKey("/Count").getIntValue() != visible)
             subject.fault("navigation", "bookmarks", "their count is wrong");
     } else if (pages > 1) {

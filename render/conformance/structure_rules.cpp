@@ -48,7 +48,7 @@ void check_private_use(const CheckedFile& subject, const Structure& structure) {
             Handle font = fonts.getKey(shown.font);
             if (!font.isDictionary()) continue;
             const auto [map, is_new] = maps.try_emplace(font.getObjGen());
-            if (is_new) map->second = unicode_of(font);
+            if (is_new) map->second = unicode_of(font, subject.unpacker);
             const auto meaning = map->second.find(shown.code);
             const bool is_private = meaning != map->second.end() && std::ranges::any_of(meaning->second, is_private_use);
             if (is_private && !shown.has_actual_text && !is_said(number, shown.mark))

@@ -58,7 +58,8 @@ private:
             if (cell.type != "TH" && cell.type != "TD") made.has_other_kids = true;
             Handle columns = attribute(cell, "/Table", "/ColSpan"), rows = attribute(cell, "/Table", "/RowSpan"),
                    scope = attribute(cell, "/Table", "/Scope");
-            const long long width = columns.isInteger() ? columns.getIntValue() : 1;
+            constexpr long long widest = 100'000;  // more would overflow the sum
+            const long long width = columns.isInteger() ? std::clamp(columns.getIntValue(), 1LL, widest) : 1;
             made.width += width;
             if (rows.isInteger() && rows.getIntValue() > 1) reaching_.push_back({width, rows.getIntValue() - 1});
             if (cell.type != "TH") continue;

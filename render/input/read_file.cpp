@@ -75,6 +75,12 @@ void read_in_pieces(const fs::path& path, const std::function<void(std::string_v
     if (std::ferror(file.stream.get()) != 0) throw InputMissing(path.string(), std::string("cannot be read: ") + std::strerror(errno));
 }
 
+void require_readable_folder(const fs::path& folder) {
+    std::error_code failure;
+    fs::directory_iterator(folder, failure);
+    if (failure) throw InputMissing(folder.string(), "cannot be looked into: " + failure.message());
+}
+
 bool is_plain_file_name(std::string_view name) {
     if (name.empty() || name == "." || name == "..") return false;
     return std::ranges::none_of(name, [](char letter) {

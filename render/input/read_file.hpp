@@ -22,6 +22,9 @@ std::string read_regular_file(const std::filesystem::path& path);
 /// Hands on the bytes of a regular file of any size, piece by piece. @throws InputMissing as read_regular_file
 void read_in_pieces(const std::filesystem::path& path, const std::function<void(std::string_view)>& take);
 
+/// @throws InputMissing when what is in a folder cannot be seen
+void require_readable_folder(const std::filesystem::path& folder);
+
 /// Whether `name` can only mean a file in the folder it is looked up in: no separators, not "." or "..", no control characters.
 bool is_plain_file_name(std::string_view name);
 

@@ -3,6 +3,7 @@
 #include "output/output.hpp"
 
 #include <fcntl.h>
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -23,6 +24,42 @@ bool make(const fs::path& path, Unfinished::Kind kind) {
     if (kind == Unfinished::Kind::Folder) return mkdir(path.c_str(), 0777) == 0;
     const int descriptor = open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     return descriptor >= 0 && close(descriptor) == 0;
+}
+
+/// Locks a file or folder that is being made; -1 where another holds it, or it cannot be.
+int locked(const fs::path& path, int how) {
+    const int descriptor = open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK);
+    if (descriptor < 0) return -1;
+    struct stat held {}, there {};
+    // Whoever locks it may find that it was removed, or put in the place of another, in the meantime.
+    if (flock(descriptor, how) == 0 && fstat(descriptor, &held) == 0 && lstat(path.c_str(), &there) == 0 && held.st_dev == there.st_dev &&
+        held.st_ino == there.st_ino)
+        return descriptor;
+    close(descriptor);
+    return -1;
+}
+
+/// Whether a name is of our own making for that target: ".NAME.part-PROCESS-N".
+bool is_part_of(std::string_view name, const std::string& target) {
+    const std::string start = "." + target + std::string(part);
+    if (!name.starts_with(start)) return false;
+    const std::string_view rest = name.substr(start.size());
+    const std::size_t dash = rest.find('-');
+    const auto is_number = [](std::string_view text) { return !text.empty() && text.find_first_not_of("0123456789") == text.npos; };
+    return dash != std::string_view::npos && is_number(rest.substr(0, dash)) && is_number(rest.substr(dash + 1));
+}
+
+void remove_left_over(const fs::path& target) {
+    std::error_code none;
+    const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
+    for (const auto& entry : fs::directory_iterator(folder, none)) {
+        if (!is_part_of(entry.path().filename().string(), target.filename().string())) continue;
+        if (const int lock = locked(entry.path(), LOCK_EX | LOCK_NB); lock >= 0) {
+            std::error_code ignored;
+            fs::remove_all(entry.path(), ignored);
+            close(lock);
+        }
+    }
 }
 
 /// Opens a file or folder and brings it to the disk; false, with errno, where that fails.
@@ -47,13 +84,17 @@ bool made_ready(const fs::path& path, const fs::path& target, Unfinished::Kind k
 }  // namespace
 
 Unfinished::Unfinished(fs::path target, Kind kind) : target_(std::move(target)), kind_(kind) {
-    // A killed process may have left something of the same name: take the next one.
+    remove_left_over(target_);
+    // Another process of the same number, on another machine, may be making something of the same name: take the next one.
     constexpr int most_attempts = 100;
     for (int attempt = 0; attempt < most_attempts; ++attempt) {
         fs::path candidate = target_;
         candidate.replace_filename("." + target_.filename().string() + std::string(part) + std::to_string(getpid()) + "-" +
                                    std::to_string(attempt));
         if (make(candidate, kind)) {
+            lock_ = locked(candidate, LOCK_EX);
+            std::error_code none;
+            if (lock_ < 0 && !fs::exists(candidate, none)) continue;  // taken for something left over, just before it was locked
             path_ = std::move(candidate);
             return;
         }
@@ -66,6 +107,7 @@ Unfinished::Unfinished(fs::path target, Kind kind) : target_(std::move(target)),
 Unfinished::~Unfinished() {
     std::error_code ignored;
     if (!path_.empty()) fs::remove_all(path_, ignored);
+    if (lock_ >= 0) close(lock_);
 }
 
 void Unfinished::move_into_place() {

@@ -12,7 +12,8 @@ class Unfinished {
 public:
     enum class Kind { File, Folder };
 
-    /// An empty one, in the folder of the target, which must be there. @throws OutputFailed when it cannot be made
+    /// An empty one, in the folder of the target, which must be there; what killed runs left of the same target is removed.
+    /// @throws OutputFailed when it cannot be made
     Unfinished(std::filesystem::path target, Kind kind);
     ~Unfinished();
     Unfinished(const Unfinished&) = delete;
@@ -29,6 +30,7 @@ public:
 private:
     std::filesystem::path target_, path_;
     Kind kind_;
+    int lock_ = -1;  ///< held while it is being made: what bears such a name and is locked by nobody was left by a killed run
 };
 
 /// The target's name, of a name that an unfinished file or folder (or a companion, such as a journal) has; none for other names.

@@ -89,8 +89,8 @@ void FontSet::open_files(const std::string& folder) {
         if (sha256_of_file(path) != font.sha256)
             throw FontFailed(
                 fmt::format("the font file {} is not the one this program was built with (its SHA-256 differs)", path));
-        if (!FcConfigAppFontAddFile(config_.get(), reinterpret_cast<const FcChar8*>(path.c_str())))
-            throw FontFailed(fmt::format("the font file {} cannot be read as a font", path));
+        // These bytes are a font: where that does not work, it is memory that lacks.
+        if (!FcConfigAppFontAddFile(config_.get(), reinterpret_cast<const FcChar8*>(path.c_str()))) throw std::bad_alloc();
     }
 }
 

@@ -2,6 +2,7 @@
 #include "input/encoding.hpp"
 #include "catalogue/query.hpp"
 #include "catalogue/visit.hpp"
+#include "input/encoding.hpp"
 #include "input/problem.hpp"
 #include "output/output.hpp"
 #include "support/light_records.hpp"
@@ -161,6 +162,18 @@ TEST_CASE("a revision that a later one names is listed as replaced") {
     CHECK_THAT(catalogue::listing_text(asked(folder)), Contains("K-1, revision 0") && Contains("[replaced]"));
 }
 
+TEST_CASE("a record without a job number is replaced only by a revision of its own record") {
+    const TemporaryFolder folder;
+    write_light_record(folder / "a", {.job = ""});
+    write_light_record(folder / "b", {.job = "", .day = "2024-03-01"});
+    write_light_record(folder / "c", {.job = "K-1", .day = "2024-04-01"});
+    updated(folder);
+    CHECK(jobs(asked(folder)) == "  K-1 ");
+    write_light_record(folder / "b", {.job = "", .day = "2024-03-01", .revision = 1, .replaces = R"("revision": 0, "reason": "a sensor")"});
+    updated(folder);
+    CHECK(jobs(asked(folder)) == " *  K-1 ");
+}
+
 TEST_CASE("a damaged record is named and passed over, each time, and the others are found") {
     const TemporaryFolder folder;
     write_three(folder);
@@ -203,11 +216,16 @@ TEST_CASE("an index that is damaged, cut off or of another version is made again
     write_three(folder);
     updated(folder);
     const fs::path index = catalogue::index_in(folder.path());
-    const int how = GENERATE(0, 1, 2, 3);
+    const int how = GENERATE(0, 1, 2, 3, 4, 5, 6);
     if (how == 0) std::ofstream(index, std::ios::binary) << "no database at all";
     if (how == 1) fs::resize_file(index, 5000);
     if (how == 2) catalogue::Database(index, catalogue::Access::Write).run("PRAGMA user_version = 999");
     if (how == 3) for (std::size_t at = 4096; at < 4296; ++at) change_byte(index, at, '\xff');
+    if (how == 4) catalogue::Database(index, catalogue::Access::Write).run("DROP TABLE result");
+    if (how == 5) catalogue::Database(index, catalogue::Access::Write).run("ALTER TABLE visit RENAME COLUMN job TO other");
+    if (how == 6)
+        catalogue::Database(index, catalogue::Access::Write).run("CREATE TRIGGER t AFTER INSERT ON visit BEGIN DELETE FROM visit; END");
+    if (how == 2 || how > 3) CHECK_THROWS_AS(catalogue::open_index(index), input::InputMissing);
     const auto done = updated(folder);
     CHECK_FALSE(done.rebuilt.empty());
     CHECK(done.read == 3);

@@ -18,8 +18,8 @@ struct Workplace {
         fs::copy_file(source_folder + "/tests/golden/awkward/trace-beside.json", folder / "tr.json");
         fs::copy_file(source_folder + "/tests/golden/awkward/logo-beside.json", folder / "logo.json");
         for (const auto& entry : fs::directory_iterator(source_folder + "/tests/golden/awkward"))
-            if (entry.path().extension() != ".json")
-                fs::copy(entry.path(), folder.path() / entry.path().filename(), fs::copy_options::recursive);
+            if (entry.path().extension() != ".json") fs::copy(entry.path(), folder.path() / entry.path().filename(),
+                fs::copy_options::recursive);
         folder.file("base.json", R"({"format": "wayfolio-layout", "version": 1, "name": "base", "title": "Base", "extends": "summary"})");
         folder.file("own.json", R"({"format": "wayfolio-layout", "version": 1, "name": "own", "title": "Own", "extends": "base.json"})");
         fs::create_hard_link(folder / "tr.json", folder / "hard.json");
@@ -68,15 +68,17 @@ TEST_CASE("no command writes into a record, and the record stays as it was made"
     REQUIRE(called_with("report " + smallest + " -o " + folder / "r.pdf").code == 0);
     fs::create_symlink("rec/revision-0/data/report.pdf", folder / "link.pdf");
     fs::create_directory_symlink("rec/revision-0/data", folder / "shortcut");
-    for (const std::string& command :
-         {"report " + smallest + " -o rec/revision-0/data/report.pdf", "report " + smallest + " -o link.pdf",
-          "report " + smallest + " -o shortcut/more.pdf", "report " + smallest + " -o rec/more.pdf",
-          "figure " + smallest + " -o rec/revision-0/data/figures", "figure " + smallest + " -o rec/figures",
-          "table " + smallest + " --series x -o rec/revision-0/x.csv", std::string("redraw r.pdf -o rec/r.pdf"),
-          std::string("redraw rec -o rec/revision-0/data/report.pdf"), "record " + smallest + " -o rec/inner",
-          "record " + smallest + " -o rec/revision-0/data/inner", std::string("catalogue rec --index rec/revision-0/i.sqlite"),
-          std::string("catalogue rec/revision-0"), "certificate " + smallest + " -o rec/revision-0/data/c.xml",
-          std::string("history rec -o rec/revision-0/data/h.svg")}) {
+    for (const std::string& command : {"report " + smallest + " -o rec/revision-0/data/report.pdf", "report " + smallest + " -o link.pdf",
+                                       "report " + smallest + " -o shortcut/more.pdf", "report " + smallest + " -o rec/more.pdf",
+                                       "figure " + smallest + " -o rec/revision-0/data/figures", "figure " + smallest + " -o rec/figures",
+                                       "table " + smallest + " --series x -o rec/revision-0/x.csv",
+                                           std::string("redraw r.pdf -o rec/r.pdf"),
+                                       std::string("redraw rec -o rec/revision-0/data/report.pdf"), "record " + smallest + " -o rec/inner",
+                                       "record " + smallest + " -o rec/revision-0/data/inner",
+                                       std::string("catalogue rec --index rec/revision-0/i.sqlite"),
+                                           std::string("catalogue rec/revision-0"),
+                                       "certificate " + smallest + " -o rec/revision-0/data/c.xml",
+                                       std::string("history rec -o rec/revision-0/data/h.svg")}) {
         CAPTURE(command);
         const Ran ran = run(there + command);
         CHECK(ran.code == 2);
@@ -102,8 +104,8 @@ TEST_CASE("pipes and devices where files must be are told, and nobody waits for 
         fs::remove(folder / "i.sqlite" + ending);
         if (ending.empty()) REQUIRE(called_with("catalogue " + record + " --index " + folder / "i.sqlite").code == 0);
     }
-    for (const std::string file :
-         {"data/evaluation.json", "data/inputs/wayfolio-result.json", "manifest-sha256.txt", "bagit.txt", "data/report.pdf"}) {
+    for (const std::string file : {"data/evaluation.json", "data/inputs/wayfolio-result.json", "manifest-sha256.txt", "bagit.txt",
+        "data/report.pdf"}) {
         CAPTURE(file);
         const std::string path = record + "/revision-0/" + file, bytes = file_bytes(path);
         fs::remove(path);
@@ -127,6 +129,7 @@ TEST_CASE("pipes that a user names as the input are read as before") {
     const TemporaryFolder folder;
     CHECK(run("cat " + smallest + " | " + program + " check /dev/stdin").code == 0);
     CHECK(run("bash -c '" + program + " evaluate <(cat " + smallest + ")'").code == 0);
-    CHECK(run("mkfifo " + folder / "p" + " && { cat " + smallest + " > " + folder / "p" + " & timeout 20 " + program + " check " + folder / "p" + "; }").code == 0);
+    CHECK(run("mkfifo " + folder / "p" + " && { cat " + smallest + " > " + folder / "p" + " & timeout 20 " + program + " check " +
+        folder / "p" + "; }").code == 0);
     CHECK(run("bash -c '" + program + " conformance <(" + program + " report " + smallest + " -o -)'").code == 0);
 }

@@ -101,3 +101,40 @@ TEST_CASE("a report that the disk cannot take leaves the old one") {
     CHECK(wayfolio::support::file_bytes(report) == "the old one");
     CHECK(files_in(folder.path().string()).size() == 1);
 }
+
+TEST_CASE("a name that no file system takes, and a folder that may not be seen, are told by their own exit codes") {
+    const TemporaryFolder folder;
+    const std::string long_name = folder / std::string(300, 'n');
+    for (const std::string& command : {"record " + smallest, "report " + smallest, "figure " + smallest}) {
+        CAPTURE(command);
+        const Ran ran = called_with(command + " -o " + long_name);
+        CHECK(ran.code == 73);
+        CHECK_THAT(ran.err, Contains("File name too long"));
+    }
+    CHECK(called_with("catalogue " + folder.path().string() + " --index " + long_name).code == 73);
+    CHECK(called_with("catalogue " + folder.path().string() + " --as-indexed --index " + long_name).code == 66);
+    REQUIRE(called_with("record " + smallest + " -o " + folder / "un/rec").code == 0);
+    fs::permissions(folder.path(), fs::perms::all);
+    fs::permissions(folder / "un", fs::perms::owner_all);
+    if (run("setpriv --reuid=65534 --clear-groups true").code != 0) return;  // only root may become somebody else
+    const auto as_nobody = [&](const std::string& arguments) {
+        return run("setpriv --reuid=65534 --clear-groups " + program + " " + arguments).code;
+    };
+    CHECK(as_nobody("verify " + folder / "un") == 66);
+    CHECK(as_nobody("verify " + folder / "un/rec") == 66);
+    CHECK(as_nobody("redraw " + folder / "un" + " -o " + folder / "r.pdf") == 66);
+    CHECK(as_nobody("compare " + folder / "un" + " " + smallest) == 66);
+    CHECK(as_nobody("record " + smallest + " -o " + folder / "un") == 73);
+    CHECK(as_nobody("record " + smallest + " -o " + folder / "un/more") == 73);
+    CHECK(as_nobody("figure " + smallest + " -o " + folder / "un") == 73);
+}
+
+TEST_CASE("all figures or none go to a folder in which one of their names is taken by a folder") {
+    const TemporaryFolder folder;
+    const std::string figures = folder / "figures";
+    fs::create_directories(figures + "/x-reversal.svg");
+    const Ran ran = called_with("figure " + smallest + " -o " + figures);
+    CHECK(ran.code == 73);
+    CHECK_THAT(ran.err, Contains("x-reversal.svg: is a folder, where a figure is to be written"));
+    CHECK(files_in(figures) == std::vector<std::string>{figures + "/x-reversal.svg"});
+}

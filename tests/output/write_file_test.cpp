@@ -16,6 +16,7 @@ using namespace wayfolio;
 using output::write_file;
 using support::file_bytes;
 using support::TemporaryFolder;
+namespace fs = std::filesystem;
 
 namespace {
 
@@ -151,4 +152,21 @@ TEST_CASE("the name of what is unfinished tells its target") {
     CHECK(output::unfinished_target(made.path().filename().string() + "-journal") == "revision-3");
     for (const char* other : {"revision-3", "revision-3.part-1-0", ".part-1-0", ".hidden", ""})
         CHECK_FALSE(output::unfinished_target(other));
+}
+
+TEST_CASE("what a killed run left of a target is removed by the next one, but nothing that is being made or has another name") {
+    const TemporaryFolder folder;
+    const std::string target = folder / "a.txt";
+    folder.file(".a.txt.part-1-0", "left by a killed run");
+    fs::create_directory(folder / ".a.txt.part-2-7");
+    folder.file(".a.txt.part-2-7/more", "left too");
+    for (const char* other : {".a.txt.part-x-0", ".a.txt.part-1", ".b.txt.part-1-0", "a.txt.part-1-0",
+        ".a.txt.part-1-0-journal"}) folder.file(other, "kept");
+    const output::Unfinished being_made(target, output::Unfinished::Kind::File);
+    output::write_file(target, "new");
+    CHECK(fs::exists(being_made.path()));
+    CHECK_FALSE(fs::exists(folder / ".a.txt.part-1-0"));
+    CHECK_FALSE(fs::exists(folder / ".a.txt.part-2-7"));
+    for (const char* other : {".a.txt.part-x-0", ".a.txt.part-1", ".b.txt.part-1-0", "a.txt.part-1-0", ".a.txt.part-1-0-journal"})
+        CHECK(fs::exists(folder / other));
 }

@@ -85,7 +85,7 @@ TEST_CASE("a logo that could take time or memory without bound is a fault before
     CHECK_THAT(found_of(png_of(20'000, 20'000, packed(std::string(1000, '\0'))), "png"), Contains("20000 by 20000 pixels"));
     const std::string filter = R"(<filter id="f">)" + repeated(R"(<feMorphology radius="30"/>)", 40) + "</filter>";
     CHECK_THAT(found_of(in_svg(filter + repeated("<rect width='90' height='30' filter='url(#f)'/>", 900)), "svg+xml"),
-               Contains("<filter>"));
+        Contains("<filter>"));
     CHECK_THAT(found_of(in_svg(repeated("<rect width='90' height='30' style='filter: blur(50)'/>", 900)), "svg+xml"), Contains("filter"));
     CHECK_THAT(found_of(in_svg(R"-(<style>rect{f\69lter:blur(50)}</style>)-"), "svg+xml"), Contains("escapes"));
     CHECK_THAT(found_of(in_svg(doubling("mask", "mask", 30)), "svg+xml"), Contains("by its references"));
@@ -97,7 +97,8 @@ TEST_CASE("a logo that could take time or memory without bound is a fault before
     CHECK_THAT(found_of(in_svg(repeated("<rect width='9' height='9' opacity='.5'/>", 30'000)), "svg+xml"), Contains("20000 elements"));
     CHECK_THAT(found_of(in_svg("<style>" + repeated("g g g{fill:red}", 30'000) + "</style>" + repeated("<rect/>", 15'000)), "svg+xml"),
                Contains("style sheet"));
-    CHECK_THAT(found_of(in_svg("<g opacity='.5'><path d='M0 0" + repeated(" 89 39 0 1", 9'000) + "'/></g>"), "svg+xml"), Contains("outlines"));
+    CHECK_THAT(found_of(in_svg("<g opacity='.5'><path d='M0 0" + repeated(" 89 39 0 1", 9'000) + "'/></g>"), "svg+xml"),
+        Contains("outlines"));
     CHECK(std::chrono::steady_clock::now() - begun < std::chrono::seconds(10));
 }
 

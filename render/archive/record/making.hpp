@@ -47,7 +47,7 @@ Making read_making(Files files, const std::string& file);
 /// @throws input::InputRejected when the bytes are no PDF, or a carried file cannot be read or is larger than an input may be
 Files carried_files(const std::string& pdf, const std::string& name);
 
-/// What was kept in a PDF, in a record (its newest revision) or in one revision of it.
+/// What was kept in a PDF, in a record (its newest revision) or in one revision of it, as it lies there; see archive/verify/unchanged.hpp.
 /// @throws input::InputMissing, input::InputRejected
 Making kept_from(const std::filesystem::path& path);
 

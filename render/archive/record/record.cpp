@@ -3,8 +3,13 @@
 
 #include <fmt/format.h>
 
+#include <fcntl.h>
+#include <sys/file.h>
+#include <unistd.h>
+
 #include <algorithm>
 #include <charconv>
+#include <optional>
 
 namespace wayfolio::archive {
 namespace {
@@ -87,6 +92,31 @@ BagInfo info_of(const produce::Drawing& drawing, const std::vector<Revision>& be
     return info;
 }
 
+/// Of two runs that write into one record, the second waits here until the first has moved its revision into place. Where the file system
+/// has no such locks, rename alone decides between two of one number.
+class RecordLock {
+public:
+    explicit RecordLock(const fs::path& record) : descriptor_(open(record.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)) {
+        if (descriptor_ >= 0) flock(descriptor_, LOCK_EX);
+    }
+    ~RecordLock() {
+        if (descriptor_ >= 0) close(descriptor_);
+    }
+    RecordLock(const RecordLock&) = delete;
+    RecordLock& operator=(const RecordLock&) = delete;
+
+private:
+    int descriptor_;
+};
+
+/// What was checked at the start must still be so.
+void require_unchanged(const document::Document& document, const fs::path& folder, const std::vector<Revision>& before) {
+    const std::vector<Revision> now = revisions_in(folder);
+    if (std::ranges::equal(now, before, {}, &Revision::number, &Revision::number)) return;
+    if (!now.empty()) require_successor(document, now.back());
+    throw OutputFailed(folder, "another run has changed the record meanwhile; run this again", /*cannot_create=*/true);
+}
+
 }  // namespace
 
 int revision_of(const document::Document& document) { return document.job.revision.value_or(0); }
@@ -128,7 +158,14 @@ fs::path write_record(const produce::Drawing& drawing, const fs::path& folder, c
     if (!before.empty()) require_successor(drawing.document, before.back());
     const fs::path target = folder / folder_name(revision_of(drawing.document));
     step("draw");
-    write_bag(target, payload_of(drawing), info_of(drawing, before), step);
+    std::optional<RecordLock> lock;
+    write_bag(target, payload_of(drawing), info_of(drawing, before), [&](std::string_view next) {
+        if (next == "move into place") {
+            lock.emplace(folder);
+            require_unchanged(drawing.document, folder, before);
+        }
+        step(next);
+    });
     return target;
 }
 

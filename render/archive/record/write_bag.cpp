@@ -47,7 +47,8 @@ struct Manifests {
 }  // namespace
 
 void write_bag(const fs::path& folder, const Files& payload, const BagInfo& info, const Step& step) {
-    if (fs::exists(folder)) throw OutputFailed(folder, "exists already; a record is never overwritten", /*cannot_create=*/true);
+    std::error_code none;  // what cannot be looked at cannot be made either, which is told below
+    if (fs::exists(folder, none)) throw OutputFailed(folder, "exists already; a record is never overwritten", /*cannot_create=*/true);
     output::Unfinished making = begun(folder);
     Manifests of_payload, of_tags;
     std::size_t octets = 0;

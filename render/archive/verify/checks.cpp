@@ -45,17 +45,22 @@ std::vector<std::string> lines_of(const input::InputRejected& rejected) {
     return lines;
 }
 
+std::vector<std::string> changed_files(const Making& making) {
+    std::vector<std::string> changes;
+    for (const ListedFile& listed : all_listed(making)) {
+        const auto found = making.files.find(listed.file);
+        if (found == making.files.end()) changes.push_back(listed.file + ": missing");
+        else if (listed_digest(listed.file, found->second) != listed.sha256)
+            changes.push_back(listed.file + ": changed (its SHA-256 is not the one listed)");
+    }
+    return changes;
+}
+
 Check check_kept_files(const Making& making, std::string_view of_another_check) {
-    Check check{.what = "files carried, by their digests"};
+    Check check{.what = "files carried, by their digests", .details = changed_files(making)};
     std::set<std::string, std::less<>> known{std::string(produce::kept::inputs), std::string(produce::kept::evaluation),
                                              std::string(of_another_check)};
-    for (const ListedFile& listed : all_listed(making)) {
-        known.insert(listed.file);
-        const auto found = making.files.find(listed.file);
-        if (found == making.files.end()) check.details.push_back(listed.file + ": missing");
-        else if (listed_digest(listed.file, found->second) != listed.sha256)
-            check.details.push_back(listed.file + ": changed (its SHA-256 is not the one listed)");
-    }
+    for (const ListedFile& listed : all_listed(making)) known.insert(listed.file);
     for (const auto& [name, bytes] : making.files)
         if (!known.contains(name)) check.details.push_back(name + ": added; the list does not name it");
     check.holds = holds_if(check.details.empty());

@@ -2,6 +2,8 @@
 #include "archive/verify/verify.hpp"
 
 #include <filesystem>
+#include <new>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,6 +20,25 @@ void require_verifiable_folder(const std::filesystem::path& folder);
 
 // Checks.
 
+/// A failed check where `draw` throws because of what it is given; what is wrong with this program's own fonts or memory goes on.
+template <class Draw>
+std::optional<Check> failure_of(const std::string& what, const Draw& draw) {
+    try {
+        draw();
+        return std::nullopt;
+    } catch (const std::bad_alloc&) {
+        throw;
+    } catch (const text::FontFailed&) {
+        throw;
+    } catch (const input::InputRejected&) {
+        throw;  // its faults are told one by one
+    } catch (const std::exception& error) {
+        return Check{.what = what, .holds = Holds::No, .details = {std::string("cannot be drawn any more: ") + error.what()}};
+    }
+}
+
+/// Listed files that are missing, or whose SHA-256 is not the one listed: each in one line.
+std::vector<std::string> changed_files(const Making& making);
 /// Each listed file is there with the digest that it had, and nothing else is but a file that another check looks at.
 Check check_kept_files(const Making& making, std::string_view of_another_check = {});
 /// What made the file against what verifies it.
@@ -33,6 +54,13 @@ Check check_numbers(const std::string& kept, const std::string& fresh, const std
 Check check_certificate(const std::string& kept, const std::string& fresh, const VersionCheck& versions);
 /// A kept PDF against one drawn again: bytes, else words and drawing.
 Check check_drawing(const std::string& kept, const std::string& fresh, const std::string& what, const VersionCheck& versions);
+/// A kept PDF against what `draw` gives. Changed data may be such that nothing can be drawn of them any more.
+template <class Draw>
+Check check_drawn_again(const std::string& kept, const std::string& what, const VersionCheck& versions, const Draw& draw) {
+    std::string fresh;
+    if (const auto failed = failure_of(what, [&] { fresh = draw(); })) return *failed;
+    return check_drawing(kept, fresh, what, versions);
+}
 /// A fingerprint from elsewhere against the one found here.
 Check check_against(const std::string& given, const std::string& found);
 /// The faults of a file that could not be read.

@@ -2,11 +2,13 @@
 
 #include "archive/verify/unicode_map.hpp"
 #include "input/problem.hpp"
-#include "output/pdf/qpdf.hpp"
+#include "output/unpacker.hpp"
 
 #include <qpdf/QPDFPageObjectHelper.hh>
 
 #include <map>
+#include <set>
+#include <stdexcept>
 #include <utility>
 
 namespace wayfolio::archive {
@@ -17,7 +19,8 @@ using output::Handle;
 /// Sorts the operators of a content stream into texts and drawing.
 class ContentReader : public Handle::ParserCallbacks {
 public:
-    ContentReader(Handle resources, PageContent& into) : resources_(std::move(resources)), into_(into) {}
+    ContentReader(Handle resources, output::StreamUnpacker& unpacker, int& forms_left, PageContent& into)
+        : resources_(std::move(resources)), unpacker_(unpacker), forms_left_(forms_left), into_(into) {}
     void handleObject(Handle object, std::size_t, std::size_t) override {
         if (object.isOperator())
             take(object.getOperatorValue());
@@ -38,7 +41,7 @@ private:
     }
     void select_font(const std::string& name) {
         const auto [known, is_new] = fonts_.try_emplace(name);
-        if (is_new) known->second = unicode_map(resources_.getKey("/Font").getKey(name));
+        if (is_new) known->second = unicode_map(resources_.getKey("/Font").getKey(name), unpacker_);
         font_ = &known->second;
     }
     void show(Handle shown) {
@@ -54,9 +57,11 @@ private:
     /// Pictures: their pixels, or the drawing inside a form.
     void show_form(const std::string& name) {
         Handle object = resources_.getKey("/XObject").getKey(name);
-        if (!object.isStream() || ++depth_ > most_depth) return;
+        if (!object.isStream()) return;
+        if (--forms_left_ < 0) throw std::runtime_error("its pages draw forms and pictures more often than can be read");
+        if (++depth_ > most_depth) throw std::runtime_error("its forms draw each other too deeply");
         if (object.getDict().getKey("/Subtype").isNameAndEquals("/Image"))
-            into_.drawing += output::text_of(object.getStreamData(qpdf_dl_generalized));
+            into_.drawing += unpacker_.unpacked(object);
         else
             read_form(object);
         --depth_;
@@ -67,7 +72,7 @@ private:
         const UnicodeMap* const outer_font = std::exchange(font_, nullptr);
         auto outer_operands = std::exchange(operands_, {});
         resources_ = object.getDict().getKey("/Resources");
-        Handle::parseContentStream(object, this);
+        output::parse_content(unpacker_.content(object), *this);
         resources_ = outer;
         fonts_ = outer_fonts;
         font_ = outer_font;
@@ -76,6 +81,8 @@ private:
 
     static constexpr int most_depth = 20;
     Handle resources_;
+    output::StreamUnpacker& unpacker_;
+    int& forms_left_;
     PageContent& into_;
     std::vector<Handle> operands_;
     std::map<std::string, UnicodeMap> fonts_;
@@ -84,11 +91,12 @@ private:
     int depth_ = 0;
 };
 
-void read_structure(Handle element, std::string& into, int depth) {
-    // A damaged tree may lead in circles.
+/// @param seen elements that were read: a damaged tree may lead in circles
+void read_structure(Handle element, std::string& into, std::set<QPDFObjGen>& seen, int depth) {
     constexpr int most_depth = 200;
     constexpr std::size_t longest = std::size_t{16} << 20;
     if (!element.isDictionary() || depth > most_depth || into.size() > longest) return;
+    if (element.isIndirect() && !seen.insert(element.getObjGen()).second) return;
     if (element.hasKey("/S")) {
         into.append(static_cast<std::size_t>(depth), ' ').append(element.getKey("/S").getName());
         for (const char* key : {"/Alt", "/ActualText"})
@@ -100,9 +108,9 @@ void read_structure(Handle element, std::string& into, int depth) {
     }
     Handle kids = element.getKey("/K");
     if (kids.isArray())
-        for (Handle kid : kids.getArrayAsVector()) read_structure(kid, into, depth + 1);
+        for (Handle kid : kids.getArrayAsVector()) read_structure(kid, into, seen, depth + 1);
     else
-        read_structure(kids, into, depth + 1);
+        read_structure(kids, into, seen, depth + 1);
 }
 
 /// @param item the first of its level
@@ -131,13 +139,17 @@ PdfContent read(const std::string& pdf, const std::string& name) {
     file.setSuppressWarnings(/*val=*/true);
     file.processMemoryFile(name.c_str(), pdf.data(), pdf.size());
     PdfContent content;
+    output::StreamUnpacker unpacker(pdf.size());
+    constexpr int most_forms = 20'000;
+    int forms_left = most_forms;
     for (Handle page : file.getAllPages()) {
         PageContent& into = content.pages.emplace_back();
         QPDFPageObjectHelper helper(page);
-        ContentReader reader(helper.getAttribute("/Resources", /*copy_if_shared=*/false), into);
-        helper.parseContents(&reader);
+        ContentReader reader(helper.getAttribute("/Resources", /*copy_if_shared=*/false), unpacker, forms_left, into);
+        output::parse_content(unpacker.content(page.getKey("/Contents")), reader);
     }
-    read_structure(file.getRoot().getKey("/StructTreeRoot"), content.structure, 0);
+    std::set<QPDFObjGen> seen;
+    read_structure(file.getRoot().getKey("/StructTreeRoot"), content.structure, seen, 0);
     content.metadata = output::packet_of(file);
     if (Handle outlines = file.getRoot().getKey("/Outlines"); outlines.isDictionary())
         read_bookmarks(outlines.getKey("/First"), content.bookmarks, 0);

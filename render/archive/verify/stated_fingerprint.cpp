@@ -1,6 +1,6 @@
 #include "archive/verify/checks.hpp"
 
-#include "output/pdf/qpdf.hpp"
+#include "output/unpacker.hpp"
 
 #include <fmt/format.h>
 

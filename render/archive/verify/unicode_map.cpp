@@ -3,6 +3,7 @@
 #include <qpdf/QPDFTokenizer.hh>
 #include <qpdf/QUtil.hh>
 
+#include <algorithm>
 #include <vector>
 
 namespace wayfolio::archive {
@@ -55,16 +56,17 @@ std::string counted_up(std::string text, unsigned int by) {
 
 }  // namespace
 
-UnicodeMap unicode_map(output::Handle font) {
+UnicodeMap unicode_map(output::Handle font, output::StreamUnpacker& unpacker) {
     UnicodeMap map;
     if (!font.isDictionary()) return map;
     if (font.getKey("/Subtype").isNameAndEquals("/Type0")) map.code_bytes = 2;
     output::Handle stream = font.getKey("/ToUnicode");
     if (!stream.isStream()) return map;
-    const CMap read(output::text_of(stream.getStreamData()));
+    const CMap read(unpacker.unpacked(stream));
     for (std::size_t i = 0; i + 1 < read.characters.size(); i += 2) map.text[number_of(read.characters[i])] = utf8(read.characters[i + 1]);
     constexpr unsigned int longest_range = 256;
-    for (std::size_t i = 0; i + 2 < read.ranges.size(); i += 3) {
+    constexpr std::size_t most_ranges = 10'000;  // of two-byte codes there are no more that say anything
+    for (std::size_t i = 0; i + 2 < std::min(read.ranges.size(), 3 * most_ranges); i += 3) {
         const unsigned int from = number_of(read.ranges[i]), to = number_of(read.ranges[i + 1]);
         for (unsigned int code = from; code <= to && code - from < longest_range; ++code)
             map.text[code] = utf8(counted_up(read.ranges[i + 2], code - from));

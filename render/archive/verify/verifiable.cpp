@@ -2,7 +2,8 @@
 
 #include "archive/record/record.hpp"
 #include "archive/verify/verify.hpp"
-#include "output/pdf/qpdf.hpp"
+#include "input/read_file.hpp"
+#include "output/unpacker.hpp"
 
 namespace wayfolio::archive {
 namespace {
@@ -51,6 +52,7 @@ void require_verifiable(const std::string& bytes, const std::string& name) {
 }
 
 void require_verifiable_folder(const std::filesystem::path& folder) {
+    input::require_readable_folder(folder);
     std::error_code none;
     const bool of_a_record = is_bag(folder) || !revisions_in(folder).empty() || !unfinished_in(folder).empty();
     // An empty folder may be all that is left of a record.

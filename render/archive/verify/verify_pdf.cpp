@@ -23,7 +23,7 @@ void check_made_again(const std::string& pdf, const Making& making, const text::
     const auto fresh = making.product.is_report() ? produce::certificate_attachment(drawing) : std::nullopt;
     if (draft != making.files.end() || fresh)
         verdict.checks.push_back(check_certificate(draft == making.files.end() ? "" : draft->second, fresh ? fresh->bytes : "", versions));
-    verdict.checks.push_back(check_drawing(pdf, draw_pdf(drawing, making), "pages, drawn again", versions));
+    verdict.checks.push_back(check_drawn_again(pdf, "pages, drawn again", versions, [&] { return draw_pdf(drawing, making); }));
 }
 
 }  // namespace

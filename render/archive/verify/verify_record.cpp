@@ -44,10 +44,20 @@ Check check_fingerprint(const fs::path& bag, const std::string& found) {
     return {.what = check.what, .holds = Holds::No, .details = {"the fingerprint in bag-info.txt differs from that of the list of inputs"}};
 }
 
+/// A revision that bears another one's number would be taken for it.
+Check check_folder_name(const fs::path& bag) {
+    Check check{.what = "the folder is named by its revision"};
+    std::error_code none;
+    const std::string name = fs::weakly_canonical(bag, none).filename().string(), number = bag_info(bag, "Wayfolio-Revision");
+    if (number.empty() || !name.starts_with("revision-") || name == "revision-" + number) return check;
+    return {.what = check.what, .holds = Holds::No, .details = {fmt::format("{} holds revision {}", name, number)}};
+}
+
 void check_revision(const fs::path& bag, const text::Shaper& shaper, Verification& verdict) {
     Check files{.what = "manifests: every file is there and unchanged, and no other file", .details = bag_faults(bag)};
     files.holds = holds_when(files.details.empty());
     verdict.checks.push_back(std::move(files));
+    verdict.checks.push_back(check_folder_name(bag));
     try {
         const Making making = kept_from(bag);
         verdict.fingerprint = making.fingerprint;
@@ -55,11 +65,15 @@ void check_revision(const fs::path& bag, const text::Shaper& shaper, Verificatio
         const Remade remade = remake(making);
         const VersionCheck versions = check_versions(making, produce::versions_in_use(remade.document), shaper);
         const produce::Drawing drawing{remade.document, remade.evaluation, remade.layout, shaper, making.versions};
-        check_payload(bag, payload_of(drawing), versions, verdict);
+        if (auto failed = failure_of("figures, tables and metadata, recreated",
+                                     [&] { check_payload(bag, payload_of(drawing), versions, verdict); }))
+            verdict.checks.push_back(*std::move(failed));
         verdict.checks.push_back(versions);
         verdict.checks.push_back(check_fingerprint(bag, making.fingerprint));
     } catch (const input::InputRejected& rejected) {
         verdict.checks.push_back({.what = "everything that is needed can be read", .holds = Holds::No, .details = lines_of(rejected)});
+    } catch (const input::InputMissing& missing) {
+        verdict.checks.push_back({.what = "everything that is needed can be read", .holds = Holds::No, .details = {missing.what()}});
     }
 }
 

@@ -62,8 +62,14 @@ std::string file_stem(const FigureName& which) {
     return stem;
 }
 
-/// Moves files to another folder, in the place of files of the same names.
-void let_go(const std::filesystem::path& from, const std::filesystem::path& to, const std::set<std::string>& files) {
+/// Moves files to another folder, in the place of files of the same names: all, or none where one of them cannot be moved.
+void let_go(const std::filesystem::path& from, const std::filesystem::path& to, const std::set<std::string>& files, const FilesRead& read) {
+    for (const std::string& file : files) {
+        std::error_code none;
+        if (std::filesystem::is_directory(to / file, none))
+            throw output::OutputFailed(to / file, "is a folder, where a figure is to be written", /*cannot_create=*/true);
+        require_output(to / file, read);
+    }
     for (const std::string& file : files) {
         std::error_code error;
         std::filesystem::rename(from / file, to / file, error);
@@ -84,7 +90,7 @@ void write_all(const produce::Drawing& drawing, const std::vector<FigureName>& a
         show_progress(console, files.size(), all.size(), file);
         output::write_file(waiting.path() / file, produce::figure_bytes(drawing, which, *format_called(ending)));
     }
-    let_go(waiting.path(), options.output, files);
+    let_go(waiting.path(), options.output, files, files_read(drawing.document, drawing.layout));
     end_progress(console);
     tell(fmt::format("{} {} in {}", all.size(), all.size() == 1 ? "figure" : "figures", options.output));
 }

@@ -1,4 +1,4 @@
-#include "archive/record/making.hpp"
+#include "archive/verify/unchanged.hpp"
 #include "commands/inputs.hpp"
 #include "input/data_folder.hpp"
 
@@ -30,7 +30,7 @@ ExitCode redraw(const RedrawOptions& options, const Console& console) {
     if (options.kept.empty()) throw UsageError("nothing to redraw: name a PDF or a record");
     require_output(options.output, {options.kept, options.layout});
     require_no_terminal(options.output, console);
-    const archive::Making making = archive::kept_from(options.kept);
+    const archive::Making making = archive::unchanged_from(options.kept);
     std::optional<layouts::Layout> other;
     if (!options.layout.empty()) other = layouts::read_layout(options.layout, options.paper);
     const archive::Remade remade = archive::remake(making, std::move(other), options.paper);

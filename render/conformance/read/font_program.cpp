@@ -19,11 +19,11 @@ char32_t win_ansi(unsigned code) { return code >= 0x80 && code < 0xA0 ? win_ansi
 
 bool is_composite(Handle font) { return font.getKey("/Subtype").isNameAndEquals("/Type0"); }
 
-std::string program_of(Handle font) {
+std::string program_of(Handle font, StreamUnpacker& unpacker) {
     Handle descriptor = inner_font(font).getKey("/FontDescriptor");
     if (!descriptor.isDictionary()) return {};
     for (const char* key : {"/FontFile", "/FontFile2", "/FontFile3"})
-        if (descriptor.getKey(key).isStream()) return data_of(descriptor.getKey(key));
+        if (descriptor.getKey(key).isStream()) return unpacker.unpacked(descriptor.getKey(key));
     return {};
 }
 
@@ -46,6 +46,7 @@ struct FontProgram::Face {
     FT_Library library = nullptr;
     FT_Face face = nullptr;
     std::map<unsigned, FT_UInt> by_cid{};  ///< glyphs of a CID-keyed program
+    std::string glyph_map{};               ///< of /CIDToGIDMap, where that is a stream: two bytes a code
 
     Face(Handle of, std::string program) : font(of), bytes(std::move(program)) {
         if (bytes.empty() || FT_Init_FreeType(&library) != 0) return;
@@ -65,7 +66,7 @@ struct FontProgram::Face {
         Handle composite = font, encoding = composite.getKey("/Encoding"), map = inner_font(composite).getKey("/CIDToGIDMap");
         if (!encoding.isNameAndEquals("/Identity-H") && !encoding.isNameAndEquals("/Identity-V")) return std::nullopt;
         if (map.isStream()) {
-            const std::string glyphs = data_of(map);
+            const std::string& glyphs = glyph_map;
             const auto byte = [&](std::size_t at) { return static_cast<unsigned>(static_cast<unsigned char>(glyphs.at(at))); };
             return 2 * code + 1 < glyphs.size() ? byte(2 * code) << 8U | byte(2 * code + 1) : 0;
         }
@@ -82,7 +83,9 @@ struct FontProgram::Face {
     }
 };
 
-FontProgram::FontProgram(Handle font) : face_(std::make_unique<Face>(font, program_of(font))) {}
+FontProgram::FontProgram(Handle font, StreamUnpacker& unpacker) : face_(std::make_unique<Face>(font, program_of(font, unpacker))) {
+    if (Handle map = inner_font(font).getKey("/CIDToGIDMap"); map.isStream()) face_->glyph_map = unpacker.unpacked(map);
+}
 FontProgram::~FontProgram() = default;
 
 std::optional<double> FontProgram::width(unsigned code) const {

@@ -1,5 +1,5 @@
 #pragma once
-#include "conformance/read/handle.hpp"
+#include "conformance/read/unpacker.hpp"
 
 #include <memory>
 #include <optional>
@@ -10,7 +10,7 @@ namespace wayfolio::conformance {
 class FontProgram {
 public:
     /// @param font a font of a page's resources. Nothing can be asked of one without a program, or of Type 3.
-    explicit FontProgram(Handle font);
+    FontProgram(Handle font, StreamUnpacker& unpacker);
     ~FontProgram();
     FontProgram(const FontProgram&) = delete;
     FontProgram& operator=(const FontProgram&) = delete;

@@ -13,9 +13,6 @@ namespace wayfolio::conformance {
 
 using Handle = QPDFObjectHandle;
 
-/// A stream's decoded bytes.
-std::string data_of(Handle stream);
-
 /// The entry of a number tree, or null.
 Handle entry_of(QPDF& file, Handle tree, long long number);
 

@@ -27,6 +27,9 @@ struct Begun {
     bool artifact;
     int mark;  ///< -1 where it has no number
     bool has_actual_text;
+    // With all that is around it, so that nobody need look through the levels again.
+    int innermost = -1, artifacts = 0, tagged = 0;  ///< the innermost number; how many are artifacts; how many are that or have a number
+    bool within_actual_text = false;
 };
 
 class Reader : public Handle::ParserCallbacks {
@@ -49,8 +52,7 @@ private:
         if (name == "Q") --saved_;
         if (name == "k" || name == "K") into_.cmyk = true;
         if (name == "Tf" && operands_.size() == 2) font_ = operands_[0].getName();
-        const auto is_tagged = [](const Begun& begun) { return begun.artifact || begun.mark >= 0; };
-        if (is_among(drawing_operators, name) && std::ranges::none_of(begun_, is_tagged)) ++into_.untagged;
+        if (is_among(drawing_operators, name) && around().tagged == 0) ++into_.untagged;
         if ((name == "Tj" || name == "TJ" || name == "'" || name == "\"") && !operands_.empty()) show(operands_.back());
     }
     void open(const std::string& name) {
@@ -63,19 +65,23 @@ private:
         }
         if (begun.mark >= 0 && !into_.marks.insert({begun.mark, {operands_[0].isName() ? operands_[0].getName() : "", false}}).second)
             into_.doubled.insert(begun.mark);
-        for (const Begun& outer : begun_)
-            if ((outer.artifact && (begun.artifact || begun.mark >= 0)) || (outer.mark >= 0 && begun.artifact)) ++into_.nested_artifacts;
+        const Begun outer = around();
+        into_.nested_artifacts += begun.artifact ? outer.tagged : begun.mark >= 0 ? outer.artifacts : 0;
+        begun.innermost = begun.mark >= 0 ? begun.mark : outer.innermost;
+        begun.artifacts = outer.artifacts + (begun.artifact ? 1 : 0);
+        begun.tagged = outer.tagged + (begun.artifact || begun.mark >= 0 ? 1 : 0);
+        begun.within_actual_text = outer.within_actual_text || begun.has_actual_text;
         begun_.push_back(begun);
     }
+    [[nodiscard]] Begun around() const { return begun_.empty() ? Begun{false, -1, false} : begun_.back(); }
     void close() {
         if (begun_.empty()) ++into_.unbalanced;
         else begun_.pop_back();
     }
     void show(Handle shown) {
         const bool two_bytes = fonts_.getKey(font_).isDictionary() && fonts_.getKey(font_).getKey("/Subtype").isNameAndEquals("/Type0");
-        const auto numbered = std::ranges::find_if(begun_.rbegin(), begun_.rend(), [](const Begun& begun) { return begun.mark >= 0; });
-        const int mark = numbered == begun_.rend() ? -1 : numbered->mark;
-        const bool has_actual_text = std::ranges::any_of(begun_, &Begun::has_actual_text);
+        const int mark = around().innermost;
+        const bool has_actual_text = around().within_actual_text;
         for (Handle part : shown.isArray() ? shown.getArrayAsVector() : std::vector<Handle>{shown}) {
             if (!part.isString()) continue;
             const std::string codes = part.getStringValue();
@@ -102,10 +108,10 @@ Handle resources_of(Handle page, const char* kind) {
     return found.isDictionary() ? found : Handle::newDictionary();
 }
 
-PageContent content_of(Handle page) {
+PageContent content_of(Handle page, StreamUnpacker& unpacker) {
     PageContent content;
     Reader reader(page, content);
-    QPDFPageObjectHelper(page).parseContents(&reader);
+    parse_content(unpacker.content(page.getKey("/Contents")), reader);
     return content;
 }
 

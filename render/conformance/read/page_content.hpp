@@ -1,5 +1,5 @@
 #pragma once
-#include "conformance/read/handle.hpp"
+#include "conformance/read/unpacker.hpp"
 
 #include <compare>
 #include <map>
@@ -35,7 +35,8 @@ struct PageContent {
     bool cmyk = false;                   ///< a colour of four inks is set
 };
 
-PageContent content_of(Handle page);
+/// @throws std::runtime_error as StreamUnpacker::unpacked
+PageContent content_of(Handle page, StreamUnpacker& unpacker);
 
 /// A page's resources of one kind, e.g. "/Font"; an empty dictionary where there are none.
 Handle resources_of(Handle page, const char* kind);

@@ -28,6 +28,8 @@ private:
     }
     void element(Handle object, Handle of, int parent, Handle page, int depth) {
         const int place = static_cast<int>(into_.elements.size());
+        if (object.isIndirect() && !seen_.insert(object.getObjGen()).second)
+            return subject_.fault("structure-parents", "object " + std::to_string(object.getObjectID()), "stands in the structure twice");
         std::string type = object.getKey("/S").getName();
         if (roles_.isDictionary() && roles_.getKey(type).isName()) type = roles_.getKey(type).getName();
         const bool spoken = has_text(object, "/Alt") || has_text(object, "/ActualText");
@@ -40,10 +42,13 @@ private:
     void mark(Handle page, Handle number, int element) {
         const auto known = pages_.find(page.getObjGen());
         if (known == pages_.end()) return;
+        if (element < 0)
+            return subject_.fault("content-tagged", "structure", "marked content " + number.unparse() +
+                " stands in the root, in no element");
         into_.marks[{known->second, number.getIntValueAsInt()}].push_back(element);
         const auto& marks = subject_.contents[static_cast<std::size_t>(known->second)].marks;
         const auto content = marks.find(number.getIntValueAsInt());
-        if (element >= 0 && content != marks.end() && content->second.shows_text)
+        if (content != marks.end() && content->second.shows_text)
             into_.elements[static_cast<std::size_t>(element)].has_words = true;
     }
     static bool has_text(Handle object, const char* key) {
@@ -54,6 +59,7 @@ private:
     Structure& into_;
     Handle roles_;
     std::map<QPDFObjGen, int> pages_;
+    std::set<QPDFObjGen> seen_;
 };
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include "conformance/read/unicode_map.hpp"
 
 #include <algorithm>
+#include <stdexcept>
 
 namespace wayfolio::conformance {
 
@@ -52,6 +53,7 @@ private:
         constexpr unsigned highest = 0xFFFF;
         const unsigned from = number_of(first.getStringValue()), to = std::min(number_of(last.getStringValue()), highest);
         for (unsigned code = from; code <= to; ++code) {
+            if (++said_ > most_said) throw std::runtime_error("a map to Unicode says more than a font can hold");
             if (meaning.isArray() && code - from < static_cast<unsigned>(meaning.getArrayNItems()))
                 into_[code] = from_utf16(meaning.getArrayItem(static_cast<int>(code - from)).getStringValue());
             if (!meaning.isString()) continue;
@@ -61,17 +63,19 @@ private:
         }
     }
 
+    static constexpr int most_said = 2 * 65'536;  // each code twice
     std::map<unsigned, std::u32string>& into_;
     std::vector<Handle> operands_;
+    int said_ = 0;
 };
 
 }  // namespace
 
-std::map<unsigned, std::u32string> unicode_of(Handle font) {
+std::map<unsigned, std::u32string> unicode_of(Handle font, StreamUnpacker& unpacker) {
     std::map<unsigned, std::u32string> map;
     Handle stream = font.getKey("/ToUnicode");
     MapReader reader(map);
-    if (stream.isStream()) stream.parseAsContents(&reader);
+    if (stream.isStream()) parse_content(unpacker.unpacked(stream), reader);
     return map;
 }
 

@@ -34,10 +34,4 @@ inline std::string text_of(const std::shared_ptr<Buffer>& data) {
     return {reinterpret_cast<const char*>(data->getBuffer()), data->getSize()};
 }
 
-/// The XMP packet of a file; "" where it has none.
-inline std::string packet_of(QPDF& file) {
-    Handle packet = file.getRoot().getKey("/Metadata");
-    return packet.isStream() ? text_of(packet.getStreamData()) : std::string();
-}
-
 }  // namespace wayfolio::output

@@ -1,0 +1,57 @@
+#include "commands/process.hpp"
+
+#include "text/fatal_messages.hpp"
+
+#include <sys/mman.h>
+#include <unistd.h>
+
+#include <csignal>
+#include <exception>
+#include <new>
+#include <string_view>
+
+namespace wayfolio::commands {
+
+namespace {
+
+constexpr std::size_t little = std::size_t{32} << 20;
+
+/// Whether a little more memory is not to be had. Asked in a signal handler: mmap() is a call of the system and needs no heap.
+bool memory_is_used_up() {
+    void* const more = mmap(nullptr, little, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_NORESERVE, -1, 0);
+    if (more == MAP_FAILED) return true;
+    munmap(more, little);
+    return false;
+}
+
+extern "C" void end_by_signal(int signal) {
+    if (memory_is_used_up()) _exit(static_cast<int>(out_of_memory()));
+    std::signal(signal, SIG_DFL);
+    std::raise(signal);
+}
+
+[[noreturn]] void end_by_exception() {
+    try {
+        if (const std::exception_ptr thrown = std::current_exception()) std::rethrow_exception(thrown);
+    } catch (const std::bad_alloc&) {
+        _exit(static_cast<int>(out_of_memory()));
+    } catch (...) {  // a fault of this program, which the core file shall show
+    }
+    std::abort();
+}
+
+}  // namespace
+
+ExitCode out_of_memory() {
+    constexpr std::string_view line = "wayfolio: there is not enough memory for this; nothing was written\n";
+    [[maybe_unused]] const ssize_t ignored = ::write(STDERR_FILENO, line.data(), line.size());  // needs no memory itself
+    return ExitCode::OutOfMemory;
+}
+
+void end_plainly_without_memory() {
+    text::on_memory_used_up([] { _exit(static_cast<int>(out_of_memory())); });
+    std::set_terminate(end_by_exception);
+    for (const int signal : {SIGABRT, SIGTRAP, SIGSEGV}) std::signal(signal, end_by_signal);
+}
+
+}  // namespace wayfolio::commands

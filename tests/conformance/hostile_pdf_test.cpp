@@ -1,0 +1,36 @@
+#include "conformance/conformance.hpp"
+#include "support/hostile_pdf.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <chrono>
+
+using namespace wayfolio;
+using namespace wayfolio::support;
+
+namespace {
+
+std::string told(const std::string& pdf) {
+    std::string text;
+    for (const auto& fault : conformance::faults_of(pdf)) text += fault.rule + ": " + fault.where + ": " + fault.what + "\n";
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("a PDF that unpacks to any size, leads in circles or names a page thousands of times is told from, in bounded time") {
+    const auto begun = std::chrono::steady_clock::now();
+    using Catch::Matchers::Contains;
+    CHECK_THAT(told(with_content(packed_twice(4'000'000'000), "[/FlateDecode /FlateDecode]")), Contains("unpack to more than"));
+    CHECK_THAT(told(with_content_named(20'000)), Contains("unpack to more than"));
+    CHECK_THAT(told(with_pages(50'000)), Contains("unpack to more than"));
+    CHECK_THAT(told(with_structure("/K [7 0 R 7 0 R]", "/S /P /P 7 0 R /K [7 0 R 7 0 R 7 0 R]")),
+        Contains("stands in the structure twice"));
+    CHECK_THAT(told(with_structure("/K [7 0 R << /Type /MCR /Pg 3 0 R /MCID 0 >>]", "/S /Document /P 6 0 R")), Contains("in the root"));
+    CHECK_FALSE(told(with_outline("/First 9 0 R /Next 9 0 R")).empty());
+    CHECK_THAT(told(with_unicode_map("10000 beginbfrange " + support::repeated("<0000> <FFFF> <0041> ", 10'000) + "endbfrange")),
+               Contains("more than a font can hold"));
+    CHECK_FALSE(told(with_content(deflated(support::repeated("/P BMC ", 60'000) + support::repeated("0 0 m S ", 1'000)),
+        "/FlateDecode")).empty());
+    CHECK(std::chrono::steady_clock::now() - begun < std::chrono::seconds(60));  // without optimisation; a quarter of it with
+}
