@@ -8,9 +8,10 @@ namespace wayfolio::text {
 
 namespace {
 
-/// GLib's own way to tell it (g_malloc in gmem.c).
+/// GLib's own ways to tell it: of g_malloc() (gmem.c), and of a thread that gets no stack (gthread.c).
 bool tells_of_memory(const char* message) {
-    return message != nullptr && std::string_view(message).find("failed to allocate") != std::string_view::npos;
+    const std::string_view text(message == nullptr ? "" : message);
+    return text.find("failed to allocate") != text.npos || text.find("Error creating thread") != text.npos;
 }
 
 void (*end_without_memory)() = nullptr;
