@@ -22,13 +22,25 @@ void write_plain(const fs::path& path, std::string_view bytes) {
     if (!file) throw OutputFailed(path, std::strerror(errno), /*cannot_create=*/false);
 }
 
-/// The bag beside its target, in the record's folder, which is made where it is missing.
-output::Unfinished begun(const fs::path& folder) {
-    std::error_code error;
-    fs::create_directories(folder.parent_path(), error);
-    if (error) throw OutputFailed(folder.parent_path(), error.message(), /*cannot_create=*/true);
-    return {folder, output::Unfinished::Kind::Folder};
-}
+/// The record's folder, made where it is missing; taken away again where nothing came into it.
+class RecordFolder {
+public:
+    explicit RecordFolder(fs::path folder) : folder_(std::move(folder)) {
+        std::error_code error;
+        made_ = fs::create_directories(folder_, error);
+        if (error) throw OutputFailed(folder_, error.message(), /*cannot_create=*/true);
+    }
+    ~RecordFolder() {
+        std::error_code not_empty;
+        if (made_) fs::remove(folder_, not_empty);
+    }
+    RecordFolder(const RecordFolder&) = delete;
+    RecordFolder& operator=(const RecordFolder&) = delete;
+
+private:
+    fs::path folder_;
+    bool made_ = false;
+};
 
 std::string line_of_info(const std::string& label, std::string value) {
     std::ranges::replace_if(value, [](char c) { return c == '\n' || c == '\r'; }, ' ');
@@ -49,7 +61,8 @@ struct Manifests {
 void write_bag(const fs::path& folder, const Files& payload, const BagInfo& info, const Step& step) {
     std::error_code none;  // what cannot be looked at cannot be made either, which is told below
     if (fs::exists(folder, none)) throw OutputFailed(folder, "exists already; a record is never overwritten", /*cannot_create=*/true);
-    output::Unfinished making = begun(folder);
+    const RecordFolder record(folder.parent_path());
+    output::Unfinished making(folder, output::Unfinished::Kind::Folder);  // beside its target
     Manifests of_payload, of_tags;
     std::size_t octets = 0;
     for (const auto& [path, bytes] : payload) {
