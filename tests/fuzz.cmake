@@ -1,7 +1,7 @@
 # Strangers' bytes. The program with the seeded changes is built everywhere and replays in the tests what is known; where the compiler is
 # clang and the sanitizers are on, libFuzzer's is built too (see DEVELOPERS.md).
 set(fuzz_targets fuzz/targets.cpp)
-add_executable(wayfolio_fuzz fuzz/main.cpp fuzz/mutator.cpp ${fuzz_targets})
+add_executable(wayfolio_fuzz fuzz/main.cpp fuzz/mutator.cpp ${fuzz_targets} $<$<BOOL:${WAYFOLIO_SANITIZE}>:support/known_leaks.cpp>)
 set_target_properties(wayfolio_fuzz PROPERTIES OUTPUT_NAME wayfolio-fuzz RUNTIME_OUTPUT_DIRECTORY ${PROJECT_BINARY_DIR})
 set(fuzz_programs wayfolio_fuzz)
 if(WAYFOLIO_SANITIZE AND CMAKE_CXX_COMPILER_ID STREQUAL "Clang")

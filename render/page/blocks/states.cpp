@@ -101,7 +101,7 @@ std::vector<Column> change_heads(const layouts::PaperGrid& grid) {
 Group change_head(Composer& composer, const Table& table, const Text& words, std::size_t column, Paper& lowest) {
     const Tools& tools = composer.tools();
     const Look grey{.type = TypeRole::Small, .colour = ColourRole::Grey};
-    const Column& place = change_heads(composer.grid())[column];
+    const Column place = change_heads(composer.grid())[column];
     constexpr double number_room = 44;
     const bool at_left = place.align == ColumnAlign::Left;
     const Paper room = column == 0 ? pt(number_room) * 2 : at_left ? composer.grid().margin_right - place.x : pt(number_room);
