@@ -48,7 +48,7 @@ std::string StreamUnpacker::content(Handle streams) {
 
 std::string packet_of(QPDF& file) {
     Handle packet = file.getRoot().getKey("/Metadata");
-    return packet.isStream() ? StreamUnpacker(0).unpacked(packet) : std::string();
+    return packet.isStream() ? StreamUnpacker(most_content(0)).unpacked(packet) : std::string();
 }
 
 void parse_content(const std::string& content, Handle::ParserCallbacks& callbacks) {

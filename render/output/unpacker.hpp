@@ -3,12 +3,17 @@
 
 namespace wayfolio::output {
 
+/// What the content of all pages may unpack to: what this program writes stays far below sixteen times the size of the file.
+constexpr std::size_t most_content(std::size_t file_bytes) { return (std::size_t{4} << 20) + 16 * file_bytes; }
+/// What the files that a PDF carries may unpack to: readings without scatter pack to a hundredth.
+constexpr std::size_t most_carried(std::size_t file_bytes) { return (std::size_t{96} << 20) + 100 * file_bytes; }
+
 /// Unpacks the streams of one file that anybody may have made: a few bytes can unpack to any number, and one stream can be named any
 /// number of times.
 class StreamUnpacker {
 public:
-    /// @param file_bytes size of the file: what this program writes unpacks to far less than sixteen times of it
-    explicit StreamUnpacker(std::size_t file_bytes) : most_((std::size_t{4} << 20) + 16 * file_bytes), left_(most_) {}
+    /// @param most bytes that all of them may unpack to
+    explicit StreamUnpacker(std::size_t most) : most_(most), left_(most) {}
 
     /// A stream's bytes. @throws std::runtime_error when the file has unpacked to too many, or the stream is damaged
     std::string unpacked(Handle stream);

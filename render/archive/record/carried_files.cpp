@@ -18,7 +18,7 @@ Files carried_files(const std::string& pdf, const std::string& name) {
         file.setSuppressWarnings(/*val=*/true);
         file.processMemoryFile(name.c_str(), pdf.data(), pdf.size());
         Files files;
-        output::StreamUnpacker unpacker(pdf.size());
+        output::StreamUnpacker unpacker(output::most_carried(pdf.size()));
         QPDFEmbeddedFileDocumentHelper embedded(file);
         for (const auto& [key, specification] : embedded.getEmbeddedFiles()) {
             files[key] = unpacker.unpacked(specification->getEmbeddedFileStream());

@@ -139,7 +139,7 @@ PdfContent read(const std::string& pdf, const std::string& name) {
     file.setSuppressWarnings(/*val=*/true);
     file.processMemoryFile(name.c_str(), pdf.data(), pdf.size());
     PdfContent content;
-    output::StreamUnpacker unpacker(pdf.size());
+    output::StreamUnpacker unpacker(output::most_content(pdf.size()));
     constexpr int most_forms = 20'000;
     int forms_left = most_forms;
     for (Handle page : file.getAllPages()) {
