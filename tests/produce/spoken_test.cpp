@@ -174,6 +174,13 @@ TEST_CASE("the heads of a readings table with both approaches in a line say appr
     }
 }
 
+TEST_CASE("the places of a readings table have the name of the axis that moved") {
+    const auto pages = spoken_pages(spoken_source / "sample-results/rotary-axis.json");
+    const auto tables = readings_tables(pages);
+    REQUIRE(!tables.empty());
+    for (const ReadingsTable& table : tables) CHECK(testing::words_of(table.heads[0]->items).find("C / °") != std::string::npos);
+}
+
 TEST_CASE("a readings table with a line for each approach says approach, unit and run, and its rows their target") {
     const auto pages = spoken_pages(spoken_source / "tests/golden/awkward/one-direction.json");
     const auto tables = readings_tables(pages);

@@ -59,7 +59,7 @@ Columns columns_of(const Tools& tools, const Readings& block) {
         columns.all[column].head = plot::width_of(tools, words, {}) + pt(more);
     };
     head(0, Text("No."));
-    head(1, Text("X / " + block.position_unit));
+    head(1, Text(block.axis + " / " + block.position_unit));
     NumberRoom readings, means, spreads;
     for (const ReadingTarget& target : block.targets) {
         columns.all[0].room.add(tools, Text(target.number));
@@ -138,7 +138,7 @@ Group heads_of(const Tools& tools, const Columns& columns, const Readings& block
         groups.push_back(spans(table.head_cell(words, column, y), 1, 2));
     };
     over_both_rows(Text("No."), 0);
-    over_both_rows(Text("X / " + block.position_unit), 1);
+    over_both_rows(Text(block.axis + " / " + block.position_unit), 1);
     for (std::size_t i = 0; i < approaches; ++i) {
         const Approach approach = document::both_approaches[i];
         const NumberColumn& first = columns.all[columns.first_run(i)];

@@ -172,6 +172,7 @@ Readings readings(const SeriesView& view) {
                     .anchor = readings_anchor(view.series.id),
                     .lead = readings_lead(view),
                     .body = readings_body(view)};
+    made.axis = view.series.error.axis;
     made.unit = view.reading_shown.unit.symbol;
     made.evaluated_unit = view.shown.unit.symbol;
     made.position_unit = view.shown.position.symbol;

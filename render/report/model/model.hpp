@@ -184,6 +184,7 @@ struct ReadingTarget {
 
 struct Readings {
     Opening opening;
+    std::string axis;                                 ///< name of the axis that moved: "X", "C"
     std::string unit, evaluated_unit, position_unit;  ///< symbols: of single readings, of means and s, of places
     std::vector<std::string> run_heads;
     std::vector<ReadingTarget> targets;
