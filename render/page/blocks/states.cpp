@@ -9,6 +9,7 @@
 #include "plot/marks/axes.hpp"
 #include "plot/marks/curves.hpp"
 #include "plot/marks/verdict_symbol.hpp"
+#include "plot/spacing.hpp"
 
 #include <algorithm>
 #include <utility>
