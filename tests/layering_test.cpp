@@ -26,7 +26,7 @@ const std::map<std::string, Names> outside{
     {"cairo", {"text", "output"}},
     {"librsvg/", {"output"}},
     {"libdeflate.h", {"output"}},
-    {"qpdf/", {"output", "archive", "conformance"}},
+    {"qpdf/", {"output", "archive", "conformance", "unpack"}},
     {"nettle/", {"input"}},
     {"sqlite3.h", {"catalogue"}},
     {"expat.h", {"conformance", "output"}},

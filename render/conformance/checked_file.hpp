@@ -10,7 +10,7 @@ struct CheckedFile {
     QPDF& file;
     const std::vector<PageContent>& contents;  ///< one a page
     const std::set<QPDFObjGen>& pages;
-    StreamUnpacker& unpacker;
+    unpack::StreamUnpacker& unpacker;
     std::vector<Fault>& faults;
 
     void fault(std::string_view rule, std::string where, std::string what) const {

@@ -17,7 +17,7 @@ std::vector<Fault> faults_of(const std::string& pdf) {
     QPDF file;
     file.setSuppressWarnings(/*val=*/true);
     std::vector<PageContent> contents;
-    StreamUnpacker unpacker(pdf.size());
+    unpack::StreamUnpacker unpacker(unpack::most_content(pdf.size()));
     std::set<QPDFObjGen> pages;
     const CheckedFile subject{pdf, file, contents, pages, unpacker, faults};
     try {

@@ -1,6 +1,10 @@
 #include "archive/record/making.hpp"
 
-#include "output/unpacker.hpp"
+#include "unpack/stream_unpacker.hpp"
+
+#include <qpdf/QPDFEFStreamObjectHelper.hh>
+#include <qpdf/QPDFEmbeddedFileDocumentHelper.hh>
+#include <qpdf/QPDFFileSpecObjectHelper.hh>
 
 namespace wayfolio::archive {
 namespace {
@@ -18,7 +22,7 @@ Files carried_files(const std::string& pdf, const std::string& name) {
         file.setSuppressWarnings(/*val=*/true);
         file.processMemoryFile(name.c_str(), pdf.data(), pdf.size());
         Files files;
-        output::StreamUnpacker unpacker(output::most_carried(pdf.size()));
+        unpack::StreamUnpacker unpacker(unpack::most_carried(pdf.size()));
         QPDFEmbeddedFileDocumentHelper embedded(file);
         for (const auto& [key, specification] : embedded.getEmbeddedFiles()) {
             files[key] = unpacker.unpacked(specification->getEmbeddedFileStream());

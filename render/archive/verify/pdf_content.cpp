@@ -2,7 +2,7 @@
 
 #include "archive/verify/unicode_map.hpp"
 #include "input/problem.hpp"
-#include "output/unpacker.hpp"
+#include "unpack/stream_unpacker.hpp"
 
 #include <qpdf/QPDFPageObjectHelper.hh>
 
@@ -14,12 +14,12 @@
 namespace wayfolio::archive {
 namespace {
 
-using output::Handle;
+using unpack::Handle;
 
 /// Sorts the operators of a content stream into texts and drawing.
 class ContentReader : public Handle::ParserCallbacks {
 public:
-    ContentReader(Handle resources, output::StreamUnpacker& unpacker, int& forms_left, PageContent& into)
+    ContentReader(Handle resources, unpack::StreamUnpacker& unpacker, int& forms_left, PageContent& into)
         : resources_(std::move(resources)), unpacker_(unpacker), forms_left_(forms_left), into_(into) {}
     void handleObject(Handle object, std::size_t, std::size_t) override {
         if (object.isOperator())
@@ -72,7 +72,7 @@ private:
         const UnicodeMap* const outer_font = std::exchange(font_, nullptr);
         auto outer_operands = std::exchange(operands_, {});
         resources_ = object.getDict().getKey("/Resources");
-        output::parse_content(unpacker_.content(object), *this);
+        unpack::parse_content(unpacker_.content(object), *this);
         resources_ = outer;
         fonts_ = outer_fonts;
         font_ = outer_font;
@@ -81,7 +81,7 @@ private:
 
     static constexpr int most_depth = 20;
     Handle resources_;
-    output::StreamUnpacker& unpacker_;
+    unpack::StreamUnpacker& unpacker_;
     int& forms_left_;
     PageContent& into_;
     std::vector<Handle> operands_;
@@ -139,18 +139,18 @@ PdfContent read(const std::string& pdf, const std::string& name) {
     file.setSuppressWarnings(/*val=*/true);
     file.processMemoryFile(name.c_str(), pdf.data(), pdf.size());
     PdfContent content;
-    output::StreamUnpacker unpacker(output::most_content(pdf.size()));
+    unpack::StreamUnpacker unpacker(unpack::most_content(pdf.size()));
     constexpr int most_forms = 20'000;
     int forms_left = most_forms;
     for (Handle page : file.getAllPages()) {
         PageContent& into = content.pages.emplace_back();
         QPDFPageObjectHelper helper(page);
         ContentReader reader(helper.getAttribute("/Resources", /*copy_if_shared=*/false), unpacker, forms_left, into);
-        output::parse_content(unpacker.content(page.getKey("/Contents")), reader);
+        unpack::parse_content(unpacker.content(page.getKey("/Contents")), reader);
     }
     std::set<QPDFObjGen> seen;
     read_structure(file.getRoot().getKey("/StructTreeRoot"), content.structure, seen, 0);
-    content.metadata = output::packet_of(file);
+    content.metadata = unpack::packet_of(file);
     if (Handle outlines = file.getRoot().getKey("/Outlines"); outlines.isDictionary())
         read_bookmarks(outlines.getKey("/First"), content.bookmarks, 0);
     read_attachments(file, content.attachments);

@@ -1,6 +1,6 @@
 #include "archive/verify/checks.hpp"
 
-#include "output/unpacker.hpp"
+#include "unpack/stream_unpacker.hpp"
 
 #include <fmt/format.h>
 
@@ -23,7 +23,7 @@ std::string element_of(const std::string& packet, const std::string& element) {
 }
 
 std::string keywords_of(QPDF& file) {
-    output::Handle info = file.getTrailer().getKey("/Info");
+    unpack::Handle info = file.getTrailer().getKey("/Info");
     if (!info.isDictionary() || !info.getKey("/Keywords").isString()) return {};
     return info.getKey("/Keywords").getUTF8Value();
 }
@@ -44,7 +44,7 @@ Check check_stated_fingerprint(const std::string& pdf, const Making& making) {
         QPDF file;
         file.setSuppressWarnings(/*val=*/true);
         file.processMemoryFile(making.file.c_str(), pdf.data(), pdf.size());
-        const std::string packet = output::packet_of(file);
+        const std::string packet = unpack::packet_of(file);
         hold_against(check, making.fingerprint, digits_in(keywords_of(file)), "/Keywords");
         hold_against(check, making.fingerprint, digits_in(element_of(packet, "dc:identifier")), "dc:identifier in XMP");
         hold_against(check, making.fingerprint, digits_in(element_of(packet, "pdf:Keywords")), "pdf:Keywords in XMP");

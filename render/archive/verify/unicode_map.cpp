@@ -56,11 +56,11 @@ std::string counted_up(std::string text, unsigned int by) {
 
 }  // namespace
 
-UnicodeMap unicode_map(output::Handle font, output::StreamUnpacker& unpacker) {
+UnicodeMap unicode_map(unpack::Handle font, unpack::StreamUnpacker& unpacker) {
     UnicodeMap map;
     if (!font.isDictionary()) return map;
     if (font.getKey("/Subtype").isNameAndEquals("/Type0")) map.code_bytes = 2;
-    output::Handle stream = font.getKey("/ToUnicode");
+    unpack::Handle stream = font.getKey("/ToUnicode");
     if (!stream.isStream()) return map;
     const CMap read(unpacker.unpacked(stream));
     for (std::size_t i = 0; i + 1 < read.characters.size(); i += 2) map.text[number_of(read.characters[i])] = utf8(read.characters[i + 1]);

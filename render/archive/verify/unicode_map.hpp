@@ -1,5 +1,5 @@
 #pragma once
-#include "output/unpacker.hpp"
+#include "unpack/stream_unpacker.hpp"
 
 #include <map>
 #include <string>
@@ -12,7 +12,7 @@ struct UnicodeMap {
     std::map<unsigned int, std::string> text;  ///< UTF-8 by code
 };
 
-UnicodeMap unicode_map(output::Handle font, output::StreamUnpacker& unpacker);
+UnicodeMap unicode_map(unpack::Handle font, unpack::StreamUnpacker& unpacker);
 
 /// The text of a shown string; U+FFFD for a code that the font does not map.
 std::string decoded(const std::string& codes, const UnicodeMap& map);

@@ -3,7 +3,7 @@
 #include "archive/record/record.hpp"
 #include "archive/verify/verify.hpp"
 #include "input/read_file.hpp"
-#include "output/unpacker.hpp"
+#include "unpack/stream_unpacker.hpp"
 
 namespace wayfolio::archive {
 namespace {
@@ -20,10 +20,10 @@ bool looks_like_pdf(const std::string& bytes) {
 }
 
 bool names_this_program(QPDF& file) {
-    output::Handle info = file.getTrailer().getKey("/Info");
+    unpack::Handle info = file.getTrailer().getKey("/Info");
     if (info.isDictionary() && info.getKey("/Creator").isString() && info.getKey("/Creator").getUTF8Value().starts_with("wayfolio "))
         return true;
-    return output::packet_of(file).find("wayfolio") != std::string::npos;
+    return unpack::packet_of(file).find("wayfolio") != std::string::npos;
 }
 
 /// Whether it can be read without a warning, and neither carries nor names anything of this program.

@@ -19,7 +19,7 @@ char32_t win_ansi(unsigned code) { return code >= 0x80 && code < 0xA0 ? win_ansi
 
 bool is_composite(Handle font) { return font.getKey("/Subtype").isNameAndEquals("/Type0"); }
 
-std::string program_of(Handle font, StreamUnpacker& unpacker) {
+std::string program_of(Handle font, unpack::StreamUnpacker& unpacker) {
     Handle descriptor = inner_font(font).getKey("/FontDescriptor");
     if (!descriptor.isDictionary()) return {};
     for (const char* key : {"/FontFile", "/FontFile2", "/FontFile3"})
@@ -83,7 +83,7 @@ struct FontProgram::Face {
     }
 };
 
-FontProgram::FontProgram(Handle font, StreamUnpacker& unpacker) : face_(std::make_unique<Face>(font, program_of(font, unpacker))) {
+FontProgram::FontProgram(Handle font, unpack::StreamUnpacker& unpacker) : face_(std::make_unique<Face>(font, program_of(font, unpacker))) {
     if (Handle map = inner_font(font).getKey("/CIDToGIDMap"); map.isStream()) face_->glyph_map = unpacker.unpacked(map);
 }
 FontProgram::~FontProgram() = default;

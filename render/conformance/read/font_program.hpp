@@ -1,5 +1,6 @@
 #pragma once
-#include "conformance/read/unpacker.hpp"
+#include "conformance/read/handle.hpp"
+#include "unpack/stream_unpacker.hpp"
 
 #include <memory>
 #include <optional>
@@ -10,7 +11,7 @@ namespace wayfolio::conformance {
 class FontProgram {
 public:
     /// @param font a font of a page's resources. Nothing can be asked of one without a program, or of Type 3.
-    FontProgram(Handle font, StreamUnpacker& unpacker);
+    FontProgram(Handle font, unpack::StreamUnpacker& unpacker);
     ~FontProgram();
     FontProgram(const FontProgram&) = delete;
     FontProgram& operator=(const FontProgram&) = delete;

@@ -108,10 +108,10 @@ Handle resources_of(Handle page, const char* kind) {
     return found.isDictionary() ? found : Handle::newDictionary();
 }
 
-PageContent content_of(Handle page, StreamUnpacker& unpacker) {
+PageContent content_of(Handle page, unpack::StreamUnpacker& unpacker) {
     PageContent content;
     Reader reader(page, content);
-    parse_content(unpacker.content(page.getKey("/Contents")), reader);
+    unpack::parse_content(unpacker.content(page.getKey("/Contents")), reader);
     return content;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
-#include "conformance/read/unpacker.hpp"
+#include "conformance/read/handle.hpp"
+#include "unpack/stream_unpacker.hpp"
 
 #include <compare>
 #include <map>
@@ -35,8 +36,8 @@ struct PageContent {
     bool cmyk = false;                   ///< a colour of four inks is set
 };
 
-/// @throws std::runtime_error as StreamUnpacker::unpacked
-PageContent content_of(Handle page, StreamUnpacker& unpacker);
+/// @throws std::runtime_error as unpack::StreamUnpacker::unpacked
+PageContent content_of(Handle page, unpack::StreamUnpacker& unpacker);
 
 /// A page's resources of one kind, e.g. "/Font"; an empty dictionary where there are none.
 Handle resources_of(Handle page, const char* kind);

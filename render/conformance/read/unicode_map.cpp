@@ -71,11 +71,11 @@ private:
 
 }  // namespace
 
-std::map<unsigned, std::u32string> unicode_of(Handle font, StreamUnpacker& unpacker) {
+std::map<unsigned, std::u32string> unicode_of(Handle font, unpack::StreamUnpacker& unpacker) {
     std::map<unsigned, std::u32string> map;
     Handle stream = font.getKey("/ToUnicode");
     MapReader reader(map);
-    if (stream.isStream()) parse_content(unpacker.unpacked(stream), reader);
+    if (stream.isStream()) unpack::parse_content(unpacker.unpacked(stream), reader);
     return map;
 }
 

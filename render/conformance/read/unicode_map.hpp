@@ -1,13 +1,14 @@
 #pragma once
-#include "conformance/read/unpacker.hpp"
+#include "conformance/read/handle.hpp"
+#include "unpack/stream_unpacker.hpp"
 
 #include <map>
 
 namespace wayfolio::conformance {
 
 /// What a font's /ToUnicode says (ISO 32000-1, 9.10.3): Unicode by character code. Empty where there is none.
-/// @throws std::runtime_error as StreamUnpacker::unpacked, or where it says more than any font can hold
-std::map<unsigned, std::u32string> unicode_of(Handle font, StreamUnpacker& unpacker);
+/// @throws std::runtime_error as unpack::StreamUnpacker::unpacked, or where it says more than any font can hold
+std::map<unsigned, std::u32string> unicode_of(Handle font, unpack::StreamUnpacker& unpacker);
 
 /// A character of the private use areas (U+E000 to U+F8FF, planes 15 and 16).
 inline bool is_private_use(char32_t character) {

@@ -1,10 +1,10 @@
-#include "output/unpacker.hpp"
+#include "unpack/stream_unpacker.hpp"
 
 #include <qpdf/Pipeline.hh>
 
 #include <stdexcept>
 
-namespace wayfolio::output {
+namespace wayfolio::unpack {
 
 namespace {
 
@@ -58,4 +58,4 @@ void parse_content(const std::string& content, Handle::ParserCallbacks& callback
     Handle::parseContentStream(Handle::newStream(&scratch, content), &callbacks);
 }
 
-}  // namespace wayfolio::output
+}  // namespace wayfolio::unpack

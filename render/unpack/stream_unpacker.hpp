@@ -1,7 +1,17 @@
 #pragma once
-#include "output/pdf/qpdf.hpp"
+// libqpdf 11 asks its users to say that they have left its old pointer type behind.
+#ifndef POINTERHOLDER_TRANSITION
+#define POINTERHOLDER_TRANSITION 4
+#endif
+#include <qpdf/QPDF.hh>
+#include <qpdf/QPDFObjectHandle.hh>
 
-namespace wayfolio::output {
+#include <string>
+
+/// Bounded reading of PDFs that anybody may have made. Knows no other room: what draws PDFs and what judges them share nothing but this.
+namespace wayfolio::unpack {
+
+using Handle = QPDFObjectHandle;
 
 /// What the content of all pages may unpack to: what this program writes stays far below sixteen times the size of the file.
 constexpr std::size_t most_content(std::size_t file_bytes) { return (std::size_t{4} << 20) + 16 * file_bytes; }
@@ -30,4 +40,4 @@ std::string packet_of(QPDF& file);
 /// Reads the operators of content that was unpacked.
 void parse_content(const std::string& content, Handle::ParserCallbacks& callbacks);
 
-}  // namespace wayfolio::output
+}  // namespace wayfolio::unpack
