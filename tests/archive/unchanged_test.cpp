@@ -7,7 +7,7 @@
 
 #include <catch2/catch.hpp>
 
-#include <chrono>
+#include <ctime>
 
 using namespace wayfolio;
 using namespace wayfolio::testing;
@@ -108,7 +108,7 @@ TEST_CASE("of two revisions that are recorded at once one wins, the other is tol
 
 TEST_CASE("PDFs of strangers are read in bounded time and memory, and what was too much is told") {
     using archive::carried_files, archive::content_of;
-    const auto begun = std::chrono::steady_clock::now();
+    const std::clock_t begun = std::clock();  // of the processor: the machine may have other work
     CHECK_THROWS_WITH(carried_files(support::with_attachments(support::packed_twice(2'000'000'000), "[/FlateDecode /FlateDecode]", 1), "x"),
                       Contains("unpack to more than"));
     CHECK_THROWS_WITH(carried_files(support::with_attachments(support::deflated(std::string(1'000'000, 'a')), "/FlateDecode", 150), "x"),
@@ -121,5 +121,5 @@ TEST_CASE("PDFs of strangers are read in bounded time and memory, and what was t
     CHECK_THROWS_WITH(content_of(support::with_forms(25), "x"), Contains("too deeply") || Contains("more often"));
     CHECK_NOTHROW(content_of(support::with_structure("/K [7 0 R 7 0 R]", "/P 7 0 R /K [7 0 R 7 0 R 7 0 R]"), "x"));
     CHECK_NOTHROW(content_of(support::with_outline("/First 9 0 R /Next 9 0 R"), "x"));
-    CHECK(std::chrono::steady_clock::now() - begun < std::chrono::seconds(60));  // without optimisation; a quarter of it with
+    CHECK((std::clock() - begun) / CLOCKS_PER_SEC < 60);  // all of them together, with sanitizers
 }

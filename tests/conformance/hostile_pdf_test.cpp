@@ -3,7 +3,7 @@
 
 #include <catch2/catch.hpp>
 
-#include <chrono>
+#include <ctime>
 
 using namespace wayfolio;
 using namespace wayfolio::support;
@@ -19,7 +19,7 @@ std::string told(const std::string& pdf) {
 }  // namespace
 
 TEST_CASE("a PDF that unpacks to any size, leads in circles or names a page thousands of times is told from, in bounded time") {
-    const auto begun = std::chrono::steady_clock::now();
+    const std::clock_t begun = std::clock();  // of the processor: the machine may have other work
     using Catch::Matchers::Contains;
     CHECK_THAT(told(with_content(packed_twice(4'000'000'000), "[/FlateDecode /FlateDecode]")), Contains("unpack to more than"));
     CHECK_THAT(told(with_content_named(20'000)), Contains("unpack to more than"));
@@ -32,5 +32,5 @@ TEST_CASE("a PDF that unpacks to any size, leads in circles or names a page thou
                Contains("more than a font can hold"));
     CHECK_FALSE(told(with_content(deflated(support::repeated("/P BMC ", 60'000) + support::repeated("0 0 m S ", 1'000)),
         "/FlateDecode")).empty());
-    CHECK(std::chrono::steady_clock::now() - begun < std::chrono::seconds(60));  // without optimisation; a quarter of it with
+    CHECK((std::clock() - begun) / CLOCKS_PER_SEC < 60);  // all of them together, with sanitizers
 }

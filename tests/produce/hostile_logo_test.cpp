@@ -5,7 +5,7 @@
 #include <catch2/catch.hpp>
 #include <zlib.h>
 
-#include <chrono>
+#include <ctime>
 
 using namespace wayfolio;
 using namespace wayfolio::testing;
@@ -81,7 +81,7 @@ std::string found_of(const std::string& bytes, const std::string& type) {
 }  // namespace
 
 TEST_CASE("a logo that could take time or memory without bound is a fault before it is drawn") {
-    const auto begun = std::chrono::steady_clock::now();
+    const std::clock_t begun = std::clock();  // of the processor: the machine may have other work
     CHECK_THAT(found_of(png_of(20'000, 20'000, packed(std::string(1000, '\0'))), "png"), Contains("20000 by 20000 pixels"));
     const std::string filter = R"(<filter id="f">)" + repeated(R"(<feMorphology radius="30"/>)", 40) + "</filter>";
     CHECK_THAT(found_of(in_svg(filter + repeated("<rect width='90' height='30' filter='url(#f)'/>", 900)), "svg+xml"),
@@ -99,7 +99,7 @@ TEST_CASE("a logo that could take time or memory without bound is a fault before
                Contains("style sheet"));
     CHECK_THAT(found_of(in_svg("<g opacity='.5'><path d='M0 0" + repeated(" 89 39 0 1", 9'000) + "'/></g>"), "svg+xml"),
         Contains("outlines"));
-    CHECK(std::chrono::steady_clock::now() - begun < std::chrono::seconds(10));
+    CHECK((std::clock() - begun) / CLOCKS_PER_SEC < 10);
 }
 
 TEST_CASE("a logo with a word, a name or a comment of any length is drawn: nothing here counts levels by the stack") {
