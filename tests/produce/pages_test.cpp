@@ -4,6 +4,7 @@
 #include "frame/dump.hpp"
 #include "layouts/layout.hpp"
 #include "document/read_document.hpp"
+#include "support/all_documents.hpp"
 #include "support/frame_checks.hpp"
 #include "support/golden.hpp"
 #include "support/run.hpp"
@@ -22,22 +23,6 @@ namespace {
 
 const std::filesystem::path source = WAYFOLIO_SOURCE_FOLDER;
 
-std::vector<std::filesystem::path> documents_in(const std::filesystem::path& folder) {
-    std::vector<std::filesystem::path> found;
-    for (const auto& entry : std::filesystem::directory_iterator(folder)) {
-        // One of them holds a script that no font has: its refusal is tested by itself.
-        if (entry.path().extension() == ".json" && entry.path().stem() != "script-without-font") found.push_back(entry.path());
-    }
-    std::ranges::sort(found);
-    return found;
-}
-
-std::vector<std::filesystem::path> all_documents() {
-    auto all = documents_in(source / "sample-results");
-    for (auto& path : documents_in(source / "tests/golden/awkward")) all.push_back(std::move(path));
-    return all;
-}
-
 std::vector<frame::Frame> pages_of(const std::filesystem::path& path, const std::string& layout_name, const std::string& paper) {
     const auto document = document::read_document(path);
     const auto evaluation = evaluate::evaluate(document);
@@ -48,7 +33,7 @@ std::vector<frame::Frame> pages_of(const std::filesystem::path& path, const std:
 }  // namespace
 
 TEST_CASE("no page of any sample, layout and paper has a fault that a careful reader would see", "[slow]") {
-    for (const auto& path : all_documents()) {
+    for (const auto& path : testing::all_documents()) {
         for (const std::string& layout : layouts::shipped_layouts()) {
             for (const std::string paper : {"A4", "Letter"}) {
                 const auto pages = pages_of(path, layout, paper);
@@ -63,7 +48,7 @@ TEST_CASE("no page of any sample, layout and paper has a fault that a careful re
 }
 
 TEST_CASE("every figure of every sample stands whole on its sheet") {
-    for (const auto& path : all_documents()) {
+    for (const auto& path : testing::all_documents()) {
         const auto document = document::read_document(path);
         const auto evaluation = evaluate::evaluate(document);
         const auto layout = layouts::read_layout("report", "A4");

@@ -4,6 +4,7 @@
 #include "evaluate/review/site/findings.hpp"
 #include "frame/walk.hpp"
 #include "layouts/layout.hpp"
+#include "support/all_documents.hpp"
 #include "support/text_helpers.hpp"
 
 #include <catch2/catch.hpp>
@@ -11,7 +12,6 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
-#include <filesystem>
 #include <regex>
 #include <set>
 #include <span>
@@ -106,26 +106,22 @@ std::string words_on_pages(const std::vector<frame::Frame>& pages) {
 }  // namespace
 
 TEST_CASE("no page and no finding of any sample or awkward document says what has a better word", "[slow]") {
-    const std::filesystem::path source = WAYFOLIO_SOURCE_FOLDER;
     const auto layout = layouts::read_layout("report", "A4");
-    std::size_t documents = 0;
-    for (const char* folder : {"sample-results", "sample-results/visits", "tests/golden/awkward"})
-        for (const auto& entry : std::filesystem::directory_iterator(source / folder)) {
-            if (entry.path().extension() != ".json" || entry.path().stem() == "script-without-font") continue;
-            const auto document = document::read_document(entry.path());
-            const auto evaluation = evaluate::evaluate(document);
-            const std::string pages = words_on_pages(produce::report_pages({document, evaluation, layout, testing::shaper()}));
-            INFO(entry.path().filename().string());
-            CHECK(replaced_words_in(plain(pages)) == std::set<std::string>{});
-            CHECK(replaced_words_in(plain(pages), words_of_keys) == std::set<std::string>{});
-            // Codes and the names of files are no words of ours.
-            static const std::regex code(R"(\[[a-z0-9-]+\])");
-            std::string findings = std::regex_replace(evaluate::findings_text(evaluate::findings(document, evaluation)), code, "");
-            for (std::size_t at; (at = findings.find(document.file)) != std::string::npos;) findings.erase(at, document.file.size());
-            CHECK(replaced_words_in(plain(findings)) == std::set<std::string>{});
-            ++documents;
-        }
-    CHECK(documents > 25);
+    const auto paths = testing::documents_in({"sample-results", "sample-results/visits", "tests/golden/awkward"});
+    for (const auto& path : paths) {
+        const auto document = document::read_document(path);
+        const auto evaluation = evaluate::evaluate(document);
+        const std::string pages = words_on_pages(produce::report_pages({document, evaluation, layout, testing::shaper()}));
+        INFO(path.filename().string());
+        CHECK(replaced_words_in(plain(pages)) == std::set<std::string>{});
+        CHECK(replaced_words_in(plain(pages), words_of_keys) == std::set<std::string>{});
+        // Codes and the names of files are no words of ours.
+        static const std::regex code(R"(\[[a-z0-9-]+\])");
+        std::string findings = std::regex_replace(evaluate::findings_text(evaluate::findings(document, evaluation)), code, "");
+        for (std::size_t at; (at = findings.find(document.file)) != std::string::npos;) findings.erase(at, document.file.size());
+        CHECK(replaced_words_in(plain(findings)) == std::set<std::string>{});
+    }
+    CHECK(paths.size() > 25);
 }
 
 TEST_CASE("the search for replaced words finds them alone, over blanks of any kind, and says what is better") {
