@@ -5,6 +5,13 @@
 #include <utility>
 
 namespace wayfolio::page {
+namespace {
+
+constexpr double between_columns = 18;
+
+Paper column_width(const layouts::PaperGrid& grid) { return (grid.margin_right - grid.left - pt(between_columns)) / 2; }
+
+}  // namespace
 
 void Composer::new_page() {
     drafts_.push_back({.items = {}, .margin_free = grid().first_baseline - grid().baseline_step});
@@ -42,6 +49,45 @@ void Composer::begin_block(Paper least, Paper gap) {
     }
     y = on_grid(y + gap);
 }
+
+void Composer::begin_endless_column() {
+    constexpr double endless = 1e6;
+    columns_ = TextColumns{y, pt(endless), y};
+}
+
+bool Composer::next_column() {
+    if (!columns_ || columns_->in_second) return false;
+    columns_->deepest = std::max(columns_->deepest, y);
+    columns_->in_second = true;
+    y = columns_->top;
+    return true;
+}
+
+void Composer::begin_columns(const ColumnPages& planned) {
+    column_pages_ = planned;
+    columns_ = TextColumns{y, planned.pages == 1 ? std::min(planned.last_bottom, grid().last_baseline) : grid().last_baseline, y};
+}
+
+void Composer::restart_columns() {
+    if (columns_) begin_columns({column_pages_.pages - 1, column_pages_.last_bottom});
+}
+
+Composer::ColumnExtent Composer::column_extent() const {
+    const Paper here = y - columns_->top;
+    return {columns_->top, columns_->in_second ? columns_->deepest - columns_->top + here : here};
+}
+
+void Composer::end_columns() {
+    y = on_grid(std::max(y, columns_->deepest));
+    columns_.reset();
+    margin_free() = std::max(margin_free(), y - grid().baseline_step);
+}
+
+Paper Composer::text_left() const {
+    return columns_ && columns_->in_second ? grid().left + column_width(grid()) + pt(between_columns) : grid().left;
+}
+
+Paper Composer::text_right() const { return columns_ ? text_left() + column_width(grid()) : grid().wide_right; }
 
 int Composer::page_of(const std::string& anchor) {
     asked_for_pages = true;

@@ -63,6 +63,19 @@ struct Draft {
         std::nullopt;  ///< right end of the line that names the next page, whose number comes when all are filled
 };
 
+/// Two columns of text over the whole width, filled one after the other.
+struct TextColumns {
+    Paper top, bottom;
+    Paper deepest;  ///< last line of the one that is filled
+    bool in_second = false;
+};
+
+/// How far columns of text reach: down to `last_bottom` on the last of their pages, to the page's end on those before.
+struct ColumnPages {
+    int pages;
+    Paper last_bottom;
+};
+
 /// Fills pages from top to bottom on the layout's grid. Knows the grid and what is taken; blocks decide what stands where. A new one has no
 /// page yet: new_page or begin_block comes first. One thread at a time, as its shaper.
 class Composer {
@@ -96,8 +109,33 @@ public:
     [[nodiscard]] Paper baseline(int k) const { return grid().first_baseline + grid().baseline_step * k; }
     /// The first grid baseline at or below `at`.
     [[nodiscard]] Paper on_grid(Paper at) const;
-    [[nodiscard]] Paper last_baseline() const { return grid().last_baseline; }
+    [[nodiscard]] Paper last_baseline() const { return columns_ ? columns_->bottom : grid().last_baseline; }
+
+    /// Text goes on in two columns from y on.
+    void begin_columns(const ColumnPages& planned);
+    /// Text goes on in one such column without an end, to see how high it is.
+    void begin_endless_column();
+    /// Goes on at the top of the second column. @return false where there is none: a new page is needed
+    bool next_column();
+    /// The columns begin again here, on a new page.
+    void restart_columns();
+    /// Where the columns of this page begin, and how much of both is taken.
+    struct ColumnExtent {
+        Paper top, both;
+    };
+    [[nodiscard]] ColumnExtent column_extent() const;
+    /// y goes below the deeper of the two.
+    void end_columns();
+    [[nodiscard]] bool in_columns() const { return columns_.has_value(); }
+    /// Edges of text: of the wide column, or of one of two.
+    [[nodiscard]] Paper text_left() const;
+    [[nodiscard]] Paper text_right() const;
     [[nodiscard]] bool fits(Paper height) const { return y + height <= last_baseline() + rounding; }
+    /// Whether the page may end above y: no more than a quarter of it stays empty.
+    [[nodiscard]] bool full_enough() const {
+        constexpr double most_empty = 0.25;
+        return last_baseline() - y <= (last_baseline() - grid().first_baseline) * most_empty + rounding;
+    }
 
     /// How far the margin column of this page is taken.
     Paper& margin_free() { return drafts_.back().margin_free; }
@@ -126,6 +164,8 @@ private:
     PageNumbers anchors_;
     std::vector<Draft> drafts_;
     std::vector<MarginRest> margin_rests_;
+    std::optional<TextColumns> columns_;
+    ColumnPages column_pages_{};  ///< what is planned from the current page on
 };
 
 /// A paragraph as a group of its own.

@@ -1,5 +1,6 @@
 #include "page/fill_pages.hpp"
 
+#include "frame/bounds.hpp"
 #include "page/blocks/blocks.hpp"
 #include "page/opening.hpp"
 
@@ -7,7 +8,6 @@
 #include <atomic>
 #include <future>
 #include <numeric>
-#include <optional>
 #include <span>
 #include <stdexcept>
 
@@ -29,29 +29,72 @@ struct Filled {
     std::exception_ptr failed;
 };
 
-/// How much of a page a block needs below another one to begin there. Blocks without it begin a page of their own.
-struct Least {
-    static constexpr Paper few_targets = pt(200);  // opening, heads and a few targets
-    static constexpr Paper one_budget = pt(400);   // opening and a first budget of usual length
-    static constexpr Paper one_section = pt(220), few_points = pt(120);
-    std::optional<Paper> operator()(const report::Readings&) const { return few_targets; }
-    std::optional<Paper> operator()(const report::Uncertainty&) const { return one_budget; }
-    std::optional<Paper> operator()(const report::Sections&) const { return one_section; }
-    std::optional<Paper> operator()(const report::Compensation& block) const {
-        return block.predicted ? std::nullopt : std::optional(few_points);
-    }
-    template <class Composed>
-    std::optional<Paper> operator()(const Composed&) const { return std::nullopt; }
+/// Heights from its first baseline, of a block that stands alone on a page.
+struct Heights {
+    Paper all;     ///< to its last ink; of what takes several pages, more than any page
+    Paper margin;  ///< to the last line beside it
 };
 
-std::optional<Paper> least(const report::Block& block) { return std::visit(Least{}, block); }
+template <class Block>
+Heights heights_alone(const Composer& composer, const Block& block) {
+    const PageNumbers none;
+    Composer trial(composer.tools(), none);
+    trial.new_page();
+    // A line lower than a page's first: what begins a page may grow.
+    const Paper top = trial.y += composer.grid().baseline_step;
+    place(trial, block);
+    if (trial.page_number() > 1 || trial.has_margin_rests()) return {composer.grid().height, composer.grid().height};
+    const Paper margin = trial.margin_free() - top;
+    const auto covered = frame::bounds(trial.take().front().items);
+    return {covered ? covered->bottom() - top : Paper{}, margin};
+}
 
-/// Whether others may begin below it: tables and texts share pages, composed pages stand alone, but for the tables that end some of them.
+/// How much of a page a block needs below another one to begin there: a figure with what stands beside it, or a few rows.
+struct Least {
+    const Composer& composer;
+    static constexpr Paper few_targets = pt(108);  // with the heads above them
+    static constexpr Paper few_contributors = pt(160), few_lines = pt(112), few_points = pt(120);
+
+    [[nodiscard]] Paper opened(const report::Opening& opening, Paper begun) const { return opening_height(composer, opening) + begun; }
+    Paper operator()(const report::Readings& block) const { return opened(block.opening, few_targets); }
+    Paper operator()(const report::Uncertainty& block) const { return opened(block.opening, few_contributors); }
+    Paper operator()(const report::Sections& block) const { return opened(block.opening, few_lines); }
+    Paper operator()(const report::Panels& block) const {
+        report::Panels head = block;
+        head.panels.resize(std::min<std::size_t>(1, head.panels.size()));
+        head.sections.clear();
+        const auto [all, margin] = heights_alone(composer, head);
+        const Paper given = composer.tools().layout.size(SizeRole::PanelHeight) * (1 - least_panel_share);
+        return std::max(all - given, margin);
+    }
+    Paper operator()(const report::Compensation& block) const {
+        if (!block.predicted) return opened(block.opening, few_points);
+        report::Compensation head = block;
+        head.sections.clear();
+        head.points.rows.clear();
+        return heights_alone(composer, head).all;
+    }
+    template <class WithSections>
+        requires requires(WithSections block) { block.sections; }
+    Paper operator()(const WithSections& block) const {
+        WithSections head = block;
+        head.sections.clear();
+        return heights_alone(composer, head).all;
+    }
+    template <class Composed>
+    Paper operator()(const Composed&) const { return composer.grid().height; }
+};
+
+/// Whether it may begin below another block. A first page, and what fills a page, stand alone.
+bool may_begin_below(const report::Block& block) {
+    return !std::holds_alternative<report::Answer>(block) && !std::holds_alternative<report::PositioningOpening>(block) &&
+           !std::holds_alternative<report::PolarOpening>(block) && !std::holds_alternative<report::States>(block);
+}
+
+/// Whether others may begin below it.
 bool shares_its_end(const report::Block& block) {
-    const bool composed = std::holds_alternative<report::Answer>(block) || std::holds_alternative<report::PositioningOpening>(block) ||
-                          std::holds_alternative<report::States>(block);
-    const auto* panels = std::get_if<report::Panels>(&block);
-    return !composed && (!panels || !panels->sections.empty());
+    return !std::holds_alternative<report::Answer>(block) && !std::holds_alternative<report::PositioningOpening>(block) &&
+           !std::holds_alternative<report::States>(block);
 }
 
 /// The blocks in parts that begin a page whatever stands before them.
@@ -59,7 +102,7 @@ std::vector<Blocks> independent_parts(Blocks blocks) {
     std::vector<Blocks> parts;
     for (std::size_t first = 0, i = 0; i < blocks.size(); ++i) {
         const bool last = i + 1 == blocks.size();
-        if (!last && shares_its_end(blocks[i]) && least(blocks[i + 1])) continue;
+        if (!last && shares_its_end(blocks[i]) && may_begin_below(blocks[i + 1])) continue;
         parts.push_back(blocks.subspan(first, i + 1 - first));
         first = i + 1;
     }
@@ -71,10 +114,8 @@ const std::string& label_of(const report::Block& block) {
 }
 
 void place_block(Composer& composer, const report::Block& block) {
-    const Paper step = composer.grid().baseline_step;
-    // Readings follow each other as the rows of one table do, or two series of 27 targets would not stand on one page.
-    const Paper gap = std::holds_alternative<report::Readings>(block) ? step * 2 : composer.tools().layout.size(SizeRole::BlockGap) + step;
-    if (const auto needed = least(block)) composer.begin_block(*needed, gap);
+    const Paper gap = composer.tools().layout.size(SizeRole::BlockGap);
+    if (composer.may_share_page && may_begin_below(block)) composer.begin_block(std::visit(Least{composer}, block), gap);
     else composer.new_page();
     std::visit([&](const auto& one) { place(composer, one); }, block);
     while (composer.has_margin_rests()) turn_page(composer, label_of(block));

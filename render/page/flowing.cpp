@@ -30,6 +30,7 @@ std::size_t lines_on_next(const Composer& composer, std::size_t lines, Paper lea
 
 void place_flowing(Composer& composer, const FlowingText& text, Paper left, frame::Role role, const std::function<void(Group)>& add,
           const std::function<void()>& turn) {
+    const Paper indent = left - composer.text_left();  // the second of two columns has another left edge
     if (text.size() == 0) composer.y -= text.leading();  // as a paragraph without lines
     std::size_t here = lines_here(composer, text.size(), text.leading());
     for (std::size_t from = 0; from < text.size();) {
@@ -37,7 +38,7 @@ void place_flowing(Composer& composer, const FlowingText& text, Paper left, fram
             turn();
             here = lines_on_next(composer, text.size() - from, text.leading());
         }
-        Placed placed = text.part(from, from + here, {left, composer.y}, role);
+        Placed placed = text.part(from, from + here, {composer.text_left() + indent, composer.y}, role);
         add(std::move(placed.group));
         composer.y = placed.last;
         from += here;

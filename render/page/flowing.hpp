@@ -12,7 +12,8 @@ std::size_t lines_here(const Composer& composer, std::size_t lines, Paper leadin
 /// The same behind a turn of the page: at least one, so that an end is reached on any paper.
 std::size_t lines_on_next(const Composer& composer, std::size_t lines, Paper leading);
 
-/// Places a text from the composer's next baseline on, over as many pages as it needs. composer.y goes to its last baseline.
+/// Places a text from the composer's next baseline on, over as many columns and pages as it needs. composer.y goes to its last baseline.
+/// @param left where its lines begin, in the column that it begins in
 /// @param add takes what stands on one page
 /// @param turn goes on to the next page
 void place_flowing(Composer& composer, const FlowingText& text, Paper left, frame::Role role, const std::function<void(Group)>& add,

@@ -15,8 +15,9 @@ constexpr std::size_t most_lead_lines = 3;
 
 }  // namespace
 
-void place_opening(Composer& composer, const report::Opening& opening) {
+Paper place_opening(Composer& composer, const report::Opening& opening) {
     const Tools& tools = composer.tools();
+    const int first_page = composer.page_number();
     const Paper left = composer.grid().left, width = composer.grid().wide_right - left;
     const Paper top = composer.y;
     composer.set_anchor(opening.anchor);
@@ -43,6 +44,15 @@ void place_opening(Composer& composer, const report::Opening& opening) {
     }
     if (!opening.body.empty()) go_on(opening.body, composer.on_grid(last + pt(opening.lead.empty() ? body_below_label : body_below_lead)));
     composer.y = composer.on_grid(last + tools.layout.size(SizeRole::BlockGap));
+    return composer.page_number() == first_page ? top : composer.grid().first_baseline;
+}
+
+Paper opening_height(const Composer& composer, const report::Opening& opening) {
+    const PageNumbers none;
+    Composer trial(composer.tools(), none);
+    trial.new_page();
+    const Paper top = place_opening(trial, opening);
+    return trial.y - top;
 }
 
 void place_continued(Composer& composer, const std::string& label) {
@@ -56,11 +66,13 @@ void place_continued(Composer& composer, const std::string& label) {
 }
 
 void turn_page(Composer& composer, const std::string& label) {
+    if (composer.next_column()) return;
     constexpr double least = 60;
     do {
         composer.new_page();
         place_continued(composer, label);
     } while (composer.has_margin_rests() && !composer.fits(pt(least)));
+    composer.restart_columns();
 }
 
 }  // namespace wayfolio::page

@@ -5,13 +5,17 @@
 namespace wayfolio::page {
 
 /// Heading with bookmark and anchor, lead sentence, body. Leaves composer.y on the first free grid baseline,
-/// a block's gap below. Starts on the current page's first baseline.
-void place_opening(Composer& composer, const report::Opening& opening);
+/// a block's gap below. Starts at composer.y.
+/// @return the first baseline for what stands beside it in the margin, on the page where the opening ends
+Paper place_opening(Composer& composer, const report::Opening& opening);
+
+/// From the first baseline of an opening to that of what follows it.
+Paper opening_height(const Composer& composer, const report::Opening& opening);
 
 /// "Label, continued" at the top of a page that goes on with a block.
 void place_continued(Composer& composer, const std::string& label);
 
-/// A new page that goes on with a block.
+/// A new page that goes on with a block; in columns of text, the second one first.
 void turn_page(Composer& composer, const std::string& label);
 
 }  // namespace wayfolio::page

@@ -17,6 +17,9 @@ void place(Composer& composer, const report::Compensation& block);
 void place(Composer& composer, const report::EnvironmentOpening& block);
 void place(Composer& composer, const report::Uncertainty& block);
 
+/// Panels may be as low as this share of their usual height where that keeps them on a page.
+inline constexpr double least_panel_share = 0.7;
+
 /// Lines for signatures, side by side, with their roles under them, row by row over as many pages as they need. composer.y goes to the last
 /// baseline.
 /// @param label of the block, for the head of a further page

@@ -29,7 +29,7 @@ void place_record(Composer& composer, const report::EnvironmentOpening& block) {
 void place(Composer& composer, const report::EnvironmentOpening& block) {
     place_opening(composer, block.opening);
     if (block.record) place_record(composer, block);
-    for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);
+    place_sections(composer, block.sections, block.opening.label);
 }
 
 }  // namespace wayfolio::page

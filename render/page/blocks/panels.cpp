@@ -72,11 +72,12 @@ Sisters sisters_of(const Composer& composer, const report::Panels& block) {
     return {std::move(ticks), plot::shared_positions(plots), left, radius};
 }
 
-/// Three panels fill a page at the layout's height; fewer may grow, up to the height of a main plot less a quarter. Panels with
-/// tables below them are as low as pairs.
-Paper panel_height(const Composer& composer, const report::Panels& block) {
+/// Three panels fill a page at the layout's height; two that begin a page grow, up to the height of a main plot less a quarter.
+/// Panels with tables below them are as low as pairs.
+Paper panel_height(const Composer& composer, const report::Panels& block, bool begins_page) {
     const auto size = [&](SizeRole role) { return composer.tools().layout.size(role); };
     if (!block.sections.empty()) return size(SizeRole::PairHeight);
+    if (!begins_page || block.panels.size() < 2) return size(SizeRole::PanelHeight);
     const std::size_t panels = block.panels.size();
     constexpr double usual_panels = 3, of_main_plot = 0.75;
     const double count = static_cast<double>(panels);
@@ -91,21 +92,25 @@ Paper sections_height(const Composer& composer, const report::Panels& block) {
     Composer trial(composer.tools(), none);
     trial.new_page();
     const Paper begun = trial.y;
-    for (const report::Section& section : block.sections) place_section(trial, section, block.opening.label);
+    place_sections(trial, block.sections, block.opening.label);
     // A section ends with the room to the next one: about three lines.
     return trial.page_number() == 1 ? trial.y - begun - composer.grid().baseline_step * 3 : Paper{};
 }
 
 /// Panels give up to three tenths of their height to keep all of the block on one page.
-Paper fitted_height(const Composer& composer, const report::Panels& block, Paper top, Paper gap) {
-    constexpr double least_share = 0.7, below_grid = 4;
-    const Paper usual = panel_height(composer, block), end = composer.last_baseline();
+Paper fitted_height(const Composer& composer, const report::Panels& block, Paper top, Paper gap, bool begins_page) {
+    constexpr double below_grid = 4;
+    const Paper usual = panel_height(composer, block, begins_page), end = composer.last_baseline();
     const double panels = static_cast<double>(block.panels.size());
     // Without sections the numbers of the last axis hang a little lower than the grid.
     const Paper fits = block.sections.empty()
                            ? (end - pt(below_grid) - top - gap * (panels - 1)) / panels
                            : (end - sections_height(composer, block) - composer.grid().baseline_step - top) / panels - gap;
-    return fits < usual && fits >= usual * least_share ? fits : usual;
+    const auto allowed = [&](Paper height) { return height < usual && height >= usual * least_panel_share; };
+    if (allowed(fits)) return fits;
+    // The first one stands with the opening; the others may go on.
+    const Paper one = end - pt(below_grid) - pt(plot::axis_room) - top;
+    return allowed(one) ? one : usual;
 }
 
 /// The panel's name, where links to its series lead, and what it shows.
@@ -141,10 +146,10 @@ plot::PanelPlace panel_place(const layouts::PaperGrid& grid, const Sisters& sist
 bool has_curve(const report::Panel& panel) { return !mean_curve_of(panel.plot).empty(); }
 
 /// Takes the caption's place beside the panels and gives it to the figure it belongs to; the key follows it.
-std::vector<Item> place_caption(Composer& composer, const report::Panels& block) {
+std::vector<Item> place_caption(Composer& composer, const report::Panels& block, Paper beside) {
     constexpr double key_below = 10;
     Group figure;
-    margin_caption(composer, figure, block.figure_number, block.caption, composer.grid().first_baseline);
+    margin_caption(composer, figure, block.figure_number, block.caption, beside);
     Key key = key_of(block.panels.front().plot, block.runs_per_direction);
     key.excluded = block.excluded;
     margin_key(composer, key, composer.margin_free() + pt(key_below));
@@ -167,14 +172,14 @@ void place_beside_panel(Composer& composer, const report::Panel& panel, Paper to
 void place(Composer& composer, const report::Panels& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
-    place_opening(composer, block.opening);
+    const Paper beside = place_opening(composer, block.opening);
     constexpr double past_last_baseline = 12;
     std::vector<Item> caption;  // the first figure carries that of all
-    if (!block.figure_number.empty()) caption = place_caption(composer, block);
+    if (!block.figure_number.empty()) caption = place_caption(composer, block, beside);
     const Sisters sisters = sisters_of(composer, block);
     const Paper gap = tools.layout.size(SizeRole::PanelGap);
     Paper top = composer.on_grid(std::max(composer.y, grid.first_baseline) + pt(heading_above));
-    const Paper height = fitted_height(composer, block, top, gap);
+    const Paper height = fitted_height(composer, block, top, gap, beside == grid.first_baseline);
     const auto past_page = [&](Paper panel_top) {
         return panel_top + height + pt(plot::axis_room) > composer.last_baseline() + pt(past_last_baseline);
     };
@@ -198,7 +203,7 @@ void place(Composer& composer, const report::Panels& block) {
         top = drawn ? top + height + gap : composer.on_grid(composer.margin_free() + gap);
     }
     composer.y = composer.on_grid(std::max(top, composer.margin_free() + grid.baseline_step));
-    for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);
+    place_sections(composer, block.sections, block.opening.label);
 }
 
 }  // namespace wayfolio::page

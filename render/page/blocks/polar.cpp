@@ -21,7 +21,7 @@ void place(Composer& composer, const report::PolarOpening& block) {
     composer.add(std::move(drawn.group));
     constexpr double below = 12;
     composer.y = composer.on_grid(std::max(drawn.bottom + pt(below), composer.margin_free() + grid.baseline_step));
-    for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);
+    place_sections(composer, block.sections, block.opening.label);
 }
 
 }  // namespace wayfolio::page

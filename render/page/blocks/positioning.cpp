@@ -111,8 +111,8 @@ void place_margin(Composer& composer, const report::PositioningOpening& block, p
 
 void place(Composer& composer, const report::PositioningOpening& block) {
     const auto& grid = composer.grid();
-    place_opening(composer, block.opening);
-    margin_verdict(composer, block.verdict, grid.first_baseline, block.verdict.explanation);
+    const Paper beside = place_opening(composer, block.opening);
+    margin_verdict(composer, block.verdict, beside, block.verdict.explanation);
     if (report::mean_curve_of(block.plot).empty()) {  // only stated values: there is nothing to draw
         place_parameters(composer, block);
         return;

@@ -11,10 +11,10 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double row_gap = 5, fact_values_at = 120, bullet_room = 10, bullet_gap = 2, part_gap = 10, head_height = 17;
+constexpr double row_gap = 5, bullet_room = 10, bullet_gap = 2, part_gap = 10, head_height = 17;
 constexpr double table_rule_below = 5, after_fact = 2, after_table = 6;  // tables of a section are set closer than others
-/// A table of so few rows is not broken over pages.
-constexpr std::size_t unbroken_rows = 18;
+/// Rows of a table that stand together on each of its pages.
+constexpr std::size_t rows_together = 2;
 const Look section_body{.type = TypeRole::Body}, section_small{};
 
 /// Where a section's parts stand, and how they turn the page.
@@ -24,9 +24,9 @@ struct PartFlow {
 
     void turn() const { turn_page(composer, label); }
     /// Whether the page is turned for what is kept together. What is higher than a page is broken where it stands.
-    [[nodiscard]] bool must_turn(Paper height) const {
-        const Paper page = composer.last_baseline() - composer.grid().first_baseline - composer.grid().baseline_step * 2;
-        return !composer.fits(height) && height <= page;
+    [[nodiscard]] bool must_turn(Paper height) const { return !composer.fits(height) && fits_a_page(height); }
+    [[nodiscard]] bool fits_a_page(Paper height) const {
+        return height <= composer.grid().last_baseline - composer.grid().first_baseline - composer.grid().baseline_step * 2;
     }
     void need(Paper height) const {
         if (must_turn(height)) turn();
@@ -35,9 +35,10 @@ struct PartFlow {
         place_flowing(composer, {composer.tools(), words, look, width}, left(), role, [&](Group lines) { composer.add(std::move(lines)); },
              [&] { turn(); });
     }
-    [[nodiscard]] Paper left() const { return composer.grid().left; }
-    [[nodiscard]] Paper text_width() const { return composer.grid().wide_right - left(); }
-    [[nodiscard]] Paper full_width() const { return composer.grid().margin_right - left(); }
+    [[nodiscard]] Paper left() const { return composer.text_left(); }
+    [[nodiscard]] Paper text_width() const { return composer.text_right() - left(); }
+    [[nodiscard]] Paper full_width() const { return composer.in_columns() ? text_width() : composer.grid().margin_right - left(); }
+    [[nodiscard]] Paper fact_values_at() const { return pt(composer.in_columns() ? 84 : 120); }
     [[nodiscard]] Paper small_leading() const { return composer.tools().layout.type(TypeRole::Small).leading; }
 };
 
@@ -139,8 +140,7 @@ struct FactRow {
 
 void place_part(const PartFlow& flow, const report::FactTable& part) {
     const Tools& tools = flow.composer.tools();
-    const Paper values = flow.left() + pt(fact_values_at), width = flow.full_width() - pt(fact_values_at);
-    const Paper name_width = pt(fact_values_at - words_gap);
+    const Paper width = flow.full_width() - flow.fact_values_at(), name_width = flow.fact_values_at() - pt(words_gap);
     Group rows = plot::grouped(frame::Role::TableBody, {});
     const auto close = [&] {
         if (rows.items.empty()) return;
@@ -172,7 +172,8 @@ void place_part(const PartFlow& flow, const report::FactTable& part) {
         };
         for (const Text& line : fact.lines) {
             if (row.lines.items.empty() && flow.must_turn(name_height)) turn_page();
-            place_flowing(flow.composer, {tools, line, section_small, width}, values, frame::Role::Paragraph, add, turn_page);
+            place_flowing(flow.composer, {tools, line, section_small, width}, flow.left() + flow.fact_values_at(), frame::Role::Paragraph,
+                          add, turn_page);
             flow.composer.y = std::max(flow.composer.y, name_end) + flow.small_leading();
         }
         end_row();
@@ -200,14 +201,27 @@ std::vector<bool> numbers_of(const report::PlainTable& table) {
     return numbers;
 }
 
-/// From the head's baseline to the last line of the last row.
-Paper table_height(const PartFlow& flow, const report::PlainTable& part) {
+/// From the first baseline of the first of these rows to the last of the last one.
+Paper rows_height(const PartFlow& flow, const report::PlainTable& part, std::size_t first, std::size_t end) {
     const auto boxes = boxes_of(flow, part);
     const auto numbers = numbers_of(part);
-    Paper height = pt(head_height) - flow.small_leading() - pt(row_gap);
-    for (const auto& words : part.rows)
-        height += row_height(flow, {words, boxes, numbers}) + flow.small_leading() + pt(row_gap);
+    Paper height = -flow.small_leading() - pt(row_gap);
+    for (std::size_t i = first; i < end; ++i)
+        height += row_height(flow, {part.rows[i], boxes, numbers}) + flow.small_leading() + pt(row_gap);
     return height;
+}
+
+/// What must stand on the page that a table begins on: all of it where it fits or the page is full enough without it, else some rows.
+Paper least_table_height(const PartFlow& flow, const report::PlainTable& part) {
+    const Paper whole = pt(head_height) + rows_height(flow, part, 0, part.rows.size());
+    if (flow.composer.fits(whole) || (flow.composer.full_enough() && flow.fits_a_page(whole))) return whole;
+    return pt(head_height) + rows_height(flow, part, 0, std::min(rows_together, part.rows.size()));
+}
+
+/// Whether a page ends above a row that would fit, so that the last one does not go on alone.
+bool goes_with_last(const PartFlow& flow, const report::PlainTable& part, std::size_t row) {
+    return row >= rows_together && row + rows_together == part.rows.size() &&
+           flow.must_turn(rows_height(flow, part, row, part.rows.size()));
 }
 
 void place_part(const PartFlow& flow, const report::PlainTable& part) {
@@ -232,10 +246,16 @@ void place_part(const PartFlow& flow, const report::PlainTable& part) {
         flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right,
                                flow.composer.y - flow.small_leading() - pt(row_gap) + pt(table_rule_below)));
     };
-    if (!flow.composer.fits(pt(head_height))) flow.turn();
+    flow.need(least_table_height(flow, part));
+    if (!flow.composer.fits(pt(head_height))) flow.turn();  // above a row that is higher than a page
     place_head();
-    for (const auto& words : part.rows) {
-        const RowCells cells{words, boxes, numbers};
+    for (std::size_t i = 0; i < part.rows.size(); ++i) {
+        if (goes_with_last(flow, part, i)) {
+            close();
+            flow.turn();
+            place_head();
+        }
+        const RowCells cells{part.rows[i], boxes, numbers};
         const RowLines lines = lines_of_row(tools, cells, section_small);
         std::size_t here = lines_here(flow.composer, lines.most, flow.small_leading());
         for (std::size_t from = 0; from < lines.most; from += here) {
@@ -257,8 +277,7 @@ void place_part(const PartFlow& flow, const report::PlainTable& part) {
 
 /// What must stand with the heading above a part: a short table, or the first item of a list, or both of two.
 Paper least_height(const PartFlow& flow, const report::SectionPart& part) {
-    if (const auto* table = std::get_if<report::PlainTable>(&part))
-        return table->rows.size() <= unbroken_rows ? table_height(flow, *table) : Paper{};
+    if (const auto* table = std::get_if<report::PlainTable>(&part)) return least_table_height(flow, *table);
     const auto* list = std::get_if<report::BulletList>(&part);
     return list && !list->items.empty() ? bullet_height(flow, *list, 0) : Paper{};
 }

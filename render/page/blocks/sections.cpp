@@ -29,9 +29,12 @@ void keep_with_signatures(Composer& composer, const report::Sections& block) {
 void place(Composer& composer, const report::Sections& block) {
     place_opening(composer, block.opening);
     const auto& grid = composer.grid();
-    for (const report::Section& section : block.sections) {
-        if (!block.signatures.empty() && &section == &block.sections.back()) keep_with_signatures(composer, block);
-        place_section(composer, section, block.opening.label);
+    const bool signed_here = !block.signatures.empty() && !block.sections.empty();
+    const std::span<const report::Section> sections = block.sections;
+    place_sections(composer, signed_here ? sections.first(sections.size() - 1) : sections, block.opening.label);
+    if (signed_here) {
+        keep_with_signatures(composer, block);
+        place_section(composer, sections.back(), block.opening.label);
     }
     if (!block.signatures.empty()) {
         if (!composer.fits(signatures_room(composer, block))) turn_page(composer, block.opening.label);

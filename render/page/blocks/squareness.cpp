@@ -12,8 +12,8 @@ namespace wayfolio::page {
 
 void place(Composer& composer, const report::SquarenessOpening& block) {
     const auto& grid = composer.grid();
-    place_opening(composer, block.opening);
-    margin_verdict(composer, block.verdict, grid.first_baseline, block.verdict.explanation);
+    const Paper beside = place_opening(composer, block.opening);
+    margin_verdict(composer, block.verdict, beside, block.verdict.explanation);
     if (block.drawing) {
         constexpr double below = 24, notes_below_caption = 22, of_panel = 1.5;
         const Paper top = composer.on_grid(composer.y + pt(title_above));
@@ -25,7 +25,7 @@ void place(Composer& composer, const report::SquarenessOpening& block) {
         composer.add(std::move(drawn.group));
         composer.y = composer.on_grid(std::max(drawn.bottom + pt(below), composer.margin_free() + grid.baseline_step));
     }
-    for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);
+    place_sections(composer, block.sections, block.opening.label);
 }
 
 }  // namespace wayfolio::page

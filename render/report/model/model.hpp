@@ -195,7 +195,6 @@ struct Readings {
 struct Sections {
     Opening opening;
     std::vector<Section> sections;
-    std::vector<Section> margin;      ///< short sections of the margin column
     std::vector<Signature> signatures;
     bool ends_report = false;         ///< an end mark follows
 };
