@@ -70,11 +70,12 @@ std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata
                 const std::vector<Attachment>& attachments = {});
 
 /// SVG 1.1 bytes of one frame, sized in points: outlines, title, description and a transparent text layer. Its ids are those of no other
-/// figure, so that any number of figures can stand in one web page. Pictures are embedded as they are given.
+/// figure, so that any number of figures can stand in one web page; there is no sheet behind it, and on a dark page it is drawn light.
+/// Pictures are embedded as they are given.
 /// @throws OutputFailed when Cairo reports an error or a coordinate is not finite or off any sane page
 std::string svg(const frame::Frame& frame, const Metadata& metadata, const text::Shaper& shaper);
 
-/// PNG bytes of one frame on white at `dots_per_inch` (one point is 1/72 inch); sides are rounded up to whole pixels.
+/// PNG bytes of one frame on white at `dots_per_inch` (one point is 1/72 inch), which they state; sides are rounded up to whole pixels.
 /// @throws OutputFailed as svg()
 std::string png(const frame::Frame& frame, const text::Shaper& shaper, double dots_per_inch = 150);
 

@@ -34,12 +34,28 @@ struct Sheet {
     units::Paper left, right, top, width;
 };
 
-Sheet sheet_of(const Tools& tools, bool panel) {
+text::TextStyle title_style(const Tools& tools) { return plot::text_style(tools, {.type = layouts::TypeRole::Body}); }
+
+std::vector<text::Line> title_lines(const Tools& tools, const std::string& words, units::Paper width) {
+    return tools.shaper.paragraph(plot::pieces(tools, report::Text().strong(words), {.type = layouts::TypeRole::Body}), title_style(tools),
+                                  width);
+}
+
+/// A title that turns a line moves what stands below it.
+Sheet sheet_of(const Tools& tools, FigureWidth width, const std::string& title) {
     const units::Paper margin = tools.layout.size(layouts::SizeRole::FigureMargin);
     const auto& grid = tools.layout.grid();
-    const units::Paper column = grid.wide_right - grid.left;
-    constexpr double titles = 40, panel_bracket = 14;
-    return {margin, margin + column - pt(panel ? panel_bracket : 0), margin + pt(titles), column + margin * 2};
+    constexpr double titles = 40, phone = 240;  // 320 pixels of 1/96 inch, as style sheets count them
+    const units::Paper column = width == FigureWidth::Narrow ? pt(phone) - margin * 2 : grid.wide_right - grid.left;
+    const auto turned = static_cast<double>(title_lines(tools, title, column).size() - 1);
+    return {margin, margin + column, margin + pt(titles) + title_style(tools).leading * turned, column + margin * 2};
+}
+
+/// The same with room for the brackets of a panel.
+Sheet panel_sheet_of(Sheet sheet) {
+    constexpr double brackets = 14;
+    sheet.right -= pt(brackets);
+    return sheet;
 }
 
 plot::DrawnFigure panel_of(const Tools& tools, const report::DeviationPlot& plot, const Sheet& sheet) {
@@ -61,8 +77,9 @@ plot::DrawnFigure panel_of(const Tools& tools, const report::DeviationPlot& plot
                                .direct_labels = true});
 }
 
-plot::DrawnFigure drawn(const Tools& tools, const FigureName& which, const report::DeviationPlot& plot, bool positioning) {
-    const Sheet sheet = sheet_of(tools, !positioning);
+plot::DrawnFigure drawn(const Tools& tools, const FigureName& which, const report::DeviationPlot& plot, bool positioning,
+                        const Sheet& whole) {
+    const Sheet sheet = positioning ? whole : panel_sheet_of(whole);
     if (which.name == reversal_figure || which.name == repeatability_figure) {
         const auto strip = which.name == reversal_figure ? plot::Strip::Reversal : plot::Strip::Repeatability;
         constexpr double of_main = 0.5;
@@ -96,29 +113,25 @@ std::optional<plot::DrawnFigure> page_figure(const Tools& tools, const Drawing& 
             const auto* panels = std::get_if<report::Panels>(&block);
             if (!panels) continue;
             for (const auto& panel : panels->panels)
-                if (panel.plot.series_id == "tool-point-" + which.series) return panel_of(tools, panel.plot, sheet_of(tools, true));
+                if (panel.plot.series_id == "tool-point-" + which.series) return panel_of(tools, panel.plot, panel_sheet_of(sheet));
         }
     }
     return std::nullopt;
 }
 
-/// A long title takes a second line; the sheet's top leaves room for it.
 void put_title(std::vector<frame::Item>& into, const Tools& tools, const std::string& words, frame::Point at, units::Paper width) {
-    const plot::Look look{.type = layouts::TypeRole::Body};
-    const text::TextStyle style = plot::text_style(tools, look);
-    for (const text::Line& line : tools.shaper.paragraph(plot::pieces(tools, report::Text().strong(words), look), style, width)) {
+    for (const text::Line& line : title_lines(tools, words, width)) {
         for (auto& run : text::placed(line, at)) into.emplace_back(std::move(run));
-        at.y += style.leading;
+        at.y += title_style(tools).leading;
     }
 }
 
-plot::DrawnFigure environment_drawn(const Drawing& drawing, const Tools& tools) {
+plot::DrawnFigure environment_drawn(const Drawing& drawing, const Tools& tools, const Sheet& sheet) {
     const report::Subject subject{drawing.document, drawing.evaluation, drawing.layout};
     const auto plot = report::environment_plot(subject.document, subject.evaluation, subject.units, report::style_of(subject));
     if (!plot) throw std::logic_error("no environment record to draw");
-    const Sheet sheet = sheet_of(tools, false);
-    constexpr double below_title = 24;
-    return plot::record_figure(tools, *plot, sheet.left, sheet.right, tools.layout.size(layouts::SizeRole::FigureMargin) + pt(below_title),
+    constexpr double without_axis_title = 16;
+    return plot::record_figure(tools, *plot, sheet.left, sheet.right, sheet.top - pt(without_axis_title),
                                plot::CurveWords::AtCurves)
         .drawn;
 }
@@ -150,9 +163,8 @@ Foot foot_of(const Drawing& drawing, const Inputs& inputs, const Sheet& sheet, u
 
 /// A figure with its title above and the foot below.
 frame::Frame sheet_with(const Drawing& drawing, const FigureName& which, const Inputs& inputs, plot::DrawnFigure made,
-                        const std::string& axis_title) {
+                        const std::string& axis_title, const Sheet& sheet) {
     const Tools tools{drawing.layout, drawing.shaper};
-    const Sheet sheet = sheet_of(tools, false);
     frame::Frame frame{
         .width = sheet.width, .height = made.bottom + tools.layout.size(layouts::SizeRole::FigureMargin) * 2, .label = "", .items = {}};
     std::vector<frame::Item> title;
@@ -197,40 +209,42 @@ std::vector<FigureName> figure_names(const document::Document& document, const e
 
 namespace {
 
-frame::Frame figure_with(const Drawing& drawing, const FigureName& which, const Inputs& inputs) {
+frame::Frame figure_with(const Drawing& drawing, const FigureName& which, FigureWidth width, const Inputs& inputs) {
     const Tools tools{drawing.layout, drawing.shaper};
-    if (which.series.empty()) return sheet_with(drawing, which, inputs, environment_drawn(drawing, tools), {});
+    const Sheet sheet = sheet_of(tools, width, which.title);
+    if (which.series.empty()) return sheet_with(drawing, which, inputs, environment_drawn(drawing, tools, sheet), {}, sheet);
     const report::SeriesView view = view_of(drawing, which.series);
     const report::DeviationPlot plot = report::judged_plot({drawing.document, drawing.evaluation, drawing.layout}, view);
     const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
-    if (auto of_page = page_figure(tools, drawing, which, sheet_of(tools, false)))
+    if (auto of_page = page_figure(tools, drawing, which, sheet))
         return sheet_with(drawing, which, inputs, std::move(*of_page),
-                          which.name == tool_point_figure ? "Effect / " + std::string(view.shown.unit.symbol) : "");
+                          which.name == tool_point_figure ? "Effect / " + std::string(view.shown.unit.symbol) : "", sheet);
     // Strips and positioning figures title their own axis.
     const std::string axis_title = !positioning && which.name == error_figure ? "Deviation / " + std::string(plot.unit.symbol) : "";
-    return sheet_with(drawing, which, inputs, drawn(tools, which, plot, positioning), axis_title);
+    return sheet_with(drawing, which, inputs, drawn(tools, which, plot, positioning, sheet), axis_title, sheet);
 }
 
-frame::Frame drawn_figure(const Drawing& drawing, const FigureName& which, const Inputs& inputs) {
-    return or_unset_texts(drawing.document, drawing.shaper, [&] { return figure_with(drawing, which, inputs); });
+frame::Frame drawn_figure(const Drawing& drawing, const FigureName& which, FigureWidth width, const Inputs& inputs) {
+    return or_unset_texts(drawing.document, drawing.shaper, [&] { return figure_with(drawing, which, width, inputs); });
 }
 
 }  // namespace
 
-frame::Frame figure(const Drawing& drawing, const FigureName& which) {
-    return drawn_figure(drawing, which, inputs_of(drawing, {which.series, which.name}));
+frame::Frame figure(const Drawing& drawing, const FigureName& which, FigureWidth width) {
+    return drawn_figure(drawing, which, width, inputs_of(drawing, {which.series, which.name}));
 }
 
-std::string figure_bytes(const Drawing& drawing, const FigureName& which, FigureFormat format) {
+std::string figure_bytes(const Drawing& drawing, const FigureName& which, const FigureForm& form) {
     const Inputs inputs = inputs_of(drawing, {which.series, which.name});
-    const frame::Frame frame = drawn_figure(drawing, which, inputs);
+    const FigureWidth width = form.format == FigureFormat::Pdf ? FigureWidth::Column : form.width;
+    const frame::Frame frame = drawn_figure(drawing, which, width, inputs);
     output::Metadata metadata = metadata_of(drawing, inputs, which.title, drawing.document.job.number);
-    switch (format) {
+    switch (form.format) {
         case FigureFormat::Svg:
             metadata.shown_data = shown_data(drawing, inputs, which.series);
             return output::svg(frame, metadata, drawing.shaper);
         case FigureFormat::Pdf: return output::pdf({frame}, metadata, drawing.shaper, attachments_of(drawing, inputs));
-        case FigureFormat::Png: return output::png(frame, drawing.shaper);
+        case FigureFormat::Png: return output::png(frame, drawing.shaper, form.dots_per_inch);
     }
     throw std::logic_error("a figure format without a writer");
 }

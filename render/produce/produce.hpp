@@ -42,11 +42,20 @@ struct FigureName {
 /// All figures the data support, in the document's order.
 std::vector<FigureName> figure_names(const document::Document& document, const evaluate::Evaluation& evaluation);
 
+/// As wide as the report's column with its margins, or as a phone held upright (240 pt: 320 pixels of a style sheet), where the letters keep
+/// their size.
+enum class FigureWidth { Column, Narrow };
+
 /// One figure on a page of its own size.
-frame::Frame figure(const Drawing& drawing, const FigureName& which);
+frame::Frame figure(const Drawing& drawing, const FigureName& which, FigureWidth width = FigureWidth::Column);
 
 enum class FigureFormat { Svg, Pdf, Png };
+struct FigureForm {
+    FigureFormat format;
+    FigureWidth width = FigureWidth::Column;  ///< of a PDF always Column: it is drawn again from what it carries, which has no width
+    double dots_per_inch = 150;               ///< of a PNG
+};
 /// The figure's bytes: a PDF carries all that it was made from, an SVG the fingerprint and the series' numbers. @throws as report_pdf
-std::string figure_bytes(const Drawing& drawing, const FigureName& which, FigureFormat format);
+std::string figure_bytes(const Drawing& drawing, const FigureName& which, const FigureForm& form);
 
 }  // namespace wayfolio::produce

@@ -30,7 +30,7 @@ TEST_CASE("a report carries the draft where its layout asks for it, and a figure
     const Drawn drawn(smallest, asking_layout(folder));
     CHECK(archive::carried_files(drawn.pdf(), "job.pdf").at(name) == draft_of(drawn));
     const auto figures = produce::figure_names(drawn.document, drawn.evaluation);
-    CHECK(!archive::carried_files(produce::figure_bytes(drawn.drawing(), figures.front(), produce::FigureFormat::Pdf), "figure.pdf")
+    CHECK(!archive::carried_files(produce::figure_bytes(drawn.drawing(), figures.front(), {produce::FigureFormat::Pdf}), "figure.pdf")
                .contains(name));
     CHECK(!archive::carried_files(Drawn(smallest).pdf(), "job.pdf").contains(name));
     CHECK(!archive::carried_files(Drawn(smallest, asking_layout(folder, "false")).pdf(), "job.pdf").contains(name));

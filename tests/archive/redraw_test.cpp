@@ -44,7 +44,7 @@ TEST_CASE("a figure's PDF is drawn again from its own data", "[slow]") {
     REQUIRE(figures.size() > 5);
     for (const auto& figure : figures) {
         INFO(figure.series << " " << figure.name);
-        const std::string pdf = produce::figure_bytes(made.drawing(), figure, produce::FigureFormat::Pdf);
+        const std::string pdf = produce::figure_bytes(made.drawing(), figure, {produce::FigureFormat::Pdf});
         CHECK(redrawn(pdf) == pdf);
     }
 }

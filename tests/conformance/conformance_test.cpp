@@ -294,7 +294,7 @@ TEST_CASE("reports and figures of the samples keep every rule, in every layout a
         const auto layout = layouts::read_layout("figures", "A4");
         const produce::Drawing drawing{document, evaluation, layout, shaper()};
         const auto figure = produce::figure_names(document, evaluation).front();
-        for (const auto& fault : conformance::faults_of(produce::figure_bytes(drawing, figure, produce::FigureFormat::Pdf)))
+        for (const auto& fault : conformance::faults_of(produce::figure_bytes(drawing, figure, {produce::FigureFormat::Pdf})))
             FAIL_CHECK(sample << " figure: " << fault.rule << ": " << fault.where << ": " << fault.what);
     }
 }

@@ -35,7 +35,8 @@ TEST_CASE("every id of an SVG figure is used and every reference resolves") {
     std::get<frame::Group>(clipped.items.front()).clip = box(0, 0, 200, 100);
     const std::string svg = svg_of(clipped);
     std::set<std::string> references;
-    for (const char* pattern : {"href=\"#([^\"]*)\"", "url\\(#([^)]*)\\)", "labelledby=\"([^ ]*) ", "labelledby=\"[^ ]* ([^\"]*)\""}) {
+    for (const char* pattern : {"href=\"#([^\"]*)\"", "url\\(#([^)]*)\\)", "labelledby=\"([^ ]*) ", "labelledby=\"[^ ]* ([^\"]*)\"",
+                                "\\{#([^ ]*) \\{"}) {
         const std::regex reference(pattern);
         std::set<std::string> found;
         for (std::sregex_iterator at(svg.begin(), svg.end(), reference), end; at != end; ++at) found.insert((*at)[1]);

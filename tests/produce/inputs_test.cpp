@@ -140,7 +140,7 @@ TEST_CASE("a side file cannot take the name of a file that the program puts besi
 TEST_CASE("an SVG figure carries its fingerprint and the numbers that it shows") {
     const Made made(smallest);
     const auto names = produce::figure_names(made.document, made.evaluation);
-    const std::string svg = produce::figure_bytes(made.drawing(), names.front(), produce::FigureFormat::Svg);
+    const std::string svg = produce::figure_bytes(made.drawing(), names.front(), {produce::FigureFormat::Svg});
     const std::string fingerprint = made.fingerprint({names.front().series, names.front().name});
     CHECK_THAT(svg, Contains("fingerprint&quot;: &quot;sha256:" + fingerprint) || Contains("\"fingerprint\": \"sha256:" + fingerprint));
     CHECK_THAT(svg, Contains("position_unit") && Contains("mean_positive"));

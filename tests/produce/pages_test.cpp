@@ -53,9 +53,11 @@ TEST_CASE("every figure of every sample stands whole on its sheet") {
         const auto evaluation = evaluate::evaluate(document);
         const auto layout = layouts::read_layout("report", "A4");
         for (const auto& name : produce::figure_names(document, evaluation)) {
-            INFO(path.filename().string() << ": " << name.series << " " << name.name);
-            const auto frame = produce::figure({document, evaluation, layout, testing::shaper()}, name);
-            CHECK(testing::page_faults(frame) == std::vector<std::string>{});
+            for (const produce::FigureWidth width : {produce::FigureWidth::Column, produce::FigureWidth::Narrow}) {
+                const auto frame = produce::figure({document, evaluation, layout, testing::shaper()}, name, width);
+                INFO(path.filename().string() << ": " << name.series << " " << name.name << ", " << frame.width.in(units::point) << " pt");
+                CHECK(testing::page_faults(frame) == std::vector<std::string>{});
+            }
         }
     }
 }

@@ -1,4 +1,6 @@
 #include "document/read_document.hpp"
+#include "frame/bounds.hpp"
+#include "frame/walk.hpp"
 #include "produce/produce.hpp"
 #include "support/pixels.hpp"
 #include "support/run.hpp"
@@ -6,6 +8,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+#include <regex>
 #include <set>
 
 using namespace wayfolio;
@@ -92,7 +96,7 @@ TEST_CASE("a figure is the same picture as SVG in rsvg-convert, as PDF in popple
     for (const produce::FigureName& name : figures) {
         CAPTURE(name.series, name.name);
         const TemporaryFolder folder;
-        const auto bytes = [&](produce::FigureFormat format) { return produce::figure_bytes(made.drawing, name, format); };
+        const auto bytes = [&](produce::FigureFormat format) { return produce::figure_bytes(made.drawing, name, {format}); };
         const testing::Pixels png = testing::read_png(folder.file("figure.png", bytes(produce::FigureFormat::Png)));
         const std::string svg = bytes(produce::FigureFormat::Svg);
         CHECK(share_that_differs(of_svg(folder, svg), png) == 0);
@@ -105,10 +109,47 @@ TEST_CASE("one path that is missing is seen in that comparison") {
     const Short made;
     const produce::FigureName name = made.figures().at(0);
     const TemporaryFolder folder;
-    std::string svg = produce::figure_bytes(made.drawing, name, produce::FigureFormat::Svg);
+    std::string svg = produce::figure_bytes(made.drawing, name, {produce::FigureFormat::Svg});
     const testing::Pixels whole = of_svg(folder, svg);
     const std::size_t path = svg.rfind("<path"), end = svg.find("/>", path);
     REQUIRE(end != std::string::npos);
     svg.erase(path, end + 2 - path);
     CHECK(share_that_differs(of_svg(folder, svg), whole) > 0);
+}
+
+TEST_CASE("an SVG has no sheet behind it, and says for itself alone how it is drawn on a dark page") {
+    const Short made;
+    std::set<std::string> drawings;
+    for (const produce::FigureName& name : made.figures()) {
+        const std::string svg = produce::figure_bytes(made.drawing, name, {produce::FigureFormat::Svg});
+        static const std::regex style(R"(<style>@media screen and \(prefers-color-scheme: dark\) \{#([a-z0-9-]+) \{)");
+        std::smatch found;
+        REQUIRE(std::regex_search(svg, found, style));
+        CHECK(svg.find("<g id=\"" + found[1].str() + "\">") != std::string::npos);
+        CHECK(drawings.insert(found[1]).second);
+        const frame::Frame frame = produce::figure(made.drawing, name);
+        const auto whole = [&](const frame::Rect& box) { return box.width >= frame.width && box.height >= frame.height; };
+        frame::walk(frame.items, [&](const frame::Path& path) {
+            if (path.fill) CHECK_FALSE(whole(*frame::bounds(path)));
+        });
+    }
+    CHECK(drawings.size() > 3);
+}
+
+TEST_CASE("a PNG is as large as its resolution asks, and states it; a narrow figure is as wide as a phone") {
+    const Short made;
+    const produce::FigureName name = made.figures().at(0);
+    const TemporaryFolder folder;
+    for (const double dots_per_inch : {36.0, 150.0, 600.0})
+        for (const auto width : {produce::FigureWidth::Column, produce::FigureWidth::Narrow}) {
+            const std::string png = produce::figure_bytes(made.drawing, name, {produce::FigureFormat::Png, width, dots_per_inch});
+            const testing::Pixels pixels = testing::read_png(folder.file("figure.png", png));
+            const double points = width == produce::FigureWidth::Narrow ? 240 : 360;
+            CHECK(pixels.width == static_cast<int>(std::lround(points * dots_per_inch / 72)));
+            const std::size_t at = png.find("pHYs");
+            REQUIRE(at != std::string::npos);
+            const auto byte = [&](std::size_t i) { return static_cast<double>(static_cast<unsigned char>(png[at + 4 + i])); };
+            const double dots_per_metre = ((byte(0) * 256 + byte(1)) * 256 + byte(2)) * 256 + byte(3);
+            CHECK(std::abs(dots_per_metre * 0.0254 - dots_per_inch) < 0.02);
+        }
 }

@@ -135,7 +135,7 @@ std::string draw_pdf(const produce::Drawing& drawing, const Making& making) {
     if (making.product.is_report()) return produce::report_pdf(drawing);
     for (const produce::FigureName& figure : produce::figure_names(drawing.document, drawing.evaluation))
         if (figure.series == making.product.series && figure.name == making.product.figure)
-            return produce::figure_bytes(drawing, figure, produce::FigureFormat::Pdf);
+            return produce::figure_bytes(drawing, figure, {produce::FigureFormat::Pdf});
     reject(making.file, "a figure \"" + making.product.figure + "\" of series \"" + making.product.series + "\"",
            "a figure that the data support");
 }

@@ -48,8 +48,8 @@ void add_figures(Files& payload, const produce::Drawing& drawing) {
     for (const produce::FigureName& figure : produce::figure_names(drawing.document, drawing.evaluation)) {
         const std::string name = fmt::format("figures/{:02}-{}{}{}", ++number, file_part(figure.series), figure.series.empty() ? "" : "-",
                                              file_part(figure.name));
-        payload[name + ".svg"] = produce::figure_bytes(drawing, figure, produce::FigureFormat::Svg);
-        payload[name + ".pdf"] = produce::figure_bytes(drawing, figure, produce::FigureFormat::Pdf);
+        payload[name + ".svg"] = produce::figure_bytes(drawing, figure, {produce::FigureFormat::Svg});
+        payload[name + ".pdf"] = produce::figure_bytes(drawing, figure, {produce::FigureFormat::Pdf});
     }
 }
 

@@ -23,7 +23,19 @@ using produce::FigureName;
 
 struct FigureOptions {
     std::string result, series, figure, output, format, layout = "figures";
+    bool narrow = false;
+    std::optional<int> dots_per_inch{};
 };
+
+/// How a format is drawn. @throws UsageError for an option that it has not
+produce::FigureForm form_of(FigureFormat format, const FigureOptions& options) {
+    if (options.narrow && format == FigureFormat::Pdf) throw UsageError("--narrow is for screens: .svg or .png");
+    if (options.dots_per_inch && format != FigureFormat::Png) throw UsageError("--dpi is for .png: the other formats have no dots");
+    produce::FigureForm form{format};
+    if (options.narrow) form.width = produce::FigureWidth::Narrow;
+    if (options.dots_per_inch) form.dots_per_inch = *options.dots_per_inch;
+    return form;
+}
 
 /// A figure of the whole document, which needs no --series.
 FigureName document_figure(const FigureOptions& options, const std::vector<FigureName>& all) {
@@ -80,6 +92,7 @@ void let_go(const std::filesystem::path& from, const std::filesystem::path& to, 
 /// Each figure of the document to FOLDER/SERIES-FIGURE.FORMAT, those of the whole document to FOLDER/FIGURE.FORMAT: all or none.
 void write_all(const produce::Drawing& drawing, const std::vector<FigureName>& all, const FigureOptions& options, const Console& console) {
     const std::string ending = options.format.empty() ? "svg" : options.format;
+    const produce::FigureForm form = form_of(*format_called(ending), options);
     create_folder(options.output);
     // They wait here until all of them are there.
     const output::Unfinished waiting(std::filesystem::path(options.output) / "figures", output::Unfinished::Kind::Folder);
@@ -88,7 +101,7 @@ void write_all(const produce::Drawing& drawing, const std::vector<FigureName>& a
         std::string file = file_stem(which) + "." + ending;
         for (int again = 2; !files.insert(file).second; ++again) file = fmt::format("{}-{}.{}", file_stem(which), again, ending);
         show_progress(console, files.size(), all.size(), file);
-        output::write_file(waiting.path() / file, produce::figure_bytes(drawing, which, *format_called(ending)));
+        output::write_file(waiting.path() / file, produce::figure_bytes(drawing, which, form));
     }
     let_go(waiting.path(), options.output, files, files_read(drawing.document, drawing.layout));
     end_progress(console);
@@ -100,7 +113,7 @@ ExitCode figure(const FigureOptions& options, const Console& console) {
     const bool one = !options.series.empty() || !options.figure.empty();
     if (!one && options.output == "-") throw UsageError("all figures go to a folder: give -o FOLDER, or choose one figure with --series");
     if (one) require_no_terminal(options.output, console);
-    const std::optional<FigureFormat> format = one ? std::optional(figure_format(options.output, options.format)) : std::nullopt;
+    const auto form = one ? std::optional(form_of(figure_format(options.output, options.format), options)) : std::nullopt;
     const layouts::Layout layout = layouts::read_layout(options.layout, "");
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
     const std::vector<FigureName> all = produce::figure_names(document, evaluation);
@@ -109,7 +122,7 @@ ExitCode figure(const FigureOptions& options, const Console& console) {
     if (one) {
         const FigureName which =
             options.series.empty() ? document_figure(options, all) : wanted_figure(options, series_called(evaluation, options.series), all);
-        write_output(options.output, produce::figure_bytes(drawing, which, *format), files_read(document, layout));
+        write_output(options.output, produce::figure_bytes(drawing, which, *form), files_read(document, layout));
     } else {
         write_all(drawing, all, options, console);
     }
@@ -124,7 +137,8 @@ void add_figure(CLI::App& program, Command& chosen) {
     verb->footer(
         "wayfolio figure K-2041.json --series x-exx --figure error -o x-exx.svg\n"
         "  wayfolio figure K-2041.json --figure environment -o environment.svg\n"
-        "  wayfolio figure K-2041.json -o figures --format png");
+        "  wayfolio figure K-2041.json -o figures --format png --dpi 600\n"
+        "  wayfolio figure K-2041.json --series x-exx -o x-exx.svg --narrow");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
     verb->add_option("--series", options->series, "id of the series (default: all figures, to the folder -o)")->type_name("ID");
     verb->add_option("--figure", options->figure, "figure of the series (default: the first); environment needs no --series")
@@ -134,6 +148,10 @@ void add_figure(CLI::App& program, Command& chosen) {
     verb->add_option("--format", options->format, "format (default: that of the file name; in a folder svg)")
         ->type_name("svg|pdf|png")
         ->check(one_of("format", {"svg", "pdf", "png"}));
+    verb->add_flag("--narrow", options->narrow, "as wide as a phone (240 pt, 320 pixels), the letters as large as in the report");
+    verb->add_option("--dpi", options->dots_per_inch, "resolution of a PNG in dots per inch (default: 150)")
+        ->type_name("DOTS")
+        ->check(CLI::Range(36, 600));
     verb->add_option("--layout", options->layout, "a shipped layout or a layout file of your own")->type_name("NAME|FILE");
     verb->callback([&chosen, options] {
         chosen = {[options](const Console& console) { return figure(*options, console); }, FaultsAs::Messages};

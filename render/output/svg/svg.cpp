@@ -58,6 +58,14 @@ std::string words(const frame::Frame& frame, const Metadata& metadata, const std
                        xml_text(description), data);
 }
 
+/// On a dark page a figure is drawn light: turned round in lightness, and in hue back again. A reader that knows no such page, and every
+/// printer, passes it over (Media Queries Level 5, prefers-color-scheme; Filter Effects Module Level 1).
+std::string dark_style(const std::string& prefix) {
+    return fmt::format("<style>@media screen and (prefers-color-scheme: dark) {{#{}drawing {{filter: invert(1) hue-rotate(180deg)}}}}"
+                       "</style>\n",
+                       prefix);
+}
+
 }  // namespace
 
 std::string svg(const frame::Frame& frame, const Metadata& metadata, const text::Shaper& shaper) {
@@ -68,7 +76,8 @@ std::string svg(const frame::Frame& frame, const Metadata& metadata, const text:
         R"(viewBox="0 0 {0} {1}" version="1.1" role="img" aria-labelledby="{2}title {2}description" xml:lang="{3}">)",
         width, height, prefix, xml_text(metadata.language));
     return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + root + "\n" + words(frame, metadata, prefix) +
-           svg_drawing(frame.items, shaper, prefix) + text_layer(frame.items) + "</svg>\n";
+           dark_style(prefix) + "<g id=\"" + prefix + "drawing\">\n" + svg_drawing(frame.items, shaper, prefix) + "</g>\n" +
+           text_layer(frame.items) + "</svg>\n";
 }
 
 }  // namespace wayfolio::output

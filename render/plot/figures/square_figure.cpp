@@ -11,8 +11,20 @@ namespace {
 
 using Lean = report::SquarenessDrawing::Lean;
 
-constexpr double corner_from_left = 130, first_length = 176, second_over_foot = 22;
+constexpr double second_over_foot = 22;
 constexpr double lean_degrees = 8;
+
+/// Lengths along the first axis, in points: beside the corner stand the words of the lean, in the quadrant those of the angle.
+struct Lengths {
+    double corner_from_left, first, arm, angle_radius;
+    Point reference_words;  ///< right of the corner and below it
+};
+
+Lengths lengths_for(Paper width) {
+    constexpr double narrow = 300;
+    if (width < pt(narrow)) return {105, 92, 60, 36, {pt(12), pt(11)}};
+    return {130, 176, 104, 60, {pt(121), pt(-14.3)}};
+}
 
 /// A point at `radius` from the corner, `degrees` counter-clockwise from the first axis.
 Point around(Point corner, Paper radius, double degrees) {
@@ -35,25 +47,28 @@ void arc(std::vector<Item>& into, const Tools& tools, PenRole pen, Point corner,
 }
 
 /// The square that both axes were compared with: two arms inside the quadrant.
-void reference_square(std::vector<Item>& into, const Tools& tools, Point corner) {
-    constexpr double gap = 12, arm = 104, width = 10;
+void reference_square(std::vector<Item>& into, const Tools& tools, Point corner, const Lengths& lengths) {
+    constexpr double gap = 12, width = 10;
+    const double arm = lengths.arm;
     const auto at = [&](double right, double up) { return Point{corner.x + pt(right), corner.y - pt(up)}; };
     const std::array<Point, 6> outline{at(gap, gap),         at(gap + arm, gap),         at(gap + arm, gap + width),
                                        at(gap + width, gap + width), at(gap + width, gap + arm), at(gap, gap + arm)};
     into.emplace_back(filled(tools, ColourRole::Lane, outline));
-    put(into, tools, "reference square", {.colour = ColourRole::Grey}, at(gap + arm + 5, gap + 2.3));
+    put(into, tools, "reference square", {.colour = ColourRole::Grey},
+        {corner.x + lengths.reference_words.x, corner.y + lengths.reference_words.y});
 }
 
 }  // namespace
 
 DrawnFigure square_figure(const Tools& tools, const report::SquarenessDrawing& drawing, const Rect& box) {
-    const Point corner{box.left + pt(corner_from_left), box.bottom() - pt(second_over_foot)};
+    const Lengths lengths = lengths_for(box.width);
+    const Point corner{box.left + pt(lengths.corner_from_left), box.bottom() - pt(second_over_foot)};
     const Paper second = corner.y - box.top - pt(second_over_foot / 2);
     const double turned = drawing.lean == Lean::None ? 90 : drawing.lean == Lean::Open ? 90 + lean_degrees : 90 - lean_degrees;
     std::vector<Item> items;
-    reference_square(items, tools, corner);
+    reference_square(items, tools, corner, lengths);
     items.emplace_back(line(tools, PenRole::Leader, corner, around(corner, second, 90)));
-    const Point first_tip{corner.x + pt(first_length), corner.y}, second_tip = around(corner, second, turned);
+    const Point first_tip{corner.x + pt(lengths.first), corner.y}, second_tip = around(corner, second, turned);
     constexpr double name_beside_tip = 6, half_name = 3;
     arrow(items, tools, PenRole::UncertaintyBar, corner, first_tip, 0);
     arrow(items, tools, PenRole::UncertaintyBar, corner, second_tip, turned);
@@ -61,9 +76,9 @@ DrawnFigure square_figure(const Tools& tools, const report::SquarenessDrawing& d
         {first_tip.x + pt(name_beside_tip), first_tip.y + pt(half_name)});
     put(items, tools, report::Text().strong("+" + drawing.second), {.type = TypeRole::Body},
         {second_tip.x, second_tip.y - pt(name_beside_tip)}, Align::Centre);
-    constexpr double angle_radius = 60, lean_radius = 0.78, words_gap = 8, past_arc = 4;
-    arc(items, tools, PenRole::Bracket, corner, pt(angle_radius), 0, turned);
-    const Point middle = around(corner, pt(angle_radius), 45);
+    constexpr double lean_radius = 0.78, words_gap = 8, past_arc = 4;
+    arc(items, tools, PenRole::Bracket, corner, pt(lengths.angle_radius), 0, turned);
+    const Point middle = around(corner, pt(lengths.angle_radius), 45);
     put(items, tools, drawing.angle, {.type = TypeRole::Body}, {middle.x + pt(words_gap), middle.y});
     if (drawing.lean != Lean::None) arc(items, tools, PenRole::Bracket, corner, second * lean_radius, 90, turned);
     const Point beside = around(corner, second * lean_radius, drawing.lean == Lean::Open ? turned : std::min(turned, 90.0));
