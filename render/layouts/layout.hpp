@@ -37,6 +37,14 @@ struct UnitChoice {
     std::string unit;  ///< spelling of the unit, e.g. "um"; "document": that of the document
 };
 
+/// What a laboratory says in each of its reports.
+struct HouseWords {
+    std::string first_line;               ///< above all else on the first page; empty: none
+    std::string heading;                  ///< of the block "house"
+    std::vector<std::string> paragraphs;  ///< in the block "house"
+    std::vector<std::string> signatures;  ///< who signs, in order; empty: the people of the document
+};
+
 /// A layout as read and complete: every role has its value, every pen its final colour.
 struct Layout {
     std::string name, title;
@@ -53,6 +61,7 @@ struct Layout {
     std::string linear_position = "document", rotary_position = "deg";
     char decimal_mark = '.';
     std::vector<std::string> blocks;  ///< of block_names, in the order of the report
+    HouseWords house;
     bool certificate_draft = false;   ///< the report carries the draft of a machine-readable certificate
 
     /// The grid of the chosen paper.

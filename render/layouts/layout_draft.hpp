@@ -30,4 +30,10 @@ void read_over(LayoutDraft& draft, input::ObjectReader& reader);
 /// Whether columns, lines and figures of a complete layout have room on each of its papers; each one that has none is a fault.
 void check_room(const LayoutDraft& draft, input::ObjectReader& reader);
 
+/// Whether letters and lines of a complete layout can be read on its paper, and the two approaches be told apart in grey.
+void check_colours(const LayoutDraft& draft, input::ObjectReader& reader);
+
+/// Whether what the house says has its place in the report.
+void check_house(const LayoutDraft& draft, input::ObjectReader& reader);
+
 }  // namespace wayfolio::layouts

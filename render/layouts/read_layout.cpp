@@ -95,7 +95,11 @@ void check_complete(LayoutDraft& draft, const std::string& paper, ObjectReader& 
     if (!paper.empty()) layout.paper = paper;
     std::vector<std::string_view> papers;
     for (const PaperGrid& grid : layout.papers) papers.push_back(grid.name);
-    if (!reader.faults().any()) check_room(draft, reader);
+    if (!reader.faults().any()) {
+        check_room(draft, reader);
+        check_colours(draft, reader);
+        check_house(draft, reader);
+    }
     if (std::ranges::find(papers, layout.paper) != papers.end()) return;
     const Value* const written = reader.value().member("paper");
     reader.faults().add(written == nullptr ? reader.value() : *written, "the paper " + input::quoted(layout.paper),

@@ -2,6 +2,7 @@
 
 #include "input/json/nearest.hpp"
 #include "layouts/ranges.hpp"
+#include "layouts/read_house.hpp"
 #include "units/deviation.hpp"
 
 #include <algorithm>
@@ -192,6 +193,9 @@ void read_blocks(ObjectReader& reader, Layout& layout) {
             reader.faults().add_wrong(item, "each block once");
         layout.blocks.emplace_back(block_names[*place]);
     }
+    const auto names = [&](std::string_view name) { return std::ranges::find(layout.blocks, name) != layout.blocks.end(); };
+    if (names("remarks") && names("closing"))
+        reader.faults().add(*member, "\"remarks\" beside \"closing\"", "one of the two: \"closing\" holds the remarks, too");
 }
 
 }  // namespace
@@ -209,6 +213,7 @@ void read_over(LayoutDraft& draft, ObjectReader& reader) {
     read_all_shown(reader, layout);
     if (const auto mark = reader.choice("decimal_mark", "a decimal mark", decimal_marks)) layout.decimal_mark = *mark;
     read_blocks(reader, layout);
+    read_house(reader, layout.house);
     if (const auto carried = reader.flag("certificate_draft")) layout.certificate_draft = *carried;
 }
 

@@ -99,8 +99,8 @@ private:
 };
 
 /// What a report can be made of; a layout lists them in the order it wants.
-inline constexpr std::array<std::string_view, 16> block_names{
+inline constexpr std::array<std::string_view, 18> block_names{
     "answer", "openings", "polar", "straightness", "angles", "tool-point", "squareness", "states", "compensation",
-    "uncertainty", "environment", "hints", "readings", "conditions", "facts", "closing"};
+    "uncertainty", "environment", "hints", "readings", "conditions", "facts", "house", "remarks", "closing"};
 
 }  // namespace wayfolio::layouts

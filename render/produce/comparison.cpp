@@ -72,7 +72,8 @@ std::vector<Attachment> comparison_attachments(const ComparisonDrawing& drawing,
 /// A character that no font has may stand in either document.
 std::vector<frame::Frame> laid_out(const ComparisonDrawing& drawing, const report::Model& model) {
     const auto lay_out = [&] { return page::lay_out(model, {drawing.layout, drawing.shaper}); };
-    return or_unset_texts(drawing.was, drawing.shaper, [&] { return or_unset_texts(drawing.now, drawing.shaper, lay_out); });
+    return or_unset_texts(drawing.was, drawing.layout, drawing.shaper,
+                          [&] { return or_unset_texts(drawing.now, drawing.layout, drawing.shaper, lay_out); });
 }
 
 }  // namespace

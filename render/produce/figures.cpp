@@ -225,7 +225,7 @@ frame::Frame figure_with(const Drawing& drawing, const FigureName& which, Figure
 }
 
 frame::Frame drawn_figure(const Drawing& drawing, const FigureName& which, FigureWidth width, const Inputs& inputs) {
-    return or_unset_texts(drawing.document, drawing.shaper, [&] { return figure_with(drawing, which, width, inputs); });
+    return or_unset_texts(drawing.document, drawing.layout, drawing.shaper, [&] { return figure_with(drawing, which, width, inputs); });
 }
 
 }  // namespace

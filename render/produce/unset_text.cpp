@@ -4,6 +4,7 @@
 #include "input/json/object_reader.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace wayfolio::produce {
 namespace {
@@ -16,8 +17,8 @@ constexpr text::TextStyle any_style{.size = units::point(9), .leading = units::p
 
 class Walk {
 public:
-    Walk(const document::Document& document, const text::Shaper& shaper)
-        : document_(document), shaper_(shaper), json_(input::read_json(document.bytes, document.file)) {}
+    Walk(const std::string& bytes, std::string file, const text::Shaper& shaper)
+        : file_(std::move(file)), shaper_(shaper), json_(input::read_json(bytes, file_)) {}
 
     std::vector<input::Problem> faults() {
         visit(json_.root);
@@ -40,7 +41,7 @@ private:
         try {
             shaper_.width(value.text, any_style);
         } catch (const text::GlyphMissing& missing) {
-            faults_.push_back({document_.file,
+            faults_.push_back({file_,
                                {value.line, value.column, input::pointer_of(json_.root, value)},
                                missing.found(),
                                missing.expected(),
@@ -48,7 +49,7 @@ private:
         }
     }
 
-    const document::Document& document_;
+    std::string file_;
     const text::Shaper& shaper_;
     input::Json json_;
     std::vector<input::Problem> faults_;
@@ -57,7 +58,17 @@ private:
 }  // namespace
 
 std::vector<input::Problem> unset_texts(const document::Document& document, const text::Shaper& shaper) {
-    return Walk(document, shaper).faults();
+    return Walk(document.bytes, document.file, shaper).faults();
+}
+
+std::vector<input::Problem> unset_texts(const layouts::Layout& layout, const text::Shaper& shaper) {
+    std::vector<input::Problem> faults;
+    const auto add = [&](const std::string& bytes, const std::string& file) {
+        for (input::Problem& fault : Walk(bytes, file, shaper).faults()) faults.push_back(std::move(fault));
+    };
+    add(layout.bytes, layout.files.empty() ? layout.name : layout.files.back().string());
+    for (const std::string& bytes : layout.extended) add(bytes, "a layout that it extends");
+    return faults;
 }
 
 }  // namespace wayfolio::produce

@@ -91,6 +91,8 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
     if (name == "readings") add_readings(blocks, subject);
     if (name == "conditions") add_unless_empty(blocks, conditions(subject));
     if (name == "facts") add_unless_empty(blocks, facts(subject));
+    if (name == "house") add_unless_empty(blocks, house(subject));
+    if (name == "remarks") blocks.emplace_back(remarks(subject));
     if (name == "closing") blocks.emplace_back(closing(subject));
 }
 

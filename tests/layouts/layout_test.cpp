@@ -110,7 +110,7 @@ TEST_CASE("shipped layouts may lie in a folder that the caller gives, and a path
     const fs::path folder = own.path(), nowhere = folder / "nowhere";
     fs::copy(shipped_folder(), folder / "shipped", fs::copy_options::recursive);
     fs::remove(folder / "shipped/figures.json");
-    CHECK(shipped_layouts(folder / "shipped") == std::vector<std::string>{"report", "summary"});
+    CHECK(shipped_layouts(folder / "shipped") == std::vector<std::string>{"customer", "report", "summary"});
     CHECK(read_layout("report", "", folder / "shipped").sha256 == read_layout("report", "").sha256);
     CHECK_THROWS_AS(read_layout("figures", "", folder / "shipped"), input::InputMissing);
     CHECK(read_layout((folder / "shipped/report.json").string(), "", nowhere).sha256 == read_layout("report", "").sha256);
@@ -140,4 +140,30 @@ TEST_CASE("what a layout marks internal is not kept, and neither is that of the 
     const Layout again = read_kept_layout({layout.bytes, layout.extended[0], layout.extended[1]}, "");
     CHECK(again.sha256 == layout.sha256);
     CHECK(again.size(SizeRole::RowPitch) == units::point(16));
+}
+
+TEST_CASE("colours that cannot be read on the paper, or told apart in grey, are refused with their contrast") {
+    using Catch::Matchers::Contains;
+    // 4.54:1 and 4.48:1 on white: #767676 is the lightest grey that WCAG 2.1 lets stand as text.
+    CHECK(fault_of(R"(, "colours": {"grey": "#767676"})") == "none");
+    CHECK_THAT(fault_of(R"(, "colours": {"grey": "#777777"})"),
+               Contains("\"grey\" with a contrast of 4.47:1 to the paper") && Contains("at least 4.5:1, for letters") && Contains("mine.json:1:"));
+    CHECK_THAT(fault_of(R"(, "colours": {"negative": "#D0A000"})"), Contains("\"negative\" with a contrast of 2.4") && Contains("at least 3:1"));
+    CHECK_THAT(fault_of(R"(, "colours": {"paper": "#303030", "ink": "#FFFFFF", "grey": "#FFFFFF", "positive_label": "#FFFFFF",
+                             "positive": "#AAAAFF", "negative": "#FFCC66"})"),
+               Contains("\"negative_label\""));
+    CHECK_THAT(fault_of(R"(, "colours": {"negative": "#503000"})"),
+               Contains("\"positive\" and \"negative\" with a contrast of 1.") && Contains("printed in grey"));
+}
+
+TEST_CASE("what a house says has its place, its length and its heading") {
+    using Catch::Matchers::Contains;
+    const Layout layout = mine(R"(, "house": {"first_line": "Form 12-A", "signatures": ["Released by"]})");
+    CHECK(layout.house.first_line == "Form 12-A");
+    CHECK(layout.house.signatures == std::vector<std::string>{"Released by"});
+    CHECK_THAT(fault_of(R"(, "house": {"heading": "Terms", "paragraphs": ["Complaints within 30 days."]})"),
+               Contains("paragraphs without a place") && Contains("the block \"house\""));
+    CHECK_THAT(fault_of(R"(, "blocks": ["answer", "house"], "house": {"paragraphs": ["Complaints within 30 days."]})"), Contains("heading"));
+    CHECK_THAT(fault_of(R"(, "house": {"first_line": ")" + std::string(111, 'a') + "\"}"), Contains("111 letters") && Contains("at most 110"));
+    CHECK_THAT(fault_of(R"(, "blocks": ["answer", "remarks", "closing"])"), Contains("one of the two"));
 }

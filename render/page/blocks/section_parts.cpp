@@ -291,8 +291,10 @@ void place_section(Composer& composer, const report::Section& section, const std
     flow.need(section.parts.empty() ? pt(with_heading)
                                     : std::max(pt(with_heading), least_height(flow, section.parts.front()) + pt(heading_below)));
     if (!section.anchor.empty()) composer.set_anchor(section.anchor);
-    flow.place(Text().strong(section.heading), section_body, flow.full_width(), frame::Role::Heading2);
-    composer.y += pt(heading_below);
+    if (!section.heading.empty()) {
+        flow.place(Text().strong(section.heading), section_body, flow.full_width(), frame::Role::Heading2);
+        composer.y += pt(heading_below);
+    }
     for (const report::SectionPart& part : section.parts) std::visit([&](const auto& one) { place_part(flow, one); }, part);
     composer.y = composer.on_grid(composer.y + pt(section_below));
 }

@@ -156,9 +156,9 @@ Answer answer(const Subject& subject) {
     made.what_failed = what_failed(subject, views);
     made.what_next = what_next(subject, views);
     made.cautions = answer_cautions(subject);
-    made.signatures = signatures_of(subject.document);
+    made.signatures = signatures_of(subject);
     made.issue_note = issue_note(subject.document);
-    made.signed_at_end = std::ranges::find(subject.layout.blocks, "closing") != subject.layout.blocks.end();
+    made.signed_at_end = std::ranges::any_of(subject.layout.blocks, [](const auto& name) { return name == "closing" || name == "remarks"; });
     return made;
 }
 

@@ -54,7 +54,11 @@ Readings readings(const SeriesView& view);
 Sections conditions(const Subject& subject);
 /// Job, machine, instruments.
 Sections facts(const Subject& subject);
-/// Method, decision rule, remarks, cautions, what the document lacks, sign-off, end mark.
+/// What the layout's house says; without sections where it says nothing.
+Sections house(const Subject& subject);
+/// How was decided, remarks, what is missing, cautions, signatures: the end of a report that carries its method in the attachments.
+Sections remarks(const Subject& subject);
+/// The same behind the method in full.
 Sections closing(const Subject& subject);
 
 }  // namespace wayfolio::report

@@ -101,6 +101,15 @@ Section caution_section(const document::Document& document) {
     return {.heading = "Cautions", .parts = {list}};
 }
 
+/// What every report ends with.
+std::vector<Section> last_sections(const Subject& subject) {
+    std::vector<Section> sections;
+    add_section(sections, remarks_section(subject.document));
+    add_section(sections, lacking_section(subject.evaluation));
+    sections.push_back(caution_section(subject.document));
+    return sections;
+}
+
 Text lead_from(const std::optional<Section>& warnings, const Subject& subject) {
     std::size_t failed = 0, stated = 0;
     for (const auto& group : condition_groups(subject)) {
@@ -138,16 +147,35 @@ Sections facts(const Subject& subject) {
     return made;
 }
 
+Sections house(const Subject& subject) {
+    const layouts::HouseWords& words = subject.layout.house;
+    Sections made;
+    made.opening = {.label = words.heading, .anchor = "house"};
+    if (words.paragraphs.empty()) return made;
+    Section section;
+    for (const std::string& paragraph : words.paragraphs) section.parts.emplace_back(Paragraph{Text(paragraph)});
+    made.sections.push_back(std::move(section));
+    return made;
+}
+
+Sections remarks(const Subject& subject) {
+    Sections made;
+    made.opening = {.label = "Remarks and sign-off", .anchor = "closing"};
+    made.sections.push_back(decision_section(subject));
+    for (Section& section : last_sections(subject)) made.sections.push_back(std::move(section));
+    made.signatures = signatures_of(subject);
+    made.ends_report = true;
+    return made;
+}
+
 Sections closing(const Subject& subject) {
     Sections made;
     made.opening = {.label = "Method, remarks and sign-off", .anchor = "closing"};
     for (Section& section : method_sections(subject)) made.sections.push_back(std::move(section));
     made.sections.push_back(decision_section(subject));
     for (Section& section : basis_sections(subject)) made.sections.push_back(std::move(section));
-    add_section(made.sections, remarks_section(subject.document));
-    add_section(made.sections, lacking_section(subject.evaluation));
-    made.sections.push_back(caution_section(subject.document));
-    made.signatures = signatures_of(subject.document);
+    for (Section& section : last_sections(subject)) made.sections.push_back(std::move(section));
+    made.signatures = signatures_of(subject);
     made.ends_report = true;
     return made;
 }

@@ -97,9 +97,15 @@ std::string measured_words(const document::Job& job) {
     return to.empty() || to == from ? from : from.empty() ? to : from + " to " + to;
 }
 
-std::vector<Signature> signatures_of(const document::Document& document) {
+std::vector<Signature> signatures_of(const Subject& subject) {
+    const std::vector<document::Person>& people = subject.document.job.people;
     std::vector<Signature> signatures;
-    for (const auto& person : document.job.people) signatures.push_back({capitalised(person.role), person.name});
+    for (const std::string& role : subject.layout.house.signatures) {
+        const auto same = std::ranges::find_if(people, [&](const auto& person) { return capitalised(person.role) == capitalised(role); });
+        signatures.push_back({capitalised(role), same == people.end() ? "" : same->name});
+    }
+    if (!signatures.empty()) return signatures;
+    for (const auto& person : people) signatures.push_back({capitalised(person.role), person.name});
     if (signatures.empty()) signatures = {{"Measured by", ""}, {"Approved by", ""}};
     return signatures;
 }

@@ -46,8 +46,8 @@ std::optional<Section> traceability_section(const Subject& subject);
 std::string measured_when(const document::Series& series);
 /// "2026-05-11", or "2026-05-11 to 2026-05-13"; empty where the document gives no date.
 std::string measured_words(const document::Job& job);
-/// Those whom the document names, else two empty lines to sign on.
-std::vector<Signature> signatures_of(const document::Document& document);
+/// Those whom the layout asks for, else those whom the document names, else two empty lines to sign on.
+std::vector<Signature> signatures_of(const Subject& subject);
 /// Adds a fact unless `value` is empty.
 void add_fact(std::vector<Fact>& facts, const std::string& name, const std::string& value);
 /// Adds a section if there is one.

@@ -1,0 +1,48 @@
+#include "produce/produce.hpp"
+
+#include "document/read_document.hpp"
+#include "layouts/layout.hpp"
+#include "support/frame_checks.hpp"
+#include "support/text_helpers.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+
+using namespace wayfolio;
+using Catch::Matchers::Contains;
+
+namespace {
+
+/// The words of the short axis in a layout of a house.
+std::string words_with(const std::string& members) {
+    static const auto document = document::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results/short-axis.json");
+    static const auto evaluation = evaluate::evaluate(document);
+    const auto layout = layouts::read_layout_bytes(
+        R"({"format": "wayfolio-layout", "version": 1, "name": "mine", "extends": "customer")" + members + "}", "mine.json", "");
+    std::string words;
+    for (const auto& page : produce::report_pages({document, evaluation, layout, testing::shaper()})) words += testing::words_of(page.items);
+    return words;
+}
+
+}  // namespace
+
+TEST_CASE("a house's own text stands in its report, and those sign whom it names") {
+    const std::string words = words_with(
+        R"(, "house": {"heading": "Terms of the house", "paragraphs": ["Complaints within 30 days."],
+                       "signatures": ["Field engineer", "Quality"]})");
+    CHECK_THAT(words, Contains("Terms of the house") && Contains("Complaints within 30 days.") && Contains("Quality"));
+    CHECK_THAT(words, !Contains("Head of laboratory"));
+    CHECK_THAT(words_with(""), Contains("Head of laboratory") && !Contains("Quality"));
+}
+
+TEST_CASE("a letter of a house's text that no font has is a fault with its place in the layout") {
+    try {
+        (void)words_with(R"(, "house": {"heading": "Terms", "paragraphs": ["\u682a"]})");
+        FAIL("it was drawn");
+    } catch (const input::InputRejected& rejected) {
+        REQUIRE(rejected.problems().size() == 1);
+        CHECK(rejected.problems()[0].place.pointer == "/house/paragraphs/0");
+        CHECK_THAT(rejected.problems()[0].found, Contains("U+682A"));
+    }
+}
