@@ -1,6 +1,7 @@
 #include "conformance/conformance.hpp"
 
 #include "conformance/checked_file.hpp"
+#include "unpack/open_file.hpp"
 
 #include <qpdf/QPDFNumberTreeObjectHelper.hh>
 
@@ -15,13 +16,12 @@ Handle entry_of(QPDF& file, Handle tree, long long number) {
 std::vector<Fault> faults_of(const std::string& pdf) {
     std::vector<Fault> faults;
     QPDF file;
-    file.setSuppressWarnings(/*val=*/true);
     std::vector<PageContent> contents;
     unpack::StreamUnpacker unpacker(unpack::most_content(pdf.size()));
     std::set<QPDFObjGen> pages;
     const CheckedFile subject{pdf, file, contents, pages, unpacker, faults};
     try {
-        file.processMemoryFile("PDF", pdf.data(), pdf.size());
+        unpack::open_file(file, "PDF", pdf);
         for (Handle page : file.getAllPages()) {
             pages.insert(page.getObjGen());
             contents.push_back(content_of(page, unpacker));
@@ -30,6 +30,8 @@ std::vector<Fault> faults_of(const std::string& pdf) {
                                  check_annotations, check_attachments, check_navigation})
             check(subject);
         for (const QPDFExc& warning : file.getWarnings()) subject.fault("file-syntax", "file", warning.what());
+    } catch (const unpack::Encrypted&) {
+        subject.fault("file-encryption", "trailer", "encrypted");
     } catch (const std::runtime_error& error) {  // QPDFExc among them
         subject.fault("file-syntax", "file", error.what());
     }

@@ -1,4 +1,5 @@
 #pragma once
+#include "unpack/object_syntax.hpp"
 // libqpdf 11 asks its users to say that they have left its old pointer type behind.
 #ifndef POINTERHOLDER_TRANSITION
 #define POINTERHOLDER_TRANSITION 4
@@ -7,6 +8,7 @@
 #include <qpdf/QPDFObjectHandle.hh>
 
 #include <string>
+#include <string_view>
 
 /// Bounded reading of PDFs that anybody may have made. Knows no other room: what draws PDFs and what judges them share nothing but this.
 namespace wayfolio::unpack {
@@ -25,19 +27,24 @@ public:
     /// @param most bytes that all of them may unpack to
     explicit StreamUnpacker(std::size_t most) : most_(most), left_(most) {}
 
-    /// A stream's bytes. @throws std::runtime_error when the file has unpacked to too many, or the stream is damaged
+    /// A stream's bytes. @throws TooMuch when the file has unpacked to too many; std::runtime_error when the stream is damaged
     std::string unpacked(Handle stream);
+    /// The bytes of a stream that no file was opened for. @param filters, parameters as its dictionary has them @throws as above
+    std::string unpacked(std::string_view packed, Handle filters, Handle parameters);
     /// The content of a page, or of a form: its streams one after the other. @throws as unpacked()
     std::string content(Handle streams);
 
 private:
+    void charge(std::size_t bytes);
+    std::string through(std::string_view packed, Handle filter, Handle parameters);
+
     std::size_t most_, left_;
 };
 
 /// The XMP packet of a file; "" where it has none. @throws as StreamUnpacker::unpacked()
 std::string packet_of(QPDF& file);
 
-/// Reads the operators of content that was unpacked.
+/// Reads the operators of content that was unpacked. @throws as require_readable_content()
 void parse_content(const std::string& content, Handle::ParserCallbacks& callbacks);
 
 }  // namespace wayfolio::unpack

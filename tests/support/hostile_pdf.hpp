@@ -69,6 +69,51 @@ inline std::string stream_of(const std::string& bytes, const std::string& entrie
     return "<< " + entries + " /Length " + std::to_string(bytes.size()) + " >>\nstream\n" + bytes + "\nendstream";
 }
 
+/// A PDF whose objects are named by a cross-reference stream of one byte, four bytes and one byte an entry.
+/// @param objects as of pdf_of() @param held the numbers of objects in an object stream: its number, and their place there
+/// @param references the packed bytes of the cross-reference stream and what its dictionary says of them; by itself those of the file
+inline std::string packed_pdf_of(std::map<int, std::string> objects, const std::map<int, std::pair<int, int>>& held,
+                                 const std::string& references = "", const std::string& filter = "") {
+    std::string pdf = "%PDF-1.7\n%\xe2\xe3\xcf\xd3\n", table;
+    std::map<int, std::string> entries{{0, std::string(6, '\0')}};
+    const auto entry = [](int kind, std::size_t place, int last) {
+        std::string bytes(1, static_cast<char>(kind));
+        for (int shift = 24; shift >= 0; shift -= 8) bytes += static_cast<char>(place >> shift & 0xFF);
+        return bytes + static_cast<char>(last);
+    };
+    for (const auto& [number, bytes] : objects) {
+        entries[number] = entry(1, pdf.size(), 0);
+        pdf += std::to_string(number) + " 0 obj\n" + bytes + "\nendobj\n";
+    }
+    for (const auto& [number, place] : held) entries[number] = entry(2, static_cast<std::size_t>(place.first), place.second);
+    std::string index;
+    for (const auto& [number, bytes] : entries) {
+        index += std::to_string(number) + " 1 ";
+        table += bytes;
+    }
+    const int last = entries.rbegin()->first;
+    const std::string dictionary = "/Type /XRef /W [1 4 1] /Root " + std::string(held.empty() ? "1" : "10") +
+                                   " 0 R /ID [<00> <00>] /Size " + std::to_string(last + 2) + " /Index [" + index + "] ";
+    const std::string start = std::to_string(pdf.size());
+    pdf += std::to_string(last + 1) + " 0 obj\n" +
+           stream_of(references.empty() ? table : references, dictionary + (filter.empty() ? "" : "/Filter " + filter)) + "\nendobj\n";
+    return pdf + "startxref\n" + start + "\n%%EOF\n";
+}
+
+/// A PDF whose objects from 10 on, of which 10 is the catalog, stand in an object stream.
+/// @param head numbers and places of them @param text the objects @param packed where it is given, what stands there instead of both
+inline std::string with_object_stream(const std::string& head, const std::string& text, int objects, const std::string& packed = "",
+                                      const std::string& filter = "") {
+    std::map<int, std::pair<int, int>> held;
+    for (int i = 0; i < objects; ++i) held[10 + i] = {5, i % 256};
+    const std::string bytes = head + "\n" + text;
+    const std::string dictionary = "/Type /ObjStm /N " + std::to_string(objects) + " /First " + std::to_string(head.size() + 1);
+    return packed_pdf_of({{2, "<< /Type /Pages /Kids [3 0 R] /Count 1 >>"},
+                          {3, "<< /Type /Page /Parent 2 0 R /MediaBox [0 0 99 99] >>"},
+                          {5, stream_of(packed.empty() ? bytes : packed, dictionary + (filter.empty() ? "" : " /Filter " + filter))}},
+                         held);
+}
+
 inline std::string with_content(const std::string& bytes, const std::string& filter) {
     return pdf_of({{4, stream_of(bytes, "/Filter " + filter)}});
 }

@@ -1,6 +1,6 @@
 #include "archive/record/making.hpp"
 
-#include "unpack/stream_unpacker.hpp"
+#include "unpack/open_file.hpp"
 
 #include <qpdf/QPDFEFStreamObjectHelper.hh>
 #include <qpdf/QPDFEmbeddedFileDocumentHelper.hh>
@@ -19,8 +19,7 @@ Files carried_files(const std::string& pdf, const std::string& name) {
     if (!pdf.starts_with("%PDF-")) reject_pdf(name, "no PDF", "name the PDF of a report or figure, or the folder of a record");
     try {
         QPDF file;
-        file.setSuppressWarnings(/*val=*/true);
-        file.processMemoryFile(name.c_str(), pdf.data(), pdf.size());
+        unpack::open_file(file, name, pdf);
         Files files;
         unpack::StreamUnpacker unpacker(unpack::most_carried(pdf.size()));
         QPDFEmbeddedFileDocumentHelper embedded(file);

@@ -2,7 +2,7 @@
 
 #include "archive/verify/unicode_map.hpp"
 #include "input/problem.hpp"
-#include "unpack/stream_unpacker.hpp"
+#include "unpack/open_file.hpp"
 
 #include <qpdf/QPDFPageObjectHelper.hh>
 
@@ -136,8 +136,7 @@ void read_attachments(QPDF& file, std::string& into) {
 
 PdfContent read(const std::string& pdf, const std::string& name) {
     QPDF file;
-    file.setSuppressWarnings(/*val=*/true);
-    file.processMemoryFile(name.c_str(), pdf.data(), pdf.size());
+    unpack::open_file(file, name, pdf);
     PdfContent content;
     unpack::StreamUnpacker unpacker(unpack::most_content(pdf.size()));
     constexpr int most_forms = 20'000;

@@ -1,6 +1,6 @@
 #include "archive/verify/checks.hpp"
 
-#include "unpack/stream_unpacker.hpp"
+#include "unpack/open_file.hpp"
 
 #include <fmt/format.h>
 
@@ -42,8 +42,7 @@ Check check_stated_fingerprint(const std::string& pdf, const Making& making) {
     Check check{.what = "fingerprint that the file states"};
     try {
         QPDF file;
-        file.setSuppressWarnings(/*val=*/true);
-        file.processMemoryFile(making.file.c_str(), pdf.data(), pdf.size());
+        unpack::open_file(file, making.file, pdf);
         const std::string packet = unpack::packet_of(file);
         hold_against(check, making.fingerprint, digits_in(keywords_of(file)), "/Keywords");
         hold_against(check, making.fingerprint, digits_in(element_of(packet, "dc:identifier")), "dc:identifier in XMP");

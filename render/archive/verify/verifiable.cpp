@@ -3,7 +3,7 @@
 #include "archive/record/record.hpp"
 #include "archive/verify/verify.hpp"
 #include "input/read_file.hpp"
-#include "unpack/stream_unpacker.hpp"
+#include "unpack/open_file.hpp"
 
 namespace wayfolio::archive {
 namespace {
@@ -30,8 +30,7 @@ bool names_this_program(QPDF& file) {
 bool of_another_program(const std::string& bytes, const std::string& name) {
     try {
         QPDF file;
-        file.setSuppressWarnings(/*val=*/true);
-        file.processMemoryFile(name.c_str(), bytes.data(), bytes.size());
+        unpack::open_file(file, name, bytes);
         QPDFEmbeddedFileDocumentHelper embedded(file);
         return !embedded.getEmbeddedFile(std::string(produce::kept::inputs)) && !names_this_program(file) && !file.anyWarnings();
     } catch (const std::runtime_error&) {  // QPDFExc among them: damaged
