@@ -129,6 +129,10 @@ const std::map<std::string, Graph> boxes{
           {"compensation", "data", "review", "review/conditions", "review/site", "series", "series/geometry", "surroundings", "uncertainty",
            "uncertainty/scatter"}},
      }},
+    {"gather",
+     {
+         {"exports", {}},
+     }},
     {"report",
      {
          {"model", {}},
