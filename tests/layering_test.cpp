@@ -131,7 +131,9 @@ const std::map<std::string, Graph> boxes{
      }},
     {"gather",
      {
+         {"draft", {}},
          {"exports", {}},
+         {"mapping", {"draft", "exports"}},
      }},
     {"report",
      {

@@ -2,8 +2,8 @@
 #include "gather/exports/numbers.hpp"
 #include "gather/exports/read_export.hpp"
 
-#include <catch2/catch.hpp>
 #include <rapidcheck.h>
+#include <catch2/catch.hpp>
 
 #include <cmath>
 
@@ -48,7 +48,9 @@ std::string number_text(std::string_view text, const Dialect& dialect = {}) {
 }  // namespace
 
 TEST_CASE("RFC 4180: rows and cells as section 2 says, rule by rule, in examples of our own") {
-    SECTION("2.1 each record on a line of its own, ended by CRLF") { CHECK(rows_of("a,b\r\nc,d\r\n").rows == Cells{{"a", "b"}, {"c", "d"}}); }
+    SECTION("2.1 each record on a line of its own, ended by CRLF") {
+        CHECK(rows_of("a,b\r\nc,d\r\n").rows == Cells{{"a", "b"}, {"c", "d"}});
+    }
     SECTION("2.2 the last one may lack its line end") { CHECK(rows_of("a,b\r\nc,d").rows == Cells{{"a", "b"}, {"c", "d"}}); }
     SECTION("2.4 blanks are part of a cell") { CHECK(rows_of(" a , b\r\n").rows == Cells{{" a ", " b"}}); }
     SECTION("2.4 the last cell has no comma behind it: one there begins an empty cell") {
@@ -56,9 +58,10 @@ TEST_CASE("RFC 4180: rows and cells as section 2 says, rule by rule, in examples
     }
     SECTION("2.5 any cell may stand in quotes") { CHECK(rows_of("\"a\",\"b\"\r\nc,\"\"\r\n").rows == Cells{{"a", "b"}, {"c", ""}}); }
     SECTION("2.5 a cell without quotes holds none") {
-        CHECK(rows_of("a\"b,c\r\nd,e\r\n").faults ==
-              std::vector<std::string>{"x.csv:1:2: found a quotation mark inside a cell without quotes; expected cells in quotes as a whole "
-                                       "(say \"quote\": \"none\" where quotation marks are letters like any other)"});
+        CHECK(
+            rows_of("a\"b,c\r\nd,e\r\n").faults ==
+            std::vector<std::string>{"x.csv:1:2: found a quotation mark inside a cell without quotes; expected cells in quotes as a whole "
+                                     "(say \"quote\": \"none\" where quotation marks are letters like any other)"});
         CHECK(rows_of("a\"b,c\r\nd,e\r\n").rows == Cells{{"d", "e"}});
     }
     SECTION("2.6 line ends and commas stand in quotes") {
@@ -94,7 +97,8 @@ TEST_CASE("faults of quotes have their place, and the rows behind them are still
           "x.csv:1:6: found text after a closing quotation mark; expected a delimiter or the end of the line there (a quotation mark "
           "inside a cell in quotes is doubled)");
     CHECK(rows_of("a,\"b\"c\nd,e\n").rows == Cells{{"d", "e"}});
-    CHECK(rows_of("a\nb,\"c\nd\n").faults == std::vector<std::string>{"x.csv:2:3: found a cell in quotes that nothing closes; expected a closing quotation mark"});
+    CHECK(rows_of("a\nb,\"c\nd\n").faults ==
+          std::vector<std::string>{"x.csv:2:3: found a cell in quotes that nothing closes; expected a closing quotation mark"});
     const RowsRead endless = rows_of("\"" + std::string(RowCutter::longest_row + 10, 'x'), {}, 65536);
     CHECK(endless.faults.size() == 1);
     CHECK_THAT(endless.faults.front(), Catch::Matchers::Contains("a row of more than 1048576 bytes"));
@@ -116,9 +120,10 @@ TEST_CASE("UTF-8, UTF-16 and Latin-1, with and without their marks") {
 }
 
 TEST_CASE("bytes of another encoding are faults with line and column, and say what the mapping could say") {
-    CHECK(rows_of("a,b\nc,\xB5\n").faults ==
-          std::vector<std::string>{"x.csv:2:3: found the byte 0xB5; expected UTF-8 (say \"encoding\": \"latin-1\" in the mapping if that is "
-                                   "how the file is written)"});
+    CHECK(
+        rows_of("a,b\nc,\xB5\n").faults ==
+        std::vector<std::string>{"x.csv:2:3: found the byte 0xB5; expected UTF-8 (say \"encoding\": \"latin-1\" in the mapping if that is "
+                                 "how the file is written)"});
     CHECK_THAT(rows_of(std::string("a\0,\0", 4)).faults.front(), Catch::Matchers::Contains("UTF-16 without a byte-order mark"));
     CHECK_THAT(rows_of("\xFF\xFE"
                        "a",
@@ -173,7 +178,8 @@ TEST_CASE("what is no number says what it could be") {
     CHECK_THAT(number_text("nan"), Catch::Matchers::Contains("\"missing\""));
     for (const char* text : {"", "-", "+-1", "1-", "1.2.3", "1e", "1e999", "0x10", "1 2", ".", "e5", "inf"})
         CHECK_THAT(number_text(text), Catch::Matchers::StartsWith("no:"));
-    for (const char* text : {"12,34", "1234,567", ",123", "1,23,456"}) CHECK_THAT(number_text(text, points), Catch::Matchers::StartsWith("no:"));
+    for (const char* text : {"12,34", "1234,567", ",123", "1,23,456"})
+        CHECK_THAT(number_text(text, points), Catch::Matchers::StartsWith("no:"));
 }
 
 TEST_CASE("differences and changes of unit are exact") {

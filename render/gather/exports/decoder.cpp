@@ -29,8 +29,10 @@ std::optional<Decoder::Bad> Decoder::begin() {
         return Bad{0, "UTF-16 without a byte-order mark", "UTF-8", R"(say "encoding": "utf-16" in the mapping)"};
     if (little || big) form_ = little ? Form::Utf16Little : Form::Utf16Big;
     // Without a mark, text of a machine tool begins with a letter below U+0100: its upper byte is 0.
-    else if (stated_ == Encoding::Utf16) form_ = waiting_.size() > 1 && waiting_[1] == '\0' ? Form::Utf16Little : Form::Utf16Big;
-    else form_ = stated_ == Encoding::Latin1 ? Form::Latin1 : Form::Utf8;
+    else if (stated_ == Encoding::Utf16)
+        form_ = waiting_.size() > 1 && waiting_[1] == '\0' ? Form::Utf16Little : Form::Utf16Big;
+    else
+        form_ = stated_ == Encoding::Latin1 ? Form::Latin1 : Form::Utf8;
     waiting_.erase(0, little || big ? little_mark.size() : utf8_mark ? input::utf8_byte_order_mark.size() : 0);
     return std::nullopt;
 }

@@ -18,8 +18,8 @@ public:
         std::string found, expected, hint;
     };
     struct Text {
-        std::string_view text;      ///< UTF-8; it holds until the next call
-        std::optional<Bad> bad{};   ///< what is not written in the encoding; the text then ends before it
+        std::string_view text;     ///< UTF-8; it holds until the next call
+        std::optional<Bad> bad{};  ///< what is not written in the encoding; the text then ends before it
     };
     /// @param last no more bytes come
     Text decoded(std::string_view piece, bool last);

@@ -19,10 +19,10 @@ struct Dialect {
 
     Encoding encoding = Encoding::ByMark;
     char delimiter = ',';
-    char quote = '"';           ///< or none: quotation marks are letters like any other
-    std::string comment;        ///< lines that begin with it are passed over; "" for none
+    char quote = '"';     ///< or none: quotation marks are letters like any other
+    std::string comment;  ///< lines that begin with it are passed over; "" for none
     char decimal_mark = '.';
-    std::string thousands_mark; ///< between groups of three digits; "" for none
+    std::string thousands_mark;        ///< between groups of three digits; "" for none
     std::vector<std::string> missing;  ///< words that stand for a missing reading, besides an empty cell
 };
 

@@ -18,8 +18,10 @@ public:
     NumberText(std::string_view text, const Dialect& dialect) : rest_(text), dialect_(dialect) {}
 
     std::optional<Decimal> read() {
-        if (rest_.starts_with(units::minus_sign)) negative_ = true, rest_.remove_prefix(units::minus_sign.size());
-        else if (!rest_.empty() && (rest_[0] == '+' || rest_[0] == '-')) negative_ = rest_[0] == '-', rest_.remove_prefix(1);
+        if (rest_.starts_with(units::minus_sign))
+            negative_ = true, rest_.remove_prefix(units::minus_sign.size());
+        else if (!rest_.empty() && (rest_[0] == '+' || rest_[0] == '-'))
+            negative_ = rest_[0] == '-', rest_.remove_prefix(1);
         if (!whole_part() || !decimals() || any_ == 0 || !exponent() || !rest_.empty()) return std::nullopt;
         if (too_long_) return rounded();
         return negative_ ? number_.negated() : number_;
@@ -44,7 +46,8 @@ private:
                 ++groups;
                 in_group = 0;
                 rest_.remove_prefix(dialect_.thousands_mark.size());
-            } else break;
+            } else
+                break;
         }
         return groups == 0 || in_group == 3;
     }

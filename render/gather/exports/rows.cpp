@@ -138,8 +138,10 @@ RowCutter::Ends RowCutter::quoted_cell(const char*& at, const char* end, bool la
         at = std::find_if(at, end, [&](char letter) { return letter == dialect_.quote || letter == '\n' || letter == '\r'; });
         if (at == end && !last) return Ends::Unfinished;
         if (at == end) {
-            fault_ = {{line, static_cast<std::uint32_t>(opening - opening_line) + 1}, "a cell in quotes that nothing closes",
-                      "a closing quotation mark", {}};
+            fault_ = {{line, static_cast<std::uint32_t>(opening - opening_line) + 1},
+                      "a cell in quotes that nothing closes",
+                      "a closing quotation mark",
+                      {}};
             return Ends::Fault;
         }
         if (*at != dialect_.quote) {
@@ -182,8 +184,10 @@ Spot RowCutter::spot_of(std::string_view piece, std::size_t place) const {
     Spot spot{line_, 1};
     for (const std::string_view text : {std::string_view(begun_), piece.substr(0, place)})
         for (const char letter : text) {
-            if (letter == '\n') spot = {spot.line + 1, 1};
-            else ++spot.column;
+            if (letter == '\n')
+                spot = {spot.line + 1, 1};
+            else
+                ++spot.column;
         }
     return spot;
 }

@@ -51,14 +51,14 @@ private:
     const Dialect& dialect_;
     ExportFaults& faults_;
     RowSink sink_;
-    std::array<bool, 256> stops_{};   ///< letters that end a cell without quotes, or must not stand in it
+    std::array<bool, 256> stops_{};  ///< letters that end a cell without quotes, or must not stand in it
     struct {
         Spot at;
         std::string found, expected, hint;
-    } fault_;                         ///< of the row being cut
-    std::string begun_;               ///< the row that the last piece left unfinished
-    std::uint32_t line_ = 1;          ///< of the row being cut
-    std::uint32_t lines_ = 0;         ///< that the row being cut has ended already
+    } fault_;                  ///< of the row being cut
+    std::string begun_;        ///< the row that the last piece left unfinished
+    std::uint32_t line_ = 1;   ///< of the row being cut
+    std::uint32_t lines_ = 0;  ///< that the row being cut has ended already
     const char* line_start_ = nullptr;
     std::vector<Cell> cells_;
     std::deque<std::string> joined_;  ///< texts of the row's cells that held doubled quotes
