@@ -134,6 +134,10 @@ const std::map<std::string, Graph> boxes{
          {"draft", {}},
          {"exports", {}},
          {"mapping", {"draft", "exports"}},
+         {"shapes", {"exports", "mapping"}},
+         {"assemble", {"data", "draft", "shapes"}},
+         {"data", {"exports"}},
+         {"gather", {"assemble", "data", "exports"}},
      }},
     {"report",
      {

@@ -58,10 +58,10 @@ TEST_CASE("RFC 4180: rows and cells as section 2 says, rule by rule, in examples
     }
     SECTION("2.5 any cell may stand in quotes") { CHECK(rows_of("\"a\",\"b\"\r\nc,\"\"\r\n").rows == Cells{{"a", "b"}, {"c", ""}}); }
     SECTION("2.5 a cell without quotes holds none") {
-        CHECK(
-            rows_of("a\"b,c\r\nd,e\r\n").faults ==
-            std::vector<std::string>{"x.csv:1:2: found a quotation mark inside a cell without quotes; expected cells in quotes as a whole "
-                                     "(say \"quote\": \"none\" where quotation marks are letters like any other)"});
+        CHECK(rows_of("a\"b,c\r\nd,e\r\n").faults ==
+              std::vector<std::string>{"x.csv:1:2: found a quotation mark inside a cell without quotes; expected cells in "
+                                       "quotes as a whole "
+                                       "(say \"quote\": \"none\" where quotation marks are letters like any other)"});
         CHECK(rows_of("a\"b,c\r\nd,e\r\n").rows == Cells{{"d", "e"}});
     }
     SECTION("2.6 line ends and commas stand in quotes") {
@@ -120,10 +120,10 @@ TEST_CASE("UTF-8, UTF-16 and Latin-1, with and without their marks") {
 }
 
 TEST_CASE("bytes of another encoding are faults with line and column, and say what the mapping could say") {
-    CHECK(
-        rows_of("a,b\nc,\xB5\n").faults ==
-        std::vector<std::string>{"x.csv:2:3: found the byte 0xB5; expected UTF-8 (say \"encoding\": \"latin-1\" in the mapping if that is "
-                                 "how the file is written)"});
+    CHECK(rows_of("a,b\nc,\xB5\n").faults ==
+          std::vector<std::string>{"x.csv:2:3: found the byte 0xB5; expected UTF-8 (say \"encoding\": \"latin-1\" in the "
+                                   "mapping if that is "
+                                   "how the file is written)"});
     CHECK_THAT(rows_of(std::string("a\0,\0", 4)).faults.front(), Catch::Matchers::Contains("UTF-16 without a byte-order mark"));
     CHECK_THAT(rows_of("\xFF\xFE"
                        "a",

@@ -23,6 +23,8 @@ public:
         else if (!rest_.empty() && (rest_[0] == '+' || rest_[0] == '-'))
             negative_ = rest_[0] == '-', rest_.remove_prefix(1);
         if (!whole_part() || !decimals() || any_ == 0 || !exponent() || !rest_.empty()) return std::nullopt;
+        // Beyond what any quantity here can be; a reading is kept with an exponent of eight bits.
+        if (number_.exponent < -most_letters || number_.exponent > most_letters) return std::nullopt;
         if (too_long_) return rounded();
         return negative_ ? number_.negated() : number_;
     }
@@ -30,7 +32,7 @@ public:
 private:
     void digit(char letter) {
         ++any_;
-        if (letters_.size() < most_letters) letters_ += letter;
+        if (std::ssize(letters_) < most_letters) letters_ += letter;
         too_long_ = too_long_ || __builtin_mul_overflow(number_.digits, std::int64_t{10}, &number_.digits) ||
                     __builtin_add_overflow(number_.digits, std::int64_t{letter - '0'}, &number_.digits);
     }
@@ -79,11 +81,11 @@ private:
         const std::string text = letters_ + "e" + std::to_string(power_);
         double value = 0;
         const auto [end, failure] = std::from_chars(text.data(), text.data() + text.size(), value);
-        if (failure != std::errc() || letters_.size() >= most_letters) return std::nullopt;
+        if (failure != std::errc() || std::ssize(letters_) >= most_letters) return std::nullopt;
         return negative_ ? decimal_of(value).negated() : decimal_of(value);
     }
 
-    static constexpr std::size_t most_letters = 60;
+    static constexpr int most_letters = 60;
     std::string_view rest_;
     const Dialect& dialect_;
     bool negative_ = false, too_long_ = false;

@@ -75,9 +75,10 @@ struct ValueColumns {
     input::Place place;
 };
 
-enum class PositionBy { Column, Order, Nearest };
+enum class PositionBy { Column, Order, Travel, Nearest };
 
-/// Targets of the readings: from a column, by the order of the rows, or the nearest one to the actual position.
+/// Targets of the readings: from a column, by the order of the rows (as the targets are named; or along the travel, negative runs from the
+/// last one), or the nearest one to the actual position.
 struct PositionSource {
     PositionBy by = PositionBy::Column;
     std::optional<Column> column;

@@ -1,5 +1,6 @@
 #include "gather/mapping/reading.hpp"
 
+#include "document/error_symbol.hpp"
 #include "input/read_file.hpp"
 
 #include <algorithm>
@@ -130,10 +131,15 @@ void check_runs(const Value& value, const ExportMapping& read, MappingReading& r
         else if (!read.motion && !columns_are_runs && !read.run)
             fault("no run", R"("run": which column numbers it, or "file", "block" or "row")");
         if (!read.position && values.are == ColumnsAre::Runs)
-            fault("no position", R"("position": the column of targets, "in-order" or "nearest")");
+            fault("no position", R"("position": the column of targets, "in-order", "along-travel" or "nearest")");
         const bool by_targets = read.position && read.position->by != PositionBy::Column;
         if (by_targets && values.series < reading.mapping.series.size() && reading.mapping.series[values.series].targets.empty())
             fault("no targets of the series", R"("targets" for the series under "series", for no column names them)");
+        if (values.reads == Reads::Position && values.series < reading.mapping.series.size()) {
+            const auto symbol = document::error_symbol(reading.mapping.series[values.series].members.string("error"));
+            if (symbol && symbol->kind() != document::ErrorKind::Positioning)
+                fault("positions as readings of " + symbol->text(), "a positioning error: other deviations do not follow from positions");
+        }
         if (read.position && read.position->by == PositionBy::Nearest && values.reads != Reads::Position)
             fault(R"("nearest" with deviations)", R"("reads": "position": targets are found by actual positions alone)");
     }

@@ -141,13 +141,14 @@ MarkSource read_mark_source(const Value& value, MappingReading& reading) {
 }
 
 PositionSource read_position_source(const Value& value, MappingReading& reading) {
-    constexpr std::array<input::Word<PositionBy>, 2> words{{{"in-order", PositionBy::Order}, {"nearest", PositionBy::Nearest}}};
+    constexpr std::array<input::Word<PositionBy>, 3> words{
+        {{"in-order", PositionBy::Order}, {"along-travel", PositionBy::Travel}, {"nearest", PositionBy::Nearest}}};
     PositionSource source;
     if (value.is(JsonKind::String)) {
         if (const auto by = meaning_of(value, reading.faults, words)) source.by = *by;
         return source;
     }
-    ObjectReader reader(value, reading.faults, R"("in-order", "nearest", or an object: column)");
+    ObjectReader reader(value, reading.faults, R"("in-order", "along-travel", "nearest", or an object: column)");
     if (const Value* const column = reader.require("column", std::string(column_words)))
         source.column = read_column(*column, reading.faults);
     reader.finish();
