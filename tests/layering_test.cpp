@@ -129,6 +129,16 @@ const std::map<std::string, Graph> boxes{
           {"compensation", "data", "review", "review/conditions", "review/site", "series", "series/geometry", "surroundings", "uncertainty",
            "uncertainty/scatter"}},
      }},
+    {"gather",
+     {
+         {"draft", {}},
+         {"exports", {}},
+         {"mapping", {"draft", "exports"}},
+         {"shapes", {"exports", "mapping"}},
+         {"assemble", {"data", "draft", "shapes"}},
+         {"data", {"exports"}},
+         {"gather", {"assemble", "data", "exports"}},
+     }},
     {"report",
      {
          {"model", {}},

@@ -108,6 +108,7 @@ struct EnvironmentSample {
 struct Environment {
     std::optional<double> reference_temperature_C;
     std::vector<EnvironmentSample> samples;
+    std::optional<Origin> origin;  ///< of the samples
 };
 
 /// Where a beam's offset was read. A reflector that stands off the beam by d returns it displaced by 2 d.

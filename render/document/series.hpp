@@ -18,6 +18,19 @@ using units::DeviationUnit;
 using units::Position;
 using units::PositionUnit;
 
+/// A file that readings were gathered from, or by.
+struct OriginFile {
+    std::string file, sha256;  ///< the digest in lower-case hex, empty where not stated
+    std::string kept;          ///< the side file that holds it, byte for byte; empty where it is not kept
+};
+
+/// Where readings came from.
+struct Origin {
+    std::vector<OriginFile> files;
+    std::optional<OriginFile> mapping;  ///< what said which column is what
+    std::string series;                 ///< the id that the mapping has for them, empty where it is none
+};
+
 struct Exclusion {
     std::size_t target;  ///< place in Series::targets, from 0
     std::string reason;
@@ -94,7 +107,8 @@ struct Series {
     PositionUnit position_unit = units::position_millimetre;
     bool sign_stated = false, target_minus_actual = false;  ///< what the file said; readings here are always actual minus target
     std::optional<std::size_t> measurement_line;  ///< as the document names it: ask measurement_line() of document.hpp
-    std::string origin_file, origin_sha256, warm_up;
+    std::optional<Origin> origin;
+    std::string warm_up;
     std::vector<std::string> remarks;
     std::vector<Target> targets;  ///< in the file's order
     std::vector<Run> runs;

@@ -194,3 +194,19 @@ TEST_CASE("a contributor given by its half width is rectangular unless it says o
     CHECK(document.uncertainty.contributors[0].distribution == Distribution::Rectangular);
     CHECK(document.uncertainty.contributors[1].distribution == Distribution::Normal);
 }
+
+TEST_CASE("where readings came from: files with their digests, those that are kept, and the mapping") {
+    const Document document = read_document(good_folder / "everything.json");
+    const auto series = std::ranges::find_if(document.series, [](const Series& one) { return one.origin.has_value(); });
+    REQUIRE(series != document.series.end());
+    const Origin& origin = *series->origin;
+    REQUIRE(origin.files.size() == 2);
+    CHECK(origin.files[0].file == "x.csv");
+    CHECK(origin.files[0].kept.empty());
+    CHECK(origin.files[1].kept == "trace.csv");
+    CHECK(origin.files[1].sha256 == "33d563e5ae2af041b2c5e255282f665fde1229de10bbd369298fa71cd4ea6f35");
+    CHECK(origin.mapping->file == "m.json");
+    CHECK(origin.series == "x");
+    REQUIRE(document.environment);
+    CHECK(document.environment->origin->files.front().file == "log.csv");
+}

@@ -23,8 +23,9 @@ def fail(text):
 def load_schemas():
     with tempfile.TemporaryDirectory() as folder:
         subprocess.run([program, "schema", folder], check=True)
-        texts = {kind: (pathlib.Path(folder) / f"{kind}.schema.json").read_text() for kind in ("document", "layout")}
-    shipped = {"document": source / "render/document/result-document.schema.json", "layout": source / "layouts/layout.schema.json"}
+        texts = {kind: (pathlib.Path(folder) / f"{kind}.schema.json").read_text() for kind in ("document", "layout", "mapping")}
+    shipped = {"document": source / "render/document/result-document.schema.json", "layout": source / "layouts/layout.schema.json",
+               "mapping": source / "render/gather/mapping.schema.json"}
     schemas = {}
     for kind, text in texts.items():
         if text != shipped[kind].read_text():
@@ -78,9 +79,12 @@ samples = sorted((source / "sample-results").glob("*.json"))
 layouts = sorted(file for file in (source / "layouts").glob("*.json") if not file.name.endswith(".schema.json"))
 check_good("document", good + samples, schemas["document"])
 check_good("layout", layouts, schemas["layout"])
+mappings = sorted((source / "tests/gather/mappings/good").glob("*.json"))
+check_good("mapping", mappings, schemas["mapping"])
 broken = check_broken("document", source / "tests/document/broken", schemas["document"])
 broken += check_broken("layout", source / "tests/layouts/broken", schemas["layout"])
-print(f"{len(good)} good documents, {len(samples)} samples, {len(layouts)} layouts, {broken} broken files: {len(faults)} disagreements")
+broken += check_broken("mapping", source / "tests/gather/mappings/broken", schemas["mapping"])
+print(f"{len(good)} good documents, {len(samples)} samples, {len(layouts)} layouts, {len(mappings)} mappings, {broken} broken files: {len(faults)} disagreements")
 for text in faults:
     print(text)
 sys.exit(1 if faults else 0)

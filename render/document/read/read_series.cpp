@@ -65,18 +65,6 @@ void read_units(ObjectReader& reader, SeriesReading& at) {
     series.target_minus_actual = sign == Sign::TargetMinusActual;
 }
 
-void read_origin(const Value& value, Series& series, Reading& reading) {
-    ObjectReader reader(value, reading.faults, "an object: file, sha256");
-    series.origin_file = reader.text("file");
-    series.origin_sha256 = reader.text("sha256");
-    const bool hex = std::ranges::all_of(series.origin_sha256,
-                                         [](char l) { return (l >= '0' && l <= '9') || (l >= 'a' && l <= 'f') || (l >= 'A' && l <= 'F'); });
-    const Value* const digest = value.member("sha256");
-    if (digest != nullptr && digest->is(JsonKind::String) && (!hex || series.origin_sha256.size() != 64))
-        reading.faults.add_wrong(*digest, "64 hexadecimal digits");
-    reader.finish();
-}
-
 void read_references(ObjectReader& reader, Series& series, Reading& reading) {
     series.instrument = reader.text("instrument");
     const Value* const instrument = reader.value().member("instrument");
@@ -166,7 +154,7 @@ Series read_series(const Value& value, Reading& reading) {
     for (const char* label : {"id", "state"}) check_label(value.member(label), reading.faults);
     read_units(reader, at);
     read_references(reader, at.series, reading);
-    if (const Value* const origin = reader.find("origin")) read_origin(*origin, at.series, reading);
+    if (const Value* const origin = reader.find("origin")) at.series.origin = read_origin(*origin, reading);
     read_targets(reader, at);
     check_content(reader, reading);
     const auto runs = reader.array("runs", "an array of runs", CountLimits::runs);

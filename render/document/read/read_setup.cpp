@@ -87,6 +87,7 @@ void read_environment(const Value& value, Reading& reading) {
     environment.reference_temperature_C = reader.number("reference_temperature_C", temperature_C);
     for (const Value& sample : reader.array("samples", "an array of samples", CountLimits::samples))
         environment.samples.push_back(read_sample(sample, reading));
+    if (const Value* const origin = reader.find("origin")) environment.origin = read_origin(*origin, reading);
     reader.finish();
     reading.document.environment = std::move(environment);
 }

@@ -37,6 +37,9 @@ DriftRecord read_drift(const Value& value, Reading& reading);
 SquarenessRequest read_squareness(const Value& value, Reading& reading);
 CompensationRequest read_compensation(const Value& value, Reading& reading);
 
+/// Where readings came from. A file whose digest is stated must have it: one that is kept beside the document, and any of its name there.
+Origin read_origin(const Value& value, Reading& reading);
+
 /// A logo as the document names it: an SVG or PNG file beside the document (kept as a side file), or a data: URI of one.
 /// Empty and a fault when it is neither.
 std::string read_logo(const Value& value, Reading& reading);

@@ -1,0 +1,75 @@
+#include "document/read/reading.hpp"
+#include "input/digest.hpp"
+#include "input/read_file.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace wayfolio::document {
+namespace {
+
+std::string read_sha256(ObjectReader& reader) {
+    const Value* const member = reader.value().member("sha256");
+    std::string digest = reader.text("sha256");
+    std::ranges::transform(digest, digest.begin(), [](char letter) {
+        return letter >= 'A' && letter <= 'F' ? static_cast<char>(letter - 'A' + 'a') : letter;
+    });
+    const bool hex = digest.find_first_not_of("0123456789abcdef") == std::string::npos;
+    if (member == nullptr || !member->is(JsonKind::String) || (hex && digest.size() == 64)) return digest;
+    reader.faults().add_wrong(*member, "64 hexadecimal digits");
+    return {};
+}
+
+/// A file that happens to lie beside the document under the name of the export: if it is there, it must be the one.
+std::optional<std::string> bytes_beside(const std::string& name, const Reading& reading) {
+    try {
+        if (input::is_plain_file_name(name)) return reading.read_side_file(name);
+    } catch (const input::InputMissing&) {
+    }
+    return std::nullopt;
+}
+
+OriginFile read_origin_file(ObjectReader& reader, Reading& reading) {
+    OriginFile read;
+    read.file = reader.text("file");
+    read.sha256 = read_sha256(reader);
+    const Value *const kept = reader.find("kept"), *const digest = reader.value().member("sha256");
+    std::optional<std::string> bytes;
+    if (kept != nullptr) {
+        bytes = read_side_file(*kept, reading);
+        if (bytes) read.kept = kept->text;
+        if (digest == nullptr) reader.faults().add_missing(reader.value(), "sha256", "the digest of the kept file");
+    } else if (!read.sha256.empty()) bytes = bytes_beside(read.file, reading);
+    if (!bytes || read.sha256.empty()) return read;
+    if (const std::string found = input::sha256_hex(*bytes); found != read.sha256)
+        reader.faults().add(*digest, fmt::format("the digest {} of another file", input::quoted(read.sha256)),
+                            fmt::format("that of {} beside the document, {}", kept != nullptr ? read.kept : read.file, found),
+                            "the file or the document was changed since the readings were gathered");
+    return read;
+}
+
+OriginFile read_origin_file(const Value& value, Reading& reading) {
+    ObjectReader reader(value, reading.faults, "an object: file, sha256, kept");
+    OriginFile read = read_origin_file(reader, reading);
+    reader.finish();
+    return read;
+}
+
+}  // namespace
+
+Origin read_origin(const Value& value, Reading& reading) {
+    ObjectReader reader(value, reading.faults, "an object: file and sha256, or files; mapping");
+    Origin origin;
+    const Value* const files = reader.find("files");
+    OriginFile only = read_origin_file(reader, reading);
+    if (!only.file.empty() || !only.sha256.empty()) origin.files.push_back(std::move(only));
+    if (files != nullptr && !origin.files.empty()) reading.faults.add_key(*files, "\"file\" or \"files\", not both");
+    for (const Value& item : reader.array("files", "an array of files", CountLimits::origin_files))
+        origin.files.push_back(read_origin_file(item, reading));
+    if (const Value* const mapping = reader.find("mapping")) origin.mapping = read_origin_file(*mapping, reading);
+    origin.series = reader.text("series");
+    reader.finish();
+    return origin;
+}
+
+}  // namespace wayfolio::document

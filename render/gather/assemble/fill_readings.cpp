@@ -1,0 +1,72 @@
+#include "gather/assemble/assembly.hpp"
+
+#include "gather/draft/document_order.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace wayfolio::gather {
+namespace {
+
+/// Targets as stated, or rising where the export named them.
+std::vector<std::size_t> target_order(const SeriesCollector& from, bool stated) {
+    std::vector<std::size_t> order(from.targets().size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    if (!stated) std::ranges::sort(order, {}, [&](std::size_t place) { return from.targets()[place].value(); });
+    return order;
+}
+
+/// By their numbers where all have one, and positive first; else as they came.
+std::vector<std::size_t> run_order(const SeriesCollector& from) {
+    std::vector<std::size_t> order(from.runs().size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    if (std::ranges::all_of(from.runs(), [](const CollectedRun& run) { return run.number.has_value(); }))
+        std::ranges::stable_sort(order, {}, [&](std::size_t place) { return *from.runs()[place].number; });
+    return order;
+}
+
+Node run_node(const CollectedRun& run, const FilledSeries& filled, std::size_t first, SeriesAccount& account) {
+    std::vector<Node> deviations, excluded;
+    for (std::size_t target = first; target < filled.targets.size(); ++target) {
+        const std::size_t place = filled.targets[target];
+        const KeptReading kept = place < run.readings.size() ? run.readings[place] : KeptReading{};
+        const bool present = kept.state == KeptReading::Present;
+        deviations.push_back(present ? number_node(Decimal{kept.digits, kept.exponent}.text()) : Node{});
+        const auto reason = run.excluded.find(place);
+        if (reason != run.excluded.end())
+            excluded.push_back(
+                object_node({named("target", number_node(std::to_string(target))), named("reason", string_node(reason->second))}));
+        ++(reason != run.excluded.end() ? account.set_aside : present ? account.used : account.missing);
+    }
+    Node node = object_node({named("approach", string_node(document::word(run.approach)))});
+    if (!run.started.empty()) node.set("started", string_node(run.started));
+    if (!run.ended.empty() && run.ended != run.started) node.set("ended", string_node(run.ended));
+    node.set("deviations", array_node(std::move(deviations)));
+    if (!excluded.empty()) node.set("excluded", array_node(std::move(excluded)));
+    return node;
+}
+
+}  // namespace
+
+void fill_readings(Node& series, const SeriesCollector& from, FilledSeries& filled, SeriesAccount& account) {
+    const bool stated = !from.mapping().targets.empty();
+    filled.from = &from;
+    filled.targets = target_order(from, stated);
+    filled.runs = run_order(from);
+    if (series.member("targets") == nullptr) {
+        std::vector<Node> targets;
+        for (const std::size_t place : filled.targets) targets.push_back(number_node(from.targets()[place].text()));
+        series.set("targets", array_node(std::move(targets)), series_keys);
+    }
+    if (!stated) account.derived.emplace_back("targets are the positions that the export names, listed rising");
+    std::vector<Node> runs;
+    for (const std::size_t place : filled.runs) {
+        const CollectedRun& run = from.runs()[place];
+        ++(run.approach == Approach::Positive ? account.positive_runs : account.negative_runs);
+        runs.push_back(run_node(run, filled, from.mapping().steps ? 1 : 0, account));
+    }
+    account.targets = filled.targets.size();
+    series.set("runs", array_node(std::move(runs)), series_keys);
+}
+
+}  // namespace wayfolio::gather

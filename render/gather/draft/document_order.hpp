@@ -1,0 +1,19 @@
+#pragma once
+#include <array>
+#include <string_view>
+
+/// The keys of a result document in the order of its schema (a test holds them to it).
+namespace wayfolio::gather {
+
+inline constexpr std::array<std::string_view, 15> document_keys{"$schema",     "format",      "version",    "job",          "machine",
+                                                                "instruments", "environment", "setup",      "series",       "evaluation",
+                                                                "uncertainty", "drift",       "squareness", "compensation", "internal"};
+
+inline constexpr std::array<std::string_view, 22> series_keys{
+    "id",           "error",   "kind",    "base_mm", "state", "instrument", "unit",   "position_unit",        "measurement_line",
+    "origin",       "sign",    "targets", "runs",    "trace", "tolerances", "stated", "expansion_correction", "air_correction",
+    "dead_path_mm", "warm_up", "remarks", "internal"};
+
+inline constexpr std::array<std::string_view, 4> environment_keys{"reference_temperature_C", "origin", "samples", "internal"};
+
+}  // namespace wayfolio::gather

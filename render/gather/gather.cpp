@@ -1,0 +1,198 @@
+#include "gather/gather.hpp"
+
+#include "gather/assemble/assembly.hpp"
+#include "gather/exports/numbers.hpp"
+#include "input/json/nearest.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace wayfolio::gather {
+namespace {
+
+/// Which parts of a mapping read a file: all whose name for it fits.
+std::vector<const ExportMapping*> parts_for(const Mapping& mapping, const std::string& name) {
+    std::vector<const ExportMapping*> parts;
+    for (const ExportMapping& entry : mapping.exports)
+        if (matches(entry.file, name)) parts.push_back(&entry);
+    return parts;
+}
+
+/// All exports, each read once for each part of the mapping that names it, with the faults of all.
+class Gathering {
+public:
+    Gathering(const GatherRequest& request, const Mapping& mapping) : request_(request), mapping_(mapping) {
+        for (const SeriesMapping& series : mapping.series) collected.series.push_back(std::make_unique<SeriesCollector>(series));
+    }
+
+    void read_all(bool all_parts) {
+        std::vector<ExportFile> exports = request_.exports;
+        std::ranges::stable_sort(exports, before_by_number, &ExportFile::name);
+        std::set<const ExportMapping*> used;
+        for (const ExportFile& file : exports) {
+            const auto parts = parts_for(mapping_, file.name);
+            used.insert(parts.begin(), parts.end());
+            if (parts.empty())
+                account.not_read.push_back(file.name);
+            else
+                read(file, parts);
+        }
+        std::vector<std::string_view> names;
+        for (const ExportFile& file : exports) names.push_back(file.name);
+        for (const ExportMapping& entry : mapping_.exports) {
+            if (used.contains(&entry) || !all_parts) continue;
+            input::Place place = entry.place;
+            place.pointer += "/file";
+            problems.push_back({mapping_.file, std::move(place), "no export with the name " + input::quoted(entry.file),
+                                "one of the exports given: " + input::listed(names), input::nearest_hint(entry.file, names)});
+        }
+    }
+
+    Collected collected;
+    std::vector<NamedFile> files;
+    std::vector<document::SideFile> kept;
+    std::vector<input::Problem> problems;
+    Account account;
+
+    /// Keeps bytes as a side file under a name that no other content has. @returns the name, "" where nothing is kept
+    std::string keep(const std::string& name, const std::string& sha256, const std::string& bytes) {
+        if (!request_.keep) return {};
+        std::string as = name;
+        const auto taken = [&](const document::SideFile& file) { return file.name == as; };
+        if (const auto there = std::ranges::find_if(kept, taken); there != kept.end()) {
+            if (there->bytes == bytes) return as;
+            const std::size_t dot = std::min(name.rfind('.'), name.size());
+            as = name.substr(0, dot) + "-" + sha256.substr(0, 8) + name.substr(dot);
+        }
+        kept.push_back({as, bytes});
+        return as;
+    }
+
+private:
+    void read(const ExportFile& file, const std::vector<const ExportMapping*>& parts) {
+        const auto number = static_cast<std::uint16_t>(files.size());
+        files.push_back({.name = file.name});
+        ExportAccount counts{.file = file.name};
+        std::string bytes;
+        ExportFile once = file;
+        if (request_.keep)
+            once.read = [&](const std::function<void(std::string_view)>& take) {
+                bytes.clear();
+                file.read([&](std::string_view piece) {
+                    bytes += piece;
+                    take(piece);
+                });
+            };
+        std::string sha256;
+        for (const ExportMapping* const part : parts) {
+            ExportFaults faults(file.path);
+            ExportReader reader(*part, mapping_, {number, file.name, is_sheet_name(file.name)}, faults, collected);
+            const std::string found = read_rows(once, {part->dialect, part->sheet}, faults, [&](const Row& row) { reader.row(row); });
+            if (!sha256.empty() && found != sha256)
+                faults.add(Spot{}, "a file that changes while it is read", "the same bytes at each reading");
+            sha256 = found;
+            reader.finish();
+            counts.rows += reader.rows();
+            counts.passed_over += reader.passed_over();
+            for (input::Problem& problem : faults.problems()) problems.push_back(std::move(problem));
+        }
+        counts.sha256 = files.back().sha256 = sha256;
+        files.back().kept = keep(file.name, sha256, bytes);
+        account.exports.push_back(std::move(counts));
+    }
+
+    const GatherRequest& request_;
+    const Mapping& mapping_;
+};
+
+Node new_document() { return object_node({named("format", string_node("wayfolio-result")), named("version", number_node("1"))}); }
+
+/// Targets of series that the document has already stand in the place of those that exports name.
+void take_targets(Mapping& mapping, const Node& document, const GatherRequest& request) {
+    const Node* const all = document.member("series");
+    if (all == nullptr) return;
+    for (SeriesMapping& series : mapping.series) {
+        const std::string id = id_of(series, request.state);
+        if (!series.targets.empty() || std::ranges::find(request.replace, id) != request.replace.end()) continue;
+        for (const Node& there : all->items) {
+            const Node* const targets = there.string("id") == id ? there.member("targets") : nullptr;
+            if (targets == nullptr) continue;
+            for (const Node& target : targets->items) {
+                const auto number = number_in(target.text, {});
+                if (const auto* decimal = std::get_if<Decimal>(&number)) series.targets.push_back(*decimal);
+            }
+        }
+    }
+}
+
+Node document_to_fill(const GatherRequest& request) {
+    if (!request.into) return new_document();
+    // A plan has series without readings, which no sound document has: what is wrong is told when they have some.
+    const input::Json json = input::read_json(request.into->bytes, request.into->file);
+    if (!json.problems.empty()) throw input::InputRejected(json.problems);
+    if (!json.root.is(input::JsonKind::Object))
+        throw input::InputRejected({{request.into->file, {1, 1, {}}, input::describe(json.root), "a result document", {}}});
+    return node_of(json.root);
+}
+
+void refuse(std::vector<input::Problem> problems) {
+    if (!problems.empty()) throw input::InputRejected(std::move(problems));
+}
+
+/// What was made must be a document that the reader takes.
+void require_sound(const Gathered& gathered, const Assembly& assembly, const Circumstances& at) {
+    const auto beside = [&](const std::string& name) {
+        for (const document::SideFile& file : gathered.side_files)
+            if (file.name == name) return file.bytes;
+        if (at.request.read_side_file) return at.request.read_side_file(name);
+        throw input::InputMissing(name, "is not beside the document");
+    };
+    try {
+        (void)document::read_document(gathered.document, at.request.into ? at.request.into->file : "the gathered document", beside);
+    } catch (const input::InputRejected& rejected) { throw input::InputRejected(at_their_sources(rejected.problems(), assembly, at)); }
+}
+
+}  // namespace
+
+Gathered gather(const GatherRequest& request) {
+    Mapping mapping = read_mapping(request.mapping, request.mapping_file);
+    Node document = document_to_fill(request);
+    take_targets(mapping, document, request);
+    Gathering gathering(request, mapping);
+    gathering.read_all(/*all_parts=*/true);
+    refuse(std::move(gathering.problems));
+    const std::string mapping_kept = gathering.keep(request.mapping_file, mapping.sha256, std::string(request.mapping));
+    const Circumstances at{request, mapping, gathering.files, {request.mapping_file, mapping.sha256, mapping_kept}};
+    Assembly assembly = assemble(std::move(document), gathering.collected, at);
+    refuse(std::move(assembly.problems));
+    Gathered gathered{.document = written(assembly.document), .side_files = std::move(gathering.kept)};
+    for (auto& [place, trace] : gathering.collected.traces)
+        gathered.side_files.push_back({trace.source->side_file, "position,value\n" + trace.text});
+    gathered.account = std::move(assembly.account);
+    gathered.account.exports = std::move(gathering.account.exports);
+    gathered.account.not_read = std::move(gathering.account.not_read);
+    require_sound(gathered, assembly, at);
+    return gathered;
+}
+
+document::Series gathered_again(std::string_view mapping_bytes, const std::string& mapping_file, std::vector<ExportFile> exports,
+                                const std::string& series) {
+    const GatherRequest request{.mapping = mapping_bytes, .mapping_file = mapping_file, .exports = std::move(exports)};
+    const Mapping mapping = read_mapping(mapping_bytes, mapping_file);
+    Gathering gathering(request, mapping);
+    gathering.read_all(/*all_parts=*/false);
+    refuse(std::move(gathering.problems));
+    const Circumstances at{request, mapping, gathering.files, {mapping_file, mapping.sha256, {}}};
+    Assembly assembly = assemble(new_document(), gathering.collected, at);
+    refuse(std::move(assembly.problems));
+    Node* const all = assembly.document.member("series");
+    if (all != nullptr) std::erase_if(all->items, [&](const Node& one) { return one.string("id") != series; });
+    const auto nothing = [](const std::string& name) -> std::string { throw input::InputMissing(name, "is not needed"); };
+    for (Node& one : all == nullptr ? assembly.document.items : all->items)
+        std::erase_if(one.items, [](const Node& member) {
+            return member.key == "instrument" || member.key == "measurement_line" || member.key == "trace" || member.key == "tolerances";
+        });
+    return document::read_document(written(assembly.document), mapping_file, nothing).series.at(0);
+}
+
+}  // namespace wayfolio::gather
