@@ -42,14 +42,6 @@ void Composer::place_margin_rests() {
     margin_rests_ = std::move(still);
 }
 
-void Composer::begin_block(Paper least, Paper gap) {
-    if (!may_share_page || !fits(gap + least)) {
-        new_page();
-        return;
-    }
-    y = on_grid(y + gap);
-}
-
 void Composer::begin_endless_column() {
     constexpr double endless = 1e6;
     columns_ = TextColumns{y, pt(endless), y};

@@ -77,7 +77,7 @@ struct ColumnPages {
 };
 
 /// Fills pages from top to bottom on the layout's grid. Knows the grid and what is taken; blocks decide what stands where. A new one has no
-/// page yet: new_page or begin_block comes first. One thread at a time, as its shaper.
+/// page yet: new_page comes first. One thread at a time, as its shaper.
 class Composer {
 public:
     Composer(const Tools& tools, const PageNumbers& known) : tools_(tools), known_(known) {}
@@ -97,9 +97,7 @@ public:
     [[nodiscard]] const PageNumbers& anchors() const { return anchors_; }
 
     void add(Item item) { drafts_.back().items.push_back(std::move(item)); }
-    /// Begins a block at least `gap` below the one before it where that may share its page and `least` still fits, else on a new page.
-    void begin_block(Paper least, Paper gap);
-    /// Said before each block: whether it may begin below the one before it.
+    /// Said behind each block: whether another may begin below it.
     bool may_share_page = false;
 
     /// The next baseline of the wide column that is free.

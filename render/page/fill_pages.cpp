@@ -2,6 +2,7 @@
 
 #include "frame/bounds.hpp"
 #include "page/blocks/blocks.hpp"
+#include "page/blocks/side_by_side.hpp"
 #include "page/opening.hpp"
 
 #include <algorithm>
@@ -53,10 +54,13 @@ Heights heights_alone(const Composer& composer, const Block& block) {
 struct Least {
     const Composer& composer;
     static constexpr Paper few_targets = pt(108);  // with the heads above them
-    static constexpr Paper few_contributors = pt(160), few_lines = pt(112), few_points = pt(120);
+    static constexpr Paper titled_targets = pt(84);  // the same under a title
+    static constexpr Paper few_contributors = pt(160), few_lines = pt(76), few_points = pt(120);
 
     [[nodiscard]] Paper opened(const report::Opening& opening, Paper begun) const { return opening_height(composer, opening) + begun; }
-    Paper operator()(const report::Readings& block) const { return opened(block.opening, few_targets); }
+    Paper operator()(const report::Readings& block) const {
+        return stands_side_by_side(composer, block) ? titled_targets : opened(block.opening, few_targets);
+    }
     Paper operator()(const report::Uncertainty& block) const { return opened(block.opening, few_contributors); }
     Paper operator()(const report::Sections& block) const { return opened(block.opening, few_lines); }
     Paper operator()(const report::Panels& block) const {
@@ -113,18 +117,39 @@ const std::string& label_of(const report::Block& block) {
     return std::visit([](const auto& one) -> const std::string& { return one.opening.label; }, block);
 }
 
-void place_block(Composer& composer, const report::Block& block) {
+/// Whether a block begins below what stands on the page.
+bool begins_here(const Composer& composer, const report::Block& block) {
     const Paper gap = composer.tools().layout.size(SizeRole::BlockGap);
-    if (composer.may_share_page && may_begin_below(block)) composer.begin_block(std::visit(Least{composer}, block), gap);
+    return composer.may_share_page && may_begin_below(block) && composer.fits(gap + std::visit(Least{composer}, block));
+}
+
+void place_block(Composer& composer, const report::Block& block) {
+    if (begins_here(composer, block)) composer.y = composer.on_grid(composer.y + composer.tools().layout.size(SizeRole::BlockGap));
     else composer.new_page();
     std::visit([&](const auto& one) { place(composer, one); }, block);
     while (composer.has_margin_rests()) turn_page(composer, label_of(block));
 }
 
+/// The place of what comes next: the first block, or text from further behind that fills a page which would end early.
+std::size_t next_place(const Composer& composer, const std::vector<const report::Block*>& waiting) {
+    if (composer.page_number() == 0 || composer.full_enough() || !composer.may_share_page || begins_here(composer, *waiting.front())) return 0;
+    const Paper gap = composer.tools().layout.size(SizeRole::BlockGap);
+    for (std::size_t i = 1; i < waiting.size(); ++i) {
+        const auto* text = std::get_if<report::Sections>(waiting[i]);
+        if (text && !text->ends_report && composer.fits(gap + heights_alone(composer, *text).all)) return i;
+    }
+    return 0;
+}
+
 Filled fill_part(Blocks blocks, const Tools& tools, const PageNumbers& known) {
     Composer composer(tools, known);
     std::vector<Asking> asking;
-    for (const report::Block& block : blocks) {
+    std::vector<const report::Block*> waiting;
+    for (const report::Block& block : blocks) waiting.push_back(&block);
+    while (!waiting.empty()) {
+        const auto next = waiting.begin() + static_cast<std::ptrdiff_t>(next_place(composer, waiting));
+        const report::Block& block = **next;
+        waiting.erase(next);
         const auto first_page = static_cast<std::size_t>(composer.page_number());
         composer.asked_for_pages = false;
         place_block(composer, block);

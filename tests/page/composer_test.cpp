@@ -40,21 +40,6 @@ TEST_CASE("blocks start on the grid, at or below where they are wanted") {
     CHECK(composer.on_grid(pt(84.5)) == pt(96));
 }
 
-TEST_CASE("a flowing block shares the page only after another one, and only where it fits") {
-    const Tools used = tools();
-    Composer composer(used, {});
-    composer.begin_block(pt(200), pt(36));
-    CHECK(composer.page_number() == 1);
-    composer.begin_block(pt(200), pt(36));
-    CHECK(composer.page_number() == 2);
-    composer.may_share_page = true;
-    composer.begin_block(pt(200), pt(36));
-    CHECK(composer.page_number() == 2);
-    composer.y = composer.last_baseline() - pt(100);
-    composer.begin_block(pt(200), pt(36));
-    CHECK(composer.page_number() == 3);
-}
-
 TEST_CASE("numbers of one column align on their decimal mark, whatever their decimals") {
     const Tools used = tools();
     std::vector<Item> items;

@@ -39,6 +39,23 @@ TEST_CASE("pages come in the order of their blocks, however these are shared out
     CHECK(filled({}).empty());
 }
 
+TEST_CASE("what needs a whole page leaves the rest of one before it to text from further behind, but never to the end of the report") {
+    const auto high = [](const std::string& words) {
+        std::string body;
+        for (int i = 0; i < 770; ++i) body += "word ";
+        return report::Block(report::EnvironmentOpening{.opening = {.label = words, .anchor = words, .lead = {}, .body = report::Text(body)}});
+    };
+    auto end = std::get<report::Sections>(flowing("end"));
+    end.ends_report = true;
+    const auto starts = [](const std::vector<Draft>& pages) {
+        std::vector<std::string> words;
+        for (const Draft& page : pages) words.push_back(testing::words_of(page.items).substr(0, 9));
+        return words;
+    };
+    CHECK(starts(filled({flowing("one"), high("two"), flowing("three")})) == std::vector<std::string>{"one three", "two word "});
+    CHECK(starts(filled({flowing("one"), high("two"), report::Block(end)})) == std::vector<std::string>{"one ", "two word ", "end End o"});
+}
+
 TEST_CASE("of several letters that no font has, the first in the report's order is named, whichever thread finds its own first") {
     // The second part is the longest, and so the first to be placed.
     const std::vector<report::Block> blocks{composed("\u682a"), composed("two"), flowing("below"), flowing("below"), flowing("\u0e17")};

@@ -57,7 +57,7 @@ void place_text(Composer& composer, Sections sections, const std::string& label)
         return;
     }
     composer.y = composer.on_grid(std::max(composer.y, composer.margin_free() + composer.grid().baseline_step));
-    constexpr double least_rest = 96;
+    constexpr double least_rest = 60;
     if (!composer.fits(pt(least_rest))) turn_page(composer, label);
     composer.begin_columns(level_columns(composer, sections, label));
     place_each(composer, sections, label);

@@ -4,6 +4,8 @@
 #include "page/margin.hpp"
 #include "page/opening.hpp"
 
+#include <utility>
+
 namespace wayfolio::page {
 namespace {
 
@@ -13,15 +15,37 @@ Paper signatures_room(const Composer& composer, const report::Sections& block) {
     return pt(above_signatures) + signatures_height(composer, block.signatures) + pt(below_signatures);
 }
 
-/// Signatures never stand alone on a page: the section before them turns the page with them where both fit on one.
-void keep_with_signatures(Composer& composer, const report::Sections& block) {
-    const PageNumbers none;
-    Composer trial(composer.tools(), none);
-    turn_page(trial, block.opening.label);
-    const Paper begun = trial.y;
-    place_section(trial, block.sections.back(), block.opening.label);
-    const bool one_page = trial.page_number() == 1 && trial.fits(signatures_room(composer, block));
-    if (one_page && !composer.fits(trial.y - begun + signatures_room(composer, block))) turn_page(composer, block.opening.label);
+/// The last section in two: what may stand on the page before, and the last items of a list, which stay with the signatures.
+std::pair<report::Section, report::Section> parted(const report::Section& section) {
+    constexpr std::size_t kept = 2;
+    report::Section before = section, after{.heading = "", .parts = {}};
+    auto* list = before.parts.empty() ? nullptr : std::get_if<report::BulletList>(&before.parts.back());
+    if (!list || list->items.size() < 2 * kept) return {{}, section};
+    const auto first_kept = list->items.end() - static_cast<std::ptrdiff_t>(kept);
+    after.parts.emplace_back(report::BulletList{{first_kept, list->items.end()}});
+    list->items.erase(first_kept, list->items.end());
+    return {std::move(before), std::move(after)};
+}
+
+/// Signatures never stand alone on a page: what stands above them turns the page with them where both fit on one.
+void place_with_signatures(Composer& composer, const report::Sections& block) {
+    const std::string& label = block.opening.label;
+    const auto fits_here = [&](const report::Section& section) {
+        const PageNumbers none;
+        Composer trial(composer.tools(), none);
+        turn_page(trial, label);
+        const Paper begun = trial.y;
+        place_section(trial, section, label);
+        return trial.page_number() > 1 || composer.fits(trial.y - begun + signatures_room(composer, block));
+    };
+    if (fits_here(block.sections.back())) {
+        place_section(composer, block.sections.back(), label);
+        return;
+    }
+    const auto [before, after] = parted(block.sections.back());
+    if (!before.parts.empty()) place_section(composer, before, label);
+    if (!fits_here(after)) turn_page(composer, label);
+    place_section(composer, after, label);
 }
 
 }  // namespace
@@ -33,8 +57,7 @@ void place(Composer& composer, const report::Sections& block) {
     const std::span<const report::Section> sections = block.sections;
     place_sections(composer, signed_here ? sections.first(sections.size() - 1) : sections, block.opening.label);
     if (signed_here) {
-        keep_with_signatures(composer, block);
-        place_section(composer, sections.back(), block.opening.label);
+        place_with_signatures(composer, block);
     }
     if (!block.signatures.empty()) {
         if (!composer.fits(signatures_room(composer, block))) turn_page(composer, block.opening.label);

@@ -8,6 +8,7 @@
 #include "plot/spacing.hpp"
 
 #include <algorithm>
+#include <optional>
 
 namespace wayfolio::page {
 namespace {
@@ -216,15 +217,25 @@ void place_beneath(Composer& composer, const Readings& block) {
     place(all, frame::Role::Paragraph);
 }
 
+/// The columns over the whole width; nothing where they have no room, or where targets were reached by one approach only.
+std::optional<Columns> spread_over_page(const Composer& composer, const Readings& block) {
+    const auto both = [](const ReadingTarget& target) { return target.lines.size() == approaches; };
+    if (block.targets.empty() || block.run_heads.empty() || !std::ranges::all_of(block.targets, both)) return std::nullopt;
+    Columns columns = columns_of(composer.tools(), block);
+    if (!spread(columns, composer.grid().left, composer.grid().margin_right)) return std::nullopt;
+    return columns;
+}
+
 }  // namespace
 
+bool stands_side_by_side(const Composer& composer, const Readings& block) { return spread_over_page(composer, block).has_value(); }
+
 bool place_side_by_side(Composer& composer, const Readings& block) {
+    const auto spread_columns = spread_over_page(composer, block);
+    if (!spread_columns) return false;
+    const Columns& columns = *spread_columns;
     const Tools& tools = composer.tools();
     const Paper left = composer.grid().left, right = composer.grid().margin_right;
-    const auto both = [](const ReadingTarget& target) { return target.lines.size() == approaches; };
-    if (block.targets.empty() || block.run_heads.empty() || !std::ranges::all_of(block.targets, both)) return false;
-    Columns columns = columns_of(tools, block);
-    if (!spread(columns, left, right)) return false;
     place_title(composer, block);
     Table table(tools, places_of(columns, /*heads=*/false));
     const auto begin = [&] {

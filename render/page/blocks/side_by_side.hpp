@@ -9,4 +9,7 @@ namespace wayfolio::page {
 /// @returns false, with nothing placed, where one approach is missing or the numbers have no room so
 bool place_side_by_side(Composer& composer, const report::Readings& block);
 
+/// Whether it is placed so.
+bool stands_side_by_side(const Composer& composer, const report::Readings& block);
+
 }  // namespace wayfolio::page
