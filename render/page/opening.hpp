@@ -8,6 +8,9 @@ namespace wayfolio::page {
 /// a block's gap below. Starts on the current page's first baseline.
 void place_opening(Composer& composer, const report::Opening& opening);
 
+/// Heading and lead of it alone: composer.y is then their last baseline.
+void place_lead(Composer& composer, const report::Opening& opening);
+
 /// "Label, continued" at the top of a page that goes on with a block.
 void place_continued(Composer& composer, const std::string& label);
 
