@@ -38,7 +38,7 @@ inline constexpr std::array<SizeRange, 26> size_ranges{{
     {SizeRole::TickLabelRoom, {0, 60}}, {SizeRole::BracketStep, {4, 30}}, {SizeRole::BracketTick, {0, 20}},
     {SizeRole::SettingTickHalf, {0, 20}}, {SizeRole::HatchPitch, {0.5, 20}}, {SizeRole::RowPitch, {8, 60}},
     {SizeRole::TightRowPitch, {8, 60}}, {SizeRole::QuantityRowPitch, {24, 100}}, {SizeRole::RecordHeight, {20, 300}},
-    {SizeRole::RecordGap, {12, 100}}, {SizeRole::CurveHeight, {6, 96}}, {SizeRole::GaugeWidth, {20, 150}},
+    {SizeRole::RecordGap, {12, 100}}, {SizeRole::CurveHeight, {6, 96}}, {SizeRole::GaugeWidth, {20, 72}},
     {SizeRole::FigureMargin, {0, 100}}, {SizeRole::BlockGap, {0, 200}}}};
 // clang-format on
 

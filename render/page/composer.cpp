@@ -7,9 +7,9 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double between_columns = 18;
+constexpr double between_text_columns = 18;
 
-Paper column_width(const layouts::PaperGrid& grid) { return (grid.margin_right - grid.left - pt(between_columns)) / 2; }
+Paper column_width(const layouts::PaperGrid& grid) { return (grid.margin_right - grid.left - pt(between_text_columns)) / 2; }
 
 }  // namespace
 
@@ -76,7 +76,7 @@ void Composer::end_columns() {
 }
 
 Paper Composer::text_left() const {
-    return columns_ && columns_->in_second ? grid().left + column_width(grid()) + pt(between_columns) : grid().left;
+    return columns_ && columns_->in_second ? grid().left + column_width(grid()) + pt(between_text_columns) : grid().left;
 }
 
 Paper Composer::text_right() const { return columns_ ? text_left() + column_width(grid()) : grid().wide_right; }

@@ -3,24 +3,13 @@
 #include "frame/overloaded.hpp"
 #include "frame/walk.hpp"
 #include "page/fill_pages.hpp"
+#include "page/issuer.hpp"
 
 #include <algorithm>
 #include <iterator>
 
 namespace wayfolio::page {
 namespace {
-
-/// The words, cut with an ellipsis where they are wider than their place.
-Text fitted(const Tools& tools, const std::string& words, const Look& look, Paper width) {
-    if (plot::width_of(tools, Text(words), look) <= width) return Text(words);
-    const auto cut = [&](std::size_t end) { return Text(words.substr(0, end) + "\u2026"); };
-    std::vector<std::size_t> ends;  // of letters: not before a byte that goes on with one (UTF-8)
-    for (std::size_t end = 0; end < words.size(); ++end)
-        if ((static_cast<unsigned char>(words[end]) & 0xC0) != 0x80) ends.push_back(end);
-    const auto too_wide =
-        std::ranges::partition_point(ends, [&](std::size_t end) { return plot::width_of(tools, cut(end), look) <= width; });
-    return cut(too_wide == ends.begin() ? 0 : *std::prev(too_wide));
-}
 
 /// A notice is read on every page: it takes a second line before it is cut.
 std::vector<Text> notice_lines(const Tools& tools, const std::string& words, const Look& look, Paper width) {
@@ -46,7 +35,8 @@ bool cuts_running_text(const report::RunningText& running, const Tools& tools) {
     const RunningRoom room(tools.layout.grid());
     constexpr std::size_t notice_lines = 2;
     return plot::width_of(tools, Text(running.head_left), grey) > room.column ||
-           FlowingText(tools, Text(running.foot_right), grey, room.margin).size() > notice_lines;
+           FlowingText(tools, Text(running.foot_right), grey, room.margin).size() > notice_lines ||
+           (running.issuer && cuts_issuer(*running.issuer, running.logo.has_value(), tools));
 }
 
 /// The model, with head and foot said in full before the report's last words.
@@ -69,13 +59,18 @@ Running running(const report::Model& model, const Tools& tools, std::size_t page
     const RunningRoom room(grid);
     const auto line = [&](const Text& words, Point at, frame::Role role) { return text_line(tools, words, grey, at, Align::Left, role); };
     Running made;
-    made.before.push_back(line(fitted(tools, model.running.head_left, grey, room.column), {grid.left, grid.head_baseline}, said));
-    const std::string number = "Page " + std::to_string(page) + " of " + std::to_string(pages) + (model.running.draft.empty() ? "" : "   ");
-    const Point head{grid.margin_left, grid.head_baseline};
-    made.before.push_back(line(number, head, frame::Role::Artifact));
-    if (!model.running.draft.empty())
-        made.before.push_back(
-            line(Text().strong(model.running.draft), {head.x + plot::width_of(tools, Text(number), grey), head.y}, said));
+    const std::string number = "Page " + std::to_string(page) + " of " + std::to_string(pages);
+    if (page == 1 && model.running.issuer) {
+        made.before = issuer_block(model.running, tools, number);
+    } else {
+        const Text head = fitted(tools, model.running.head_left, grey, room.column);
+        made.before.push_back(line(head, {grid.left, grid.head_baseline}, said));
+        const Text counted(number + (model.running.draft.empty() ? "" : "   "));
+        const Point at{grid.margin_left, grid.head_baseline};
+        made.before.push_back(line(counted, at, frame::Role::Artifact));
+        if (!model.running.draft.empty())
+            made.before.push_back(line(Text().strong(model.running.draft), {at.x + plot::width_of(tools, counted, grey), at.y}, said));
+    }
     made.after.push_back(
         line(fitted(tools, model.running.foot_left, grey, room.column), {grid.left, grid.foot_baseline}, frame::Role::Artifact));
     Group notice = plot::grouped(said, {});
@@ -134,7 +129,7 @@ std::vector<frame::Frame> lay_out(const report::Model& model, const Tools& tools
     for (std::size_t i = 0; i < drafts.size(); ++i) {
         frame::Frame page{.width = grid.width, .height = grid.height, .label = std::to_string(i + 1), .items = std::move(drafts[i].items)};
         if (drafts[i].goes_on) page.items.emplace_back(continued(tools, *drafts[i].goes_on, i + 2));
-        if (i == 0 && model.running.logo) page.items.emplace_back(logo(*model.running.logo, tools));
+        if (i == 0 && model.running.logo && !model.running.issuer) page.items.emplace_back(logo(*model.running.logo, tools));
         Running around = running(model, tools, i + 1, drafts.size());
         page.items.insert(page.items.begin(), std::make_move_iterator(around.before.begin()), std::make_move_iterator(around.before.end()));
         page.items.insert(page.items.end(), std::make_move_iterator(around.after.begin()), std::make_move_iterator(around.after.end()));

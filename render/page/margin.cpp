@@ -46,7 +46,8 @@ Paper add_paragraph(Composer& composer, const Text& words, const Look& look, Poi
 
 struct Entry {
     std::string words;
-    bool positive = false, negative = false, band = false, run = false, pale = false, mean = false, cross = false, trace = false;
+    bool positive = false, negative = false, band = false, run = false, pale = false, mean = false, cross = false, trace = false,
+         overlap = false;
 };
 
 std::vector<Entry> entries_of(const Key& key) {
@@ -54,6 +55,7 @@ std::vector<Entry> entries_of(const Key& key) {
     const std::string form = key.bands ? ", mean\u00a0±\u00a02\u202f" : key.runs_each_way == 1 ? ", one run" : "";
     if (key.positive) entries.push_back({.words = "positive" + form, .positive = true, .band = key.bands});
     if (key.negative) entries.push_back({.words = "negative" + form, .negative = true, .band = key.bands});
+    if (key.positive && key.negative && key.bands) entries.push_back({.words = "both bands, overlapping", .overlap = true});
     if (key.mean) entries.push_back({.words = "bi-directional mean", .mean = true});
     if (key.runs) entries.push_back({.words = "single runs, ", .run = true});
     if (!key.pale_means.empty()) entries.push_back({.words = key.pale_means, .pale = true});
@@ -72,6 +74,22 @@ Text words_of_entry(const Entry& entry, const Key& key) {
     return words;
 }
 
+/// Both tints and both hatches on each other.
+void draw_overlap(std::vector<Item>& into, const Tools& tools, const Rect& box) {
+    frame::Path area = plot::rectangle(tools, ColourRole::PositiveTint, box);
+    area.fill = plot::multiplied(tools.layout.colour(ColourRole::PositiveTint), tools.layout.colour(ColourRole::NegativeTint));
+    into.emplace_back(std::move(area));
+    const std::vector<Point> corners{
+        {box.left, box.top}, {box.right(), box.top}, {box.right(), box.bottom()}, {box.left, box.bottom()}};
+    for (const auto approach : document::both_approaches) {
+        const bool positive = approach == report::Approach::Positive;
+        frame::Stroke pen = plot::stroke(tools, PenRole::BandHatch);
+        pen.colour = tools.layout.colour(plot::roles_of(approach).hatch);
+        into.emplace_back(plot::hatch(pen, corners, tools.layout.size(SizeRole::HatchPitch),
+                                      positive ? plot::HatchSlope::Rising : plot::HatchSlope::Falling));
+    }
+}
+
 void draw_swatch(std::vector<Item>& into, const Tools& tools, const Entry& entry, Point middle_left) {
     const Paper right = middle_left.x + pt(swatch_width), middle = middle_left.y, half = pt(swatch_height / 2);
     const auto across = [&](PenRole pen, Paper y) { into.emplace_back(plot::line(tools, pen, {middle_left.x, y}, {right, y})); };
@@ -86,7 +104,10 @@ void draw_swatch(std::vector<Item>& into, const Tools& tools, const Entry& entry
         into.emplace_back(plot::hatch(pen, box, tools.layout.size(SizeRole::HatchPitch),
                                       entry.positive ? plot::HatchSlope::Rising : plot::HatchSlope::Falling));
     }
+    if (entry.overlap) draw_overlap(into, tools, {middle_left.x, middle - half, pt(swatch_width), half * 2});
     if (entry.positive || entry.negative) {
+        if (entry.band)
+            for (const Paper edge : {middle - half, middle + half}) across(roles.edge, edge);
         across(roles.mean, middle);
         into.emplace_back(plot::marks::marker(tools, approach, {middle_left.x + pt(swatch_width / 2), middle},
                                               tools.layout.size(SizeRole::MarkerRadius)));

@@ -13,11 +13,18 @@ constexpr double body_below_lead = 26;   // at least, then on the grid
 constexpr double bookmark_above = 12;    // a line above the label, so that a reader who jumps there sees it
 constexpr std::size_t most_lead_lines = 3;
 
+/// Words of an opening that may go on over pages; composer.y is then their last baseline.
+void flow_body(Composer& composer, const report::Opening& opening, const Text& words) {
+    const Paper left = composer.grid().left;
+    place_flowing(composer, {composer.tools(), words, {.type = TypeRole::Body}, composer.grid().wide_right - left}, left,
+                  frame::Role::Paragraph, [&](Group lines) { composer.add(std::move(lines)); },
+                  [&] { turn_page(composer, opening.label); });
+}
+
 }  // namespace
 
-Paper place_opening(Composer& composer, const report::Opening& opening) {
+void place_lead(Composer& composer, const report::Opening& opening) {
     const Tools& tools = composer.tools();
-    const int first_page = composer.page_number();
     const Paper left = composer.grid().left, width = composer.grid().wide_right - left;
     const Paper top = composer.y;
     composer.set_anchor(opening.anchor);
@@ -25,25 +32,27 @@ Paper place_opening(Composer& composer, const report::Opening& opening) {
     Placed label = paragraph(tools, Text().strong(opening.label), {.type = TypeRole::Body}, {left, top}, width, frame::Role::Heading1);
     label.group.anchor = opening.anchor;
     composer.add(std::move(label.group));
-    Paper last = label.last;
-    const auto go_on = [&](const Text& words, Paper top_line) {
-        composer.y = top_line;
-        place_flowing(composer, {tools, words, {.type = TypeRole::Body}, width}, left, frame::Role::Paragraph,
-                      [&](Group lines) { composer.add(std::move(lines)); }, [&] { turn_page(composer, opening.label); });
-        last = composer.y;
-    };
-    if (!opening.lead.empty()) {
-        Placed lead = paragraph(tools, opening.lead, {.type = TypeRole::Lead}, {left, last + pt(lead_below_label)}, width);
-        // A lead over three lines is set as strong text: it must not push the figure off its place.
-        if (lead.lines > most_lead_lines) {
-            go_on(report::emphasised(opening.lead), last + pt(body_below_label));
-        } else {
-            composer.add(std::move(lead.group));
-            last = lead.last;
-        }
+    composer.y = label.last;
+    if (opening.lead.empty()) return;
+    Placed lead = paragraph(tools, opening.lead, {.type = TypeRole::Lead}, {left, label.last + pt(lead_below_label)}, width);
+    // A lead over three lines is set as strong text: it must not push the figure off its place.
+    if (lead.lines > most_lead_lines) {
+        composer.y = label.last + pt(body_below_label);
+        return flow_body(composer, opening, report::emphasised(opening.lead));
     }
-    if (!opening.body.empty()) go_on(opening.body, composer.on_grid(last + pt(opening.lead.empty() ? body_below_label : body_below_lead)));
-    composer.y = composer.on_grid(last + tools.layout.size(SizeRole::BlockGap));
+    composer.add(std::move(lead.group));
+    composer.y = lead.last;
+}
+
+Paper place_opening(Composer& composer, const report::Opening& opening) {
+    const int first_page = composer.page_number();
+    const Paper top = composer.y;
+    place_lead(composer, opening);
+    if (!opening.body.empty()) {
+        composer.y = composer.on_grid(composer.y + pt(opening.lead.empty() ? body_below_label : body_below_lead));
+        flow_body(composer, opening, opening.body);
+    }
+    composer.y = composer.on_grid(composer.y + composer.tools().layout.size(SizeRole::BlockGap));
     return composer.page_number() == first_page ? top : composer.grid().first_baseline;
 }
 

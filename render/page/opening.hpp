@@ -12,6 +12,9 @@ Paper place_opening(Composer& composer, const report::Opening& opening);
 /// From the first baseline of an opening to that of what follows it.
 Paper opening_height(const Composer& composer, const report::Opening& opening);
 
+/// Heading and lead of it alone: composer.y is then their last baseline.
+void place_lead(Composer& composer, const report::Opening& opening);
+
 /// "Label, continued" at the top of a page that goes on with a block.
 void place_continued(Composer& composer, const std::string& label);
 

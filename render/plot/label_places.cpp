@@ -30,16 +30,27 @@ void LabelPlaces::take_line(frame::Point from, frame::Point to) {
     }
 }
 
+bool LabelPlaces::lies_inside(const frame::Rect& box) const {
+    return box.left >= inside_.left && box.right() <= inside_.right() && box.top >= inside_.top && box.bottom() <= inside_.bottom();
+}
+
 bool LabelPlaces::is_free(const frame::Rect& box) const {
-    const bool in =
-        box.left >= inside_.left && box.right() <= inside_.right() && box.top >= inside_.top && box.bottom() <= inside_.bottom();
-    return in && std::ranges::none_of(taken_, [&](const frame::Rect& other) { return meet(box, other); });
+    return lies_inside(box) && std::ranges::none_of(taken_, [&](const frame::Rect& other) { return meet(box, other); });
 }
 
 std::optional<frame::Rect> LabelPlaces::place(const std::vector<frame::Rect>& wishes) {
     for (const frame::Rect& wish : wishes) {
         if (!is_free(wish)) continue;
-        take(wish);
+        take_firmly(wish);
+        return wish;
+    }
+    return std::nullopt;
+}
+
+std::optional<frame::Rect> LabelPlaces::place_over_soft(const std::vector<frame::Rect>& wishes) {
+    for (const frame::Rect& wish : wishes) {
+        if (!lies_inside(wish) || std::ranges::any_of(firm_, [&](const frame::Rect& other) { return meet(wish, other); })) continue;
+        take_firmly(wish);
         return wish;
     }
     return std::nullopt;

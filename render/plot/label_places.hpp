@@ -11,6 +11,13 @@ class LabelPlaces {
 public:
     explicit LabelPlaces(frame::Rect inside) : inside_(inside) {}
     void take(const frame::Rect& box) { taken_.push_back(box); }
+    /// What no label may ever cross, also where nothing is free: limit lines, and other labels.
+    void take_firmly(const frame::Rect& box) {
+        take(box);
+        firm_.push_back(box);
+    }
+    /// The first of `wishes` that lies inside and meets nothing firm (then taken), or nothing.
+    std::optional<frame::Rect> place_over_soft(const std::vector<frame::Rect>& wishes);
     /// A level stroke with the air about it.
     void take_level(frame::Paper left, frame::Paper right, frame::Paper y);
     /// A line taken as a row of small boxes.
@@ -20,8 +27,9 @@ public:
     std::optional<frame::Rect> place(const std::vector<frame::Rect>& wishes);
 
 private:
+    [[nodiscard]] bool lies_inside(const frame::Rect& box) const;
     frame::Rect inside_;
-    std::vector<frame::Rect> taken_;
+    std::vector<frame::Rect> taken_, firm_;
 };
 
 }  // namespace wayfolio::plot

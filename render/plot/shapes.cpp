@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace wayfolio::plot {
 namespace {
@@ -54,6 +55,12 @@ frame::Path filled(const Tools& tools, ColourRole colour, std::span<const Point>
     return path;
 }
 
+Colour multiplied(const Colour& one, const Colour& other) {
+    constexpr double white = 255;
+    const auto product = [](unsigned char a, unsigned char b) { return static_cast<unsigned char>(std::lround(a * b / white)); };
+    return {product(one.red, other.red), product(one.green, other.green), product(one.blue, other.blue)};
+}
+
 frame::Path rectangle(const Tools& tools, ColourRole colour, const Rect& box) {
     const std::vector<Point> corners{
         {box.left, box.top}, {box.right(), box.top}, {box.right(), box.bottom()}, {box.left, box.bottom()}};
@@ -87,13 +94,31 @@ void cross(std::vector<Item>& into, const Tools& tools, Point centre) {
     into.emplace_back(line(tools, PenRole::Excluded, {centre.x - half, centre.y + half}, {centre.x + half, centre.y - half}));
 }
 
+frame::Group in_grey(const Tools& tools, frame::Group group) {
+    const Colour ink = tools.layout.colour(ColourRole::Ink), grey = tools.layout.colour(ColourRole::Grey);
+    const auto change = [&](Colour& colour) {
+        if (colour == ink) colour = grey;
+    };
+    for (Item& item : group.items) {
+        if (auto* inner = std::get_if<frame::Group>(&item)) *inner = in_grey(tools, std::move(*inner));
+        if (auto* words = std::get_if<frame::GlyphRun>(&item)) change(words->colour);
+        if (auto* path = std::get_if<frame::Path>(&item)) {
+            if (path->stroke) change(path->stroke->colour);
+            if (path->fill) change(*path->fill);
+        }
+    }
+    return group;
+}
+
 frame::Path hatch(const frame::Stroke& pen, std::span<const Point> polygon, Paper pitch, HatchSlope slope) {
     frame::Path path{.steps = {}, .fill = {}, .stroke = pen};
     if (polygon.size() < 3) return path;
-    const double gradient = slope == HatchSlope::Rising ? -1 : 1;  // y runs down
+    constexpr double degrees = std::numbers::pi / 180, rising = 35 * degrees, falling = 55 * degrees;
+    const double angle = slope == HatchSlope::Rising ? -rising : falling;  // y runs down
+    const double gradient = std::tan(angle);
     const auto offset_of = [&](const Point& p) { return p.y.in(units::point) - gradient * p.x.in(units::point); };
     const auto [least, most] = std::ranges::minmax_element(polygon, {}, offset_of);
-    const double step = pitch.in(units::point) * std::sqrt(2.0);
+    const double step = pitch.in(units::point) / std::cos(angle);
     // Lines stand at multiples of the step, so that bands side by side share one hatch.
     for (double offset = std::ceil(offset_of(*least) / step) * step; offset < offset_of(*most); offset += step) {
         const std::vector<double> cuts = crossings(polygon, gradient, offset);

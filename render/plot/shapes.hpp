@@ -12,6 +12,8 @@ frame::Path line(const Tools& tools, PenRole pen, Point from, Point to);
 frame::Path polyline(const Tools& tools, PenRole pen, std::span<const Point> points);
 /// A closed outline filled with a colour of the layout.
 frame::Path filled(const Tools& tools, ColourRole colour, std::span<const Point> corners);
+/// The colour of two transparent inks on each other: the product of both, channel by channel.
+Colour multiplied(const Colour& one, const Colour& other);
 frame::Path rectangle(const Tools& tools, ColourRole colour, const Rect& box);
 
 /// 4/3 (sqrt 2 - 1) of the radius: how far the control points of a quarter circle as one cubic stand from its ends.
@@ -26,8 +28,12 @@ frame::Path ring(const Tools& tools, PenRole pen, Point centre, Paper radius);
 /// Two strokes across each other about `centre`, as wide and high as the layout marks an excluded reading.
 void cross(std::vector<Item>& into, const Tools& tools, Point centre);
 
+/// The same with grey for ink, in lines, areas and words: of a value that answers nothing.
+frame::Group in_grey(const Tools& tools, frame::Group group);
+
 enum class HatchSlope { Rising, Falling };
-/// Parallel lines at ±45 degrees inside a polygon, `pitch` apart (perpendicular). Cut exactly, so no clip is needed.
+/// Parallel lines inside a polygon, `pitch` apart (perpendicular): rising by 35 degrees or falling by 55, so that they cross at right
+/// angles and neither runs along a curve of the other. Cut exactly, so no clip is needed.
 frame::Path hatch(const frame::Stroke& pen, std::span<const Point> polygon, Paper pitch, HatchSlope slope);
 
 }  // namespace wayfolio::plot

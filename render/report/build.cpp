@@ -2,6 +2,7 @@
 
 #include "report/blocks/blocks.hpp"
 #include "report/words/names.hpp"
+#include "report/words/passages.hpp"
 #include "units/version.hpp"
 
 #include <algorithm>
@@ -119,6 +120,8 @@ Model build(const Subject& subject) {
     model.created = !job.issued.empty() ? job.issued : job.measured_to;
     FigureNumbers numbers;
     for (const std::string& name : subject.layout.blocks) add_block(model.blocks, name, subject, numbers);
+    const auto* first = model.blocks.empty() ? nullptr : std::get_if<Answer>(&model.blocks.front());
+    if (first && first->below_issuer) model.running.issuer = issuer_of(subject.document);
     return model;
 }
 

@@ -101,8 +101,8 @@ TEST_CASE("every shipped layout gives each role its value: a pen can be seen, a 
 }
 
 TEST_CASE("a role that a layout and those it extends all leave out is a fault, also where the layout does not speak of its kind") {
-    CHECK_THROWS_WITH(over_changed_report(R"("curve_height": 20, )", ""),
+    CHECK_THROWS_WITH(over_changed_report(R"("curve_height": 19, )", ""),
                       Catch::Contains("/sizes") && Catch::Contains("a value for every role"));
     CHECK_THROWS_WITH(over_changed_report(R"("trace": {"width": 0.5, "colour": "ink"},)", ""), Catch::Contains("/pens"));
-    CHECK(over_changed_report(R"("curve_height": 20)", R"("curve_height": 29)").size(SizeRole::CurveHeight) == units::point(29));
+    CHECK(over_changed_report(R"("curve_height": 19)", R"("curve_height": 29)").size(SizeRole::CurveHeight) == units::point(29));
 }

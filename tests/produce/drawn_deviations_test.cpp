@@ -35,9 +35,13 @@ void check_bands(const ReadError& read) {
     for (const Direction& way : directions) {
         CAPTURE(way.word);
         const auto paths = read.plot.paths("band-" + way.word);
-        REQUIRE(paths.size() == 2);  // tint and hatch
+        REQUIRE(paths.size() == 1);
         CHECK(paths[0].fill == colour_called(read.drawn.layout, way.word + "_tint"));
-        CHECK(paths[1].stroke->colour == colour_called(read.drawn.layout, way.word + "_hatch"));
+        const auto hatches = read.plot.paths("hatch-" + way.word), edges = read.plot.paths("edges-" + way.word);
+        REQUIRE(hatches.size() == 1);
+        CHECK(hatches[0].stroke->colour == colour_called(read.drawn.layout, way.word + "_hatch"));
+        REQUIRE(edges.size() == 2);
+        for (const frame::Path& edge : edges) CHECK(has_pen(edge, pen_called(read.drawn.layout, way.word + "_edge")));
         for (const TargetEvaluation& target : read.series.targets) {
             const auto [low, high] = read.plot.levels(paths[0], metres(target.position));
             CHECK(low == Approx(um(target.one_way[way.approach].mean) - 2 * um(target.one_way[way.approach].s)).margin(hairline));

@@ -200,7 +200,8 @@ TEST_CASE("a readings table with a line for each approach says approach, unit an
 TEST_CASE("the alternative text of a positioning figure names its strips and the verdict") {
     const auto pages = spoken_pages(spoken_source / "sample-results/short-axis.json");
     const auto figures = testing::figures_in(pages.at(1).items);
-    REQUIRE(figures.size() == 1);
+    REQUIRE(figures.size() == 2);
+    CHECK_THAT(figures[1]->alternative, Catch::Matchers::Contains("Means of ten runs of EXX") && Catch::Matchers::Contains("Air, "));
     for (const std::string words : {"Reversal of EXX", "Repeatability 4 s of EXX", "Verdict: Inside"})
         CHECK_THAT(figures[0]->alternative, Catch::Matchers::Contains(words));
 }

@@ -33,12 +33,21 @@ std::string all_words(const std::vector<report::Text>& texts) {
     return words;
 }
 
+/// The first row with that second line, and that name where one is given.
+report::QuantityRow row_of(const report::Answer& answer, const std::string& detail, const std::string& name = "") {
+    for (const report::QuantityRow& row : answer.rows)
+        if (row.detail == detail && (name.empty() || row.name.words() == name)) return row;
+    FAIL("no row " << detail);
+    return {};
+}
+
 }  // namespace
 
-TEST_CASE("a failed squareness is told in the lead, in what failed and in what to do next") {
+TEST_CASE("a failed squareness is told in the lead, in its row and in what to do next") {
     const auto answer = two_axes_and_square(0.001).answer();
     CHECK(answer.opening.lead.words().find("Squareness error of X and Y is outside") != std::string::npos);
-    CHECK(all_words(answer.what_failed).find("Squareness error of X and Y (EC0Y, ") != std::string::npos);
+    CHECK(answer.rows.back().detail == "EC0Y, X and Y");
+    CHECK(answer.rows.back().verdict.margin.words().find("\u202fµrad over, ") != std::string::npos);
     CHECK(all_words(answer.what_next).find("After any adjustment measure again") != std::string::npos);
     CHECK(answer.rows.back().verdict.standing == report::Standing::Outside);
 }
@@ -46,7 +55,7 @@ TEST_CASE("a failed squareness is told in the lead, in what failed and in what t
 TEST_CASE("a kept squareness counts among the quantities inside their limits") {
     const auto answer = two_axes_and_square(1e6).answer();
     CHECK(answer.opening.lead.words().find("outside") == std::string::npos);
-    CHECK(answer.rows.back().name == "Squareness error");
+    CHECK(answer.rows.back().name.words() == "Squareness error");
     CHECK(answer.rows.back().verdict.standing == report::Standing::Inside);
 }
 
@@ -105,34 +114,31 @@ TEST_CASE("the first page tells of checks of the set-up that are outside and of 
     CHECK(job.answer().opening.body.words() == sound + " See the two warnings in the whole report.");
 }
 
-TEST_CASE("a failed local limit shows in its quantity's row, not only in the words") {
+TEST_CASE("a failed local limit has a row of its own, with the ends of its window as dots on the curve") {
     Job job{document::read_document(source / "sample-results/short-axis.json")};
     for (auto& tolerance : job.document.series.at(1).tolerances) {
         if (tolerance.parameter == "local") tolerance.limit = units::micrometre(0.001);
     }
     job.evaluation = evaluate::evaluate(job.document);
-    const auto row = job.answer().rows.at(1);
+    const auto row = row_of(job.answer(), "EYX, over 300\u202fmm");
     CHECK(row.verdict.standing == report::Standing::Outside);
-    CHECK(row.detail.find("mm") != std::string::npos);
+    CHECK(row.curve.settings.size() == 2);
 }
 
 TEST_CASE("a value under its limit that fails by a guard band is told with that band, not as if it were past the limit") {
     Job job{document::read_document(source / "sample-results/short-axis.json")};
     job.evaluation = evaluate::evaluate(job.document);
-    const std::string words = all_words(job.answer().what_failed);
-    CHECK(words.find("Reversal error\u00a0B (EXX, 2.62\u00a0\u00b1\u202f0.60\u202f\u00b5m) is not accepted: 0.38\u202f\u00b5m under its "
-                     "limit of 3\u202f\u00b5m, less than\u00a0U.") != std::string::npos);
+    CHECK(row_of(job.answer(), "EXX, positioning", "Reversal error,\u00a0B").verdict.margin.words() ==
+          "0.38\u202fµm under, less than\u00a0U");
 }
 
-TEST_CASE("where another parameter stands worse than the headline, the row and the lead of the quantity's page name it") {
+TEST_CASE("where another parameter stands worse than the headline, its row and the lead of the quantity's page name it") {
     const Job job{document::read_document(source / "sample-results/short-axis.json")};
-    const auto row = job.answer().rows.at(0);
-    CHECK(row.name == "Positioning,\u00a0B");
+    const auto row = row_of(job.answer(), "EXX, positioning", "Reversal error,\u00a0B");
     CHECK(row.verdict.word.words() == "Not accepted");
     const auto opening = report::positioning_opening(job.subject(), job.subject().views.at(0));
-    CHECK(opening.opening.lead.words() ==
-          "Positioning is inside its limit of 12\u202fµm, with 2.9\u202fµm to spare after\u00a0U. Reversal error\u00a0B is not "
-          "accepted: 0.38\u202fµm under its limit of 3\u202fµm, less than\u00a0U.");
+    // In sentences with margins it would take three lines.
+    CHECK(opening.opening.lead.words() == "A, E, R and M are inside their limits; B is not accepted.");
 }
 
 TEST_CASE("what a rule leaves conditional is told in the lead as decided by less than U") {
@@ -149,8 +155,8 @@ TEST_CASE("readings of one direction are answered by that direction's value") {
     const Job job{document::read_document(source / "tests/golden/awkward/one-direction.json")};
     const auto rows = job.answer().rows;
     REQUIRE(rows.size() == 3);
-    CHECK(rows[1].result.words() == "2.0\u202fµm");
-    CHECK(rows[2].result.words() == "24.8\u202fµrad");
+    CHECK(rows[1].result_with_unit.words() == "2.0\u202fµm");
+    CHECK(rows[2].result_with_unit.words() == "24.8\u202fµrad");
 }
 
 TEST_CASE("the note under the map says by which k its uncertainties are expanded") {
@@ -172,10 +178,10 @@ std::vector<std::string> words_of_weaknesses(const report::Answer& answer) {
 }  // namespace
 
 TEST_CASE("the lead counts values and names those that are not inside, worst first") {
+    // Too long with names: what is outside is counted before three lines become four.
     CHECK(awkward("outcomes-guard-band.json").answer().opening.lead.words() ==
-          "Two of six values are inside their limits. Straightness error of X in Y, as found is outside by 1.18\u202fµm, repeatability of "
-          "positioning\u00a0R by 0.44\u202fµm; systematic positioning error\u00a0E is not accepted; reversal error\u00a0B is not "
-          "evaluated.");
+          "Two of six values are inside their limits. Two are outside; systematic positioning error\u00a0E is not accepted; reversal "
+          "error\u00a0B is not evaluated.");
     CHECK(awkward("outcomes-both-sides.json").answer().opening.lead.words() ==
           "One of four values is inside its limit. Positioning, systematic positioning error\u00a0E and repeatability of "
           "positioning\u00a0R are undecided.");
@@ -190,11 +196,10 @@ TEST_CASE("where no limit is set the lead says which value is the largest, and w
 TEST_CASE("what was measured only in an earlier state stands on the first page, with that state") {
     const auto answer = awkward("eight-series.json").answer();
     REQUIRE(answer.rows.size() == 6);
-    CHECK(answer.rows[0].detail == "EXX, A");
+    CHECK(answer.rows[0].detail == "EXX, error of position");
     CHECK(answer.rows[1].detail == "EYX, as found");
     const auto judged = awkward("outcomes-guard-band.json").answer();
     CHECK(std::ranges::any_of(judged.rows, [](const auto& row) { return row.detail == "EYX, as found"; }));
-    CHECK(all_words(judged.what_failed).find("Straightness error of X in Y, as found (EYX, ") != std::string::npos);
 }
 
 TEST_CASE("a stated value is judged as stated, and a series of stated values alone has no curve") {
@@ -203,7 +208,7 @@ TEST_CASE("a stated value is judged as stated, and a series of stated values alo
     const auto row = std::ranges::find_if(answer.rows, [](const auto& one) { return one.detail.find("EZX") == 0; });
     REQUIRE(row != answer.rows.end());
     CHECK(row->curve.empty());
-    CHECK(row->result.words() == "2.10\u00a0±\u202f0.50\u202fµm");
+    CHECK(row->result_with_unit.words() == "2.10\u00a0±\u202f0.50\u202fµm");
     CHECK(row->detail == "EZX, as stated");
     CHECK(row->verdict.standing == report::Standing::Inside);
     CHECK(row->verdict.margin.words() == "1.40\u202fµm to spare after\u00a0U");

@@ -72,14 +72,14 @@ Sisters sisters_of(const Composer& composer, const report::Panels& block) {
     return {std::move(ticks), plot::shared_positions(plots), left, radius};
 }
 
-/// Three panels fill a page at the layout's height; two that begin a page grow, up to the height of a main plot less a quarter.
+/// Three panels fill a page at the layout's height; two that begin a page grow, up to the height of seven eighths of a main plot.
 /// Panels with tables below them are as low as pairs.
 Paper panel_height(const Composer& composer, const report::Panels& block, bool begins_page) {
     const auto size = [&](SizeRole role) { return composer.tools().layout.size(role); };
     if (!block.sections.empty()) return size(SizeRole::PairHeight);
     if (!begins_page || block.panels.size() < 2) return size(SizeRole::PanelHeight);
     const std::size_t panels = block.panels.size();
-    constexpr double usual_panels = 3, of_main_plot = 0.75;
+    constexpr double usual_panels = 3, of_main_plot = 0.875;
     const double count = static_cast<double>(panels);
     const Paper shared = (size(SizeRole::PanelHeight) * usual_panels + size(SizeRole::PanelGap) * (usual_panels - count)) / count;
     return std::clamp(shared, size(SizeRole::PanelHeight),

@@ -7,6 +7,8 @@
 #include "page/table.hpp"
 #include "plot/figures/figures.hpp"
 #include "plot/marks/verdict_symbol.hpp"
+#include "plot/shapes.hpp"
+#include "plot/spacing.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -34,16 +36,13 @@ std::vector<Column> parameter_heads(const layouts::PaperGrid& grid) {
     return columns;
 }
 
-double parameter_pitch(const Composer& composer, std::size_t rows) {
-    constexpr std::size_t few = 8;
-    return composer.tools().layout.size(rows > few ? SizeRole::TightRowPitch : SizeRole::RowPitch).in(units::point);
-}
+double parameter_pitch(const Composer& composer) { return composer.tools().layout.size(SizeRole::TightRowPitch).in(units::point); }
 
 /// composer.y goes to the last line.
 void place_parameters(Composer& composer, const report::PositioningOpening& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
-    const double pitch = parameter_pitch(composer, block.parameters.size());
+    const double pitch = parameter_pitch(composer);
     Table table(tools, parameter_columns(grid));
     table.begin("");
     Table heads(tools, parameter_heads(grid));
@@ -78,19 +77,21 @@ void place_parameters(Composer& composer, const report::PositioningOpening& bloc
 
 Paper parameters_height(const Composer& composer, const report::PositioningOpening& block) {
     Paper height =
-        pt(head_room + rule_below_row + parameter_pitch(composer, block.parameters.size()) * static_cast<double>(block.parameters.size()));
+        pt(head_room + rule_below_row + parameter_pitch(composer) * static_cast<double>(block.parameters.size()));
     const Paper width = composer.grid().wide_right - composer.grid().left;
     constexpr double note_height = 12;
     for (const Text& note : block.notes) height += pt(note_height) + paragraph_height(composer.tools(), note, {}, width);
     return height;
 }
 
-/// The layout's height, or less where that keeps figure and table on one page; never lower than a panel of small multiples.
+/// The layout's height, or less where that keeps figure and table on one page.
 Paper main_plot_height(const Composer& composer, const report::PositioningOpening& block, Paper top, std::size_t strips) {
     const Paper usual = composer.tools().layout.size(SizeRole::MainPlotHeight), step = composer.grid().baseline_step;
-    const Paper below = plot::strips_height(composer.tools(), strips) + pt(parameters_below) + step + parameters_height(composer, block);
+    const Paper below = plot::strips_height(composer.tools(), strips) + pt(parameters_below) + step + parameters_height(composer, block) +
+                        (block.run_order ? plot::run_order_height(*block.run_order) : Paper{});
     const Paper room = step * std::floor((composer.last_baseline() - top - below) / step);
-    const Paper least = composer.tools().layout.size(SizeRole::PanelHeight);
+    constexpr double lowest_plot = 120;
+    const Paper least = std::min(usual, pt(lowest_plot));
     return room >= least ? std::min(room, usual) : usual;
 }
 
@@ -105,6 +106,32 @@ void place_margin(Composer& composer, const report::PositioningOpening& block, p
     composer.margin_free() += pt(below_key);
     if (drawn.reversal_top) margin_value(composer, block.reversal, *drawn.reversal_top + pt(value_in_strip));
     if (drawn.repeatability_top) margin_value(composer, block.repeatability, *drawn.repeatability_top + pt(value_in_strip));
+}
+
+/// The order of the runs below the figure, with its words in the margin. Returns its lower end.
+Paper place_run_order(Composer& composer, const report::RunOrder& order, const plot::DrawnFigure& above) {
+    const Tools& tools = composer.tools();
+    const auto& grid = composer.grid();
+    const Paper top = above.bottom + pt(plot::run_means_below);
+    plot::DrawnFigure drawn = plot::run_order_figure(tools, order, grid.left, above.plot_left, above.plot_right, top);
+    constexpr double first_words = 7, words_after_line = 28, line_width = 22;
+    margin_notes(composer, "", order.words, top + pt(first_words));
+    const Paper temperatures = top + pt(plot::run_means_height + plot::temperatures_below);
+    Paper at = std::max(composer.margin_free(), temperatures) + pt(first_words);
+    const auto pens = {PenRole::Record, PenRole::SecondRecord};
+    for (const report::RecordPanel& panel : order.record.panels)
+        for (std::size_t i = 0; i < panel.curves.size() && i < pens.size(); ++i) {
+            const Paper middle = at - pt(plot::half_figure);
+            const Paper line_end = grid.margin_left + pt(line_width);
+            composer.add(artifact({plot::line(tools, pens.begin()[i], {grid.margin_left, middle}, {line_end, middle})}));
+            composer.add(text_line(tools, panel.curves[i].words, {}, {grid.margin_left + pt(words_after_line), at}, Align::Left,
+                                   frame::Role::Paragraph));
+            composer.margin_free() = std::max(composer.margin_free(), at + pt(first_words));
+            at += tools.layout.type(TypeRole::Small).leading + pt(2);
+        }
+    const Paper bottom = drawn.bottom;
+    composer.add(std::move(drawn.group));
+    return bottom;
 }
 
 }  // namespace
@@ -125,7 +152,9 @@ void place(Composer& composer, const report::PositioningOpening& block) {
         plot::error_figure(composer.tools(), block.plot, strips, {grid.left, plot_top, grid.wide_right - grid.left, main_height});
     place_margin(composer, block, drawn, plot_top);
     composer.add(std::move(drawn.group));
-    composer.y = composer.on_grid(drawn.bottom + pt(parameters_below));
+    drawn.group = {};
+    const Paper bottom = block.run_order ? place_run_order(composer, *block.run_order, drawn) : drawn.bottom;
+    composer.y = composer.on_grid(bottom + pt(parameters_below));
     if (!composer.fits(parameters_height(composer, block))) turn_page(composer, block.opening.label);
     place_parameters(composer, block);
 }

@@ -8,7 +8,7 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double words_below = 13, date_width = 34, signature_gap = 12, date_gap = 6, between_rows = 28;
+constexpr double words_below = 9, below_words = 3, date_width = 34, signature_gap = 12, date_gap = 6, between_rows = 28;
 
 /// Three share one row, narrower, rather than take the room of a second.
 std::size_t per_row(std::size_t signatures) { return signatures == 3 ? 3 : 2; }
@@ -35,7 +35,7 @@ std::vector<Paper> row_heights(const Composer& composer, const std::vector<repor
         const Cell cell = cell_of(composer, i, columns);
         const Paper words = paragraph_height(composer.tools(), words_of(signatures[i]), {}, cell.line_end - cell.left);
         heights[i / columns] =
-            std::max(heights[i / columns], pt(words_below) + words + composer.tools().layout.type(TypeRole::Small).leading);
+            std::max(heights[i / columns], pt(words_below) + words + pt(below_words));
     }
     return heights;
 }

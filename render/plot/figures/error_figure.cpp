@@ -169,6 +169,8 @@ DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, 
     if (strips.empty()) items.emplace_back(marks::x_axis(tools, area, columns.positions, columns.x_title, left, marks::Labels::Numbers));
 
     DrawnFigure drawn{.group = {}, .bottom = top + height, .bracket_top = top_of_brackets(plot, area)};
+    drawn.plot_left = columns.plot_left;
+    drawn.plot_right = columns.plot_right;
     for (const Strip strip : strips) {
         const Paper strip_top = drawn.bottom + tools.layout.size(SizeRole::StripGap);
         const auto labels = strip == strips.back() ? marks::Labels::Numbers : marks::Labels::None;

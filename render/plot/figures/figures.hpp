@@ -14,6 +14,7 @@ struct DrawnFigure {
     Paper bottom;                       ///< lower end of what was drawn
     Paper bracket_top;                  ///< top of the outermost bracket
     std::optional<Paper> reversal_top, repeatability_top;  ///< tops of the strips that were drawn
+    Paper plot_left{}, plot_right{};    ///< of the plot within
 };
 
 enum class Strip { Reversal, Repeatability };
@@ -31,6 +32,14 @@ DrawnFigure error_figure(const Tools& tools, const report::DeviationPlot& plot, 
                          CurveWords words = CurveWords::None);
 /// Height that the strips take below the main plot, with the numbers of the position axis.
 Paper strips_height(const Tools& tools, std::size_t strips);
+
+/// Means of runs in their order, each as a bar as long as the run, above the temperatures over the same clock.
+/// @param plot_left, plot_right  of the figure above, that all stand in line
+DrawnFigure run_order_figure(const Tools& tools, const report::RunOrder& order, Paper left, Paper plot_left, Paper plot_right, Paper top);
+/// Height from the lower end of the figure above to that of this one.
+Paper run_order_height(const report::RunOrder& order);
+/// Where its means begin below the figure above, and its temperatures below those.
+inline constexpr double run_means_below = 22, run_means_height = 20, temperatures_below = 21, temperatures_height = 25;
 
 /// One strip alone, with its own labelled position axis.
 DrawnFigure strip_figure(const Tools& tools, const report::DeviationPlot& plot, Strip strip, Paper left, Paper right, Paper top,

@@ -63,11 +63,6 @@ LabelPlaces places_left(const Tools& tools, const report::DeviationPlot& plot, c
         for (const auto& outline : marks::band_outlines(plot, area, approach)) take_band(places, outline);
     }
     if (area.y.low() < 0 && area.y.high() > 0) places.take_line({area.left(), area.y.map(0)}, {area.right(), area.y.map(0)});
-    if (!plot.brackets.empty())  // their leaders
-        for (const report::SettingTick& tick : plot.ticks) {
-            const Point at = area.at(plot.targets[tick.target].position, tick.level);
-            places.take_line(at, {area.right(), at.y});
-        }
     for (const marks::ExcludedPlace& place : marks::excluded_places(tools, plot, area)) places.take(place.box);
     return places;
 }
@@ -77,12 +72,17 @@ void data_layers(std::vector<Item>& into, const Tools& tools, const report::Devi
     const Paper radius = marks::marker_radius(most_radius, area.right() - area.left(), plot.targets.size());
     into.emplace_back(marks::band(tools, plot, area, Approach::Negative));
     into.emplace_back(marks::band(tools, plot, area, Approach::Positive));
+    into.emplace_back(marks::band_overlap(tools, plot, area));
+    for (const Approach approach : {Approach::Negative, Approach::Positive}) {
+        into.emplace_back(marks::band_hatch(tools, plot, area, approach));
+        into.emplace_back(marks::band_edges(tools, plot, area, approach));
+    }
     into.emplace_back(marks::runs(tools, plot, area));
     if (plot.pale_means) into.emplace_back(marks::pale_means(tools, *plot.pale_means, area));
     into.emplace_back(marks::trace(tools, plot, area));
+    into.emplace_back(marks::bidirectional_line(tools, plot, area, radius));
     into.emplace_back(marks::mean_line(tools, plot, area, Approach::Negative));
     into.emplace_back(marks::mean_line(tools, plot, area, Approach::Positive));
-    into.emplace_back(marks::bidirectional_line(tools, plot, area, radius));
     into.emplace_back(marks::markers(tools, plot, area, Approach::Negative, radius));
     into.emplace_back(marks::markers(tools, plot, area, Approach::Positive, radius));
     into.emplace_back(marks::excluded(tools, plot, area));

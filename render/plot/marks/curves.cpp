@@ -4,6 +4,8 @@
 #include "plot/spacing.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cstddef>
 
 namespace wayfolio::plot::marks {
 namespace {
@@ -16,6 +18,68 @@ bool keeps_marker(const report::DeviationPlot& plot, std::size_t target) {
     constexpr std::size_t too_many = 120;
     if (plot.targets.size() <= too_many) return true;
     return std::ranges::any_of(plot.ticks, [&](const auto& tick) { return tick.target == target; });
+}
+
+/// Edges of both bands at one place, on paper: upper and lower of the positive one, then of the negative one.
+using BothEdges = std::array<Point, 4>;
+
+std::optional<BothEdges> both_edges(const TargetEvaluation& target, const Area& area) {
+    const auto &up = target.one_way.positive, &down = target.one_way.negative;
+    if (!up.mean || !up.s || !down.mean || !down.s) return std::nullopt;
+    const auto edge = [&](const evaluate::OneWay& way, double twice) { return area.at(target.position, *way.mean + *way.s * twice); };
+    return BothEdges{edge(up, 2), edge(up, -2), edge(down, 2), edge(down, -2)};
+}
+
+/// Shares of the way from one target to the next at which any two edges cross, with both ends.
+std::vector<double> crossing_shares(const BothEdges& from, const BothEdges& to) {
+    std::vector<double> shares{0, 1};
+    for (std::size_t i = 0; i < from.size(); ++i)
+        for (std::size_t k = i + 1; k < from.size(); ++k) {
+            const double before = (from[i].y - from[k].y).in(units::point), after = (to[i].y - to[k].y).in(units::point);
+            if (before * after < 0) shares.push_back(before / (before - after));
+        }
+    std::ranges::sort(shares);
+    return shares;
+}
+
+/// Collects what both bands cover, from left to right.
+struct Overlap {
+    std::vector<std::vector<Point>> outlines;
+    std::vector<Point> upper, lower;
+
+    void add(const BothEdges& from, const BothEdges& to, double share) {
+        const auto between = [&](std::size_t i) {
+            return Point{from[i].x + (to[i].x - from[i].x) * share, from[i].y + (to[i].y - from[i].y) * share};
+        };
+        const Point a = between(0), b = between(1), c = between(2), d = between(3);
+        upper.push_back({a.x, std::max(a.y, c.y)});
+        lower.push_back({a.x, std::min(b.y, d.y)});
+        constexpr Paper nothing = pt(-1e-6);
+        if (lower.back().y - upper.back().y >= nothing) return;
+        upper.pop_back();
+        lower.pop_back();
+        close();
+    }
+    void close() {
+        upper.insert(upper.end(), lower.rbegin(), lower.rend());
+        if (upper.size() > 3) outlines.push_back(upper);
+        upper.clear();
+        lower.clear();
+    }
+};
+
+std::vector<std::vector<Point>> overlap_outlines(const report::DeviationPlot& plot, const Area& area) {
+    Overlap overlap;
+    std::optional<BothEdges> last;
+    for (const TargetEvaluation& target : plot.targets) {
+        const auto edges = both_edges(target, area);
+        if (!edges) overlap.close();
+        else if (last)
+            for (const double share : crossing_shares(*last, *edges)) overlap.add(*last, *edges, share);
+        last = edges;
+    }
+    overlap.close();
+    return overlap.outlines;
 }
 
 }  // namespace
@@ -87,13 +151,37 @@ frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot&
 
 frame::Group band(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach) {
     frame::Group group{.id = positive(approach) ? "band-positive" : "band-negative"};
-    const ApproachRoles roles = roles_of(approach);
+    const ColourRole tint = roles_of(approach).tint;
+    for (const auto& outline : band_outlines(plot, area, approach)) group.items.emplace_back(filled(tools, tint, outline));
+    return group;
+}
+
+frame::Group band_overlap(const Tools& tools, const report::DeviationPlot& plot, const Area& area) {
+    frame::Group group{.id = "band-overlap"};
+    const Colour both = multiplied(tools.layout.colour(ColourRole::PositiveTint), tools.layout.colour(ColourRole::NegativeTint));
+    for (const auto& outline : overlap_outlines(plot, area)) {
+        group.items.emplace_back(filled(tools, ColourRole::PositiveTint, outline));
+        std::get<frame::Path>(group.items.back()).fill = both;
+    }
+    return group;
+}
+
+frame::Group band_hatch(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach) {
+    frame::Group group{.id = positive(approach) ? "hatch-positive" : "hatch-negative"};
     frame::Stroke pen = stroke(tools, PenRole::BandHatch);
-    pen.colour = tools.layout.colour(roles.hatch);
-    for (const auto& outline : band_outlines(plot, area, approach)) {
-        group.items.emplace_back(filled(tools, roles.tint, outline));
+    pen.colour = tools.layout.colour(roles_of(approach).hatch);
+    for (const auto& outline : band_outlines(plot, area, approach))
         group.items.emplace_back(
             hatch(pen, outline, tools.layout.size(SizeRole::HatchPitch), positive(approach) ? HatchSlope::Rising : HatchSlope::Falling));
+    return group;
+}
+
+frame::Group band_edges(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach) {
+    frame::Group group{.id = positive(approach) ? "edges-positive" : "edges-negative"};
+    for (const auto& outline : band_outlines(plot, area, approach)) {
+        const auto half = outline.begin() + static_cast<std::ptrdiff_t>(outline.size() / 2);
+        for (const std::vector<Point>& edge : {std::vector<Point>(outline.begin(), half), std::vector<Point>(half, outline.end())})
+            group.items.emplace_back(polyline(tools, roles_of(approach).edge, edge));
     }
     return group;
 }

@@ -20,8 +20,13 @@ frame::Group pale_means(const Tools& tools, const report::PaleMeans& means, cons
 frame::Group bidirectional_line(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Paper radius);
 /// Outlines of mean ± 2 s over each stretch of targets that have both: along the upper edge, then back along the lower.
 std::vector<std::vector<Point>> band_outlines(const report::DeviationPlot& plot, const Area& area, Approach approach);
-/// ± 2 s about the mean of one direction: tint and hatch.
+/// The band of mean ± 2 s in its direction's tint.
 frame::Group band(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach);
+/// Where both bands are, in the product of their tints, as if both inks lay on the paper.
+frame::Group band_overlap(const Tools& tools, const report::DeviationPlot& plot, const Area& area);
+/// Hatch and edges of a band: told apart without colour too.
+frame::Group band_hatch(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach);
+frame::Group band_edges(const Tools& tools, const report::DeviationPlot& plot, const Area& area, Approach approach);
 /// Single runs, thin and pale; broken at missing and excluded readings.
 frame::Group runs(const Tools& tools, const report::DeviationPlot& plot, const Area& area);
 /// The on-the-fly record.

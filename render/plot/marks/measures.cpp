@@ -8,7 +8,8 @@
 namespace wayfolio::plot::marks {
 namespace {
 
-constexpr double value_above = 5, value_below = 11;  // baseline of a label to the tick that it names
+constexpr double value_above = 4, value_below = 10.5;       // baseline of a label to the tick that it names
+constexpr double beside_tick = 2.5, farthest = 8;  // from the end of a tick to its label
 
 /// The box of a label with this baseline.
 Rect label_box(Paper left, Paper baseline, Paper width) { return {left, baseline - pt(small_figure_top), width, pt(label_height)}; }
@@ -34,17 +35,36 @@ std::map<std::pair<std::size_t, bool>, SettingLabel> labels_of(const report::Dev
     return labels;
 }
 
-/// Label boxes near `centre`, nearest first: straight above or below, then further out, then aside. The steps are chosen by eye: a third to
-/// a half of a line out, about a letter or two aside.
-std::vector<Rect> wishes(Paper centre, Paper baseline, Paper width, bool above) {
+/// Where a label may stand, best first: level with one of its ticks, close to either end of it; then above or below the outermost one and
+/// over the band. Along the axis never further than `farthest` from its ticks.
+std::vector<Rect> wishes(const SettingLabel& label, Paper left, Paper right, Paper width, bool above) {
     std::vector<Rect> all;
-    for (const double out : {0.0, 4.0, 8.0, 13.0, 18.0, 24.0, 30.0, 38.0, 46.0}) {
-        for (const double aside : {0.0, -8.0, 8.0, -16.0, 16.0, -26.0, 26.0}) {
-            const Paper y = baseline + pt(above ? -out : out);
-            all.push_back(label_box(centre - width / 2 + pt(aside), y, width));
+    const Paper outer = above ? label.highest : label.lowest, inner = above ? label.lowest : label.highest;
+    const auto beside = [&](Paper level, double gap, double raise) {
+        const Paper baseline = level + pt(half_figure - raise);
+        all.push_back(label_box(left - pt(gap) - width, baseline, width));
+        all.push_back(label_box(right + pt(gap), baseline, width));
+    };
+    beside(outer, beside_tick, 0);
+    beside(inner, beside_tick, 0);
+    constexpr double highest = 36, step = 2;
+    for (double out = 0; out <= highest; out += step)
+        for (const double aside : {0.0, -6.0, 6.0, -12.0, 12.0}) {
+            const Paper baseline = above ? outer - pt(value_above + out) : outer + pt(value_below + out);
+            all.push_back(label_box((left + right) / 2 - width / 2 + pt(aside), baseline, width));
         }
-    }
+    for (const double raise : {3.0, -3.0, 6.0, -6.0})
+        for (const double gap : {beside_tick, farthest / 2, farthest - 0.5}) beside(outer, gap, raise);
     return all;
+}
+
+/// A label stands on the same side of a limit line as its tick.
+void leave_limits_alone(std::vector<Rect>& wanted, const report::DeviationPlot& plot, const Area& area, Paper level) {
+    if (!plot.limit || !limit_fits(plot)) return;
+    for (const Deviation& half : {plot.limit->width / 2.0, plot.limit->width / -2.0}) {
+        const Paper limit = area.up(plot.limit->centre + half);
+        std::erase_if(wanted, [&](const Rect& box) { return (box.top + box.height / 2 < limit) != (level < limit); });
+    }
 }
 
 }  // namespace
@@ -73,20 +93,17 @@ frame::Group setting_ticks(const Tools& tools, const report::DeviationPlot& plot
         // At the ends of the axis the tick stays inside the plot.
         const Paper left = std::max(at.x - half, area.left()), right = std::min(at.x + half, area.right());
         group.items.emplace_back(line(tools, PenRole::SettingTick, {left, at.y}, {right, at.y}));
-        if (!plot.brackets.empty() && right < area.right()) {
-            group.items.emplace_back(line(tools, PenRole::Leader, {right, at.y}, {area.right(), at.y}));
-        }
         places.take_level(left, right, at.y);
     }
     for (const auto& [key, label] : labels_of(plot, area)) {
         const auto& [target, above] = key;
-        const Paper width = width_of(tools, label.words, {});
-        const Paper baseline = above ? label.highest - pt(value_above) : label.lowest + pt(value_below);
-        Paper centre = area.across(plot.targets[target].position);
-        centre = std::clamp(centre, area.left() + beside_axis + width / 2, area.right() - width / 2);
-        const auto found = places.place(wishes(centre, baseline, width, above));
-        const Rect box = found.value_or(wishes(centre, baseline, width, above).front());
-        put(group.items, tools, label.words, {}, baseline_in(box));
+        const Paper width = width_of(tools, label.words, {}), x = area.across(plot.targets[target].position);
+        const Paper left = std::max(x - half, area.left()), right = std::min(x + half, area.right());
+        std::vector<Rect> wanted = wishes(label, left, right, width, above);
+        leave_limits_alone(wanted, plot, area, above ? label.highest : label.lowest);
+        auto box = places.place(wanted);
+        if (!box) box = places.place_over_soft(wanted);
+        if (box) put(group.items, tools, label.words, {}, baseline_in(*box));
     }
     return group;
 }
@@ -102,7 +119,7 @@ frame::Group limit_lines(const Tools& tools, const report::DeviationPlot& plot, 
     if (fits) {
         for (const Paper y : {upper, lower}) {
             group.items.emplace_back(line(tools, PenRole::Limit, {area.left(), y}, {area.right(), y}));
-            places.take_level(area.left(), area.right(), y);
+            places.take_firmly({area.left(), y - pt(line_air), area.right() - area.left(), pt(2 * line_air)});
         }
     }
     const auto boxed = [&](Paper from, Paper baseline) { return label_box(from, baseline, width); };

@@ -1,5 +1,6 @@
 #include "plot/marks/verdict_symbol.hpp"
 
+#include "plot/spacing.hpp"
 #include "units/number_text.hpp"
 
 #include <algorithm>
@@ -16,7 +17,7 @@ constexpr double whisker_beyond_mark = 2.5, whisker_across = 3.4;
 constexpr double ring_radius = 2.05, disc_radius = 2.4, gauge_radius = 2.5;
 constexpr double tick_height = 9.2, broken_height = 11.2, broken_gap = 1.0;
 constexpr double gauge_reach = 1.5;  // limits
-constexpr double tip_length = 4, half_tip = 2.4, words_above_tip = 5;  // of the arrow for a value beyond the gauge
+constexpr double tip_length = 4, half_tip = 2.4, words_past_gauge = 20, words_beside_tip = 2;  // of the arrow for a value beyond the gauge
 
 /// A disc whose right half is filled: as much past the limit as short of it.
 void half_disc(std::vector<Item>& into, const Tools& tools, Point centre, Paper radius) {
@@ -80,14 +81,7 @@ frame::Group verdict_symbol(const Tools& tools, Standing standing, Paper left, P
 }
 
 frame::Group superseded_symbol(const Tools& tools, Standing standing, Paper left, Paper baseline) {
-    frame::Group group = verdict_symbol(tools, standing, left, baseline);
-    const auto grey = tools.layout.colour(ColourRole::Grey), ink = tools.layout.colour(ColourRole::Ink);
-    for (Item& item : group.items) {
-        auto& path = std::get<frame::Path>(item);
-        if (path.stroke) path.stroke->colour = grey;
-        if (path.fill == ink) path.fill = grey;
-    }
-    return group;
+    return in_grey(tools, verdict_symbol(tools, standing, left, baseline));
 }
 
 void value_mark(std::vector<frame::Item>& into, const Tools& tools, Standing standing, Point centre) {
@@ -110,21 +104,33 @@ void value_mark(std::vector<frame::Item>& into, const Tools& tools, Standing sta
 
 Paper gauge_limit(const Tools& tools, Paper left) { return left + tools.layout.size(SizeRole::GaugeWidth) / gauge_reach; }
 
+namespace {
+
+/// The line with an arrow for its end, and how many limits the value is.
+frame::Group beyond_gauge(const Tools& tools, double limits, Paper end, Paper middle, Paper left) {
+    frame::Group group;
+    constexpr double ten = 10;
+    const report::Text words(units::number(limits, limits < ten ? 1 : 0, {tools.layout.decimal_mark}) + std::string(units::thin_space) +
+                             "\u00d7");
+    const Paper words_end = end + pt(words_past_gauge), words_left = words_end - width_of(tools, words, {});
+    const Point tip{std::min(end, words_left - pt(words_beside_tip)), middle};
+    const std::vector<Point> head{{tip.x - pt(tip_length), tip.y - pt(half_tip)}, tip, {tip.x - pt(tip_length), tip.y + pt(half_tip)}};
+    group.items.emplace_back(line(tools, PenRole::ZeroLine, {left, middle}, tip));
+    group.items.emplace_back(filled(tools, ColourRole::Ink, head));
+    put(group.items, tools, words, {}, {words_end, middle + pt(half_figure)}, Align::Right);
+    return group;
+}
+
+}  // namespace
+
 frame::Group gauge(const Tools& tools, std::optional<double> value_of_limit, std::optional<double> U_of_limit, Standing standing,
                    Paper left, Paper middle) {
     frame::Group group;
     const Paper width = tools.layout.size(SizeRole::GaugeWidth);
     const auto x = [&](double of_limit) { return left + width * (std::clamp(of_limit, 0.0, gauge_reach) / gauge_reach); };
+    if (value_of_limit && *value_of_limit > gauge_reach) return beyond_gauge(tools, *value_of_limit, left + width, middle, left);
     group.items.emplace_back(line(tools, PenRole::ZeroLine, {left, middle}, {left + width, middle}));
     if (!value_of_limit) return group;
-    if (*value_of_limit > gauge_reach) {
-        const Point tip{left + width, middle};
-        const std::vector<Point> head{{tip.x - pt(tip_length), tip.y - pt(half_tip)}, tip, {tip.x - pt(tip_length), tip.y + pt(half_tip)}};
-        group.items.emplace_back(filled(tools, ColourRole::Ink, head));
-        put(group.items, tools, units::number(*value_of_limit, 1, {tools.layout.decimal_mark}) + std::string(units::thin_space) + "\u00d7",
-            {}, {tip.x, middle - pt(words_above_tip)}, Align::Right);
-        return group;
-    }
     if (U_of_limit) {
         group.items.emplace_back(
             line(tools, PenRole::UncertaintyBar, {x(*value_of_limit - *U_of_limit), middle}, {x(*value_of_limit + *U_of_limit), middle}));

@@ -17,7 +17,7 @@ frame::Group superseded_symbol(const Tools& tools, report::Standing standing, Pa
 void value_mark(std::vector<frame::Item>& into, const Tools& tools, report::Standing standing, frame::Point centre);
 
 /// A value against its limit: a line from 0 to 1.5 times the limit, on it a bar for ± U and a dot that tells the verdict. A value beyond
-/// the line is an arrow at its end with the number of limits above; without a value there is the line alone.
+/// the line is an arrow at its end with the number of limits behind it; without a value there is the line alone.
 /// @param value_of_limit value / limit
 /// @param U_of_limit U / limit; the bar ends where the line does
 /// @param left where 0 stands; the line is as long as the layout's size "gauge_width"

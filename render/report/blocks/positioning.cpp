@@ -67,6 +67,31 @@ void append_worse(Text& lead, const Subject& subject, const SeriesView& view, co
         }
 }
 
+/// "A, E, M and R are inside their limits; B is not accepted.": where the sentences are too long for two lines.
+Text lead_by_symbols(const Subject& subject, const SeriesView& view) {
+    Text lead;
+    for (const Standing standing : {Standing::Inside, Standing::InsideByLess, Standing::Outside, Standing::OutsideByLess,
+                                    Standing::NotAccepted, Standing::Undecided, Standing::NotEvaluated}) {
+        std::vector<const evaluate::Decision*> some;
+        for (const auto& decision : subject.evaluation.decisions)
+            if (decision.series == view.series.id && !decision.axes && evaluate::standing_of(&decision) == standing)
+                some.push_back(&decision);
+        if (some.empty()) continue;
+        lead.plain(lead.empty() ? "" : "; ");
+        for (std::size_t i = 0; i < some.size(); ++i) {
+            const std::string& parameter = some[i]->parameter;
+            lead.plain(i == 0 ? "" : i + 1 == some.size() ? " and " : ", ");
+            if (parameter == parameter_symbol(parameter)) lead.symbol(parameter);
+            else lead.plain(uncapitalised(decision_name(subject, view, *some[i])));
+        }
+        const bool inside = standing == Standing::Inside;
+        lead.plain(some.size() == 1 ? " is " : " are ");
+        lead.plain(inside ? (some.size() == 1 ? "inside its limit" : "inside their limits")
+                          : uncapitalised(verdict_of(some[0], view.shown).word.words()));
+    }
+    return lead.plain(".");
+}
+
 /// Where the value comes from, and what the reversal does.
 Text positioning_body(const Subject& subject, const SeriesView& view, const std::string& headline) {
     Text body = air_correction_words(view, headline);
@@ -162,6 +187,13 @@ PositioningOpening positioning_opening(const Subject& subject, const SeriesView&
     PositioningOpening made;
     Text lead = positioning_lead(subject, view, headline);
     append_worse(lead, subject, view, headline);
+    constexpr std::size_t two_lines = 94;  // letters that they hold
+    const auto* decision = find_decision(subject.evaluation, view.series.id, headline);
+    if (lead.words().size() > two_lines && decision && decision->value) {
+        const Text shorter = lead_by_symbols(subject, view);
+        if (shorter.words().size() < lead.words().size()) lead = shorter;
+    }
+    made.run_order = run_order(subject, view);
     made.opening = {.label = series_title(subject.document, view.series),
                     .anchor = opening_anchor(view.series.id),
                     .lead = std::move(lead),

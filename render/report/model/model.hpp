@@ -1,6 +1,6 @@
 #pragma once
 #include "document/logo_picture.hpp"
-#include "report/model/deviation_plot.hpp"
+#include "report/model/answer.hpp"
 #include "report/model/record_plot.hpp"
 #include "report/model/verdict.hpp"
 
@@ -10,56 +10,6 @@
 /// quantities with their units (plots, curves, pictures); what is read (leads, tables, values in the margin) stands as text, its numbers
 /// printed: units, decimals and the decimal mark were chosen where the words were made. Plain values that own all they hold.
 namespace wayfolio::report {
-
-struct Fact {
-    std::string name;
-    std::vector<Text> lines;
-};
-
-/// Heading, one-sentence lead and a short text: how every block opens.
-struct Opening {
-    std::string label;   ///< also the bookmark
-    std::string anchor;  ///< link destination
-    Text lead, body;
-};
-
-/// A small drawing of the mean along the axis: one per row of the answer page.
-struct QuantityRow {
-    std::string name, detail;
-    std::vector<std::pair<Position, Deviation>> curve;  ///< bidirectional mean (one direction if only one was measured), as drawn
-    Text result, limit;
-    std::optional<double> value_of_limit;  ///< value / limit, for the gauge; nothing without either
-    std::optional<double> U_of_limit;      ///< U / limit
-    std::string curve_words, gauge_words;  ///< what curve and gauge show, for those who hear it; empty where nothing is drawn
-    Verdict verdict;
-    std::string destination;  ///< anchor of its opening
-};
-
-struct Signature {
-    std::string role, name;
-};
-
-/// What makes the verdicts worth less than they say, in one sentence without its full stop.
-struct Weakness {
-    Text sentence;
-    std::string destination;  ///< anchor of where it is told in full
-};
-
-/// The first page: the answer for the person who pays.
-struct Answer {
-    Opening opening;
-    std::vector<Weakness> weaknesses;
-    std::vector<Fact> facts;
-    std::string curve_title;  ///< "Mean along X"
-    std::vector<QuantityRow> rows;
-    std::vector<Text> rows_note;
-    std::vector<Text> what_failed;
-    std::vector<Text> what_next;
-    std::vector<Text> cautions;
-    std::vector<Signature> signatures;
-    std::vector<Text> issue_note;
-    bool signed_at_end = false;  ///< a closing block carries the signatures too
-};
 
 /// A value beside the figure: symbol, number, and what it is.
 struct MarginValue {
@@ -87,6 +37,7 @@ struct PositioningOpening {
     std::string parameter_unit;  ///< symbol: "µm"
     std::vector<Text> notes;
     std::size_t runs_per_direction = 0;  ///< the most readings used at a target from one direction
+    std::optional<RunOrder> run_order;   ///< none: the document does not say when each run was read
 };
 
 /// Plain text parts: conditions, set-up, instruments, method, what is lacking, cautions, sign-off.
@@ -269,7 +220,8 @@ struct Uncertainty {
 /// Two axes and the angle between their positive directions. The lean is drawn far too large; only its side is to scale.
 struct SquarenessDrawing {
     std::string id, first, second;  ///< "X" points right, "Y" up
-    enum class Lean { Open, None, Closed } lean;  ///< Open: more than 90 degrees between the positive directions
+    using Lean = report::Lean;
+    Lean lean;
     Text value;  ///< at the lean: "EC0Y = +14.8 µrad"
     Text angle;  ///< in the quadrant: "90° + 14.8 µrad"
     std::string alternative;
@@ -307,6 +259,7 @@ struct RunningText {
     std::string foot_right;  ///< data notice, draft
     std::string draft;       ///< "Draft" where the document says so; on every page
     std::optional<document::Picture> logo;  ///< on the first page
+    std::optional<Issuer> issuer;           ///< in place of the head of the first page; none: that page has the head of all
 };
 
 /// Head and foot as a text, for a page that has no room to say them whole.

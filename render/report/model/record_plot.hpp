@@ -37,4 +37,18 @@ struct RecordPlot {
     std::string alternative;  ///< what a colleague would say over the phone
 };
 
+/// The runs of one series in the order in which they were read, with the temperatures over the same clock.
+struct RunOrder {
+    struct Run {
+        double from, to;
+        Approach approach;
+        Deviation mean;  ///< over the targets that all runs have
+    };
+    std::vector<Run> runs;
+    DeviationUnit unit;        ///< shown
+    RecordPlot record;         ///< the clock; one panel of temperatures, or none where none were recorded
+    std::vector<Text> words;   ///< beside the means
+    std::string alternative;
+};
+
 }  // namespace wayfolio::report

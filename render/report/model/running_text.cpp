@@ -5,9 +5,14 @@ namespace wayfolio::report {
 Sections in_full(const RunningText& running) {
     FactTable facts;
     facts.facts.push_back({"Head of each page", {Text(running.head_left)}});
+    if (running.issuer) {
+        Fact head{"Head of the first page", {Text(running.issuer->name)}};
+        for (const std::string& line : running.issuer->lines) head.lines.emplace_back(line);
+        facts.facts.push_back(std::move(head));
+    }
     if (!running.foot_right.empty()) facts.facts.push_back({"Foot of each page", {Text(running.foot_right)}});
     return {.opening = {.label = "Head and foot in full", .anchor = "running-text"},
-            .sections = {{.heading = "What stands shortened on each page", .parts = {std::move(facts)}}}};
+            .sections = {{.heading = "What stands shortened on the pages", .parts = {std::move(facts)}}}};
 }
 
 }  // namespace wayfolio::report

@@ -128,7 +128,7 @@ std::vector<Fact> short_facts(const Subject& subject) {
     }
     add_fact(facts, "Place", document.job.place);
     if (!document.job.measured_from.empty()) add_fact(facts, "Measured", measured_words(document.job));
-    Fact standards{.name = "Standards"};
+    Fact standards{.name = "Method"};
     for (const std::string& standard : standards_used(subject.evaluation)) standards.lines.emplace_back(standard);
     if (!standards.lines.empty()) facts.push_back(std::move(standards));
     return facts;

@@ -20,8 +20,6 @@ std::vector<Weakness> weaknesses(const Subject& subject, const std::vector<Serie
 std::vector<Text> answer_cautions(const Subject& subject);
 // What to do about it (next_steps.cpp).
 
-/// One paragraph for each value that is not inside, worst first.
-std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesView>& views);
 /// The engineer's own remarks that begin "What to do next:", then what would change a verdict: how much smaller U and its largest
 /// contributor would have to be, or the error at which places.
 std::vector<Text> what_next(const Subject& subject, const std::vector<SeriesView>& views);
@@ -30,8 +28,11 @@ std::string setting_places(const SeriesView& view, std::string_view parameter);
 /// Remarks that are advice ("What to do next: ...") stand on the first page only.
 bool is_advice(std::string_view remark);
 
-/// When it was issued and what it replaces; empty where the document tells neither.
-std::vector<Text> issue_note(const document::Document& document);
+/// Who issued the report, with address, accreditation and certificates of the instruments, and which edition it is; nothing where the
+/// document names no laboratory.
+std::optional<Issuer> issuer_of(const document::Document& document);
+/// When it was issued and what it replaces; empty where the document tells neither. Below an issuer that says so: why it was replaced.
+std::vector<Text> issue_note(const document::Document& document, bool below_issuer);
 
 // Who, what, where, when (facts.cpp): short for the first page, whole for the facts pages.
 

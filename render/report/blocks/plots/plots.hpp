@@ -15,6 +15,14 @@ DeviationPlot judged_plot(const Subject& subject, const SeriesView& view);
 /// The extremes of a mean curve that is not empty, and its trend, in two sentences.
 std::string curve_words(const std::vector<std::pair<Position, Deviation>>& curve, const Shown& shown);
 
+/// A parameter along its axis, of the levels that `plot` draws: the band of A, both means of E, R and B at each target, else the mean.
+/// Empty where the series has nothing to draw for it.
+/// @param local  on a local straightness: the ends of its window are the dots; else nullptr is enough
+RowCurve row_curve(const DeviationPlot& plot, const evaluate::SeriesEvaluation& evaluation, std::string_view parameter,
+                   const evaluate::Decision* local);
+/// What such a curve shows, for those who hear it; it is not empty.
+std::string row_curve_words(const RowCurve& curve, const Shown& shown);
+
 /// Notes on readings that took no part, in the order of the readings table (rising targets, positive first, then by run):
 /// excluded and missing readings share one sequence of letters, a, b ... z, aa ...
 struct ReadingNote {
@@ -28,6 +36,10 @@ std::vector<ReadingNote> reading_notes(const document::Series& series, const eva
 /// Nothing where fewer than two samples have a time.
 std::optional<RecordPlot> environment_plot(const document::Document& document, const evaluate::Evaluation& evaluation,
                                            const ShownUnits& shown_in, units::NumberStyle style);
+
+/// The means of the runs of a series over the clock, with air and material. Nothing where not every run says when it began and ended, or
+/// no target was read in all of them.
+std::optional<RunOrder> run_order(const Subject& subject, const SeriesView& view);
 
 /// Every span of time in which something was read in one direction, once, in order of time. Series read in the same runs share their lanes.
 std::vector<RunLane> run_lanes(const document::Document& document, const RecordClock& clock);

@@ -9,9 +9,8 @@
 namespace wayfolio::report {
 namespace {
 
-/// "Reversal error B", "Pitch and reversal error B", "Five": what a clause is about.
-std::string subject_words(const std::vector<Judgement>& some) {
-    constexpr std::size_t most_named = 4;
+/// "Reversal error B", "Pitch and reversal error B", "Five": what a clause is about; counted where there are more than may be named.
+std::string subject_words(const std::vector<Judgement>& some, std::size_t most_named) {
     if (some.size() > most_named) return count_word(some.size());
     std::vector<std::string> names;
     for (const Judgement& one : some) names.push_back(uncapitalised(one.name));
@@ -19,18 +18,18 @@ std::string subject_words(const std::vector<Judgement>& some) {
 }
 
 /// "straightness Y is outside by 9.0 µm, pitch by 3 µrad": how far, where no more than two are.
-std::string outside_clause(const std::vector<Judgement>& some) {
-    constexpr std::size_t most_measured = 2;
+std::string outside_clause(const std::vector<Judgement>& some, std::size_t most_named) {
+    const std::size_t most_measured = std::min<std::size_t>(2, most_named);
     const auto by = [](const Judgement& one) { return " by " + distance_to_limit(*one.decision, one.shown); };
-    if (some.size() > most_measured) return subject_words(some) + " are outside";
+    if (some.size() > most_measured) return subject_words(some, most_named) + " are outside";
     const std::string clause = uncapitalised(some[0].name) + " is outside" + by(some[0]);
     return some.size() == 1 ? clause : clause + ", " + uncapitalised(some[1].name) + by(some[1]);
 }
 
-std::string clause_of(Standing standing, const std::vector<Judgement>& some) {
-    const std::string are = subject_words(some) + (some.size() == 1 ? " is " : " are ");
+std::string clause_of(Standing standing, const std::vector<Judgement>& some, std::size_t most_named) {
+    const std::string are = subject_words(some, most_named) + (some.size() == 1 ? " is " : " are ");
     switch (standing) {
-        case Standing::Outside: return outside_clause(some);
+        case Standing::Outside: return outside_clause(some, most_named);
         case Standing::OutsideByLess: return are + "outside by less than\u00a0";
         case Standing::NotAccepted: return are + "not accepted";
         case Standing::Undecided: return are + "undecided";
@@ -43,13 +42,13 @@ std::string clause_of(Standing standing, const std::vector<Judgement>& some) {
 }
 
 /// What is not inside beyond doubt, worst first: "Straightness Y is outside by 9.0 µm; R and pitch are undecided."
-Text not_inside_sentence(const std::vector<Judgement>& all) {
+Text not_inside_sentence(const std::vector<Judgement>& all, std::size_t most_named) {
     Text sentence;
     for (const Standing standing : {Standing::Outside, Standing::OutsideByLess, Standing::NotAccepted, Standing::Undecided,
                                     Standing::NotEvaluated, Standing::InsideByLess}) {
         const auto some = of_standing(all, standing);
         if (some.empty()) continue;
-        const std::string clause = clause_of(standing, some);
+        const std::string clause = clause_of(standing, some, most_named);
         sentence.plain(sentence.empty() ? capitalised(clause) : "; " + clause);
         if (standing == Standing::OutsideByLess || standing == Standing::InsideByLess) sentence.symbol("U");
     }
@@ -125,9 +124,14 @@ Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views) {
             .append(shown_result(subject, only, headline_parameter(only.series, only.evaluation)))
             .plain("; no limit is set.");
     }
-    Text lead(count_sentence(all));
-    const Text rest = not_inside_sentence(all);
-    return lead.plain(lead.empty() || rest.empty() ? "" : " ").append(rest);
+    // As many names as three lines of the lead hold; what is not named is counted.
+    constexpr std::size_t most_letters = 136, most_named = 4;
+    for (std::size_t named = most_named;; --named) {
+        Text lead(count_sentence(all));
+        const Text rest = not_inside_sentence(all, named);
+        lead.plain(lead.empty() || rest.empty() ? "" : " ").append(rest);
+        if (named == 1 || lead.words().size() <= most_letters) return lead;
+    }
 }
 
 Text answer_body(const Subject& subject, const std::vector<SeriesView>& views) {
@@ -159,20 +163,6 @@ std::vector<Text> answer_cautions(const Subject& subject) {
     if (subject.document.job.status == document::Status::Draft)
         cautions.insert(cautions.begin(), Text().strong("Draft: not for use as a certificate."));
     return cautions;
-}
-
-std::vector<Text> issue_note(const document::Document& document) {
-    const auto& job = document.job;
-    Text note;
-    if (!job.issued.empty()) note.plain("Issued " + date_part(job.issued) + ".");
-    if (job.replaces) {
-        note.plain(note.empty() ? "Replaces " : " Replaces ");
-        note.plain(job.replaces->revision ? "revision " + std::to_string(*job.replaces->revision) : "report " + job.replaces->number);
-        if (!job.replaces->issued.empty()) note.plain(" of " + date_part(job.replaces->issued));
-        if (!job.replaces->reason.empty()) note.plain("; " + job.replaces->reason);
-        note.plain(".");
-    }
-    return note.empty() ? std::vector<Text>{} : std::vector<Text>{note};
 }
 
 }  // namespace wayfolio::report

@@ -123,15 +123,6 @@ Text what_would_change(const Subject& subject, const std::vector<SeriesView>& vi
     return {};
 }
 
-/// "Reversal error B (EXX, 2.62 ± 0.60 µm)"
-std::string name_with_value(const Judgement& one) {
-    const Decision& decision = *one.decision;
-    return one.name + " (" + one.symbol +
-           (decision.value ? ", " + result_text(one.shown, *decision.value, decision.expanded, decided_decimals(decision, one.shown))
-                           : std::string()) +
-           ")";
-}
-
 }  // namespace
 
 bool is_advice(std::string_view remark) { return remark.starts_with(advice_opening); }
@@ -144,16 +135,6 @@ std::string setting_places(const SeriesView& view, std::string_view parameter) {
     std::vector<std::string> places;
     for (const evaluate::SetBy& one : set) add_once(places, position_text(view.shown, one.position));
     return listed(places);
-}
-
-std::vector<Text> what_failed(const Subject& subject, const std::vector<SeriesView>& views) {
-    std::vector<Text> paragraphs;
-    for (const Judgement& one : worst_first(judgements(subject, views))) {
-        const Standing standing = evaluate::standing_of(one.decision);
-        if (standing == Standing::Inside || standing == Standing::InsideByLess) continue;
-        paragraphs.push_back(verdict_sentence(Text(name_with_value(one)), *one.decision, one.shown));
-    }
-    return paragraphs;
 }
 
 std::vector<Text> what_next(const Subject& subject, const std::vector<SeriesView>& views) {

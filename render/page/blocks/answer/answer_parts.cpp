@@ -1,4 +1,4 @@
-#include "page/blocks/answer_parts.hpp"
+#include "page/blocks/answer/answer_parts.hpp"
 
 #include "page/flowing.hpp"
 #include "page/opening.hpp"
@@ -8,6 +8,8 @@
 
 namespace wayfolio::page {
 namespace {
+
+constexpr double number_room = 14;
 
 bool begins_below_heading(Composer& composer, const FlowingText& first) {
     const Paper heading = composer.y;
@@ -19,11 +21,11 @@ bool begins_below_heading(Composer& composer, const FlowingText& first) {
 
 }  // namespace
 
-Paper place_facts(Composer& composer, const std::vector<report::Fact>& facts) {
+Paper place_facts(Composer& composer, const std::vector<report::Fact>& facts, Paper top) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
-    constexpr double values_at = 44, between = 2;
-    Paper at = grid.first_baseline;
+    constexpr double values_at = 38, between = 2.5;
+    Paper at = top;
     Group list = plot::grouped(frame::Role::Table, {});
     Group body = plot::grouped(frame::Role::TableBody, {});
     const Paper values = grid.margin_left + pt(values_at), leading = tools.layout.type(TypeRole::Small).leading;
@@ -56,12 +58,21 @@ Paper place_facts(Composer& composer, const std::vector<report::Fact>& facts) {
     return at;
 }
 
+Paper words_height(Composer& composer, const std::vector<Text>& paragraphs, bool numbered) {
+    if (paragraphs.empty()) return {};
+    const auto& grid = composer.grid();
+    Paper height = grid.baseline_step * 2;
+    for (const Text& words : paragraphs)
+        height += grid.baseline_step + paragraph_height(composer.tools(), words, {.type = TypeRole::Body},
+                                                        grid.wide_right - grid.left - pt(numbered ? number_room : 0));
+    return height;
+}
+
 void place_words(Composer& composer, const report::Answer& block, const std::string& heading, const std::vector<Text>& paragraphs,
                  bool numbered) {
     if (paragraphs.empty()) return;
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
-    constexpr double number_room = 14;
     const Paper indent = pt(numbered ? number_room : 0), width = grid.wide_right - grid.left - indent;
     Group list = plot::grouped(frame::Role::List, {});
     const auto go_on = [&] {
