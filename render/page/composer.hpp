@@ -129,10 +129,11 @@ public:
     [[nodiscard]] Paper text_left() const;
     [[nodiscard]] Paper text_right() const;
     [[nodiscard]] bool fits(Paper height) const { return y + height <= last_baseline() + rounding; }
-    /// Whether the page may end above y: no more than a quarter of it stays empty.
+    /// Whether the page may end above y: no more than a quarter of it stays empty. The last ink stands up to a block's gap above y.
     [[nodiscard]] bool full_enough() const {
         constexpr double most_empty = 0.25;
-        return last_baseline() - y <= (last_baseline() - grid().first_baseline) * most_empty + rounding;
+        const Paper empty = last_baseline() - y + tools_.layout.size(SizeRole::BlockGap);
+        return empty <= (last_baseline() - grid().first_baseline) * most_empty + rounding;
     }
 
     /// How far the margin column of this page is taken.

@@ -7,27 +7,30 @@
 
 #include <algorithm>
 #include <atomic>
+#include <deque>
 #include <future>
+#include <iterator>
 #include <numeric>
-#include <span>
 #include <stdexcept>
 
 namespace wayfolio::page {
 namespace {
 
-using Blocks = std::span<const report::Block>;
+using Blocks = std::vector<const report::Block*>;
 
-/// A block that names the pages of others, and where it stands.
-struct Asking {
-    const report::Block* block;
-    std::size_t first_page, pages;
+/// Blocks that begin a page whatever stands before them, placed.
+struct FilledPart {
+    Blocks blocks;
+    std::vector<Draft> drafts;
+    PageNumbers anchors;  ///< pages of the part
+    bool asks_for_pages = false;
+    std::exception_ptr failed;
 };
 
 struct Filled {
-    std::vector<Draft> drafts;
+    std::vector<FilledPart> parts;
     PageNumbers anchors;
-    std::vector<Asking> asking;
-    std::exception_ptr failed;
+    std::deque<report::Block> halves;  ///< of blocks that were parted; the parts point to them
 };
 
 /// Heights from its first baseline, of a block that stands alone on a page.
@@ -101,14 +104,11 @@ bool shares_its_end(const report::Block& block) {
            !std::holds_alternative<report::States>(block);
 }
 
-/// The blocks in parts that begin a page whatever stands before them.
-std::vector<Blocks> independent_parts(Blocks blocks) {
+std::vector<Blocks> independent_parts(const Blocks& blocks) {
     std::vector<Blocks> parts;
-    for (std::size_t first = 0, i = 0; i < blocks.size(); ++i) {
-        const bool last = i + 1 == blocks.size();
-        if (!last && shares_its_end(blocks[i]) && may_begin_below(blocks[i + 1])) continue;
-        parts.push_back(blocks.subspan(first, i + 1 - first));
-        first = i + 1;
+    for (const report::Block* block : blocks) {
+        if (parts.empty() || !shares_its_end(*parts.back().back()) || !may_begin_below(*block)) parts.emplace_back();
+        parts.back().push_back(block);
     }
     return parts;
 }
@@ -130,40 +130,85 @@ void place_block(Composer& composer, const report::Block& block) {
     while (composer.has_margin_rests()) turn_page(composer, label_of(block));
 }
 
-/// The place of what comes next: the first block, or text from further behind that fills a page which would end early.
-std::size_t next_place(const Composer& composer, const std::vector<const report::Block*>& waiting) {
-    if (composer.page_number() == 0 || composer.full_enough() || !composer.may_share_page || begins_here(composer, *waiting.front())) return 0;
+/// The place of the first text that fits whole below what stands on the page; as many as there are where none does.
+std::size_t place_of_text(const Composer& composer, const Blocks& waiting) {
     const Paper gap = composer.tools().layout.size(SizeRole::BlockGap);
-    for (std::size_t i = 1; i < waiting.size(); ++i) {
-        const auto* text = std::get_if<report::Sections>(waiting[i]);
-        if (text && !text->ends_report && composer.fits(gap + heights_alone(composer, *text).all)) return i;
-    }
-    return 0;
+    const auto fits = [&](const report::Block* block) {
+        const auto* text = std::get_if<report::Sections>(block);
+        return text && !text->ends_report && composer.fits(gap + heights_alone(composer, *text).all);
+    };
+    return static_cast<std::size_t>(std::ranges::find_if(waiting, fits) - waiting.begin());
 }
 
-Filled fill_part(Blocks blocks, const Tools& tools, const PageNumbers& known) {
+/// The place of what comes next: the first block, or text from further behind that fills a page which would end early.
+std::size_t next_place(const Composer& composer, const Blocks& waiting) {
+    if (composer.page_number() == 0 || composer.full_enough() || !composer.may_share_page || begins_here(composer, *waiting.front())) return 0;
+    const std::size_t text = place_of_text(composer, waiting);
+    return text < waiting.size() ? text : 0;
+}
+
+FilledPart fill_part(const Blocks& blocks, const Tools& tools, const PageNumbers& known) {
     Composer composer(tools, known);
-    std::vector<Asking> asking;
-    std::vector<const report::Block*> waiting;
-    for (const report::Block& block : blocks) waiting.push_back(&block);
+    Blocks waiting = blocks;
     while (!waiting.empty()) {
         const auto next = waiting.begin() + static_cast<std::ptrdiff_t>(next_place(composer, waiting));
         const report::Block& block = **next;
         waiting.erase(next);
-        const auto first_page = static_cast<std::size_t>(composer.page_number());
-        composer.asked_for_pages = false;
         place_block(composer, block);
-        if (composer.asked_for_pages) asking.push_back({&block, first_page, static_cast<std::size_t>(composer.page_number()) - first_page});
         composer.may_share_page = shares_its_end(block);
     }
-    return {composer.take(), composer.anchors(), std::move(asking), nullptr};
+    const bool asks = composer.asked_for_pages;
+    return {blocks, composer.take(), composer.anchors(), asks, nullptr};
 }
 
-void append(Filled& whole, Filled part) {
-    const std::size_t before = whole.drafts.size();
-    std::ranges::move(part.drafts, std::back_inserter(whole.drafts));
-    for (const auto& [anchor, page] : part.anchors) whole.anchors[anchor] = static_cast<int>(before) + page;
-    for (const Asking& asking : part.asking) whole.asking.push_back({asking.block, before + asking.first_page, asking.pages});
+/// As many of its sections as fit below what stands on the page.
+std::size_t sections_that_fit(const Composer& composer, const report::Sections& text) {
+    const Paper gap = composer.tools().layout.size(SizeRole::BlockGap);
+    report::Sections some = text;
+    while (!some.sections.empty() && !composer.fits(gap + heights_alone(composer, some).all)) some.sections.pop_back();
+    return some.sections.size();
+}
+
+/// Text that goes below what stands on the page: a block, or its first sections, the others staying among those that wait. None fits: null.
+const report::Block* take_text(const Composer& composer, Blocks& waiting, std::deque<report::Block>& halves) {
+    for (auto at = waiting.begin(); at != waiting.end(); ++at) {
+        const report::Block* const whole = *at;
+        const auto* text = std::get_if<report::Sections>(whole);
+        if (!text || text->ends_report) continue;
+        const std::size_t fitting = sections_that_fit(composer, *text);
+        if (fitting == 0) continue;
+        if (fitting == text->sections.size()) {
+            waiting.erase(at);
+            return whole;
+        }
+        const auto parting = text->sections.begin() + static_cast<std::ptrdiff_t>(fitting);
+        report::Sections first = *text, rest = *text;
+        first.sections.assign(text->sections.begin(), parting);
+        rest.sections.assign(parting, text->sections.end());
+        rest.opening = {.label = text->opening.label + ", continued", .anchor = text->opening.anchor + "-continued", .lead = {}, .body = {}};
+        *at = &halves.emplace_back(std::move(rest));
+        return &halves.emplace_back(std::move(first));
+    }
+    return nullptr;
+}
+
+/// The first page. What it leaves for a second one does not fill that: text of the report goes on below.
+/// @param waiting all other blocks; what is taken leaves them
+FilledPart fill_answer(const report::Block* answer, Blocks& waiting, std::deque<report::Block>& halves, const Tools& tools,
+                       const PageNumbers& known) {
+    Composer composer(tools, known);
+    Blocks blocks{answer};
+    place_block(composer, *answer);
+    const int own_pages = composer.page_number();
+    while (own_pages > 1 && !composer.full_enough()) {
+        const report::Block* const text = take_text(composer, waiting, halves);
+        if (!text) break;
+        composer.may_share_page = true;
+        place_block(composer, *text);
+        blocks.push_back(text);
+    }
+    const bool asks = composer.asked_for_pages;
+    return {std::move(blocks), composer.take(), composer.anchors(), asks, nullptr};
 }
 
 /// The places of the parts, longest first, so that two threads end together.
@@ -175,8 +220,8 @@ std::vector<std::size_t> longest_first(const std::vector<Blocks>& parts) {
 }
 
 /// Two threads take one part after the other: which takes which changes nothing of the result.
-std::vector<Filled> fill_parts(const std::vector<Blocks>& parts, const Tools& tools, const PageNumbers& known) {
-    std::vector<Filled> filled(parts.size());
+std::vector<FilledPart> fill_parts(const std::vector<Blocks>& parts, const Tools& tools, const PageNumbers& known) {
+    std::vector<FilledPart> filled(parts.size());
     const std::vector<std::size_t> order = longest_first(parts);
     std::atomic<std::size_t> next = 0;
     const auto place_next = [&](const Tools& own) {
@@ -197,24 +242,37 @@ std::vector<Filled> fill_parts(const std::vector<Blocks>& parts, const Tools& to
 }
 
 Filled fill(const report::Model& model, const Tools& tools, const PageNumbers& known) {
+    Blocks waiting;
+    for (const report::Block& block : model.blocks) waiting.push_back(&block);
     Filled whole;
-    for (Filled& part : fill_parts(independent_parts(model.blocks), tools, known)) {
+    if (!waiting.empty() && std::holds_alternative<report::Answer>(*waiting.front())) {
+        const report::Block* const answer = waiting.front();
+        waiting.erase(waiting.begin());
+        whole.parts.push_back(fill_answer(answer, waiting, whole.halves, tools, known));
+    }
+    std::ranges::move(fill_parts(independent_parts(waiting), tools, known), std::back_inserter(whole.parts));
+    int before = 0;
+    for (const FilledPart& part : whole.parts) {
         if (part.failed) std::rethrow_exception(part.failed);
-        append(whole, std::move(part));
+        for (const auto& [anchor, page] : part.anchors) whole.anchors[anchor] = before + page;
+        before += static_cast<int>(part.drafts.size());
     }
     return whole;
 }
 
-/// Page numbers are known only when all is placed: the blocks that name one are placed again, on the same pages.
+/// Page numbers are known only when all is placed: the parts that name one are placed again, on the same pages.
 /// @return whether they kept to them: a number in a sentence may turn a line, and a line a page
 bool name_pages(Filled& filled, const Tools& tools) {
-    for (const Asking& asking : filled.asking) {
+    for (FilledPart& part : filled.parts) {
+        if (!part.asks_for_pages) continue;
         Composer again(tools, filled.anchors);
-        place_block(again, *asking.block);
+        for (const report::Block* block : part.blocks) {
+            again.may_share_page = block != part.blocks.front();
+            place_block(again, *block);
+        }
         std::vector<Draft> drafts = again.take();
-        if (shares_its_end(*asking.block)) throw std::logic_error("a block that names pages shares a page");
-        if (drafts.size() != asking.pages) return false;
-        std::ranges::move(drafts, filled.drafts.begin() + static_cast<std::ptrdiff_t>(asking.first_page));
+        if (drafts.size() != part.drafts.size()) return false;
+        part.drafts = std::move(drafts);
     }
     return true;
 }
@@ -226,8 +284,13 @@ std::vector<Draft> fill_pages(const report::Model& model, const Tools& tools) {
     constexpr int most_rounds = 4;
     for (int round = 0; round < most_rounds; ++round) {
         Filled whole = fill(model, tools, known);
-        if (name_pages(whole, tools)) return std::move(whole.drafts);
-        known = std::move(whole.anchors);
+        if (!name_pages(whole, tools)) {
+            known = std::move(whole.anchors);
+            continue;
+        }
+        std::vector<Draft> pages;
+        for (FilledPart& part : whole.parts) std::ranges::move(part.drafts, std::back_inserter(pages));
+        return pages;
     }
     throw std::logic_error("the page numbers of a report change the pages that they name");
 }
