@@ -79,7 +79,8 @@ public:
                 composer_.add(artifact({row_rule(composer_)}));
             }
             if (row.axis || row.lean) axis_ = row.axis;  // a row without a curve stands over any
-            place_row(composer_, row, {pitch_, has_gauges(block_), curves_of(composer_, block_, row, scales_)}, table_);
+            const CurveDrawing curve = curves_of(composer_, block_, row, scales_);
+            place_row(composer_, row, {pitch_, has_gauges(block_), has_probabilities(block_), curve}, table_);
             composer_.y += height;
             limits_.back().second = composer_.y;
         }
@@ -175,6 +176,8 @@ void place_quiet_rows(Composer& composer, const report::Answer& block) {
             plot::put(cell.items, tools, heading, {.colour = ColourRole::Grey}, {grid.left, composer.y});
             std::vector<Group> cells;
             cells.push_back(std::move(cell));
+            constexpr std::size_t columns = 5;  // every row is as wide as the others, the heading's too
+            while (cells.size() < columns) cells.push_back(plot::grouped(frame::Role::DataCell, {}));
             table.add_head(std::move(cells));
         };
         constexpr double two_rows = 3 * quiet_pitch;

@@ -185,7 +185,7 @@ void place_row(Composer& composer, const QuantityRow& row, const RowLook& look, 
                                                                           gauge_left(composer), middle),
                                    row.gauge_words));
     cells.push_back(verdict_cell(composer, row, lines));
-    cells.push_back(probability_cell(composer, row, lines));
+    if (look.probabilities) cells.push_back(probability_cell(composer, row, lines));
     table.add_row(std::move(cells));
     composer.add(
         artifact({plot::marks::verdict_symbol(tools, row.verdict.standing, composer.grid().margin_left, composer.y + pt(lines.first))}));

@@ -42,7 +42,7 @@ CurveDrawing curves_of(const Composer& composer, const report::Answer& block, co
 
 struct RowLook {
     Paper pitch;
-    bool gauges;
+    bool gauges, probabilities;  ///< columns that some row has
     CurveDrawing curve;
 };
 
