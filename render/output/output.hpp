@@ -5,6 +5,7 @@
 
 #include <exception>
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -32,6 +33,15 @@ struct Attachment {
     Relationship relationship = Relationship::Source;
     std::string description;
 };
+
+/// An attachment as a PDF holds it: made once for files that many PDFs carry.
+struct EmbeddedFile {
+    std::string name, description;
+    Relationship relationship;
+    std::string entries;  ///< of its stream's dictionary
+    std::string packed;   ///< its bytes (RFC 1950)
+};
+using EmbeddedFiles = std::vector<std::shared_ptr<const EmbeddedFile>>;
 
 /// The world failed: disk, permission, Cairo.
 class OutputFailed : public std::exception {
@@ -68,6 +78,11 @@ private:
 /// a creation date that is no ISO 8601 date
 std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
                 const std::vector<Attachment>& attachments = {});
+/// The same with files that were packed before. @throws as pdf()
+std::string pdf_with(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
+                     const EmbeddedFiles& files);
+/// Packs files for any number of PDFs. @param created as in their Metadata
+EmbeddedFiles embedded(const std::vector<Attachment>& attachments, const std::string& created);
 
 /// SVG 1.1 bytes of one frame, sized in points: outlines, title, description and a transparent text layer. Its ids are those of no other
 /// figure, so that any number of figures can stand in one web page; there is no sheet behind it, and on a dark page it is drawn light.

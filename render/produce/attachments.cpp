@@ -19,13 +19,17 @@ void refuse_own_name(const std::string& name, const std::string& file) {
 
 }  // namespace
 
+Attachment list_attachment(const InputList& inputs) {
+    return {std::string(kept::inputs), std::string(json_type), inputs.list, Relationship::Supplement,
+            "What this file was made from; the SHA-256 of this list is the fingerprint"};
+}
+
 void append_layouts_and_list(std::vector<Attachment>& all, const layouts::Layout& layout, const InputList& inputs) {
     const std::string json(json_type);
     all.push_back({kept::layout(1), json, layout.bytes, Relationship::Supplement, "Layout"});
     for (std::size_t place = 0; place < layout.extended.size(); ++place)
         all.push_back({kept::layout(place + 2), json, layout.extended[place], Relationship::Supplement, "Layout that the layout extends"});
-    all.push_back({std::string(kept::inputs), json, inputs.list, Relationship::Supplement,
-                   "What this file was made from; the SHA-256 of this list is the fingerprint"});
+    all.push_back(list_attachment(inputs));
 }
 
 std::string kept_evaluation(const Drawing& drawing, const Inputs& inputs) {
@@ -43,7 +47,7 @@ std::vector<Attachment> attachments_of(const Drawing& drawing, const Inputs& inp
     const std::string json(json_type);
     std::vector<Attachment> all{
         {std::string(kept::document), json, customer_document(drawing, inputs).bytes, Relationship::Source,
-         inputs.customer.is_reduced ? "Result document, without what it marks internal" : "Result document, as given"}};
+         inputs.customer->is_reduced ? "Result document, without what it marks internal" : "Result document, as given"}};
     for (const auto& file : drawing.document.side_files) {
         refuse_own_name(file.name, drawing.document.file);
         all.push_back({file.name, media_type(file.name), file.bytes, Relationship::Source, "Side file of the result document, as given"});

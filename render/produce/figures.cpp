@@ -1,4 +1,5 @@
-#include "produce/inputs.hpp"
+#include "produce/figure_maker.hpp"
+#include "produce/input_list.hpp"
 #include "produce/unset_text.hpp"
 
 #include "plot/figures/figures.hpp"
@@ -23,8 +24,8 @@ constexpr std::string_view error_figure = "error", reversal_figure = "reversal",
                            environment_figure = "environment", polar_figure = "polar", tool_point_figure = "tool-point",
                            squareness_figure = "squareness";
 
-report::SeriesView view_of(const Drawing& drawing, const std::string& id) {
-    for (const auto& view : report::Subject(drawing.document, drawing.evaluation, drawing.layout).views)
+const report::SeriesView& view_of(const report::Subject& subject, const std::string& id) {
+    for (const auto& view : subject.views)
         if (view.series.id == id) return view;
     throw std::logic_error("no series called " + id);
 }
@@ -94,8 +95,8 @@ plot::DrawnFigure drawn(const Tools& tools, const FigureName& which, const repor
 }
 
 /// Figures that the report builds with its own pages: round the circle, at the tool point, of two axes. Nothing: none of them.
-std::optional<plot::DrawnFigure> page_figure(const Tools& tools, const Drawing& drawing, const FigureName& which, const Sheet& sheet) {
-    const report::Subject subject{drawing.document, drawing.evaluation, drawing.layout};
+std::optional<plot::DrawnFigure> page_figure(const Tools& tools, const report::Subject& subject, const FigureName& which,
+                                             const Sheet& sheet) {
     const units::Paper width = sheet.right - sheet.left;
     if (which.name == polar_figure) {
         for (const auto& page : report::polar_openings(subject))
@@ -126,8 +127,7 @@ void put_title(std::vector<frame::Item>& into, const Tools& tools, const std::st
     }
 }
 
-plot::DrawnFigure environment_drawn(const Drawing& drawing, const Tools& tools, const Sheet& sheet) {
-    const report::Subject subject{drawing.document, drawing.evaluation, drawing.layout};
+plot::DrawnFigure environment_drawn(const report::Subject& subject, const Tools& tools, const Sheet& sheet) {
     const auto plot = report::environment_plot(subject.document, subject.evaluation, subject.units, report::style_of(subject));
     if (!plot) throw std::logic_error("no environment record to draw");
     constexpr double without_axis_title = 16;
@@ -209,14 +209,15 @@ std::vector<FigureName> figure_names(const document::Document& document, const e
 
 namespace {
 
-frame::Frame figure_with(const Drawing& drawing, const FigureName& which, FigureWidth width, const Inputs& inputs) {
+frame::Frame figure_with(const Drawing& drawing, const report::Subject& subject, const FigureName& which, FigureWidth width,
+                         const Inputs& inputs) {
     const Tools tools{drawing.layout, drawing.shaper};
     const Sheet sheet = sheet_of(tools, width, which.title);
-    if (which.series.empty()) return sheet_with(drawing, which, inputs, environment_drawn(drawing, tools, sheet), {}, sheet);
-    const report::SeriesView view = view_of(drawing, which.series);
-    const report::DeviationPlot plot = report::judged_plot({drawing.document, drawing.evaluation, drawing.layout}, view);
+    if (which.series.empty()) return sheet_with(drawing, which, inputs, environment_drawn(subject, tools, sheet), {}, sheet);
+    const report::SeriesView& view = view_of(subject, which.series);
+    const report::DeviationPlot plot = report::judged_plot(subject, view);
     const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
-    if (auto of_page = page_figure(tools, drawing, which, sheet))
+    if (auto of_page = page_figure(tools, subject, which, sheet))
         return sheet_with(drawing, which, inputs, std::move(*of_page),
                           which.name == tool_point_figure ? "Effect / " + std::string(view.shown.unit.symbol) : "", sheet);
     // Strips and positioning figures title their own axis.
@@ -224,27 +225,46 @@ frame::Frame figure_with(const Drawing& drawing, const FigureName& which, Figure
     return sheet_with(drawing, which, inputs, drawn(tools, which, plot, positioning, sheet), axis_title, sheet);
 }
 
-frame::Frame drawn_figure(const Drawing& drawing, const FigureName& which, FigureWidth width, const Inputs& inputs) {
-    return or_unset_texts(drawing.document, drawing.layout, drawing.shaper, [&] { return figure_with(drawing, which, width, inputs); });
+frame::Frame drawn_figure(const Drawing& drawing, const report::Subject& subject, const FigureName& which, FigureWidth width,
+                          const Inputs& inputs) {
+    return or_unset_texts(drawing.document, drawing.layout, drawing.shaper,
+                          [&] { return figure_with(drawing, subject, which, width, inputs); });
 }
+
+report::Subject subject_of(const Drawing& drawing) { return {drawing.document, drawing.evaluation, drawing.layout}; }
 
 }  // namespace
 
 frame::Frame figure(const Drawing& drawing, const FigureName& which, FigureWidth width) {
-    return drawn_figure(drawing, which, width, inputs_of(drawing, {which.series, which.name}));
+    return drawn_figure(drawing, subject_of(drawing), which, width, inputs_of(drawing, {which.series, which.name}));
 }
 
 std::string figure_bytes(const Drawing& drawing, const FigureName& which, const FigureForm& form) {
-    const Inputs inputs = inputs_of(drawing, {which.series, which.name});
+    return FigureMaker(drawing).bytes(which, form);
+}
+
+FigureMaker::FigureMaker(const Drawing& drawing) : drawing_(drawing), inputs_(drawing), subject_(subject_of(drawing)) {}
+
+/// All but the list of inputs are the same in each.
+output::EmbeddedFiles FigureMaker::files(const Inputs& inputs, const std::string& created) {
+    if (files_.empty()) return files_ = output::embedded(attachments_of(drawing_, inputs), created);
+    output::EmbeddedFiles all = files_;
+    const auto list = std::ranges::find(all, kept::inputs, [](const auto& file) -> const std::string& { return file->name; });
+    *list = output::embedded({list_attachment(inputs)}, created).front();
+    return all;
+}
+
+std::string FigureMaker::bytes(const FigureName& which, const FigureForm& form) {
+    const Inputs inputs = inputs_.of({which.series, which.name});
     const FigureWidth width = form.format == FigureFormat::Pdf ? FigureWidth::Column : form.width;
-    const frame::Frame frame = drawn_figure(drawing, which, width, inputs);
-    output::Metadata metadata = metadata_of(drawing, inputs, which.title, drawing.document.job.number);
+    const frame::Frame frame = drawn_figure(drawing_, subject_, which, width, inputs);
+    output::Metadata metadata = metadata_of(drawing_, inputs, which.title, drawing_.document.job.number);
     switch (form.format) {
         case FigureFormat::Svg:
-            metadata.shown_data = shown_data(drawing, inputs, which.series);
-            return output::svg(frame, metadata, drawing.shaper);
-        case FigureFormat::Pdf: return output::pdf({frame}, metadata, drawing.shaper, attachments_of(drawing, inputs));
-        case FigureFormat::Png: return output::png(frame, drawing.shaper, form.dots_per_inch);
+            metadata.shown_data = shown_data(drawing_, inputs, which.series);
+            return output::svg(frame, metadata, drawing_.shaper);
+        case FigureFormat::Pdf: return output::pdf_with({frame}, metadata, drawing_.shaper, files(inputs, metadata.created));
+        case FigureFormat::Png: return output::png(frame, drawing_.shaper, form.dots_per_inch);
     }
     throw std::logic_error("a figure format without a writer");
 }

@@ -45,12 +45,20 @@ std::string source_line(const Json& list) {
 
 Json file_json(std::string_view name, const std::string& sha256) { return {{"file", name}, {"sha256", sha256}}; }
 
-InputList input_list(Json json, const layouts::Layout& layout, const text::Shaper& shaper, const LibraryVersions& versions) {
+Json ended(Json json, const layouts::Layout& layout, const text::Shaper& shaper, const LibraryVersions& versions) {
     json["layouts"] = layouts_json(layout);
     json["fonts"] = fonts_json(shaper);
     json["versions"] = versions_json(versions);
-    const std::string list = evaluate::to_text(json);
-    return {list, input::sha256_hex(list), source_line(json)};
+    return json;
+}
+
+InputList input_list(Json json, const layouts::Layout& layout, const text::Shaper& shaper, const LibraryVersions& versions) {
+    return input_list(ended(std::move(json), layout, shaper, versions));
+}
+
+InputList input_list(const Json& list) {
+    const std::string text = evaluate::to_text(list);
+    return {text, input::sha256_hex(text), source_line(list)};
 }
 
 void sign(output::Metadata& metadata, const InputList& inputs) {

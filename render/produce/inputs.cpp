@@ -10,9 +10,9 @@ namespace {
 
 using evaluate::Json;
 
-Json drawn_json(const Drawing& drawing, const Product& product) {
-    if (product.is_report()) return {{"what", "report"}, {"paper", drawing.layout.paper}};
-    return {{"what", "figure"}, {"series", product.series}, {"figure", product.figure}, {"paper", drawing.layout.paper}};
+Json drawn_json(const std::string& paper, const Product& product) {
+    if (product.is_report()) return {{"what", "report"}, {"paper", paper}};
+    return {{"what", "figure"}, {"series", product.series}, {"figure", product.figure}, {"paper", paper}};
 }
 
 }  // namespace
@@ -29,17 +29,25 @@ CustomerVersion customer_version(const document::Document& document) {
     return version;
 }
 
-Inputs inputs_of(const Drawing& drawing, const Product& product) {
-    CustomerVersion customer = customer_version(drawing.document);
-    Json list{{"format", "wayfolio-inputs"}, {"version", 1}, {"drawn", drawn_json(drawing, product)}};
-    list["document"] = file_json(kept::document, customer.of(drawing.document).sha256);
-    list["document"]["reduced"] = customer.is_reduced;
+InputsOfMany::InputsOfMany(const Drawing& drawing)
+    : customer_(std::make_shared<const CustomerVersion>(customer_version(drawing.document))), paper_(drawing.layout.paper) {
+    Json list{{"format", "wayfolio-inputs"}, {"version", 1}, {"drawn", nullptr}};
+    list["document"] = file_json(kept::document, customer_->of(drawing.document).sha256);
+    list["document"]["reduced"] = customer_->is_reduced;
     list["side_files"] = Json::array();
     for (const auto& file : drawing.document.side_files) list["side_files"].push_back(file_json(file.name, input::sha256_hex(file.bytes)));
-    return {input_list(std::move(list), drawing.layout, drawing.shaper, drawing.versions), std::move(customer)};
+    list_ = ended(std::move(list), drawing.layout, drawing.shaper, drawing.versions);
 }
 
-const document::Document& customer_document(const Drawing& drawing, const Inputs& inputs) { return inputs.customer.of(drawing.document); }
+Inputs InputsOfMany::of(const Product& product) const {
+    Json list = list_;
+    list["drawn"] = drawn_json(paper_, product);
+    return {input_list(list), customer_};
+}
+
+Inputs inputs_of(const Drawing& drawing, const Product& product) { return InputsOfMany(drawing).of(product); }
+
+const document::Document& customer_document(const Drawing& drawing, const Inputs& inputs) { return inputs.customer->of(drawing.document); }
 
 std::string short_form(const std::string& fingerprint) { return fingerprint.substr(0, 16); }
 

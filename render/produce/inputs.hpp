@@ -1,6 +1,8 @@
 #pragma once
+#include "evaluate/written/json_text.hpp"
 #include "produce/produce.hpp"
 
+#include <memory>
 #include <optional>
 
 /// What goes into a drawing, its fingerprint, and how a PDF carries it.
@@ -37,10 +39,22 @@ struct InputList {
 };
 
 struct Inputs : InputList {
-    CustomerVersion customer;  ///< the list speaks of it
+    std::shared_ptr<const CustomerVersion> customer;  ///< the list speaks of it
 };
 
 Inputs inputs_of(const Drawing& drawing, const Product& product);
+
+/// The same for many products of one document: what does not depend on the product is made once.
+class InputsOfMany {
+public:
+    explicit InputsOfMany(const Drawing& drawing);
+    [[nodiscard]] Inputs of(const Product& product) const;
+
+private:
+    std::shared_ptr<const CustomerVersion> customer_;
+    std::string paper_;
+    evaluate::Json list_;
+};
 
 /// The document as the customer may have it: what is drawn, and what a PDF carries.
 const document::Document& customer_document(const Drawing& drawing, const Inputs& inputs);

@@ -2,6 +2,7 @@
 #include "evaluate/written/compensation_text.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "input/read_file.hpp"
+#include "produce/figure_maker.hpp"
 
 #include <fmt/format.h>
 
@@ -45,11 +46,12 @@ void add_inputs(Files& payload, const produce::Drawing& drawing) {
 
 void add_figures(Files& payload, const produce::Drawing& drawing) {
     std::size_t number = 0;
+    produce::FigureMaker maker(drawing);
     for (const produce::FigureName& figure : produce::figure_names(drawing.document, drawing.evaluation)) {
         const std::string name = fmt::format("figures/{:02}-{}{}{}", ++number, file_part(figure.series), figure.series.empty() ? "" : "-",
                                              file_part(figure.name));
-        payload[name + ".svg"] = produce::figure_bytes(drawing, figure, {produce::FigureFormat::Svg});
-        payload[name + ".pdf"] = produce::figure_bytes(drawing, figure, {produce::FigureFormat::Pdf});
+        payload[name + ".svg"] = maker.bytes(figure, {produce::FigureFormat::Svg});
+        payload[name + ".pdf"] = maker.bytes(figure, {produce::FigureFormat::Pdf});
     }
 }
 

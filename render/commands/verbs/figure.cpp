@@ -2,7 +2,7 @@
 #include "commands/inputs.hpp"
 #include "input/data_folder.hpp"
 #include "output/unfinished.hpp"
-#include "produce/produce.hpp"
+#include "produce/figure_maker.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/core.h>
@@ -97,11 +97,12 @@ void write_all(const produce::Drawing& drawing, const std::vector<FigureName>& a
     // They wait here until all of them are there.
     const output::Unfinished waiting(std::filesystem::path(options.output) / "figures", output::Unfinished::Kind::Folder);
     std::set<std::string> files;
+    produce::FigureMaker maker(drawing);
     for (const FigureName& which : all) {
         std::string file = file_stem(which) + "." + ending;
         for (int again = 2; !files.insert(file).second; ++again) file = fmt::format("{}-{}.{}", file_stem(which), again, ending);
         show_progress(console, files.size(), all.size(), file);
-        output::write_file(waiting.path() / file, produce::figure_bytes(drawing, which, form));
+        output::write_file(waiting.path() / file, maker.bytes(which, form));
     }
     let_go(waiting.path(), options.output, files, files_read(drawing.document, drawing.layout));
     end_progress(console);

@@ -1,5 +1,6 @@
 #include "output/pdf/attach.hpp"
 
+#include "output/pdf/information.hpp"
 #include "output/pdf/qpdf.hpp"
 
 #include <fmt/format.h>
@@ -32,21 +33,28 @@ std::string file_entries(const Attachment& attachment, const std::string& modifi
 
 }  // namespace
 
-std::string attach(Objects& objects, const std::vector<Attachment>& attachments, std::vector<std::string> packed,
-                   const std::string& modified) {
-    if (attachments.empty()) return "";
+EmbeddedFiles embedded(const std::vector<Attachment>& attachments, const std::string& created) {
+    EmbeddedFiles files;
+    if (attachments.empty()) return files;
+    const std::string modified = pdf_date(whole_time(created));
+    for (const Attachment& one : attachments)
+        files.push_back(std::make_shared<const EmbeddedFile>(
+            EmbeddedFile{one.name, one.description, one.relationship, file_entries(one, modified), packed(one.bytes)}));
+    return files;
+}
+
+std::string attach(Objects& objects, const EmbeddedFiles& files) {
+    if (files.empty()) return "";
     std::string associated;
     std::map<std::string, std::string> named;  // in the order that a name tree wants (ISO 32000-1 7.9.6)
-    for (std::size_t i = 0; i < attachments.size(); ++i) {
-        const Attachment& attachment = attachments[i];
-        const std::string stream =
-            reference(objects.add_stream(file_entries(attachment, modified), {std::move(packed.at(i)), /*pack=*/false}));
-        const std::string name = text_string(attachment.name);
+    for (const auto& file : files) {
+        const std::string stream = reference(objects.add_stream(file->entries, {file->packed, /*pack=*/false}));
+        const std::string name = text_string(file->name);
         const std::string specification = reference(
             objects.add(fmt::format("<</Type /Filespec /F {0} /UF {0} /Desc {1} /EF <</F {2} /UF {2}>> /AFRelationship {3}>>", name,
-                                    text_string(attachment.description), stream, relationship_name(attachment.relationship))));
+                                    text_string(file->description), stream, relationship_name(file->relationship))));
         associated += " " + specification;
-        named[attachment.name] = name + " " + specification;
+        named[file->name] = name + " " + specification;
     }
     std::string names;
     for (const auto& [name, entry] : named) names += " " + entry;

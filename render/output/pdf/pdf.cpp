@@ -15,12 +15,6 @@ namespace wayfolio::output {
 
 namespace {
 
-std::vector<std::string> packed_bytes(const std::vector<Attachment>& attachments) {
-    std::vector<std::string> all;
-    for (const Attachment& attachment : attachments) all.push_back(packed(attachment.bytes));
-    return all;
-}
-
 std::string output_intent(Objects& objects) {
     const int profile = objects.add_stream("/N 3 ", {srgb_profile(), /*pack=*/true});
     return fmt::format(
@@ -71,9 +65,7 @@ public:
         drawn_.move_to(objects_, page_entries(tree));
     }
 
-    void add_attachments(const std::vector<Attachment>& attachments, std::vector<std::string> packed) {
-        catalog_ += attach(objects_, attachments, std::move(packed), pdf_date(whole_time(metadata_.created)));
-    }
+    void add_files(const EmbeddedFiles& files) { catalog_ += attach(objects_, files); }
 
     std::string written() {
         const std::string producer = drawn_.producer();
@@ -92,18 +84,34 @@ private:
     std::string catalog_;  ///< its entries so far
 };
 
+void require_sane_pages(const std::vector<frame::Frame>& pages) {
+    if (pages.empty()) throw OutputFailed("PDF", "there are no pages", /*cannot_create=*/false);
+    for (const frame::Frame& page : pages) require_sane(page);
+}
+
+/// @param files gives the files that it carries, when they are ready
+template <class Files>
+std::string written(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper, const Files& files) {
+    CairoPages drawn(pages, shaper);
+    PdfFile file(drawn, pages, metadata);
+    file.add_structure();
+    file.add_files(files());
+    return file.written();
+}
+
 }  // namespace
 
 std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
                 const std::vector<Attachment>& attachments) {
-    if (pages.empty()) throw OutputFailed("PDF", "there are no pages", /*cannot_create=*/false);
-    for (const frame::Frame& page : pages) require_sane(page);
-    std::future<std::vector<std::string>> packing = std::async(std::launch::async, [&] { return packed_bytes(attachments); });
-    CairoPages drawn(pages, shaper);
-    PdfFile file(drawn, pages, metadata);
-    file.add_structure();
-    file.add_attachments(attachments, packing.get());
-    return file.written();
+    require_sane_pages(pages);
+    std::future<EmbeddedFiles> packing = std::async(std::launch::async, [&] { return embedded(attachments, metadata.created); });
+    return written(pages, metadata, shaper, [&] { return packing.get(); });
+}
+
+std::string pdf_with(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
+                     const EmbeddedFiles& files) {
+    require_sane_pages(pages);
+    return written(pages, metadata, shaper, [&]() -> const EmbeddedFiles& { return files; });
 }
 
 }  // namespace wayfolio::output

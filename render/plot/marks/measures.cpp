@@ -111,7 +111,10 @@ frame::Group setting_ticks(const Tools& tools, const report::DeviationPlot& plot
 frame::Group limit_lines(const Tools& tools, const report::DeviationPlot& plot, const Area& area, LimitLabel label, LabelPlaces& places) {
     frame::Group group{.id = "limits"};
     if (!plot.limit) return group;
-    const report::Text& words = label == LimitLabel::Long ? plot.limit->label : plot.limit->short_label;
+    // Over more than this of a narrow plot the long label would stand on the names of the curves.
+    constexpr double most_of_plot = 0.6;
+    const bool has_room = width_of(tools, plot.limit->label, {}) <= (area.right() - area.left()) * most_of_plot;
+    const report::Text& words = label == LimitLabel::Long && has_room ? plot.limit->label : plot.limit->short_label;
     const Paper width = width_of(tools, words, {});
     const bool fits = limit_fits(plot);
     const Paper upper = fits ? area.up(plot.limit->centre + plot.limit->width / 2.0) : area.top();
