@@ -48,6 +48,7 @@ void read_parts(ObjectReader& reader, Reading& reading) {
         document.squareness.push_back(read_squareness(item, reading));
     for (const Value& item : reader.array("compensation", "an array of compensations", CountLimits::compensations))
         document.compensation.push_back(read_compensation(item, reading));
+    check_stated_digests(reading);
 }
 
 }  // namespace

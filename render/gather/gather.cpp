@@ -2,9 +2,11 @@
 
 #include "gather/assemble/assembly.hpp"
 #include "gather/exports/numbers.hpp"
+#include "input/digest.hpp"
 #include "input/json/nearest.hpp"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 namespace wayfolio::gather {
@@ -21,8 +23,16 @@ std::vector<const ExportMapping*> parts_for(const Mapping& mapping, const std::s
 /// All exports, each read once for each part of the mapping that names it, with the faults of all.
 class Gathering {
 public:
-    Gathering(const GatherRequest& request, const Mapping& mapping) : request_(request), mapping_(mapping) {
+    Gathering(const GatherRequest& request, const Mapping& mapping, const Node& document) : request_(request), mapping_(mapping) {
         for (const SeriesMapping& series : mapping.series) collected.series.push_back(std::make_unique<SeriesCollector>(series));
+        const auto know = [&](const Node& part) {
+            const Node* const origin = part.member("origin");
+            const Node* const named = origin == nullptr ? nullptr : origin->member("files");
+            if (named == nullptr) return;
+            for (const Node& file : named->items) known_[std::string(file.string("file"))].emplace(file.string("sha256"));
+        };
+        if (const Node* const all = document.member("series")) std::ranges::for_each(all->items, know);
+        if (const Node* const environment = document.member("environment")) know(*environment);
     }
 
     void read_all(bool all_parts) {
@@ -57,18 +67,23 @@ public:
     /// Keeps bytes as a side file under a name that no other content has. @returns the name, "" where nothing is kept
     std::string keep(const std::string& name, const std::string& sha256, const std::string& bytes) {
         if (!request_.keep) return {};
-        std::string as = name;
-        const auto taken = [&](const document::SideFile& file) { return file.name == as; };
-        if (const auto there = std::ranges::find_if(kept, taken); there != kept.end()) {
-            if (there->bytes == bytes) return as;
-            const std::size_t dot = std::min(name.rfind('.'), name.size());
-            as = name.substr(0, dot) + "-" + sha256.substr(0, 8) + name.substr(dot);
-        }
-        kept.push_back({as, bytes});
+        const std::size_t dot = std::min(name.rfind('.'), name.size());
+        const std::string as = holds_other(name, bytes) ? name.substr(0, dot) + "-" + sha256.substr(0, 8) + name.substr(dot) : name;
+        if (std::ranges::find(kept, as, &document::SideFile::name) == kept.end()) kept.push_back({as, bytes});
         return as;
     }
 
 private:
+    /// Whether another file of that name goes, or lies, beside the document.
+    [[nodiscard]] bool holds_other(const std::string& name, const std::string& bytes) const {
+        if (const auto there = std::ranges::find(kept, name, &document::SideFile::name); there != kept.end()) return there->bytes != bytes;
+        if (const auto named = known_.find(name); named != known_.end() && !named->second.contains(input::sha256_hex(bytes))) return true;
+        if (!request_.into || !request_.read_side_file) return false;
+        try {
+            return request_.read_side_file(name) != bytes;
+        } catch (const input::InputMissing&) { return false; }
+    }
+
     void read(const ExportFile& file, const std::vector<const ExportMapping*>& parts) {
         const auto number = static_cast<std::uint16_t>(files.size());
         files.push_back({.name = file.name});
@@ -103,6 +118,7 @@ private:
 
     const GatherRequest& request_;
     const Mapping& mapping_;
+    std::map<std::string, std::set<std::string, std::less<>>> known_;  ///< digests of exports that the document names already, by name
 };
 
 Node new_document() { return object_node({named("format", string_node("wayfolio-result")), named("version", number_node("1"))}); }
@@ -158,7 +174,7 @@ Gathered gather(const GatherRequest& request) {
     Mapping mapping = read_mapping(request.mapping, request.mapping_file);
     Node document = document_to_fill(request);
     take_targets(mapping, document, request);
-    Gathering gathering(request, mapping);
+    Gathering gathering(request, mapping, document);
     gathering.read_all(/*all_parts=*/true);
     refuse(std::move(gathering.problems));
     const std::string mapping_kept = gathering.keep(request.mapping_file, mapping.sha256, std::string(request.mapping));
@@ -179,7 +195,7 @@ document::Series gathered_again(std::string_view mapping_bytes, const std::strin
                                 const std::string& series) {
     const GatherRequest request{.mapping = mapping_bytes, .mapping_file = mapping_file, .exports = std::move(exports)};
     const Mapping mapping = read_mapping(mapping_bytes, mapping_file);
-    Gathering gathering(request, mapping);
+    Gathering gathering(request, mapping, new_document());
     gathering.read_all(/*all_parts=*/false);
     refuse(std::move(gathering.problems));
     const Circumstances at{request, mapping, gathering.files, {mapping_file, mapping.sha256, {}}};

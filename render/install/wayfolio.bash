@@ -3,7 +3,7 @@ _wayfolio() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb=${COMP_WORDS[1]} words=""
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
-        mapfile -t COMPREPLY < <(compgen -W "report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue history compare certificate --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "gather report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue history compare certificate --help --version" -- "$word")
         return
     fi
     case $before in
@@ -12,19 +12,20 @@ _wayfolio() {
         --layout)
             mapfile -t COMPREPLY < <(compgen -W "$("${COMP_WORDS[0]}" layouts 2>/dev/null | cut -d' ' -f1)" -- "$word"; compgen -f -- "$word")
             return ;;
-        --series | --figure | --parameter | --against | --axis | --table | --machine | --serial | --customer | --job | --from | --to) return ;;
+        --state | --replace | --series | --figure | --parameter | --against | --axis | --table | --machine | --serial | --customer | --job | --from | --to) return ;;
         --verdict) words="pass fail conditional_pass conditional_fail undecided not_decided" ;;
-        -o | --output | --index) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
+        -o | --output | --index | --into) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
     if [[ -z $words ]]; then
         case $verb in
+            gather) words="--output --into --state --replace --keep --help" ;;
             report) words="--output --layout --paper --fail-on-outside --help" ;;
             figure) words="--series --figure --output --format --layout --help" ;;
             evaluate) words="--fail-on-outside --help" ;;
             check) words="--all --json --fail-on-findings --help" ;;
             table) words="--series --output --help" ;;
             compensation) words="--axis --table --output --help" ;;
-            schema) words="result layout evaluation findings comparison catalogue history verification conformance --help" ;;
+            schema) words="result layout mapping evaluation findings comparison catalogue history verification conformance --help" ;;
             layouts) words="--help" ;;
             record) words="--output --layout --paper --help" ;;
             verify) words="--against --json --help" ;;

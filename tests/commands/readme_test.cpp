@@ -60,7 +60,8 @@ TEST_CASE("every example of the README runs as it stands", "[slow]") {
     const TemporaryFolder folder;
     REQUIRE(example_lines().size() >= verbs.size());
     const std::string enter =
-        "cd " + folder.path().string() + " && cp -r " + source_folder + "/sample-results . && PATH=" + WAYFOLIO_BUILD_FOLDER + ":$PATH && ";
+        "cd " + folder.path().string() + " && cp -r " + source_folder + "/sample-results " + source_folder + "/sample-exports . && PATH=" +
+        WAYFOLIO_BUILD_FOLDER + ":$PATH && ";
     for (const std::string& line : example_lines()) {
         CAPTURE(line);
         const Ran ran = run(enter + line);

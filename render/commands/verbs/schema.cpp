@@ -5,6 +5,7 @@
 #include "conformance/conformance.hpp"
 #include "document/read_document.hpp"
 #include "evaluate/written/evaluation_json.hpp"
+#include "gather/mapping/mapping.hpp"
 #include "layouts/layout.hpp"
 #include "output/output.hpp"
 
@@ -27,6 +28,7 @@ struct NamedSchema {
 constexpr NamedSchema schemas[] = {
     {"result", document::document_schema},
     {"layout", layouts::layout_schema},
+    {"mapping", gather::mapping_schema},
     {"evaluation", evaluate::evaluation_schema},
     {"findings", evaluate::findings_schema},
     {"comparison", compare::comparison_schema},

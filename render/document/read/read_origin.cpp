@@ -2,8 +2,10 @@
 #include "input/digest.hpp"
 #include "input/read_file.hpp"
 
-#include <algorithm>
 #include <fmt/format.h>
+#include <algorithm>
+#include <map>
+#include <set>
 
 namespace wayfolio::document {
 namespace {
@@ -11,9 +13,8 @@ namespace {
 std::string read_sha256(ObjectReader& reader) {
     const Value* const member = reader.value().member("sha256");
     std::string digest = reader.text("sha256");
-    std::ranges::transform(digest, digest.begin(), [](char letter) {
-        return letter >= 'A' && letter <= 'F' ? static_cast<char>(letter - 'A' + 'a') : letter;
-    });
+    std::ranges::transform(digest, digest.begin(),
+                           [](char letter) { return letter >= 'A' && letter <= 'F' ? static_cast<char>(letter - 'A' + 'a') : letter; });
     const bool hex = digest.find_first_not_of("0123456789abcdef") == std::string::npos;
     if (member == nullptr || !member->is(JsonKind::String) || (hex && digest.size() == 64)) return digest;
     reader.faults().add_wrong(*member, "64 hexadecimal digits");
@@ -24,9 +25,14 @@ std::string read_sha256(ObjectReader& reader) {
 std::optional<std::string> bytes_beside(const std::string& name, const Reading& reading) {
     try {
         if (input::is_plain_file_name(name)) return reading.read_side_file(name);
-    } catch (const input::InputMissing&) {
-    }
+    } catch (const input::InputMissing&) {}
     return std::nullopt;
+}
+
+void note_other_digest(const Value& digest, const std::string& file, const std::string& found, input::Faults& faults) {
+    faults.add(digest, "the digest " + describe(digest) + " of another file",
+               fmt::format("that of {} beside the document, {}", file, found),
+               "the file or the document was changed since the readings were gathered");
 }
 
 OriginFile read_origin_file(ObjectReader& reader, Reading& reading) {
@@ -34,17 +40,16 @@ OriginFile read_origin_file(ObjectReader& reader, Reading& reading) {
     read.file = reader.text("file");
     read.sha256 = read_sha256(reader);
     const Value *const kept = reader.find("kept"), *const digest = reader.value().member("sha256");
-    std::optional<std::string> bytes;
-    if (kept != nullptr) {
-        bytes = read_side_file(*kept, reading);
-        if (bytes) read.kept = kept->text;
-        if (digest == nullptr) reader.faults().add_missing(reader.value(), "sha256", "the digest of the kept file");
-    } else if (!read.sha256.empty()) bytes = bytes_beside(read.file, reading);
+    if (kept == nullptr) {
+        if (!read.sha256.empty()) reading.stated_digests.push_back({*digest, read.file, read.sha256});
+        return read;
+    }
+    const auto bytes = read_side_file(*kept, reading);
+    if (bytes) read.kept = kept->text;
+    if (digest == nullptr) reader.faults().add_missing(reader.value(), "sha256", "the digest of the kept file");
     if (!bytes || read.sha256.empty()) return read;
     if (const std::string found = input::sha256_hex(*bytes); found != read.sha256)
-        reader.faults().add(*digest, fmt::format("the digest {} of another file", input::quoted(read.sha256)),
-                            fmt::format("that of {} beside the document, {}", kept != nullptr ? read.kept : read.file, found),
-                            "the file or the document was changed since the readings were gathered");
+        note_other_digest(*digest, read.kept, found, reader.faults());
     return read;
 }
 
@@ -56,6 +61,20 @@ OriginFile read_origin_file(const Value& value, Reading& reading) {
 }
 
 }  // namespace
+
+void check_stated_digests(Reading& reading) {
+    std::map<std::string, std::set<std::string>> stated;
+    for (const StatedDigest& one : reading.stated_digests) stated[one.file].insert(one.sha256);
+    for (const auto& [file, digests] : stated) {
+        const auto bytes = bytes_beside(file, reading);
+        if (!bytes) continue;
+        // Two states have exports of one name; only one of them can lie here.
+        const std::string found = input::sha256_hex(*bytes);
+        if (digests.contains(found)) continue;
+        for (const StatedDigest& one : reading.stated_digests)
+            if (one.file == file) note_other_digest(one.at, file, found, reading.faults);
+    }
+}
 
 Origin read_origin(const Value& value, Reading& reading) {
     ObjectReader reader(value, reading.faults, "an object: file and sha256, or files; mapping");

@@ -19,10 +19,17 @@ using input::Value;
 using input::Word;
 using units::Dimension;
 
+/// A digest that the document states of a file that it does not keep.
+struct StatedDigest {
+    const Value& at;
+    std::string file, sha256;
+};
+
 struct Reading {
     input::Faults& faults;
     const SideFileReader& read_side_file;
     Document& document;
+    std::vector<StatedDigest> stated_digests{};
 };
 
 void read_job(const Value& value, Reading& reading);
@@ -37,8 +44,11 @@ DriftRecord read_drift(const Value& value, Reading& reading);
 SquarenessRequest read_squareness(const Value& value, Reading& reading);
 CompensationRequest read_compensation(const Value& value, Reading& reading);
 
-/// Where readings came from. A file whose digest is stated must have it: one that is kept beside the document, and any of its name there.
+/// Where readings came from. A kept file must have the digest that is stated; of others see check_stated_digests().
 Origin read_origin(const Value& value, Reading& reading);
+
+/// Holds the digests of files that are not kept against those that lie beside the document under their names.
+void check_stated_digests(Reading& reading);
 
 /// A logo as the document names it: an SVG or PNG file beside the document (kept as a side file), or a data: URI of one.
 /// Empty and a fault when it is neither.

@@ -1,4 +1,5 @@
 #include "gather/gather.hpp"
+#include "input/encoding.hpp"
 
 #include <fmt/format.h>
 
@@ -12,7 +13,8 @@ std::string counted(std::size_t count, std::string_view one, std::string_view ma
 }
 
 std::string series_line(const SeriesAccount& series) {
-    std::string line = fmt::format("  {} ({}{}{}): ", series.id, series.error, series.state.empty() ? "" : ", ", series.state);
+    std::string line = fmt::format("  {} ({}{}{}): ", input::printable(series.id), series.error, series.state.empty() ? "" : ", ",
+                                   input::printable(series.state));
     const bool runs = series.positive_runs + series.negative_runs > 0;
     if (runs)
         line += fmt::format("{}, {} positive and {} negative runs; {}, {} missing, {} set aside",
@@ -20,7 +22,7 @@ std::string series_line(const SeriesAccount& series) {
                             counted(series.used, "reading used", "readings used"), series.missing, series.set_aside);
     if (series.samples > 0) line += fmt::format("{}{} on the fly", runs ? "; " : "", counted(series.samples, "sample", "samples"));
     line += "\n";
-    for (const std::string& derived : series.derived) line += "    derived: " + derived + "\n";
+    for (const std::string& derived : series.derived) line += "    derived: " + input::printable(derived) + "\n";
     return line;
 }
 
@@ -56,9 +58,10 @@ bool before_by_number(std::string_view a, std::string_view b) {
 std::string account_text(const Account& account) {
     std::string text;
     for (const ExportAccount& file : account.exports)
-        text += fmt::format("  {}: {} read, {} passed over, SHA-256 {}\n", file.file, counted(file.rows, "row", "rows"), file.passed_over,
-                            file.sha256);
-    for (const std::string& file : account.not_read) text += fmt::format("  {}: not read, no part of the mapping names it\n", file);
+        text += fmt::format("  {}: {} read, {} passed over, SHA-256 {}\n", input::printable(file.file), counted(file.rows, "row", "rows"),
+                            file.passed_over, file.sha256);
+    for (const std::string& file : account.not_read)
+        text += fmt::format("  {}: not read, no part of the mapping names it\n", input::printable(file));
     text = fmt::format("{}:\n", counted(account.exports.size(), "export", "exports")) + text;
     if (!account.series.empty()) text += fmt::format("{}:\n", counted(account.series.size(), "series", "series"));
     for (const SeriesAccount& series : account.series) text += series_line(series);

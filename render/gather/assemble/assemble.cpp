@@ -41,6 +41,7 @@ public:
         FilledSeries filled{.place = place};
         std::vector<std::uint16_t> files = from.files();
         if (!from.empty()) fill_readings(series, from, filled, account);
+        if (!from.empty()) tell_derived(mapping, account);
         filled.from = &from;
         if (trace != nullptr) {
             files.insert(files.end(), trace->files.begin(), trace->files.end());
@@ -80,6 +81,24 @@ private:
                 return (runs && (member.key == "runs" || member.key == "targets")) || (trace && member.key == "trace");
             });
         return true;
+    }
+
+    /// What no cell says, as the parts of the mapping that gave readings have it.
+    void tell_derived(const SeriesMapping& mapping, SeriesAccount& account) const {
+        bool positions = false, motion = false, nearest = false;
+        for (const ExportMapping& entry : at_.mapping.exports)
+            for (const ValueColumns& values : entry.values) {
+                if (&at_.mapping.series[values.series] != &mapping) continue;
+                positions = positions || values.reads == Reads::Position;
+                motion = motion || entry.motion.has_value();
+                nearest = nearest || (entry.position && entry.position->by == PositionBy::Nearest);
+            }
+        if (positions)
+            account.derived.push_back(fmt::format("deviations follow from actual positions, {}, in {}",
+                                                  mapping.target_minus_actual ? "target minus actual" : "actual minus target",
+                                                  mapping.unit.spelling));
+        if (nearest) account.derived.emplace_back("targets are those nearest to the actual positions");
+        if (motion) account.derived.emplace_back("runs and approaches follow from the way the position goes");
     }
 
     /// What the mapping says of a series must not contradict what the document says of it.

@@ -4,10 +4,17 @@
 #include "input/read_file.hpp"
 
 #include <filesystem>
+#include <memory>
 
 namespace wayfolio::gather {
 
 ExportFile export_file(const std::string& path) {
+    if (path == "-")
+        return {path, "standard input",
+                [bytes = std::shared_ptr<std::string>()](const std::function<void(std::string_view)>& take) mutable {
+                    if (!bytes) bytes = std::make_shared<std::string>(input::read_file("-"));  // it can be read but once
+                    take(*bytes);
+                }};
     return {std::filesystem::path(path).filename().string(), path,
             [path](const std::function<void(std::string_view)>& take) { input::read_in_pieces(path, take); }};
 }
