@@ -30,24 +30,26 @@ inline constexpr std::array<RoleWord<TypeRole>, 3> role_words<TypeRole>{{
 /// Colours by what is drawn in them.
 enum class ColourRole {
     Paper, Ink, Grey, Rule, Positive, Negative, PositiveLabel, NegativeLabel, PositiveRun, NegativeRun, PositiveTint, NegativeTint,
-    PositiveHatch, NegativeHatch, Lane
+    PositiveHatch, NegativeHatch, Lane, ValueBar, PartInstrument, PartExpansion, PartListed
 };
 template <>
-inline constexpr std::array<RoleWord<ColourRole>, 15> role_words<ColourRole>{{
+inline constexpr std::array<RoleWord<ColourRole>, 19> role_words<ColourRole>{{
     {ColourRole::Paper, "paper"}, {ColourRole::Ink, "ink"}, {ColourRole::Grey, "grey"}, {ColourRole::Rule, "rule"},
     {ColourRole::Positive, "positive"}, {ColourRole::Negative, "negative"}, {ColourRole::PositiveLabel, "positive_label"},
     {ColourRole::NegativeLabel, "negative_label"}, {ColourRole::PositiveRun, "positive_run"}, {ColourRole::NegativeRun, "negative_run"},
     {ColourRole::PositiveTint, "positive_tint"}, {ColourRole::NegativeTint, "negative_tint"},
-    {ColourRole::PositiveHatch, "positive_hatch"}, {ColourRole::NegativeHatch, "negative_hatch"}, {ColourRole::Lane, "lane"}}};
+    {ColourRole::PositiveHatch, "positive_hatch"}, {ColourRole::NegativeHatch, "negative_hatch"}, {ColourRole::Lane, "lane"},
+    {ColourRole::ValueBar, "value_bar"}, {ColourRole::PartInstrument, "part_instrument"}, {ColourRole::PartExpansion, "part_expansion"},
+    {ColourRole::PartListed, "part_listed"}}};
 
 /// Pens by what they draw.
 enum class PenRole {
     TableRule, ZeroLine, Axis, QuietAxis, Tick, Limit, Bracket, SettingTick, Leader, Signature, SymbolLimit, SymbolRing, ReversalStem,
     PositiveStem, NegativeStem, PositiveMean, NegativeMean, PalePositiveMean, PaleNegativeMean, Mean, Run, OpenMarker, Excluded,
-    UncertaintyBar, Curve, BandHatch, Trace, Record, SecondRecord
+    UncertaintyBar, Curve, BandHatch, Trace, Record, SecondRecord, PartOutline, PartHatch
 };
 template <>
-inline constexpr std::array<RoleWord<PenRole>, 29> role_words<PenRole>{{
+inline constexpr std::array<RoleWord<PenRole>, 31> role_words<PenRole>{{
     {PenRole::TableRule, "table_rule"}, {PenRole::ZeroLine, "zero_line"}, {PenRole::Axis, "axis"}, {PenRole::QuietAxis, "quiet_axis"},
     {PenRole::Tick, "tick"}, {PenRole::Limit, "limit"}, {PenRole::Bracket, "bracket"}, {PenRole::SettingTick, "setting_tick"},
     {PenRole::Leader, "leader"}, {PenRole::Signature, "signature"}, {PenRole::SymbolLimit, "symbol_limit"},
@@ -56,7 +58,8 @@ inline constexpr std::array<RoleWord<PenRole>, 29> role_words<PenRole>{{
     {PenRole::PalePositiveMean, "pale_positive_mean"}, {PenRole::PaleNegativeMean, "pale_negative_mean"}, {PenRole::Mean, "mean"},
     {PenRole::Run, "run"}, {PenRole::OpenMarker, "open_marker"}, {PenRole::Excluded, "excluded"},
     {PenRole::UncertaintyBar, "uncertainty_bar"}, {PenRole::Curve, "curve"}, {PenRole::BandHatch, "band_hatch"},
-    {PenRole::Trace, "trace"}, {PenRole::Record, "record"}, {PenRole::SecondRecord, "second_record"}}};
+    {PenRole::Trace, "trace"}, {PenRole::Record, "record"}, {PenRole::SecondRecord, "second_record"},
+    {PenRole::PartOutline, "part_outline"}, {PenRole::PartHatch, "part_hatch"}}};
 
 /// Distances on paper, in points.
 enum class SizeRole {

@@ -73,10 +73,11 @@ Sisters sisters_of(const Composer& composer, const report::Panels& block) {
 }
 
 /// Three panels fill a page at the layout's height; fewer may grow, up to the height of a main plot less a quarter. Panels with
-/// tables below them are as low as pairs.
+/// tables below them are a quarter lower.
 Paper panel_height(const Composer& composer, const report::Panels& block) {
     const auto size = [&](SizeRole role) { return composer.tools().layout.size(role); };
-    if (!block.sections.empty()) return size(SizeRole::PairHeight);
+    constexpr double above_tables = 0.75;
+    if (!block.sections.empty()) return size(SizeRole::PanelHeight) * above_tables;
     const std::size_t panels = block.panels.size();
     constexpr double usual_panels = 3, of_main_plot = 0.75;
     const double count = static_cast<double>(panels);

@@ -97,7 +97,9 @@ report::Text strokes_of(const report::HistoryPlot& plot) {
         [](const auto& panel) { return std::ranges::any_of(panel.limits, [](const auto& limit) { return limit.U > 0; }); });
     if (guards) words.plain("Hatched: ± ").symbol("U").plain(" of the latest value about the limit. ");
     if (trends)
-        words.plain("Dash-dotted: least squares between two adjustments, where the slope exceeds its own ").symbol("U").plain(" (95\u202f%).");
+        words.plain("Dash-dotted: least squares between two adjustments, where the slope exceeds its own ")
+            .symbol("U")
+            .plain(" (95\u202f%).");
     return words;
 }
 
