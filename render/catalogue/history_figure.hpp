@@ -27,7 +27,9 @@ struct HistoryDrawing {
 
 /// The figure on a page of its own size.
 frame::Frame history_frame(const HistoryDrawing& drawing);
-/// Its bytes: a PDF carries the history as JSON, an SVG has it in its metadata.
+/// The same on the layout's paper, six panels a page.
+std::vector<frame::Frame> history_pages(const HistoryDrawing& drawing);
+/// Its bytes: a PDF has pages and carries the history as JSON, an SVG is one figure and has it in its metadata.
 std::string history_bytes(const HistoryDrawing& drawing, produce::FigureFormat format);
 
 }  // namespace wayfolio::catalogue

@@ -17,6 +17,7 @@ namespace wayfolio::catalogue {
 namespace {
 
 constexpr double margin_share = 0.04, least_margin = 20;  // of the span, and in days, on both sides
+constexpr double margin_for_numbers = 3;                   // times as much behind the last value
 
 double axis_day(const std::string& day) { return static_cast<double>(input::iso_date(day)->days()); }
 
@@ -41,6 +42,9 @@ std::vector<report::HistoryLimit> limits_of(const HistoryLine& line, double end)
         if (!limits.empty()) limits.back().to = axis_day(point.day);
         limits.push_back({axis_day(point.day), end, *point.limit});
     }
+    for (const HistoryPoint& point : line.points)
+        for (report::HistoryLimit& limit : limits)
+            if (point.limit == limit.value && point.counts() && point.expanded) limit.U = *point.expanded;
     return limits;
 }
 
@@ -50,12 +54,7 @@ std::optional<report::HistoryTrend> trend_of(const HistoryLine& line) {
     if (!drift || !drift->significant) return std::nullopt;
     const double from = axis_day(drift->from), to = axis_day(drift->to);
     const auto at = [&](double day) { return drift->fit.intercept + drift->fit.slope * (day - from) / days_of_year; };
-    report::HistoryTrend trend{from, to, at(from), at(to), {}, {}};
-    if (const auto years = drift->value_reached ? drift->value_reached : drift->reached; years && *years > 0) {
-        trend.ahead = to + *years * days_of_year;
-        trend.at_ahead = at(*trend.ahead);
-    }
-    return trend;
+    return report::HistoryTrend{from, to, at(from), at(to)};
 }
 
 /// The marks: how many values were found and left, when and why one stands apart, and when the limit changed.
@@ -102,11 +101,27 @@ std::string alternative_of(const HistoryLine& line, units::NumberStyle style) {
     return text;
 }
 
+/// What was, never what would be: a figure has no forecast.
 report::Text words_of(const HistoryLine& line, units::NumberStyle style) {
-    report::Text words = report::Text().quiet(report::capitalised(trend_words(line, style)));
-    for (const HistoryWarning& warning : line.warnings) words.quiet("; ").strong(warning.text);
+    report::Text words = slope_words_of(line, style);
+    for (const HistoryWarning& warning : line.warnings)
+        if (warning.kind != HistoryWarning::Kind::TowardsLimit) words.quiet("; ").strong(warning.text);
     for (const std::string& note : line.notes) words.quiet("; " + note);
     return words;
+}
+
+/// Numbers at the first value and at the last ones found and left, which are strong.
+void label_ends(report::HistoryPanel& panel, const HistoryLine& line, units::NumberStyle style) {
+    const auto number = [&](const report::HistoryValue& value) { return units::number(value.value, decimals_of(line), style); };
+    report::HistoryValue *first = nullptr, *found = nullptr, *left = nullptr;
+    for (report::HistoryValue& value : panel.values) {
+        if (value.mark == report::HistoryMark::Apart) continue;
+        if (!first) first = &value;
+        (value.mark == report::HistoryMark::Left ? left : found) = &value;
+    }
+    for (report::HistoryValue* value : {first, found})
+        if (value) value->label = report::Text(number(*value));
+    if (left) left->label = report::Text().strong(number(*left));
 }
 
 report::HistoryPanel panel_of(const HistoryLine& line, units::NumberStyle style) {
@@ -126,6 +141,7 @@ report::HistoryPanel panel_of(const HistoryLine& line, units::NumberStyle style)
                                 standing_of(point.outcome, point.value, point.limit)});
         if (*point.value < 0) panel.from_zero = false;
     }
+    label_ends(panel, line, style);
     if (const auto limit = line.limit()) panel.limit_label.plain("limit " + limit_words(line, *limit, style));
     return panel;
 }
@@ -148,19 +164,16 @@ std::vector<std::string> lines_without_room(const History& history) {
 report::HistoryPlot history_plot(const History& history, units::NumberStyle style) {
     report::HistoryPlot plot{axis_day(history.from), axis_day(history.to), {}};
     const std::vector<const HistoryLine*> lines = drawn_lines(history);
-    for (const HistoryLine* line : lines) {
-        plot.panels.push_back(panel_of(*line, style));
-        if (const auto& trend = plot.panels.back().trend; trend && trend->ahead) plot.to = std::max(plot.to, *trend->ahead);
-    }
+    for (const HistoryLine* line : lines) plot.panels.push_back(panel_of(*line, style));
     const double margin = std::max(least_margin, (plot.to - plot.from) * margin_share);
     plot.from -= margin;
-    plot.to += margin;
+    plot.to += margin * margin_for_numbers;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         plot.panels[i].limits = limits_of(*lines[i], plot.to);
         // What may have either sign has its limit on both sides.
         if (!plot.panels[i].from_zero)
             for (const report::HistoryLimit& limit : limits_of(*lines[i], plot.to))
-                plot.panels[i].limits.insert(plot.panels[i].limits.begin(), {limit.from, limit.to, -limit.value});
+                plot.panels[i].limits.insert(plot.panels[i].limits.begin(), {limit.from, limit.to, -limit.value, limit.U});
     }
     return plot;
 }

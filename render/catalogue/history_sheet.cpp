@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <stdexcept>
 
 namespace wayfolio::catalogue {
@@ -79,6 +80,45 @@ frame::Frame sheet_of(const HistoryDrawing& drawing, const produce::InputList& i
     return frame;
 }
 
+/// Six panels below title and what the visits were, with their key; the foot as in a report.
+frame::Frame page_of(const HistoryDrawing& drawing, const report::HistoryPlot& plot, const std::string& fingerprint, std::size_t page,
+                     std::size_t pages) {
+    const plot::Tools tools{drawing.layout, drawing.shaper};
+    const auto& grid = drawing.layout.grid();
+    constexpr double above_panels = 12;
+    const plot::Look grey{.colour = layouts::ColourRole::Grey};
+    const units::Paper width = grid.margin_right - grid.left;
+    frame::Frame frame{.width = grid.width, .height = grid.height, .label = std::to_string(page), .items = {}};
+    std::vector<frame::Item> head, title, subtitle;
+    plot::put(head, tools, fmt::format("Page {} of {}", page, pages), grey, {grid.margin_left, grid.head_baseline});
+    plot::put(head, tools, "fingerprint " + fingerprint, grey, {grid.left, grid.foot_baseline});
+    if (!drawing.history.notices.empty())
+        plot::put(head, tools, drawing.history.notices.front(), grey, {grid.margin_left, grid.foot_baseline});
+    frame.items.emplace_back(plot::grouped(frame::Role::Artifact, std::move(head)));
+    frame::Point at{grid.left, grid.first_baseline};
+    put_paragraph(title, tools, report::Text().strong(title_of(drawing.history)), {.type = layouts::TypeRole::Body}, at, width);
+    put_paragraph(subtitle, tools, subtitle_of(drawing.history), grey, at, width);
+    frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
+    frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(subtitle)));
+    plot::HistoryFigure figure = plot::history_figure(tools, plot, grid.left, grid.margin_right, at.y + pt(above_panels));
+    for (frame::Item& item : figure.items) frame.items.push_back(std::move(item));
+    return frame;
+}
+
+std::vector<frame::Frame> pages_of(const HistoryDrawing& drawing, const produce::InputList& inputs) {
+    constexpr std::size_t panels_of_page = 6;
+    const report::HistoryPlot all = history_plot(drawing.history, {drawing.layout.decimal_mark});
+    const std::size_t pages = std::max<std::size_t>(1, (all.panels.size() + panels_of_page - 1) / panels_of_page);
+    std::vector<frame::Frame> made;
+    for (std::size_t page = 0; page < pages; ++page) {
+        report::HistoryPlot plot{all.from, all.to, {}};
+        for (std::size_t i = page * panels_of_page; i < std::min(all.panels.size(), (page + 1) * panels_of_page); ++i)
+            plot.panels.push_back(all.panels[i]);
+        made.push_back(page_of(drawing, plot, produce::short_form(inputs.fingerprint), page + 1, pages));
+    }
+    return made;
+}
+
 /// What an SVG's metadata hold: as those of every figure, with the history in place of a series.
 std::string shown_history(const produce::InputList& inputs, const std::string& data) {
     evaluate::Json json = produce::signed_json(inputs);
@@ -92,25 +132,28 @@ frame::Frame history_frame(const HistoryDrawing& drawing) {
     return sheet_of(drawing, inputs_of_history(drawing, history_json(drawing.history)));
 }
 
+std::vector<frame::Frame> history_pages(const HistoryDrawing& drawing) {
+    return pages_of(drawing, inputs_of_history(drawing, history_json(drawing.history)));
+}
+
 std::string history_bytes(const HistoryDrawing& drawing, produce::FigureFormat format) {
     const std::string data = history_json(drawing.history);
     const produce::InputList inputs = inputs_of_history(drawing, data);
-    const frame::Frame frame = sheet_of(drawing, inputs);
     output::Metadata metadata{
         .title = title_of(drawing.history), .author = "", .subject = subtitle_of(drawing.history), .created = drawing.history.to};
     produce::sign(metadata, inputs);
     switch (format) {
         case produce::FigureFormat::Svg:
             metadata.shown_data = shown_history(inputs, data);
-            return output::svg(frame, metadata, drawing.shaper);
+            return output::svg(sheet_of(drawing, inputs), metadata, drawing.shaper);
         case produce::FigureFormat::Pdf:
-            return output::pdf({frame}, metadata, drawing.shaper,
+            return output::pdf(pages_of(drawing, inputs), metadata, drawing.shaper,
                                {{.name = std::string(data_name),
                                  .mime = produce::media_type(data_name),
                                  .bytes = data,
                                  .relationship = output::Relationship::Data,
                                  .description = "Every value of the figure, with its record"}});
-        case produce::FigureFormat::Png: return output::png(frame, drawing.shaper);
+        case produce::FigureFormat::Png: return output::png(sheet_of(drawing, inputs), drawing.shaper);
     }
     throw std::logic_error("a figure format without a writer");
 }

@@ -57,19 +57,24 @@ bool adjusted_at(const HistoryLine& line, std::size_t left) {
     });
 }
 
-/// An adjustment breaks a trend. The trend is of the value that the latest one left and what visits found since, where these are
-/// enough; else of all that visits found; else, where no visit says what it found, of all that they left.
+/// An adjustment breaks a trend: it is of the values between two of them, from the one that the first left on. Of these stretches the
+/// latest with enough values speaks, else the latest; where no visit says what it found, all that they left.
 Chosen chosen_points(const HistoryLine& line) {
-    std::vector<std::size_t> found, left, since;
+    std::vector<std::size_t> left;
+    std::vector<std::vector<std::size_t>> stretches(1);
+    bool any_found = false;
     for (std::size_t i = 0; i < line.points.size(); ++i) {
         if (!line.points[i].counts()) continue;
-        (is_as_left(line.points[i]) ? left : found).push_back(i);
-        if (adjusted_at(line, i)) since.clear();
-        if (adjusted_at(line, i) || !is_as_left(line.points[i])) since.push_back(i);
+        const bool as_left = is_as_left(line.points[i]);
+        any_found = any_found || !as_left;
+        if (as_left) left.push_back(i);
+        if (adjusted_at(line, i)) stretches.emplace_back();
+        if (adjusted_at(line, i) || !as_left) stretches.back().push_back(i);
     }
-    if (found.empty()) return {left, false};
-    const bool anew = !since.empty() && is_as_left(line.points[since.front()]);
-    return anew && since.size() >= fewest ? Chosen{since, true} : Chosen{found, false};
+    if (!any_found) return {left, false};
+    const auto enough = std::find_if(stretches.rbegin(), stretches.rend(), [](const auto& one) { return one.size() >= fewest; });
+    const auto& chosen = enough != stretches.rend() ? *enough : stretches.back();
+    return {chosen, !chosen.empty() && is_as_left(line.points[chosen.front()])};
 }
 
 std::string too_few(const HistoryLine& line, const std::vector<std::size_t>& points) {
@@ -79,10 +84,10 @@ std::string too_few(const HistoryLine& line, const std::vector<std::size_t>& poi
                        state.empty() ? "" : " " + state, fewest);
 }
 
-/// Days of adjustments from the `first` of these points on, up to the `last` or (last == size) to the end.
-std::vector<std::string> adjustments(const HistoryLine& line, std::size_t first, std::size_t last) {
+/// Days of adjustments from the `first` of these points on.
+std::vector<std::string> adjustments_from(const HistoryLine& line, std::size_t first) {
     std::vector<std::string> days;
-    for (std::size_t i = first; i < std::min(last, line.points.size()); ++i)
+    for (std::size_t i = first; i < line.points.size(); ++i)
         if (adjusted_at(line, i)) days.push_back(line.points[i].day);
     return days;
 }
@@ -122,7 +127,7 @@ evaluate::Evaluated<Drift> drift_of(const HistoryLine& line) {
         drift.significant = false;
         drift.fit.p.reset();
     }
-    const bool adjusted_since = !is_as_left(last) && !adjustments(line, chosen.points.back() + 1, line.points.size()).empty();
+    const bool adjusted_since = !adjustments_from(line, chosen.points.back() + 1).empty();
     if (const auto limit = line.limit(); limit && drift.significant && !adjusted_since) {
         drift.reached = years_to(line, drift, x.back(), *limit, last.expanded.value_or(0));
         drift.value_reached = years_to(line, drift, x.back(), *limit, 0);
@@ -168,16 +173,9 @@ void note(HistoryLine& line) {
     const Drift* drift = evaluate::value_of(line.drift);
     if (!drift) return;
     const HistoryPoint& last = line.points[drift->points.back()];
-    if (!is_as_left(last)) {
-        if (const auto between = adjustments(line, drift->points.front() + 1, drift->points.back()); !between.empty())
-            line.notes.push_back(
-                fmt::format("adjusted in between, on {}: the trend is that of the values as found, not of an unadjusted machine",
-                            fmt::join(between, ", ")));
-        if (const auto after = adjustments(line, drift->points.back() + 1, line.points.size()); !after.empty())
-            line.notes.push_back(
-                fmt::format("adjusted on {}, after the last value of the trend: no date for reaching the limit follows from it",
-                            after.back()));
-    }
+    if (const auto after = adjustments_from(line, drift->points.back() + 1); !after.empty())
+        line.notes.push_back(fmt::format(
+            "adjusted on {}, after the last value of the trend: no date for reaching the limit follows from it", after.back()));
     const double years = (day_number(last) - day_number(line.points[drift->points.front()])) / days_of_year;
     if (drift->significant && last.expanded && std::abs(drift->fit.slope) * years < *last.expanded)
         line.notes.push_back("the change over these visits is smaller than U");

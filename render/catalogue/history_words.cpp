@@ -1,5 +1,6 @@
 #include "catalogue/history_words.hpp"
 
+#include "evaluate/numbers/budget.hpp"
 #include "document/error_symbol.hpp"
 #include "input/iso_date.hpp"
 #include "report/words/names.hpp"
@@ -80,6 +81,21 @@ std::string trend_words(const HistoryLine& line, units::NumberStyle style) {
         return fmt::format("no trend shown{} (slope {}; {})", since, slope_words(line, slope, style), basis_words(*drift, style));
     return fmt::format("{} by {}{} ({})", slope > 0 ? "rises" : "falls", slope_words(line, std::abs(slope), style), since,
                        basis_words(*drift, style));
+}
+
+report::Text slope_words_of(const HistoryLine& line, units::NumberStyle style) {
+    const Drift* drift = evaluate::value_of(line.drift);
+    if (!drift) return report::Text().quiet("No slope: " + std::get<evaluate::NotEvaluated>(line.drift).reason);
+    if (!drift->significant) return report::Text().quiet("No slope beyond its\u00a0").symbol("U");
+    const double slope = std::abs(drift->fit.slope);
+    // Significant at 5 % is more than the U that Student's t gives it for 95 %.
+    const double U = evaluate::coverage_factor(drift->fit.degrees_of_freedom, 0.95) * drift->fit.slope_standard;
+    const int decimals = units::decimals_for_uncertainty(U > 0 ? U : slope);
+    const auto number = [&](double value) { return units::number(value, std::max(decimals, 0), style); };
+    const auto month = [](const std::string& day) { return day.substr(0, 7); };
+    return report::Text((drift->fit.slope > 0 ? "Grew by " : "Fell by ") + number(slope) +
+                        (U > 0 ? "\u00a0±\u202f" + number(U) : std::string()) + std::string(units::thin_space) + printed_unit(line) +
+                        " a year, " + month(drift->from) + " to " + month(drift->to));
 }
 
 std::string short_name(const HistoryLine& line) { return line.error + " " + line.parameter; }

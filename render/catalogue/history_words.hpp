@@ -1,5 +1,6 @@
 #pragma once
 #include "catalogue/history.hpp"
+#include "report/model/text.hpp"
 #include "units/number_text.hpp"
 
 /// The words and numbers of a history, for terminal and figure alike.
@@ -15,6 +16,8 @@ std::string value_words(const HistoryLine& line, double value, units::NumberStyl
 std::string limit_words(const HistoryLine& line, double limit, units::NumberStyle style);
 /// "rises by 1.2 µm a year (20 values, p < 0.001)", "no trend shown (...)", or why there is none.
 std::string trend_words(const HistoryLine& line, units::NumberStyle style);
+/// "Grew by 18.2 ± 3.2 µm a year, 2023-09 to 2025-04"; "No slope beyond its U", or why there is none.
+report::Text slope_words_of(const HistoryLine& line, units::NumberStyle style);
 /// "EXX E"
 std::string short_name(const HistoryLine& line);
 /// "Positioning EXX, E"; with the reference line, and the series where it tells lines apart.

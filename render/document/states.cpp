@@ -19,4 +19,17 @@ std::optional<StatesCompared> states_compared(const Document& document) {
     return states_compared(states);
 }
 
+std::string state_words(std::string_view state) {
+    if (state == "as-found") return "as found";
+    if (state == "as-left") return "as left";
+    return std::string(state);
+}
+
+std::string name_of_series(const ErrorSymbol& error, std::string_view state) {
+    const std::string words = state_words(state);
+    return error.text() + (words.empty() ? "" : ", " + words);
+}
+
+std::string name_of_series(const Series& series) { return name_of_series(series.error, series.state); }
+
 }  // namespace wayfolio::document

@@ -12,4 +12,10 @@ struct StatesCompared {
 std::optional<StatesCompared> states_compared(const std::vector<std::string>& states);
 std::optional<StatesCompared> states_compared(const Document& document);
 
+/// "as found", "as left", or the user's own word; empty if the series names none.
+std::string state_words(std::string_view state);
+/// "EXX, as left": what a reader calls a series, whose id is a matter of the document.
+std::string name_of_series(const ErrorSymbol& error, std::string_view state);
+std::string name_of_series(const Series& series);
+
 }  // namespace wayfolio::document

@@ -34,7 +34,7 @@ inline constexpr std::array<SizeRange, 26> size_ranges{{
     {SizeRole::MarkerRadius, {0.2, 10}}, {SizeRole::MarkerRadiusSmall, {0.2, 10}}, {SizeRole::StemMarkerRadius, {0.2, 10}},
     {SizeRole::ExcludedHalf, {0.2, 10}}, {SizeRole::TickLength, {0, 10}}, {SizeRole::MainPlotHeight, {72, 1000}},
     {SizeRole::StripHeight, {24, 400}}, {SizeRole::StripGap, {12, 200}}, {SizeRole::PanelHeight, {48, 600}},
-    {SizeRole::PanelGap, {24, 200}}, {SizeRole::PairHeight, {48, 600}}, {SizeRole::PairGap, {24, 200}},
+    {SizeRole::PanelGap, {24, 200}}, {SizeRole::PairHeight, {40, 600}}, {SizeRole::PairGap, {18, 200}},
     {SizeRole::TickLabelRoom, {0, 60}}, {SizeRole::BracketStep, {4, 30}}, {SizeRole::BracketTick, {0, 20}},
     {SizeRole::SettingTickHalf, {0, 20}}, {SizeRole::HatchPitch, {0.5, 20}}, {SizeRole::RowPitch, {8, 60}},
     {SizeRole::TightRowPitch, {8, 60}}, {SizeRole::QuantityRowPitch, {24, 100}}, {SizeRole::RecordHeight, {20, 300}},

@@ -30,26 +30,28 @@ inline constexpr std::array<RoleWord<TypeRole>, 3> role_words<TypeRole>{{
 /// Colours by what is drawn in them.
 enum class ColourRole {
     Paper, Ink, Grey, Rule, Positive, Negative, PositiveLabel, NegativeLabel, PositiveRun, NegativeRun, PositiveTint, NegativeTint,
-    PositiveHatch, NegativeHatch, Lane, Faint, Band
+    PositiveHatch, NegativeHatch, Lane, Faint, Band, ValueBar, PartInstrument, PartExpansion, PartListed
 };
 template <>
-inline constexpr std::array<RoleWord<ColourRole>, 17> role_words<ColourRole>{{
+inline constexpr std::array<RoleWord<ColourRole>, 21> role_words<ColourRole>{{
     {ColourRole::Paper, "paper"}, {ColourRole::Ink, "ink"}, {ColourRole::Grey, "grey"}, {ColourRole::Rule, "rule"},
     {ColourRole::Positive, "positive"}, {ColourRole::Negative, "negative"}, {ColourRole::PositiveLabel, "positive_label"},
     {ColourRole::NegativeLabel, "negative_label"}, {ColourRole::PositiveRun, "positive_run"}, {ColourRole::NegativeRun, "negative_run"},
     {ColourRole::PositiveTint, "positive_tint"}, {ColourRole::NegativeTint, "negative_tint"},
     {ColourRole::PositiveHatch, "positive_hatch"}, {ColourRole::NegativeHatch, "negative_hatch"}, {ColourRole::Lane, "lane"},
-    {ColourRole::Faint, "faint"}, {ColourRole::Band, "band"}}};
+    {ColourRole::Faint, "faint"}, {ColourRole::Band, "band"}, {ColourRole::ValueBar, "value_bar"},
+    {ColourRole::PartInstrument, "part_instrument"}, {ColourRole::PartExpansion, "part_expansion"},
+    {ColourRole::PartListed, "part_listed"}}};
 
 /// Pens by what they draw.
 enum class PenRole {
     TableRule, ZeroLine, Axis, QuietAxis, Tick, Limit, Bracket, SettingTick, Leader, Signature, SymbolLimit, SymbolRing, ReversalStem,
     PositiveStem, NegativeStem, PositiveMean, NegativeMean, PalePositiveMean, PaleNegativeMean, Mean, Run, OpenMarker, Excluded,
     UncertaintyBar, Curve, BandHatch, Trace, Record, SecondRecord, RowRule, Guide, BandEdge, SecondCurve, RowStem, PositiveEdge,
-    NegativeEdge
+    NegativeEdge, PartOutline, PartHatch
 };
 template <>
-inline constexpr std::array<RoleWord<PenRole>, 36> role_words<PenRole>{{
+inline constexpr std::array<RoleWord<PenRole>, 38> role_words<PenRole>{{
     {PenRole::TableRule, "table_rule"}, {PenRole::ZeroLine, "zero_line"}, {PenRole::Axis, "axis"}, {PenRole::QuietAxis, "quiet_axis"},
     {PenRole::Tick, "tick"}, {PenRole::Limit, "limit"}, {PenRole::Bracket, "bracket"}, {PenRole::SettingTick, "setting_tick"},
     {PenRole::Leader, "leader"}, {PenRole::Signature, "signature"}, {PenRole::SymbolLimit, "symbol_limit"},
@@ -60,7 +62,8 @@ inline constexpr std::array<RoleWord<PenRole>, 36> role_words<PenRole>{{
     {PenRole::UncertaintyBar, "uncertainty_bar"}, {PenRole::Curve, "curve"}, {PenRole::BandHatch, "band_hatch"},
     {PenRole::Trace, "trace"}, {PenRole::Record, "record"}, {PenRole::SecondRecord, "second_record"},
     {PenRole::RowRule, "row_rule"}, {PenRole::Guide, "guide"}, {PenRole::BandEdge, "band_edge"}, {PenRole::SecondCurve, "second_curve"},
-    {PenRole::RowStem, "row_stem"}, {PenRole::PositiveEdge, "positive_edge"}, {PenRole::NegativeEdge, "negative_edge"}}};
+    {PenRole::RowStem, "row_stem"}, {PenRole::PositiveEdge, "positive_edge"}, {PenRole::NegativeEdge, "negative_edge"},
+    {PenRole::PartOutline, "part_outline"}, {PenRole::PartHatch, "part_hatch"}}};
 
 /// Distances on paper, in points.
 enum class SizeRole {

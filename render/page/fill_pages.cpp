@@ -74,6 +74,13 @@ struct Least {
         const Paper given = composer.tools().layout.size(SizeRole::PanelHeight) * (1 - least_panel_share);
         return std::max(all - given, margin);
     }
+    Paper operator()(const report::States& block) const {
+        report::States head = block;
+        head.pairs.resize(std::min<std::size_t>(1, head.pairs.size()));
+        head.changes.clear();
+        head.notes.clear();
+        return heights_alone(composer, head).all;
+    }
     Paper operator()(const report::Compensation& block) const {
         if (!block.predicted) return opened(block.opening, few_points);
         report::Compensation head = block;
@@ -95,13 +102,12 @@ struct Least {
 /// Whether it may begin below another block. A first page, and what fills a page, stand alone.
 bool may_begin_below(const report::Block& block) {
     return !std::holds_alternative<report::Answer>(block) && !std::holds_alternative<report::PositioningOpening>(block) &&
-           !std::holds_alternative<report::PolarOpening>(block) && !std::holds_alternative<report::States>(block);
+           !std::holds_alternative<report::PolarOpening>(block);
 }
 
 /// Whether others may begin below it.
 bool shares_its_end(const report::Block& block) {
-    return !std::holds_alternative<report::Answer>(block) && !std::holds_alternative<report::PositioningOpening>(block) &&
-           !std::holds_alternative<report::States>(block);
+    return !std::holds_alternative<report::Answer>(block) && !std::holds_alternative<report::PositioningOpening>(block);
 }
 
 std::vector<Blocks> independent_parts(const Blocks& blocks) {

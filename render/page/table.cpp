@@ -58,8 +58,8 @@ Group Table::head_cell(const Text& words, std::size_t column, Paper baseline) co
     return cell(words, column, baseline, grey, frame::Role::HeadCell, frame::Scope::Column);
 }
 
-Group Table::data_cell(const Text& words, std::size_t column, Paper baseline) const {
-    return cell(words, column, baseline, {}, frame::Role::DataCell, frame::Scope::None);
+Group Table::data_cell(const Text& words, std::size_t column, Paper baseline, const Look& look) const {
+    return cell(words, column, baseline, look, frame::Role::DataCell, frame::Scope::None);
 }
 
 Group Table::row_head(const Text& words, std::size_t column, Paper baseline) const {

@@ -29,7 +29,7 @@ public:
     Group take();
 
     [[nodiscard]] Group head_cell(const Text& words, std::size_t column, Paper baseline) const;
-    [[nodiscard]] Group data_cell(const Text& words, std::size_t column, Paper baseline) const;
+    [[nodiscard]] Group data_cell(const Text& words, std::size_t column, Paper baseline, const Look& look = {}) const;
     [[nodiscard]] Group row_head(const Text& words, std::size_t column, Paper baseline) const;
 
 private:

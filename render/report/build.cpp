@@ -85,7 +85,7 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
     if (name == "compensation")
         for (Compensation& made : compensations(subject)) add_numbered(blocks, made, made.predicted.has_value(), numbers);
     if (name == "uncertainty")
-        if (const auto made = uncertainty(subject)) add_numbered(blocks, *made, made->decision.has_value(), numbers);
+        if (const auto made = uncertainty(subject)) add_numbered(blocks, *made, !made->rows.empty(), numbers);
     if (name == "environment")
         if (const auto made = environment(subject)) add_numbered(blocks, *made, made->record.has_value(), numbers);
     if (name == "hints") add_unless_empty(blocks, hints(subject));

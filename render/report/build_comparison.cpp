@@ -231,9 +231,9 @@ Model build_comparison(const Subject& was, const Subject& now, const Comparison&
     model.created = !now.document.job.issued.empty() ? now.document.job.issued : now.document.job.measured_to;
     Sections summary;
     summary.opening = {.label = "What changed", .anchor = "changes", .lead = summary_lead(changes), .body = summary_body(now, changes)};
-    summary.sections = {sides_section(was, now)};
-    for (Section& section : changes_sections(now, changes)) summary.sections.push_back(std::move(section));
+    summary.sections = changes_sections(was, now, changes);
     add_section(summary.sections, results_section(now, changes));
+    summary.sections.push_back(sides_section(was, now));
     std::vector<Counterparts> drawn;
     for (Counterparts& pair : moved_series(was, now, changes)) {
         // Without curves (stated results, a trace alone) the numbers stand here.

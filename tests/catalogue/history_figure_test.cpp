@@ -2,6 +2,7 @@
 #include "catalogue/index.hpp"
 #include "frame/dump.hpp"
 #include "support/frame_checks.hpp"
+#include "support/frame_parts.hpp"
 #include "support/golden.hpp"
 #include "support/light_records.hpp"
 #include "support/text_helpers.hpp"
@@ -73,6 +74,11 @@ TEST_CASE("a history's page has no text over another or off the page, and its fi
     const frame::Frame frame = catalogue::history_frame(drawing(history));
     CHECK(page_faults(frame) == Findings{});
     CHECK_THAT(words_in(frame), Contains("Invented data for demonstration") && Contains("fingerprint"));
+    const auto pages = catalogue::history_pages(drawing(history));
+    REQUIRE(pages.size() == 1);
+    CHECK(page_faults(pages[0]) == Findings{});
+    CHECK(pages[0].width == figures_layout().grid().width);
+    CHECK_THAT(words_in(pages[0]), Contains("Page 1 of 1") && Contains("Invented data for demonstration") && Contains("fingerprint"));
 }
 
 TEST_CASE("a limit that the scale does not reach is told in words") {
@@ -93,6 +99,28 @@ TEST_CASE("twelve parameters are drawn, those without a limit where none has one
     CHECK(catalogue::drawn_lines(history).size() == catalogue::most_panels);
     CHECK_FALSE(catalogue::lines_without_room(history).empty());
     CHECK(page_faults(catalogue::history_frame(drawing(history))) == Findings{});
+    // On paper six stand on a page.
+    const auto pages = catalogue::history_pages(drawing(history));
+    REQUIRE(pages.size() == 2);
+    for (const frame::Frame& page : pages) {
+        CHECK(page_faults(page) == Findings{});
+        CHECK(groups_where(page.items, [](const frame::Group& group) { return group.role == frame::Role::Figure; }).size() == 6);
+    }
+}
+
+TEST_CASE("a slope is told with its own U, what does not exceed it as none, and nothing is told of years to come") {
+    const TemporaryFolder folder;
+    write_adjusted(folder);
+    const std::string words = words_in(catalogue::history_frame(drawing(drawn_from(folder, "E"))));
+    // Least squares of 4.1, 5.9 and 7.8 over 2023-03-06, 2024-03-11 and 2025-03-10; one degree of freedom: t = 12.7.
+    CHECK_THAT(words, Contains("Grew by 1.84\u00a0±\u202f0.49\u202fµm a year, 2023-03 to 2025-03"));
+    CHECK_THAT(words, !Contains("if the trend continues") && !Contains("reaches the limit"));
+    const TemporaryFolder flat;
+    const std::vector<double> values{5, 5.4, 4.9, 5.2};
+    for (std::size_t i = 0; i < values.size(); ++i)
+        write_light_record(flat / std::to_string(i),
+                           {.job = std::to_string(i), .day = std::to_string(2020 + i) + "-02-05", .accuracy_um = values[i]});
+    CHECK_THAT(words_in(catalogue::history_frame(drawing(drawn_from(flat, "E")))), Contains("No slope beyond its"));
 }
 
 TEST_CASE("the fingerprint of a history follows its values") {

@@ -149,11 +149,11 @@ TEST_CASE("an adjustment begins a new trend, with the value as left, where enoug
     write_years(folder, {6, 7, 8});
     write_light_record(folder / "left", {.job = "L", .day = "2022-01-10", .state = "as-left", .accuracy_um = 2});
     write_light_record(folder / "after", {.job = "A", .day = "2023-01-10", .accuracy_um = 3});
-    SECTION("one visit since: all that visits found, and the adjustment is named") {
+    SECTION("one visit since: the values before it, and the adjustment is named") {
         const History history = history_in(folder);
         CHECK_FALSE(drift_of(history).since_adjustment);
-        CHECK(drift_of(history).points == std::vector<std::size_t>{0, 1, 2, 4});
-        CHECK_THAT(notes(history), Contains("adjusted in between, on 2022-01-10"));
+        CHECK(drift_of(history).points == std::vector<std::size_t>{0, 1, 2});
+        CHECK_THAT(notes(history), Contains("adjusted on 2022-01-10, after the last value of the trend"));
     }
     SECTION("two visits since: from the value as left") {
         write_light_record(folder / "later", {.job = "B", .day = "2024-01-10", .accuracy_um = 4});

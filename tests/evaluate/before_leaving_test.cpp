@@ -124,10 +124,10 @@ TEST_CASE("missing entries of one standard share a line") {
     auto evaluation = evaluation_of(document);
     evaluation.lacking = {{"ISO/IEC 17025 7.8.2.1 a", "title", "/job/title"},
                           {"ISO/IEC 17025 7.8.2.1 j", "date of issue", "/job/issued"},
-                          {"decision", "limits for x", "/series/0/tolerances"}};
+                          {"decision", "limits for EXX", "/series/0/tolerances"}};
     const auto lines = before_leaving(document, evaluation);
     CHECK(line_with(lines, "missing for ISO/IEC 17025: title; date of issue"));
-    CHECK(line_with(lines, "missing for decision: limits for x"));
+    CHECK(line_with(lines, "missing for decision: limits for EXX"));
 }
 
 TEST_CASE("a straightness reference far off the axis is told, a straight one is not") {

@@ -134,9 +134,9 @@ TEST_CASE("what traceability and the item need is missed with its clause and a c
     CHECK(newly_missing([](auto& d) { d.instruments[0].certified_by.clear(); }) ==
           Lines{"missing-for-accreditation: issuer of the certificate of instrument laser for ISO/IEC 17025 7.8.4.1 c"});
     CHECK(newly_missing([](auto& d) { d.series[1].runs[0].started.clear(); }) ==
-          Lines{"series-time-missing: time of the runs of y for ISO/IEC 17025 7.8.2.1 i"});
+          Lines{"series-time-missing: time of the runs of EYX for ISO/IEC 17025 7.8.2.1 i"});
     CHECK(newly_missing([](auto& d) { d.series[1].instrument.clear(); }).front() ==
-          "series-instrument-missing: instrument of y for ISO/IEC 17025 7.8.4.1 c");
+          "series-instrument-missing: instrument of EYX for ISO/IEC 17025 7.8.4.1 c");
     CHECK(newly_missing([](auto& d) { d.instruments[0].vacuum_wavelength_nm.reset(); }) ==
           Lines{"wavelength-assumed: vacuum wavelength of instrument laser; 632.9912 nm is assumed for uncertainty"});
     CHECK(newly_missing([](auto& d) { d.squareness[0].square_certificate.clear(); }) ==
@@ -158,7 +158,7 @@ TEST_CASE("the condition of the machine, times and instruments of series are set
     const std::size_t begin = text.find("Before leaving the machine:");
     const std::string machine = text.substr(begin, text.find("At the desk:") - begin);
     CHECK_THAT(machine, Contains("the condition of the machine is not stated [machine-condition-missing]") &&
-                            Contains("the time of the runs of y is not stated [series-time-missing]"));
+                            Contains("the time of the runs of EYX is not stated [series-time-missing]"));
 }
 
 TEST_CASE("a wavelength that is assumed is named among the defaults, one that is stated is not") {

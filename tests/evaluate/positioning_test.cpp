@@ -146,7 +146,7 @@ TEST_CASE("a target without one direction counts in E, A and R but not in B and 
     CHECK(value(series, "M") == 4);
     REQUIRE(evaluation.warnings.size() == 1);
     CHECK(evaluation.warnings[0].text ==
-          "s: reversal value and mean bi-directional deviation over 4 of 5 targets; 1 without readings in one approach, the first at "
+          "EXX: reversal value and mean bi-directional deviation over 4 of 5 targets; 1 without readings in one approach, the first at "
           "404.625 mm");
 }
 

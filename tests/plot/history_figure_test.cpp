@@ -37,9 +37,9 @@ report::HistoryPlot history() {
                     {day(2022, 7, 14), 8.9, std::nullopt, HistoryMark::Apart, Standing::Inside},
                     {day(2023, 3, 6), 9.0, 1.1, HistoryMark::Found, Standing::Outside},
                     {day(2023, 3, 6), 4.1, 0.7, HistoryMark::Left, Standing::Inside}};
-    panel.limits = {{day(2020, 3, 9), day(2021, 3, 1), 12}, {day(2021, 3, 1), day(2025, 1, 1), 10}};
+    panel.limits = {{day(2020, 3, 9), day(2021, 3, 1), 12}, {day(2021, 3, 1), day(2025, 1, 1), 10, 0.7}};
     panel.trend = report::HistoryTrend{
-        .from = day(2020, 3, 9), .to = day(2023, 3, 6), .at_from = 5.9, .at_to = 9.1, .ahead = day(2024, 6, 1), .at_ahead = 10};
+        .from = day(2020, 3, 9), .to = day(2023, 3, 6), .at_from = 5.9, .at_to = 9.1};
     return {.from = day(2020, 1, 1), .to = day(2025, 1, 1), .panels = {panel}};
 }
 
@@ -114,7 +114,7 @@ TEST_CASE("a history's values stand at their dates and levels with the symbols o
           Approx((y_of(tip) - y_of(found)) * (x_of(left) - x_of(found))).margin(hairline));
 }
 
-TEST_CASE("a history's limits stand while they were in force, its trend through its ends and dashed on to the limit",
+TEST_CASE("a history's limits stand while they were in force, U about them, and the slope through its ends and no farther",
           "[pictures]") {
     const ReadHistory read;
     const report::HistoryPanel panel = history().panels[0];
@@ -127,7 +127,7 @@ TEST_CASE("a history's limits stand while they were in force, its trend through 
         for (const frame::Point& end : ends) CHECK(read.y.at(y_of(end)) == Approx(panel.limits[i].value).margin(hairline));
     }
     const auto trend = paths_in(group_of(read.figure.items, "trend").items);
-    REQUIRE(trend.size() == 2);
+    REQUIRE(trend.size() == 1);
     const auto check_ends = [&](const frame::Path& path, double from, double at_from, double to, double at_to) {
         const auto ends = points_of(path);
         CHECK(read.time.at(x_of(ends[0])) == Approx(from).margin(1e-3));
@@ -136,9 +136,13 @@ TEST_CASE("a history's limits stand while they were in force, its trend through 
         CHECK(read.y.at(y_of(ends[1])) == Approx(at_to).margin(hairline));
     };
     check_ends(trend[0], panel.trend->from, panel.trend->at_from, panel.trend->to, panel.trend->at_to);
-    check_ends(trend[1], panel.trend->to, panel.trend->at_to, *panel.trend->ahead, *panel.trend->at_ahead);
-    CHECK(trend[0].stroke->dash.empty());
-    CHECK_FALSE(trend[1].stroke->dash.empty());
+    CHECK(trend[0].stroke->dash.size() == 4);
+    const auto guards = paths_in(group_of(read.figure.items, "guards").items);
+    REQUIRE(guards.size() == 1);  // the limit before it had no value with U
+    const frame::Rect box = *frame::bounds(guards[0]);
+    CHECK(read.y.at(y_of({{}, box.top})) == Approx(10.7).margin(0.1));
+    CHECK(read.y.at(y_of({{}, box.bottom()})) == Approx(9.3).margin(0.1));
+    CHECK(paths_in(group_of(read.figure.items, "adjustments").items).size() == 1);
 }
 
 TEST_CASE("a history with every kind of mark, a broken limit and a trend is drawn as it was", "[pictures]") {

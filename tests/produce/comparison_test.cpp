@@ -84,7 +84,7 @@ TEST_CASE(
     const Two two(sample("short-axis.json"), analysed_again());
     const auto pages = two.pages();
     const std::string words = words_on(pages);
-    CHECK_THAT(words, Contains("What changed") && Contains("one reading more is excluded") && Contains("/series/0/tolerances/") &&
+    CHECK_THAT(words, Contains("What changed") && Contains("one reading more is excluded") && Contains("EXX, as found: limit for A") &&
                           Contains("Outside"));
     CHECK_THAT(words, Contains("No parameter changed: Straightness error EYX"));
     // Only the first series moved: one figure, with two pale lines for the two directions of the old.

@@ -213,22 +213,63 @@ TEST_CASE("as found stands under its title on the left, as left on the right, bo
                  means_um(drawn.series("x-left"), Negative));
 }
 
-TEST_CASE("what is predicted stands over the pale means as measured", "[pictures]") {
+TEST_CASE("what changed is drawn on the scale of its pair, over U of the change, with a dot at its largest", "[pictures]") {
+    nlohmann::json json = small::found_and_left();
+    for (const char* series : {"x", "x-left"})
+        json["uncertainty"]["stated"].push_back(
+            {{"series", series}, {"parameter", "A"}, {"expanded", 0.3}, {"unit", "um"}, {"coverage_factor", 2}});
+    DrawnDocument drawn(json);
+    const auto pages = drawn.pages("states");
+    const ReadPlot plot(group_of(pages.at(0).items, "x"));  // the strip has the same scale at another height
+    const frame::Group& strip = group_of(pages.at(0).items, "difference-x-left");
+    std::vector<double> changes;
+    for (std::size_t i = 0; i < drawn.series("x").targets.size(); ++i)
+        changes.push_back((*drawn.series("x-left").targets[i].mean - *drawn.series("x").targets[i].mean).in(micrometre));
+    std::vector<frame::Point> curve;
+    std::optional<frame::Rect> band;
+    std::vector<frame::Rect> dots;
+    for (const frame::Path& path : paths_in(strip.items)) {
+        if (has_pen(path, pen_called(drawn.layout, "curve")) && path.steps.size() > 2) curve = points_of(path);
+        if (path.fill == colour_called(drawn.layout, "value_bar")) band = frame::bounds(path);
+        if (is_disc(path)) dots.push_back(*frame::bounds(path));
+    }
+    REQUIRE(curve.size() == changes.size());
+    for (std::size_t i = 1; i < curve.size(); ++i)
+        CHECK(plot.deviation(curve[i]) - plot.deviation(curve[0]) == Approx(changes[i] - changes[0]).margin(hairline));
+    REQUIRE(band);
+    const auto level = [&](frame::Paper y) { return plot.deviation({{}, y}); };
+    const double U = 0.3 * std::sqrt(2.0);
+    CHECK(level(band->top) - level(band->bottom()) == Approx(2 * U).margin(hairline));
+    CHECK((level(band->top) + level(band->bottom())) / 2 - plot.deviation(curve[0]) == Approx(-changes[0]).margin(hairline));
+    REQUIRE(dots.size() == 1);
+    const auto largest = std::ranges::max_element(changes, {}, [](double change) { return std::abs(change); }) - changes.begin();
+    CHECK((dots[0].left + dots[0].width / 2).in(units::point) ==
+          Approx(x_of(curve[static_cast<std::size_t>(largest)])).margin(hairline));
+}
+
+TEST_CASE("what is predicted stands below the means as measured, which the steps of the table follow", "[pictures]") {
     DrawnDocument drawn(small::compensated("bidirectional"));
     const auto pages = drawn.pages("compensation");
-    const ReadPlot plot(group_of(pages.at(0).items, "predicted-x"));
-    const auto pale = plot.paths("pale-means");
-    REQUIRE(pale.size() == 2);
-    for (const frame::Path& path : pale) {
-        const bool positive = has_pen(path, pen_called(drawn.layout, "pale_positive_mean"));
-        check_levels(curve_levels(plot, path),
-                     means_um(drawn.series("x"), positive ? Positive : Negative));
-    }
-    std::vector<double> predicted;
-    for (const auto& target : drawn.evaluation.compensation.at(0).predicted_targets)
-        predicted.push_back(target.means.positive.value().in(micrometre));
-    check_levels(curve_levels(plot, plot.paths("mean-positive").at(0)), predicted);
-    CHECK(has_pen(pale[0], pen_called(drawn.layout, "pale_negative_mean")));
+    const frame::Group& figure = group_of(pages.at(0).items, "predicted-x");
+    std::vector<const frame::Group*> means;
+    frame::walk(figure.items, [&](const frame::Group& group) {
+        if (group.id == "mean-positive") means.push_back(&group);
+    });
+    REQUIRE(means.size() == 2);  // as measured, and below it predicted
+    const auto heights = [](const frame::Path& path) {
+        std::vector<double> all;
+        for (const frame::Point& point : points_of(path)) all.push_back(point.y.in(units::point));
+        return all;
+    };
+    const auto measured = heights(paths_in(means[0]->items).at(0)), predicted = heights(paths_in(means[1]->items).at(0));
+    const auto range = [](const std::vector<double>& values) { return std::ranges::max(values) - std::ranges::min(values); };
+    // The plot of what remains lies below that of what was measured.
+    CHECK(std::ranges::min(predicted) > std::ranges::max(measured));
+    CHECK(range(predicted) < range(measured));
+    std::size_t steps = 0;
+    for (const frame::Path& path : paths_in(figure.items))
+        if (has_pen(path, pen_called(drawn.layout, "trace"))) steps = std::max(steps, path.steps.size());
+    CHECK(steps == 2 * drawn.evaluation.compensation.at(0).tables.at(0).points.size());
 }
 
 TEST_CASE("in a comparison the new means stand over the pale means of the old", "[pictures]") {

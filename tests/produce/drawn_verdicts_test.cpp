@@ -273,36 +273,38 @@ TEST_CASE("the picture of a rule: value, bar and edges of the guard band to one 
     }
 }
 
-TEST_CASE("bars of a budget are as long as their shares of the variance", "[pictures]") {
+TEST_CASE("the parts of a U are as long as their shares, and the value's bar ends where U begins", "[pictures]") {
     nlohmann::json json = small::judged("guard-band", 9, 0);
     json["uncertainty"]["contributors"] = nlohmann::json::array({{{"name", "first"},
                                                                   {"applies_to", nlohmann::json::array({"EXX"})},
                                                                   {"standard", 0.4},
                                                                   {"unit", "um"},
-                                                                  {"distribution", "normal"}},
-                                                                 {{"name", "second"},
-                                                                  {"applies_to", nlohmann::json::array({"EXX"})},
-                                                                  {"standard", 0.2},
-                                                                  {"unit", "um"},
                                                                   {"distribution", "normal"}}});
     DrawnDocument drawn(json);
     const evaluate::ParameterUncertainty& budget = *evaluate::find_uncertainty(drawn.evaluation, "x", "A");
-    std::vector<double> shares, widths;
-    for (const evaluate::BudgetLine& line : budget.contributors) shares.push_back(line.share);
-    std::ranges::sort(shares, std::greater<>());
-    REQUIRE(shares.size() >= 2);
+    double listed = 0;
+    for (const evaluate::BudgetLine& line : budget.contributors)
+        if (line.influence != document::Influence::Scatter) listed += line.share;
+    REQUIRE(listed > 0.05);
+    REQUIRE(listed < 0.95);
     const auto pages = drawn.pages("uncertainty");
-    for (const frame::Path& path : paths_in(pages.at(0).items))
-        if (path.fill == colour_called(drawn.layout, "grey") && !path.stroke)
-            widths.push_back(frame::bounds(path)->width.in(units::point));
-    REQUIRE(widths.size() >= shares.size());
-    // One length of paper for a share of 1, whatever the row: the head's longest bar ends at a round number of percent at or
-    // above the largest share.
-    const double whole = widths[0] / shares[0];
-    for (std::size_t i = 0; i < shares.size(); ++i) CHECK(widths[i] == Approx(std::max(0.5, shares[i] * whole)).margin(hairline));
-    const double column = 114, reach = column / whole;
-    CHECK(reach >= shares[0] - hairline);
-    CHECK(reach * 10 == Approx(std::round(reach * 10)));
+    const frame::Group& figure = group_of(pages.at(0).items, "uncertainty");
+    const auto with_fill = [&](const char* colour) {
+        std::vector<frame::Rect> boxes;
+        for (const frame::Path& path : paths_in(figure.items))
+            if (path.fill == colour_called(drawn.layout, colour) && !path.stroke) boxes.push_back(*frame::bounds(path));
+        return boxes;
+    };
+    const auto parts = with_fill("part_listed"), values = with_fill("value_bar");
+    REQUIRE(parts.size() >= 2);  // in the bar, and enlarged beside it
+    REQUIRE(!values.empty());
+    const double split_width = 22, bar_width = 96, limits = 1.5;
+    CHECK(parts[1].width.in(units::point) == Approx(split_width * listed).margin(hairline));
+    const double limit = drawn.evaluation.decisions.at(0).limit.in(units::micrometre), U = budget.expanded.in(units::micrometre),
+                 value = drawn.evaluation.decisions.at(0).value->in(units::micrometre);
+    CHECK(parts[0].width.in(units::point) == Approx(bar_width / limits * U / limit * listed).margin(hairline));
+    CHECK(values[0].width.in(units::point) == Approx(bar_width / limits * value / limit).margin(hairline));
+    CHECK(parts[0].left.in(units::point) == Approx(values[0].right().in(units::point)).margin(hairline));
 }
 
 }  // namespace wayfolio::testing

@@ -43,6 +43,18 @@ std::optional<double> number_in(const report::Text& text) {
     return value;
 }
 
+/// −44.9 of "−44.9 ± 10.7 µm".
+double leading_number(const report::Text& text) {
+    const std::string words = text.words();
+    std::size_t end = 0;
+    const auto is = [&](std::string_view what) { return words.compare(end, what.size(), what) == 0; };
+    const auto is_figure = [&] { return std::string_view("0123456789.").find(words[end]) != std::string_view::npos; };
+    while (end < words.size() && (is(units::minus_sign) || is(units::thin_space) || is_figure()))
+        end += is(units::minus_sign) ? units::minus_sign.size() : is(units::thin_space) ? units::thin_space.size() : 1;
+    while (words.substr(0, end).ends_with(units::thin_space)) end -= units::thin_space.size();
+    return number_in(report::Text(words.substr(0, end))).value();
+}
+
 int decimals_in(const report::Text& text) {
     const std::string words = text.words();
     const auto point = words.find('.');
@@ -94,6 +106,14 @@ TEST_CASE("as left less as found is the change that is printed, and all three st
         const support::Reported made{document::read_document(path)};
         const auto states = report::states(made.subject());
         if (!states) continue;
+        for (const report::StatePair& pair : states->pairs) {
+            INFO(path.filename().string() << " " << pair.name << ": " << pair.rows[0].second.words() << " " << pair.rows[1].second.words()
+                                          << " " << pair.rows[2].second.words());
+            const auto first = leading_number(pair.rows[0].second), second = leading_number(pair.rows[1].second),
+                       change = leading_number(pair.rows[2].second);
+            CHECK(second - first == Approx(change).margin(1e-9));
+            ++rows;
+        }
         for (const report::ChangeRow& row : states->changes) {
             INFO(path.filename().string() << " " << row.name.words() << ": " << row.first.words() << " " << row.second.words() << " "
                                           << row.change.words());
@@ -113,20 +133,22 @@ TEST_CASE("printed limit less printed value, and less printed U, is the margin t
     for (const auto& path : every_document()) {
         const support::Reported made{document::read_document(path)};
         const report::Subject subject = made.subject();
-        const auto page = report::uncertainty(subject);
-        if (!page) continue;
-        for (const auto& section : page->sections) {
-            if (section.heading != "Every decision in numbers") continue;
-            for (const auto& row : std::get<report::PlainTable>(section.parts.front()).rows) {
-                INFO(path.filename().string() << " " << row[0].words() << ": value " << row[1].words() << " U " << row[2].words()
-                                              << " limit " << row[3].words() << " margin " << row[4].words() << " after U "
-                                              << row[5].words());
-                const auto value = number_in(row[1]), U = number_in(row[2]), limit = number_in(row[3]), margin = number_in(row[4]);
-                if (!value || !limit || !margin) continue;
-                CHECK(*limit - *value == Approx(*margin).margin(1e-9));
-                if (const auto after = number_in(row[5]); after && U) CHECK(*limit - *value - *U == Approx(*after).margin(1e-9));
-                ++checked;
+        for (const auto& decision : subject.evaluation.decisions) {
+            const auto* view = report::find_view(subject.views, decision.series);
+            if (!decision.value || !view || decision.axes) continue;
+            const report::Shown& shown = view->shown;
+            const int decimals = report::decided_decimals(decision, shown);
+            const report::Text value(report::number_of(shown, report::judged_value(decision), decimals)),
+                limit(report::limit_number(shown, decision.limit));
+            INFO(path.filename().string() << " " << decision.parameter << ": " << value.words() << " limit " << limit.words());
+            const double margin = report::printed_margin(decision, shown, report::TakenOff::Value).value;
+            CHECK(*number_in(limit) - *number_in(value) == Approx(margin).margin(1e-9));
+            if (decision.expanded) {
+                const report::Text U(report::number_of(shown, *decision.expanded, decimals));
+                CHECK(margin - *number_in(U) ==
+                      Approx(report::printed_margin(decision, shown, report::TakenOff::ValueAndU).value).margin(1e-9));
             }
+            ++checked;
         }
     }
     CHECK(checked > 20);

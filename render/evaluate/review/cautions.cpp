@@ -1,5 +1,6 @@
 #include "evaluate/review/cautions.hpp"
 
+#include "document/states.hpp"
 #include "evaluate/review/readings/positions_read.hpp"
 #include "evaluate/series/stated.hpp"
 #include "input/iso_date.hpp"
@@ -69,16 +70,17 @@ void add_uncovered_targets(std::vector<Warning>& warnings, const SeriesEvaluatio
             one_way.push_back(&target);
     }
     const auto pointer = fmt::format("/series/{}/runs", place);
+    const std::string name = name_of_series(series.error, series.state);
     if (positive && negative && !one_way.empty())
         warnings.push_back(
             {FindingCode::TargetsReadOneWay, pointer,
              fmt::format("{}: reversal value and mean bi-directional deviation over {} of {} targets; {} without readings in one "
                                   "approach, the first at {}",
-                                  series.id, series.targets.size() - one_way.size() - empty.size(), series.targets.size(),
+                                  name, series.targets.size() - one_way.size() - empty.size(), series.targets.size(),
                                   one_way.size(), place_text(series, *one_way.front()))});
     if (!empty.empty() && (positive || negative))
         warnings.push_back({FindingCode::TargetsUnread, pointer,
-                            fmt::format("{}: no reading at {} of {} targets, the first at {}", series.id, empty.size(),
+                            fmt::format("{}: no reading at {} of {} targets, the first at {}", name, empty.size(),
                                                  series.targets.size(), place_text(series, *empty.front()))});
 }
 
@@ -88,7 +90,7 @@ void add_positions_read(std::vector<Warning>& warnings, const document::Series& 
         warnings.push_back({FindingCode::PositionsAsReadings, fmt::format("/series/{}/runs", place),
                             fmt::format("{}: the readings grow with their targets by {:.3f} for each unit: they look like positions, not "
                                         "like deviations from the targets",
-                                        series.id, found->slope)});
+                                        name_of_series(series), found->slope)});
 }
 
 void add_unequal_runs(std::vector<Warning>& warnings, const document::Series& series, std::size_t place) {
@@ -98,7 +100,7 @@ void add_unequal_runs(std::vector<Warning>& warnings, const document::Series& se
     if (positive == 0 || negative == 0 || positive == negative) return;
     warnings.push_back(
         {FindingCode::RunsUnequal, fmt::format("/series/{}/runs", place),
-         fmt::format("{}: {} runs in the positive and {} in the negative approach", series.id, positive, negative)});
+         fmt::format("{}: {} runs in the positive and {} in the negative approach", name_of_series(series), positive, negative)});
 }
 
 }  // namespace

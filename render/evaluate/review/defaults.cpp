@@ -1,4 +1,5 @@
 #include "evaluate/review/cautions.hpp"
+#include "document/states.hpp"
 #include "evaluate/series/new_series.hpp"
 #include "evaluate/surroundings/environment_record.hpp"
 #include "evaluate/surroundings/wavelength.hpp"
@@ -22,8 +23,8 @@ bool is_straightness(const document::Series& series) {
 std::string series_without_sign(const document::Document& document) {
     std::vector<std::string> ids;
     for (const auto& series : document.series)
-        if (!series.sign_stated && !series.runs.empty()) ids.push_back(series.id);
-    return fmt::format("{}", fmt::join(ids, ", "));
+        if (!series.sign_stated && !series.runs.empty()) ids.push_back(name_of_series(series));
+    return fmt::format("{}", fmt::join(ids, "; "));
 }
 
 /// Empty where the wavelength is stated, or the record gives no index of the air.

@@ -1,5 +1,6 @@
 #include "evaluate/review/lacking.hpp"
 
+#include "document/states.hpp"
 #include <fmt/format.h>
 #include <algorithm>
 #include <set>
@@ -126,7 +127,8 @@ void add_traceability(std::vector<Lack>& lacking, const Document& document) {
     }
     for (std::size_t i = 0; i < document.series.size() && !document.instruments.empty(); ++i)
         if (document.series[i].instrument.empty())
-            lacking.push_back({purpose, fmt::format("instrument of {}", document.series[i].id), fmt::format("/series/{}/instrument", i)});
+            lacking.push_back({purpose, fmt::format("instrument of {}", name_of_series(document.series[i])),
+                               fmt::format("/series/{}/instrument", i)});
 }
 
 /// When each series was measured; of a single one the job's own dates say it.
@@ -135,7 +137,7 @@ void add_times(std::vector<Lack>& lacking, const Document& document) {
     for (std::size_t i = 0; i < document.series.size(); ++i) {
         const auto& runs = document.series[i].runs;
         if (runs.empty() || std::any_of(runs.begin(), runs.end(), [](const auto& run) { return !run.started.empty(); })) continue;
-        lacking.push_back({std::string(date_of_performance), fmt::format("time of the runs of {}", document.series[i].id),
+        lacking.push_back({std::string(date_of_performance), fmt::format("time of the runs of {}", name_of_series(document.series[i])),
                            fmt::format("/series/{}/runs", i)});
     }
 }
@@ -157,10 +159,11 @@ void add_lacking_for_machine_report(std::vector<Lack>& lacking, const Document& 
                                fmt::format("/instruments/{}/serial", i)});
     for (std::size_t i = 0; i < document.series.size(); ++i) {
         const auto& series = document.series[i];
+        const std::string name = name_of_series(series);
         const auto at = [&](const char* key) { return fmt::format("/series/{}/{}", i, key); };
         const auto* axis = document::find_axis(document, series.error.axis);
-        if (!series.sign_stated) lacking.push_back({purpose, fmt::format("sign of the readings of {}", series.id), at("sign")});
-        if (series.state.empty()) lacking.push_back({purpose, fmt::format("state of the machine in {}", series.id), at("state")});
+        if (!series.sign_stated) lacking.push_back({purpose, fmt::format("sign of the readings of {}", name), at("sign")});
+        if (series.state.empty()) lacking.push_back({purpose, fmt::format("state of the machine in {}", name), at("state")});
         if (axis == nullptr || !axis->travel)
             lacking.push_back({purpose, fmt::format("travel of axis {}", series.error.axis), "/machine/axes"});
     }

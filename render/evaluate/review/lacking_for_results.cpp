@@ -1,4 +1,5 @@
 #include "evaluate/review/lacking.hpp"
+#include "document/states.hpp"
 #include "evaluate/numbers/air_index.hpp"
 #include "evaluate/series/new_series.hpp"
 #include "evaluate/surroundings/wavelength.hpp"
@@ -54,7 +55,7 @@ void add_lacking_instrument(std::vector<Lack>& lacking, const Document& document
     const auto* instrument = document::find_instrument(document, series.instrument);
     if (instrument == nullptr) {
         lacking.push_back(
-            {"uncertainty", fmt::format("instrument of {}", series.id), fmt::format("/series/{}/instrument", place)});
+            {"uncertainty", fmt::format("instrument of {}", name_of_series(series)), fmt::format("/series/{}/instrument", place)});
         return;
     }
     const auto at = static_cast<std::size_t>(instrument - document.instruments.data());
@@ -98,12 +99,12 @@ void add_lacking_for_decision(std::vector<Lack>& lacking, const Document& docume
     for (std::size_t i = 0; i < document.series.size(); ++i) {
         const auto& series = document.series[i];
         if (series.tolerances.empty())
-            lacking.push_back({"decision", fmt::format("limits for {}", series.id), fmt::format("/series/{}/tolerances", i)});
+            lacking.push_back({"decision", fmt::format("limits for {}", name_of_series(series)), fmt::format("/series/{}/tolerances", i)});
         for (std::size_t j = 0; j < series.tolerances.size(); ++j) {
             tolerances = true;
             if (series.tolerances[j].source.empty())
                 lacking.push_back({"decision",
-                                   fmt::format("source of the limit on {} of {}", series.tolerances[j].parameter, series.id),
+                                   fmt::format("source of the limit on {} of {}", series.tolerances[j].parameter, name_of_series(series)),
                                    fmt::format("/series/{}/tolerances/{}/source", i, j)});
         }
     }

@@ -73,10 +73,11 @@ Sisters sisters_of(const Composer& composer, const report::Panels& block) {
 }
 
 /// Three panels fill a page at the layout's height; two that begin a page grow, up to the height of seven eighths of a main plot.
-/// Panels with tables below them are as low as pairs.
+/// Panels with tables below them are a quarter lower.
 Paper panel_height(const Composer& composer, const report::Panels& block, bool begins_page) {
     const auto size = [&](SizeRole role) { return composer.tools().layout.size(role); };
-    if (!block.sections.empty()) return size(SizeRole::PairHeight);
+    constexpr double above_tables = 0.75;
+    if (!block.sections.empty()) return size(SizeRole::PanelHeight) * above_tables;
     if (!begins_page || block.panels.size() < 2) return size(SizeRole::PanelHeight);
     const std::size_t panels = block.panels.size();
     constexpr double usual_panels = 3, of_main_plot = 0.875;

@@ -17,71 +17,74 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double pair_bracket_room = 34, between_halves = 6;
-
-struct Halves {
-    Paper first_left, first_right, second_left, second_right;
+/// Both panels and the strip of their difference, side by side.
+struct Thirds {
+    Paper first_left, first_right, second_left, second_right, strip_left, strip_right;
 };
 
-Halves halves_of(const Composer& composer, Paper label_room) {
+Thirds thirds_of(const Composer& composer, Paper label_room) {
     const auto& grid = composer.grid();
-    const Paper gap = pt(between_halves), plot_width = (grid.wide_right - grid.left - label_room - gap - pt(pair_bracket_room) * 2) / 2;
-    const Paper first = grid.left + label_room, second = first + plot_width + pt(pair_bracket_room) + gap;
-    return {first, first + plot_width, second, second + plot_width};
+    constexpr double between = 15, strip_label_room = 28, panel = 92, strip = 84;  // of which the last two share the width
+    const Paper all = grid.wide_right - grid.left - label_room - pt(between + strip_label_room);
+    const Paper panel_width = all * (panel / (2 * panel + strip));
+    const Paper first = grid.left + label_room, second = first + panel_width + pt(between);
+    const Paper strip_left = second + panel_width + pt(strip_label_room);
+    return {first, first + panel_width, second, second + panel_width, strip_left, grid.wide_right};
 }
 
 Paper place_pair_rows(Composer& composer, const report::StatePair& pair, Paper at) {
     const auto& grid = composer.grid();
-    constexpr double indent = 19, values_at = 62, pitch = 11;
-    Table table(composer.tools(),
-                {{grid.margin_left + pt(indent), ColumnAlign::Left}, {grid.margin_left + pt(values_at), ColumnAlign::Left}});
+    constexpr double values_at = 74, pitch = 10.5;
+    const Paper names = grid.margin_left + pt(symbol_room), values = grid.margin_left + pt(values_at);
+    Table table(composer.tools(), {{names, ColumnAlign::Left}, {values, ColumnAlign::Decimal}});
     table.begin("");
     for (const auto& [name, value] : pair.rows) {
-        Placed words = paragraph(composer.tools(), name, {}, {grid.margin_left + pt(indent), at}, pt(values_at - indent - words_gap / 2),
-                                 frame::Role::HeadCell);
+        constexpr double value_room = 20;  // of its whole part
+        Placed words = paragraph(composer.tools(), name, {}, {names, at}, values - names - pt(value_room), frame::Role::HeadCell);
         words.group.scope = frame::Scope::Row;
         table.add_row({std::move(words.group), table.data_cell(value, 1, at)});
         at = std::max(at, words.last) + pt(pitch);
     }
     composer.add(table.take());
-    composer.margin_free() = std::max(composer.margin_free(), at);
+    composer.margin_free() = std::max(composer.margin_free(), at - pt(pitch));
     return at;
 }
 
-/// @param caption what the figure of the first half begins with
+/// @param caption what the figure of the first panel begins with
 void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Paper height, bool last, std::vector<Item> caption) {
     const Tools& tools = composer.tools();
-    const std::vector<const report::DeviationPlot*> plots{&pair.first, &pair.second};
     constexpr int most_ticks = 5;
-    const plot::Ticks ticks = plot::shared_ticks(plots, most_ticks);
+    constexpr double pair_title_above = 10, rows_below = 12;
+    const plot::Ticks ticks = plot::pair_ticks(pair, most_ticks);
     const Paper room = std::max(tools.layout.size(SizeRole::TickLabelRoom), plot::marks::y_label_room(tools, ticks));
-    const Halves halves = halves_of(composer, room);
-    const Paper radius = plot::marks::marker_radius(tools.layout.size(SizeRole::MarkerRadiusSmall), halves.first_right - halves.first_left,
-                                                    pair.first.targets.size());
-    composer.add(text_line(tools, pair.name, {.colour = ColourRole::Grey}, {composer.grid().left, top - pt(title_above)}, Align::Left,
+    const Thirds thirds = thirds_of(composer, room);
+    const Paper radius = plot::marks::marker_radius(tools.layout.size(SizeRole::MarkerRadiusSmall),
+                                                    thirds.first_right - thirds.first_left, pair.first.targets.size());
+    composer.add(text_line(tools, pair.name, {.colour = ColourRole::Grey}, {composer.grid().left, top - pt(pair_title_above)}, Align::Left,
                            frame::Role::Heading3));
-    const auto place_half = [&](const report::DeviationPlot& plot, Paper left, Paper right, bool first, const std::string& number) {
-        plot::DrawnFigure drawn =
-            plot::panel_figure(tools, plot,
-                               {.left = first ? composer.grid().left : left,
-                                .right = right,
-                                .top = top,
-                                .height = height,
-                                .plot_left = left,
-                                .ticks = ticks,
-                                .positions = plot::shared_positions(plots),
-                                .x_numbers = last,
-                                .y_numbers = first,
-                                .marker_radius = radius,
-                                .x_title = first ? Text(plot.axis_name + " / " + std::string(plot.position_unit.symbol)) : Text(),
-                                .bracket_number = number});
-        if (first) drawn.group.items.insert(drawn.group.items.begin(), caption.begin(), caption.end());
-        composer.add(std::move(drawn.group));
-    };
-    place_half(pair.first, halves.first_left, halves.first_right, true, pair.first_number);
-    place_half(pair.second, halves.second_left, halves.second_right, false, pair.second_number);
+    plot::PanelPlace place{.left = composer.grid().left,
+                           .right = thirds.first_right,
+                           .top = top,
+                           .height = height,
+                           .plot_left = thirds.first_left,
+                           .ticks = ticks,
+                           .positions = plot::shared_positions({&pair.first, &pair.second}),
+                           .x_numbers = last,
+                           .marker_radius = radius,
+                           .x_title = Text(pair.first.axis_name + " / " + std::string(pair.first.position_unit.symbol))};
+    plot::DrawnFigure first = plot::panel_figure(tools, pair.first, place);
+    first.group.items.insert(first.group.items.begin(), caption.begin(), caption.end());
+    composer.add(std::move(first.group));
+    place.x_title = Text();
+    place.y_numbers = false;
+    place.left = place.plot_left = thirds.second_left;
+    place.right = thirds.second_right;
+    composer.add(plot::panel_figure(tools, pair.second, place).group);
+    place.left = place.plot_left = thirds.strip_left;
+    place.right = thirds.strip_right;
+    composer.add(plot::difference_figure(tools, pair, place).group);
     const Paper at = margin_verdict(composer, pair.verdict, top + pt(beside_top), {});
-    place_pair_rows(composer, pair, at + pt(row_below_rule));
+    place_pair_rows(composer, pair, at + pt(rows_below));
 }
 
 std::vector<Column> change_columns(const layouts::PaperGrid& grid) {
@@ -117,7 +120,7 @@ Group changes_head(Composer& composer, const report::States& block) {
     const auto& grid = composer.grid();
     Table head(composer.tools(), change_heads(grid));
     head.begin("");
-    const std::vector<Text> words{Text("Quantity"), Text(block.first_head), Text(block.second_head), Text("change"),
+    const std::vector<Text> words{Text("Without a panel"), Text(block.first_head), Text(block.second_head), Text("change"),
                                   report::marked("*U* of change"), Text("limit"),
                                   Text("Verdict " + block.first_head + ", " + block.second_head)};
     std::vector<Group> cells;
@@ -140,6 +143,7 @@ void close_changes(Composer& composer, Table& table, Group head) {
 }
 
 Paper changes_height(const Composer& composer, const report::States& block) {
+    if (block.changes.empty()) return {};
     constexpr double around_rows = 34;
     return pt(around_rows) + composer.tools().layout.size(SizeRole::RowPitch) * static_cast<double>(block.changes.size());
 }
@@ -167,10 +171,16 @@ void place_changes(Composer& composer, const report::States& block) {
         composer.y += tools.layout.size(SizeRole::RowPitch);
     }
     close_changes(composer, table, std::move(head));
+    composer.y += pt(row_below_rule);
+}
+
+void place_notes(Composer& composer, const report::States& block) {
+    const auto& grid = composer.grid();
     for (const Text& note : block.notes) {
+        place_flowing(composer, {composer.tools(), note, {.colour = ColourRole::Grey}, grid.wide_right - grid.left}, grid.left,
+                      frame::Role::Note, [&](Group lines) { composer.add(std::move(lines)); },
+                      [&] { turn_page(composer, block.opening.label); });
         composer.y += pt(row_below_rule);
-        place_flowing(composer, {tools, note, {.colour = ColourRole::Grey}, grid.wide_right - grid.left}, grid.left, frame::Role::Note,
-                      [&](Group lines) { composer.add(std::move(lines)); }, [&] { turn_page(composer, block.opening.label); });
     }
 }
 
@@ -189,23 +199,22 @@ Paper pair_height(const Composer& composer, const report::States& block, Paper t
 void place(Composer& composer, const report::States& block) {
     const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
-    place_opening(composer, block.opening);
-    constexpr double key_below_caption = 16, figures_below_titles = 28, past_last_baseline = 12;
-    const Halves halves = halves_of(composer, tools.layout.size(SizeRole::TickLabelRoom));
+    const Paper beside = place_opening(composer, block.opening);
+    constexpr double figures_below_titles = 22, past_last_baseline = 12;
+    const Thirds thirds = thirds_of(composer, tools.layout.size(SizeRole::TickLabelRoom));
     Paper titles = composer.y;
     const auto place_title = [&](const std::string& title, Paper left, Paper right) {
-        Placed words = paragraph(tools, Text().strong(title), {.type = TypeRole::Body}, {left, composer.y}, right - left,
-                                 frame::Role::Heading2);
+        Placed words = paragraph(tools, Text().strong(title), {}, {left, composer.y}, right - left, frame::Role::Heading2);
         titles = std::max(titles, words.last);
         composer.add(std::move(words.group));
     };
-    place_title(block.first_title, halves.first_left, halves.first_right);
-    place_title(block.second_title, halves.second_left, halves.second_right);
-    Group captioned;  // the first half's figure carries the caption of all
-    Paper at = margin_caption(composer, captioned, block.figure_number, block.caption, grid.first_baseline);
-    if (!block.pairs.empty()) margin_key(composer, key_of(block.pairs[0].first, 0), at + pt(key_below_caption));
+    place_title(block.first_title, thirds.first_left, thirds.first_right);
+    place_title(block.second_title, thirds.second_left, thirds.second_right);
+    place_title(block.difference_title, thirds.strip_left, thirds.strip_right);
+    Group captioned;  // the first panel's figure carries the caption of all
+    margin_caption(composer, captioned, block.figure_number, block.caption, beside);
     const Paper gap = tools.layout.size(SizeRole::PairGap);
-    Paper top = composer.on_grid(titles + pt(figures_below_titles));
+    Paper top = titles + pt(figures_below_titles);
     const Paper height = pair_height(composer, block, top);
     const auto past_page = [&](Paper pair_top) {
         return pair_top + height + pt(plot::axis_room) > composer.last_baseline() + pt(past_last_baseline);
@@ -213,15 +222,19 @@ void place(Composer& composer, const report::States& block) {
     for (std::size_t i = 0; i < block.pairs.size(); ++i) {
         if (past_page(top)) {
             turn_page(composer, block.opening.label);
-            top = composer.on_grid(composer.y + pt(title_above));
+            top = composer.y + pt(title_above);
         }
         const bool last = i + 1 == block.pairs.size() || past_page(top + height + gap);
         place_pair(composer, block.pairs[i], top, height, last, std::exchange(captioned.items, {}));
         top += height + gap;
     }
     composer.y = composer.on_grid(top - gap + pt(figure_below));
-    if (!composer.fits(changes_height(composer, block))) turn_page(composer, block.opening.label);
-    place_changes(composer, block);
+    if (!block.changes.empty()) {
+        if (!composer.fits(changes_height(composer, block))) turn_page(composer, block.opening.label);
+        place_changes(composer, block);
+    }
+    place_notes(composer, block);
+    composer.y = composer.on_grid(std::max(composer.y, composer.margin_free() + grid.baseline_step));
 }
 
 }  // namespace wayfolio::page

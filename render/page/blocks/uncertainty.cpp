@@ -1,167 +1,149 @@
 #include "page/blocks/blocks.hpp"
 
 #include "page/blocks/section_parts.hpp"
+#include "page/blocks/uncertainty_parts.hpp"
 #include "page/flowing.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
 #include "page/spacing.hpp"
 #include "page/table.hpp"
 #include "plot/figures/figures.hpp"
+#include "plot/marks/verdict_symbol.hpp"
 #include "plot/shapes.hpp"
+#include "plot/spacing.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace wayfolio::page {
 namespace {
 
-constexpr double budget_row = 21.5, made_of_below = 9.5, contribution_at = 158, bar_left = 178, bar_right = 292, bar_height = 4.8,
-                 bar_raise = 5;
-constexpr double row_to_rule = 5.5, note_gap = 3, around_rows = 60;  // around_rows: head, foot and their rules
+// Columns of the rows, from the left edge of the page's text.
+constexpr double result_name_room = 80, bar_left = 84, bar_right = 180, split_left = 186, split_right = 208;
+constexpr double u_at = 232, freedom_at = 255, k_at = 273, coverage_at = 293, U_at = 323, unit_at = 325;
+constexpr double figure_above = 12, bar_above_baseline = 2.7, below_notes = 20;
 
-/// Where the longest bar ends: 50 %, or the next 10 % above the largest share.
-double bar_reach(const report::Budget& budget) {
-    double most = 0;
-    for (const report::BudgetRow& row : budget.rows) most = std::max(most, row.share_of_variance);
-    constexpr double usual = 0.5, step = 0.1;
-    return std::max(usual, std::ceil(most / step - 1e-9) * step);
+/// So many rows still leave room for the contributors on their page.
+Paper result_row_pitch(const report::Uncertainty& block) {
+    constexpr double usual = 20, close = 14, closest = 12;
+    constexpr std::size_t few = 11, many = 18;
+    return pt(block.rows.size() <= few ? usual : block.rows.size() <= many ? close : closest);
 }
 
-std::vector<Column> budget_columns(const layouts::PaperGrid& grid) {
-    return {{grid.left, ColumnAlign::Left},
-            {grid.left + pt(contribution_at), ColumnAlign::Decimal},
-            {grid.wide_right, ColumnAlign::Right},
-            {grid.margin_left, ColumnAlign::Left}};
+std::vector<Column> row_columns(const layouts::PaperGrid& grid) {
+    const auto number = [&](double x) { return Column{grid.left + pt(x), ColumnAlign::Right}; };
+    return {{grid.left}, {grid.left + pt(split_left)}, number(u_at), number(freedom_at), number(k_at), number(coverage_at),
+            number(U_at), {grid.left + pt(unit_at)}, {grid.margin_left + pt(symbol_room)}};
 }
 
-void place_budget_head(Composer& composer, const report::Budget& budget, Table& table) {
-    const auto& grid = composer.grid();
-    const Paper at = composer.y;
-    table.head({Text("Input quantity"), budget.contribution_head, Text("share of the variance"), Text("Basis")}, at);
-    composer.add(rule(composer.tools(), grid.left, grid.margin_right, at + pt(rule_below_row)));
-    composer.y = at + pt(head_room);
-}
-
-constexpr double name_width = 130;  // numbers begin behind it
-
-/// Name and basis of a row, broken into lines. What a quantity is made of stands under its name.
-struct BudgetLines {
-    FlowingText name, basis;
-    [[nodiscard]] std::size_t most() const { return std::max(name.size() + 1, basis.size()); }
-    [[nodiscard]] Paper height() const {
-        const auto down = [](const FlowingText& text) { return text.leading() * (static_cast<double>(text.size()) - 1); };
-        return std::max(down(name) + pt(budget_row), down(basis) + pt(budget_row - made_of_below));
-    }
+/// The rows of one page: their table, and the figure of their bars.
+struct RowsPart {
+    Table table;
+    std::vector<Item> bars{};
+    std::string words{};
+    Paper top{};
 };
 
-BudgetLines lines_of_budget(const Composer& composer, const report::BudgetRow& row) {
-    const Paper margin = composer.grid().margin_right - composer.grid().margin_left;
-    return {{composer.tools(), row.name, {}, pt(name_width)}, {composer.tools(), row.basis, {}, margin}};
-}
+class RowsFlow {
+public:
+    RowsFlow(Composer& composer, const report::Uncertainty& block, Paper caption_at)
+        : composer_(composer), block_(block), pitch_(result_row_pitch(block)), caption_at_(caption_at) {}
 
-/// The lines of a row from `from` on that stand on one page: name with what it is made of below; contribution, bar and share on its first
-/// line; the basis in the margin column.
-void place_budget_row(Composer& composer, const report::BudgetRow& row, const BudgetLines& lines, std::size_t from, std::size_t end,
-                      double reach, Table& table) {
-    const Tools& tools = composer.tools();
-    const auto& grid = composer.grid();
-    const Paper at = composer.y;
-    table.row({}, at);
-    const auto cell = [&](frame::Role role, std::vector<Item> items) {
-        Group made = plot::grouped(role, std::move(items));
-        if (role == frame::Role::HeadCell) made.scope = frame::Scope::Row;
-        table.add_to_last_row(std::move(made));
-    };
-    const auto line = [&](const Text& words, const Look& look, Point point, Align align) {
-        return text_line(tools, words, look, point, align, frame::Role::Paragraph);
-    };
-    Placed name = lines.name.part(from, end, {grid.left, at}, frame::Role::Paragraph);
-    std::vector<Item> named;
-    if (name.lines > 0) named.emplace_back(std::move(name.group));
-    if (from <= lines.name.size() && lines.name.size() < end)
-        named.emplace_back(line(row.made_of, {.colour = ColourRole::Grey}, {grid.left, name.last + pt(made_of_below)}, Align::Left));
-    // Where a row goes on, its name is on the page before.
-    cell(named.empty() ? frame::Role::DataCell : frame::Role::HeadCell, std::move(named));
-    std::vector<Item> number, share;
-    if (from == 0) {
-        put_decimal(number, tools, row.contribution, {}, {grid.left + pt(contribution_at), at});
-        share.emplace_back(line(row.share, {}, {grid.wide_right, at}, Align::Right));
-        constexpr double least = 0.5;
-        const Paper width = std::max(pt(least), pt(bar_right - bar_left) * (row.share_of_variance / reach));
-        composer.add(
-            artifact({plot::rectangle(tools, ColourRole::Grey, {grid.left + pt(bar_left), at - pt(bar_raise), width, pt(bar_height)})}));
-    }
-    cell(frame::Role::DataCell, std::move(number));
-    cell(frame::Role::DataCell, std::move(share));
-    cell(frame::Role::DataCell, {lines.basis.part(from, end, {grid.margin_left, at}, frame::Role::Paragraph).group});
-}
-
-void place_budget_foot(Composer& composer, const report::Budget& budget, Table& table) {
-    const auto& grid = composer.grid();
-    constexpr double pitch = 13;
-    const Paper line = composer.y - pt(budget_row - made_of_below - row_to_rule);
-    composer.add(rule(composer.tools(), grid.left, grid.margin_right, line));
-    Paper at = line + pt(row_below_rule);
-    table.row({Text("Combined"), budget.combined, Text(), Text()}, at);
-    at += pt(pitch);
-    table.row({budget.expanded_name, budget.expanded, Text(), budget.coverage}, at);
-    composer.y = at;
-}
-
-/// What fits on a page under its head.
-Paper page_room(const Composer& composer) {
-    constexpr double heads = 60;  // "continued" and the head of the table
-    return composer.last_baseline() - composer.grid().first_baseline - pt(heads);
-}
-
-void place_budget(Composer& composer, const report::Budget& budget, const std::string& label) {
-    const auto& grid = composer.grid();
-    const double reach = bar_reach(budget);
-    Table table(composer.tools(), budget_columns(grid));
-    table.begin(budget.key);
-    place_budget_head(composer, budget, table);
-    const auto go_on = [&] {
-        composer.add(table.take());
-        turn_page(composer, label);
-        table.begin(budget.key);
-        place_budget_head(composer, budget, table);
-    };
-    for (const report::BudgetRow& row : budget.rows) {
-        const BudgetLines lines = lines_of_budget(composer, row);
-        const bool higher_than_page = lines.height() > page_room(composer);
-        if (!composer.fits(lines.height()) && !higher_than_page) go_on();
-        std::size_t here = higher_than_page ? lines_here(composer, lines.most(), lines.name.leading()) : lines.most();
-        for (std::size_t from = 0; from < lines.most(); from += here) {
-            if (here == 0 || from > 0) {
-                go_on();
-                here = lines_on_next(composer, lines.most() - from, lines.name.leading());
+    void place() {
+        begin();
+        for (std::size_t i = 0; i < block_.rows.size(); ++i) {
+            const report::UncertaintyRow& row = block_.rows[i];
+            const FlowingText name(composer_.tools(), row.name, look_of(row), pt(result_name_room));
+            const Paper more = name.leading() * static_cast<double>(std::max<std::size_t>(name.size(), 1) - 1);
+            const bool two_left = i + 2 == block_.rows.size();
+            if (!composer_.fits(more + (two_left ? pitch_ : Paper{}))) {
+                close();
+                turn_page(composer_, block_.opening.label);
+                begin();
             }
-            place_budget_row(composer, row, lines, from, from + here, reach, table);
-            composer.y += higher_than_page ? lines.name.leading() * static_cast<double>(here) : lines.height();
+            add_row(row, name);
+            composer_.y += more + pitch_;
+            if (i + 1 < block_.rows.size()) divide();
         }
+        close();
     }
-    constexpr double foot_height = 20;
-    if (!composer.fits(pt(foot_height))) go_on();
-    place_budget_foot(composer, budget, table);
-    composer.add(table.take());
-    composer.y += pt(row_below_rule + note_gap);
-    for (const Text& note : budget.notes) {
-        place_flowing(composer, {composer.tools(), note, {.colour = ColourRole::Grey}, grid.wide_right - grid.left}, grid.left,
-                      frame::Role::Note, [&](Group lines) { composer.add(std::move(lines)); }, [&] { turn_page(composer, label); });
-        composer.y += composer.tools().layout.type(TypeRole::Small).leading + pt(note_gap);
-    }
-    composer.y = composer.on_grid(composer.y + pt(section_below));
-}
 
-/// Height of a budget's table with its head, foot and notes.
-Paper budget_height(const Composer& composer, const report::Budget& budget) {
-    Paper height = pt(around_rows);
-    for (const report::BudgetRow& row : budget.rows) height += lines_of_budget(composer, row).height();
-    for (const Text& note : budget.notes)
-        height += paragraph_height(composer.tools(), note, {}, composer.grid().wide_right - composer.grid().left) +
-                  composer.tools().layout.type(TypeRole::Small).leading + pt(note_gap);
-    return height;
-}
+private:
+    static Look look_of(const report::UncertaintyRow& row) {
+        return {.type = TypeRole::Small, .colour = row.has_limit ? ColourRole::Ink : ColourRole::Grey};
+    }
+
+    [[nodiscard]] plot::UncertaintyPlace bars_at(Paper baseline) const {
+        const Paper left = composer_.grid().left;
+        return {left + pt(bar_left), left + pt(bar_right), left + pt(split_left), left + pt(split_right),
+                baseline - pt(bar_above_baseline)};
+    }
+
+    void begin() {
+        const Tools& tools = composer_.tools();
+        const auto& grid = composer_.grid();
+        part_.emplace(RowsPart{.table = Table(tools, row_columns(grid)), .top = composer_.y});
+        part_->table.begin("uncertainties");
+        auto heads = row_columns(grid);
+        heads.back().x = grid.margin_left;
+        Table head(tools, heads);
+        const std::vector<Text> words{Text("Quantity, parameter"), report::marked("*U* split"), Text().symbol("u"), Text().symbol("ν"),
+                                      Text().symbol("k"), Text("cov."), Text().symbol("U"), Text("unit"), Text("Verdict, margin")};
+        std::vector<Group> cells;
+        for (std::size_t i = 0; i < words.size(); ++i) cells.push_back(head.head_cell(words[i], i, composer_.y));
+        part_->table.add_head(std::move(cells));
+        const Look grey{.colour = ColourRole::Grey};
+        const auto place = bars_at(composer_.y);
+        plot::put(part_->bars, tools, "0", grey, {place.left, composer_.y}, Align::Centre);
+        plot::put(part_->bars, tools, "limit", grey, {plot::uncertainty_limit(place), composer_.y}, Align::Centre);
+        composer_.add(rule(tools, grid.left, grid.margin_right, composer_.y + pt(rule_below_row)));
+        composer_.y += pt(rule_below_row) + pitch_ / 2 + pt(bar_above_baseline);
+    }
+
+    void add_row(const report::UncertaintyRow& row, const FlowingText& name) {
+        const Tools& tools = composer_.tools();
+        const Paper at = composer_.y;
+        Group head = name.part(0, name.size(), {composer_.grid().left, at}, frame::Role::HeadCell).group;
+        head.scope = frame::Scope::Row;
+        std::vector<Group> cells{std::move(head)};
+        const std::vector<Text> words{row.not_divided, row.u, row.freedom, row.k, row.coverage, row.U, Text().quiet(row.unit),
+                                      row.verdict.short_form};
+        for (std::size_t i = 0; i < words.size(); ++i) cells.push_back(part_->table.data_cell(words[i], i + 1, at, look_of(row)));
+        part_->table.add_row(std::move(cells));
+        part_->bars.emplace_back(plot::uncertainty_bar(tools, row, bars_at(at)));
+        part_->words += (part_->words.empty() ? "" : " ") + row.words;
+        composer_.add(artifact({plot::marks::verdict_symbol(tools, row.verdict.standing, composer_.grid().margin_left, at)}));
+    }
+
+    /// The line between two rows.
+    void divide() const {
+        const Paper at = composer_.y - pitch_ / 2 - pt(bar_above_baseline);
+        const auto& grid = composer_.grid();
+        frame::Path pale = plot::line(composer_.tools(), PenRole::TableRule, {grid.left, at}, {grid.margin_right, at});
+        pale.stroke->colour = composer_.tools().layout.colour(ColourRole::PartListed);
+        composer_.add(artifact({std::move(pale)}));
+    }
+
+    void close() {
+        composer_.add(rule(composer_.tools(), composer_.grid().left, composer_.grid().margin_right,
+                           composer_.y - pitch_ / 2 - pt(bar_above_baseline)));
+        Group figure = plot::grouped(frame::Role::Figure, std::move(part_->bars));
+        figure.id = "uncertainty";
+        figure.alternative = part_->words;
+        figure.box = Rect{composer_.grid().left + pt(bar_left), part_->top - pt(figure_above), pt(split_right - bar_left),
+                          composer_.y - pitch_ - part_->top + pt(2 * figure_above)};
+        if (!std::exchange(captioned_, true))
+            margin_caption(composer_, figure, block_.figure_number, block_.caption, caption_at_);
+        composer_.add(part_->table.take());
+        composer_.add(std::move(figure));
+        composer_.y += pt(row_below_rule) - pitch_ / 2 - pt(bar_above_baseline);
+    }
+
+    Composer& composer_;
+    const report::Uncertainty& block_;
+    Paper pitch_, caption_at_;
+    std::optional<RowsPart> part_;
+    bool captioned_ = false;
+};
 
 void need(Composer& composer, Paper height, const std::string& label) {
     if (composer.fits(height)) return;
@@ -175,45 +157,40 @@ void place_heading(Composer& composer, const std::string& words) {
 }
 
 void place_decision(Composer& composer, const report::Uncertainty& block) {
-    const Tools& tools = composer.tools();
     const auto& grid = composer.grid();
-    constexpr double figure_gap = 16, verdict_at = 30;  // the verdict stands level with the value
-    const Paper words = paragraph_height(tools, block.rule_explained, {.type = TypeRole::Body}, grid.wide_right - grid.left) +
-                        pt(heading_below + figure_gap);
-    need(composer, composer.on_grid(composer.y + words) - composer.y + plot::decision_height(), block.opening.label);
+    constexpr double verdict_at = 14, decision_below = 22;
+    need(composer, pt(heading_below) + plot::decision_height(), block.opening.label);
     const Paper heading = composer.y;
     place_heading(composer, block.rule_heading);
-    place_flowing(composer, {tools, block.rule_explained, {.type = TypeRole::Body}, grid.wide_right - grid.left}, grid.left,
-                  frame::Role::Paragraph, [&](Group lines) { composer.add(std::move(lines)); },
-                  [&] { turn_page(composer, block.opening.label); });
-    need(composer, pt(figure_gap) + plot::decision_height(), block.opening.label);
-    const Paper top = composer.on_grid(composer.y + pt(figure_gap));
-    plot::DrawnFigure drawn = plot::decision_figure(tools, *block.decision, grid.left, grid.wide_right, top);
+    const Paper top = composer.y - pt(plot::title_ascent);
+    plot::DrawnFigure drawn = plot::decision_figure(composer.tools(), *block.decision, grid.left, grid.wide_right, top);
     composer.margin_free() = std::max(composer.margin_free(), heading - grid.baseline_step);
-    const bool guarded = !block.decision->edges.empty();
-    margin_caption(composer, drawn.group, block.figure_number,
-                   Text("The rule at this limit." + std::string(guarded ? " Hatched: guard band." : "")), heading);
-    margin_verdict(composer, block.decision->verdict, top + pt(verdict_at), block.decision->margins);
+    std::vector<Text> lines = block.decision->margins;
+    lines.emplace_back("Decisions use unrounded values; margins are printed limit less printed value.");
+    margin_verdict(composer, block.decision->verdict, heading + pt(verdict_at), lines);
     composer.add(std::move(drawn.group));
-    composer.y = composer.on_grid(std::max(drawn.bottom + pt(figure_below), composer.margin_free() + grid.baseline_step));
+    composer.y = drawn.bottom + pt(decision_below);
 }
 
 }  // namespace
 
 void place(Composer& composer, const report::Uncertainty& block) {
+    const Paper top = composer.y;
     place_opening(composer, block.opening);
-    const auto place_one = [&](const report::Budget& budget) {
-        constexpr double page_heads = 36;  // "continued" and its gap on a page of its own
-        // A budget that fits on one page is not broken.
-        const Paper page = composer.last_baseline() - composer.grid().first_baseline - pt(heading_below + page_heads);
-        need(composer, std::min(budget_height(composer, budget) + pt(heading_below), page), block.opening.label);
-        place_heading(composer, budget.heading);
-        place_budget(composer, budget, block.opening.label);
-    };
-    if (!block.budgets.empty()) place_one(block.budgets.front());
+    const std::string& label = block.opening.label;
+    if (!block.rows.empty()) {
+        RowsFlow(composer, block, top).place();
+        composer.set_anchor(block.rows_anchor);
+        place_small_notes(composer, block.rows_notes, label);
+        composer.y += pt(below_notes);
+    }
+    for (const report::ContributorTable& table : block.contributors) place_contributors(composer, table, label);
+    place_small_notes(composer, block.contributors_notes, label);
+    if (!block.contributors_notes.empty()) composer.y += pt(below_notes);
     if (block.decision) place_decision(composer, block);
-    for (std::size_t i = 1; i < block.budgets.size(); ++i) place_one(block.budgets[i]);
-    for (const report::Section& section : block.sections) place_section(composer, section, block.opening.label);
+    place_outcomes(composer, block.outcomes, label);
+    composer.y = composer.on_grid(composer.y);
+    for (const report::Section& section : block.sections) place_section(composer, section, label);
 }
 
 }  // namespace wayfolio::page

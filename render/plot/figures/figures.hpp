@@ -55,9 +55,15 @@ struct PanelPlace {
     Paper marker_radius;
     report::Text x_title;
     bool direct_labels = false;       ///< "positive", "negative" at the curves, where there is room
-    std::string bracket_number;       ///< written at the bracket instead of a symbol
 };
 DrawnFigure panel_figure(const Tools& tools, const report::DeviationPlot& plot, const PanelPlace& place);
+
+/// What changed along the axis, on the scale of its pair: the mean of the later state less that of the earlier, over ± U of the change,
+/// with its largest place. The line of no change stands where the curve leaves it room.
+/// @param place its ticks' span is the height of the strip, wherever that begins
+DrawnFigure difference_figure(const Tools& tools, const report::StatePair& pair, const PanelPlace& place);
+/// y ticks on which both panels of a pair and their difference fit.
+Ticks pair_ticks(const report::StatePair& pair, int most);
 
 /// Two axes and the lean of the second, far too large; only its side is to scale.
 DrawnFigure square_figure(const Tools& tools, const report::SquarenessDrawing& drawing, const Rect& box);
@@ -71,6 +77,23 @@ DrawnFigure decision_figure(const Tools& tools, const report::DecisionPicture& p
 
 /// Height of a decision figure.
 Paper decision_height();
+
+/// A result and its U on the scale of its limit, and beside it U alone, enlarged and in parts.
+struct UncertaintyPlace {
+    Paper left, right;              ///< from zero to one and a half limits
+    Paper split_left, split_right;  ///< of U alone
+    Paper middle;                   ///< of both
+};
+/// Where the limit stands in every row.
+Paper uncertainty_limit(const UncertaintyPlace& place);
+frame::Group uncertainty_bar(const Tools& tools, const report::UncertaintyRow& row, const UncertaintyPlace& place);
+/// How a part of U is filled: for the key.
+frame::Group uncertainty_swatch(const Tools& tools, report::PartOf of, const Rect& box);
+
+/// A correction as steps on the means that it was made of; below it, on the same axis, what is predicted to remain, with the mean that was
+/// measured later.
+/// @param box the column it stands in with its labels; its height is that of both plots and what is between them
+DrawnFigure correction_figure(const Tools& tools, const report::Compensation& block, const Rect& box);
 
 /// A drawn record, and the words of its curves with the heights they speak about, from top to bottom.
 struct RecordFigure {

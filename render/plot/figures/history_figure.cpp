@@ -12,13 +12,13 @@
 namespace wayfolio::plot {
 namespace {
 
-constexpr double column_gap = 24, row_gap = 26, head_above = 10, key_below = 12;
+constexpr double column_gap = 26, row_gap = 20, head_above = 10, key_below = 16, panel_height = 146, words_below = 26;
 constexpr int most_value_ticks = 6;
 constexpr double most_of_values = 4;  // a limit farther off than this many times the values would squeeze them flat
 
 struct PanelScale {
     Ticks ticks;
-    std::vector<text::Line> head;
+    std::vector<text::Line> head, words;
 };
 
 Ticks history_ticks(const report::HistoryPanel& panel) {
@@ -28,43 +28,55 @@ Ticks history_ticks(const report::HistoryPanel& panel) {
         extent.add(value.value - value.expanded.value_or(0));
     }
     const double largest = std::max(std::abs(*extent.low), std::abs(*extent.high));
-    if (panel.trend && panel.trend->at_ahead) extent.add(*panel.trend->at_ahead);
     for (const report::HistoryLimit& limit : panel.limits)
-        if (std::abs(limit.value) <= most_of_values * largest) extent.add(limit.value);
+        if (std::abs(limit.value) <= most_of_values * largest) {
+            extent.add(limit.value);
+            extent.add(limit.value < 0 ? limit.value - limit.U : limit.value + limit.U);
+        }
     if (panel.from_zero) return enclosing_ticks(0, std::max(*extent.high, 0.0), most_value_ticks);
     return enclosing_ticks(*extent.low, *extent.high, most_value_ticks);
 }
 
-/// Title, then the words; a limit that the scale does not reach is told in words.
-std::vector<text::Line> head_of(const Tools& tools, const report::HistoryPanel& panel, const Ticks& ticks, Paper width) {
-    std::vector<text::Line> lines =
-        tools.shaper.paragraph(pieces(tools, report::emphasised(panel.title), {}), text_style(tools, {}), width);
+std::vector<text::Line> head_of(const Tools& tools, const report::HistoryPanel& panel, Paper width) {
+    return tools.shaper.paragraph(pieces(tools, report::emphasised(panel.title), {}), text_style(tools, {}), width);
+}
+
+/// The words below; a limit that the scale does not reach is told there.
+std::vector<text::Line> words_below_of(const Tools& tools, const report::HistoryPanel& panel, const Ticks& ticks, Paper width) {
     report::Text words = panel.words;
     if (!panel.limits.empty() && std::abs(panel.limits.back().value) > ticks.high())
         words.quiet("; ").append(panel.limit_label).quiet(", above the scale");
-    for (text::Line& line : tools.shaper.paragraph(pieces(tools, words, {}), text_style(tools, {}), width))
-        lines.push_back(std::move(line));
-    return lines;
+    return tools.shaper.paragraph(pieces(tools, words, {}), text_style(tools, {}), width);
 }
 
 frame::Group panel_group(const Tools& tools, const report::HistoryPanel& panel, const PanelScale& scaled, const Scale& time,
-                         const Rect& box) {
+                         const Rect& box, std::size_t heads) {
     std::vector<Item> items;
     Paper y_text = box.top;
     for (const text::Line& one : scaled.head) {
         for (auto& run : text::placed(one, {box.left, y_text})) items.emplace_back(std::move(run));
         y_text += tools.layout.type(TypeRole::Small).leading;
     }
-    const Paper foot = box.bottom() - pt(axis_room), height = tools.layout.size(SizeRole::PairHeight);
+    const Paper head = tools.layout.type(TypeRole::Small).leading * (static_cast<double>(heads) - 1) + pt(head_above) * 1.5;
+    const Paper height = pt(panel_height), foot = box.top + head + height;
+    Paper below = foot + pt(words_below);
+    for (const text::Line& one : scaled.words) {
+        for (auto& run : text::placed(one, {time.from(), below})) items.emplace_back(std::move(run));
+        below += tools.layout.type(TypeRole::Small).leading;
+    }
     const Scale y(scaled.ticks.low(), scaled.ticks.high(), foot, foot - height);
     LabelPlaces places(
         {time.from(), foot - height - pt(head_above - line_air), time.to() - time.from(), height + pt(head_above - line_air)});
     items.emplace_back(marks::value_ticks(tools, scaled.ticks, time.from(), y));
     if (y.low() < 0 && y.high() > 0) items.emplace_back(line(tools, PenRole::ZeroLine, {time.from(), y.map(0)}, {time.to(), y.map(0)}));
+    items.emplace_back(marks::history_guards(tools, panel, time, y));
+    items.emplace_back(marks::history_path(tools, panel, time, y));
+    items.emplace_back(marks::history_adjustments(tools, panel, time, y));
     frame::Group values = marks::history_values(tools, panel, time, y, places);
     if (panel.trend) items.emplace_back(marks::history_trend(tools, *panel.trend, time, y, places));
     items.emplace_back(marks::history_limits(tools, panel, time, y, places));
     items.emplace_back(std::move(values));
+    items.emplace_back(marks::history_labels(tools, panel, time, y, places));
     items.emplace_back(marks::date_axis(tools, time, foot));
     frame::Group group = grouped(frame::Role::Figure, std::move(items));
     group.alternative = panel.alternative;
@@ -81,7 +93,13 @@ report::Text strokes_of(const report::HistoryPlot& plot) {
     const bool trends = any([](const auto& panel) { return panel.trend.has_value(); });
     report::Text words;
     if (bars) words.plain("Bars: ± ").symbol("U").plain(". ");
-    if (trends) words.plain("Lines: least squares, where the slope is significant at 5\u202f%; dashed, if the trend continues.");
+    const bool guards = any(
+        [](const auto& panel) { return std::ranges::any_of(panel.limits, [](const auto& limit) { return limit.U > 0; }); });
+    if (guards) words.plain("Hatched: ± ").symbol("U").plain(" of the latest value about the limit. ");
+    if (trends)
+        words.plain("Dash-dotted: least squares between two adjustments, where the slope exceeds its own ")
+            .symbol("U")
+            .plain(" (95\u202f%).");
     return words;
 }
 
@@ -153,21 +171,26 @@ HistoryFigure history_figure(const Tools& tools, const report::HistoryPlot& plot
     Paper room = tools.layout.size(SizeRole::TickLabelRoom);
     for (const report::HistoryPanel& panel : plot.panels) {
         Ticks ticks = history_ticks(panel);
-        std::vector<text::Line> head = head_of(tools, panel, ticks, width);
-        scaled.push_back({std::move(ticks), std::move(head)});
+        std::vector<text::Line> head = head_of(tools, panel, width);
+        std::vector<text::Line> words = words_below_of(tools, panel, ticks, width - room);
+        scaled.push_back({std::move(ticks), std::move(head), std::move(words)});
         room = std::max(room, marks::y_label_room(tools, scaled.back().ticks));
     }
     HistoryFigure made{{}, top};
     for (std::size_t first = 0; first < plot.panels.size(); first += columns) {
         const std::size_t end = std::min(first + columns, plot.panels.size());
-        std::size_t head_lines = 0;
-        for (std::size_t i = first; i < end; ++i) head_lines = std::max(head_lines, scaled[i].head.size());
-        const Paper head = tools.layout.type(TypeRole::Small).leading * static_cast<double>(head_lines - 1) + pt(head_above) * 1.5;
-        const Paper height = head + tools.layout.size(SizeRole::PairHeight) + pt(axis_room);
+        std::size_t head_lines = 0, word_lines = 0;
+        for (std::size_t i = first; i < end; ++i) {
+            head_lines = std::max(head_lines, scaled[i].head.size());
+            word_lines = std::max(word_lines, scaled[i].words.size());
+        }
+        const Paper leading = tools.layout.type(TypeRole::Small).leading;
+        const Paper head = leading * static_cast<double>(head_lines - 1) + pt(head_above) * 1.5;
+        const Paper height = head + pt(panel_height + axis_room) + leading * static_cast<double>(word_lines);
         for (std::size_t i = first; i < end; ++i) {
             const Paper x = left + (width + pt(column_gap)) * static_cast<double>(i - first);
             made.items.emplace_back(panel_group(tools, plot.panels[i], scaled[i], Scale(plot.from, plot.to, x + room, x + width),
-                                                {x, made.bottom, width, height}));
+                                                {x, made.bottom, width, height}, head_lines));
         }
         made.bottom += height + (end < plot.panels.size() ? pt(row_gap) : Paper{});
     }

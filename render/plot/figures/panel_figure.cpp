@@ -29,11 +29,6 @@ DrawnFigure panel_figure(const Tools& tools, const report::DeviationPlot& plot, 
     items.emplace_back(marks::setting_ticks(tools, plot, area, places));
     if (place.direct_labels) direct_labels(items, tools, plot, area, places);
     items.emplace_back(marks::brackets(tools, plot, area, place.right + pt(first_bracket)));
-    if (!place.bracket_number.empty() && !plot.brackets.empty()) {
-        const auto& bracket = plot.brackets.front();
-        const Paper middle = (area.up(bracket.low) + area.up(bracket.high)) / 2;
-        put(items, tools, place.bracket_number, {}, {place.right + pt(first_bracket + number_beside_bracket), middle + pt(half_figure)});
-    }
     DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(items)),
                       .bottom = place.top + place.height + pt(place.x_numbers ? axis_room : 0),
                       .bracket_top = plot.brackets.empty() ? place.top : area.up(plot.brackets.front().high)};

@@ -16,6 +16,7 @@ namespace {
 constexpr double left_aside = 4.5;      // of the value as left beside that as found of the same day: their U bars stay apart
 constexpr double clear_of_mark = 3.2, head_length = 3.6, half_head = 1.5;  // of the arrow between the two
 constexpr double half_level = 2.6;      // of the stroke for a value without a verdict
+constexpr double label_aside = 7;         // of a value's number
 constexpr double year_room = 26, month_room = 40;
 constexpr double inside_axis = 2;       // words of a limit to the axis left of them
 constexpr int months_of_year = 12;
@@ -104,29 +105,84 @@ frame::Group history_values(const Tools& tools, const report::HistoryPanel& pane
 frame::Group history_trend(const Tools& tools, const report::HistoryTrend& trend, const Scale& time, const Scale& y, LabelPlaces& places) {
     frame::Group group{.id = "trend"};
     const Point from{time.map(trend.from), y.map(trend.at_from)}, to{time.map(trend.to), y.map(trend.at_to)};
-    group.items.emplace_back(line(tools, PenRole::Curve, from, to));
+    group.items.emplace_back(line(tools, PenRole::Mean, from, to));
     places.take_line(from, to);
-    if (!trend.ahead) return group;
-    const Point ahead{time.map(*trend.ahead), y.map(*trend.at_ahead)};
-    group.items.emplace_back(line(tools, PenRole::SecondRecord, to, ahead));
-    places.take_line(to, ahead);
+    return group;
+}
+
+frame::Group history_path(const Tools& tools, const report::HistoryPanel& panel, const Scale& time, const Scale& y) {
+    frame::Group group{.id = "path"};
+    std::vector<Point> stretch;
+    const auto close = [&] {
+        if (stretch.size() > 1) group.items.emplace_back(polyline(tools, PenRole::Run, stretch));
+        stretch.clear();
+    };
+    for (const report::HistoryValue& value : panel.values) {
+        if (value.mark == report::HistoryMark::Apart) continue;
+        if (value.mark == report::HistoryMark::Left && found_before(panel, value)) close();
+        stretch.push_back(place_of(value, time, y));
+    }
+    close();
+    return group;
+}
+
+frame::Group history_adjustments(const Tools& tools, const report::HistoryPanel& panel, const Scale& time, const Scale& y) {
+    frame::Group group{.id = "adjustments"};
+    for (const report::HistoryValue& value : panel.values) {
+        const auto* found = found_before(panel, value);
+        if (!found || found->value == value.value) continue;
+        const Paper x = time.map(value.day);
+        group.items.emplace_back(line(tools, PenRole::Leader, {x, y.from()}, {x, y.to()}));
+    }
+    return group;
+}
+
+frame::Group history_guards(const Tools& tools, const report::HistoryPanel& panel, const Scale& time, const Scale& y) {
+    frame::Group group{.id = "guards"};
+    for (const report::HistoryLimit& limit : panel.limits) {
+        const double low = std::max(limit.value - limit.U, y.low()), high = std::min(limit.value + limit.U, y.high());
+        if (!(limit.U > 0) || low >= high) continue;
+        const Paper left = time.map(limit.from), right = time.map(limit.to), top = y.map(high), bottom = y.map(low);
+        const std::array corners{Point{left, top}, Point{right, top}, Point{right, bottom}, Point{left, bottom}};
+        group.items.emplace_back(
+            hatch(stroke(tools, PenRole::BandHatch), corners, tools.layout.size(SizeRole::HatchPitch), HatchSlope::Rising));
+    }
+    return group;
+}
+
+frame::Group history_labels(const Tools& tools, const report::HistoryPanel& panel, const Scale& time, const Scale& y, LabelPlaces& places) {
+    frame::Group group{.id = "labels"};
+    for (const report::HistoryValue& value : panel.values) {
+        if (value.label.empty()) continue;
+        const Point at = place_of(value, time, y);
+        const Paper width = width_of(tools, value.label, {}), aside = pt(label_aside);
+        const auto boxed = [&](Paper left, Paper baseline) { return Rect{left, baseline - pt(small_figure_top), width, pt(label_height)}; };
+        const Paper level = at.y + pt(half_figure), below = at.y + pt(label_below_line + clear_of_mark),
+                    above = at.y - pt(label_above_line + clear_of_mark);
+        const auto box = places.place({boxed(at.x + aside, level), boxed(at.x - width / 2, below), boxed(at.x - width / 2, above),
+                                       boxed(at.x - aside - width, level), boxed(at.x + aside, below), boxed(at.x + aside, above)});
+        if (box) put(group.items, tools, value.label, {}, {box->left, box->top + pt(small_figure_top)});
+    }
     return group;
 }
 
 frame::Group history_limits(const Tools& tools, const report::HistoryPanel& panel, const Scale& time, const Scale& y, LabelPlaces& places) {
     frame::Group group{.id = "limits"};
     std::optional<Paper> latest;
+    Paper guard_top{}, guard_bottom{};
     for (const report::HistoryLimit& limit : panel.limits) {
         if (limit.value > y.high() || limit.value < y.low()) continue;
         const Point from{time.map(limit.from), y.map(limit.value)}, to{time.map(limit.to), y.map(limit.value)};
         group.items.emplace_back(line(tools, PenRole::Limit, from, to));
         places.take_level(from.x, to.x, from.y);
         latest = from.y;
+        guard_top = y.map(std::min(limit.value + limit.U, y.high()));
+        guard_bottom = y.map(std::max(limit.value - limit.U, y.low()));
     }
     if (!latest) return group;
     const Paper width = width_of(tools, panel.limit_label, {}), right = time.to() - width, left = time.from() + pt(inside_axis);
     const auto boxed = [&](Paper x, Paper baseline) { return Rect{x, baseline - pt(small_figure_top), width, pt(label_height)}; };
-    const Paper above = *latest - pt(label_above_line), below = *latest + pt(label_below_line);
+    const Paper above = guard_top - pt(label_above_line), below = guard_bottom + pt(label_below_line);
     const auto box =
         places.place({boxed(right, above), boxed(left, above), boxed((left + right) / 2, above), boxed(right, below), boxed(left, below)});
     // Where no place is free the words of the panel's head name the limit.

@@ -66,7 +66,7 @@ std::optional<Section> remarks_section(const document::Document& document) {
         if (!is_advice(remark)) list.items.emplace_back(remark);
     }
     for (const auto& series : document.series) {
-        for (const std::string& remark : series.remarks) list.items.emplace_back(series.id + ": " + remark);
+        for (const std::string& remark : series.remarks) list.items.emplace_back(series_name(series) + ": " + remark);
     }
     if (list.items.empty()) return std::nullopt;
     return Section{.heading = "Remarks", .parts = {list}};

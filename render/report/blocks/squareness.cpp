@@ -77,10 +77,29 @@ std::pair<std::string, std::string> slope_words(const JudgedSquareness& j, const
     return {with_unit(number, units::micrometre.symbol), with_unit("1", "m")};
 }
 
+/// "11.9 ± 2.2 µm over the 600 mm of Y": what the angle makes where it was measured.
+std::string over_travel(const JudgedSquareness& j, std::size_t of) {
+    const SeriesView* view = find_view(j.subject.views, j.squareness.series[of]);
+    if (!view || view->evaluation.targets.size() < 2) return "";
+    const auto place = [](const evaluate::TargetEvaluation& target) { return target.position.in(units::position_millimetre); };
+    const auto [low, high] = std::ranges::minmax(view->evaluation.targets, {}, place);
+    const double mm = place(high) - place(low), um_per_um_per_m = mm / 1000;
+    const double um = units::abs(*evaluate::value_of(j.squareness.value)).in(units::micrometre_per_metre) * um_per_um_per_m;
+    const double U = j.U ? j.U->in(units::micrometre_per_metre) * um_per_um_per_m : 0;
+    const int decimals = units::decimals_that_show(um, j.U ? units::decimals_of_result(U, {}) : 1);
+    const std::string size = j.U ? length_number(j.subject, um, decimals) + "\u00a0±\u202f" + length_words(j.subject, U, decimals)
+                                 : length_words(j.subject, um, decimals);
+    return size + " over the " + distance_text(j.subject, mm) + " of " + j.squareness.axes[of];
+}
+
 Text squareness_body(const JudgedSquareness& j) {
     const units::Angle value = *evaluate::value_of(j.squareness.value);
     const auto [length, along] = slope_words(j, units::abs(value));
-    Text body("The angle between " + j.quadrant() + " is " + angle_words(j) + ", which makes " + length + " in " + along + ". ");
+    Text body("The angle between " + j.quadrant() + " is " + angle_words(j) + ", which makes " + length + " in " + along);
+    std::vector<std::string> travels;
+    for (const std::size_t of : {0U, 1U})
+        if (const std::string words = over_travel(j, of); !words.empty()) travels.push_back(words);
+    body.plain(travels.empty() ? ". " : ": " + listed(travels) + ". ");
     body.plain("It is taken between the " + line_words(j.squareness.reference_line) +
                " lines of both axes, against one square. Other reference lines are below.");
     if (!j.squareness.square_error) body.plain(" The document states no error of the square: 0 was used.");
@@ -138,7 +157,10 @@ FactTable squareness_facts(const JudgedSquareness& j) {
         add_fact(facts, "Reference square", square_text(j, *request));
         if (request->tolerance) add_fact(facts, "Source of the limit", request->tolerance->source);
     }
-    add_fact(facts, "From series", j.squareness.series[0] + " and " + j.squareness.series[1]);
+    std::vector<std::string> from;
+    for (const std::string& id : j.squareness.series)
+        if (const auto* series = document::find_series(j.subject.document, id)) from.push_back(series_name(*series));
+    add_fact(facts, "From", listed(from));
     return {facts};
 }
 
@@ -151,7 +173,10 @@ SquarenessDrawing drawing_of(const JudgedSquareness& j) {
                               .lean = beyond == units::Angle() ? Lean::None : beyond > units::Angle() ? Lean::Open : Lean::Closed,
                               .value = Text(), .angle = Text()};
     const std::string size = with_unit(number_of(j.shown, Deviation(units::abs(beyond)), j.decimals()), j.unit());
-    drawing.value.symbol(j.squareness.symbol).plain("\u00a0=\u00a0" + with_unit(j.with_sign(value), j.unit()));
+    const std::string both = j.with_sign(value) + (j.U ? "\u00a0±\u202f" + number_of(j.shown, *j.U, j.decimals()) : std::string());
+    const bool in_parentheses = j.U && has_factor(j.shown);
+    drawing.value.symbol(j.squareness.symbol)
+        .plain("\u00a0=\u00a0" + with_unit(in_parentheses ? "(" + both + ")" : both, j.unit()));
     drawing.angle = Text(
         "90°" + (beyond == units::Angle() ? "" : std::string(beyond > units::Angle() ? "\u00a0+\u00a0" : "\u00a0\u2212\u00a0") + size));
     drawing.alternative = "Drawing, lean not to scale: +" + axes[0] + " to the right, +" + axes[1] + " upwards and leaning " +

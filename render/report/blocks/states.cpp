@@ -1,8 +1,6 @@
 #include "report/blocks/blocks.hpp"
 
-#include "document/states.hpp"
-#include "evaluate/uncertainty/change_uncertainty.hpp"
-#include "report/blocks/plots/plots.hpp"
+#include "report/blocks/state_pairs.hpp"
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
 #include "report/words/verdicts.hpp"
@@ -14,32 +12,6 @@
 
 namespace wayfolio::report {
 namespace {
-
-struct BothStates {
-    SeriesView first, second;
-    std::string parameter;
-};
-
-std::vector<BothStates> pairs_of(const Subject& subject, const document::StatesCompared& states) {
-    const auto& views = subject.views;
-    std::vector<BothStates> pairs;
-    for (const SeriesView& first : views) {
-        if (first.series.state != states.first) continue;
-        for (const SeriesView& second : views) {
-            if (second.series.state != states.second || !(second.series.error == first.series.error)) continue;
-            if (second.series.unit.dimension != first.series.unit.dimension) continue;
-            const std::string parameter = headline_parameter(second.series, second.evaluation);
-            if (value_of_parameter(first.evaluation, parameter) && value_of_parameter(second.evaluation, parameter))
-                pairs.push_back({first, second, parameter});
-            break;
-        }
-    }
-    return pairs;
-}
-
-Verdict verdict_in(const Subject& subject, const SeriesView& view, const std::string& parameter) {
-    return verdict_of(find_decision(subject.evaluation, view.series.id, parameter), view.shown);
-}
 
 /// The two verdicts in words: "Outside, now inside".
 Text change_words(const Verdict& first, const Verdict& second) {
@@ -55,16 +27,6 @@ std::string state_date(const SeriesView& view) {
         if (!run.started.empty()) return date_part(run.started);
     }
     return "";
-}
-
-std::optional<Deviation> U_of_change(const Subject& subject, const evaluate::ParameterUncertainty* from,
-                                     const evaluate::ParameterUncertainty* to) {
-    return from && to ? std::optional(evaluate::uncertainty_of_change(subject.document, *from, *to).expanded) : std::nullopt;
-}
-
-std::optional<Deviation> U_of_change(const Subject& subject, const BothStates& pair) {
-    return U_of_change(subject, evaluate::find_uncertainty(subject.evaluation, pair.first.series.id, pair.parameter),
-                       evaluate::find_uncertainty(subject.evaluation, pair.second.series.id, pair.parameter));
 }
 
 using evaluate::SquarenessEvaluation;
@@ -89,26 +51,6 @@ std::vector<std::pair<const SquarenessEvaluation*, const SquarenessEvaluation*>>
     return pairs;
 }
 
-/// Both values of a pair and their uncertainties, to the one place that they share wherever they stand.
-struct PairNumbers {
-    Deviation before, after;
-    std::optional<Deviation> U_before, U_after, U;
-    units::PrintedDifference change;
-};
-
-PairNumbers numbers_of(const Subject& subject, const BothStates& pair) {
-    const auto before = *value_of_parameter(pair.first.evaluation, pair.parameter),
-               after = *value_of_parameter(pair.second.evaluation, pair.parameter);
-    return {.before = before,
-            .after = after,
-            .U_before = expanded_of(subject, pair.first.series.id, pair.parameter),
-            .U_after = expanded_of(subject, pair.second.series.id, pair.parameter),
-            .U = U_of_change(subject, pair),
-            .change = printed_change(pair.second.shown, before, after,
-                                     std::max(parameter_decimals(subject, pair.first, pair.parameter),
-                                              parameter_decimals(subject, pair.second, pair.parameter)))};
-}
-
 ChangeRow row_of(const Shown& shown, const PairNumbers& numbers, const Verdict& before, const Verdict& after) {
     const int decimals = numbers.change.decimals;
     ChangeRow row;
@@ -122,15 +64,14 @@ ChangeRow row_of(const Shown& shown, const PairNumbers& numbers, const Verdict& 
     return row;
 }
 
-Text limit_text(const Shown& shown, const evaluate::Decision* decision) {
-    return decision ? Text(limit_number(shown, decision->limit)) : Text(no_value);
-}
-
 ChangeRow change_row(const Subject& subject, const BothStates& pair) {
     const Shown& shown = pair.second.shown;
     ChangeRow row = row_of(shown, numbers_of(subject, pair), verdict_in(subject, pair.first, pair.parameter),
                            verdict_in(subject, pair.second, pair.parameter));
-    row.name = Text(quantity_title(subject.document, pair.second.series.error) + " / " + std::string(shown.unit.symbol));
+    const std::string symbol = parameter_symbol(pair.parameter);
+    row.name = symbol.empty() ? Text(uncapitalised(parameter_words(pair.parameter, pair.second.evaluation.standard)) + " of ")
+                              : Text().symbol(symbol).plain(" of ");
+    row.name.plain(pair.second.series.error.text() + " / " + std::string(shown.unit.symbol));
     row.limit = limit_text(shown, find_decision(subject.evaluation, pair.second.series.id, pair.parameter));
     return row;
 }
@@ -153,44 +94,53 @@ ChangeRow change_row(const Subject& subject, const SquarenessEvaluation& first, 
     return row;
 }
 
-StatePair drawn_pair(const Subject& subject, const BothStates& pair) {
-    StatePair made{.name = quantity_title(subject.document, pair.second.series.error) + " / " + std::string(pair.second.shown.unit.symbol),
-                   .first = judged_plot(subject, pair.first),
-                   .second = judged_plot(subject, pair.second),
-                   .verdict = verdict_in(subject, pair.second, pair.parameter)};
-    // Paired panels stay quiet: the headline's bracket with its number, no ticks, runs or excluded readings.
-    for (DeviationPlot* plot : {&made.first, &made.second}) {
-        plot->ticks.clear();
-        plot->runs.clear();
-        plot->excluded.clear();
-        if (!plot->brackets.empty()) plot->brackets = {plot->brackets.back()};
+/// The results of a pair of series that have no panel: the parameters of positioning, and what else has a limit.
+std::vector<BothStates> without_panel(const Subject& subject, const BothStates& pair) {
+    std::vector<BothStates> others;
+    for (const evaluate::Parameter& parameter : pair.second.evaluation.parameters) {
+        const std::string& name = parameter.name;
+        if (name == pair.parameter || !value_of_parameter(pair.first.evaluation, name) ||
+            !value_of_parameter(pair.second.evaluation, name))
+            continue;
+        const auto before = value_of_parameter(pair.first.evaluation, name), after = value_of_parameter(pair.second.evaluation, name);
+        if (before->dimension() != pair.second.shown.unit.dimension || after->dimension() != pair.second.shown.unit.dimension) continue;
+        const bool positioning = pair.second.evaluation.kind == evaluate::SeriesKind::Positioning &&
+                                 !parameter_symbol(name).empty() && !direction_of(name) && name != "B_mean";
+        if (positioning || find_decision(subject.evaluation, pair.second.series.id, name))
+            others.push_back({pair.first, pair.second, name});
     }
-    const PairNumbers numbers = numbers_of(subject, pair);
-    const auto line = [&](const SeriesView& view, const Deviation& value, const std::optional<Deviation>& U) {
-        made.rows.emplace_back(Text(state_words(view.series.state)),
-                               Text(result_text(pair.second.shown, value, U, numbers.change.decimals)));
-    };
-    line(pair.first, numbers.before, numbers.U_before);
-    line(pair.second, numbers.after, numbers.U_after);
-    made.first_number = number_of(pair.second.shown, numbers.before, numbers.change.decimals);
-    made.second_number = number_of(pair.second.shown, numbers.after, numbers.change.decimals);
-    const auto* decision = find_decision(subject.evaluation, pair.second.series.id, pair.parameter);
-    made.rows.emplace_back(Text("limit"), limit_text(pair.second.shown, decision));
-    return made;
+    return others;
 }
 
-Text states_lead(const Subject& subject, const std::vector<BothStates>& pairs) {
-    const BothStates& lead = pairs.front();
-    const PairNumbers numbers = numbers_of(subject, lead);
+/// "Positioning error fell from 71.8 to 26.9 µm"
+std::string moved_words(const Subject& subject, const BothStates& pair) {
+    const PairNumbers numbers = numbers_of(subject, pair);
     const Deviation &before = numbers.before, &after = numbers.after;
-    const Shown& shown = lead.second.shown;
+    const Shown& shown = pair.second.shown;
     const std::string verb = after < before ? " fell from " : after > before ? " rose from " : " stayed at ";
-    const document::ErrorSymbol& error = lead.second.series.error;
+    const document::ErrorSymbol& error = pair.second.series.error;
     std::string name = quantity_name(subject.document, error);
     if (error.kind() != document::ErrorKind::Straightness) name += " error";
-    Text text(name + verb + number_of(shown, before, numbers.change.decimals));
-    if (after != before) text.plain(" to " + value_text(shown, after, numbers.change.decimals));
-    return text.plain(".");
+    const std::string first = number_of(shown, before, numbers.change.decimals);
+    if (after == before) return name + verb + with_unit(first, shown.unit.symbol);
+    return name + verb + first + " to " + value_text(shown, after, numbers.change.decimals);
+}
+
+/// What the page leads with: the first quantity, and of the others the one that changed most, in uncertainties of the change.
+Text states_lead(const Subject& subject, const std::vector<BothStates>& pairs) {
+    std::string words = moved_words(subject, pairs.front());
+    const BothStates* second = nullptr;
+    double most = 1;
+    for (const BothStates& pair : pairs) {
+        const PairNumbers numbers = numbers_of(subject, pair);
+        if (&pair == &pairs.front() || !numbers.U) continue;
+        const double ratio = abs(numbers.after - numbers.before).in(pair.second.shown.unit) / numbers.U->in(pair.second.shown.unit);
+        if (!(ratio > most)) continue;
+        most = ratio;
+        second = &pair;
+    }
+    if (second) words += ", " + uncapitalised(moved_words(subject, *second));
+    return Text(words + ".");
 }
 
 /// "X: six of six quantities became smaller; as left, two inside, three undecided, one outside."
@@ -249,24 +199,18 @@ std::optional<States> states(const Subject& subject) {
     };
     made.first_title = titled(compared->first, state_date(pairs[0].first));
     made.second_title = titled(compared->second, state_date(pairs[0].second));
-    made.caption = Text("Each pair on one scale.");
+    made.difference_title = capitalised(state_words(compared->second)) + " minus " + state_words(compared->first);
     made.first_head = state_words(compared->first);
     made.second_head = state_words(compared->second);
-    for (const BothStates& pair : pairs) made.changes.push_back(change_row(subject, pair));
+    for (const BothStates& pair : pairs) made.pairs.push_back(drawn_pair(subject, pair));
+    for (const BothStates& pair : pairs)
+        for (const BothStates& other : without_panel(subject, pair)) made.changes.push_back(change_row(subject, other));
     for (const auto& [first, second] : squareness_pairs(subject, *compared)) made.changes.push_back(change_row(subject, *first, *second));
-    const bool any_U = std::ranges::any_of(made.changes, [](const ChangeRow& row) { return row.U.words() != no_value; });
-    std::vector<const BothStates*> drawn;
-    for (const BothStates& pair : pairs) drawn.push_back(&pair);
-    const auto badness = [&](const BothStates* p) {
-        return severity(find_decision(subject.evaluation, p->second.series.id, p->parameter));
-    };
-    std::ranges::stable_sort(drawn.begin() + 1, drawn.end(), {}, badness);
-    constexpr std::size_t most_drawn = 3;
-    if (drawn.size() > most_drawn) drawn.resize(most_drawn);
-    for (const BothStates* pair : drawn) made.pairs.push_back(drawn_pair(subject, *pair));
+    const bool any_U = std::ranges::any_of(pairs, [&](const BothStates& pair) { return U_of_change(subject, pair).has_value(); }) ||
+                       std::ranges::any_of(made.changes, [](const ChangeRow& row) { return row.U.words() != no_value; });
+    made.caption = marked("One scale in each row. Solid: positive, dashed: negative approach; the difference is of their mean." +
+                          std::string(any_U ? " Grey: ± *U* of the change of the value at its right." : ""));
     made.opening.body = summary_of(subject, pairs);
-    if (pairs.size() > drawn.size())
-        made.opening.body.plain("\nDrawn are the first quantity and those nearest to or past their limits; the table holds all of them.");
     if (any_U)
         made.notes.push_back(marked(
             "*U* of change: *k* times the root of the sum of squares of both standard uncertainties; the two series are taken as "

@@ -198,11 +198,12 @@ FactTable tool_point_facts(const Subject& subject, const Views& group, const std
         add_once(offsets, "(" + units::number(at.offset_mm[0], 1, style) + ", " + units::number(at.offset_mm[1], 1, style) + ", " +
                               with_unit(units::number(at.offset_mm[2], 1, style) + ")", "mm"));
         add_once(formulas, formula(view->series.error));
-        for (const std::string& id : at.from) add_once(from, id);
+        for (const std::string& id : at.from)
+            if (const auto* series = document::find_series(subject.document, id)) add_once(from, series_name(*series));
     }
     add_fact(facts, "Offset t in X, Y, Z", listed(offsets) + ", from the measurement line to the functional point");
     add_fact(facts, "Formula", listed(formulas) + " (rigid body, derived; Abbe’s and Bryan’s principles)");
-    add_fact(facts, "Angles used", listed(from) + ", their means in each approach, joined by straight lines");
+    add_fact(facts, "Angles used", listed(from) + ": their means in each approach, joined by straight lines");
     add_fact(facts, "Each angle alone", angles_alone(subject, group));
     if (!reasons.empty()) facts.push_back({"Not moved", reasons});
     return {facts};

@@ -13,32 +13,42 @@
 namespace wayfolio::report {
 namespace {
 
+using document::DecisionRule;
 using evaluate::BudgetLine;
 using evaluate::ParameterUncertainty;
 
-struct ChosenBudget {
-    const SeriesView* view;
-    const ParameterUncertainty* entry;
-};
-
-/// One headline budget for each series that answers: the worst verdict first, positioning before the rest where verdicts are alike.
-std::vector<ChosenBudget> chosen_budgets(const Subject& subject, const std::vector<SeriesView>& views) {
-    std::vector<ChosenBudget> chosen;
-    for (const SeriesView& view : views) {
-        const auto* entry =
-            evaluate::find_uncertainty(subject.evaluation, view.series.id, headline_parameter(view.series, view.evaluation));
-        if (entry && !entry->contributors.empty()) chosen.push_back({&view, entry});
-    }
-    const auto rank = [&](const ChosenBudget& one) {
-        return std::pair(one.view->evaluation.kind != evaluate::SeriesKind::Positioning,
-                         severity(find_decision(subject.evaluation, one.view->series.id, one.entry->parameter)));
+/// The result that the page leads with: the worst verdict first, of positioning before the rest where verdicts are alike. Nothing where
+/// no U follows from contributors.
+const UncertainResult* leading(const std::vector<UncertainResult>& results) {
+    std::vector<const UncertainResult*> divided;
+    for (const UncertainResult& result : results)
+        if (result.speaks && !result.entry->contributors.empty()) divided.push_back(&result);
+    const auto rank = [](const UncertainResult* one) {
+        const bool positioning = one->view && one->view->evaluation.kind == evaluate::SeriesKind::Positioning;
+        return std::pair(!positioning, severity(one->decision));
     };
-    std::ranges::stable_sort(chosen, {}, rank);
-    return chosen;
+    const auto first = std::ranges::min_element(divided, {}, rank);
+    return first == divided.end() ? nullptr : *first;
 }
 
-const BudgetLine& largest_of(const ParameterUncertainty& entry) {
-    return *std::ranges::max_element(entry.contributors, {}, &BudgetLine::share);
+/// What brings most of a variance: the parts that the program counts by kind as one, of the document's own the largest.
+struct LargestPart {
+    std::string name;  ///< begins a sentence
+    double share = 0;
+    std::vector<const BudgetLine*> lines{};
+};
+
+LargestPart largest_part(const ParameterUncertainty& entry) {
+    std::map<std::string, LargestPart> parts;
+    for (const BudgetLine& line : entry.contributors) {
+        const PartOf of = part_of(line);
+        const std::string name = capitalised(of == PartOf::Listed ? line.name : part_words(of));
+        LargestPart& part = parts[name];
+        part.name = name;
+        part.share += line.share;
+        part.lines.push_back(&line);
+    }
+    return std::ranges::max_element(parts, {}, [](const auto& one) { return one.second.share; })->second;
 }
 
 Text words_without_budget(const Subject& subject) {
@@ -50,27 +60,42 @@ Text words_without_budget(const Subject& subject) {
                          : "The uncertainties are as stated by the document; no budget was computed here.");
 }
 
-Text uncertainty_lead(const std::vector<ChosenBudget>& chosen, const Subject& subject) {
-    if (chosen.empty()) return words_without_budget(subject);
-    const auto& [view, entry] = chosen.front();
-    Text lead("The uncertainty of ");
-    if (const std::string symbol = parameter_symbol(entry->parameter); symbol.empty()) lead.plain(view->series.error.text());
-    else lead.symbol(symbol);
-    lead.plain(" is " + value_text(view->shown, entry->expanded, parameter_decimals(subject, *view, entry->parameter)) + ". ");
-    const BudgetLine& largest = largest_of(*entry);
-    return lead.plain("Largest part, " + with_unit(share_text(largest.share, view->shown.style), "%") +
-                      " of its variance: " + largest.name + ".");
+/// "Two values lie within U of their limits.": nothing where no value with a limit has a U.
+std::string near_limits(const std::vector<UncertainResult>& results) {
+    std::size_t decided = 0, near = 0;
+    for (const UncertainResult& result : results) {
+        if (!result.decision || !result.decision->value || !result.decision->expanded) continue;
+        ++decided;
+        near += abs(judged_value(*result.decision) - result.decision->limit) < *result.decision->expanded;
+    }
+    if (decided == 0) return "";
+    if (near == 0) return decided == 1 ? "The value is farther than *U* from its limit." : "No value lies within *U* of its limit.";
+    if (decided == 1) return "The value lies within *U* of its limit.";
+    return capitalised(count_word(near)) + (near == 1 ? " value lies within *U* of its limit." : " values lie within *U* of a limit.");
 }
 
-/// What remains of a combined uncertainty without one of its lines, as a share. Of lines that were added before squaring the others
-/// stay in their sum.
-double share_left(const ParameterUncertainty& entry, const BudgetLine& without) {
+Text uncertainty_lead(const std::vector<UncertainResult>& results, const Subject& subject) {
+    const UncertainResult* first = leading(results);
+    const Text near = marked(near_limits(results));
+    if (!first) {
+        Text lead = words_without_budget(subject);
+        return near.empty() ? lead : lead.plain(" ").append(near);
+    }
+    const LargestPart largest = largest_part(*first->entry);
+    Text lead(largest.name + " is " + with_unit(share_text(largest.share, first->shown.style), "%") + " of the variance of ");
+    lead.append(sentence_name(*first)).plain(".");
+    return near.empty() ? lead : lead.plain(" ").append(near);
+}
+
+/// What remains of a combined uncertainty without some of its lines, as a share. Of lines that were added before squaring the others stay
+/// in their sum.
+double share_left(const ParameterUncertainty& entry, const std::vector<const BudgetLine*>& without) {
     std::map<std::string, double> sums, left;  // a line that stands alone is a sum of its own, under its place
     for (std::size_t i = 0; i < entry.contributors.size(); ++i) {
         const BudgetLine& line = entry.contributors[i];
         const std::string group = line.correlated.empty() ? std::to_string(i) : "of " + line.correlated;
         sums[group] += line.standard.in(entry.unit);
-        left[group] += &line == &without ? 0 : line.standard.in(entry.unit);
+        left[group] += std::ranges::find(without, &line) != without.end() ? 0 : line.standard.in(entry.unit);
     }
     const auto variance = [](const std::map<std::string, double>& parts) {
         double squares = 0;
@@ -80,103 +105,114 @@ double share_left(const ParameterUncertainty& entry, const BudgetLine& without) 
     return std::sqrt(variance(left) / variance(sums));
 }
 
-Text uncertainty_body(const std::vector<ChosenBudget>& chosen) {
-    if (chosen.empty()) return {};
-    const auto& [view, entry] = chosen.front();
-    const BudgetLine& largest = largest_of(*entry);
-    Text body("Improve the first line first");
-    Deviation without = entry->without_known_bias() * share_left(*entry, largest);
-    if (entry->known_bias) without = without + *entry->known_bias;  // which no input quantity lowers
-    if (without > without * 0.0) {
-        body.plain(": without it ")
-            .symbol("U")
-            .plain(" would be about " + value_text(view->shown, without, result_decimals(view->shown, std::nullopt, without)));
-    }
-    return body.plain(". Combined by the GUM (JCGM 100:2008).");
+/// What the largest part is worth: U without it.
+Text uncertainty_body(const std::vector<UncertainResult>& results) {
+    const UncertainResult* first = leading(results);
+    if (!first || first->entry->raised_to_capability) return {};
+    const ParameterUncertainty& entry = *first->entry;
+    Deviation without = entry.without_known_bias() * share_left(entry, largest_part(entry).lines);
+    if (entry.known_bias) without = without + *entry.known_bias;  // which no input quantity lowers
+    if (!(without > without * 0.0)) return {};
+    Text body = Text().symbol("U").plain(" of ").append(sentence_name(*first));
+    return body
+        .plain(" is " + value_text(first->shown, entry.expanded, first->decimals()) + "; without that part it would be about " +
+               value_text(first->shown, without, result_decimals(first->shown, std::nullopt, without)))
+        .plain(". Combined by the GUM (JCGM 100:2008).");
 }
 
-/// The decision that the first budget belongs to, else the worst one.
-std::optional<Judgement> drawn_decision(const std::vector<Judgement>& all, const std::vector<ChosenBudget>& chosen) {
+/// The decision that the leading result belongs to, else the worst one.
+std::optional<Judgement> drawn_decision(const std::vector<Judgement>& all, const UncertainResult* leading) {
     const auto ready = [](const Judgement& one) { return one.decision->value && one.decision->limit.in(one.shown.unit) > 0; };
-    if (!chosen.empty())
-        for (const Judgement& one : all)
-            if (ready(one) && one.decision->series == chosen.front().entry->series &&
-                one.decision->parameter == chosen.front().entry->parameter)
-                return one;
     std::optional<Judgement> worst;
-    for (const Judgement& one : all)
-        if (ready(one) && (!worst || severity(one.decision) < severity(worst->decision))) worst = one;
+    for (const Judgement& one : all) {
+        if (!ready(one)) continue;
+        if (leading && one.decision == leading->decision) return one;
+        if (!worst || severity(one.decision) < severity(worst->decision)) worst = one;
+    }
     return worst;
 }
 
-Section uncertainty_method(const Subject& subject) {
-    BulletList list;
-    list.items = {
-        marked(
-            "Combined by the law of propagation to first order: root of the sum of squares of sensitivity times standard uncertainty "
-            "(GUM clause 5); correlated input quantities are added first and make one input quantity with degrees of freedom of its own. "
-            "Effective degrees of freedom by Welch and Satterthwaite (GUM G.4), truncated."),
-        marked("Limits become standard uncertainties by their distribution: rectangular, half width / √3; triangular, / √6; U-shaped, / √2 "
-               "(GUM 4.3); expanded ones are divided by their *k*."),
-        marked(
-            "How input quantities act on ranges, maxima and standard deviations was derived here from the GUM; it is not the text of ISO "
-            "230-2 Annex A, which was not available. With travel *L*: the instrument's length-proportional part times *L* plus its own "
-            "constant, as certificates state the sum; every other input quantity as the document states it, independent of that sum; and "
-            "at each target that sets the value the variance of its mean (*s*² + drift²)/*n*; where several targets tie, the one that "
-            "gives the largest *U*. *A* and *R* add the uncertainty of *s* itself, *s*/√(2(*n* − 1)) (GUM E.4.3). *R* and *B*, measured "
-            "at one place, take no length part."),
-        marked("The uncertainty of a straightness reference line is left out."),
-        marked("Bias of ranges by random variation: the expected largest noise among the means that may set the value (a mean within three "
-               "standard "
-               "uncertainties of the extreme counts as one of them, others at a shortened distance), standard deviation pooled over "
-               "neighbours to 20 "
-               "degrees of freedom. Own simulation: on flat, sloped and periodic axes the limits hold in 95 % or more. The probability of "
-               "conformity does not count it."),
-    };
-    if (std::ranges::any_of(subject.evaluation.uncertainty, [](const auto& entry) { return entry.known_bias.has_value(); }))
-        list.items.push_back(marked(
-            "Known and not corrected: effects on the length of a series (air and expansion that the instrument took, the angle of the "
-            "beam, the dead path) that no input quantity covers and that exceed a tenth of *U*(*E*). They are added with their signs, "
-            "and *U* is *k u* plus the size of the sum (GUM F.2.4.5): one number that never claims too little. Guard bands hold it "
-            "in full, the probability of conformity counts it towards the limit."));
-    const bool k2 = subject.document.evaluation.coverage.value_or(document::Coverage::K2) == document::Coverage::K2;
-    list.items.push_back(k2 ? marked("Expanded with *k* = 2. What that covers follows from Student's *t* and the effective degrees of "
-                                     "freedom, and stands with each budget: about 95 % where they are many, less where they are few.")
-                            : marked("Expanded with Student's *t* for 95 % and the effective degrees of freedom (GUM G.6.4)."));
-    if (subject.document.job.laboratory && !subject.document.job.laboratory->capability.empty())
-        list.items.emplace_back(
-            "Never below the calibration and measurement capability (CMC) that the laboratory states (ILAC-P14:09/2020).");
-    return {.heading = "How uncertainties were combined", .parts = {list}};
+/// What each rule can come to, best first.
+std::vector<Standing> outcomes_of(DecisionRule rule) {
+    switch (rule) {
+        case DecisionRule::Simple: return {Standing::Inside, Standing::Outside};
+        case DecisionRule::GuardBand: return {Standing::Inside, Standing::NotAccepted, Standing::Outside};
+        case DecisionRule::GuardBandBothSides:
+        case DecisionRule::Iso14253_1: return {Standing::Inside, Standing::Undecided, Standing::Outside};
+        case DecisionRule::NonBinary:
+            return {Standing::Inside, Standing::InsideByLess, Standing::OutsideByLess, Standing::Outside};
+    }
+    return {};
+}
+
+/// The condition in signs. Over the limit the bias of a range counts with U.
+std::string condition(Standing standing, DecisionRule rule) {
+    const std::string U = rule == DecisionRule::Iso14253_1 ? "1.65\u202f*u*" : "*U*";
+    const bool above = rule == DecisionRule::Simple || rule == DecisionRule::GuardBand;
+    switch (standing) {
+        case Standing::Inside: return rule == DecisionRule::Simple ? "value ≤ limit" : "value + " + U + " ≤ limit";
+        case Standing::InsideByLess:
+        case Standing::NotAccepted: return "value ≤ limit < value + " + U;
+        case Standing::Undecided: return "the limit is within " + U + " of the value";
+        case Standing::OutsideByLess: return "value \u2212 " + U + " ≤ limit < value";
+        case Standing::Outside: return above ? "limit < value" : "limit < value \u2212 " + U;
+        case Standing::NotEvaluated: return rule == DecisionRule::Simple ? "there is no value" : "there is no value, or no *U*";
+        case Standing::NoLimit: break;
+    }
+    return "";
+}
+
+OutcomeRow outcome_row(Standing standing, DecisionRule rule, const std::vector<Judgement>& decisions) {
+    const auto those = of_standing(decisions, standing);
+    OutcomeRow row{.standing = standing,
+                   .word = marked(standing == Standing::InsideByLess || standing == Standing::OutsideByLess
+                                      ? std::string(standing == Standing::InsideByLess ? "Inside" : "**Outside**") + " by less than *U*"
+                                      : std::string(evaluate::word(standing))),
+                   .when = marked(condition(standing, rule)),
+                   .count = Text(those.empty() ? no_value : std::to_string(those.size())),
+                   .example = {}};
+    if (standing == Standing::Outside || standing == Standing::Undecided || standing == Standing::NotAccepted)
+        row.word = emphasised(row.word);
+    if (!those.empty()) row.example = verdict_sentence(Text(those.front().name), *those.front().decision, those.front().shown);
+    return row;
+}
+
+std::vector<OutcomeRow> outcome_rows(DecisionRule rule, const std::vector<Judgement>& decisions) {
+    std::vector<OutcomeRow> rows;
+    for (const Standing standing : outcomes_of(rule)) rows.push_back(outcome_row(standing, rule, decisions));
+    if (!of_standing(decisions, Standing::NotEvaluated).empty()) rows.push_back(outcome_row(Standing::NotEvaluated, rule, decisions));
+    return rows;
 }
 
 }  // namespace
 
 std::optional<Uncertainty> uncertainty(const Subject& subject) {
     const auto views = answering_series(subject);
-    const auto chosen = chosen_budgets(subject, views);
+    const auto results = uncertain_results(subject, views);
     const auto decisions = judgements(subject, views);
     if (subject.evaluation.uncertainty.empty() && decisions.empty()) return std::nullopt;
     Uncertainty made;
     made.opening = {.label = "Uncertainty and decisions",
                     .anchor = "uncertainty",
-                    .lead = uncertainty_lead(chosen, subject),
-                    .body = uncertainty_body(chosen)};
-    std::vector<const ParameterUncertainty*> whole;
-    for (const auto& [view, entry] : chosen) {
-        made.budgets.push_back(budget_of(subject, *view, *entry));
-        whole.push_back(entry);
-    }
-    if (const auto judgement = drawn_decision(decisions, chosen)) {
+                    .lead = uncertainty_lead(results, subject),
+                    .body = uncertainty_body(results)};
+    made.caption = marked(
+        "Grey bar: zero to the value. Pieces after it: *U*, split by share of the variance; the next column shows them enlarged. White "
+        "notch: value less *U*. Upright line: the limit, the same place in every row.");
+    made.rows = uncertainty_rows(subject, results);
+    made.rows_anchor = scatter_anchor;
+    made.rows_notes = uncertainty_rows_notes(subject, results);
+    made.contributors = contributor_tables(subject, results);
+    made.contributors_notes = contributor_notes(results);
+    if (const auto judgement = drawn_decision(decisions, leading(results))) {
         made.decision = decision_picture(*judgement);
         made.rule_heading = "Decision rule: " + rule_words(judgement->decision->rule);
-        made.rule_explained = marked(rule_explained(judgement->decision->rule));
     }
-    if (!decisions.empty()) made.sections.push_back(decision_table(decisions));
-    add_section(made.sections, scatter_section(subject));
+    if (!decisions.empty()) made.outcomes = outcome_rows(decisions.front().decision->rule, decisions);
     add_section(made.sections, second_opinion(subject));
-    for (const SeriesView& view : views) add_section(made.sections, budget_matrix(subject, view));
-    add_section(made.sections, other_uncertainties(subject, whole));
-    if (!subject.evaluation.uncertainty.empty()) made.sections.push_back(uncertainty_method(subject));
+    // Among the methods, where the layout has them.
+    if (std::ranges::find(subject.layout.blocks, "closing") == subject.layout.blocks.end())
+        add_section(made.sections, uncertainty_method(subject));
     return made;
 }
 

@@ -18,23 +18,24 @@ struct HistoryValue {
     std::optional<double> expanded;
     HistoryMark mark;
     Standing standing;
+    Text label{};  ///< its number, at the first value and the last ones; else empty
 };
 
 /// A limit while it was in force.
 struct HistoryLimit {
     double from, to, value;
+    double U = 0;  ///< of the latest value that was held against it: hatched on both sides
 };
 
-/// A straight line through values, and on to where it meets a limit.
+/// A straight line through values between two adjustments.
 struct HistoryTrend {
     double from, to, at_from, at_to;
-    std::optional<double> ahead, at_ahead;
 };
 
 struct HistoryPanel {
     std::string id;
     Text title;               ///< "EXX, E / µm"
-    Text words;               ///< what the trend says, and what to look at
+    Text words;               ///< what the slope says, and what to look at: below the panel
     bool from_zero;           ///< a range: its scale begins at zero
     std::vector<HistoryValue> values;
     std::vector<HistoryLimit> limits;

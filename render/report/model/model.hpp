@@ -2,6 +2,7 @@
 #include "document/logo_picture.hpp"
 #include "report/model/answer.hpp"
 #include "report/model/record_plot.hpp"
+#include "report/model/uncertainty_block.hpp"
 #include "report/model/verdict.hpp"
 
 #include <variant>
@@ -93,15 +94,25 @@ struct Panels {
     std::vector<Section> sections;  ///< tables and texts below the panels
 };
 
-/// As found beside as left, one quantity, on one scale, with the change below.
-struct StatePair {
-    std::string name;  ///< "Positioning EXX"
-    DeviationPlot first, second;
-    Verdict verdict;
-    std::vector<std::pair<Text, Text>> rows;
-    std::string first_number, second_number;  ///< at the brackets: the values without their U, which `rows` state
+/// The mean of one state less that of the other, where both have one.
+struct StateDifference {
+    std::vector<std::pair<Position, Deviation>> curve;  ///< rising; empty: no place has a mean in both
+    std::size_t largest = 0;                            ///< place in `curve`: the largest size
+    std::optional<Deviation> U;                         ///< of the change of the value that the pair is about
+    Text words;                                         ///< at the largest: "+1.3, within U"
+    std::string alternative;
 };
 
+/// As found beside as left, one quantity, on one scale, and the difference of both.
+struct StatePair {
+    std::string name;  ///< "Positioning EXX / µm"
+    DeviationPlot first, second;
+    StateDifference difference;
+    Verdict verdict;   ///< its word says how it was before: "Inside, was outside"
+    std::vector<std::pair<Text, Text>> rows;
+};
+
+/// A result that no pair is about.
 struct ChangeRow {
     Text name, first, second, change, U, limit;
     Verdict first_verdict, second_verdict;
@@ -111,7 +122,7 @@ struct ChangeRow {
 struct States {
     Opening opening;
     std::string figure_number;
-    std::string first_title, second_title;
+    std::string first_title, second_title, difference_title;
     Text caption;
     std::vector<StatePair> pairs;
     std::string first_head, second_head;
@@ -150,16 +161,30 @@ struct Sections {
     bool ends_report = false;         ///< an end mark follows
 };
 
+/// What a table holds against the error along a stretch of the axis: its correction with the sign turned.
+struct CorrectionStep {
+    Position from, to;
+    Deviation level;
+};
+
 /// One compensation table with what it predicts, or the reasons why there is none.
 struct Compensation {
     Opening opening;
     std::string figure_number;
     Text caption;
-    std::optional<DeviationPlot> predicted;  ///< means with the table in use, over those as measured. None: refused
-    std::vector<MarginValue> values;         ///< in the order of the brackets from outside in
-    std::vector<Section> sections;           ///< predicted parameters, how the table is used, cautions; or the reasons
+    std::optional<DeviationPlot> measured;            ///< the means that the table was made of, under its steps
+    std::vector<std::vector<CorrectionStep>> steps;   ///< of each table, rising
+    std::optional<DeviationPlot> predicted;           ///< means with the table in use. None: refused
+    std::vector<std::pair<Position, Deviation>> later;  ///< mean measured in the later state; empty: there is none
+    std::string measured_title, predicted_title, later_words;
+    PlainTable values;                                ///< in the margin: as measured, predicted, measured later
+    std::vector<Text> values_notes;
+    std::vector<Section> sections;                    ///< the reasons of a refusal
     std::string points_heading;
-    PlainTable points;                       ///< rising; the page sets it in columns side by side
+    PlainTable points;                                ///< rising; the page sets it in columns side by side
+    std::vector<Text> points_notes;                   ///< sign, definition and a worked line
+    std::string cautions_heading;
+    std::vector<Text> cautions;                       ///< beside the points
 };
 
 /// What the surroundings did while the readings were taken, and what is known of it.
@@ -171,49 +196,19 @@ struct EnvironmentOpening {
     std::vector<Section> sections;
 };
 
-/// A contributor: its name with what it is made of, what it brings, and how much of the variance that is.
-struct BudgetRow {
-    Text name, made_of, contribution, share, basis;
-    double share_of_variance;  ///< 0 to 1
-};
-
-/// The budget of one parameter, largest share first.
-struct Budget {
-    std::string heading, key;
-    Text contribution_head;
-    std::vector<BudgetRow> rows;
-    Text combined, expanded_name, expanded, coverage;
-    std::vector<Text> notes;
-};
-
-/// A decision rule drawn on the scale of one limit. All numbers in the unit that its words show.
-struct DecisionPicture {
-    struct Zone {
-        double from, to;
-        bool guard;  ///< hatched: within the guard band
-        Standing standing;
-        Text word;  ///< empty: belongs to the zone before it
-    };
-    double low, high, value, limit;
-    std::optional<double> U;
-    Text value_words, U_words, limit_words;
-    std::vector<Zone> zones;
-    std::vector<std::pair<double, std::string>> edges;  ///< of the guard bands
-    Text width_words;                                   ///< "w = U"; empty where there is no guard band
-    Text over_words;                                    ///< of the band over the limit, where scatter makes that one wider; else empty
-    Verdict verdict;
-    std::vector<Text> margins;  ///< margin, margin after U, probability of conformity
-    std::string alternative;
-};
-
-/// What the values are worth: budgets, the decision rule drawn, a second opinion where asked for.
+/// What the values are worth: each with its U, what that is made of, the decision rule drawn, a second opinion where asked for.
 struct Uncertainty {
     Opening opening;
-    std::vector<Budget> budgets;  ///< the first stands with the lead
     std::string figure_number;
+    Text caption;
+    std::vector<UncertaintyRow> rows;
+    std::string rows_anchor;  ///< where other pages send a reader for what random variation adds
+    std::vector<Text> rows_notes;
+    std::vector<ContributorTable> contributors;
+    std::vector<Text> contributors_notes;
     std::optional<DecisionPicture> decision;
     std::string rule_heading;
-    Text rule_explained;
+    std::vector<OutcomeRow> outcomes;
     std::vector<Section> sections;
 };
 

@@ -66,7 +66,7 @@ std::vector<Fact> table_facts(const Subject& subject, const CompensationEvaluati
     const auto spaced = [&](double value, std::string_view unit, int most) {
         return with_unit(number_as_needed(subject, value, most), unit);
     };
-    add_fact(facts, "From series", made.series);
+    if (const SeriesView* view = find_view(subject.views, made.series)) add_fact(facts, "From", series_name(view->series));
     add_fact(facts, "Tables", table_kind_words(made.kind));
     add_fact(facts, "Reference point", place_text(subject, made, made.reference) + ", where the table is zero");
     add_fact(facts, "Spacing", spaced(made.spacing, made.position_unit.symbol, most_place_decimals));
@@ -80,6 +80,10 @@ std::vector<Fact> table_facts(const Subject& subject, const CompensationEvaluati
     return facts;
 }
 
+std::string correction_words(const Subject& subject, const CompensationEvaluation& made, const Deviation& low, const Deviation& high) {
+    return correction_number(subject, made, low) + " to " + correction_text(subject, made, high);
+}
+
 std::vector<Text> convention(const Subject& subject, const CompensationEvaluation& made) {
     const CompensationPoint& point = largest_point(made);
     const auto& approach = made.tables.front().approach;
@@ -88,10 +92,12 @@ std::vector<Text> convention(const Subject& subject, const CompensationEvaluatio
     const std::string value = correction_text(subject, made, point.correction), at = place_text(subject, made, point.position);
     const Deviation error = -point.correction;
     const std::string plus = error.in(made.unit) > 0 ? "+" : "";
+    std::string definition;
+    for (const Fact& fact : table_facts(subject, made))
+        definition += (definition.empty() ? "" : "; ") + uncapitalised(fact.name) + ": " + fact.lines.front().words();
     return {Text("Sign: correction = minus error, with error = actual minus commanded. The correction is added to the commanded position; "
-                 "it is zero at the reference point, "
-                 "linear between points and held beyond the first and the last. Change is that of the correction from the point before, "
-                 "0 at the first."),
+                 "it is zero at the reference point, linear between points (drawn as steps) and held beyond the first and the last."),
+            Text(capitalised(definition) + "."),
             Text("Worked line: at " + at + " the mean" + direction + " stands " + plus + correction_text(subject, made, error) +
                  " from its value at the reference, to the increment. The table" + side + " therefore says " + value +
                  ", and the axis is sent to " + moved_text(subject, made, point) + " instead of " + at + ".")};
@@ -113,19 +119,21 @@ std::string page_words(std::string sentence) {
 }
 
 PlainTable points_table(const Subject& subject, const CompensationEvaluation& made) {
-    const std::string unit = " / " + std::string(made.unit.symbol);
-    PlainTable table{.columns = {{made.axis + " / " + std::string(made.position_unit.symbol), 0, numbers}}};
+    const std::string unit(made.unit.symbol);
+    PlainTable table{.columns = {{"no.", 0, numbers}, {made.axis + " / " + std::string(made.position_unit.symbol), 0, numbers}}};
     for (const auto& one : made.tables) {
-        const std::string side = !one.approach ? "" : *one.approach == Approach::Positive ? " +" : " \u2212";
-        table.columns.push_back({"correction" + side + unit, 0, numbers});
-        table.columns.push_back({"change" + side, 0, numbers});
+        const std::string side = !one.approach ? "" : *one.approach == Approach::Positive ? " pos." : " neg.";
+        table.columns.push_back({unit + side, 0, numbers});
+        table.columns.push_back({"step", 0, numbers});
     }
     const auto& first = made.tables.front().points;
     for (std::size_t i = 0; i < first.size(); ++i) {
-        std::vector<Text> row{Text(place_number(subject, made, first[i].position))};
+        std::vector<Text> row{Text().quiet(std::to_string(i + 1)), Text(place_number(subject, made, first[i].position))};
         for (const auto& one : made.tables) {
-            row.emplace_back(correction_number(subject, made, one.points[i].correction));
-            row.emplace_back(correction_number(subject, made, one.points[i].change));
+            const Deviation& change = one.points[i].change;
+            row.push_back(Text().strong(correction_number(subject, made, one.points[i].correction)));
+            row.push_back(i == 0 ? Text(no_value)
+                                 : Text((change.in(made.unit) > 0 ? "+" : "") + correction_number(subject, made, change)));
         }
         table.rows.push_back(std::move(row));
     }

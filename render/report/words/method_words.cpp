@@ -178,13 +178,6 @@ Section formulas(const Subject& subject) {
     list.items.push_back(
         marked("*U* has two significant digits and values are rounded alike (GUM 7.2.6), from unrounded numbers, ties to even. Verdicts "
                "use unrounded values."));
-    const auto& blocks = subject.layout.blocks;
-    const auto listed_block = [&](const char* name) { return std::ranges::find(blocks, name) != blocks.end(); };
-    if (listed_block("uncertainty") && !subject.evaluation.uncertainty.empty())
-        list.items.emplace_back("The budgets say how uncertainties were combined" +
-                                std::string(listed_block("environment") && evaluate::value_of(subject.evaluation.environment.air)
-                                                ? ", the environment how air and expansion were computed."
-                                                : "."));
     return {.heading = "Method: formulas in words", .parts = {list}};
 }
 
@@ -227,7 +220,11 @@ Section versions(const Subject& subject) {
 
 }  // namespace
 
-std::vector<Section> method_sections(const Subject& subject) { return {readings_method(subject), formulas(subject)}; }
+std::vector<Section> method_sections(const Subject& subject) {
+    std::vector<Section> sections{readings_method(subject), formulas(subject)};
+    add_section(sections, uncertainty_method(subject));
+    return sections;
+}
 
 std::vector<Section> basis_sections(const Subject& subject) { return {sources(subject), versions(subject)}; }
 

@@ -1,5 +1,6 @@
 #include "report/words/names.hpp"
 
+#include "document/states.hpp"
 #include "report/words/subject.hpp"
 
 #include <algorithm>
@@ -70,16 +71,14 @@ std::string quantity_title(const document::Document& document, const document::E
     return quantity_kind(document, error) + " " + error.text();
 }
 
-std::string series_name(const document::Series& series) { return series.error.text() + state_suffix(series.state); }
+std::string series_name(const document::Series& series) { return document::name_of_series(series); }
 
 std::string series_title(const document::Document& document, const document::Series& series) {
     return quantity_title(document, series.error) + state_suffix(series.state);
 }
 
 std::string state_words(std::string_view state) {
-    if (state == "as-found") return "as found";
-    if (state == "as-left") return "as left";
-    return std::string(state);
+    return document::state_words(state);
 }
 
 std::string state_suffix(std::string_view state) { return state.empty() ? "" : ", " + state_words(state); }

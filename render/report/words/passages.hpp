@@ -73,7 +73,10 @@ std::vector<Section> basis_sections(const Subject& subject);
 /// The rule behind every verdict, and the defaults that were used.
 Section decision_section(const Subject& subject);
 
-// Uncertainty budgets (budget_words.cpp).
+/// How uncertainties were combined, where there are any (uncertainty/uncertainty_method.cpp).
+std::optional<Section> uncertainty_method(const Subject& subject);
+
+// Uncertainty budgets (uncertainty/budget_words.cpp).
 
 /// "A", "straightness", "local straightness over 300 mm": what a budget is of.
 std::string budget_parameter(const SeriesView& view, const evaluate::ParameterUncertainty& entry);
@@ -81,18 +84,15 @@ std::string budget_parameter(const SeriesView& view, const evaluate::ParameterUn
 std::string freedom_text(const std::optional<double>& degrees, const units::NumberStyle& style);
 /// A share of the variance (0 to 1) in whole percent: "47", "< 1".
 std::string share_text(double share, const units::NumberStyle& style);
-/// The budget of one computed entry with every contributor, ranked. Needs contributors.
-Budget budget_of(const Subject& subject, const SeriesView& view, const evaluate::ParameterUncertainty& entry);
-/// What each contributor brings to each parameter of a series that both directions set; nothing where fewer than two have a budget.
-std::optional<Section> budget_matrix(const Subject& subject, const SeriesView& view);
-/// The entries that are the columns of budget_matrix(): as many as have room. What has no column must stand elsewhere.
-std::vector<const evaluate::ParameterUncertainty*> matrix_columns(const Subject& subject, const SeriesView& view);
 
 // A compensation table (compensation_words.cpp): its numbers to the increment, its convention and its cautions.
 
 /// Series, kind, spacing, reference point, increment, reversal.
 std::vector<Fact> table_facts(const Subject& subject, const evaluate::CompensationEvaluation& made);
-/// The sign convention, then the table's largest value worked through with both positions.
+/// "-36 to 0 µm"
+std::string correction_words(const Subject& subject, const evaluate::CompensationEvaluation& made, const Deviation& low,
+                             const Deviation& high);
+/// The sign convention, what the table is made of, then its largest value worked through with both positions.
 std::vector<Text> convention(const Subject& subject, const evaluate::CompensationEvaluation& made);
 /// What to check before loading and to do afterwards, then what this table cannot do.
 std::vector<Text> table_cautions(const evaluate::CompensationEvaluation& made);

@@ -1,4 +1,5 @@
 #include "evaluate/surroundings/axis_length.hpp"
+#include "document/states.hpp"
 #include "evaluate/review/site/before_leaving.hpp"
 #include "evaluate/review/hints.hpp"
 #include "units/number_text.hpp"
@@ -107,14 +108,15 @@ std::vector<Warning> bias_warnings(const document::Document& document, const Eva
             const bool added = bias.treatment == KnownBias::Treatment::Added, open = bias.treatment == KnownBias::Treatment::Open;
             if (bias.series != series.id || bias.influence == document::Influence::Cosine || !(added || open)) continue;
             warnings.push_back({FindingCode::BiasNotCorrected, bias_pointer(bias, i),
-                                fmt::format("{}: {} leave {} over the travel uncorrected; {}", series.id,
+                                fmt::format("{}: {} leave {} over the travel uncorrected; {}", name_of_series(document.series[i]),
                                             document::influence_name(bias.influence), bias.text(),
                                             added ? "U is enlarged by it" : "no U counts it")});
         }
         const auto* why = series.air_correction ? std::get_if<NotEvaluated>(&*series.air_correction) : nullptr;
         if (why)
             warnings.push_back({FindingCode::AirCorrectionNotPossible, "/evaluation/air_correction",
-                                fmt::format("{}: not corrected for the air, as was asked for: {}", series.id, why->reason)});
+                                fmt::format("{}: not corrected for the air, as was asked for: {}", name_of_series(document.series[i]),
+                                            why->reason)});
     }
     return warnings;
 }
@@ -137,8 +139,8 @@ std::vector<Warning> cosine_warnings(const document::Document& document, const E
             if (cosine.um <= tenth) continue;
             warnings.push_back({FindingCode::CosineError, pointer,
                                 fmt::format("the cosine error of axis {} is {:.2g} µm over the travel, more than a tenth of "
-                                            "U(E) = {:.2g} µm of series {}",
-                                            cosine.axis, cosine.um, 10 * tenth, entry.series)});
+                                            "U(E) = {:.2g} µm of {}",
+                                            cosine.axis, cosine.um, 10 * tenth, name_of_series(*series))});
         }
     }
     return warnings;

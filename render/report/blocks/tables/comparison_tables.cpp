@@ -1,5 +1,6 @@
 #include "report/blocks/tables/tables.hpp"
 
+#include "report/words/changes/document_places.hpp"
 #include "report/words/judgements.hpp"
 #include "report/words/names.hpp"
 #include "report/words/passages.hpp"
@@ -33,7 +34,9 @@ void add_row(PlainTable& table, const char* name, const std::string& was, const 
 /// "Positioning EXX, as left"; a verdict on two axes has no series.
 std::string title_by_id(const Subject& now, const std::vector<SeriesView>& views, const std::string& id) {
     const SeriesView* view = find_view(views, id);
-    return view ? series_title(now.document, view->series) : id;
+    if (view) return series_title(now.document, view->series);
+    const auto* series = document::find_series(now.document, id);
+    return series ? series_name(*series) : id;
 }
 
 /// "Reversal error B, mean" of a parameter's name.
@@ -125,17 +128,33 @@ Section readings_section(const Subject& now, const std::vector<SeriesView>& view
 
 std::string state_or_none(const std::string& state) { return state.empty() ? "no state given" : state_words(state); }
 
-std::optional<Section> pairing_section(const Comparison& changes) {
+std::string name_by_id(const Subject& side, const std::string& id) {
+    const auto* series = document::find_series(side.document, id);
+    return series ? series_name(*series) : id;
+}
+
+std::optional<Section> pairing_section(const Subject& was, const Subject& now, const Comparison& changes) {
     BulletList list;
     if (!changes.state_was.empty() || !changes.state_now.empty())
         list.items.emplace_back("What the old visit left, " + state_or_none(changes.state_was) +
                                 ", is compared with what the new one found, " + state_or_none(changes.state_now) + ".");
-    for (const auto& pair : changes.paired_by_error)
-        list.items.emplace_back(fmt::format("{} is compared with {}, the only one of the same error.", pair.now, pair.was));
-    for (const std::string& id : changes.only_was) list.items.emplace_back(id + " is only in the old.");
-    for (const std::string& id : changes.only_now) list.items.emplace_back(id + " is only in the new.");
+    for (const auto& pair : changes.paired_by_error) {
+        const std::string before = name_by_id(was, pair.was), after = name_by_id(now, pair.now);
+        list.items.emplace_back(before == after
+                                    ? after + ": another series than in the old, the only one of the same error."
+                                    : fmt::format("{} is compared with {}, the only one of the same error.", after, before));
+    }
+    for (const std::string& id : changes.only_was) list.items.emplace_back(name_by_id(was, id) + " is only in the old.");
+    for (const std::string& id : changes.only_now) list.items.emplace_back(name_by_id(now, id) + " is only in the new.");
     if (list.items.empty()) return std::nullopt;
     return Section{.heading = "What is set beside what", .parts = {list}};
+}
+
+/// "B, mean" of "B_mean", "local over 300 mm" as it is.
+std::string parameter_in_words(std::string parameter) {
+    if (const std::size_t side = parameter.find('_'); side != std::string::npos) parameter.replace(side, 1, ", ");
+    std::ranges::replace(parameter, '_', ' ');
+    return parameter;
 }
 
 Section verdicts_section(const Subject& now, const std::vector<SeriesView>& views, const Comparison& changes) {
@@ -147,28 +166,26 @@ Section verdicts_section(const Subject& now, const std::vector<SeriesView>& view
     });
     for (const auto& verdict : verdicts) {
         const std::string title = title_by_id(now, views, verdict.series);
-        table.rows.push_back({Text(title.empty() ? capitalised(verdict.parameter) : title + ", " + verdict.parameter),
+        table.rows.push_back({Text(title.empty() ? capitalised(verdict.parameter) : title + ", " + parameter_in_words(verdict.parameter)),
                               Text(std::string(evaluate::word(verdict.was))), Text().strong(evaluate::word(verdict.now))});
     }
     return {.heading = "Verdicts", .parts = {table}};
 }
 
-/// A whole object or list is told by its beginning: the documents themselves are inside the file.
-std::string value_cell(const std::string& json) {
-    if (json.empty()) return "not there";
-    constexpr std::size_t longest = 90;
-    std::size_t end = std::min(json.size(), longest);
-    while (end < json.size() && (static_cast<unsigned char>(json[end]) & 0xC0) == 0x80) ++end;  // never inside a character of UTF-8
-    return json.size() > longest ? json.substr(0, end) + " ..." : json;
-}
-
-Section settings_section(const Comparison& changes) {
-    if (changes.changes.empty()) return plain_section("Data and settings", "Apart from the readings, the documents say the same.");
-    PlainTable table{.columns = {{"Place in the document", 0.4}, {"old", 0.3}, {"new", 0.3}}};
+/// Numbered, so that people can speak of them.
+Section settings_section(const Subject& was, const Subject& now, const Comparison& changes) {
+    const char* heading = "What changed in the data";
+    if (changes.changes.empty()) return plain_section(heading, "Apart from the readings, the documents say the same.");
+    PlainTable table{.columns = {{"no.", 0.06}, {"Entry", 0.38}, {"old", 0.28}, {"new", 0.28}}};
     for (const auto& change : changes.changes)
-        table.rows.push_back({Text(change.pointer + (change.of.empty() ? "" : " (" + change.of + ")")), Text(value_cell(change.was)),
-                              Text(value_cell(change.now))});
-    return {.heading = "Data and settings", .parts = {table}};
+        table.rows.push_back({Text().strong(std::to_string(table.rows.size() + 1)), Text(place_words(was, now, change)),
+                              Text().quiet(value_words(was, change.was)), Text().strong(value_words(now, change.now))});
+    Section section{.heading = heading, .parts = {table}};
+    const auto& replaces = now.document.job.replaces;
+    if (replaces && !replaces->reason.empty())
+        section.parts.emplace_back(
+            Paragraph{Text("Reason given for the new report: " + replaces->reason + (replaces->reason.ends_with('.') ? "" : "."))});
+    return section;
 }
 
 std::vector<const ParameterChange*> parameters_of(const Comparison& changes, const std::string& series) {
@@ -213,15 +230,16 @@ Section sides_section(const Subject& was, const Subject& now) {
     return {.heading = "Old and new", .parts = {table}};
 }
 
-std::vector<Section> changes_sections(const Subject& now, const Comparison& changes) {
+std::vector<Section> changes_sections(const Subject& was, const Subject& now, const Comparison& changes) {
     const std::vector<SeriesView>& views = now.views;
     std::vector<Section> sections;
-    if (auto pairing = pairing_section(changes)) sections.push_back(std::move(*pairing));
+    sections.push_back(settings_section(was, now, changes));
     if (changes.series_compared > 0) {
-        sections.push_back(verdicts_section(now, views, changes));
         sections.push_back(readings_section(now, views, changes));
+        add_section(sections, headline_changes_section(now, changes));
+        sections.push_back(verdicts_section(now, views, changes));
     }
-    sections.push_back(settings_section(changes));
+    add_section(sections, pairing_section(was, now, changes));
     return sections;
 }
 

@@ -2,6 +2,7 @@
 #include "compare/comparison.hpp"
 #include "report/model/model.hpp"
 #include "report/words/subject.hpp"
+#include "report/words/uncertainty/uncertainty_results.hpp"
 
 /// Tables that blocks hold, in final words: numbers stand as they are printed.
 namespace wayfolio::report {
@@ -14,14 +15,17 @@ struct ParameterTable {
 /// Older evaluations asked for follow under their own names.
 ParameterTable parameter_table(const Subject& subject, const SeriesView& view);
 
-/// Uncertainties that stand in no budget of the block and in no matrix: one direction, stated ones, squareness, headlines of other states.
-/// @param shown_whole  entries whose budgets are shown
-std::optional<Section> other_uncertainties(const Subject& subject, const std::vector<const evaluate::ParameterUncertainty*>& shown_whole);
+/// Each result with its U, how that reaches towards the limit, and what it is made of.
+std::vector<UncertaintyRow> uncertainty_rows(const Subject& subject, const std::vector<UncertainResult>& results);
+/// What U covers where that is too little, what random variation adds to ranges, and what else a reader of the rows must know.
+std::vector<Text> uncertainty_rows_notes(const Subject& subject, const std::vector<UncertainResult>& results);
+/// What each contributor brings to each result that has a limit or speaks for its quantity, expanded; missing ones stay as rows. Several
+/// tables where there are many results.
+std::vector<ContributorTable> contributor_tables(const Subject& subject, const std::vector<UncertainResult>& results);
+/// Correlations, and what the budgets say of themselves, each once.
+std::vector<Text> contributor_notes(const std::vector<UncertainResult>& results);
 /// First order against Monte Carlo (JCGM 101), where the document asks for it.
 std::optional<Section> second_opinion(const Subject& subject);
-/// What scatter adds to ranges and maxima and where they lie, wherever U alone would say too little; or why that is not known.
-std::optional<Section> scatter_section(const Subject& subject);
-
 // The environment in numbers. Each is nothing where the document gives nothing to say.
 
 /// Index by both equations, their difference, the change over the record and the sensitivities, per metre and over each travel.
@@ -51,8 +55,11 @@ Shown shown_of_change(const compare::ParameterChange& change, const Subject& now
 
 /// Which two are compared, side by side.
 Section sides_section(const Subject& was, const Subject& now);
-/// What changed in the readings, the verdicts, and in data and settings.
-std::vector<Section> changes_sections(const Subject& now, const compare::Comparison& changes);
+/// What changed in the data, numbered, in the readings and the verdicts, and what is set beside what.
+std::vector<Section> changes_sections(const Subject& was, const Subject& now, const compare::Comparison& changes);
+/// What speaks for a quantity or has a limit, old beside new with both verdicts; what did not change in grey. Nothing where no series was
+/// compared.
+std::optional<Section> headline_changes_section(const Subject& now, const compare::Comparison& changes);
 /// How to read the tables of parameters, and which series have none that changed. Nothing where no series was compared.
 std::optional<Section> results_section(const Subject& now, const compare::Comparison& changes);
 /// Every squareness, old beside new. Nothing where none differs.
