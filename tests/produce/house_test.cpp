@@ -36,6 +36,16 @@ TEST_CASE("a house's own text stands in its report, and those sign whom it names
     CHECK_THAT(words_with(""), Contains("Head of laboratory") && !Contains("Quality"));
 }
 
+TEST_CASE("a house's first line stands above the head of the first page, once, and in full where it is too wide for its line") {
+    const std::string line = "Form 12-A of the house", key = R"(, "house": {"first_line": ")";
+    CHECK(words_with(key + line + "\"}").starts_with(line + "Calibration report"));
+    CHECK(words_with("").starts_with("Calibration report"));
+    const std::string wide = std::string(109, 'W') + "x", shortened = words_with(key + wide + "\"}");
+    CHECK(shortened.find(wide) != std::string::npos);
+    CHECK(shortened.find(wide) == shortened.rfind(wide));
+    CHECK_THAT(shortened, Contains("First line") && Contains("W\u2026"));
+}
+
 TEST_CASE("a letter of a house's text that no font has is a fault with its place in the layout") {
     try {
         (void)words_with(R"(, "house": {"heading": "Terms", "paragraphs": ["\u682a"]})");
