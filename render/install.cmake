@@ -52,7 +52,11 @@ set(schema_folder ${CMAKE_INSTALL_DATADIR}/wayfolio/schemas)
 install(FILES render/document/result-document.schema.json DESTINATION ${schema_folder} RENAME result.schema.json)
 install(FILES render/evaluate/evaluation.schema.json render/evaluate/findings.schema.json render/compare/comparison.schema.json
               render/catalogue/catalogue.schema.json render/catalogue/history.schema.json render/archive/verification.schema.json
-              render/conformance/conformance.schema.json render/gather/mapping.schema.json layouts/layout.schema.json DESTINATION ${schema_folder})
+              render/conformance/conformance.schema.json render/gather/mapping.schema.json layouts/layout.schema.json
+        DESTINATION ${schema_folder})
 install(FILES render/install/wayfolio.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+install(FILES render/install/wayfolio-document.5 render/install/wayfolio-layout.5 render/install/wayfolio-mapping.5
+              render/install/wayfolio-record.5 render/install/wayfolio-certificate.5 DESTINATION ${CMAKE_INSTALL_MANDIR}/man5)
+install(FILES render/install/wayfolio-accuracy.7 DESTINATION ${CMAKE_INSTALL_MANDIR}/man7)
 install(FILES render/install/wayfolio.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME wayfolio)
 install(TARGETS wayfolio_program DESTINATION ${CMAKE_INSTALL_BINDIR})

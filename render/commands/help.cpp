@@ -59,7 +59,8 @@ std::string program_help(const CLI::App& program) {
     for (const CLI::Option* option : program.get_options()) text += option_line(*option);
     text += "\nExit codes:\n";
     for (const auto& [code, meaning] : exit_codes) text += fmt::format("  {:>2}  {}\n", code, meaning);
-    return text + "\nIn place of a file name, - is standard input or output. wayfolio COMMAND --help explains one command.\n";
+    return text + "\nIn place of a file name, - is standard input or output. wayfolio COMMAND --help explains one command.\n"
+                  "The whole reference is in the manual: man wayfolio, and the pages that it names.\n";
 }
 
 std::string command_help(const CLI::App& command) {

@@ -12,7 +12,7 @@ _wayfolio() {
         --layout)
             mapfile -t COMPREPLY < <(compgen -W "$("${COMP_WORDS[0]}" layouts 2>/dev/null | cut -d' ' -f1)" -- "$word"; compgen -f -- "$word")
             return ;;
-        --state | --replace | --series | --figure | --parameter | --against | --axis | --table | --machine | --serial | --customer | --job | --from | --to) return ;;
+        --state | --replace | --series | --figure | --parameter | --dpi | --against | --axis | --table | --machine | --serial | --customer | --job | --from | --to) return ;;
         --verdict) words="pass fail conditional_pass conditional_fail undecided not_decided" ;;
         -o | --output | --index | --into) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
@@ -20,7 +20,7 @@ _wayfolio() {
         case $verb in
             gather) words="--output --into --state --replace --keep --help" ;;
             report) words="--output --layout --paper --fail-on-outside --help" ;;
-            figure) words="--series --figure --output --format --layout --help" ;;
+            figure) words="--series --figure --output --format --narrow --dpi --layout --help" ;;
             evaluate) words="--fail-on-outside --help" ;;
             check) words="--all --json --fail-on-findings --help" ;;
             table) words="--series --output --help" ;;

@@ -25,12 +25,14 @@ std::vector<Need> needs_of(const PaperGrid& grid, const LayoutDraft& draft) {
     const auto size = [&](SizeRole role) { return in_points(draft.sizes[role].value_or(Paper{})); };
     const double height = in_points(grid.last_baseline - grid.first_baseline);
     const double strips = 2 * (size(SizeRole::StripHeight) + size(SizeRole::StripGap));
+    const bool first_line = !draft.layout.house.first_line.empty();  // above the head
+    const double least_head = 8 + (first_line ? in_points(draft.types[TypeRole::Small].value_or(TypeSize{}).leading) : 0);
     return {{"the wide column, from left to wide_right", in_points(grid.wide_right - grid.left), least_wide},
             {"the margin column, from margin_left to margin_right", in_points(grid.margin_right - grid.margin_left), least_margin},
             {"the gap between wide_right and margin_left", in_points(grid.margin_left - grid.wide_right), 0},
             {"the room above the first line, from head_baseline to first_baseline", in_points(grid.first_baseline - grid.head_baseline),
              12},
-            {"the head, from the paper's edge to head_baseline", in_points(grid.head_baseline), 8},
+            {"the head, from the paper's edge to head_baseline", in_points(grid.head_baseline), least_head},
             {"the room below the last line, from last_baseline to foot_baseline", in_points(grid.foot_baseline - grid.last_baseline), 12},
             {"the foot, from foot_baseline to the paper's edge", in_points(grid.height - grid.foot_baseline), 16},
             {"the lines of a page, from first_baseline to last_baseline", height, least_lines * in_points(grid.baseline_step)},

@@ -18,9 +18,10 @@ namespace {
 
 using Blocks = std::vector<const report::Block*>;
 
-/// Blocks that begin a page whatever stands before them, placed.
+/// Blocks that begin a page whatever stands before them, placed in this order.
 struct FilledPart {
     Blocks blocks;
+    std::deque<report::Block> halves;  ///< of blocks that were parted; others point to them
     std::vector<Draft> drafts;
     PageNumbers anchors;  ///< pages of the part
     bool asks_for_pages = false;
@@ -30,7 +31,6 @@ struct FilledPart {
 struct Filled {
     std::vector<FilledPart> parts;
     PageNumbers anchors;
-    std::deque<report::Block> halves;  ///< of blocks that were parted; the parts point to them
 };
 
 /// Heights from its first baseline, of a block that stands alone on a page.
@@ -136,37 +136,6 @@ void place_block(Composer& composer, const report::Block& block) {
     while (composer.has_margin_rests()) turn_page(composer, label_of(block));
 }
 
-/// The place of the first text that fits whole below what stands on the page; as many as there are where none does.
-std::size_t place_of_text(const Composer& composer, const Blocks& waiting) {
-    const Paper gap = composer.tools().layout.size(SizeRole::BlockGap);
-    const auto fits = [&](const report::Block* block) {
-        const auto* text = std::get_if<report::Sections>(block);
-        return text && !text->ends_report && composer.fits(gap + heights_alone(composer, *text).all);
-    };
-    return static_cast<std::size_t>(std::ranges::find_if(waiting, fits) - waiting.begin());
-}
-
-/// The place of what comes next: the first block, or text from further behind that fills a page which would end early.
-std::size_t next_place(const Composer& composer, const Blocks& waiting) {
-    if (composer.page_number() == 0 || composer.full_enough() || !composer.may_share_page || begins_here(composer, *waiting.front())) return 0;
-    const std::size_t text = place_of_text(composer, waiting);
-    return text < waiting.size() ? text : 0;
-}
-
-FilledPart fill_part(const Blocks& blocks, const Tools& tools, const PageNumbers& known) {
-    Composer composer(tools, known);
-    Blocks waiting = blocks;
-    while (!waiting.empty()) {
-        const auto next = waiting.begin() + static_cast<std::ptrdiff_t>(next_place(composer, waiting));
-        const report::Block& block = **next;
-        waiting.erase(next);
-        place_block(composer, block);
-        composer.may_share_page = shares_its_end(block);
-    }
-    const bool asks = composer.asked_for_pages;
-    return {blocks, composer.take(), composer.anchors(), asks, nullptr};
-}
-
 /// As many of its sections as fit below what stands on the page.
 std::size_t sections_that_fit(const Composer& composer, const report::Sections& text) {
     const Paper gap = composer.tools().layout.size(SizeRole::BlockGap);
@@ -198,23 +167,49 @@ const report::Block* take_text(const Composer& composer, Blocks& waiting, std::d
     return nullptr;
 }
 
+/// Takes what comes next: the first block, or text from further behind that fills a page which would end early.
+const report::Block* take_next(const Composer& composer, Blocks& waiting, std::deque<report::Block>& halves) {
+    const bool ends_early = composer.page_number() > 0 && composer.may_share_page && !composer.full_enough();
+    if (ends_early && !begins_here(composer, *waiting.front()))
+        if (const report::Block* const text = take_text(composer, waiting, halves)) return text;
+    const report::Block* const first = waiting.front();
+    waiting.erase(waiting.begin());
+    return first;
+}
+
+FilledPart fill_part(Blocks waiting, const Tools& tools, const PageNumbers& known) {
+    Composer composer(tools, known);
+    FilledPart part;
+    while (!waiting.empty()) {
+        const report::Block* const next = take_next(composer, waiting, part.halves);
+        place_block(composer, *next);
+        composer.may_share_page = shares_its_end(*next);
+        part.blocks.push_back(next);
+    }
+    part.asks_for_pages = composer.asked_for_pages;
+    part.anchors = composer.anchors();
+    part.drafts = composer.take();
+    return part;
+}
+
 /// The first page. What it leaves for a second one does not fill that: text of the report goes on below.
 /// @param waiting all other blocks; what is taken leaves them
-FilledPart fill_answer(const report::Block* answer, Blocks& waiting, std::deque<report::Block>& halves, const Tools& tools,
-                       const PageNumbers& known) {
+FilledPart fill_answer(const report::Block* answer, Blocks& waiting, const Tools& tools, const PageNumbers& known) {
     Composer composer(tools, known);
-    Blocks blocks{answer};
+    FilledPart part{.blocks = {answer}};
     place_block(composer, *answer);
     const int own_pages = composer.page_number();
     while (own_pages > 1 && !composer.full_enough()) {
-        const report::Block* const text = take_text(composer, waiting, halves);
+        const report::Block* const text = take_text(composer, waiting, part.halves);
         if (!text) break;
         composer.may_share_page = true;
         place_block(composer, *text);
-        blocks.push_back(text);
+        part.blocks.push_back(text);
     }
-    const bool asks = composer.asked_for_pages;
-    return {std::move(blocks), composer.take(), composer.anchors(), asks, nullptr};
+    part.asks_for_pages = composer.asked_for_pages;
+    part.anchors = composer.anchors();
+    part.drafts = composer.take();
+    return part;
 }
 
 /// The places of the parts, longest first, so that two threads end together.
@@ -254,7 +249,7 @@ Filled fill(const report::Model& model, const Tools& tools, const PageNumbers& k
     if (!waiting.empty() && std::holds_alternative<report::Answer>(*waiting.front())) {
         const report::Block* const answer = waiting.front();
         waiting.erase(waiting.begin());
-        whole.parts.push_back(fill_answer(answer, waiting, whole.halves, tools, known));
+        whole.parts.push_back(fill_answer(answer, waiting, tools, known));
     }
     std::ranges::move(fill_parts(independent_parts(waiting), tools, known), std::back_inserter(whole.parts));
     int before = 0;

@@ -6,7 +6,7 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double logo_top = 37, logo_side = 24, words_beside_logo = 34, first_line = 43.5, between_columns = 12;
+constexpr double logo_top = 37, logo_side = 24, words_beside_logo = 34, between_columns = 12;
 constexpr std::size_t most_lines = 5;
 
 Paper words_left(const layouts::PaperGrid& grid, bool logo) { return grid.left + pt(logo ? words_beside_logo : 0); }
@@ -78,7 +78,7 @@ std::vector<Group> issuer_block(const report::RunningText& running, const Tools&
     const Look grey{.colour = ColourRole::Grey};
     std::vector<Group> made;
     if (running.logo) made.push_back(logo_of(*running.logo, grid));
-    Point at{left, pt(first_line)};
+    Point at{left, issuer_first_baseline};
     const auto add = [&](const Text& words, const Look& look, frame::Role role = frame::Role::Paragraph) {
         made.push_back(text_line(tools, words, look, at, Align::Left, role));
         at.y += leading;
@@ -88,7 +88,7 @@ std::vector<Group> issuer_block(const report::RunningText& running, const Tools&
     };
     add(strong(issuer.name, grid.margin_left - pt(between_columns) - left), {});
     for (const Text& line : lines_of(issuer, running.logo.has_value(), tools).lines) add(line, {});
-    at = {grid.margin_left, pt(first_line)};
+    at = {grid.margin_left, issuer_first_baseline};
     const Paper margin = grid.margin_right - grid.margin_left;
     add(strong(issuer.report, margin), {});
     for (const std::string& line : issuer.edition) add(fitted(tools, line, grey, margin), grey);

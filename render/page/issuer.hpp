@@ -4,6 +4,9 @@
 
 namespace wayfolio::page {
 
+/// Where its first line stands.
+inline constexpr Paper issuer_first_baseline = pt(43.5);
+
 /// The issuer at the head of the first page: logo, laboratory with address, accreditation and traceability in the wide column; report,
 /// edition and page in the margin column. No higher than five lines: what is longer is cut.
 /// @param page  "Page 1 of 12"

@@ -21,20 +21,25 @@ std::vector<Text> notice_lines(const Tools& tools, const std::string& words, con
     return {Text(first), fitted(tools, words.substr(first.size()), look, width)};
 }
 
+constexpr double logo_width = 72;
+
 /// Where head and notice stand, and how much room they have.
 struct RunningRoom {
     static constexpr double between = 12;
-    Paper column, margin;
-    explicit RunningRoom(const layouts::PaperGrid& grid)
-        : column(grid.margin_left - grid.left - pt(between)), margin(grid.margin_right - grid.margin_left) {}
+    Paper column, margin, first_line;
+    RunningRoom(const layouts::PaperGrid& grid, const report::RunningText& running)
+        : column(grid.margin_left - grid.left - pt(between)),
+          margin(grid.margin_right - grid.margin_left),
+          first_line(grid.margin_right - grid.left - (running.logo ? pt(logo_width + between) : Paper{})) {}
 };
 
-/// Whether head or notice have to be cut.
+/// Whether head, notice or first line have to be cut.
 bool cuts_running_text(const report::RunningText& running, const Tools& tools) {
     const Look grey{.colour = ColourRole::Grey};
-    const RunningRoom room(tools.layout.grid());
+    const RunningRoom room(tools.layout.grid(), running);
     constexpr std::size_t notice_lines = 2;
-    return plot::width_of(tools, Text(running.head_left), grey) > room.column ||
+    return plot::width_of(tools, Text(running.first_line), grey) > room.first_line ||
+           plot::width_of(tools, Text(running.head_left), grey) > room.column ||
            FlowingText(tools, Text(running.foot_right), grey, room.margin).size() > notice_lines ||
            (running.issuer && cuts_issuer(*running.issuer, running.logo.has_value(), tools));
 }
@@ -56,9 +61,14 @@ Running running(const report::Model& model, const Tools& tools, std::size_t page
     const auto& grid = tools.layout.grid();
     const Look grey{.colour = ColourRole::Grey};
     const frame::Role said = page == 1 ? frame::Role::Paragraph : frame::Role::Artifact;
-    const RunningRoom room(grid);
+    const RunningRoom room(grid, model.running);
     const auto line = [&](const Text& words, Point at, frame::Role role) { return text_line(tools, words, grey, at, Align::Left, role); };
     Running made;
+    if (page == 1 && !model.running.first_line.empty()) {
+        const Paper below = model.running.issuer ? issuer_first_baseline : grid.head_baseline;
+        const Point at{grid.left, below - plot::text_style(tools, grey).leading};
+        made.before.push_back(line(fitted(tools, model.running.first_line, grey, room.first_line), at, frame::Role::Paragraph));
+    }
     const std::string number = "Page " + std::to_string(page) + " of " + std::to_string(pages);
     if (page == 1 && model.running.issuer) {
         made.before = issuer_block(model.running, tools, number);
@@ -92,9 +102,9 @@ Group continued(const Tools& tools, Point right_end, std::size_t page) {
 /// The laboratory's logo at the top right of the first page, above the facts.
 Group logo(const document::Picture& picture, const Tools& tools) {
     const auto& grid = tools.layout.grid();
-    constexpr double width = 72, height = 32, above_facts = 24;
+    constexpr double height = 32, above_facts = 24;
     const auto format = picture.format == document::Picture::Format::Svg ? frame::Image::Format::Svg : frame::Image::Format::Png;
-    const Rect box{grid.margin_right - pt(width), grid.first_baseline - pt(above_facts + height), pt(width), pt(height)};
+    const Rect box{grid.margin_right - pt(logo_width), grid.first_baseline - pt(above_facts + height), pt(logo_width), pt(height)};
     return artifact({frame::Image{.box = box, .format = format, .bytes = std::make_shared<const std::string>(picture.bytes)}});
 }
 

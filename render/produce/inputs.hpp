@@ -31,7 +31,7 @@ struct CustomerVersion {
 CustomerVersion customer_version(const document::Document& document);
 
 /// What something is drawn from: what is drawn, then SHA-256 of the document (as the customer may have it), side files, layouts and
-/// fonts, and the versions of program and libraries. Its keys are described in README.md.
+/// fonts, and the versions of program and libraries. Its keys are described in wayfolio-record(5).
 struct InputList {
     std::string list;         ///< JSON
     std::string fingerprint;  ///< SHA-256 of `list`

@@ -97,9 +97,11 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
     if (name == "closing") blocks.emplace_back(closing(subject));
 }
 
-RunningText running_text(const document::Document& document) {
+RunningText running_text(const Subject& subject) {
+    const document::Document& document = subject.document;
     const auto& job = document.job;
     RunningText text;
+    text.first_line = subject.layout.house.first_line;
     text.head_left = "Calibration report" + (job.number.empty() ? std::string() : " " + job.number) + revision_suffix(job);
     text.foot_left = "wayfolio " + std::string(version());
     text.foot_right = job.data_notice;
@@ -113,7 +115,7 @@ RunningText running_text(const document::Document& document) {
 Model build(const Subject& subject) {
     const auto& job = subject.document.job;
     Model model;
-    model.running = running_text(subject.document);
+    model.running = running_text(subject);
     model.title = job.title.empty() ? model.running.head_left : job.title;
     model.author = job.laboratory ? job.laboratory->name : "";
     model.subject = model.running.head_left;

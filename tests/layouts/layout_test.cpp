@@ -164,6 +164,9 @@ TEST_CASE("what a house says has its place, its length and its heading") {
     CHECK_THAT(fault_of(R"(, "house": {"heading": "Terms", "paragraphs": ["Complaints within 30 days."]})"),
                Contains("paragraphs without a place") && Contains("the block \"house\""));
     CHECK_THAT(fault_of(R"(, "blocks": ["answer", "house"], "house": {"paragraphs": ["Complaints within 30 days."]})"), Contains("heading"));
+    const std::string low_head = R"(, "papers": {"A4": {"head_baseline": 16}})";
+    CHECK(mine(low_head).house.first_line.empty());
+    CHECK_THAT(fault_of(low_head + R"(, "house": {"first_line": "Form 12-A"})"), Contains("to head_baseline"));
     CHECK_THAT(fault_of(R"(, "house": {"first_line": ")" + std::string(111, 'a') + "\"}"), Contains("111 letters") && Contains("at most 110"));
     CHECK_THAT(fault_of(R"(, "blocks": ["answer", "remarks", "closing"])"), Contains("one of the two"));
 }

@@ -21,7 +21,8 @@ std::string words_with(const std::string& members) {
     const auto layout = layouts::read_layout_bytes(
         R"({"format": "wayfolio-layout", "version": 1, "name": "mine", "extends": "customer")" + members + "}", "mine.json", "");
     std::string words;
-    for (const auto& page : produce::report_pages({document, evaluation, layout, testing::shaper()})) words += testing::words_of(page.items);
+    for (const auto& page : produce::report_pages({document, evaluation, layout, testing::shaper()}))
+        words += testing::words_of(page.items);
     return words;
 }
 
@@ -34,6 +35,18 @@ TEST_CASE("a house's own text stands in its report, and those sign whom it names
     CHECK_THAT(words, Contains("Terms of the house") && Contains("Complaints within 30 days.") && Contains("Quality"));
     CHECK_THAT(words, !Contains("Head of laboratory"));
     CHECK_THAT(words_with(""), Contains("Head of laboratory") && !Contains("Quality"));
+}
+
+TEST_CASE("a house's first line stands above the head of the first page, once, and in full where it is too wide for its line") {
+    const std::string line = "Form 12-A of the house", key = R"(, "house": {"first_line": ")", words = words_with(key + line + "\"}");
+    CHECK_THAT(words, Contains(line + " Calibration report"));
+    CHECK(words.find(line) == words.rfind(line));
+    std::string wide;
+    for (char last = 'A'; last < 'K'; ++last) wide += std::string(wide.empty() ? "" : " ") + "WWWWWWWWW" + last;
+    const std::string shortened = words_with(key + wide + "\"}"), end = "WWWWWWWWWJ ";
+    CHECK_THAT(shortened, Contains("W\u2026 Calibration report") && Contains("First line"));
+    REQUIRE(shortened.find(end) != std::string::npos);
+    CHECK(shortened.find(end) == shortened.rfind(end));
 }
 
 TEST_CASE("a letter of a house's text that no font has is a fault with its place in the layout") {

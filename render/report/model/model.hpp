@@ -249,6 +249,7 @@ using Block = std::variant<Answer, PositioningOpening, PolarOpening, Panels, Squ
 
 /// What stands on every page.
 struct RunningText {
+    std::string first_line;  ///< of the laboratory, above the head of the first page; may be empty
     std::string head_left;   ///< "Calibration report K-3107, revision 2"
     std::string foot_left;   ///< program version and, later, the fingerprint
     std::string foot_right;  ///< data notice, draft

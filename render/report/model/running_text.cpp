@@ -4,6 +4,7 @@ namespace wayfolio::report {
 
 Sections in_full(const RunningText& running) {
     FactTable facts;
+    if (!running.first_line.empty()) facts.facts.push_back({"First line", {Text(running.first_line)}});
     facts.facts.push_back({"Head of each page", {Text(running.head_left)}});
     if (running.issuer) {
         Fact head{"Head of the first page", {Text(running.issuer->name)}};
