@@ -12,6 +12,7 @@ target_link_libraries(references_tests PRIVATE catch_main Catch2::Catch2)
 catch_discover_tests(references_tests TEST_PREFIX "references: " PROPERTIES LABELS quick)
 
 add_dependencies(commands_tests wayfolio_program)
+add_dependencies(sheets_tests wayfolio_sheets)
 
 # With an outside validator: Debian's python3-jsonschema, which Debian's own Python finds.
 set(schema_keys_test "schemas: every key has a description, and examples that its schema accepts")

@@ -18,7 +18,7 @@ _wayfolio() {
     esac
     if [[ -z $words ]]; then
         case $verb in
-            gather) words="--output --into --state --replace --keep --help" ;;
+            gather) words="--output --into --state --replace --keep --propose --help" ;;
             report) words="--output --layout --paper --fail-on-outside --help" ;;
             figure) words="--series --figure --output --format --narrow --dpi --layout --help" ;;
             evaluate) words="--fail-on-outside --help" ;;

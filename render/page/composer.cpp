@@ -1,5 +1,7 @@
 #include "page/composer.hpp"
 
+#include "frame/bounds.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -40,6 +42,13 @@ void Composer::place_margin_rests() {
         if (rest.from < rest.text.size()) still.push_back(std::move(rest));
     }
     margin_rests_ = std::move(still);
+}
+
+bool Composer::full_enough() const {
+    constexpr double most_empty = 0.25;
+    const auto covered = frame::bounds(drafts_.back().items);
+    const Paper last = covered ? covered->bottom() : grid().first_baseline;
+    return grid().last_baseline - last <= (grid().last_baseline - grid().first_baseline) * most_empty;
 }
 
 void Composer::begin_endless_column() {

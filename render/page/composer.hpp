@@ -129,12 +129,8 @@ public:
     [[nodiscard]] Paper text_left() const;
     [[nodiscard]] Paper text_right() const;
     [[nodiscard]] bool fits(Paper height) const { return y + height <= last_baseline() + rounding; }
-    /// Whether the page may end above y: no more than a quarter of it stays empty. The last ink stands up to a block's gap above y.
-    [[nodiscard]] bool full_enough() const {
-        constexpr double most_empty = 0.25;
-        const Paper empty = last_baseline() - y + tools_.layout.size(SizeRole::BlockGap);
-        return empty <= (last_baseline() - grid().first_baseline) * most_empty + rounding;
-    }
+    /// Whether the page may end here: no more than a quarter of it stays empty.
+    [[nodiscard]] bool full_enough() const;
 
     /// How far the margin column of this page is taken.
     Paper& margin_free() { return drafts_.back().margin_free; }

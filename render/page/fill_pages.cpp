@@ -2,15 +2,17 @@
 
 #include "frame/bounds.hpp"
 #include "page/blocks/blocks.hpp"
+#include "page/blocks/section_parts.hpp"
 #include "page/blocks/side_by_side.hpp"
 #include "page/opening.hpp"
 
 #include <algorithm>
 #include <atomic>
-#include <deque>
 #include <future>
 #include <iterator>
+#include <memory>
 #include <numeric>
+#include <optional>
 #include <stdexcept>
 
 namespace wayfolio::page {
@@ -18,10 +20,13 @@ namespace {
 
 using Blocks = std::vector<const report::Block*>;
 
+/// Of blocks that were parted. Parts point to them, wherever the parts are moved to.
+using Halves = std::vector<std::unique_ptr<const report::Block>>;
+
 /// Blocks that begin a page whatever stands before them, placed in this order.
 struct FilledPart {
     Blocks blocks;
-    std::deque<report::Block> halves;  ///< of blocks that were parted; others point to them
+    Halves halves;
     std::vector<Draft> drafts;
     PageNumbers anchors;  ///< pages of the part
     bool asks_for_pages = false;
@@ -58,14 +63,18 @@ struct Least {
     const Composer& composer;
     static constexpr Paper few_targets = pt(108);  // with the heads above them
     static constexpr Paper titled_targets = pt(84);  // the same under a title
-    static constexpr Paper few_contributors = pt(160), few_lines = pt(76), few_points = pt(120);
+    static constexpr Paper few_contributors = pt(90), few_points = pt(120);
 
     [[nodiscard]] Paper opened(const report::Opening& opening, Paper begun) const { return opening_height(composer, opening) + begun; }
     Paper operator()(const report::Readings& block) const {
         return stands_side_by_side(composer, block) ? titled_targets : opened(block.opening, few_targets);
     }
     Paper operator()(const report::Uncertainty& block) const { return opened(block.opening, few_contributors); }
-    Paper operator()(const report::Sections& block) const { return opened(block.opening, few_lines); }
+    /// A text under the lead may end a page.
+    Paper operator()(const report::Sections& block) const {
+        if (!block.opening.body.empty()) return opened(block.opening, -composer.tools().layout.size(SizeRole::BlockGap));
+        return opened(block.opening, block.sections.empty() ? Paper{} : least_section_height(composer, block.sections.front()));
+    }
     Paper operator()(const report::Panels& block) const {
         report::Panels head = block;
         head.panels.resize(std::min<std::size_t>(1, head.panels.size()));
@@ -144,31 +153,49 @@ std::size_t sections_that_fit(const Composer& composer, const report::Sections& 
     return some.sections.size();
 }
 
-/// Text that goes below what stands on the page: a block, or its first sections, the others staying among those that wait. None fits: null.
-const report::Block* take_text(const Composer& composer, Blocks& waiting, std::deque<report::Block>& halves) {
+/// Text that may go below what stands on the page: a block, or its first sections.
+struct FillingText {
+    Blocks::iterator at;
+    std::size_t sections;
+    Paper height;
+};
+
+/// The one of them that fills most of the page.
+std::optional<FillingText> filling_text(const Composer& composer, Blocks& waiting) {
+    std::optional<FillingText> best;
     for (auto at = waiting.begin(); at != waiting.end(); ++at) {
-        const report::Block* const whole = *at;
-        const auto* text = std::get_if<report::Sections>(whole);
+        const auto* text = std::get_if<report::Sections>(*at);
         if (!text || text->ends_report) continue;
-        const std::size_t fitting = sections_that_fit(composer, *text);
-        if (fitting == 0) continue;
-        if (fitting == text->sections.size()) {
-            waiting.erase(at);
-            return whole;
-        }
-        const auto parting = text->sections.begin() + static_cast<std::ptrdiff_t>(fitting);
-        report::Sections first = *text, rest = *text;
-        first.sections.assign(text->sections.begin(), parting);
-        rest.sections.assign(parting, text->sections.end());
-        rest.opening = {.label = text->opening.label + ", continued", .anchor = text->opening.anchor + "-continued", .lead = {}, .body = {}};
-        *at = &halves.emplace_back(std::move(rest));
-        return &halves.emplace_back(std::move(first));
+        report::Sections some = *text;
+        some.sections.resize(sections_that_fit(composer, *text));
+        if (some.sections.empty()) continue;
+        const Paper height = heights_alone(composer, some).all;
+        if (!best || height > best->height) best = FillingText{at, some.sections.size(), height};
     }
-    return nullptr;
+    return best;
+}
+
+/// Takes that text from those that wait; sections that do not fit stay among them. None fits: null.
+const report::Block* take_text(const Composer& composer, Blocks& waiting, Halves& halves) {
+    const auto chosen = filling_text(composer, waiting);
+    if (!chosen) return nullptr;
+    const report::Block* const whole = *chosen->at;
+    const auto& text = std::get<report::Sections>(*whole);
+    if (chosen->sections == text.sections.size()) {
+        waiting.erase(chosen->at);
+        return whole;
+    }
+    const auto parting = text.sections.begin() + static_cast<std::ptrdiff_t>(chosen->sections);
+    report::Sections first = text, rest = text;
+    first.sections.assign(text.sections.begin(), parting);
+    rest.sections.assign(parting, text.sections.end());
+    rest.opening = {.label = text.opening.label + ", continued", .anchor = text.opening.anchor + "-continued", .lead = {}, .body = {}};
+    *chosen->at = halves.emplace_back(std::make_unique<report::Block>(std::move(rest))).get();
+    return halves.emplace_back(std::make_unique<report::Block>(std::move(first))).get();
 }
 
 /// Takes what comes next: the first block, or text from further behind that fills a page which would end early.
-const report::Block* take_next(const Composer& composer, Blocks& waiting, std::deque<report::Block>& halves) {
+const report::Block* take_next(const Composer& composer, Blocks& waiting, Halves& halves) {
     const bool ends_early = composer.page_number() > 0 && composer.may_share_page && !composer.full_enough();
     if (ends_early && !begins_here(composer, *waiting.front()))
         if (const report::Block* const text = take_text(composer, waiting, halves)) return text;

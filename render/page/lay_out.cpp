@@ -64,11 +64,6 @@ Running running(const report::Model& model, const Tools& tools, std::size_t page
     const RunningRoom room(grid, model.running);
     const auto line = [&](const Text& words, Point at, frame::Role role) { return text_line(tools, words, grey, at, Align::Left, role); };
     Running made;
-    if (page == 1 && !model.running.first_line.empty()) {
-        const Paper below = model.running.issuer ? issuer_first_baseline : grid.head_baseline;
-        const Point at{grid.left, below - plot::text_style(tools, grey).leading};
-        made.before.push_back(line(fitted(tools, model.running.first_line, grey, room.first_line), at, frame::Role::Paragraph));
-    }
     const std::string number = "Page " + std::to_string(page) + " of " + std::to_string(pages);
     if (page == 1 && model.running.issuer) {
         made.before = issuer_block(model.running, tools, number);
@@ -80,6 +75,12 @@ Running running(const report::Model& model, const Tools& tools, std::size_t page
         made.before.push_back(line(counted, at, frame::Role::Artifact));
         if (!model.running.draft.empty())
             made.before.push_back(line(Text().strong(model.running.draft), {at.x + plot::width_of(tools, counted, grey), at.y}, said));
+    }
+    if (page == 1 && !model.running.first_line.empty()) {
+        const Paper below = model.running.issuer ? issuer_first_baseline : grid.head_baseline;
+        const Point at{grid.left, below - plot::text_style(tools, grey).leading};
+        made.before.insert(made.before.begin(),
+                           line(fitted(tools, model.running.first_line, grey, room.first_line), at, frame::Role::Paragraph));
     }
     made.after.push_back(
         line(fitted(tools, model.running.foot_left, grey, room.column), {grid.left, grid.foot_baseline}, frame::Role::Artifact));

@@ -37,7 +37,8 @@ std::vector<output::Attachment> report_attachments(const Drawing& drawing, const
 }
 
 std::vector<frame::Frame> laid_out(const Drawing& drawing, const report::Model& model) {
-    return or_unset_texts(drawing.document, drawing.layout, drawing.shaper, [&] { return page::lay_out(model, {drawing.layout, drawing.shaper}); });
+    return or_unset_texts(drawing.document, drawing.layout, drawing.shaper,
+                          [&] { return page::lay_out(model, {drawing.layout, drawing.shaper}); });
 }
 
 }  // namespace

@@ -42,8 +42,8 @@ struct FigureName {
 /// All figures the data support, in the document's order.
 std::vector<FigureName> figure_names(const document::Document& document, const evaluate::Evaluation& evaluation);
 
-/// As wide as the report's column with its margins, or as a phone held upright (240 pt: 320 pixels of a style sheet), where the letters keep
-/// their size.
+/// As wide as the report's column with its margins, or as a phone held upright (240 pt: 320 pixels of a style sheet), where the letters
+/// keep their size.
 enum class FigureWidth { Column, Narrow };
 
 /// One figure on a page of its own size.

@@ -139,6 +139,30 @@ TEST_CASE("the sample exports, in six shapes and two states, give the readings o
     CHECK(gathered.side_files.size() == 8);
 }
 
+TEST_CASE("from the raw file to the printed digit: the report names its exports, and verifying gathers from them again") {
+    const Site site;
+    std::filesystem::create_directory(site.folder / "job");
+    const std::string document = site.folder / "job/d.json", pdf = site.folder / "r.pdf";
+    REQUIRE(site.gather(site.readings + " --keep -o " + document).code == 0);
+    REQUIRE(called_with("report " + document + " -o " + pdf).code == 0);
+    const std::string digest = run("sha256sum " + site.readings).out.substr(0, 64);
+    const std::string page = run("pdftotext -layout " + pdf + " - | tr -d ' \n'").out;
+    CHECK_THAT(page, Contains("Originofthereadings") && Contains("x-1.csv") && Contains(digest.substr(0, 30)));
+    const Ran sound = called_with("verify " + pdf);
+    CHECK(sound.code == 0);
+    CHECK_THAT(sound.out, Contains("readings, gathered again from the kept exports"));
+    // The document is changed and its report made anew: all digests agree, only the exports do not.
+    std::string changed = file_bytes(document);
+    changed.replace(changed.find("1.4"), 3, "1.3");
+    (void)site.folder.file("job/d.json", changed);
+    REQUIRE(called_with("report " + document + " -o " + pdf).code == 0);
+    const Ran other = called_with("verify " + pdf);
+    CHECK(other.code == 1);
+    CHECK_THAT(other.out, Contains("series x: run 1 positive at 5: 1.3 um, the exports give 1.4 um"));
+    REQUIRE(called_with("record " + document + " -o " + site.folder / "record").code == 0);
+    CHECK_THAT(called_with("verify " + site.folder / "record").out, Contains("1.3 um, the exports give 1.4 um"));
+}
+
 TEST_CASE("kept exports lie beside the document, replace nothing there, and a change of one is a fault") {
     const Site site;
     std::filesystem::create_directory(site.folder / "job");

@@ -147,8 +147,10 @@ TEST_CASE("colours that cannot be read on the paper, or told apart in grey, are 
     // 4.54:1 and 4.48:1 on white: #767676 is the lightest grey that WCAG 2.1 lets stand as text.
     CHECK(fault_of(R"(, "colours": {"grey": "#767676"})") == "none");
     CHECK_THAT(fault_of(R"(, "colours": {"grey": "#777777"})"),
-               Contains("\"grey\" with a contrast of 4.47:1 to the paper") && Contains("at least 4.5:1, for letters") && Contains("mine.json:1:"));
-    CHECK_THAT(fault_of(R"(, "colours": {"negative": "#D0A000"})"), Contains("\"negative\" with a contrast of 2.4") && Contains("at least 3:1"));
+               Contains("\"grey\" with a contrast of 4.47:1 to the paper") && Contains("at least 4.5:1, for letters") &&
+                   Contains("mine.json:1:"));
+    CHECK_THAT(fault_of(R"(, "colours": {"negative": "#D0A000"})"),
+               Contains("\"negative\" with a contrast of 2.4") && Contains("at least 3:1"));
     CHECK_THAT(fault_of(R"(, "colours": {"paper": "#303030", "ink": "#FFFFFF", "grey": "#FFFFFF", "positive_label": "#FFFFFF",
                              "positive": "#AAAAFF", "negative": "#FFCC66"})"),
                Contains("\"negative_label\""));
@@ -163,10 +165,12 @@ TEST_CASE("what a house says has its place, its length and its heading") {
     CHECK(layout.house.signatures == std::vector<std::string>{"Released by"});
     CHECK_THAT(fault_of(R"(, "house": {"heading": "Terms", "paragraphs": ["Complaints within 30 days."]})"),
                Contains("paragraphs without a place") && Contains("the block \"house\""));
-    CHECK_THAT(fault_of(R"(, "blocks": ["answer", "house"], "house": {"paragraphs": ["Complaints within 30 days."]})"), Contains("heading"));
+    CHECK_THAT(fault_of(R"(, "blocks": ["answer", "house"], "house": {"paragraphs": ["Complaints within 30 days."]})"),
+               Contains("heading"));
     const std::string low_head = R"(, "papers": {"A4": {"head_baseline": 16}})";
     CHECK(mine(low_head).house.first_line.empty());
     CHECK_THAT(fault_of(low_head + R"(, "house": {"first_line": "Form 12-A"})"), Contains("to head_baseline"));
-    CHECK_THAT(fault_of(R"(, "house": {"first_line": ")" + std::string(111, 'a') + "\"}"), Contains("111 letters") && Contains("at most 110"));
+    CHECK_THAT(fault_of(R"(, "house": {"first_line": ")" + std::string(111, 'a') + "\"}"),
+               Contains("111 letters") && Contains("at most 110"));
     CHECK_THAT(fault_of(R"(, "blocks": ["answer", "remarks", "closing"])"), Contains("one of the two"));
 }

@@ -18,7 +18,8 @@ report::Block composed(const std::string& words) {
 
 /// Goes on below what stands before it.
 report::Block flowing(const std::string& words) {
-    return report::Sections{.opening = {.label = words, .anchor = words, .lead = {}, .body = {}}};
+    return report::Sections{.opening = {.label = words, .anchor = words, .lead = {}, .body = {}},
+                            .sections = {{.heading = "", .parts = {}}}};
 }
 
 std::vector<Draft> filled(const std::vector<report::Block>& blocks) {
@@ -43,7 +44,8 @@ TEST_CASE("what needs a whole page leaves the rest of one before it to text from
     const auto high = [](const std::string& words) {
         std::string body;
         for (int i = 0; i < 770; ++i) body += "word ";
-        return report::Block(report::EnvironmentOpening{.opening = {.label = words, .anchor = words, .lead = {}, .body = report::Text(body)}});
+        return report::Block(
+            report::EnvironmentOpening{.opening = {.label = words, .anchor = words, .lead = {}, .body = report::Text(body)}});
     };
     auto end = std::get<report::Sections>(flowing("end"));
     end.ends_report = true;

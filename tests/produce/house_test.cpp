@@ -39,12 +39,12 @@ TEST_CASE("a house's own text stands in its report, and those sign whom it names
 
 TEST_CASE("a house's first line stands above the head of the first page, once, and in full where it is too wide for its line") {
     const std::string line = "Form 12-A of the house", key = R"(, "house": {"first_line": ")", words = words_with(key + line + "\"}");
-    CHECK_THAT(words, Contains(line + " Calibration report"));
+    CHECK_THAT(words, Contains(line + " Example Calibration Laboratory"));
     CHECK(words.find(line) == words.rfind(line));
     std::string wide;
     for (char last = 'A'; last < 'K'; ++last) wide += std::string(wide.empty() ? "" : " ") + "WWWWWWWWW" + last;
     const std::string shortened = words_with(key + wide + "\"}"), end = "WWWWWWWWWJ ";
-    CHECK_THAT(shortened, Contains("W\u2026 Calibration report") && Contains("First line"));
+    CHECK_THAT(shortened, Contains("W\u2026 Example Calibration Laboratory") && Contains("First line"));
     REQUIRE(shortened.find(end) != std::string::npos);
     CHECK(shortened.find(end) == shortened.rfind(end));
 }

@@ -50,6 +50,9 @@ struct VersionCheck : Check {
 VersionCheck check_versions(const Making& making, const LibraryVersions& now, const text::Shaper& shaper);
 /// The kept evaluation against one made again. Another version or build may evaluate otherwise: then nothing is shown.
 Check check_numbers(const std::string& kept, const std::string& fresh, const std::string& what, const VersionCheck& versions);
+/// Every reading whose exports and mapping are kept against what they give when they are gathered again; nothing where none is kept.
+/// A reading that was set aside later is told, and is no fault.
+std::optional<Check> check_readings(const document::Document& document);
 /// The carried draft of a certificate against one written again; each is empty where there is none.
 Check check_certificate(const std::string& kept, const std::string& fresh, const VersionCheck& versions);
 /// A kept PDF against one drawn again: bytes, else words and drawing.

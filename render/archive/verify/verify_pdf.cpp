@@ -18,6 +18,7 @@ void check_made_again(const std::string& pdf, const Making& making, const text::
         numbers = check_numbers(kept->second, produce::kept_evaluation(drawing, produce::inputs_of(drawing, making.product)), numbers.what,
                                 versions);
     verdict.checks.push_back(std::move(numbers));
+    if (auto readings = check_readings(remade.document)) verdict.checks.push_back(*std::move(readings));
     verdict.checks.push_back(versions);
     const auto draft = making.files.find(produce::kept::certificate);
     const auto fresh = making.product.is_report() ? produce::certificate_attachment(drawing) : std::nullopt;

@@ -1,4 +1,5 @@
 #include "gather/gather.hpp"
+#include "gather/propose/propose.hpp"
 #include "commands/command.hpp"
 #include "commands/inputs.hpp"
 #include "commands/outputs.hpp"
@@ -23,7 +24,7 @@ namespace fs = std::filesystem;
 struct GatherOptions {
     std::vector<std::string> exports, replace;
     std::string mapping, output, into, state;
-    bool keep = false;
+    bool keep = false, propose = false;
 };
 
 /// The exports that were named, one by one or by their folder.
@@ -160,6 +161,20 @@ ExitCode gather_exports(const GatherOptions& options) {
     return ExitCode::Fine;
 }
 
+/// A mapping with open places, and on standard output what each column would become.
+ExitCode propose_mapping(const GatherOptions& options) {
+    std::vector<std::string> paths{options.mapping};
+    paths.insert(paths.end(), options.exports.begin(), options.exports.end());
+    if (options.mapping.empty()) throw UsageError("no exports given: name files, or the folder that they lie in");
+    Exports exports = exports_of(paths, {});
+    require_output(options.output, exports.read);
+    std::ranges::stable_sort(exports.files, gather::before_by_number, &gather::ExportFile::name);
+    const gather::Proposal proposal = gather::propose(exports.files);
+    write_output(options.output, proposal.mapping, exports.read);
+    if (options.output != "-") output::write_file("-", proposal.preview);
+    return ExitCode::Fine;
+}
+
 }  // namespace
 
 void add_gather(CLI::App& program, Command& chosen) {
@@ -173,7 +188,11 @@ void add_gather(CLI::App& program, Command& chosen) {
     verb->add_option("--state", options->state, "state of series whose mapping names none; it is added to their ids")->type_name("NAME");
     verb->add_option("--replace", options->replace, "overwrite the readings of this series; may be repeated")->type_name("ID");
     verb->add_flag("--keep", options->keep, "keep exports and mapping beside the document: they travel with report and record");
-    verb->callback([&chosen, options] { chosen = {[options](const Console&) { return gather_exports(*options); }, FaultsAs::Messages}; });
+    verb->add_flag("--propose", options->propose, "write a mapping for these exports instead, with open places to be filled in");
+    verb->callback([&chosen, options] {
+        const auto run = [options](const Console&) { return options->propose ? propose_mapping(*options) : gather_exports(*options); };
+        chosen = {run, FaultsAs::Messages};
+    });
 }
 
 }  // namespace wayfolio::commands

@@ -37,4 +37,7 @@ bool is_sheet_name(std::string_view name);
 /// @returns the SHA-256 of the bytes, as 64 hexadecimal digits
 std::string read_text_rows(const ExportFile& file, const Dialect& dialect, ExportFaults& faults, const RowSink& sink);
 
+/// The same of a sheet: a spreadsheet is read whole, through a module that is loaded for it.
+std::string read_sheet_rows(const ExportFile& file, std::string_view wanted, ExportFaults& faults, const RowSink& sink);
+
 }  // namespace wayfolio::gather

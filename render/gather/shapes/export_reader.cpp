@@ -166,6 +166,7 @@ void ExportReader::data_row(const Row& row) {
 
 void ExportReader::finish() {
     give_waiting(std::nullopt);
+    if (blocks_ == 0 && faults_.any()) return;  // why nothing was found is told already
     if (blocks_ == 0) {
         if (heads_.by_number())
             faults_.add(Spot{}, "no row with readings", fmt::format("rows from {} on", entry_.first_row));

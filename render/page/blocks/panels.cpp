@@ -109,6 +109,12 @@ Paper fitted_height(const Composer& composer, const report::Panels& block, Paper
                            : (end - sections_height(composer, block) - composer.grid().baseline_step - top) / panels - gap;
     const auto allowed = [&](Paper height) { return height < usual && height >= usual * least_panel_share; };
     if (allowed(fits)) return fits;
+    // One panel alone leaves room for another block.
+    if (begins_page && (panels > 1 || !block.sections.empty()) && fits > usual) {
+        constexpr double most_empty = 0.25, most_growth = 1.5;
+        const Paper page = end - composer.grid().first_baseline, kept_empty = (page * most_empty - composer.grid().baseline_step) / panels;
+        return std::max(usual, std::min(fits - kept_empty, usual * most_growth));
+    }
     // The first one stands with the opening; the others may go on.
     const Paper one = end - pt(below_grid) - pt(plot::axis_room) - top;
     return allowed(one) ? one : usual;

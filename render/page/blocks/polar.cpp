@@ -19,7 +19,7 @@ void place(Composer& composer, const report::PolarOpening& block) {
     const Paper caption = margin_caption(composer, drawn.group, block.figure_number, block.caption, top + pt(beside_top));
     margin_key(composer, key_of(block.plot, block.runs_per_direction), caption + pt(key_below_caption));
     composer.add(std::move(drawn.group));
-    constexpr double below = 12;
+    constexpr double below = 24;
     composer.y = composer.on_grid(std::max(drawn.bottom + pt(below), composer.margin_free() + grid.baseline_step));
     place_sections(composer, block.sections, block.opening.label);
 }

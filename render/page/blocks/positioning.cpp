@@ -84,15 +84,17 @@ Paper parameters_height(const Composer& composer, const report::PositioningOpeni
     return height;
 }
 
-/// The layout's height, or less where that keeps figure and table on one page.
+/// The layout's height, or less where that keeps figure and table on one page, or more where the page would end early.
 Paper main_plot_height(const Composer& composer, const report::PositioningOpening& block, Paper top, std::size_t strips) {
     const Paper usual = composer.tools().layout.size(SizeRole::MainPlotHeight), step = composer.grid().baseline_step;
     const Paper below = plot::strips_height(composer.tools(), strips) + pt(parameters_below) + step + parameters_height(composer, block) +
                         (block.run_order ? plot::run_order_height(*block.run_order) : Paper{});
     const Paper room = step * std::floor((composer.last_baseline() - top - below) / step);
-    constexpr double lowest_plot = 120;
+    constexpr double lowest_plot = 84, most_empty = 0.25;
     const Paper least = std::min(usual, pt(lowest_plot));
-    return room >= least ? std::min(room, usual) : usual;
+    if (room < least) return usual;
+    const Paper allowed_empty = (composer.last_baseline() - composer.grid().first_baseline) * most_empty - step * 3;
+    return std::min(room, std::max(usual, room - allowed_empty));
 }
 
 void place_margin(Composer& composer, const report::PositioningOpening& block, plot::DrawnFigure& drawn, Paper plot_top) {

@@ -28,8 +28,9 @@ struct PartFlow {
     [[nodiscard]] bool fits_a_page(Paper height) const {
         return height <= composer.grid().last_baseline - composer.grid().first_baseline - composer.grid().baseline_step * 2;
     }
+    /// Behind the first of two columns comes the second one, which may be as short.
     void need(Paper height) const {
-        if (must_turn(height)) turn();
+        for (int column = 0; column < 2 && must_turn(height); ++column) turn();
     }
     void place(const Text& words, const Look& look, Paper width, frame::Role role) const {
         place_flowing(composer, {composer.tools(), words, look, width}, left(), role, [&](Group lines) { composer.add(std::move(lines)); },
@@ -211,10 +212,8 @@ Paper rows_height(const PartFlow& flow, const report::PlainTable& part, std::siz
     return height;
 }
 
-/// What must stand on the page that a table begins on: all of it where it fits or the page is full enough without it, else some rows.
+/// The head of a table with the rows that stand together.
 Paper least_table_height(const PartFlow& flow, const report::PlainTable& part) {
-    const Paper whole = pt(head_height) + rows_height(flow, part, 0, part.rows.size());
-    if (flow.composer.fits(whole) || (flow.composer.full_enough() && flow.fits_a_page(whole))) return whole;
     return pt(head_height) + rows_height(flow, part, 0, std::min(rows_together, part.rows.size()));
 }
 
@@ -275,21 +274,32 @@ void place_part(const PartFlow& flow, const report::PlainTable& part) {
     flow.composer.y += pt(after_table);
 }
 
-/// What must stand with the heading above a part: a short table, or the first item of a list, or both of two.
+/// What must stand with the heading above a part: the first rows of a table, or the first item of a list, or both of two.
 Paper least_height(const PartFlow& flow, const report::SectionPart& part) {
     if (const auto* table = std::get_if<report::PlainTable>(&part)) return least_table_height(flow, *table);
     const auto* list = std::get_if<report::BulletList>(&part);
     return list && !list->items.empty() ? bullet_height(flow, *list, 0) : Paper{};
 }
 
+/// A heading keeps at least four lines of what it heads.
+Paper least_of_section(const PartFlow& flow, const report::Section& section) {
+    constexpr double with_heading = 60;
+    if (section.parts.empty()) return pt(with_heading);
+    return std::max(pt(with_heading), least_height(flow, section.parts.front()) + pt(heading_below));
+}
+
 }  // namespace
+
+Paper least_section_height(const Composer& composer, const report::Section& section) {
+    const PageNumbers none;
+    Composer trial(composer.tools(), none);
+    trial.new_page();
+    return least_of_section({trial, section.heading}, section);
+}
 
 void place_section(Composer& composer, const report::Section& section, const std::string& label) {
     const PartFlow flow{composer, label};
-    // A heading keeps at least four lines of what it heads.
-    constexpr double with_heading = 60;
-    flow.need(section.parts.empty() ? pt(with_heading)
-                                    : std::max(pt(with_heading), least_height(flow, section.parts.front()) + pt(heading_below)));
+    flow.need(least_of_section(flow, section));
     if (!section.anchor.empty()) composer.set_anchor(section.anchor);
     if (!section.heading.empty()) {
         flow.place(Text().strong(section.heading), section_body, flow.full_width(), frame::Role::Heading2);

@@ -168,6 +168,45 @@ Section readings_method(const Subject& subject) {
     return {.heading = "Method: the readings", .parts = {list}};
 }
 
+/// A file that readings came from, with all that came from it.
+struct SourceFile {
+    const document::OriginFile* file;
+    std::string gives;
+};
+
+void add_origin(std::vector<SourceFile>& all, const document::Origin& origin, const std::string& what) {
+    const auto add = [&](const document::OriginFile& file, const std::string& gives) {
+        const auto same = std::ranges::find_if(all, [&](const SourceFile& one) {
+            return one.file->file == file.file && one.file->sha256 == file.sha256;
+        });
+        if (same == all.end()) all.push_back({&file, gives});
+        else if (gives != same->gives && !same->gives.ends_with("; " + gives)) same->gives += "; " + gives;
+    };
+    for (const document::OriginFile& file : origin.files) add(file, what);
+    if (origin.mapping) add(*origin.mapping, "which column is what (mapping)");
+}
+
+/// From which files the readings were gathered.
+std::vector<Section> origins(const Subject& subject) {
+    std::vector<SourceFile> all;
+    for (const auto& series : subject.document.series)
+        if (series.origin) add_origin(all, *series.origin, series_name(series));
+    const auto& environment = subject.document.environment;
+    if (environment && environment->origin) add_origin(all, *environment->origin, "environment");
+    if (all.empty()) return {};
+    PlainTable table{.columns = {{"File", 0.2}, {"SHA-256", 0.5}, {"gives", 0.3}}};
+    bool kept = false;
+    for (const SourceFile& one : all) {
+        table.rows.push_back({Text(one.file->file), Text(one.file->sha256.empty() ? "not stated" : one.file->sha256), Text(one.gives)});
+        kept = kept || !one.file->kept.empty();
+    }
+    Section section{.heading = "Origin of the readings", .parts = {table}};
+    if (kept)
+        section.parts.emplace_back(Paragraph{Text("Files that were kept are attached, byte for byte; verifying gathers the readings from "
+                                                  "them again.")});
+    return {section};
+}
+
 /// How each number was made; only what this report holds.
 Section formulas(const Subject& subject) {
     BulletList list;
@@ -221,7 +260,9 @@ Section versions(const Subject& subject) {
 }  // namespace
 
 std::vector<Section> method_sections(const Subject& subject) {
-    std::vector<Section> sections{readings_method(subject), formulas(subject)};
+    std::vector<Section> sections{readings_method(subject)};
+    for (Section& section : origins(subject)) sections.push_back(std::move(section));
+    sections.push_back(formulas(subject));
     add_section(sections, uncertainty_method(subject));
     return sections;
 }

@@ -1,0 +1,101 @@
+#include "archive/verify/checks.hpp"
+#include "evaluate/review/site/before_leaving.hpp"
+#include "gather/gather.hpp"
+#include "units/number_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace wayfolio::archive {
+namespace {
+
+using document::Origin;
+using document::OriginFile;
+using document::Series;
+
+bool is_kept(const Origin& origin) {
+    return origin.mapping && !origin.mapping->kept.empty() && !origin.files.empty() &&
+           std::ranges::none_of(origin.files, [](const OriginFile& file) { return file.kept.empty(); });
+}
+
+std::string_view bytes_of(const document::Document& document, const std::string& kept) {
+    const auto found = std::ranges::find(document.side_files, kept, &document::SideFile::name);
+    return found == document.side_files.end() ? std::string_view() : std::string_view(found->bytes);
+}
+
+Series gathered(const document::Document& document, const Origin& origin) {
+    std::vector<gather::ExportFile> exports;
+    for (const OriginFile& file : origin.files) exports.push_back(gather::export_of_bytes(file.file, bytes_of(document, file.kept)));
+    return gather::gathered_again(bytes_of(document, origin.mapping->kept), origin.mapping->file, std::move(exports), origin.series);
+}
+
+std::string words(const std::optional<units::Deviation>& reading, const Series& series) {
+    return reading ? fmt::format("{} {}", units::shortest(reading->in(series.unit)), series.unit.spelling) : std::string("no reading");
+}
+
+/// Each reading of a document's series against the one that its exports give.
+class Comparison {
+public:
+    Comparison(const Series& kept, const Series& fresh, Check& check) : kept_(kept), fresh_(fresh), check_(check) {}
+
+    void run() {
+        if (kept_.runs.size() != fresh_.runs.size())
+            return fail(fmt::format("{} runs, the exports give {}", kept_.runs.size(), fresh_.runs.size()));
+        for (std::size_t run = 0; run < kept_.runs.size(); ++run) {
+            if (kept_.runs[run].approach != fresh_.runs[run].approach)
+                fail(fmt::format("{}: another approach than in the exports", evaluate::run_name(kept_, run)));
+            for (std::size_t target = 0; target < kept_.targets.size(); ++target) compare(run, target);
+        }
+        for (const document::Target& target : fresh_.targets)
+            if (std::ranges::find(kept_.targets, target.written, &document::Target::written) == kept_.targets.end())
+                fail(fmt::format("the exports have a target at {}, which the document lacks", units::shortest(target.written)));
+    }
+
+private:
+    void fail(const std::string& text) {
+        check_.holds = Holds::No;
+        check_.details.push_back(fmt::format("series {}: {}", kept_.id, text));
+    }
+
+    void compare(std::size_t run, std::size_t target) {
+        const auto same = std::ranges::find(fresh_.targets, kept_.targets[target].written, &document::Target::written);
+        const auto place = static_cast<std::size_t>(same - fresh_.targets.begin());
+        const bool there = same != fresh_.targets.end();
+        const auto reading = kept_.runs[run].deviations[target];
+        const auto given = there ? fresh_.runs[run].deviations[place] : std::nullopt;
+        const std::string where = fmt::format("{} at {}", evaluate::run_name(kept_, run), units::shortest(kept_.targets[target].written));
+        if (reading != given) fail(fmt::format("{}: {}, the exports give {}", where, words(reading, kept_), words(given, kept_)));
+        const bool excluded = kept_.runs[run].exclusion(target) != nullptr;
+        const bool marked = there && fresh_.runs[run].exclusion(place) != nullptr;
+        if (marked && !excluded) fail(where + ": the exports set it aside, the document uses it");
+        if (excluded && !marked) check_.details.push_back(fmt::format("series {}: {}: set aside after the gathering", kept_.id, where));
+    }
+
+    const Series &kept_, &fresh_;
+    Check& check_;
+};
+
+}  // namespace
+
+std::optional<Check> check_readings(const document::Document& document) {
+    Check check{.what = "readings, gathered again from the kept exports"};
+    bool any = false;
+    for (const Series& series : document.series) {
+        if (!series.origin || series.runs.empty()) continue;
+        if (!is_kept(*series.origin)) {
+            check.details.push_back(fmt::format("series {}: its exports or its mapping are not kept", series.id));
+            continue;
+        }
+        any = true;
+        try {
+            Comparison(series, gathered(document, *series.origin), check).run();
+        } catch (const input::InputRejected& rejected) {
+            check.holds = Holds::No;
+            for (const std::string& line : lines_of(rejected)) check.details.push_back(fmt::format("series {}: {}", series.id, line));
+        }
+    }
+    return any ? std::optional(check) : std::nullopt;
+}
+
+}  // namespace wayfolio::archive

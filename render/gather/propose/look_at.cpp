@@ -1,0 +1,169 @@
+#include "gather/exports/numbers.hpp"
+#include "gather/propose/looked_at.hpp"
+#include "input/encoding.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace wayfolio::gather {
+namespace {
+
+constexpr std::size_t looked_at_bytes = 200'000;
+
+struct LineCells {
+    std::size_t line;
+    Cells cells;
+};
+
+std::string beginning_of(const ExportFile& file) {
+    std::string bytes;
+    file.read([&](std::string_view piece) {
+        if (bytes.size() < looked_at_bytes) bytes += piece.substr(0, looked_at_bytes - bytes.size());
+    });
+    return bytes;
+}
+
+std::vector<LineCells> cells_of(const std::string& bytes, const Dialect& dialect) {
+    std::vector<LineCells> lines;
+    ExportFaults faults("");
+    read_text_rows(export_of_bytes("", bytes), dialect, faults, [&](const Row& row) {
+        LineCells line{row.line, {}};
+        for (const Cell& cell : row.cells) line.cells.emplace_back(cell.trimmed());
+        lines.push_back(std::move(line));
+    });
+    return lines;
+}
+
+std::size_t numbers_in(const Cells& cells) { return static_cast<std::size_t>(std::ranges::count_if(cells, looks_like_number)); }
+
+/// Rows in which numbers stand in columns, and how wide they are.
+bool is_row_of_numbers(const LineCells& line) { return line.cells.size() > 1 && numbers_in(line.cells) > 0; }
+
+/// How well a delimiter cuts: cells of numbers in rows of the most frequent width, whose other cells hold no other delimiter.
+std::size_t score(const std::vector<LineCells>& lines, char delimiter) {
+    std::vector<std::size_t> widths(64);
+    std::size_t sum = 0;
+    for (const LineCells& line : lines)
+        if (is_row_of_numbers(line)) ++widths[std::min(line.cells.size(), widths.size() - 1)];
+    const auto width = static_cast<std::size_t>(std::ranges::max_element(widths) - widths.begin());
+    for (const LineCells& line : lines) {
+        if (line.cells.size() != width || !is_row_of_numbers(line)) continue;
+        for (const std::string& cell : line.cells)
+            if (cell.find_first_of(delimiter == ',' ? ";\t" : ";\t ") == std::string::npos) sum += looks_like_number(cell) ? 2 : 1;
+    }
+    return sum;
+}
+
+void choose_delimiter(const std::string& bytes, LookedAt& seen) {
+    constexpr std::array<char, 5> delimiters{'\t', ';', ',', '|', Dialect::blanks};
+    std::size_t best = 0;
+    for (const char delimiter : delimiters) {
+        Dialect dialect = seen.dialect;
+        dialect.delimiter = delimiter;
+        if (const std::size_t points = score(cells_of(bytes, dialect), delimiter); points > best) {
+            best = points;
+            seen.dialect.delimiter = delimiter;
+        }
+    }
+}
+
+void choose_encoding(std::string& bytes, LookedAt& seen) {
+    if (input::looks_like_utf16(bytes)) {
+        if (!bytes.starts_with("\xFF\xFE") && !bytes.starts_with("\xFE\xFF"))
+            seen.dialect.encoding = Encoding::Utf16, seen.encoding_needed = true;
+        bytes.resize(bytes.size() / 2 * 2);
+        return;
+    }
+    const std::size_t bad = input::first_invalid_utf8(bytes);
+    if (bad == std::string::npos) return;
+    if (bytes.size() == looked_at_bytes && bad + 4 > bytes.size())
+        bytes.resize(bad);  // only cut off
+    else
+        seen.dialect.encoding = Encoding::Latin1, seen.encoding_needed = true;
+}
+
+/// "1,4" is a decimal comma; "1,234" may be either, and "1.234,5" says both marks.
+void choose_marks(LookedAt& seen) {
+    std::size_t comma = 0, point = 0, either = 0;
+    for (const Cells& row : seen.rows)
+        for (const std::string& cell : row) {
+            if (!looks_like_number(cell)) continue;
+            const std::size_t first = cell.find_first_of(",."), last = cell.find_last_of(",.");
+            if (first == std::string::npos) continue;
+            const bool three =
+                cell.size() - last == 4 && first == last && last <= 4 && cell[0] != '0' && cell.find_first_of("eE") == std::string::npos;
+            if (first != last && cell[first] != cell[last]) seen.dialect.thousands_mark = std::string(1, cell[first]);
+            if (three && cell[last] == ',')
+                ++either;
+            else
+                ++(cell[last] == ',' ? comma : point);
+        }
+    if (comma > 0 && point == 0) seen.dialect.decimal_mark = ',';
+    seen.decimal_open = (comma > 0 && point > 0) || (either > 0 && comma == 0 && point == 0);
+    if (either > 0 && point > 0 && comma == 0) seen.dialect.thousands_mark = ",";
+}
+
+/// The head is the last row of words above the first row of numbers, if it is as wide.
+void find_head(const std::vector<LineCells>& lines, LookedAt& seen) {
+    const auto width_of = [](const LineCells& line) { return line.cells.size(); };
+    std::size_t place = 0;
+    while (place < lines.size() && !(is_row_of_numbers(lines[place]) && place + 1 <= lines.size() &&
+                                     (numbers_in(lines[place].cells) * 2 >= width_of(lines[place]) || place + 1 == lines.size() ||
+                                      (width_of(lines[place]) == width_of(lines[place + 1]) && numbers_in(lines[place + 1].cells) > 0))))
+        ++place;
+    if (place == lines.size()) return;
+    std::size_t head = place;
+    while (head > 0 && std::ranges::all_of(lines[head - 1].cells, &std::string::empty)) --head;
+    const bool numbers_as_heads = head == place && place + 1 < lines.size() && numbers_in(lines[place].cells) < width_of(lines[place]) &&
+                                  numbers_in(lines[place + 1].cells) > numbers_in(lines[place].cells);
+    if (numbers_as_heads) {
+        seen.heads = lines[place].cells;
+        ++place;
+    } else if (head > 0 && width_of(lines[head - 1]) == width_of(lines[place]) && numbers_in(lines[head - 1].cells) == 0) {
+        seen.heads = lines[head - 1].cells;
+        --head;
+    }
+    for (std::size_t above = head > 6 ? head - 6 : 0; above < head; ++above) seen.above.push_back(lines[above].cells);
+    seen.first_row = lines[place].line;
+    for (; place < lines.size(); ++place) {
+        if (!seen.heads.empty() && lines[place].cells == seen.heads) seen.several_blocks = true;
+        if (width_of(lines[place]) >= std::max<std::size_t>(seen.heads.size(), 1) && numbers_in(lines[place].cells) > 0 &&
+            seen.rows.size() < 2000)
+            seen.rows.push_back(lines[place].cells);
+    }
+}
+
+}  // namespace
+
+bool looks_like_number(std::string_view text) {
+    const Dialect forms[] = {{}, {.decimal_mark = ','}, {.thousands_mark = ","}, {.decimal_mark = ',', .thousands_mark = "."}};
+    return std::ranges::any_of(forms, [&](const Dialect& form) { return std::holds_alternative<Decimal>(number_in(text, form)); });
+}
+
+LookedAt look_at(const ExportFile& file) {
+    LookedAt seen{.name = file.name, .is_sheet = is_sheet_name(file.name)};
+    std::vector<LineCells> lines;
+    if (seen.is_sheet) {
+        ExportFaults faults(file.path);
+        read_rows(file, {seen.dialect, {}}, faults, [&](const Row& row) {
+            LineCells line{row.line, {}};
+            for (const Cell& cell : row.cells) line.cells.emplace_back(cell.trimmed());
+            if (lines.size() < 2000) lines.push_back(std::move(line));
+        });
+        if (faults.any()) throw input::InputRejected(faults.problems());
+    } else {
+        std::string bytes = beginning_of(file);
+        choose_encoding(bytes, seen);
+        if (bytes.starts_with('#') || bytes.find("\n#") != std::string::npos) seen.dialect.comment = "#";
+        choose_delimiter(bytes, seen);
+        lines = cells_of(bytes, seen.dialect);
+    }
+    find_head(lines, seen);
+    if (seen.rows.empty())
+        throw input::InputRejected(
+            {{file.path, {}, "no rows of numbers in columns", "an export of readings", "a text with columns, or a spreadsheet"}});
+    choose_marks(seen);
+    return seen;
+}
+
+}  // namespace wayfolio::gather

@@ -1,0 +1,225 @@
+#include "gather/propose/propose.hpp"
+
+#include "gather/draft/node.hpp"
+#include "gather/propose/looked_at.hpp"
+#include "gather/propose/roles.hpp"
+#include "input/encoding.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+namespace wayfolio::gather {
+namespace {
+
+Node open_node() { return string_node("?"); }
+Node flag_node(const char* text) { return string_node(text); }
+
+/// A series for a column of readings: what the head says of error and unit, all else open.
+Node series_node(const std::string& id, const Role& role) {
+    return object_node({named("id", string_node(id)), named("error", role.error.empty() ? open_node() : string_node(role.error)),
+                        named("unit", role.unit.empty() ? open_node() : string_node(role.unit)), named("position_unit", open_node()),
+                        named("sign", open_node())});
+}
+
+Node column_node(const LookedAt& seen, std::size_t place) {
+    return seen.heads.empty() ? number_node(std::to_string(place + 1)) : string_node(seen.heads[place]);
+}
+
+void put_dialect(Node& entry, const LookedAt& seen) {
+    const Dialect& dialect = seen.dialect;
+    if (seen.is_sheet) return;
+    if (seen.encoding_needed) entry.set("encoding", flag_node(dialect.encoding == Encoding::Utf16 ? "utf-16" : "latin-1"));
+    if (dialect.delimiter != ',')
+        entry.set("delimiter", dialect.delimiter == '\t'              ? string_node("tab")
+                               : dialect.delimiter == Dialect::blanks ? string_node("blanks")
+                                                                      : string_node(std::string(1, dialect.delimiter)));
+    if (!dialect.comment.empty()) entry.set("comment", string_node(dialect.comment));
+    if (seen.decimal_open)
+        entry.set("decimal_mark", open_node());
+    else if (dialect.decimal_mark == ',')
+        entry.set("decimal_mark", string_node(","));
+    if (!dialect.thousands_mark.empty() && !seen.decimal_open) entry.set("thousands_mark", string_node(dialect.thousands_mark));
+    if (seen.heads.empty()) entry.set("first_row", number_node(std::to_string(seen.first_row)));
+}
+
+/// The words of a column of approaches: those that say it themselves, else both open.
+Node approach_node(const LookedAt& seen, std::size_t place) {
+    std::vector<Node> positive, negative;
+    bool open = false;
+    std::set<std::string> words;
+    for (const Cells& row : seen.rows)
+        if (place < row.size() && !row[place].empty()) words.insert(row[place]);
+    for (const std::string& word : words) {
+        const auto approach = approach_word(word);
+        if (approach)
+            (*approach == Approach::Positive ? positive : negative).push_back(string_node(word));
+        else
+            open = true;
+    }
+    if (open || positive.empty()) positive.push_back(open_node());
+    if (open || negative.empty()) negative.push_back(open_node());
+    return object_node(
+        {named("column", column_node(seen, place)), named("positive", array_node(positive)), named("negative", array_node(negative))});
+}
+
+class Writer {
+public:
+    explicit Writer(Node& series) : series_(series) {}
+
+    Node entry_of(const LookedAt& seen, const std::string& pattern) {
+        Node entry = object_node({named("file", string_node(pattern))});
+        put_dialect(entry, seen);
+        const std::vector<Role> roles = roles_of(seen);
+        const auto place_of = [&](Becomes becomes) -> std::optional<std::size_t> {
+            const auto found = std::ranges::find(roles, becomes, &Role::becomes);
+            return found == roles.end() ? std::nullopt : std::optional(static_cast<std::size_t>(found - roles.begin()));
+        };
+        const bool readings = std::ranges::any_of(roles, [](const Role& role) { return is_reading(role.becomes); });
+        const bool targets_in_heads = place_of(Becomes::TargetColumn).has_value(), runs_in_heads = place_of(Becomes::RunColumn).has_value();
+        if (readings) {
+            if (const auto place = place_of(Becomes::Position))
+                entry.set("position", object_node({named("column", column_node(seen, *place))}));
+            else if (!targets_in_heads)
+                entry.set("position", open_node());
+            if (const auto place = place_of(Becomes::Approach))
+                entry.set("approach", approach_node(seen, *place));
+            else
+                entry.set("approach", open_node());
+            if (const auto place = place_of(Becomes::Run))
+                entry.set("run", object_node({named("column", column_node(seen, *place))}));
+            else if (!runs_in_heads)
+                entry.set("run", open_node());
+        }
+        put_time(entry, seen, roles);
+        if (const auto place = place_of(Becomes::Mark); place && readings)
+            entry.set("excluded", object_node({named("column", column_node(seen, *place)), named("reasons", open_node())}));
+        if (readings) entry.set("values", values_node(seen, roles));
+        put_environment(entry, seen, roles);
+        return entry;
+    }
+
+private:
+    std::string new_id(const Role& role) {
+        std::string id = role.error.empty() ? "series" : role.error;
+        std::ranges::transform(id, id.begin(), [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+        if (!role.error.empty()) id = std::string(1, static_cast<char>(role.error[2] - 'A' + 'a')) + "-" + id;
+        std::string free = id;
+        for (int number = 2; std::ranges::any_of(series_.items, [&](const Node& one) { return one.string("id") == free; }); ++number)
+            free = fmt::format("{}-{}", id, number);
+        series_.items.push_back(series_node(free, role));
+        return free;
+    }
+
+    Node values_node(const LookedAt& seen, const std::vector<Role>& roles) {
+        std::vector<Node> values;
+        std::set<std::string> patterns;
+        for (std::size_t place = 0; place < roles.size(); ++place) {
+            const Role& role = roles[place];
+            if (!is_reading(role.becomes) || (!role.pattern.empty() && !patterns.insert(role.pattern).second)) continue;
+            Node node = object_node({named("series", string_node(new_id(role)))});
+            if (role.pattern.empty())
+                node.set("column", column_node(seen, place));
+            else
+                node.set("columns", string_node(role.pattern));
+            if (role.becomes == Becomes::TargetColumn) node.set("are", string_node("targets"));
+            if (role.becomes == Becomes::Actual) node.set("reads", string_node("position"));
+            values.push_back(std::move(node));
+        }
+        return array_node(std::move(values));
+    }
+
+    static void put_time(Node& entry, const LookedAt& seen, const std::vector<Role>& roles) {
+        std::vector<Node> columns;
+        std::string form;
+        for (std::size_t place = 0; place < roles.size(); ++place) {
+            if (roles[place].becomes != Becomes::Time) continue;
+            columns.push_back(column_node(seen, place));
+            form += (form.empty() ? "" : " ") + roles[place].form;
+        }
+        if (columns.empty()) return;
+        Node node =
+            columns.size() == 1 ? object_node({named("column", columns.front())}) : object_node({named("columns", array_node(columns))});
+        if (form.find('?') != std::string::npos)
+            node.set("form", open_node());
+        else if (form != "ISO" && form != "ISO with offset")
+            node.set("form", string_node(form));
+        if (form != "ISO with offset") node.set("offset", open_node());
+        entry.set("time", std::move(node));
+    }
+
+    static void put_environment(Node& entry, const LookedAt& seen, const std::vector<Role>& roles) {
+        Node environment = object_node(), machine = object_node();
+        for (std::size_t place = 0; place < roles.size(); ++place) {
+            const Role& role = roles[place];
+            if (role.becomes != Becomes::Environment) continue;
+            Node node = object_node(
+                {named("column", column_node(seen, place)), named("unit", role.unit.empty() ? open_node() : string_node(role.unit))});
+            if (role.key == "machine_C")
+                machine.set(seen.heads[place], std::move(node));
+            else
+                environment.set(role.key, std::move(node));
+        }
+        if (!machine.items.empty()) environment.set("machine_C", std::move(machine));
+        if (!environment.items.empty()) entry.set("environment", std::move(environment));
+    }
+
+    Node& series_;
+};
+
+std::string preview_of(const LookedAt& seen, const std::string& pattern) {
+    constexpr std::size_t shown_rows = 3;
+    std::string text = fmt::format("{}:\n", input::printable(pattern));
+    const std::vector<Role> roles = roles_of(seen);
+    for (std::size_t place = 0; place < roles.size(); ++place) {
+        std::string values;
+        for (std::size_t row = 0; row < std::min(shown_rows, seen.rows.size()); ++row)
+            if (place < seen.rows[row].size()) values += (values.empty() ? "" : " | ") + seen.rows[row][place];
+        const std::string head = seen.heads.empty() ? fmt::format("column {}", place + 1) : "\"" + seen.heads[place] + "\"";
+        text += fmt::format("  {:<28} {:<34} {}\n", input::printable(head), words_of(roles[place]), input::printable(values));
+    }
+    if (seen.several_blocks) text += "  the head stands more than once: what names a block stands in {\"above\": ...}\n";
+    return text;
+}
+
+/// "x-*.csv" of names that differ in digits alone.
+std::string pattern_of(const std::string& name) {
+    std::string pattern;
+    for (const char letter : name) {
+        const bool digit = letter >= '0' && letter <= '9';
+        if (!digit)
+            pattern += letter;
+        else if (!pattern.ends_with('*'))
+            pattern += '*';
+    }
+    return pattern;
+}
+
+}  // namespace
+
+Proposal propose(const std::vector<ExportFile>& exports) {
+    Node series = array_node(), entries = array_node();
+    std::string preview;
+    std::vector<std::pair<std::string, LookedAt>> kinds;
+    for (const ExportFile& file : exports) {
+        LookedAt seen = look_at(file);
+        const auto same = std::ranges::find_if(kinds, [&](const auto& kind) {
+            return pattern_of(kind.second.name) == pattern_of(seen.name) && kind.second.heads == seen.heads;
+        });
+        if (same != kinds.end())
+            same->first = pattern_of(seen.name);
+        else
+            kinds.emplace_back(file.name, std::move(seen));
+    }
+    Writer writer(series);
+    for (const auto& [pattern, seen] : kinds) {
+        entries.items.push_back(writer.entry_of(seen, pattern));
+        preview += preview_of(seen, pattern);
+    }
+    const Node mapping = object_node({named("format", string_node("wayfolio-mapping")), named("version", number_node("1")),
+                                      named("series", std::move(series)), named("exports", std::move(entries))});
+    return {written(mapping), std::move(preview)};
+}
+
+}  // namespace wayfolio::gather

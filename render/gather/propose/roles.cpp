@@ -1,0 +1,213 @@
+#include "gather/propose/roles.hpp"
+
+#include "document/error_symbol.hpp"
+#include "gather/shapes/head.hpp"
+#include "input/iso_date.hpp"
+
+#include <algorithm>
+#include <array>
+#include <map>
+
+namespace wayfolio::gather {
+namespace {
+
+struct Word {
+    std::string_view word;
+    Becomes becomes;
+};
+/// Generic words of the trade, as they stand in heads. The first that a head holds counts.
+constexpr std::array<Word, 22> words{
+    {{"actual", Becomes::Actual},      {"measured", Becomes::Actual},   {"deviation", Becomes::Deviation}, {"error", Becomes::Deviation},
+     {"target", Becomes::Position},    {"nominal", Becomes::Position},  {"station", Becomes::Position},    {"position", Becomes::Position},
+     {"direction", Becomes::Approach}, {"approach", Becomes::Approach}, {"dir", Becomes::Approach},        {"run", Becomes::Run},
+     {"cycle", Becomes::Run},          {"time", Becomes::Time},         {"date", Becomes::Time},           {"day", Becomes::Time},
+     {"clock", Becomes::Time},         {"mark", Becomes::Mark},         {"flag", Becomes::Mark},           {"excluded", Becomes::Mark},
+     {"remark", Becomes::Mark},        {"note", Becomes::Nothing}}};
+
+struct SurroundingsWord {
+    std::string_view word, key;
+};
+constexpr std::array<SurroundingsWord, 6> surroundings_words{{{"air", "air_C"},
+                                                              {"pressure", "pressure_hPa"},
+                                                              {"humidity", "humidity_percent"},
+                                                              {"co2", "co2_ppm"},
+                                                              {"material", "machine_C"},
+                                                              {"machine", "machine_C"}}};
+
+std::string lower(std::string_view text) {
+    std::string small(text);
+    std::ranges::transform(small, small.begin(), [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+    return small;
+}
+
+bool is_letter(char letter) { return (letter >= 'a' && letter <= 'z') || static_cast<unsigned char>(letter) >= 0x80; }
+
+/// Whether a head holds a word as a word: "dir" is not in "diameter".
+bool holds(const std::string& head, std::string_view word) {
+    for (std::size_t at = head.find(word); at != std::string::npos; at = head.find(word, at + 1)) {
+        const bool begins = at == 0 || !is_letter(head[at - 1]);
+        const bool ends = at + word.size() >= head.size() || !is_letter(head[at + word.size()]);
+        if (begins && ends) return true;
+    }
+    return false;
+}
+
+std::string symbol_in(std::string_view head) {
+    for (std::size_t at = 0; at + 3 <= head.size(); ++at)
+        if (document::error_symbol(head.substr(at, 3))) return std::string(head.substr(at, 3));
+    return {};
+}
+
+bool all_numbers(const LookedAt& seen, std::size_t place) {
+    bool any = false;
+    for (const Cells& row : seen.rows) {
+        if (place >= row.size() || row[place].empty()) continue;
+        if (!looks_like_number(row[place])) return false;
+        any = true;
+    }
+    return any;
+}
+
+const std::string* first_value(const LookedAt& seen, std::size_t place) {
+    for (const Cells& row : seen.rows)
+        if (place < row.size() && !row[place].empty()) return &row[place];
+    return nullptr;
+}
+
+/// The form that times of a column have. "05/06/2026" may be either of two days: that is open.
+std::string form_of(const std::string& value) {
+    std::string iso = value;
+    if (iso.size() > 10 && iso[10] == ' ') iso[10] = 'T';
+    if (const auto date = input::iso_date(iso)) return date->offset_minutes ? "ISO with offset" : "ISO";
+    std::string form;
+    std::vector<std::string> groups;
+    for (std::size_t at = 0; at < value.size();) {
+        const std::size_t end = std::min(value.find_first_not_of("0123456789", at), value.size());
+        if (end == at) {
+            form += value[at++];
+            continue;
+        }
+        form += "#";
+        groups.push_back(value.substr(at, end - at));
+        at = end;
+    }
+    if (form == "#:#") return "hh:mm";
+    if (form == "#:#:#" || form == "#:#:#.#") return "hh:mm:ss";
+    const std::string clock = form.ends_with(" #:#:#") ? " hh:mm:ss" : form.ends_with(" #:#") ? " hh:mm" : "";
+    const std::string day = form.substr(0, 5);
+    if (day == "#.#.#" && groups[2].size() == 4) return "DD.MM.YYYY" + clock;
+    if ((day == "#/#/#" || day == "#-#-#") && groups[0].size() == 4) return std::string("YYYY") + day[1] + "MM" + day[1] + "DD" + clock;
+    return "?";
+}
+
+/// "Run 1" and "Run 2" are columns of one kind: "Run #"; so are heads that are positions.
+std::map<std::string, std::size_t> kinds_of_heads(const LookedAt& seen) {
+    std::map<std::string, std::size_t> kinds;
+    for (const std::string& head : seen.heads)
+        if (const std::size_t digit = head.find_first_of("0123456789"); digit != std::string::npos) {
+            const std::size_t end = std::min(head.find_first_not_of("0123456789.,", digit), head.size());
+            const std::size_t start = digit > 0 && (head[digit - 1] == '-' || head[digit - 1] == '+') && digit == 1 ? digit - 1 : digit;
+            ++kinds[head.substr(0, start) + "#" + head.substr(end)];
+        }
+    return kinds;
+}
+
+std::string kind_of_head(const LookedAt& seen, const std::string& head, const std::map<std::string, std::size_t>& kinds) {
+    for (const auto& [pattern, count] : kinds)
+        if (count > 1 && number_in_head(pattern, head, seen.dialect)) return pattern;
+    return {};
+}
+
+Role role_by_words(const LookedAt& seen, std::size_t place) {
+    Role role;
+    const std::string& head = seen.heads[place];
+    const std::string small = lower(head);
+    role.unit = unit_in_head(head).value_or("");
+    role.error = symbol_in(head);
+    if (!role.error.empty()) role.becomes = Becomes::Deviation;
+    for (const Word& word : words)
+        if (role.becomes == Becomes::Nothing && role.error.empty() && holds(small, word.word)) {
+            role.becomes = word.becomes;
+            if (word.becomes == Becomes::Nothing) return role;
+        }
+    const bool temperature = role.unit == "C" || role.unit == "F";
+    for (const SurroundingsWord& word : surroundings_words)
+        if (role.becomes == Becomes::Nothing && holds(small, word.word)) role.becomes = Becomes::Environment, role.key = word.key;
+    if (role.becomes == Becomes::Nothing && (temperature || role.unit == "hPa" || role.unit == "kPa")) {
+        role.becomes = Becomes::Environment;
+        role.key = temperature ? "machine_C" : "pressure_hPa";
+    }
+    if (role.becomes == Becomes::Nothing && all_numbers(seen, place)) role.becomes = Becomes::Deviation;
+    const std::string* const value = first_value(seen, place);
+    if (role.becomes == Becomes::Time) role.form = value == nullptr ? "?" : form_of(*value);
+    return role;
+}
+
+}  // namespace
+
+std::optional<Approach> approach_word(std::string_view word) {
+    const std::string small = lower(word);
+    if (small == "+" || small == "positive") return Approach::Positive;
+    if (small == "-" || small == "\u2212" || small == "negative") return Approach::Negative;
+    return std::nullopt;
+}
+
+bool is_reading(Becomes becomes) {
+    return becomes == Becomes::Deviation || becomes == Becomes::Actual || becomes == Becomes::RunColumn || becomes == Becomes::TargetColumn;
+}
+
+std::vector<Role> roles_of(const LookedAt& seen) {
+    std::vector<Role> roles;
+    const auto kinds = kinds_of_heads(seen);
+    const std::size_t width = seen.heads.empty() ? seen.rows.front().size() : seen.heads.size();
+    for (std::size_t place = 0; place < width; ++place) {
+        if (seen.heads.empty()) {
+            roles.push_back(
+                {.becomes = all_numbers(seen, place) ? (place == 0 ? Becomes::Position : Becomes::Deviation) : Becomes::Nothing});
+            continue;
+        }
+        const std::string kind = kind_of_head(seen, seen.heads[place], kinds);
+        if (kind.empty()) {
+            roles.push_back(role_by_words(seen, place));
+            continue;
+        }
+        const bool position = kind.starts_with('#');
+        std::string unit = unit_in_head(seen.heads[place]).value_or("");
+        roles.push_back({.becomes = position ? Becomes::TargetColumn : Becomes::RunColumn,
+                         .error = symbol_in(kind),
+                         .unit = position ? "" : unit,
+                         .pattern = kind});
+    }
+    return roles;
+}
+
+std::string words_of(const Role& role) {
+    const std::string of = role.error.empty() ? "error open" : "of " + role.error, in = role.unit.empty() ? "unit open" : "in " + role.unit;
+    switch (role.becomes) {
+        case Becomes::Nothing:
+            return "is not read";
+        case Becomes::Position:
+            return "target position";
+        case Becomes::Approach:
+            return "approach";
+        case Becomes::Run:
+            return "run";
+        case Becomes::Time:
+            return "time";
+        case Becomes::Mark:
+            return "mark of readings set aside";
+        case Becomes::Deviation:
+            return "readings, " + of + ", " + in;
+        case Becomes::Actual:
+            return "actual positions, " + of;
+        case Becomes::RunColumn:
+            return "a run, " + of + ", " + in;
+        case Becomes::TargetColumn:
+            return "a target, " + of + ", " + in;
+        case Becomes::Environment:
+            return "environment: " + role.key + ", " + in;
+    }
+    return {};
+}
+
+}  // namespace wayfolio::gather

@@ -1,0 +1,35 @@
+#pragma once
+#include "document/approach.hpp"
+#include "gather/propose/looked_at.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace wayfolio::gather {
+
+using document::Approach;
+
+/// What a column would become.
+enum class Becomes { Nothing, Position, Approach, Run, Time, Mark, Deviation, Actual, RunColumn, TargetColumn, Environment };
+
+struct Role {
+    Becomes becomes = Becomes::Nothing;
+    std::string error, unit;  ///< of readings, as the head says; "" where it does not
+    std::string pattern;      ///< of several columns
+    std::string key;          ///< of the environment
+    std::string form;         ///< of times: ISO, or with "?" where the day and the month could be exchanged
+};
+
+/// By the words of each head, and by what stands below it. A column of numbers that no word explains becomes readings.
+std::vector<Role> roles_of(const LookedAt& seen);
+
+bool is_reading(Becomes becomes);
+
+/// The approach that a word means by itself: +, positive, -, negative.
+std::optional<Approach> approach_word(std::string_view word);
+
+/// "readings of EXX in um", "readings, error and unit open".
+std::string words_of(const Role& role);
+
+}  // namespace wayfolio::gather

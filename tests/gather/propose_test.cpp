@@ -1,0 +1,72 @@
+#include "gather/propose/propose.hpp"
+#include "gather/gathering.hpp"
+#include "gather/mapping/mapping.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace wayfolio;
+using namespace wayfolio::gather;
+using namespace wayfolio::gather::testing;
+using Catch::Matchers::Contains;
+
+namespace {
+
+std::vector<std::string> open_places(const std::string& mapping) {
+    std::vector<std::string> places;
+    try {
+        (void)read_mapping(mapping, "m.json");
+    } catch (const input::InputRejected& rejected) {
+        for (const auto& problem : rejected.problems()) places.push_back(problem.place.pointer);
+    }
+    return places;
+}
+
+std::string filled(std::string mapping, const std::vector<std::pair<std::string, std::string>>& answers) {
+    for (const auto& [question, answer] : answers) {
+        const std::size_t at = mapping.find(question);
+        REQUIRE(at != std::string::npos);
+        mapping.replace(at, question.size(), answer);
+    }
+    return mapping;
+}
+
+}  // namespace
+
+TEST_CASE("a proposal says what the export says, leaves open what it does not, and gathers once that is filled in") {
+    const std::string text =
+        "Invented data\n\nTarget [mm];Direction;Run;EXX [\u00b5m];Time\n0;+;1;0,10;11.05.2026 08:10\n250;+;1;-1,4;11.05.2026 08:11\n"
+        "250;-;1;1,2;11.05.2026 08:12\n";
+    const Proposal proposal = propose(exports_of({{"x-1.csv", text}}));
+    CHECK(open_places(proposal.mapping) == std::vector<std::string>{"/series/0/position_unit", "/series/0/sign", "/exports/0/time/offset"});
+    CHECK_THAT(proposal.preview, Contains("\"EXX [\u00b5m]\"") && Contains("readings, of EXX, in um") && Contains("0,10 | -1,4 | 1,2"));
+    CHECK_THAT(words_of(proposal.mapping, {{"x-1.csv", text}}), Contains("found an open place"));
+    const std::string whole = filled(proposal.mapping, {{R"("position_unit": "?")", R"("position_unit": "mm")"},
+                                                        {R"("sign": "?")", R"("sign": "actual-minus-target")"},
+                                                        {R"("offset": "?")", R"("offset": "+02:00")"}});
+    CHECK(words_of(whole, {{"x-1.csv", text}}) ==
+          "0 250 | + 0.10 -1.4 @2026-05-11T08:10+02:00..2026-05-11T08:11+02:00 | - _ 1.2 @2026-05-11T08:12+02:00");
+}
+
+TEST_CASE("nothing is guessed: words for the approach, error and unit, exchanged days, both readings of a mark") {
+    const Proposal words = propose(exports_of({{"x.csv", "Nominal,Dir,Cycle,Value\n0,up,1,0.1\n5,down,1,0.2\n"}}));
+    CHECK(open_places(words.mapping) == std::vector<std::string>{"/series/0/error", "/series/0/unit", "/series/0/position_unit",
+                                                                 "/series/0/sign", "/exports/0/approach/positive/0",
+                                                                 "/exports/0/approach/negative/0"});
+    CHECK_THAT(propose(exports_of({{"x.csv", "Target,Run,EXX,Date\n0,1,0.1,05/06/2026\n1,1,0.2,05/06/2026\n"}})).mapping,
+               Contains(R"("form": "?")"));
+    CHECK_THAT(propose(exports_of({{"x.csv", "Target;Run;EXX\n0;1;1,234\n1;1;2,345\n"}})).mapping, Contains(R"("decimal_mark": "?")"));
+}
+
+TEST_CASE("columns that are runs or targets, files that differ in their numbers, and environment logs are seen") {
+    CHECK_THAT(propose(exports_of({{"x.csv", "Target\tRun 1\tRun 2\n0\t0.1\t0.2\n5\t0.3\t0.4\n"}})).mapping,
+               Contains(R"("delimiter": "tab")") && Contains(R"("columns": "Run #")"));
+    CHECK_THAT(propose(exports_of({{"x.csv", "Run,0 mm,250 mm\n1,0.1,0.2\n2,0.3,0.4\n"}})).mapping,
+               Contains(R"("columns": "# mm")") && Contains(R"("are": "targets")"));
+    const std::string run = "Target,EXX\n0,1.5\n5,2.5\n";
+    CHECK_THAT(propose(exports_of({{"x-1.csv", run}, {"x-2.csv", run}})).mapping, Contains(R"("file": "x-*.csv")"));
+    const std::string log =
+        propose(exports_of({{"log.csv", "Time,Air [\u00b0C],Pressure [kPa]\n2026-05-11T08:10,20.1,100.5\n2026-05-11T08:20,20.2,100.6\n"}}))
+            .mapping;
+    CHECK_THAT(log, Contains(R"("air_C": {"column": "Air [°C]", "unit": "C"})") && Contains(R"("unit": "kPa")") && !Contains("values"));
+    CHECK_THROWS_AS(propose(exports_of({{"x.txt", "no readings here\n"}})), input::InputRejected);
+}

@@ -1,0 +1,29 @@
+#include "produce/produce.hpp"
+
+#include "document/read_document.hpp"
+#include "layouts/layout.hpp"
+#include "support/all_documents.hpp"
+#include "support/page_ends.hpp"
+#include "support/text_helpers.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace wayfolio;
+
+TEST_CASE("pages end as a reader expects: full, with no heading and no row alone", "[slow]") {
+    std::size_t pages_seen = 0;
+    for (const auto& path : testing::documents_in({"sample-results", "sample-results/visits", "tests/golden/awkward"})) {
+        const auto document = document::read_document(path);
+        const auto evaluation = evaluate::evaluate(document);
+        for (const std::string paper : {"A4", "Letter"}) {
+            const auto layout = layouts::read_layout("report", paper);
+            const auto pages = produce::report_pages({document, evaluation, layout, testing::shaper()});
+            INFO(path.filename().string() << " on " << paper << ", " << pages.size() << " pages");
+            CHECK(testing::early_ends(pages, layout.grid()) == testing::Findings{});
+            CHECK(testing::single_rows(pages) == testing::Findings{});
+            for (const frame::Frame& page : pages) CHECK(testing::lone_headings(page) == testing::Findings{});
+            pages_seen += pages.size();
+        }
+    }
+    CHECK(pages_seen > 500);
+}
