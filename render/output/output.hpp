@@ -70,16 +70,16 @@ private:
 // What follows may be called from several threads at a time, each with a shaper of its own. It asks neither clock nor locale: the same
 // arguments give the same bytes.
 
-/// PDF bytes of the pages, made after PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1). Text is real text; groups become the structure
-/// tree, everything else an artifact. A table head inside a later part of a group with `continues` is taken for the repeated head and is
-/// not read aloud again.
+/// PDF bytes of the pages, made after PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1); a page is let go of once it is drawn. Text is real
+/// text; groups become the structure tree, everything else an artifact. A table head inside a later part of a group with `continues` is
+/// taken for the repeated head and is not read aloud again.
 /// @throws OutputFailed when there are no pages, Cairo reports an error, or a coordinate is not finite or off any sane page
 /// @throws std::logic_error for text directly in a table, row or list, a link inside an artifact, a link to an anchor that no group has, or
 /// a creation date that is no ISO 8601 date
-std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
+std::string pdf(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper,
                 const std::vector<Attachment>& attachments = {});
 /// The same with files that were packed before. @throws as pdf()
-std::string pdf_with(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
+std::string pdf_with(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper,
                      const EmbeddedFiles& files);
 /// Packs files for any number of PDFs. @param created as in their Metadata
 EmbeddedFiles embedded(const std::vector<Attachment>& attachments, const std::string& created);

@@ -41,6 +41,17 @@ std::vector<frame::Frame> laid_out(const Drawing& drawing, const report::Model& 
                           [&] { return page::lay_out(model, {drawing.layout, drawing.shaper}); });
 }
 
+struct Placed {
+    std::vector<frame::Frame> pages;
+    output::Metadata metadata;
+};
+
+/// What was put into words is let go of once it is placed: of a long table it is tens of megabytes.
+Placed placed_report(const Drawing& drawing, const Inputs& inputs) {
+    const report::Model model = model_of(drawing, inputs);
+    return {laid_out(drawing, model), metadata_of(drawing, inputs, model.title, model.subject)};
+}
+
 }  // namespace
 
 LibraryVersions versions_in_use(const document::Document& document) {
@@ -62,11 +73,9 @@ std::string report_pdf(const Drawing& drawing) {
     // Neither needs the other: the files that the PDF carries are made while its pages are.
     std::future<std::vector<output::Attachment>> attachments =
         std::async(std::launch::async, [&] { return report_attachments(drawing, inputs); });
-    const report::Model model = model_of(drawing, inputs);
-    const std::vector<frame::Frame> pages = laid_out(drawing, model);
-    return or_logo_fault(drawing.document, [&] {
-        return output::pdf(pages, metadata_of(drawing, inputs, model.title, model.subject), drawing.shaper, attachments.get());
-    });
+    Placed placed = placed_report(drawing, inputs);
+    return or_logo_fault(drawing.document,
+                         [&] { return output::pdf(std::move(placed.pages), placed.metadata, drawing.shaper, attachments.get()); });
 }
 
 }  // namespace wayfolio::produce

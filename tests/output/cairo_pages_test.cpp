@@ -1,3 +1,4 @@
+#include "frame/walk.hpp"
 #include "output/pdf/cairo_pages.hpp"
 
 #include "output/memory_stream.hpp"
@@ -69,6 +70,22 @@ TEST_CASE("Cairo's pages go into a file with all that they lead to, and with not
     }
     CHECK(fonts >= 3);
     CHECK(drawn.next_number() > objects.texts().rbegin()->first);
+}
+
+TEST_CASE("of a page that is drawn only its bookmarks, size and label are left, for a long table holds hundreds of megabytes") {
+    const std::vector<frame::Frame> pages = two_pages();
+    const CairoPages drawn(pages, shaper());
+    std::size_t bookmarks = 0, others = 0;
+    for (const frame::Frame& page : pages) frame::walk(page.items, [&](const frame::Bookmark&) { ++bookmarks; });
+    REQUIRE(bookmarks > 0);
+    for (std::size_t page = 0; page < pages.size(); ++page) {
+        CHECK(drawn.frames().at(page).height == pages[page].height);
+        CHECK(drawn.frames().at(page).label == pages[page].label);
+        for (const frame::Item& item : drawn.frames().at(page).items)
+            std::holds_alternative<frame::Bookmark>(item) ? --bookmarks : ++others;
+    }
+    CHECK(bookmarks == 0);
+    CHECK(others == 0);
 }
 
 TEST_CASE("packing and unpacking give the bytes back, however far they shrink") {

@@ -17,7 +17,7 @@ TagRecord marked(const char* type, std::size_t page = 0) { return {.type = type,
 
 /// The tree of the records on two pages whose objects are 3 and 4, numbered from 10 on.
 struct Tree {
-    explicit Tree(const std::vector<TagRecord>& records) {
+    explicit Tree(const TagRecords& records) {
         Objects objects(10);
         made = structure_tree(records, {{"there", {1, point(20), point(700)}}}, {3, 4}, objects);
         texts = objects.texts();
@@ -28,7 +28,7 @@ struct Tree {
 
 const frame::Link here{.box = {point(10), point(20), point(30), point(5)}, .destination = "there", .description = "Go there"};
 
-TagRecord link(std::vector<const frame::Link*> links) {
+TagRecord link(std::vector<frame::Link> links) {
     return {.type = "Link", .parent = 0, .marked = false, .page_height = 100, .links = std::move(links)};
 }
 
@@ -64,7 +64,7 @@ TEST_CASE("elements own their marked content, artifacts none, and the parent tre
 }
 
 TEST_CASE("an element that goes on over the page is one") {
-    std::vector<TagRecord> records{document, marked("P"), marked("P", 1)};
+    TagRecords records{document, marked("P"), marked("P", 1)};
     for (std::size_t i = 1; i < records.size(); ++i) records[i].continues = "remark";
     const Tree tree(records);
     CHECK(tree.texts.size() == 3);
@@ -72,7 +72,7 @@ TEST_CASE("an element that goes on over the page is one") {
 }
 
 TEST_CASE("a link's annotation lies over its areas, leads to its place and belongs to its element") {
-    const Tree tree({document, link({&here})});
+    const Tree tree({document, link({here})});
     REQUIRE(tree.made.annotations == std::vector<std::vector<int>>{{13}, {}});
     CHECK(tree.texts.at(13) ==
           "<</Type /Annot /Subtype /Link /Rect [10.00 75.00 40.00 80.00] /Border [0 0 0] /Dest [4 0 R /XYZ 20.00 700.00 0] /F 4 "
@@ -83,15 +83,15 @@ TEST_CASE("a link's annotation lies over its areas, leads to its place and belon
 
 TEST_CASE("a link over several lines has one rectangle around all and the corners of each, against the clock") {
     const frame::Link next{.box = {point(5), point(30), point(10), point(5)}, .destination = "there"};
-    const Tree tree({document, link({&here, &next})});
+    const Tree tree({document, link({here, next})});
     CHECK_THAT(tree.texts.at(13), Contains("/Rect [5.00 65.00 40.00 80.00] /QuadPoints [ 10.00 75.00 40.00 75.00 40.00 80.00 10.00 80.00 "
                                            "5.00 65.00 15.00 65.00 15.00 70.00 5.00 70.00]"));
 }
 
 TEST_CASE("an address is written in plain characters, and a link to nowhere is our fault") {
     const frame::Link web{.box = here.box, .uri = "https://example.com/a b?c=(1)", .description = "\u0394"};
-    CHECK_THAT(Tree({document, link({&web})}).texts.at(13),
+    CHECK_THAT(Tree({document, link({web})}).texts.at(13),
                Contains("/A <</Type /Action /S /URI /URI (https://example.com/a%20b?c=%281%29)>>") && Contains("/Contents <feff0394>"));
     const frame::Link lost{.box = here.box, .destination = "nowhere"};
-    CHECK_THROWS_WITH(Tree({document, link({&lost})}), Contains("a link goes to \"nowhere\""));
+    CHECK_THROWS_WITH(Tree({document, link({lost})}), Contains("a link goes to \"nowhere\""));
 }

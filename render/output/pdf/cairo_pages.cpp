@@ -1,5 +1,6 @@
 #include "output/pdf/cairo_pages.hpp"
 
+#include "frame/walk.hpp"
 #include "output/memory_stream.hpp"
 #include "output/pdf/packed.hpp"
 #include "output/pdf/tag_painter.hpp"
@@ -16,8 +17,14 @@ namespace {
 
 using units::point;
 
-/// Cairo's PDF of the pages; `records` learns what was drawn.
-std::string drawn_by_cairo(const std::vector<frame::Frame>& pages, const text::Shaper& shaper, std::vector<TagRecord>& records) {
+void keep_bookmarks(frame::Frame& page) {
+    std::vector<frame::Item> kept;
+    frame::walk(page.items, [&](const frame::Bookmark& bookmark) { kept.emplace_back(bookmark); });
+    page.items = std::move(kept);
+}
+
+/// Cairo's PDF of the pages, of which bookmarks are left; `records` learns what was drawn.
+std::string drawn_by_cairo(std::vector<frame::Frame>& pages, const text::Shaper& shaper, TagRecords& records) {
     std::string bytes;
     const Surface surface(cairo_pdf_surface_create_for_stream(append_to_string, &bytes, 1, 1));
     // Never left out: Cairo would ask the clock.
@@ -31,6 +38,7 @@ std::string drawn_by_cairo(const std::vector<frame::Frame>& pages, const text::S
         painter.page(pages[i], i);
         cairo_show_page(context.get());
         require(cairo_status(context.get()), "PDF");
+        keep_bookmarks(pages[i]);
     }
     cairo_surface_finish(surface.get());
     require(cairo_surface_status(surface.get()), "PDF");
@@ -38,8 +46,8 @@ std::string drawn_by_cairo(const std::vector<frame::Frame>& pages, const text::S
 }
 
 /// Types of the marked content of each page, in the order of drawing.
-std::vector<std::vector<std::string>> marked_types(const std::vector<TagRecord>& records, std::size_t pages) {
-    std::vector<std::vector<std::string>> types(pages);
+std::vector<std::vector<std::string_view>> marked_types(const TagRecords& records, std::size_t pages) {
+    std::vector<std::vector<std::string_view>> types(pages);
     for (const TagRecord& record : records)
         if (record.marked) types[record.page].push_back(record.type);
     return types;
@@ -103,18 +111,18 @@ private:
 }  // namespace
 
 // Cairo spells marked content in one fixed way, each operator on a line of its own, and numbers it from 0 on each page.
-std::string with_types_named(std::string_view content, const std::vector<std::string>& types) {
+std::string with_types_named(std::string_view content, const std::vector<std::string_view>& types) {
     std::string named;
     named.reserve(content.size());
     std::size_t at = 0, number = 0;
     for (std::size_t found; (found = content.find(before_number, at)) != std::string_view::npos; ++number) {
         if (number == types.size()) disagree("more than was drawn");
-        const std::string& type = types[number];
+        const std::string_view type = types[number];
         const std::size_t line = content.rfind('\n', found) + 1;
         const std::string rest = fmt::format("{}{}{}", before_number, number, after_number), expected = "/" + marking_of(type) + rest;
         if (content.substr(line, expected.size()) != expected) disagree(fmt::format("tag {} is not {}", number, type));
         named.append(content, at, line - at);
-        named += type == artifact_tag ? "/Artifact BMC\n" : "/" + type + rest;
+        named += type == artifact_tag ? "/Artifact BMC\n" : fmt::format("/{}{}", type, rest);
         at = line + expected.size();
     }
     if (number != types.size()) disagree("less than was drawn");
@@ -130,8 +138,8 @@ void require_fonts(std::string_view content, const std::set<std::string>& there)
     }
 }
 
-CairoPages::CairoPages(const std::vector<frame::Frame>& pages, const text::Shaper& shaper)
-    : bytes_(drawn_by_cairo(pages, shaper, records_)) {
+CairoPages::CairoPages(std::vector<frame::Frame> pages, const text::Shaper& shaper)
+    : frames_(std::move(pages)), bytes_(drawn_by_cairo(frames_, shaper, records_)) {
     file_.setSuppressWarnings(/*val=*/true);
     file_.processMemoryFile("drawn pages", bytes_.data(), bytes_.size());
     pages_ = file_.getAllPages();

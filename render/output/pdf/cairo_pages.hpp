@@ -11,7 +11,7 @@ namespace wayfolio::output {
 /// The content of a page as Cairo wrote it, with each mark named as what it is, and artifacts without a number.
 /// @param types of the records with marked content on this page, in the order of drawing
 /// @throws std::logic_error when the page does not hold the marked content of exactly these in this order
-std::string with_types_named(std::string_view content, const std::vector<std::string>& types);
+std::string with_types_named(std::string_view content, const std::vector<std::string_view>& types);
 
 /// Where a font cannot be written, for want of memory say, Cairo says nothing, leaves it out, and its text is lost.
 /// @param content of a page  @param there names of its fonts, each with the slash before it
@@ -24,10 +24,13 @@ class CairoPages {
 public:
     /// @throws OutputFailed when Cairo reports an error
     /// @throws std::logic_error for text directly in a table, row or list, or a link inside an artifact
-    CairoPages(const std::vector<frame::Frame>& pages, const text::Shaper& shaper);
+    CairoPages(std::vector<frame::Frame> pages, const text::Shaper& shaper);
+
+    /// The pages with nothing on them but their bookmarks: what was drawn is let go of, for a long table holds hundreds of megabytes.
+    [[nodiscard]] const std::vector<frame::Frame>& frames() const { return frames_; }
 
     /// What was drawn, in its order; begins with the Document.
-    [[nodiscard]] const std::vector<TagRecord>& records() const { return records_; }
+    [[nodiscard]] const TagRecords& records() const { return records_; }
     /// Of the objects of the pages, and of the node that holds all of them.
     [[nodiscard]] const std::vector<int>& numbers() const { return numbers_; }
     [[nodiscard]] int tree_number() { return file_.getRoot().getKey("/Pages").getObjectID(); }
@@ -44,7 +47,8 @@ public:
 private:
     [[nodiscard]] std::vector<std::string> contents();
 
-    std::vector<TagRecord> records_;
+    std::vector<frame::Frame> frames_;
+    TagRecords records_;
     std::string bytes_;
     QPDF file_;  ///< of the bytes, which must outlive it
     std::vector<Handle> pages_;

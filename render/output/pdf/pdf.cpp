@@ -51,16 +51,15 @@ std::vector<std::string> page_entries(const StructureTree& tree) {
 /// and why.
 class PdfFile {
 public:
-    PdfFile(CairoPages& drawn, const std::vector<frame::Frame>& pages, const Metadata& metadata)
-        : drawn_(drawn), pages_(pages), metadata_(metadata), objects_(drawn.next_number()) {
+    PdfFile(CairoPages& drawn, const Metadata& metadata) : drawn_(drawn), metadata_(metadata), objects_(drawn.next_number()) {
         catalog_ = fmt::format("/Type /Catalog /Pages {} /Lang {} /MarkInfo <</Marked true>> /ViewerPreferences <</DisplayDocTitle true>>",
                                reference(drawn.tree_number()), text_string(metadata.language));
     }
 
-    void add_structure() {
-        const StructureTree tree = structure_tree(drawn_.records(), destinations_of(pages_), drawn_.numbers(), objects_);
+    void add_structure(const std::map<std::string, Destination>& destinations) {
+        const StructureTree tree = structure_tree(drawn_.records(), destinations, drawn_.numbers(), objects_);
         catalog_ += " /StructTreeRoot " + reference(tree.root);
-        if (const auto bookmarks = outline(pages_, drawn_.numbers(), objects_))
+        if (const auto bookmarks = outline(drawn_.frames(), drawn_.numbers(), objects_))
             catalog_ += fmt::format(" /Outlines {} /PageMode /UseOutlines", reference(*bookmarks));
         drawn_.move_to(objects_, page_entries(tree));
     }
@@ -71,14 +70,13 @@ public:
         const std::string producer = drawn_.producer();
         // ISO 19005-3 allows packed metadata; left in the open, an archive finds it without a PDF reader.
         const int packet = objects_.add_stream("/Type /Metadata /Subtype /XML ", {xmp(metadata_, producer), /*pack=*/false});
-        catalog_ += page_labels(pages_) + output_intent(objects_) + " /Metadata " + reference(packet);
+        catalog_ += page_labels(drawn_.frames()) + output_intent(objects_) + " /Metadata " + reference(packet);
         const int info = objects_.add(information(metadata_, producer)), root = objects_.add("<<" + catalog_ + ">>");
         return write_pdf(std::move(objects_), {root, info});
     }
 
 private:
     CairoPages& drawn_;
-    const std::vector<frame::Frame>& pages_;
     const Metadata& metadata_;
     Objects objects_;
     std::string catalog_;  ///< its entries so far
@@ -91,27 +89,28 @@ void require_sane_pages(const std::vector<frame::Frame>& pages) {
 
 /// @param files gives the files that it carries, when they are ready
 template <class Files>
-std::string written(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper, const Files& files) {
-    CairoPages drawn(pages, shaper);
-    PdfFile file(drawn, pages, metadata);
-    file.add_structure();
+std::string written(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper, const Files& files) {
+    const std::map<std::string, Destination> destinations = destinations_of(pages);
+    CairoPages drawn(std::move(pages), shaper);
+    PdfFile file(drawn, metadata);
+    file.add_structure(destinations);
     file.add_files(files());
     return file.written();
 }
 
 }  // namespace
 
-std::string pdf(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
+std::string pdf(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper,
                 const std::vector<Attachment>& attachments) {
     require_sane_pages(pages);
     std::future<EmbeddedFiles> packing = std::async(std::launch::async, [&] { return embedded(attachments, metadata.created); });
-    return written(pages, metadata, shaper, [&] { return packing.get(); });
+    return written(std::move(pages), metadata, shaper, [&] { return packing.get(); });
 }
 
-std::string pdf_with(const std::vector<frame::Frame>& pages, const Metadata& metadata, const text::Shaper& shaper,
+std::string pdf_with(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper,
                      const EmbeddedFiles& files) {
     require_sane_pages(pages);
-    return written(pages, metadata, shaper, [&]() -> const EmbeddedFiles& { return files; });
+    return written(std::move(pages), metadata, shaper, [&]() -> const EmbeddedFiles& { return files; });
 }
 
 }  // namespace wayfolio::output

@@ -50,9 +50,9 @@ Area area_of(const frame::Rect& box, double page_height) {
 /// The rectangle around all, and where they are several, each by its corners against the clock.
 std::string places(const TagRecord& link) {
     std::string corners;
-    Area around = area_of(link.links.front()->box, link.page_height);
-    for (const frame::Link* one : link.links) {
-        const auto [left, bottom, right, top] = area_of(one->box, link.page_height);
+    Area around = area_of(link.links.front().box, link.page_height);
+    for (const frame::Link& one : link.links) {
+        const auto [left, bottom, right, top] = area_of(one.box, link.page_height);
         around = {std::min(around.left, left), std::min(around.bottom, bottom), std::max(around.right, right), std::max(around.top, top)};
         corners +=
             fmt::format(" {:.2f} {:.2f} {:.2f} {:.2f} {:.2f} {:.2f} {:.2f} {:.2f}", left, bottom, right, bottom, right, top, left, top);
@@ -78,7 +78,7 @@ std::string escaped_uri(const std::string& uri) {
 /// @param owner key of its element in the parent tree
 std::string link_annotation(const TagRecord& link, int owner, const std::map<std::string, Destination>& destinations,
                             const std::vector<int>& page_objects) {
-    const frame::Link& first = *link.links.front();
+    const frame::Link& first = link.links.front();
     std::string leads_to;
     if (!first.uri.empty()) leads_to = fmt::format("/A <</Type /Action /S /URI /URI ({})>>", escaped_uri(first.uri));
     else if (const auto found = destinations.find(first.destination); found != destinations.end())
@@ -90,7 +90,7 @@ std::string link_annotation(const TagRecord& link, int owner, const std::map<std
 }
 
 /// For each record the number of its marked content on its page; none for an element that holds others.
-std::vector<std::optional<int>> marked_content_numbers(const std::vector<TagRecord>& records) {
+std::vector<std::optional<int>> marked_content_numbers(const TagRecords& records) {
     std::map<std::size_t, int> next;
     std::vector<std::optional<int>> numbers;
     for (const TagRecord& record : records) numbers.push_back(record.marked ? std::optional(next[record.page]++) : std::nullopt);
@@ -108,7 +108,7 @@ struct Element {
 /// Builds the tree in the order of the records.
 class TreeBuilder {
 public:
-    TreeBuilder(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations,
+    TreeBuilder(const TagRecords& records, const std::map<std::string, Destination>& destinations,
                 const std::vector<int>& page_objects, Objects& objects)
         : records_(records), destinations_(destinations), pages_(page_objects), objects_(objects),
           numbers_(marked_content_numbers(records)), root_(objects.number()), of_record_(records.size()), parents_(page_objects.size()),
@@ -184,7 +184,7 @@ private:
                            notes_.empty() ? "" : fmt::format(" /IDTree <</Names [{}]>>", notes_));
     }
 
-    const std::vector<TagRecord>& records_;
+    const TagRecords& records_;
     const std::map<std::string, Destination>& destinations_;
     const std::vector<int>& pages_;
     Objects& objects_;
@@ -204,7 +204,7 @@ private:
 
 }  // namespace
 
-StructureTree structure_tree(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations,
+StructureTree structure_tree(const TagRecords& records, const std::map<std::string, Destination>& destinations,
                              const std::vector<int>& page_objects, Objects& objects) {
     return TreeBuilder(records, destinations, page_objects, objects).build();
 }

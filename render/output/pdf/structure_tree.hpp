@@ -15,7 +15,7 @@ struct StructureTree {
 /// and box, head cells their scope, links their annotation with its description, notes an ID.
 /// @param page_objects object number of each page
 /// @throws std::logic_error for a link to nowhere
-StructureTree structure_tree(const std::vector<TagRecord>& records, const std::map<std::string, Destination>& destinations,
+StructureTree structure_tree(const TagRecords& records, const std::map<std::string, Destination>& destinations,
                              const std::vector<int>& page_objects, Objects& objects);
 
 }  // namespace wayfolio::output

@@ -63,9 +63,9 @@ bool has_structure(const std::vector<frame::Item>& items, bool in_figure) {
                                  [&](const frame::Group& group) { return is_element(group) ? frame::Walk::Stop : frame::Walk::On; }});
 }
 
-std::vector<const frame::Link*> links_in(const std::vector<frame::Item>& items) {
-    std::vector<const frame::Link*> links;
-    frame::walk(items, [&](const frame::Link& link) { links.push_back(&link); });
+std::vector<frame::Link> links_in(const std::vector<frame::Item>& items) {
+    std::vector<frame::Link> links;
+    frame::walk(items, [&](const frame::Link& link) { links.push_back(link); });
     return links;
 }
 
@@ -82,7 +82,7 @@ std::vector<frame::Item> without_links(const std::vector<frame::Item>& items) {
 
 }  // namespace
 
-TagPainter::TagPainter(Canvas& canvas, std::vector<TagRecord>& records) : canvas_(canvas), records_(records) { open("Document", {}); }
+TagPainter::TagPainter(Canvas& canvas, TagRecords& records) : canvas_(canvas), records_(records) { open("Document", {}); }
 
 void TagPainter::page(const frame::Frame& frame, std::size_t index) {
     page_height_ = frame.height.in(point);
@@ -203,7 +203,7 @@ void TagPainter::structure(const frame::Group& group) {
 }
 
 void TagPainter::link_text(const frame::Group& group) {
-    const std::vector<const frame::Link*> links = links_in(group.items);
+    const std::vector<frame::Link> links = links_in(group.items);
     const char* const type = links.empty() ? "Span" : "Link";
     const std::vector<frame::Item> shown = without_links(group.items);
     if (has_structure(shown, /*in_figure=*/false)) {
@@ -220,7 +220,7 @@ void TagPainter::lone_link(const frame::Link& link, const Container& container) 
     // A link is part of a line: between paragraphs it gets one of its own.
     const bool between_paragraphs = container.text_tag && std::string_view(container.text_tag) == "P";
     if (between_paragraphs) open("P", {});
-    open("Link", {.links = {&link}});
+    open("Link", {.links = {link}});
     end();
     if (between_paragraphs) end();
 }

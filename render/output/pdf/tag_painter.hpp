@@ -12,7 +12,7 @@ namespace wayfolio::output {
 class TagPainter {
 public:
     /// Begins the records with the Document.
-    TagPainter(Canvas& canvas, std::vector<TagRecord>& records);
+    TagPainter(Canvas& canvas, TagRecords& records);
 
     /// Paints page `index`, counted from 0; call between show_page calls. @throws std::logic_error for items that no structure allows
     void page(const frame::Frame& frame, std::size_t index);
@@ -40,7 +40,7 @@ private:
     void lone_link(const frame::Link& link, const Container& container);
 
     Canvas& canvas_;
-    std::vector<TagRecord>& records_;
+    TagRecords& records_;
     std::vector<std::size_t> open_;  ///< records of the elements that are open
     Loose loose_ = Loose::None;
     double page_height_ = 0;
