@@ -26,12 +26,14 @@ std::vector<std::size_t> run_order(const SeriesCollector& from) {
 }
 
 Node run_node(const CollectedRun& run, const FilledSeries& filled, std::size_t first, SeriesAccount& account) {
-    std::vector<Node> deviations, excluded;
+    std::string deviations;  // one text: a node for each reading would take ten times the memory
+    std::vector<Node> excluded;
     for (std::size_t target = first; target < filled.targets.size(); ++target) {
         const std::size_t place = filled.targets[target];
         const KeptReading kept = place < run.readings.size() ? run.readings[place] : KeptReading{};
         const bool present = kept.state == KeptReading::Present;
-        deviations.push_back(present ? number_node(Decimal{kept.digits, kept.exponent}.text()) : Node{});
+        deviations += deviations.empty() ? "[" : ", ";
+        deviations += present ? Decimal{kept.digits, kept.exponent}.text() : "null";
         const auto reason = run.excluded.find(place);
         if (reason != run.excluded.end())
             excluded.push_back(
@@ -41,7 +43,7 @@ Node run_node(const CollectedRun& run, const FilledSeries& filled, std::size_t f
     Node node = object_node({named("approach", string_node(document::word(run.approach)))});
     if (!run.started.empty()) node.set("started", string_node(run.started));
     if (!run.ended.empty() && run.ended != run.started) node.set("ended", string_node(run.ended));
-    node.set("deviations", array_node(std::move(deviations)));
+    node.set("deviations", number_node(deviations.empty() ? "[]" : deviations + "]"));
     if (!excluded.empty()) node.set("excluded", array_node(std::move(excluded)));
     return node;
 }

@@ -28,7 +28,7 @@ struct Node {
 
 Node node_of(const input::Value& value);
 Node string_node(std::string_view text);
-/// @param literal a number as JSON writes it
+/// @param literal a number as JSON writes it, or a whole list of numbers, which is then one text
 Node number_node(std::string literal);
 Node array_node(std::vector<Node> items = {});
 Node object_node(std::vector<Node> members = {});

@@ -34,18 +34,20 @@ std::string expected_at(std::string_view key) {
     return "what belongs here";
 }
 
-bool note_under(const Value& value, std::string_view key, input::Faults& faults) {
+bool note_under(const Value& value, std::string_view key, const Value& root, input::Faults& faults) {
     if (value.is(JsonKind::String) && value.text == open_place) {
-        faults.add(value, "an open place", expected_at(key), "the export does not say it, and nothing is guessed");
+        const bool of_environment = input::pointer_of(root, value).find("/environment/") != std::string::npos && key == "unit";
+        faults.add(value, "an open place", of_environment ? "the unit of the column: C, F, hPa, kPa, Pa, percent, ppm" : expected_at(key),
+                   "the export does not say it, and nothing is guessed");
         return true;
     }
     bool any = false;
-    for (const Value& item : value.items) any = note_under(item, value.is(JsonKind::Object) ? item.key : key, faults) || any;
+    for (const Value& item : value.items) any = note_under(item, value.is(JsonKind::Object) ? item.key : key, root, faults) || any;
     return any;
 }
 
 }  // namespace
 
-bool note_open_places(const Value& value, input::Faults& faults) { return note_under(value, {}, faults); }
+bool note_open_places(const Value& value, input::Faults& faults) { return note_under(value, {}, value, faults); }
 
 }  // namespace wayfolio::gather

@@ -1,0 +1,88 @@
+#include "gather/gather.hpp"
+
+#include <orcus/csv_parser.hpp>
+
+#include <sys/resource.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <functional>
+#include <string>
+
+/// How fast a text of readings is gathered: wayfolio-gather-speed [ROWS]. Each line says what was done with the same bytes, in MB/s: lines
+/// counted, as wc -l does; cells cut by liborcus's parser of CSV; rows and cells cut here; and all of gather(), from bytes to a document.
+namespace {
+
+using namespace wayfolio;
+
+std::string rows_of(std::size_t rows) {
+    std::string text = "Target,Direction,Run,Deviation\n";
+    const std::size_t targets = std::max<std::size_t>(rows / 1000, 1);
+    for (std::size_t row = 0; row < rows; ++row) {
+        const std::size_t target = row % targets, run = row / targets;
+        char line[64];
+        std::snprintf(line, sizeof line, "%zu.5,%c,%zu,%.2f\n", target, run % 2 == 0 ? '+' : '-', run / 2 + 1,
+                      static_cast<double>((row * 7919) % 2001) / 100 - 10);
+        text += line;
+    }
+    return text;
+}
+
+struct CellCounter {
+    std::size_t cells = 0;
+    static void begin_parse() {}
+    static void end_parse() {}
+    static void begin_row() {}
+    static void end_row() {}
+    void cell(const char*, std::size_t, bool) { ++cells; }
+};
+
+void measure(const char* what, std::size_t bytes, const std::function<std::size_t()>& work) {
+    double best = 1e9;
+    std::size_t count = 0;
+    for (int turn = 0; turn < 3; ++turn) {
+        const auto start = std::chrono::steady_clock::now();
+        count = work();
+        best = std::min(best, std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count());
+    }
+    rusage used{};
+    getrusage(RUSAGE_SELF, &used);
+    std::printf("%-44s %8.1f MB/s  %10zu  most memory so far %ld MiB\n", what, static_cast<double>(bytes) / 1e6 / best, count,
+                used.ru_maxrss / 1024);
+}
+
+constexpr const char* speed_mapping = R"({"format": "wayfolio-mapping", "version": 1,
+ "series": [{"id": "x", "error": "EXX", "unit": "um", "position_unit": "mm", "sign": "actual-minus-target"}],
+ "exports": [{"file": "x.csv", "position": {"column": "Target"}, "approach": {"column": "Direction", "positive": ["+"], "negative": ["-"]},
+   "run": {"column": "Run"}, "values": [{"series": "x", "column": "Deviation"}]}]})";
+
+}  // namespace
+
+int main(int count, char** arguments) {
+    const std::string text = rows_of(count > 1 ? std::stoul(arguments[1]) : 1'000'000);
+    const gather::ExportFile file{"x.csv", "x.csv", [&](const std::function<void(std::string_view)>& take) {
+                                      constexpr std::size_t piece = 65'536;
+                                      for (std::size_t at = 0; at < text.size(); at += piece)
+                                          take(std::string_view(text).substr(at, piece));
+                                  }};
+    measure("lines counted", text.size(), [&] { return static_cast<std::size_t>(std::ranges::count(text, '\n')); });
+    measure("cells cut by liborcus", text.size(), [&] {
+        CellCounter counter;
+        orcus::csv::parser_config config;
+        config.delimiters.push_back(',');
+        config.text_qualifier = '"';
+        orcus::csv_parser<CellCounter>(text.data(), text.size(), counter, config).parse();
+        return counter.cells;
+    });
+    measure("rows and cells cut here, with their digest", text.size(), [&] {
+        std::size_t cells = 0;
+        gather::ExportFaults faults("x.csv");
+        gather::read_text_rows(file, {}, faults, [&](const gather::Row& row) { cells += row.cells.size(); });
+        return cells;
+    });
+    measure("gathered into a document", text.size(), [&] {
+        return gather::gather({.mapping = speed_mapping, .mapping_file = "m.json", .exports = {file}}).account.series.front().used;
+    });
+    return 0;
+}
