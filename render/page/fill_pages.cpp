@@ -1,9 +1,7 @@
 #include "page/fill_pages.hpp"
 
-#include "frame/bounds.hpp"
 #include "page/blocks/blocks.hpp"
-#include "page/blocks/section_parts.hpp"
-#include "page/blocks/side_by_side.hpp"
+#include "page/least_height.hpp"
 #include "page/opening.hpp"
 
 #include <algorithm>
@@ -38,76 +36,6 @@ struct Filled {
     PageNumbers anchors;
 };
 
-/// Heights from its first baseline, of a block that stands alone on a page.
-struct Heights {
-    Paper all;     ///< to its last ink; of what takes several pages, more than any page
-    Paper margin;  ///< to the last line beside it
-};
-
-template <class Block>
-Heights heights_alone(const Composer& composer, const Block& block) {
-    const PageNumbers none;
-    Composer trial(composer.tools(), none);
-    trial.new_page();
-    // A line lower than a page's first: what begins a page may grow.
-    const Paper top = trial.y += composer.grid().baseline_step;
-    place(trial, block);
-    if (trial.page_number() > 1 || trial.has_margin_rests()) return {composer.grid().height, composer.grid().height};
-    const Paper margin = trial.margin_free() - top;
-    const auto covered = frame::bounds(trial.take().front().items);
-    return {covered ? covered->bottom() - top : Paper{}, margin};
-}
-
-/// How much of a page a block needs below another one to begin there: a figure with what stands beside it, or a few rows.
-struct Least {
-    const Composer& composer;
-    static constexpr Paper few_targets = pt(108);  // with the heads above them
-    static constexpr Paper titled_targets = pt(84);  // the same under a title
-    static constexpr Paper few_contributors = pt(90), few_points = pt(120);
-
-    [[nodiscard]] Paper opened(const report::Opening& opening, Paper begun) const { return opening_height(composer, opening) + begun; }
-    Paper operator()(const report::Readings& block) const {
-        return stands_side_by_side(composer, block) ? titled_targets : opened(block.opening, few_targets);
-    }
-    Paper operator()(const report::Uncertainty& block) const { return opened(block.opening, few_contributors); }
-    /// A text under the lead may end a page.
-    Paper operator()(const report::Sections& block) const {
-        if (!block.opening.body.empty()) return opened(block.opening, -composer.tools().layout.size(SizeRole::BlockGap));
-        return opened(block.opening, block.sections.empty() ? Paper{} : least_section_height(composer, block.sections.front()));
-    }
-    Paper operator()(const report::Panels& block) const {
-        report::Panels head = block;
-        head.panels.resize(std::min<std::size_t>(1, head.panels.size()));
-        head.sections.clear();
-        const auto [all, margin] = heights_alone(composer, head);
-        const Paper given = composer.tools().layout.size(SizeRole::PanelHeight) * (1 - least_panel_share);
-        return std::max(all - given, margin);
-    }
-    Paper operator()(const report::States& block) const {
-        report::States head = block;
-        head.pairs.resize(std::min<std::size_t>(1, head.pairs.size()));
-        head.changes.clear();
-        head.notes.clear();
-        return heights_alone(composer, head).all;
-    }
-    Paper operator()(const report::Compensation& block) const {
-        if (!block.predicted) return opened(block.opening, few_points);
-        report::Compensation head = block;
-        head.sections.clear();
-        head.points.rows.clear();
-        return heights_alone(composer, head).all;
-    }
-    template <class WithSections>
-        requires requires(WithSections block) { block.sections; }
-    Paper operator()(const WithSections& block) const {
-        WithSections head = block;
-        head.sections.clear();
-        return heights_alone(composer, head).all;
-    }
-    template <class Composed>
-    Paper operator()(const Composed&) const { return composer.grid().height; }
-};
-
 /// Whether it may begin below another block. A first page, and what fills a page, stand alone.
 bool may_begin_below(const report::Block& block) {
     return !std::holds_alternative<report::Answer>(block) && !std::holds_alternative<report::PositioningOpening>(block) &&
@@ -135,7 +63,7 @@ const std::string& label_of(const report::Block& block) {
 /// Whether a block begins below what stands on the page.
 bool begins_here(const Composer& composer, const report::Block& block) {
     const Paper gap = composer.tools().layout.size(SizeRole::BlockGap);
-    return composer.may_share_page && may_begin_below(block) && composer.fits(gap + std::visit(Least{composer}, block));
+    return composer.may_share_page && may_begin_below(block) && composer.fits(gap + least_height(composer, block));
 }
 
 void place_block(Composer& composer, const report::Block& block) {
@@ -149,7 +77,7 @@ void place_block(Composer& composer, const report::Block& block) {
 std::size_t sections_that_fit(const Composer& composer, const report::Sections& text) {
     const Paper gap = composer.tools().layout.size(SizeRole::BlockGap);
     report::Sections some = text;
-    while (!some.sections.empty() && !composer.fits(gap + heights_alone(composer, some).all)) some.sections.pop_back();
+    while (!some.sections.empty() && !composer.fits(gap + height_alone(composer, some))) some.sections.pop_back();
     return some.sections.size();
 }
 
@@ -169,7 +97,7 @@ std::optional<FillingText> filling_text(const Composer& composer, Blocks& waitin
         report::Sections some = *text;
         some.sections.resize(sections_that_fit(composer, *text));
         if (some.sections.empty()) continue;
-        const Paper height = heights_alone(composer, some).all;
+        const Paper height = height_alone(composer, some);
         if (!best || height > best->height) best = FillingText{at, some.sections.size(), height};
     }
     return best;
@@ -194,11 +122,24 @@ const report::Block* take_text(const Composer& composer, Blocks& waiting, Halves
     return halves.emplace_back(std::make_unique<report::Block>(std::move(first))).get();
 }
 
-/// Takes what comes next: the first block, or text from further behind that fills a page which would end early.
+/// Takes readings, which fill any page, for they go on over the next one. None begin here: null.
+const report::Block* take_readings(const Composer& composer, Blocks& waiting) {
+    const auto at = std::ranges::find_if(waiting, [&](const report::Block* block) {
+        return std::holds_alternative<report::Readings>(*block) && begins_here(composer, *block);
+    });
+    if (at == waiting.end()) return nullptr;
+    const report::Block* const readings = *at;
+    waiting.erase(at);
+    return readings;
+}
+
+/// Takes what comes next: the first block, or text from further behind that fills a page which would end early, or readings that do.
 const report::Block* take_next(const Composer& composer, Blocks& waiting, Halves& halves) {
     const bool ends_early = composer.page_number() > 0 && composer.may_share_page && !composer.full_enough();
-    if (ends_early && !begins_here(composer, *waiting.front()))
+    if (ends_early && !begins_here(composer, *waiting.front())) {
         if (const report::Block* const text = take_text(composer, waiting, halves)) return text;
+        if (const report::Block* const readings = take_readings(composer, waiting)) return readings;
+    }
     const report::Block* const first = waiting.front();
     waiting.erase(waiting.begin());
     return first;
