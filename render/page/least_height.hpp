@@ -4,8 +4,8 @@
 
 namespace wayfolio::page {
 
-/// How much of a page a block needs below another one to begin there: a figure with what stands beside it, or a few rows. The paper's height
-/// for a block that begins a page.
+/// How much of a page a block needs below another one to begin there: a figure with what stands beside it, or a few rows. The paper's
+/// height for a block that begins a page.
 Paper least_height(const Composer& composer, const report::Block& block);
 
 /// From its first baseline to its last ink, of text that stands alone on a page; the paper's height where it takes several.

@@ -57,8 +57,8 @@ TEST_CASE("unequal runs and targets without readings are warnings") {
         support::series("EXX", {0, 100}, {{1, support::missing}, {1, support::missing}}, {{0, support::missing}}));
     const auto found = texts(document);
     REQUIRE(found.size() == 2);
-    CHECK(found[0] == "s: 2 runs in the positive and 1 in the negative approach");
-    CHECK(found[1] == "s: no reading at 1 of 2 targets, the first at 100 mm");
+    CHECK(found[0] == "EXX: 2 runs in the positive and 1 in the negative approach");
+    CHECK(found[1] == "EXX: no reading at 1 of 2 targets, the first at 100 mm");
 }
 
 TEST_CASE("a bare series lacks what each purpose asks for") {
@@ -117,7 +117,7 @@ TEST_CASE("each default that was used is one sentence, and none is named that th
     auto document = measured_job();
     CHECK(evaluate::defaults_used(document) ==
           std::vector<std::string>{"No edition named: positioning is evaluated by ISO 230-2:2014.",
-                                   "No sign named in s: readings are taken as actual minus target.",
+                                   "No sign named in EXX: readings are taken as actual minus target.",
                                    "No coverage named: expanded uncertainties are given with k = 2.",
                                    "No Monte Carlo asked for: uncertainties are propagated to first order only.",
                                    "Hints not switched off: the readings are tested for hints, which change no result."});

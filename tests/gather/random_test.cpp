@@ -43,7 +43,9 @@ RandomJob random_job(bool missing) {
             auto& run = job.runs.emplace_back(RandomJob::OneRun{number, positive, {}});
             for (std::size_t i = 0; i < job.targets.size(); ++i) {
                 const bool lost = missing && *rc::gen::inRange(0, 6) == 0;
-                run.readings.push_back(lost ? std::nullopt : std::optional(*rc::gen::inRange(-5000, 5000)));
+                const bool last =
+                    i + 1 == job.targets.size() && std::ranges::none_of(run.readings, [](const auto& one) { return one.has_value(); });
+                run.readings.push_back(lost && !last ? std::nullopt : std::optional(*rc::gen::inRange(-5000, 5000)));
             }
         }
     return job;

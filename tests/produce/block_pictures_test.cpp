@@ -86,7 +86,8 @@ TEST_CASE("budgets, surroundings, readings and plain sections are drawn as they 
                   {"blocks/conditions.txt", small::positioning(), "conditions"},
                   {"blocks/hints.txt", small::positioning(), "hints"},
                   {"blocks/facts.txt", small::surroundings(), "facts"},
-                  {"blocks/closing.txt", small::positioning(), "closing"}});
+                  {"blocks/remarks.txt", small::positioning(), "remarks"},
+                  {"blocks/closing.txt", small::stated_only(), "closing"}});
 }
 
 TEST_CASE("every outcome of every rule is drawn as it was, on the answer and as a picture of the rule", "[pictures]") {

@@ -2,6 +2,8 @@
 
 #include "gather/draft/document_order.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <numeric>
 
@@ -16,10 +18,17 @@ std::vector<std::size_t> target_order(const SeriesCollector& from, bool stated) 
     return order;
 }
 
+/// A run whose cells are all empty was not measured: a table has rows for both approaches, whichever there are.
+bool holds_readings(const CollectedRun& run) {
+    return !run.excluded.empty() ||
+           std::ranges::any_of(run.readings, [](const KeptReading& kept) { return kept.state == KeptReading::Present; });
+}
+
 /// By their numbers where all have one, and positive first; else as they came.
 std::vector<std::size_t> run_order(const SeriesCollector& from) {
-    std::vector<std::size_t> order(from.runs().size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::vector<std::size_t> order;
+    for (std::size_t run = 0; run < from.runs().size(); ++run)
+        if (holds_readings(from.runs()[run])) order.push_back(run);
     if (std::ranges::all_of(from.runs(), [](const CollectedRun& run) { return run.number.has_value(); }))
         std::ranges::stable_sort(order, {}, [&](std::size_t place) { return *from.runs()[place].number; });
     return order;
@@ -61,6 +70,9 @@ void fill_readings(Node& series, const SeriesCollector& from, FilledSeries& fill
         series.set("targets", array_node(std::move(targets)), series_keys);
     }
     if (!stated) account.derived.emplace_back("targets are the positions that the export names, listed rising");
+    if (const std::size_t empty = from.runs().size() - filled.runs.size(); empty > 0)
+        account.derived.push_back(fmt::format("{} without a single reading {} left out",
+                                              empty == 1 ? "a run" : fmt::format("{} runs", empty), empty == 1 ? "is" : "are"));
     std::vector<Node> runs;
     for (const std::size_t place : filled.runs) {
         const CollectedRun& run = from.runs()[place];
