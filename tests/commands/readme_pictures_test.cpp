@@ -43,7 +43,7 @@ frame::Frame frame_of(const Picture& picture) {
 
 std::string bytes_of(const Picture& picture, const frame::Frame& frame) {
     if (picture.page == 0) return output::svg(frame, {.title = picture.figure.title}, testing::shaper());
-    constexpr double as_on_a_screen = 72;
+    constexpr double as_on_a_screen = 66;
     return testing::with_few_colours(output::png(frame, testing::shaper(), as_on_a_screen));
 }
 
