@@ -287,3 +287,15 @@ TEST_CASE("no source file is longer than 330 lines, and no line wider than 140 c
     CHECK(joined(too_long) == "");
     CHECK(joined(too_wide) == "");
 }
+
+TEST_CASE("numbers become text in few places, and JSON in one: it is there that what is not finite ends the program") {
+    const auto files_with = [](const std::regex& words) {
+        Names files;
+        for (const fs::path& file : sources_under(render_folder))
+            if (std::regex_search(text_of(file), words)) files.insert(file.lexically_relative(render_folder).string());
+        return joined(files);
+    };
+    CHECK(files_with(std::regex(R"(\.dump\()")) == "evaluate/written/json_text.cpp\n");
+    CHECK(files_with(std::regex(R"(\bto_chars\()")) == "input/json/value.cpp\nunits/number_text.cpp\nunits/places.cpp\n");
+    CHECK(files_with(std::regex(R"(setprecision|ostringstream|ostream\b|snprintf|sprintf)")) == "");
+}

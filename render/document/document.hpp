@@ -143,6 +143,8 @@ enum class Coverage { K2, Percent95 };
 struct MonteCarloRequest {
     std::size_t trials = 1'000'000;
     std::uint64_t seed = 1;
+    /// Trials beyond these are not kept in memory but drawn again for each of the three passes over them.
+    static constexpr std::size_t most_kept = 1'000'000;
 };
 
 /// Where readings are to be corrected for the air that the instrument did not know.

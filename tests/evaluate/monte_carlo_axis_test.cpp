@@ -40,12 +40,14 @@ std::vector<TargetEvaluation> bare_ramp(double um_per_mm = 0.04) {
     return targets;
 }
 
+Simulated of_parameter(const std::vector<Simulated>& all, std::string_view name) {
+    return all.at(static_cast<std::size_t>(std::ranges::find(simulated_parameters, name) - simulated_parameters.begin()));
+}
+
 Simulated simulated(Targets targets, const AxisModel& model, std::string_view name, std::size_t trials = 100'000,
                     double coverage = 0.95) {
     const auto all = simulate_axis(targets, model, trials, 2);
-    for (const auto& one : std::get<std::vector<SimulatedParameter>>(all))
-        if (one.name == name) return summary(one.values, coverage);
-    throw std::runtime_error("not simulated");
+    return of_parameter(summaries(std::get<RepeatedTrials>(all), coverage, std::vector<Band>(simulated_parameters.size())), name);
 }
 
 Component drawn_as(const char* distribution, double standard, std::optional<double> nu = {}) {
@@ -63,14 +65,15 @@ struct Row {
 /// @param runs of which the means have the spread 1 / sqrt 5
 void check_rows(const std::vector<Row>& rows, std::size_t runs, double mean_known, double sd_known) {
     const std::size_t trials = 20'000;
-    std::map<std::size_t, std::vector<SimulatedParameter>> by_targets;
+    std::map<std::size_t, std::vector<Simulated>> by_targets;
     for (const Row& row : rows) {
         CAPTURE(row.targets, row.name);
         auto& all = by_targets[row.targets];
         const auto axis = perfect_axis(row.targets, runs, std::sqrt(static_cast<double>(runs) / 5));
-        if (all.empty()) all = std::get<std::vector<SimulatedParameter>>(simulate_axis(axis, {}, trials, row.targets));
-        const auto& made = *std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.name == row.name; });
-        const Simulated values = summary(made.values);
+        if (all.empty())
+            all = summaries(std::get<RepeatedTrials>(simulate_axis(axis, {}, trials, row.targets)), 0.95,
+                            std::vector<Band>(simulated_parameters.size()));
+        const Simulated values = of_parameter(all, row.name);
         CHECK(std::abs(values.mean - row.mean) < 4 * row.sd / std::sqrt(static_cast<double>(trials)) + mean_known);
         CHECK(values.standard == Approx(row.sd).epsilon(sd_known));
     }
@@ -172,7 +175,9 @@ TEST_CASE("the comparison moves the interval back by the shift of noise added tw
     const auto compared = [&](double expanded, std::size_t every) {
         std::vector<double> some;
         for (std::size_t i = every / 2; i < values.size(); i += every) some.push_back(values[i]);
-        return compare_with_first_order(some, ten, one, Deviation(units::micrometre(expanded)), {some.size(), 7}, 0.95);
+        const Deviation U(units::micrometre(expanded));
+        const std::size_t count = some.size();
+        return compare_with_first_order(summaries(RepeatedTrials(std::move(some)), 0.95, {band_of(ten, U)}).front(), ten, one, U, {count, 7});
     };
     const auto close = compared(1.95, 1);
     CHECK(micrometres(close.shift) == Approx(0.5));

@@ -1,7 +1,9 @@
 #include "evaluate/numbers/monte_carlo.hpp"
+#include "evaluate/numbers/statistics.hpp"
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace wayfolio::evaluate;
@@ -166,6 +168,68 @@ TEST_CASE("NIST TN 1900 examples E3 and E13 come out as printed", "[slow]") {
     check_within(expansion.standard, 1.74, 0.05 * 1.74);  // a t with 3 degrees of freedom has no fourth moment
     check_within(expansion.symmetric.low, 14.005, 0.02);
     check_within(expansion.symmetric.high, 20.528, 0.02);
+}
+
+namespace {
+
+/// By all values at once, as JCGM 101 7.6 and 7.7 are read.
+Simulated by_sorting(std::vector<double> values, double coverage, const Band& band) {
+    const double centre = mean(values), standard = standard_deviation(values), shift = centre - band.middle;
+    const auto inside = std::ranges::count_if(values, [&](double one) { return std::abs(one - shift - band.middle) <= band.half_width; });
+    std::ranges::sort(values);
+    const auto within = static_cast<std::size_t>(std::floor(coverage * static_cast<double>(values.size()) + 0.5));
+    const std::size_t low = (values.size() - within + 1) / 2 - 1;
+    return {centre, standard, {values.at(low), values.at(low + within)}, static_cast<std::size_t>(inside)};
+}
+
+void check_same(const Simulated& one, const Simulated& other) {
+    CHECK(one.mean == other.mean);
+    CHECK(one.standard == other.standard);
+    CHECK(one.symmetric.low == other.symmetric.low);
+    CHECK(one.symmetric.high == other.symmetric.high);
+    CHECK(one.inside == other.inside);
+}
+
+}  // namespace
+
+TEST_CASE("however few trials are kept, the same bits come out as by sorting all of them") {
+    // Wide tails, the same few values again and again, one value only, and many leading digits.
+    const std::size_t count = 20'000;
+    const auto model = [](Draws& draws, std::span<double> into) {
+        const double one = draws.student(0, 1, 3), two = std::floor(draws.rectangular(0, 4)), trend = draws.normal(0, 1);
+        into[0] = one;
+        into[1] = two;
+        into[2] = 7;
+        into[3] = one * two + 1e6 + trend;
+    };
+    std::vector<std::vector<double>> columns(4);
+    RepeatedTrials(count, 4, 11, count, model).each([&](RepeatedTrials::Row row) {
+        for (std::size_t i = 0; i < 4; ++i) columns[i].push_back(row[i]);
+    });
+    const std::vector<Band> bands{{0.5, 2}, {1, 1}, {7, 0}, {1e6, 3}};
+    for (const std::size_t kept : {std::size_t{0}, std::size_t{1}, std::size_t{3}, std::size_t{40}, std::size_t{5000}, count, 2 * count})
+        for (const double coverage : {0.5, 0.95, 0.9999}) {
+            const auto all = summaries(RepeatedTrials(count, 4, 11, kept, model), coverage, bands);
+            for (std::size_t i = 0; i < 4; ++i) {
+                CAPTURE(kept, coverage, i);
+                check_same(all[i], by_sorting(columns[i], coverage, bands[i]));
+            }
+        }
+}
+
+TEST_CASE("trials whose first are unlike the others are counted off exactly, too") {
+    const std::size_t count = 10'000, kept = 200;
+    const auto drifting = [](double from) {
+        return [from, at = std::size_t{0}](Draws& draws, std::span<double> into) mutable {
+            into[0] = draws.normal(at++ < kept ? from : 0, 1);  // those that are kept are drawn once
+        };
+    };
+    for (const double from : {-50.0, 50.0}) {
+        std::vector<double> values;
+        RepeatedTrials(count, 1, 5, count, drifting(from)).each([&](RepeatedTrials::Row row) { values.push_back(row[0]); });
+        const auto model = drifting(from);
+        check_same(summaries(RepeatedTrials(count, 1, 5, kept, model), 0.9, {{0, 1}}).front(), by_sorting(values, 0.9, {0, 1}));
+    }
 }
 
 TEST_CASE("a seed always gives the same numbers") {

@@ -1,12 +1,12 @@
 #include "evaluate/numbers/monte_carlo.hpp"
 
-#include "evaluate/numbers/statistics.hpp"
-
 #include <boost/random/chi_squared_distribution.hpp>
 #include <boost/random/exponential_distribution.hpp>
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
+#include <utility>
 
 namespace wayfolio::evaluate {
 
@@ -52,17 +52,145 @@ std::pair<std::size_t, std::size_t> interval_places(std::size_t count, double co
     return {low == 0 ? 0 : low - 1, std::min(count - 1, low + within - (low == 0 ? 0 : 1))};
 }
 
+/// Counts off the value at one place of all values, were they sorted, while they go by in any order.
+class OrderStatistic {
+public:
+    /// @param kept values of the first trials @param count all trials
+    OrderStatistic(std::vector<double>& kept, std::size_t count, std::size_t place) : place_(place) {
+        const double share = (static_cast<double>(place) + 0.5) / static_cast<double>(count), n = static_cast<double>(kept.size());
+        // Six standard deviations of a binomial count to each side; none where all values are there.
+        const double doubt = kept.size() == count ? 0 : 6 * std::sqrt(n * share * (1 - share)) + 1;
+        low_ = sorted_at(kept, share * n - doubt);
+        high_ = sorted_at(kept, share * n + doubt);
+    }
+    void take(double value) {
+        if (value < low_) ++below_;
+        else if (value == low_) ++at_low_;
+        else if (value < high_) between_.push_back(value);
+        else if (value == high_) ++at_high_;
+    }
+    [[nodiscard]] bool is_below() const { return place_ < below_; }
+    [[nodiscard]] bool is_above() const { return place_ >= below_ + at_low_ + between_.size() + at_high_; }
+    /// Where it is neither.
+    [[nodiscard]] double value() {
+        std::size_t place = place_ - below_;
+        if (place < at_low_) return low_;
+        place -= at_low_;
+        if (place >= between_.size()) return high_;
+        std::nth_element(between_.begin(), between_.begin() + static_cast<std::ptrdiff_t>(place), between_.end());
+        return between_[place];
+    }
+    /// For another pass, where the first trials were unlike the others.
+    void look_elsewhere() {
+        if (is_below()) std::tie(low_, high_) = std::pair(-INFINITY, low_);
+        else if (is_above()) std::tie(low_, high_) = std::pair(high_, INFINITY);
+        below_ = at_low_ = at_high_ = 0;
+        between_.clear();
+    }
+
+private:
+    static double sorted_at(std::vector<double>& values, double place) {
+        if (place < 0) return -INFINITY;
+        if (place >= static_cast<double>(values.size())) return INFINITY;
+        const auto found = values.begin() + static_cast<std::ptrdiff_t>(place);
+        std::nth_element(values.begin(), found, values.end());
+        return *found;
+    }
+
+    std::size_t place_, below_ = 0, at_low_ = 0, at_high_ = 0;
+    double low_ = 0, high_ = 0;
+    std::vector<double> between_;
+};
+
+/// One of the numbers. The same sums in the same order as mean() and standard_deviation().
+class Column {
+public:
+    Column(const RepeatedTrials& trials, std::size_t number, double coverage, const Band& band)
+        : Column(trials.kept(number), trials.count(), interval_places(trials.count(), coverage), band) {}
+    void take_sum(double value) {
+        sum_ += value;
+        take_end(value);
+    }
+    void take_left_over(double value) { left_over_ += value - mean_; }
+    void end_pass() { mean_ = sum_ / n_ + left_over_ / n_; }
+    void take_square(double value) {
+        const double residual = value - mean_, shift = mean_ - band_.middle;
+        residuals_ += residual;
+        squares_ += residual * residual;
+        if (std::abs(value - shift - band_.middle) <= band_.half_width) ++inside_;
+    }
+    void take_end(double value) {
+        low_.take(value);
+        high_.take(value);
+    }
+    [[nodiscard]] bool is_missed() const { return low_.is_below() || low_.is_above() || high_.is_below() || high_.is_above(); }
+    void look_elsewhere() {
+        low_.look_elsewhere();
+        high_.look_elsewhere();
+    }
+    [[nodiscard]] Simulated result() {
+        const double standard = std::sqrt((squares_ - residuals_ * residuals_ / n_) / (n_ - 1));
+        return {mean_, standard, {low_.value(), high_.value()}, inside_};
+    }
+
+private:
+    Column(std::vector<double> kept, std::size_t count, std::pair<std::size_t, std::size_t> ends, const Band& band)
+        : n_(static_cast<double>(count)), band_(band), low_(kept, count, ends.first), high_(kept, count, ends.second) {}
+
+    double n_;
+    Band band_;
+    OrderStatistic low_, high_;
+    double sum_ = 0, left_over_ = 0, mean_ = 0, residuals_ = 0, squares_ = 0;
+    std::size_t inside_ = 0;
+};
+
 }  // namespace
 
-Simulated summary(std::vector<double> values, double coverage) {
-    Simulated result{mean(values), standard_deviation(values), {}};
-    const auto [low, high] = interval_places(values.size(), coverage);
-    const auto at = [&](std::size_t place) {
-        std::nth_element(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(place), values.end());
-        return values[place];
+RepeatedTrials::RepeatedTrials(std::size_t count, std::size_t numbers, std::uint64_t seed, std::size_t most_kept, Model model)
+    : count_(count), numbers_(numbers), model_(std::move(model)), kept_(std::min(count, most_kept) * numbers), after_(seed) {
+    for (std::size_t at = 0; at < kept_.size(); at += numbers_) model_(after_, std::span(kept_).subspan(at, numbers_));
+}
+
+RepeatedTrials::RepeatedTrials(std::vector<double> values) : count_(values.size()), numbers_(1), kept_(std::move(values)), after_(0) {}
+
+std::vector<double> RepeatedTrials::kept(std::size_t number) const {
+    std::vector<double> values;
+    values.reserve(kept_.size() / numbers_);
+    for (std::size_t at = number; at < kept_.size(); at += numbers_) values.push_back(kept_[at]);
+    return values;
+}
+
+void RepeatedTrials::each(const std::function<void(Row)>& take) const {
+    for (std::size_t at = 0; at < kept_.size(); at += numbers_) take(Row(kept_).subspan(at, numbers_));
+    Draws draws = after_;
+    std::vector<double> row(numbers_);
+    for (std::size_t trial = kept_.size() / numbers_; trial < count_; ++trial) {
+        model_(draws, row);
+        take(row);
+    }
+}
+
+std::vector<Simulated> summaries(const RepeatedTrials& trials, double coverage, const std::vector<Band>& bands) {
+    std::vector<Column> columns;
+    for (std::size_t number = 0; number < trials.numbers(); ++number) columns.emplace_back(trials, number, coverage, bands[number]);
+    const auto pass = [&](auto take) {
+        trials.each([&](RepeatedTrials::Row row) {
+            for (std::size_t number = 0; number < columns.size(); ++number) (columns[number].*take)(row[number]);
+        });
+        for (Column& column : columns) column.end_pass();
     };
-    result.symmetric = {at(low), at(high)};
-    return result;
+    for (const auto take : {&Column::take_sum, &Column::take_left_over, &Column::take_square}) pass(take);
+    while (std::ranges::any_of(columns, &Column::is_missed)) {
+        for (Column& column : columns) column.look_elsewhere();
+        pass(&Column::take_end);
+    }
+    std::vector<Simulated> all;
+    for (Column& column : columns) all.push_back(column.result());
+    return all;
+}
+
+Simulated summary(std::vector<double> values, double coverage) {
+    return summaries(RepeatedTrials(std::move(values)), coverage, {{0, 0}}).front();
 }
 
 Interval shortest_interval(std::vector<double> values, double coverage) {

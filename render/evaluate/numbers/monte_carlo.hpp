@@ -4,6 +4,8 @@
 #include <boost/random/uniform_01.hpp>
 
 #include <cstdint>
+#include <functional>
+#include <span>
 #include <vector>
 
 /// Propagation of distributions by JCGM 101:2008. The generator and its distributions are Boost.Random's, so a seed gives the
@@ -41,6 +43,31 @@ std::vector<double> simulate(std::size_t trials, std::uint64_t seed, Model&& mod
     return values;
 }
 
+/// Trials of a model that gives several numbers, the same as often as they are gone through. The first are kept; the others are drawn
+/// anew each time, so that memory does not grow with their number.
+class RepeatedTrials {
+public:
+    using Row = std::span<const double>;
+    /// Puts the numbers of one trial into the second argument.
+    using Model = std::function<void(Draws&, std::span<double>)>;
+
+    RepeatedTrials(std::size_t count, std::size_t numbers, std::uint64_t seed, std::size_t most_kept, Model model);
+    /// Trials of one number that are all there.
+    explicit RepeatedTrials(std::vector<double> values);
+
+    [[nodiscard]] std::size_t count() const { return count_; }
+    [[nodiscard]] std::size_t numbers() const { return numbers_; }
+    /// One of the numbers, of the trials that are kept.
+    [[nodiscard]] std::vector<double> kept(std::size_t number) const;
+    void each(const std::function<void(Row)>& take) const;
+
+private:
+    std::size_t count_, numbers_;
+    Model model_;
+    std::vector<double> kept_;
+    Draws after_;  ///< as they were when the last one that is kept was drawn
+};
+
 struct Interval {
     double low, high;
 };
@@ -49,9 +76,19 @@ struct Interval {
 struct Simulated {
     double mean, standard;
     Interval symmetric;
+    std::size_t inside = 0;  ///< how many lie within the band that was asked for, once their mean is moved to its middle
 };
 
-/// @param values at least two; their order is lost
+struct Band {
+    double middle, half_width;
+};
+
+/// Of each of the numbers, in three passes: sum, what rounding left over of it, squares. The ends of an interval are counted off exactly:
+/// kept trials tell between which values each lies, and what lies there is collected from all of them.
+/// @param trials at least two @param bands one a number
+std::vector<Simulated> summaries(const RepeatedTrials& trials, double coverage, const std::vector<Band>& bands);
+
+/// @param values at least two
 Simulated summary(std::vector<double> values, double coverage = 0.95);
 
 /// The shortest coverage interval (JCGM 101 7.7.4).

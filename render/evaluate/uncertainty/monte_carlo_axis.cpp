@@ -1,6 +1,5 @@
 #include "evaluate/uncertainty/monte_carlo_axis.hpp"
 
-#include "evaluate/numbers/statistics.hpp"
 #include "evaluate/series/targets.hpp"
 
 #include <algorithm>
@@ -115,8 +114,7 @@ MonteCarloResult::Printed printed_against(double value, double expanded, const I
 
 }  // namespace
 
-Evaluated<std::vector<SimulatedParameter>> simulate_axis(Targets targets, const AxisModel& model, std::size_t trials,
-                                                         std::uint64_t seed) {
+Evaluated<RepeatedTrials> simulate_axis(Targets targets, const AxisModel& model, std::size_t trials, std::uint64_t seed) {
     std::vector<Place> places;
     for (const auto& target : targets) {
         const Place place{direction_of(target, Approach::Positive), direction_of(target, Approach::Negative)};
@@ -128,25 +126,22 @@ Evaluated<std::vector<SimulatedParameter>> simulate_axis(Targets targets, const 
         return direction ? std::optional(Readings(*direction, model.drift)) : std::nullopt;
     };
     for (const Place& place : places) axis.places.push_back({readings(place.positive), readings(place.negative)});
-    std::vector<SimulatedParameter> simulated;
-    for (const auto name : simulated_parameters) simulated.push_back({name, std::vector<double>(trials)});
-    Draws draws(seed);
-    for (std::size_t t = 0; t < trials; ++t) {
-        const Five five = axis(draws);
-        for (std::size_t i = 0; i < five.size(); ++i) simulated[i].values[t] = five[i];
-    }
-    return simulated;
+    return RepeatedTrials(trials, simulated_parameters.size(), seed, document::MonteCarloRequest::most_kept,
+                          [axis = std::move(axis)](Draws& draws, std::span<double> into) { std::ranges::copy(axis(draws), into.begin()); });
 }
 
-MonteCarloResult compare_with_first_order(std::vector<double> values, Deviation value, Deviation standard, Deviation expanded,
-                                          const document::MonteCarloRequest& request, double coverage) {
+Band band_of(Deviation value, Deviation expanded) {
+    const auto unit = base_unit(value.dimension());
+    return {value.in(unit), expanded.in(unit)};
+}
+
+MonteCarloResult compare_with_first_order(const Simulated& simulated, Deviation value, Deviation standard, Deviation expanded,
+                                          const document::MonteCarloRequest& request) {
     const auto unit = base_unit(value.dimension());
     const auto of = [&](double number) { return Deviation(number, unit); };
     const double at = value.in(unit), U = expanded.in(unit), u = standard.in(unit);
-    const auto trials = static_cast<double>(values.size());
-    const double shift = mean(values) - at;
-    const auto inside = std::count_if(values.begin(), values.end(), [&](double one) { return std::abs(one - shift - at) <= U; });
-    const Simulated simulated = summary(std::move(values), coverage);
+    const auto trials = static_cast<double>(request.trials);
+    const double shift = simulated.mean - at;
     const Interval moved{simulated.symmetric.low - shift, simulated.symmetric.high - shift};
     const Validation validation = validate(at, U, u, moved, 2);
     // Standard error of an end at p = 0.977: sqrt(p (1 - p)) over the density there. [derived, normal law]
@@ -164,7 +159,7 @@ MonteCarloResult compare_with_first_order(std::vector<double> values, Deviation 
             .tolerance = of(validation.tolerance),
             .agrees = agrees,
             .printed = agrees ? std::nullopt : std::optional(printed_against(at, U, moved)),
-            .covered = static_cast<double>(inside) / trials,
+            .covered = static_cast<double>(simulated.inside) / trials,
             .resolution = coarse ? std::optional(of(error)) : std::nullopt};
 }
 

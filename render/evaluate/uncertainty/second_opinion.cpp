@@ -36,8 +36,23 @@ void note_exact_limits(ParameterUncertainty& entry) {
                 fmt::format("The Monte Carlo propagation takes the limits of {} as exact, without degrees of freedom.", line.name));
 }
 
-const std::vector<double>& values_of(const std::vector<SimulatedParameter>& all, const std::string& name) {
-    return std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.name == name; })->values;
+std::size_t place_of(const std::string& parameter) {
+    return static_cast<std::size_t>(std::ranges::find(simulated_parameters, parameter) - simulated_parameters.begin());
+}
+
+void compare(std::span<ParameterUncertainty* const> entries, const SeriesEvaluation& series, const RepeatedTrials& trials,
+             const document::MonteCarloRequest& request, double coverage) {
+    const auto value_of_entry = [&](const ParameterUncertainty& entry) {
+        return std::get<Deviation>(find_parameter(series, entry.parameter)->value);
+    };
+    std::vector<Band> bands(trials.numbers());
+    for (const auto* entry : entries) bands[place_of(entry->parameter)] = band_of(value_of_entry(*entry), entry->expanded);
+    const std::vector<Simulated> simulated = summaries(trials, coverage, bands);
+    for (ParameterUncertainty* entry : entries) {
+        entry->monte_carlo = compare_with_first_order(simulated[place_of(entry->parameter)], value_of_entry(*entry), *entry->standard,
+                                                      entry->expanded, request);
+        note_exact_limits(*entry);
+    }
 }
 
 }  // namespace
@@ -57,16 +72,8 @@ void add_second_opinion(std::span<ParameterUncertainty> entries, const document:
     const AxisModel model{systematic_parts(contributors, measured_travel_m(series)),
                           contributors.drift ? contributors.drift->standard : 0};
     const auto simulated = simulate_axis(series.targets, model, request->trials, request->seed);
-    for (ParameterUncertainty* entry : open) {
-        if (const auto* all = value_of(simulated)) {
-            const Deviation& value = std::get<Deviation>(find_parameter(series, entry->parameter)->value);
-            entry->monte_carlo = compare_with_first_order(values_of(*all, entry->parameter), value, *entry->standard, entry->expanded,
-                                                          *request, coverage_of(document));
-            note_exact_limits(*entry);
-        } else {
-            entry->monte_carlo = std::get<NotEvaluated>(simulated);
-        }
-    }
+    if (const auto* trials = value_of(simulated)) return compare(open, series, *trials, *request, coverage_of(document));
+    for (ParameterUncertainty* entry : open) entry->monte_carlo = std::get<NotEvaluated>(simulated);
 }
 
 }  // namespace wayfolio::evaluate

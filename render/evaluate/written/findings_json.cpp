@@ -58,8 +58,7 @@ std::string findings_json(const Findings& findings) {
                                               {"do", line.act}});
         json["last_line"] = last_line(findings.before_leaving);
     }
-    // A fault may quote bytes that are not UTF-8; they become U+FFFD rather than end the program.
-    return json.dump(2, ' ', /*ensure_ascii=*/false, Json::error_handler_t::replace) + "\n";
+    return to_text(json);
 }
 
 }  // namespace wayfolio::evaluate

@@ -31,6 +31,8 @@ void put_in_bit_reversed_order(EvenGrid& grid) {
 }
 
 /// Fast Fourier transform in place, radix 2, with exp(+i): what stands at m becomes the sum over l of g(l) exp(2 pi i l m / n).
+/// Our own, for only these lines of the sums over uneven places are a plain transform: FFTW chooses its way by the processor, so that last
+/// digits would depend on the machine, and its planner is global; a library of a few lines' use is one more for whoever installs.
 void transform(EvenGrid& grid) {
     put_in_bit_reversed_order(grid);
     const std::size_t n = grid.re.size();

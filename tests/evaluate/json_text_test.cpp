@@ -1,0 +1,36 @@
+#include "evaluate/written/json_text.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <limits>
+
+using namespace wayfolio::evaluate;
+
+TEST_CASE("a number that is not finite is written into no JSON, however deep it stands") {
+    for (const double value : {std::nan(""), INFINITY, -INFINITY}) {
+        const Json within{{"a", Json::array({1.5, Json{{"b", value}}})}};
+        for (const Json& json : {Json(value), Json::array({0.5, value}), within}) CHECK_THROWS_AS(to_text(json), std::logic_error);
+    }
+}
+
+TEST_CASE("numbers are written by their shortest text and read back as the same double") {
+    using Limits = std::numeric_limits<double>;
+    for (const double value : {0.1, 1.0 / 3, 1e-307, 5e-324, -2.5e22, 1e21, Limits::max(), Limits::lowest(), Limits::min(), 100.0}) {
+        const std::string text = to_text(value);
+        CAPTURE(text);
+        CHECK(std::stod(text) == value);
+        CHECK(Json::parse(text).get<double>() == value);
+    }
+    CHECK(to_text(Json{{"mean", 0.1}, {"count", 3}, {"seed", 18446744073709551615U}, {"none", nullptr}, {"so", true}}) ==
+          "{\n  \"mean\": 0.1,\n  \"count\": 3,\n  \"seed\": 18446744073709551615,\n  \"none\": null,\n  \"so\": true\n}\n");
+    CHECK(to_text(Json::array()) == "[]\n");
+    CHECK(to_text(Json{{"a", Json::object()}}) == "{\n  \"a\": {}\n}\n");
+}
+
+TEST_CASE("texts are written as they are, and what is no UTF-8 is marked") {
+    const std::string texts = "quote \" stroke \\ line\nend \u00b5m \U0001d6fc";
+    CHECK(Json::parse(to_text(texts)).get<std::string>() == texts);
+    CHECK_THAT(to_text(texts), Catch::Contains("\u00b5m"));
+    CHECK(to_text(std::string("\xff")) == "\"\ufffd\"\n");
+}
