@@ -177,7 +177,8 @@ TEST_CASE("the comparison moves the interval back by the shift of noise added tw
         for (std::size_t i = every / 2; i < values.size(); i += every) some.push_back(values[i]);
         const Deviation U(units::micrometre(expanded));
         const std::size_t count = some.size();
-        return compare_with_first_order(summaries(RepeatedTrials(std::move(some)), 0.95, {band_of(ten, U)}).front(), ten, one, U, {count, 7});
+        const auto summary = summaries(RepeatedTrials(std::move(some)), 0.95, {band_of(ten, U)}).front();
+        return compare_with_first_order(summary, ten, one, U, {count, 7});
     };
     const auto close = compared(1.95, 1);
     CHECK(micrometres(close.shift) == Approx(0.5));
