@@ -32,7 +32,7 @@ std::optional<std::string> bytes_beside(const std::string& name, const Reading& 
 void note_other_digest(const Value& digest, const std::string& file, const std::string& found, input::Faults& faults) {
     faults.add(digest, "the digest " + describe(digest) + " of another file",
                fmt::format("that of {} beside the document, {}", file, found),
-               "the file or the document was changed since the readings were gathered");
+               "the file or the document was changed since the readings were gathered, or another file took the export's name");
 }
 
 OriginFile read_origin_file(ObjectReader& reader, Reading& reading) {
