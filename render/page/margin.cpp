@@ -131,16 +131,24 @@ void draw_swatch(std::vector<Item>& into, const Tools& tools, const Entry& entry
     }
 }
 
+/// Where the words of a verdict begin: behind its symbol, if it has one.
+Paper verdict_words_left(const Composer& composer, const report::Verdict& verdict) {
+    return margin_left(composer) + (verdict.standing == report::Standing::NoLimit ? Paper{} : pt(symbol_room));
+}
+
 }  // namespace
+
+Paper margin_verdict_height(const Composer& composer, const report::Verdict& verdict) {
+    const Paper room = composer.grid().margin_right - verdict_words_left(composer, verdict);
+    return paragraph_height(composer.tools(), verdict.word, margin_body, room);
+}
 
 Paper margin_verdict(Composer& composer, const report::Verdict& verdict, Paper anchor, const std::vector<Text>& lines) {
     const Tools& tools = composer.tools();
     Paper at = free_from(composer, anchor, pt(body_ascent));
-    Paper text_left = margin_left(composer);
-    if (verdict.standing != report::Standing::NoLimit) {
-        composer.add(artifact({plot::marks::verdict_symbol(tools, verdict.standing, text_left, at)}));
-        text_left += pt(symbol_room);
-    }
+    const Paper text_left = verdict_words_left(composer, verdict);
+    if (verdict.standing != report::Standing::NoLimit)
+        composer.add(artifact({plot::marks::verdict_symbol(tools, verdict.standing, margin_left(composer), at)}));
     const Paper room = composer.grid().margin_right - text_left;
     Paper last = add_paragraph(composer, verdict.word, margin_body, {text_left, at}, room);
     constexpr double second_line = 11.5;

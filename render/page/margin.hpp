@@ -9,6 +9,8 @@ namespace wayfolio::page {
 
 /// A verdict: symbol, word, and its second lines.
 Paper margin_verdict(Composer& composer, const report::Verdict& verdict, Paper anchor, const std::vector<Text>& lines);
+/// From the anchor of a verdict without lines to the baseline of its last line, where the margin is free.
+Paper margin_verdict_height(const Composer& composer, const report::Verdict& verdict);
 /// Caption of a figure, which it becomes the first part of: its number in strong, then the words.
 Paper margin_caption(Composer& composer, Group& figure, const std::string& number, const Text& caption, Paper anchor);
 /// A value: symbol, number, notes below.

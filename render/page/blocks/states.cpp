@@ -32,7 +32,10 @@ Thirds thirds_of(const Composer& composer, Paper label_room) {
     return {first, first + panel_width, second, second + panel_width, strip_left, grid.wide_right};
 }
 
-Paper place_pair_rows(Composer& composer, const report::StatePair& pair, Paper at) {
+constexpr double rows_below_verdict = 12;
+
+/// Names and values beside a pair, one below the other.
+Placed pair_rows(const Composer& composer, const report::StatePair& pair, Paper at) {
     const auto& grid = composer.grid();
     constexpr double values_at = 74, pitch = 10.5;
     const Paper names = grid.margin_left + pt(symbol_room), values = grid.margin_left + pt(values_at);
@@ -45,16 +48,20 @@ Paper place_pair_rows(Composer& composer, const report::StatePair& pair, Paper a
         table.add_row({std::move(words.group), table.data_cell(value, 1, at)});
         at = std::max(at, words.last) + pt(pitch);
     }
-    composer.add(table.take());
-    composer.margin_free() = std::max(composer.margin_free(), at - pt(pitch));
-    return at;
+    return {table.take(), at - pt(pitch)};
+}
+
+/// From the top of a pair to the last line that stands beside it: below its panels where the states have long names.
+Paper beside_height(const Composer& composer, const report::StatePair& pair) {
+    const Paper verdict = pt(beside_top) + margin_verdict_height(composer, pair.verdict);
+    return pair_rows(composer, pair, verdict + pt(rows_below_verdict)).last;
 }
 
 /// @param caption what the figure of the first panel begins with
 void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Paper height, bool last, std::vector<Item> caption) {
     const Tools& tools = composer.tools();
     constexpr int most_ticks = 5;
-    constexpr double pair_title_above = 10, rows_below = 12;
+    constexpr double pair_title_above = 10;
     const plot::Ticks ticks = plot::pair_ticks(pair, most_ticks);
     const Paper room = std::max(tools.layout.size(SizeRole::TickLabelRoom), plot::marks::y_label_room(tools, ticks));
     const Thirds thirds = thirds_of(composer, room);
@@ -84,7 +91,9 @@ void place_pair(Composer& composer, const report::StatePair& pair, Paper top, Pa
     place.right = thirds.strip_right;
     composer.add(plot::difference_figure(tools, pair, place).group);
     const Paper at = margin_verdict(composer, pair.verdict, top + pt(beside_top), {});
-    place_pair_rows(composer, pair, at + pt(rows_below));
+    Placed rows = pair_rows(composer, pair, at + pt(rows_below_verdict));
+    composer.add(std::move(rows.group));
+    composer.margin_free() = std::max(composer.margin_free(), rows.last);
 }
 
 std::vector<Column> change_columns(const layouts::PaperGrid& grid) {
@@ -216,17 +225,20 @@ void place(Composer& composer, const report::States& block) {
     const Paper gap = tools.layout.size(SizeRole::PairGap);
     Paper top = titles + pt(figures_below_titles);
     const Paper height = pair_height(composer, block, top);
-    const auto past_page = [&](Paper pair_top) {
-        return pair_top + height + pt(plot::axis_room) > composer.last_baseline() + pt(past_last_baseline);
+    std::vector<Paper> beside_pairs;
+    for (const report::StatePair& pair : block.pairs) beside_pairs.push_back(beside_height(composer, pair));
+    const auto past_page = [&](Paper pair_top, std::size_t i) {
+        return std::max(pair_top + height + pt(plot::axis_room) - pt(past_last_baseline), pair_top + beside_pairs[i]) > composer.last_baseline();
     };
     for (std::size_t i = 0; i < block.pairs.size(); ++i) {
-        if (past_page(top)) {
+        if (past_page(top, i)) {
             turn_page(composer, block.opening.label);
             top = composer.y + pt(title_above);
         }
-        const bool last = i + 1 == block.pairs.size() || past_page(top + height + gap);
+        const Paper next = top + std::max(height + gap, beside_pairs[i] + pt(body_ascent));
+        const bool last = i + 1 == block.pairs.size() || past_page(next, i + 1);
         place_pair(composer, block.pairs[i], top, height, last, std::exchange(captioned.items, {}));
-        top += height + gap;
+        top = next;
     }
     composer.y = composer.on_grid(top - gap + pt(figure_below));
     if (!block.changes.empty()) {
