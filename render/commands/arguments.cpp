@@ -67,6 +67,7 @@ void describe(CLI::App& program, Command& chosen) {
     add_history(program, chosen);
     add_compare(program, chosen);
     add_certificate(program, chosen);
+    add_serve(program, chosen);
     for (CLI::App* verb : program.get_subcommands({})) {
         verb->set_help_flag();
         verb->add_flag("-h,--help")->description("this help");

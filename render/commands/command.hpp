@@ -88,6 +88,7 @@ void add_catalogue(CLI::App& program, Command& chosen);
 void add_history(CLI::App& program, Command& chosen);
 void add_compare(CLI::App& program, Command& chosen);
 void add_certificate(CLI::App& program, Command& chosen);
+void add_serve(CLI::App& program, Command& chosen);
 
 /// Help of the whole program: examples, commands, exit codes.
 std::string program_help(const CLI::App& program);

@@ -4,6 +4,7 @@
 #include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "output/output.hpp"
+#include "service/serve.hpp"
 #include "text/shaper.hpp"
 
 #include <CLI/Error.hpp>
@@ -61,6 +62,8 @@ ExitCode explain_failure(std::exception_ptr failure, FaultsAs faults, const Cons
     } catch (const catalogue::DatabaseFailed& failed) {
         return fail(console, ExitCode::InputMissing,
                     fmt::format("the index of the catalogue cannot be used: {}; run without --as-indexed, or delete it", failed.what()));
+    } catch (const service::CannotServe& failed) {
+        return fail(console, ExitCode::CannotCreate, failed.what());
     } catch (const std::bad_alloc&) {
         return out_of_memory();
     } catch (const std::system_error& error) {  // of threads and of folders

@@ -96,7 +96,7 @@ TEST_CASE("pipes and devices where files must be are told, and nobody waits for 
     REQUIRE(run("mkfifo " + folder / "pipe").code == 0);
     for (const std::string ending : {"", "-journal"}) {
         REQUIRE(run("mkfifo -m 600 " + folder / "i.sqlite" + ending).code == 0);
-        for (const std::string& more : {"", " --as-indexed"}) {
+        for (const std::string more : {"", " --as-indexed"}) {
             const Ran ran = run(limited + "catalogue " + record + " --index " + folder / "i.sqlite" + more);
             CHECK(ran.code == 66);
             CHECK_THAT(ran.err, Contains("i.sqlite" + ending + ": is a pipe or a device"));

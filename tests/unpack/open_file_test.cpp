@@ -93,7 +93,7 @@ TEST_CASE("objects are counted, and a place within one is found") {
     CHECK(told("<</K[1(])]>> 7", {0, 12}) == "6");
     CHECK(told("<</K[1(])]>> 7", {12, 0, 13}) == "6");
     for (const std::size_t inside : {1U, 2U, 4U, 5U, 7U, 9U, 10U, 11U}) CHECK(told("<</K[1(])]>> 7", {0, inside}) == "refused");
-    for (const std::string& text : {"(a", "<a", "<ag>", "[)", "]", "[>>", "<<]", ">", "{", "% [", "(\\)"}) {
+    for (const std::string text : {"(a", "<a", "<ag>", "[)", "]", "[>>", "<<]", ">", "{", "% [", "(\\)"}) {
         CAPTURE(text);
         CHECK(told(text, {0}) == "refused");
     }

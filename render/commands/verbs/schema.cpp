@@ -1,13 +1,6 @@
-#include "archive/verify/verify.hpp"
-#include "catalogue/history.hpp"
 #include "commands/inputs.hpp"
-#include "compare/comparison.hpp"
-#include "conformance/conformance.hpp"
-#include "document/read_document.hpp"
-#include "evaluate/written/evaluation_json.hpp"
-#include "gather/mapping/mapping.hpp"
-#include "layouts/layout.hpp"
 #include "output/output.hpp"
+#include "service/answers/schemas.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/format.h>
@@ -19,33 +12,14 @@ namespace wayfolio::commands {
 
 namespace {
 
-struct NamedSchema {
-    std::string_view name;
-    std::string_view (*text)();
-};
-
-/// What a user writes first, then what the program prints.
-constexpr NamedSchema schemas[] = {
-    {"result", document::document_schema},
-    {"layout", layouts::layout_schema},
-    {"mapping", gather::mapping_schema},
-    {"evaluation", evaluate::evaluation_schema},
-    {"findings", evaluate::findings_schema},
-    {"comparison", compare::comparison_schema},
-    {"catalogue", catalogue::catalogue_schema},
-    {"history", catalogue::history_schema},
-    {"verification", archive::verification_schema},
-    {"conformance", conformance::conformance_schema},
-};
-
 std::vector<std::string> schema_names() {
     std::vector<std::string> names;
-    for (const NamedSchema& schema : schemas) names.emplace_back(schema.name);
+    for (const service::NamedSchema& schema : service::schemas()) names.emplace_back(schema.name);
     return names;
 }
 
 std::string_view schema_called(const std::string& name) {
-    for (const NamedSchema& schema : schemas)
+    for (const service::NamedSchema& schema : service::schemas())
         if (schema.name == name) return schema.text();
     const auto names = schema_names();
     if (name.empty()) throw UsageError(fmt::format("no schema named; there are: {}", fmt::join(names, ", ")));

@@ -7,17 +7,6 @@ namespace wayfolio::evaluate {
 
 namespace {
 
-Json fault_json(const input::Problem& fault) {
-    Json json{{"file", fault.file},
-              {"line", fault.place.line},
-              {"column", fault.place.column},
-              {"pointer", fault.place.pointer},
-              {"found", fault.found},
-              {"expected", fault.expected}};
-    if (!fault.hint.empty()) json["hint"] = fault.hint;
-    return json;
-}
-
 Json unmet_json(const Condition& condition) {
     return {{"name", condition.name}, {"holds", condition.holds ? Json(*condition.holds) : Json(nullptr)}, {"text", condition.text}};
 }

@@ -66,6 +66,17 @@ void write(std::string& out, const Json& json, std::size_t depth) {
 
 }  // namespace
 
+Json fault_json(const input::Problem& fault) {
+    Json json{{"file", fault.file},
+              {"line", fault.place.line},
+              {"column", fault.place.column},
+              {"pointer", fault.place.pointer},
+              {"found", fault.found},
+              {"expected", fault.expected}};
+    if (!fault.hint.empty()) json["hint"] = fault.hint;
+    return json;
+}
+
 std::string to_text(const Json& json) {
     std::string out;
     write(out, json, 0);

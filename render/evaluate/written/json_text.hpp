@@ -1,5 +1,6 @@
 #pragma once
 #include "evaluate/series_evaluation.hpp"
+#include "input/problem.hpp"
 
 #include <nlohmann/json.hpp>
 #include <string>
@@ -11,6 +12,9 @@ using Json = nlohmann::ordered_json;
 
 /// Indented by two. nlohmann's own dump does not always give the shortest text of a double: numbers are written here.
 std::string to_text(const Json& json);
+
+/// A fault of an input with its place, as every answer of the program tells it.
+Json fault_json(const input::Problem& fault);
 
 /// The unit that a deviation of a series is written in: the series' own; a slope of a length error in µm/m.
 DeviationUnit written_unit(const Deviation& deviation, const DeviationUnit& series_unit);

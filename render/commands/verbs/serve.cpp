@@ -1,0 +1,87 @@
+#include "commands/command.hpp"
+#include "input/data_folder.hpp"
+#include "input/read_file.hpp"
+#include "output/output.hpp"
+#include "service/answers/routes.hpp"
+#include "service/serve.hpp"
+
+#include <CLI/App.hpp>
+#include <fmt/format.h>
+
+#include <charconv>
+#include <memory>
+
+namespace wayfolio::commands {
+
+namespace {
+
+struct ServeOptions {
+    std::string listen = "127.0.0.1:8480", socket, token_file;
+    std::size_t workers = 2;
+    int deadline_s = 30;
+    bool describe = false;
+};
+
+/// "127.0.0.1:8480", "[::1]:8480". @throws UsageError
+void set_place(const std::string& listen, service::Settings& settings) {
+    const std::size_t colon = listen.rfind(':');
+    unsigned port = 0;
+    const char* const end = listen.data() + listen.size();
+    const bool read = colon != std::string::npos && std::from_chars(listen.data() + colon + 1, end, port).ptr == end && colon + 1 < listen.size();
+    if (!read || port > 0xffff) throw UsageError(fmt::format("--listen {}: expected ADDRESS:PORT, as 127.0.0.1:8480 or [::1]:8480", listen));
+    std::string address = listen.substr(0, colon);
+    if (address.starts_with('[') && address.ends_with(']')) address = address.substr(1, address.size() - 2);
+    settings.address = address;
+    settings.port = static_cast<std::uint16_t>(port);
+}
+
+std::string token_in(const std::string& file) {
+    constexpr std::size_t least = 16;
+    std::string token = input::read_file(file);
+    while (!token.empty() && (token.back() == '\n' || token.back() == '\r')) token.pop_back();
+    if (token.size() < least) throw UsageError(fmt::format("{}: a token of at least {} letters is wanted, on one line", file, least));
+    return token;
+}
+
+ExitCode serve(const ServeOptions& options) {
+    if (options.describe) {
+        output::write_file("-", service::open_api());
+        return ExitCode::Fine;
+    }
+    service::Settings settings;
+    set_place(options.listen, settings);
+    settings.socket = options.socket;
+    if (!options.token_file.empty()) settings.token = token_in(options.token_file);
+    settings.limits.workers = options.workers;
+    settings.limits.waiting = 4 * options.workers;
+    settings.limits.deadline = std::chrono::seconds(options.deadline_s);
+    if (settings.socket.empty() && settings.token.empty() && !service::is_loopback(settings.address))
+        throw UsageError(fmt::format("{} is reached by other machines: give --token-file, a file with what clients have to show", settings.address));
+    const text::Shaper shaper(input::data_folder() / "fonts");
+    (void)shaper.width(" ", {});  // opens the fonts: from here on this process has one thread
+    service::serve(settings, shaper);
+    return ExitCode::Fine;
+}
+
+}  // namespace
+
+void add_serve(CLI::App& program, Command& chosen) {
+    const auto options = std::make_shared<ServeOptions>();
+    CLI::App* verb = program.add_subcommand("serve", "answer over HTTP what the commands answer: check, evaluation, report, figures");
+    verb->footer("wayfolio serve --listen 127.0.0.1:8480");
+    verb->add_option("--listen", options->listen, "address and port (default: 127.0.0.1:8480; port 0: any that is free)")
+        ->type_name("ADDRESS:PORT");
+    verb->add_option("--socket", options->socket, "a Unix socket in place of an address")->type_name("PATH");
+    verb->add_option("--token-file", options->token_file, "a file with the token that clients have to show; other machines need one")
+        ->type_name("FILE");
+    verb->add_option("--workers", options->workers, "jobs at a time, each in a process of its own (default: 2); four times as many wait")
+        ->type_name("N")
+        ->check(CLI::Range(1, 64));
+    verb->add_option("--deadline", options->deadline_s, "seconds that a job may take, its waiting included (default: 30)")
+        ->type_name("SECONDS")
+        ->check(CLI::Range(1, 3600));
+    verb->add_flag("--describe", options->describe, "print the description of all routes (OpenAPI 3.1) and end");
+    verb->callback([&chosen, options] { chosen = {[options](const Console&) { return serve(*options); }, FaultsAs::Messages}; });
+}
+
+}  // namespace wayfolio::commands

@@ -1,0 +1,22 @@
+#pragma once
+#include "service/answers/routes.hpp"
+
+/// What the routes do: each reads what came, calls what the commands call too, and gives its bytes.
+namespace wayfolio::service {
+
+Answer check(const Call& call, const Workshop& workshop);
+Answer evaluation(const Call& call, const Workshop& workshop);
+Answer report(const Call& call, const Workshop& workshop);
+Answer page(const Call& call, const Workshop& workshop);
+Answer figure_list(const Call& call, const Workshop& workshop);
+Answer figure(const Call& call, const Workshop& workshop);
+Answer table(const Call& call, const Workshop& workshop);
+Answer certificate(const Call& call, const Workshop& workshop);
+Answer verify(const Call& call, const Workshop& workshop);
+Answer layout_list(const Call& call, const Workshop& workshop);
+Answer schema(const Call& call, const Workshop& workshop);
+Answer problem_list(const Call& call, const Workshop& workshop);
+Answer description(const Call& call, const Workshop& workshop);
+Answer ready(const Call& call, const Workshop& workshop);
+
+}  // namespace wayfolio::service

@@ -1,0 +1,101 @@
+#include "service/answers/routes.hpp"
+
+#include "evaluate/written/json_text.hpp"
+#include "units/version.hpp"
+
+#include <algorithm>
+
+namespace wayfolio::service {
+namespace {
+
+using evaluate::Json;
+
+Json option_json(const QueryOption& option) {
+    Json schema{{"type", "string"}};
+    if (!option.words.empty()) schema["enum"] = option.words;
+    if (!option.standard.empty()) schema["default"] = option.standard;
+    return {{"name", option.name}, {"in", "query"}, {"required", option.required}, {"description", option.meaning}, {"schema", schema},
+            {"example", option.example}};
+}
+
+Json name_in_path() {
+    return {{"name", "name"}, {"in", "path"}, {"required", true}, {"description", "which of them"}, {"schema", {{"type", "string"}}},
+            {"example", "result"}};
+}
+
+Json body_json(Takes takes) {
+    const bool document = takes == Takes::Document;
+    const Json bytes{{"type", "string"}, {"contentEncoding", "binary"}};
+    Json parts{{"type", "object"}, {"required", {document ? "document" : "pdf"}}, {"properties", Json::object()}};
+    if (document) {
+        parts["properties"] = {{"document", {{"type", "object"}, {"description", "the result document"}}},
+                               {"layout", {{"type", "object"}, {"description", "a layout of one's own"}}},
+                               {"file", {{"type", "array"}, {"items", bytes},
+                                         {"description", "files that the document names (trace, logo, exports), each with its filename"}}}};
+    } else {
+        parts["properties"]["pdf"] = bytes;
+    }
+    const Json whole = document ? Json{{"schema", {{"type", "object"}, {"description", "the result document, as /v1/schemas/result has it"}}}}
+                                : Json{{"schema", bytes}};
+    return {{"required", true},
+            {"content", {{document ? "application/json" : "application/pdf", whole}, {"multipart/form-data", {{"schema", parts}}}}}};
+}
+
+Json responses_json(const Route& route) {
+    Json content = Json::object();
+    for (const std::string_view type : route.gives) {
+        const bool text = type.find("json") != std::string_view::npos;
+        content[std::string(type)] = {{"schema", text ? Json::object() : Json{{"type", "string"}}}};
+    }
+    Json responses{{"200", {{"description", "as asked"}, {"content", content}}}};
+    if (route.path.starts_with("/v1/")) responses["304"] = {{"description", "the client has it: If-None-Match named its ETag"}};
+    responses["default"] = {{"$ref", "#/components/responses/Problem"}};
+    return responses;
+}
+
+Json operation_json(const Route& route) {
+    Json operation{{"operationId", route.name}, {"summary", route.summary}};
+    Json parameters = Json::array();
+    if (route.path.find('{') != std::string_view::npos) parameters.push_back(name_in_path());
+    for (const QueryOption& option : route.options) parameters.push_back(option_json(option));
+    if (!parameters.empty()) operation["parameters"] = parameters;
+    if (route.takes != Takes::Nothing) operation["requestBody"] = body_json(route.takes);
+    operation["responses"] = responses_json(route);
+    return operation;
+}
+
+Json problem_schema() {
+    const Json text{{"type", "string"}}, number{{"type", "integer"}};
+    const Json fault{{"type", "object"},
+                     {"properties", {{"file", text}, {"line", number}, {"column", number}, {"pointer", text}, {"found", text},
+                                     {"expected", text}, {"hint", text}}}};
+    return {{"type", "object"},
+            {"required", {"type", "title", "status", "code"}},
+            {"properties", {{"type", text}, {"title", text}, {"status", number}, {"code", text}, {"detail", text},
+                            {"faults", {{"type", "array"}, {"items", fault}}}}}};
+}
+
+}  // namespace
+
+std::string open_api() {
+    Json json{{"openapi", "3.1.0"},
+              {"info", {{"title", "wayfolio"}, {"version", version()},
+                        {"description", "Reports, figures and evaluations of machine calibrations. Every route only reads: nothing is kept."}}},
+              {"security", {{{"token", Json::array()}}, Json::object()}},
+              {"paths", Json::object()}};
+    for (const Route& route : routes()) {
+        std::string method(route.method);
+        std::ranges::transform(method, method.begin(), [](char c) { return static_cast<char>(c - 'A' + 'a'); });
+        json["paths"][std::string(route.path)][method] = operation_json(route);
+    }
+    const Json plain{{"200", {{"description", "as asked"}, {"content", {{"text/plain", {{"schema", {{"type", "string"}}}}}}}}}};
+    json["paths"]["/healthz"]["get"] = {{"operationId", "health"}, {"summary", "Whether the service answers"}, {"responses", plain}};
+    json["paths"]["/metrics"]["get"] = {{"operationId", "metrics"}, {"summary", "Counters for Prometheus"}, {"responses", plain}};
+    json["components"] = {
+        {"securitySchemes", {{"token", {{"type", "http"}, {"scheme", "bearer"}}}}},
+        {"responses", {{"Problem", {{"description", "what did not work (RFC 9457)"},
+                                    {"content", {{"application/problem+json", {{"schema", problem_schema()}}}}}}}}}};
+    return evaluate::to_text(json);
+}
+
+}  // namespace wayfolio::service

@@ -1,0 +1,63 @@
+#pragma once
+#include "service/answers/body.hpp"
+#include "service/limits.hpp"
+#include "text/shaper.hpp"
+
+#include <map>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wayfolio::service {
+
+/// What a route takes as its body.
+enum class Takes { Nothing, Document, Pdf };
+
+/// One thing that the query of a route may say.
+struct QueryOption {
+    std::string_view name, meaning;
+    std::vector<std::string_view> words{};  ///< what it may be; none: any text
+    std::string_view standard{};            ///< what it is where it is not said; "" where that depends or it has to be said
+    std::string_view example{};
+    bool required = false;
+};
+
+/// What a worker has at hand for all its answers.
+struct Workshop {
+    const text::Shaper& shaper;
+    Limits limits;
+};
+
+/// A request whose query and body are read.
+struct Call {
+    const Request& request;
+    std::map<std::string, std::string, std::less<>> options;  ///< each with its value, or its standard where that is not said
+    Files files;
+    std::string tail;  ///< what stands for {name} in the route's path
+
+    [[nodiscard]] const std::string& option(std::string_view name) const;
+};
+
+struct Route {
+    std::string_view method, path;  ///< a path may end with {name}, which is one piece of a path
+    std::string_view name, summary;
+    Takes takes = Takes::Nothing;
+    std::vector<QueryOption> options;
+    std::vector<std::string_view> gives;  ///< media types of its answers
+    Answer (*answer)(const Call& call, const Workshop& workshop) = nullptr;
+};
+
+/// Every route of the service that a worker answers, in the order of the description.
+std::span<const Route> routes();
+
+/// The route of a method and a path. @throws Refused where there is none, or none for that method
+const Route& route_of(std::string_view method, std::string_view path);
+
+/// The answer to a request: whatever goes wrong is an answer too.
+Answer answer_to(const Request& request, const Workshop& workshop);
+
+/// The description of all of them as OpenAPI 3.1, JSON.
+std::string open_api();
+
+}  // namespace wayfolio::service

@@ -1,0 +1,158 @@
+#include "service/http/conversation.hpp"
+
+#include "service/http/awaiting.hpp"
+#include "service/http/read_request.hpp"
+
+#include <boost/asio/experimental/awaitable_operators.hpp>
+#include <boost/beast/http/message.hpp>
+#include <boost/beast/http/write.hpp>
+
+#include <sys/socket.h>
+
+namespace wayfolio::service {
+namespace {
+
+namespace asio = boost::asio;
+namespace beast = boost::beast;
+namespace http = beast::http;
+using Clock = std::chrono::steady_clock;
+
+/// Ends when the client has gone; not when it only says more.
+asio::awaitable<void> client_gone(Stream& stream) {
+    auto& socket = stream.socket();
+    const auto [error] = co_await socket.async_wait(asio::socket_base::wait_read, as_tuple);
+    if (error) co_return;
+    char next = 0;
+    if (::recv(socket.native_handle(), &next, 1, MSG_PEEK | MSG_DONTWAIT) > 0) {
+        asio::steady_timer never(socket.get_executor(), asio::steady_timer::time_point::max());
+        co_await never.async_wait(as_tuple);
+    }
+}
+
+asio::awaitable<void> passed(std::chrono::seconds deadline) {
+    asio::steady_timer timer(co_await asio::this_coro::executor, deadline);
+    co_await timer.async_wait(as_tuple);
+}
+
+/// Nothing where the client went away before the answer was there.
+asio::awaitable<std::optional<Answer>> answer_in_time(Stream& stream, Service& service, const Request& request) {
+    using namespace asio::experimental::awaitable_operators;
+    auto done = co_await (service.pool.answer(request) || client_gone(stream) || passed(service.settings.limits.deadline));
+    if (done.index() == 0) co_return std::get<0>(std::move(done));
+    if (done.index() == 1) co_return std::nullopt;
+    co_return problem(problems::late);
+}
+
+asio::awaitable<std::optional<Answer>> answer_of(Stream& stream, Service& service, const Received& received) {
+    if (received.refusal) co_return received.refusal;
+    const std::string& path = received.request->path;
+    if (path == "/healthz") co_return Answer{200, "text/plain", "alive\n", ""};
+    if (path == "/metrics")
+        co_return Answer{200, "text/plain; version=0.0.4",
+                         service.observed.metrics({service.connections, service.pool.at_work(), service.pool.waiting(), service.pool.ended_early()}), ""};
+    if (service.closing) co_return problem(problems::closing);
+    co_return co_await answer_in_time(stream, service, *received.request);
+}
+
+http::response<http::string_body> response_of(const Answer& answer, const Received& received, const Limits& limits, bool last) {
+    http::response<http::string_body> response{static_cast<http::status>(answer.status), 11};
+    response.set("X-Request-Id", received.request_id);
+    response.set("X-Content-Type-Options", "nosniff");
+    response.set("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; sandbox");
+    response.set(http::field::cache_control, answer.etag.empty() ? "no-store" : "private, no-cache");
+    if (!answer.content_type.empty()) response.set(http::field::content_type, answer.content_type);
+    if (!answer.etag.empty()) response.set(http::field::etag, answer.etag);
+    if (answer.status == 401) response.set(http::field::www_authenticate, "Bearer");
+    if (answer.status == 429 || answer.status == 503) response.set(http::field::retry_after, std::to_string(limits.retry_after.count()));
+    response.keep_alive(!last);
+    if (!received.head_only) response.body() = answer.body;
+    if (answer.status != 304) response.content_length(answer.body.size());
+    return response;
+}
+
+asio::awaitable<beast::error_code> send(Stream& stream, http::response<http::string_body> response, const Limits& limits) {
+    stream.expires_after(limits.head_time + std::chrono::seconds(response.body().size() / limits.least_body_rate));
+    http::response_serializer<http::string_body> serializer(response);
+    // Of a HEAD only the head goes, whatever its Content-Length says.
+    const auto [error, count] = co_await http::async_write(stream, serializer, as_tuple);
+    co_return error;
+}
+
+/// Lets the client read the answer to a request that was not read to its end: closing at once would take it away again.
+asio::awaitable<void> linger(Stream& stream, beast::flat_buffer& buffer) {
+    constexpr std::chrono::seconds longest{2};
+    constexpr std::size_t most = std::size_t{1} << 20, piece = std::size_t{16} << 10;
+    beast::error_code none;
+    stream.socket().shutdown(asio::socket_base::shutdown_send, none);
+    stream.expires_after(longest);
+    buffer.clear();
+    for (std::size_t read = 0; read < most;) {
+        const auto [error, count] = co_await stream.async_read_some(buffer.prepare(piece), as_tuple);
+        if (error) co_return;
+        read += count;
+    }
+}
+
+/// @returns whether the conversation goes on
+asio::awaitable<bool> one_exchange(Stream& stream, beast::flat_buffer& buffer, Service& service, bool last) {
+    const Received received = co_await read_request(stream, buffer, service);
+    if (!received.request && !received.refusal) co_return false;
+    const auto began = Clock::now();
+    const std::optional<Answer> answer = co_await answer_of(stream, service, received);
+    Exchange exchange{.request_id = received.request_id,
+                      .method = received.request ? received.request->method : "",
+                      .route = received.route,
+                      .bytes_in = received.request ? received.request->body.size() : 0};
+    constexpr unsigned client_closed = 499;  // common practice of logs, no standard
+    exchange.status = answer ? answer->status : client_closed;
+    last = last || !received.keep_alive || received.refusal || service.closing;
+    if (answer) {
+        exchange.bytes_out = answer->body.size();
+        const beast::error_code failed = co_await send(stream, response_of(*answer, received, service.settings.limits, last), service.settings.limits);
+        last = last || failed;
+    }
+    exchange.took = std::chrono::duration_cast<std::chrono::microseconds>(Clock::now() - began);
+    service.observed.note(exchange);
+    if (answer && received.refusal) co_await linger(stream, buffer);
+    co_return answer && !last;
+}
+
+/// Counts a connection for as long as it is open.
+class Counted {
+public:
+    Counted(Service& service, std::string client) : service_(service), client_(std::move(client)) {
+        ++service_.connections;
+        ++service_.clients[client_];
+    }
+    ~Counted() {
+        --service_.connections;
+        if (--service_.clients[client_] == 0) service_.clients.erase(client_);
+    }
+    Counted(const Counted&) = delete;
+    Counted& operator=(const Counted&) = delete;
+
+private:
+    Service& service_;
+    std::string client_;
+};
+
+}  // namespace
+
+asio::awaitable<void> converse(Stream stream, Service& service, std::string client) {
+    const Limits& limits = service.settings.limits;
+    const bool too_many = service.connections >= limits.connections ||
+                          (!client.empty() && service.clients[client] >= limits.connections_of_one_client);
+    const Counted counted(service, client);
+    beast::flat_buffer buffer;
+    if (too_many) {
+        co_await send(stream, response_of(problem(problems::too_many_connections), {}, limits, true), limits);
+        co_await linger(stream, buffer);
+        co_return;
+    }
+    for (std::size_t count = 1; !service.closing; ++count)
+        if (!co_await one_exchange(stream, buffer, service, count == limits.requests_of_one_connection)) break;
+    beast::error_code none;
+    stream.socket().shutdown(asio::socket_base::shutdown_both, none);
+}
+
+}  // namespace wayfolio::service

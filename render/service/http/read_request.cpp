@@ -1,0 +1,143 @@
+#include "service/http/read_request.hpp"
+
+#include "input/digest.hpp"
+#include "service/http/awaiting.hpp"
+
+#include <boost/asio/buffer.hpp>
+#include <boost/asio/write.hpp>
+#include <boost/beast/http/error.hpp>
+#include <boost/beast/http/read.hpp>
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace wayfolio::service {
+namespace {
+
+namespace asio = boost::asio;
+namespace beast = boost::beast;
+namespace http = beast::http;
+using Parser = http::request_parser<http::string_body>;
+
+std::string text(beast::string_view view) { return {view.data(), view.size()}; }
+
+/// What a failed reading is answered with; nothing where the client went away, or never said a word.
+std::optional<Answer> answer_to_failure(const beast::error_code& error, bool something_came) {
+    if (error == http::error::header_limit || error == http::error::buffer_overflow) return problem(problems::head_too_large);
+    if (error == http::error::body_limit) return problem(problems::too_large);
+    if (error == beast::error::timeout) return something_came ? std::optional(problem(problems::slow)) : std::nullopt;
+    if (error == http::error::end_of_stream || error == http::error::partial_message) return std::nullopt;
+    if (error.category() == http::make_error_code(http::error::bad_version).category()) return problem(problems::malformed, error.message());
+    return std::nullopt;
+}
+
+bool is_request_id(std::string_view id) {
+    constexpr std::size_t longest = 64;
+    return !id.empty() && id.size() <= longest && std::ranges::all_of(id, [](char c) {
+        return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '-' || c == '_' || c == '.';
+    });
+}
+
+/// Compared by digests, so that the time it takes says nothing of how much of a wrong token is right.
+bool holds_token(std::string_view authorization, const std::string& token) {
+    constexpr std::string_view scheme = "bearer ";
+    if (authorization.size() < scheme.size()) return false;
+    const bool bearer = std::ranges::equal(authorization.substr(0, scheme.size()), scheme,
+                                           [](char a, char b) { return (a >= 'A' && a <= 'Z' ? a - 'A' + 'a' : a) == b; });
+    return bearer && input::sha256_hex(std::string(authorization.substr(scheme.size()))) == input::sha256_hex(token);
+}
+
+/// Two readings of where a message ends are how one request is smuggled inside another (RFC 9112, 11.2).
+std::optional<Answer> fault_of_form(const Parser::value_type& head) {
+    if (head.version() != 11 && head.version() != 10) return problem(problems::malformed, "HTTP/1.1 or HTTP/1.0 is spoken here");
+    if (head.count(http::field::transfer_encoding) > 0 && head.count(http::field::content_length) > 0)
+        return problem(problems::malformed, "Content-Length and Transfer-Encoding at once");
+    if (head.version() == 10 && head.count(http::field::transfer_encoding) > 0)
+        return problem(problems::malformed, "Transfer-Encoding in HTTP/1.0");
+    if (head.version() == 11 && head.count(http::field::host) != 1) return problem(problems::malformed, "HTTP/1.1 needs one Host");
+    if (!head.target().starts_with('/')) return problem(problems::malformed, "the target has to begin with a slash");
+    return std::nullopt;
+}
+
+/// The route's name in the log; what the server itself answers has one, too. @throws Refused
+std::string route_named(const Request& request) {
+    if (request.path == "/healthz" || request.path == "/metrics") {
+        if (request.method != "GET") throw Refused(problems::wrong_method, "this path takes GET");
+        return request.path;
+    }
+    return std::string(route_of(request.method, request.path).path);
+}
+
+Request request_of(const Parser::value_type& head) {
+    const std::string target = text(head.target());
+    const std::size_t mark = std::min(target.find('?'), target.size());
+    Request request{.method = head.method() == http::verb::head ? "GET" : text(head.method_string()),
+                    .path = target.substr(0, mark),
+                    .query = target.substr(std::min(target.size(), mark + 1)),
+                    .content_type = text(head[http::field::content_type]),
+                    .if_none_match = text(head[http::field::if_none_match]),
+                    .body = {}};
+    return request;
+}
+
+std::optional<Answer> fault_of_head(const Parser::value_type& head, const Service& service, Received& received) {
+    if (auto fault = fault_of_form(head)) return fault;
+    received.request = request_of(head);
+    try {
+        received.route = route_named(*received.request);
+    } catch (const Refused& refused) {
+        return problem(refused.kind(), refused.what());
+    }
+    // Whether the service is alive may be asked by whoever reaches it.
+    const bool open = service.settings.token.empty() || received.route == "/healthz";
+    if (!open && !holds_token(text(head[http::field::authorization]), service.settings.token)) return problem(problems::no_token);
+    return std::nullopt;
+}
+
+/// The body, at no less than the least rate.
+asio::awaitable<beast::error_code> read_body(Stream& stream, beast::flat_buffer& buffer, Parser& parser, const Limits& limits) {
+    const auto began = std::chrono::steady_clock::now();
+    while (!parser.is_done()) {
+        const std::size_t got = parser.get().body().size();
+        stream.expires_at(began + limits.head_time + std::chrono::seconds(got / limits.least_body_rate));
+        const auto [error, count] = co_await http::async_read_some(stream, buffer, parser, as_tuple);
+        if (error) co_return error;
+    }
+    co_return beast::error_code();
+}
+
+}  // namespace
+
+asio::awaitable<Received> read_request(Stream& stream, beast::flat_buffer& buffer, Service& service) {
+    const Limits& limits = service.settings.limits;
+    Received received;
+    received.request_id = fmt::format("r{}", ++service.requests);
+    Parser parser;
+    parser.header_limit(static_cast<std::uint32_t>(limits.head_bytes));
+    parser.body_limit(limits.body_bytes);
+    stream.expires_after(limits.head_time);
+    service.idle.insert(&stream);
+    auto [error, count] = co_await http::async_read_header(stream, buffer, parser, as_tuple);
+    service.idle.erase(&stream);
+    if (error) {
+        received.refusal = answer_to_failure(error, buffer.size() > 0 || parser.got_some());
+        co_return received;
+    }
+    const auto& head = parser.get();
+    if (const std::string id = text(head["X-Request-Id"]); is_request_id(id)) received.request_id = id;
+    received.head_only = head.method() == http::verb::head;
+    received.refusal = fault_of_head(head, service, received);
+    if (received.refusal) co_return received;
+    if (beast::iequals(head[http::field::expect], "100-continue"))
+        co_await asio::async_write(stream, asio::buffer(std::string_view("HTTP/1.1 100 Continue\r\n\r\n")), as_tuple);
+    if (const beast::error_code failed = co_await read_body(stream, buffer, parser, limits)) {
+        received.request.reset();
+        received.refusal = answer_to_failure(failed, true);
+        co_return received;
+    }
+    received.keep_alive = parser.get().keep_alive();
+    received.request->body = std::move(parser.get().body());
+    co_return received;
+}
+
+}  // namespace wayfolio::service

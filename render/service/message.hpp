@@ -1,0 +1,18 @@
+#pragma once
+#include <string>
+
+namespace wayfolio::service {
+
+/// What a client asks, read in full and within the limits. Nothing in it is taken for a place on this machine.
+struct Request {
+    std::string method, path;  ///< the path without its query
+    std::string query, content_type, if_none_match, body;
+};
+
+struct Answer {
+    unsigned status = 200;
+    std::string content_type, body;
+    std::string etag;  ///< with its quotes; "" where the answer has none
+};
+
+}  // namespace wayfolio::service

@@ -1,0 +1,38 @@
+#pragma once
+#include "service/limits.hpp"
+#include "text/shaper.hpp"
+
+#include <cstdint>
+#include <exception>
+#include <filesystem>
+#include <string>
+
+/// The service: HTTP/1.1 on Boost.Beast, one thread that talks, workers in processes of their own that read and draw.
+namespace wayfolio::service {
+
+struct Settings {
+    std::string address = "127.0.0.1";  ///< an IP address
+    std::uint16_t port = 8480;          ///< 0: any that is free; the log says which
+    std::filesystem::path socket;       ///< a Unix socket in place of address and port
+    std::string token;                  ///< what a client has to show; "" only where nobody else can reach the service
+    Limits limits;
+};
+
+/// The service cannot be opened where it should be.
+class CannotServe : public std::exception {
+public:
+    explicit CannotServe(std::string text) : text_(std::move(text)) {}
+    [[nodiscard]] const char* what() const noexcept override { return text_.c_str(); }
+
+private:
+    std::string text_;
+};
+
+/// Whether only this machine reaches an address. @throws CannotServe when it is no IP address
+bool is_loopback(const std::string& address);
+
+/// Serves until SIGTERM or SIGINT; then takes no more, ends what is at work, and returns. To be called on the only thread of the process.
+/// @throws CannotServe
+void serve(const Settings& settings, const text::Shaper& shaper);
+
+}  // namespace wayfolio::service
