@@ -128,15 +128,19 @@ std::span<const Route> routes() {
     return all;
 }
 
+std::string methods_of(std::string_view path) {
+    std::string methods;
+    for (const Route& route : routes())
+        if (tail_of(route.path, path)) methods += (methods.empty() ? "" : ", ") + std::string(route.method == "GET" ? "GET, HEAD" : route.method);
+    return methods;
+}
+
 const Route& route_of(std::string_view method, std::string_view path) {
-    std::vector<std::string_view> methods;
-    for (const Route& route : routes()) {
-        if (!tail_of(route.path, path)) continue;
-        if (route.method == method) return route;
-        methods.push_back(route.method);
-    }
+    for (const Route& route : routes())
+        if (route.method == method && tail_of(route.path, path)) return route;
+    const std::string methods = methods_of(path);
     if (methods.empty()) throw Refused(problems::no_route, "GET /v1/openapi.json tells what there is");
-    throw Refused(problems::wrong_method, fmt::format("this path takes {}", fmt::join(methods, ", ")));
+    throw Refused(problems::wrong_method, fmt::format("this path takes {}", methods));
 }
 
 Answer answer_to(const Request& request, const Workshop& workshop) {

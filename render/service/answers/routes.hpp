@@ -54,6 +54,9 @@ std::span<const Route> routes();
 /// The route of a method and a path. @throws Refused where there is none, or none for that method
 const Route& route_of(std::string_view method, std::string_view path);
 
+/// What may be done with a path, as the header Allow has it; "" where there is nothing.
+std::string methods_of(std::string_view path);
+
 /// The answer to a request: whatever goes wrong is an answer too.
 Answer answer_to(const Request& request, const Workshop& workshop);
 

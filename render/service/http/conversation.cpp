@@ -29,39 +29,48 @@ asio::awaitable<void> client_gone(Stream& stream) {
     }
 }
 
-asio::awaitable<void> passed(std::chrono::seconds deadline) {
-    asio::steady_timer timer(co_await asio::this_coro::executor, deadline);
-    co_await timer.async_wait(as_tuple);
-}
-
 /// Nothing where the client went away before the answer was there.
 asio::awaitable<std::optional<Answer>> answer_in_time(Stream& stream, Service& service, const Request& request) {
     using namespace asio::experimental::awaitable_operators;
-    auto done = co_await (service.pool.answer(request) || client_gone(stream) || passed(service.settings.limits.deadline));
-    if (done.index() == 0) co_return std::get<0>(std::move(done));
-    if (done.index() == 1) co_return std::nullopt;
-    co_return problem(problems::late);
+    auto done = co_await (service.pool.answer(request) || client_gone(stream) || passed(Clock::now() + service.settings.limits.deadline));
+    std::optional<Answer> answer;
+    if (done.index() == 0) answer = std::get<0>(std::move(done));
+    if (done.index() == 2) answer = problem(problems::late);
+    co_return answer;
+}
+
+/// What needs no worker: a refusal, and what the server says of itself.
+std::optional<Answer> answer_at_once(const Service& service, const Received& received) {
+    if (received.refusal) return received.refusal;
+    const WorkerPool& pool = service.pool;
+    if (received.route == "/healthz") return Answer{200, "text/plain", "alive\n", ""};
+    if (received.route == "/metrics")
+        return Answer{200, "text/plain; version=0.0.4",
+                      service.observed.metrics({service.connections, pool.at_work(), pool.waiting(), pool.ended_early()}), ""};
+    if (service.closing) return problem(problems::closing);
+    return std::nullopt;
 }
 
 asio::awaitable<std::optional<Answer>> answer_of(Stream& stream, Service& service, const Received& received) {
-    if (received.refusal) co_return received.refusal;
-    const std::string& path = received.request->path;
-    if (path == "/healthz") co_return Answer{200, "text/plain", "alive\n", ""};
-    if (path == "/metrics")
-        co_return Answer{200, "text/plain; version=0.0.4",
-                         service.observed.metrics({service.connections, service.pool.at_work(), service.pool.waiting(), service.pool.ended_early()}), ""};
-    if (service.closing) co_return problem(problems::closing);
-    co_return co_await answer_in_time(stream, service, *received.request);
+    std::optional<Answer> answer = answer_at_once(service, received);
+    if (!answer) answer = co_await answer_in_time(stream, service, *received.request);
+    co_return answer;
+}
+
+std::string allowed_at(const std::string& path) {
+    const std::string methods = methods_of(path);
+    return methods.empty() ? "GET, HEAD" : methods;  // what the server answers itself is only read
 }
 
 http::response<http::string_body> response_of(const Answer& answer, const Received& received, const Limits& limits, bool last) {
     http::response<http::string_body> response{static_cast<http::status>(answer.status), 11};
-    response.set("X-Request-Id", received.request_id);
+    if (!received.request_id.empty()) response.set("X-Request-Id", received.request_id);
     response.set("X-Content-Type-Options", "nosniff");
     response.set("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; sandbox");
     response.set(http::field::cache_control, answer.etag.empty() ? "no-store" : "private, no-cache");
     if (!answer.content_type.empty()) response.set(http::field::content_type, answer.content_type);
     if (!answer.etag.empty()) response.set(http::field::etag, answer.etag);
+    if (answer.status == 405) response.set(http::field::allow, allowed_at(received.request->path));
     if (answer.status == 401) response.set(http::field::www_authenticate, "Bearer");
     if (answer.status == 429 || answer.status == 503) response.set(http::field::retry_after, std::to_string(limits.retry_after.count()));
     response.keep_alive(!last);
@@ -108,7 +117,8 @@ asio::awaitable<bool> one_exchange(Stream& stream, beast::flat_buffer& buffer, S
     last = last || !received.keep_alive || received.refusal || service.closing;
     if (answer) {
         exchange.bytes_out = answer->body.size();
-        const beast::error_code failed = co_await send(stream, response_of(*answer, received, service.settings.limits, last), service.settings.limits);
+        auto response = response_of(*answer, received, service.settings.limits, last);
+        const beast::error_code failed = co_await send(stream, std::move(response), service.settings.limits);
         last = last || failed;
     }
     exchange.took = std::chrono::duration_cast<std::chrono::microseconds>(Clock::now() - began);
@@ -138,14 +148,19 @@ private:
 
 }  // namespace
 
+/// What may be read and not yet taken: beyond it, also what stands around the chunks of a body is too large.
+constexpr std::size_t most_ahead = std::size_t{64} << 10;
+
 asio::awaitable<void> converse(Stream stream, Service& service, std::string client) {
     const Limits& limits = service.settings.limits;
     const bool too_many = service.connections >= limits.connections ||
                           (!client.empty() && service.clients[client] >= limits.connections_of_one_client);
     const Counted counted(service, client);
-    beast::flat_buffer buffer;
+    beast::flat_buffer buffer(limits.head_bytes + most_ahead);
     if (too_many) {
-        co_await send(stream, response_of(problem(problems::too_many_connections), {}, limits, true), limits);
+        const Received unread;
+        auto response = response_of(problem(problems::too_many_connections), unread, limits, /*last=*/true);
+        co_await send(stream, std::move(response), limits);
         co_await linger(stream, buffer);
         co_return;
     }

@@ -25,7 +25,7 @@ std::string text(beast::string_view view) { return {view.data(), view.size()}; }
 std::optional<Answer> answer_to_failure(const beast::error_code& error, bool something_came) {
     if (error == http::error::header_limit || error == http::error::buffer_overflow) return problem(problems::head_too_large);
     if (error == http::error::body_limit) return problem(problems::too_large);
-    if (error == beast::error::timeout) return something_came ? std::optional(problem(problems::slow)) : std::nullopt;
+    if (error == asio::error::timed_out) return something_came ? std::optional(problem(problems::slow)) : std::nullopt;
     if (error == http::error::end_of_stream || error == http::error::partial_message) return std::nullopt;
     if (error.category() == http::make_error_code(http::error::bad_version).category()) return problem(problems::malformed, error.message());
     return std::nullopt;
@@ -50,11 +50,14 @@ bool holds_token(std::string_view authorization, const std::string& token) {
 /// Two readings of where a message ends are how one request is smuggled inside another (RFC 9112, 11.2).
 std::optional<Answer> fault_of_form(const Parser::value_type& head) {
     if (head.version() != 11 && head.version() != 10) return problem(problems::malformed, "HTTP/1.1 or HTTP/1.0 is spoken here");
-    if (head.count(http::field::transfer_encoding) > 0 && head.count(http::field::content_length) > 0)
+    const auto codings = head.count(http::field::transfer_encoding);
+    if (codings > 0 && head.count(http::field::content_length) > 0)
         return problem(problems::malformed, "Content-Length and Transfer-Encoding at once");
-    if (head.version() == 10 && head.count(http::field::transfer_encoding) > 0)
-        return problem(problems::malformed, "Transfer-Encoding in HTTP/1.0");
+    if (codings > 0 && (head.version() == 10 || codings > 1 || !beast::iequals(head[http::field::transfer_encoding], "chunked")))
+        return problem(problems::malformed, "of all transfer codings chunked is known here, alone and in HTTP/1.1");
     if (head.version() == 11 && head.count(http::field::host) != 1) return problem(problems::malformed, "HTTP/1.1 needs one Host");
+    if (const auto coding = head[http::field::content_encoding]; !coding.empty() && !beast::iequals(coding, "identity"))
+        return problem(problems::wrong_type, "a body is taken as it is, not packed (Content-Encoding)");
     if (!head.target().starts_with('/')) return problem(problems::malformed, "the target has to begin with a slash");
     return std::nullopt;
 }
@@ -62,7 +65,7 @@ std::optional<Answer> fault_of_form(const Parser::value_type& head) {
 /// The route's name in the log; what the server itself answers has one, too. @throws Refused
 std::string route_named(const Request& request) {
     if (request.path == "/healthz" || request.path == "/metrics") {
-        if (request.method != "GET") throw Refused(problems::wrong_method, "this path takes GET");
+        if (request.method != "GET") throw Refused(problems::wrong_method, "this path takes GET, HEAD");
         return request.path;
     }
     return std::string(route_of(request.method, request.path).path);
@@ -94,13 +97,23 @@ std::optional<Answer> fault_of_head(const Parser::value_type& head, const Servic
     return std::nullopt;
 }
 
+asio::awaitable<beast::error_code> read_head(Stream& stream, beast::flat_buffer& buffer, Parser& parser) {
+    const auto [error, count] = co_await http::async_read_header(stream, buffer, parser, as_tuple);
+    co_return error;
+}
+
+asio::awaitable<beast::error_code> read_piece(Stream& stream, beast::flat_buffer& buffer, Parser& parser) {
+    const auto [error, count] = co_await http::async_read_some(stream, buffer, parser, as_tuple);
+    co_return error;
+}
+
 /// The body, at no less than the least rate.
 asio::awaitable<beast::error_code> read_body(Stream& stream, beast::flat_buffer& buffer, Parser& parser, const Limits& limits) {
     const auto began = std::chrono::steady_clock::now();
     while (!parser.is_done()) {
         const std::size_t got = parser.get().body().size();
-        stream.expires_at(began + limits.head_time + std::chrono::seconds(got / limits.least_body_rate));
-        const auto [error, count] = co_await http::async_read_some(stream, buffer, parser, as_tuple);
+        const Deadline deadline = began + limits.head_time + std::chrono::seconds(got / limits.least_body_rate);
+        const beast::error_code error = co_await within(deadline, read_piece(stream, buffer, parser));
         if (error) co_return error;
     }
     co_return beast::error_code();
@@ -111,25 +124,27 @@ asio::awaitable<beast::error_code> read_body(Stream& stream, beast::flat_buffer&
 asio::awaitable<Received> read_request(Stream& stream, beast::flat_buffer& buffer, Service& service) {
     const Limits& limits = service.settings.limits;
     Received received;
-    received.request_id = fmt::format("r{}", ++service.requests);
     Parser parser;
     parser.header_limit(static_cast<std::uint32_t>(limits.head_bytes));
     parser.body_limit(limits.body_bytes);
-    stream.expires_after(limits.head_time);
     service.idle.insert(&stream);
-    auto [error, count] = co_await http::async_read_header(stream, buffer, parser, as_tuple);
+    const beast::error_code error =
+        co_await within(std::chrono::steady_clock::now() + limits.head_time, read_head(stream, buffer, parser));
     service.idle.erase(&stream);
     if (error) {
         received.refusal = answer_to_failure(error, buffer.size() > 0 || parser.got_some());
         co_return received;
     }
     const auto& head = parser.get();
+    received.request_id = fmt::format("r{}", ++service.requests);
     if (const std::string id = text(head["X-Request-Id"]); is_request_id(id)) received.request_id = id;
     received.head_only = head.method() == http::verb::head;
     received.refusal = fault_of_head(head, service, received);
     if (received.refusal) co_return received;
-    if (beast::iequals(head[http::field::expect], "100-continue"))
-        co_await asio::async_write(stream, asio::buffer(std::string_view("HTTP/1.1 100 Continue\r\n\r\n")), as_tuple);
+    if (beast::iequals(head[http::field::expect], "100-continue")) {
+        constexpr std::string_view go_on = "HTTP/1.1 100 Continue\r\n\r\n";
+        co_await asio::async_write(stream, asio::buffer(go_on), as_tuple);
+    }
     if (const beast::error_code failed = co_await read_body(stream, buffer, parser, limits)) {
         received.request.reset();
         received.refusal = answer_to_failure(failed, true);

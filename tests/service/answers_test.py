@@ -1,0 +1,226 @@
+"""What the service answers: the bytes of the commands, its description, tags, problems, and who may ask.
+usage: answers_test.py PROGRAM SOURCE_FOLDER
+"""
+import json
+import os
+import pathlib
+import subprocess
+import sys
+import tempfile
+import unittest
+
+sys.path.insert(0, os.path.dirname(__file__))
+from server import Server, multipart  # noqa: E402
+
+program, source = sys.argv[1], pathlib.Path(sys.argv[2])
+short_axis = (source / "sample-results/short-axis.json").read_bytes()
+smallest = (source / "sample-results/smallest.json").read_bytes()
+
+
+def command(*words):
+    return subprocess.run([program, *map(str, words)], check=True, capture_output=True).stdout
+
+
+def faulty(document, change):
+    changed = json.loads(document)
+    change(changed)
+    return json.dumps(changed).encode()
+
+
+class Answers(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.server = Server(program)
+
+    @classmethod
+    def tearDownClass(cls):
+        cls.server.__exit__()
+
+    def test_the_bytes_are_those_of_the_commands(self):
+        sample = source / "sample-results/short-axis.json"
+        with tempfile.TemporaryDirectory() as folder:
+            for target, words, ending in (
+                    ("/v1/report?paper=Letter&layout=customer", ("report", sample, "--paper", "Letter", "--layout", "customer"), "pdf"),
+                    ("/v1/figure?series=x-exx-found&name=reversal", ("figure", sample, "--series", "x-exx-found", "--figure", "reversal"), "svg"),
+                    ("/v1/figure?name=environment&format=png&width=narrow", ("figure", sample, "--figure", "environment", "--narrow"), "png"),
+                    ("/v1/table?series=x-exx-found", ("table", sample, "--series", "x-exx-found"), "csv")):
+                with self.subTest(target):
+                    file = pathlib.Path(folder, "out." + ending)
+                    command(*words, "-o", file)
+                    answer = self.server.post(target, short_axis)
+                    self.assertEqual(answer.status, 200, answer.body[:300])
+                    self.assertEqual(answer.body, file.read_bytes())
+        self.assertEqual(self.server.post("/v1/evaluation", short_axis).body, command("evaluate", sample))
+        verdict = self.server.ask("POST", "/v1/verification", self.server.post("/v1/report", smallest).body, {"Content-Type": "application/pdf"})
+        self.assertEqual(verdict.json["format"], "wayfolio-verification")
+
+    def test_check_tells_faults_as_its_answer(self):
+        self.assertEqual(self.server.post("/v1/check", smallest).json["faults"], [])
+        answer = self.server.post("/v1/check", b'{"format": "wayfolio-result"')
+        self.assertEqual(answer.status, 200)
+        self.assertGreater(len(answer.json["faults"]), 0)
+
+    def test_what_a_client_has_is_not_made_again(self):
+        for target in ("/v1/report", "/v1/figure?series=x", "/v1/check", "/v1/page?number=1"):
+            with self.subTest(target):
+                document = faulty(smallest, lambda json_: json_["series"][0].update(id="x"))
+                tag = self.server.post(target, document).headers["ETag"]
+                again = self.server.post(target, document, {"If-None-Match": f'"other", {tag}'})
+                self.assertEqual((again.status, again.body, again.headers["ETag"]), (304, b"", tag))
+                other = faulty(document, lambda json_: json_["job"].update(number="other"))
+                self.assertEqual(self.server.post(target, other, {"If-None-Match": tag}).status, 200)
+
+    def test_files_travel_in_the_request_and_nowhere_else(self):
+        document = faulty(smallest, lambda json_: json_["series"][0].update(trace={"approach": "positive", "file": "README.md"}))
+        missing = self.server.post("/v1/report", document)  # a file of that name lies in the folder of the service
+        self.assertEqual((missing.status, missing.code), (422, "faulty-input"))
+        self.assertIn("no part called", json.dumps(missing.json["faults"]))
+        came = self.server.post_parts("/v1/evaluation", [("document", None, document), ("file", "README.md", b"0,0.1\n100,0.4\n200,0.2\n")])
+        self.assertEqual(came.status, 200, came.body[:400])
+        for name in ("/etc/passwd", "../etc/passwd", "..", "a/b"):
+            body, kind = multipart([("document", None, smallest), ("file", name, b"x")])
+            self.assertEqual(self.server.ask("POST", "/v1/report", body, {"Content-Type": kind}).status, 400, name)
+        for name in ("/etc/passwd", str(source / "layouts/report.json"), "../report", "report.json", ""):
+            answer = self.server.post("/v1/report?layout=" + name.replace("/", "%2F"), smallest)
+            self.assertEqual((answer.status, answer.code), (400, "unknown-option"), name)
+        layout = b'{"format": "wayfolio-layout", "version": 1, "extends": "/etc/passwd"}'
+        self.assertEqual(self.server.post_parts("/v1/report", [("document", None, smallest), ("layout", None, layout)]).status, 422)
+
+    def test_a_layout_of_ones_own_travels_too(self):
+        layout = json.dumps({"format": "wayfolio-layout", "version": 1, "name": "house", "title": "A layout of the example laboratory",
+                             "extends": "summary", "house": {"first_line": "Form 12 of the example"}}).encode()
+        answer = self.server.post_parts("/v1/report", [("document", None, smallest), ("layout", None, layout)])
+        self.assertEqual(answer.status, 200, answer.body[:300])
+        with tempfile.TemporaryDirectory() as folder:
+            pdf = pathlib.Path(folder, "own.pdf")
+            pdf.write_bytes(answer.body)
+            self.assertIn("Form 12 of the example", subprocess.run(["pdftotext", pdf, "-"], capture_output=True, text=True).stdout)
+
+    def test_every_problem_has_its_status_and_code(self):
+        ask, post = self.server.ask, self.server.post
+        for answer, status, code in (
+                (ask("GET", "/v1/nothing"), 404, "no-such-route"),
+                (ask("GET", "/v1/report"), 405, "wrong-method"),
+                (ask("POST", "/healthz"), 405, "wrong-method"),
+                (ask("POST", "/v1/report", b"x", {"Content-Type": "text/plain"}), 415, "wrong-content-type"),
+                (ask("POST", "/v1/report", b"x"), 415, "wrong-content-type"),
+                (post("/v1/report", b"no JSON"), 422, "faulty-input"),
+                (post("/v1/report", b""), 422, "faulty-input"),
+                (post("/v1/report?paper=A3", smallest), 400, "unknown-option"),
+                (post("/v1/report?colour=red", smallest), 400, "unknown-option"),
+                (post("/v1/report?paper=A4&paper=A4", smallest), 400, "malformed-request"),
+                (post("/v1/report?paper=%4", smallest), 400, "malformed-request"),
+                (post("/v1/page?number=0", smallest), 400, "unknown-option"),
+                (post("/v1/page?number=-1", smallest), 400, "unknown-option"),
+                (post("/v1/page?number=99", smallest), 404, "nothing-there"),
+                (post("/v1/table?series=nobody", smallest), 404, "nothing-there"),
+                (post("/v1/table", smallest), 400, "unknown-option"),
+                (post("/v1/figure?name=nothing", smallest), 404, "nothing-there"),
+                (ask("GET", "/v1/schemas/nothing"), 404, "nothing-there"),
+                (ask("POST", "/v1/verification", b"no PDF", {"Content-Type": "application/pdf"}), 422, "faulty-input"),
+                (self.server.post_parts("/v1/report", [("layout", None, b"{}")]), 400, "malformed-request"),
+                (self.server.post_parts("/v1/report", [("document", None, smallest)] * 2), 400, "malformed-request"),
+                (self.server.post_parts("/v1/report", [("document", None, smallest)] + [("file", f"f{i}", b"") for i in range(80)]),
+                 400, "malformed-request")):
+            with self.subTest(code=code, detail=answer.body[:200]):
+                self.assertEqual((answer.status, answer.code), (status, code))
+                self.assertEqual(answer.json["status"], status)
+        known = {(kind["code"], kind["status"]) for kind in ask("GET", "/v1/problems").json}
+        self.assertIn(("faulty-input", 422), known)
+        self.assertEqual(ask("GET", "/v1/report").headers["Allow"], "POST")
+
+    def test_the_description_is_that_of_the_command_and_every_route_answers_as_it_says(self):
+        described = self.server.ask("GET", "/v1/openapi.json")
+        self.assertEqual(described.body, command("serve", "--describe"))
+        names = set()
+        for path, methods in described.json["paths"].items():
+            for method, operation in methods.items():
+                with self.subTest(path):
+                    self.assertNotIn(operation["operationId"], names)
+                    names.add(operation["operationId"])
+                    self.call(path, method.upper(), operation)
+        self.assertGreaterEqual(len(names), 16)
+
+    def call(self, path, method, operation):
+        """Asks with the examples of the description, and again with each word that an option may be."""
+        parameters = operation.get("parameters", [])
+        queries = [{}]
+        for option in (one for one in parameters if one["in"] == "query"):
+            for value in option["schema"].get("enum", [option["example"]]):
+                queries.append({option["name"]: value})
+        document = faulty(smallest, lambda json_: json_["series"][0].update(id="x-exx"))
+        content = operation.get("requestBody", {}).get("content", {})
+        for query in queries:
+            for option in parameters:
+                if option["in"] == "query" and option["required"]:
+                    query.setdefault(option["name"], option["example"])
+            if query.get("name") == "error" or query.get("width") or path == "/v1/figure":
+                query.setdefault("series", "x-exx")
+            if query.get("format") == "pdf":
+                query.pop("width", None)
+            target = path.replace("{name}", "result") + "?" * bool(query) + "&".join(f"{key}={value}" for key, value in query.items())
+            if "application/pdf" in content:
+                body, kind = self.server.post("/v1/report?layout=summary", smallest).body, "application/pdf"
+            else:
+                body, kind = (document, "application/json") if content else (b"", "text/plain")
+            answer = self.server.ask(method, target, body, {"Content-Type": kind} if content else {})
+            self.assertEqual(answer.status, 200, f"{target}: {answer.body[:300]}")
+            self.assertIn(answer.headers["Content-Type"].split(";")[0], operation["responses"]["200"]["content"], target)
+
+    def test_head_is_get_without_a_body(self):
+        answer = self.server.ask("HEAD", "/v1/layouts")
+        self.assertEqual((answer.status, answer.body), (200, b""))
+        self.assertGreater(int(answer.headers["Content-Length"]), 10)
+
+    def test_a_request_keeps_the_id_that_it_came_with_and_the_log_knows_nothing_of_the_customer(self):
+        answer = self.server.post("/v1/table?series=secret-series", smallest, {"X-Request-Id": "job-7.a"})
+        self.assertEqual(answer.headers["X-Request-Id"], "job-7.a")
+        self.assertNotIn("\n", self.server.post("/v1/check", smallest, {"X-Request-Id": "a" * 100}).headers["X-Request-Id"])
+        lines = self.server.log()
+        self.assertIn(("job-7.a", "/v1/table", 404), [(line.get("request"), line.get("route"), line.get("status")) for line in lines])
+        self.assertNotIn("secret-series", json.dumps(lines))
+
+
+class Access(unittest.TestCase):
+    def test_a_token_is_wanted_where_there_is_one_and_off_this_machine_there_has_to_be(self):
+        with tempfile.TemporaryDirectory() as folder:
+            token = pathlib.Path(folder, "token")
+            token.write_text("0123456789abcdefXYZ\n")
+            with Server(program, "--token-file", str(token)) as server:
+                self.assertEqual(server.ask("GET", "/healthz").status, 200)
+                self.assertEqual(server.ask("GET", "/v1/layouts").status, 401)
+                self.assertEqual(server.ask("GET", "/v1/layouts").headers["WWW-Authenticate"], "Bearer")
+                for shown, status in (("Bearer 0123456789abcdefXYZ", 200), ("bearer 0123456789abcdefXYZ", 200), ("Bearer 0123456789abcdef", 401),
+                                      ("Basic 0123456789abcdefXYZ", 401), ("Bearer ", 401)):
+                    self.assertEqual(server.ask("GET", "/v1/layouts", headers={"Authorization": shown}).status, status, shown)
+            token.write_text("short")
+            refused = subprocess.run([program, "serve", "--token-file", token], capture_output=True, text=True, timeout=30)
+            self.assertEqual(refused.returncode, 2)
+        for listen in ("0.0.0.0:0", "[::]:0"):
+            refused = subprocess.run([program, "serve", "--listen", listen], capture_output=True, text=True, timeout=30)
+            self.assertEqual(refused.returncode, 2, refused.stderr)
+            self.assertIn("--token-file", refused.stderr)
+        for listen in ("localhost", "127.0.0.1:70000", "127.0.0.1:", "nowhere:80"):
+            refused = subprocess.run([program, "serve", "--listen", listen], capture_output=True, text=True, timeout=30)
+            self.assertIn(refused.returncode, (2, 73), listen)
+
+    def test_a_unix_socket_serves_too_and_a_file_in_its_place_is_not_touched(self):
+        with tempfile.TemporaryDirectory() as folder:
+            place = pathlib.Path(folder, "service")
+            with Server(program, "--socket", str(place)) as server:
+                server.wait_for("listening")
+                said = subprocess.run(["/usr/bin/python3", "-c", (
+                    "import socket, sys; s = socket.socket(socket.AF_UNIX); s.connect(sys.argv[1]);"
+                    "s.sendall(b'GET /healthz HTTP/1.1\\r\\nHost: x\\r\\nConnection: close\\r\\n\\r\\n'); print(s.recv(9999).decode())"), place],
+                    capture_output=True, text=True)
+                self.assertIn("200 OK", said.stdout)
+                self.assertEqual(server.end(), 0)
+            self.assertFalse(place.exists())
+            place.write_text("mine")
+            refused = subprocess.run([program, "serve", "--socket", place], capture_output=True, text=True, timeout=30)
+            self.assertEqual(refused.returncode, 73)
+            self.assertEqual(place.read_text(), "mine")
+
+
+if __name__ == "__main__":
+    unittest.main(argv=[sys.argv[0]])
