@@ -20,25 +20,22 @@ add_test(NAME ${schema_keys_test} COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SO
 set_tests_properties(${schema_keys_test} PROPERTIES LABELS quick)
 add_test(NAME "compare: what compare prints as JSON meets the shipped schema"
          COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/compare_schema.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
-add_test(NAME "schemas: what catalogue, history, verify and conformance print as JSON meets the shipped schemas"
-         COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/printed_schemas.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
 
-set(consumer_flags "")
-if(WAYFOLIO_SANITIZE)
-  set(consumer_flags "-fsanitize=address,undefined -fno-sanitize-recover=all")
-endif()
-add_test(NAME "install: an outside program finds the library and writes the same report"
-  COMMAND ${CMAKE_CURRENT_SOURCE_DIR}/consumer/run.sh ${PROJECT_SOURCE_DIR} ${PROJECT_BINARY_DIR} ${CMAKE_CXX_COMPILER} "${consumer_flags}")
-if(WAYFOLIO_SANITIZE)
-  # The outside program is built without our list of known leaks in fontconfig.
-  set_tests_properties("install: an outside program finds the library and writes the same report" PROPERTIES ENVIRONMENT LSAN_OPTIONS=detect_leaks=0)
-endif()
+# The service, by Python's own HTTP client and by bare bytes.
+add_test(NAME "service: what it answers is what the commands say, and each route does as it is described"
+         COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/answers_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
+add_test(NAME "service: whatever strangers send ends in its status, in time, and harms nobody else"
+         COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/hostile_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
 
-# Calls that fail one at a time. Not with the sanitizers, which stand before the C library themselves.
+# Calls that fail one at a time need the C library for themselves, where the sanitizers stand; the others run again what is tested alone.
 if(NOT WAYFOLIO_SANITIZE)
   add_library(failing_calls MODULE failing/failing_calls.cpp)
   target_link_libraries(failing_calls PRIVATE ${CMAKE_DL_LIBS})
   add_test(NAME "commands: whichever call fails, what was there stays or what is new is whole, and a sentence says what failed"
            COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/failing/failing_calls.py $<TARGET_FILE:wayfolio_program>
                    $<TARGET_FILE:failing_calls> ${PROJECT_SOURCE_DIR})
+  add_test(NAME "schemas: what catalogue, history, verify and conformance print as JSON meets the shipped schemas"
+           COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/printed_schemas.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
+  add_test(NAME "install: an outside program finds the library and writes the same report"
+           COMMAND ${CMAKE_CURRENT_SOURCE_DIR}/consumer/run.sh ${PROJECT_SOURCE_DIR} ${PROJECT_BINARY_DIR} ${CMAKE_CXX_COMPILER})
 endif()

@@ -36,7 +36,7 @@ TEST_CASE("figures that are made after each other are those that are made alone"
     }
 }
 
-TEST_CASE("what a record takes grows as its series do, not with their square", "[slow]") {
+TEST_CASE("what a record takes grows as its series do, not with their square", "[slow][again]") {
     const auto seconds = [](int count) {
         const Drawn made = of_series(count);
         const std::clock_t begun = std::clock();

@@ -27,7 +27,7 @@ std::string redrawn(const std::string& pdf, std::optional<layouts::Layout> layou
 
 }  // namespace
 
-TEST_CASE("every sample's report is drawn again from its own PDF, byte for byte", "[slow]") {
+TEST_CASE("every sample's report is drawn again from its own PDF, byte for byte", "[slow][again]") {
     const auto documents = all_documents();
     REQUIRE(documents.size() > 20);
     for (const fs::path& path : documents) {

@@ -106,7 +106,7 @@ TEST_CASE("of two revisions that are recorded at once one wins, the other is tol
     }
 }
 
-TEST_CASE("PDFs of strangers are read in bounded time and memory, and what was too much is told") {
+TEST_CASE("PDFs of strangers are read in bounded time and memory, and what was too much is told", "[again]") {
     using archive::carried_files, archive::content_of;
     const std::clock_t begun = std::clock();  // of the processor: the machine may have other work
     CHECK_THROWS_WITH(carried_files(support::with_attachments(support::packed_twice(2'000'000'000), "[/FlateDecode /FlateDecode]", 1), "x"),

@@ -123,7 +123,7 @@ TEST_CASE("a job whose work at the machine is done is told so, with what is miss
     CHECK(called_with("check --fail-on-findings " + folder.file("job.json", job.dump())).code == 0);
 }
 
-TEST_CASE("each thing that only the machine can give is missed by its own code, and by no other") {
+TEST_CASE("each thing that only the machine can give is missed by its own code, and by no other", "[again]") {
     using Change = void (*)(json&);
     const auto [code, change] = GENERATE(table<std::string, Change>({
         {"environment-missing", [](json& job) { job.erase("environment"); }},

@@ -58,7 +58,7 @@ Bounded bounded(const std::string& arguments) {
 
 }  // namespace
 
-TEST_CASE("no command that opens a stranger's PDF can be made to work without end, or to take more than half a gibibyte", "[slow]") {
+TEST_CASE("no command that opens a stranger's PDF can be made to work without end, or to take more than half a gibibyte", "[slow][again]") {
     const TemporaryFolder folder;
     for (const auto& [name, bytes] : hostile_pdfs()) {
         REQUIRE(bytes.size() < 1'000'000);
@@ -77,7 +77,7 @@ TEST_CASE("no command that opens a stranger's PDF can be made to work without en
     }
 }
 
-TEST_CASE("a page that is listed 50 000 times is told from in bounded time by the checker alone") {
+TEST_CASE("a page that is listed 50 000 times is told from in bounded time by the checker alone", "[again]") {
     const TemporaryFolder folder;
     const auto [ran, seconds] = bounded("conformance " + folder.file("pages.pdf", with_pages(50'000)));
     CHECK(ran.code == 1);

@@ -139,7 +139,7 @@ TEST_CASE("the README is a door: short, its lines narrow, and every page of the 
     }
 }
 
-TEST_CASE("every example of the README and of the manual runs as it stands", "[slow]") {
+TEST_CASE("every example of the README and of the manual runs as it stands", "[slow][again]") {
     const TemporaryFolder folder;
     REQUIRE(example_lines().size() >= verbs.size() + 20);
     folder.file("house.json", own_layout());

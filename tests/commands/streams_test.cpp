@@ -107,7 +107,7 @@ TEST_CASE("schemas are JSON and name their format") {
     }
 }
 
-TEST_CASE("every shipped layout renders every sample on both papers", "[slow]") {
+TEST_CASE("every shipped layout renders every sample on both papers", "[slow][again]") {
     const TemporaryFolder folder;
     for (const std::string sample : {"short-axis", "long-axis", "rotary-axis", "nist-sirstv", "smallest"})
         for (const std::string layout : {"report", "summary", "figures"})

@@ -277,7 +277,7 @@ TEST_CASE("no rule is without a change that proves it, and every fault names a r
     CHECK(proved == named);
 }
 
-TEST_CASE("reports and figures of the samples keep every rule, in every layout and on both papers", "[slow]") {
+TEST_CASE("reports and figures of the samples keep every rule, in every layout and on both papers", "[slow][again]") {
     const std::filesystem::path source = WAYFOLIO_SOURCE_FOLDER;
     for (const char* sample : {"sample-results/short-axis.json", "sample-results/rotary-axis.json", "sample-results/smallest.json",
                                "tests/golden/awkward/logo-beside.json", "tests/golden/awkward/two-axes-and-square.json"}) {

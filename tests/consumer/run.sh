@@ -1,9 +1,9 @@
 #!/usr/bin/env bash
 # Installs BUILD into a fresh folder, builds the consumer against it by find_package and by pkg-config, and runs both.
 # The programs stand in the prefix's bin: fonts and layouts are found beside them, in share.
-# usage: run.sh SOURCE BUILD COMPILER FLAGS
+# usage: run.sh SOURCE BUILD COMPILER
 set -euo pipefail
-source=$1 build=$2 compiler=$3 flags=$4
+source=$1 build=$2 compiler=$3
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 prefix=$work/prefix
@@ -18,14 +18,14 @@ for schema in "$prefix"/share/wayfolio/schemas/*; do
     cmp <("$prefix/bin/wayfolio" schema "$(basename "$schema" .schema.json)") "$schema"
 done
 
-cmake -S "$source/tests/consumer" -B "$work/by-cmake" -G Ninja -DCMAKE_CXX_COMPILER="$compiler" -DCMAKE_CXX_FLAGS="$flags" \
+cmake -S "$source/tests/consumer" -B "$work/by-cmake" -G Ninja -DCMAKE_CXX_COMPILER="$compiler" \
       -DCMAKE_PREFIX_PATH="$prefix" -DCMAKE_RUNTIME_OUTPUT_DIRECTORY="$prefix/bin" >/dev/null
 cmake --build "$work/by-cmake" >/dev/null
 
 export PKG_CONFIG_PATH
 PKG_CONFIG_PATH=$(dirname "$(find "$prefix" -name wayfolio.pc)")
-# shellcheck disable=SC2046,SC2086  # flags are lists of words
-"$compiler" -std=c++20 $flags "$source/tests/consumer/main.cpp" \
+# shellcheck disable=SC2046  # flags are a list of words
+"$compiler" -std=c++20 "$source/tests/consumer/main.cpp" \
             -o "$prefix/bin/by-pkg-config" $(pkg-config --cflags --libs wayfolio)
 
 document=$source/sample-results/smallest.json

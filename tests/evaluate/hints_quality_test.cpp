@@ -39,7 +39,7 @@ TEST_CASE("of a few jobs with each planted fault nearly all are found and called
     }
 }
 
-TEST_CASE("of a thousand clean jobs of each class at most five in a hundred raise an alarm", "[slow]") {
+TEST_CASE("of a thousand clean jobs of each class at most five in a hundred raise an alarm", "[slow][again]") {
 #ifdef NDEBUG
     constexpr int jobs = 1000, most = 50;
 #else
@@ -53,7 +53,7 @@ TEST_CASE("of a thousand clean jobs of each class at most five in a hundred rais
 }
 
 TEST_CASE("of a hundred jobs with each planted fault nine in ten are found and called by its name, but for those that say why not",
-          "[slow]") {
+          "[slow][again]") {
 #ifdef NDEBUG
     constexpr int jobs = 100;
 #else

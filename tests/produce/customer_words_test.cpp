@@ -65,7 +65,7 @@ std::set<std::string> internal_words(const std::string& text, const std::set<std
 
 }  // namespace
 
-TEST_CASE("no page of any sample or awkward document has a place of the document, a key of it or the id of a series", "[slow]") {
+TEST_CASE("no page of any sample or awkward document has a place of the document, a key of it or the id of a series", "[slow][again]") {
     const auto layout = layouts::read_layout("report", "A4");
     std::size_t with_ids = 0;
     for (const auto& path : customer_documents()) {

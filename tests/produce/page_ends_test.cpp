@@ -10,7 +10,7 @@
 
 using namespace wayfolio;
 
-TEST_CASE("pages end as a reader expects: full, with no heading and no row alone", "[slow]") {
+TEST_CASE("pages end as a reader expects: full, with no heading and no row alone", "[slow][again]") {
     std::size_t pages_seen = 0;
     for (const auto& path : testing::documents_in({"sample-results", "sample-results/visits", "tests/golden/awkward"})) {
         const auto document = document::read_document(path);

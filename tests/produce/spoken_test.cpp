@@ -79,7 +79,7 @@ std::vector<std::string> joined_words(const frame::Group& element) {
 
 }  // namespace
 
-TEST_CASE("every head cell has words, and no cell holds a drawing without") {
+TEST_CASE("every head cell has words, and no cell holds a drawing without", "[again]") {
     for (const auto& path : spoken_documents())
         for (const frame::Frame& page : spoken_pages(path)) {
             INFO(path.filename().string() << ", page " << page.label);
@@ -89,7 +89,7 @@ TEST_CASE("every head cell has words, and no cell holds a drawing without") {
         }
 }
 
-TEST_CASE("words that stand apart in one element are heard apart") {
+TEST_CASE("words that stand apart in one element are heard apart", "[again]") {
     for (const auto& path : spoken_documents())
         for (const frame::Frame& page : spoken_pages(path)) {
             INFO(path.filename().string() << ", page " << page.label);
@@ -118,7 +118,7 @@ TEST_CASE("report number, revision and data notice are heard once in a report, a
     }
 }
 
-TEST_CASE("links stand in the rows that they belong to, and captions in their figures") {
+TEST_CASE("links stand in the rows that they belong to, and captions in their figures", "[again]") {
     for (const auto& path : spoken_documents())
         for (const frame::Frame& page : spoken_pages(path)) {
             INFO(path.filename().string() << ", page " << page.label);

@@ -89,7 +89,7 @@ struct Short {
 
 }  // namespace
 
-TEST_CASE("a figure is the same picture as SVG in rsvg-convert, as PDF in poppler, and as our own PNG") {
+TEST_CASE("a figure is the same picture as SVG in rsvg-convert, as PDF in poppler, and as our own PNG", "[again]") {
     const Short made;
     const auto figures = made.figures();
     CHECK(figures.size() >= 5);

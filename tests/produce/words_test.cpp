@@ -105,7 +105,7 @@ std::string words_on_pages(const std::vector<frame::Frame>& pages) {
 
 }  // namespace
 
-TEST_CASE("no page and no finding of any sample or awkward document says what has a better word", "[slow]") {
+TEST_CASE("no page and no finding of any sample or awkward document says what has a better word", "[slow][again]") {
     const auto layout = layouts::read_layout("report", "A4");
     const auto paths = testing::documents_in({"sample-results", "sample-results/visits", "tests/golden/awkward"});
     for (const auto& path : paths) {
