@@ -232,6 +232,7 @@ struct Document {
     std::vector<DriftRecord> drift;
     std::vector<SquarenessRequest> squareness;
     std::vector<CompensationRequest> compensation;
+    std::vector<OriginFile> facts;  ///< files whose facts went into the document
     std::vector<SideFile> side_files;
 };
 

@@ -14,18 +14,18 @@ _wayfolio() {
             return ;;
         --state | --replace | --series | --figure | --parameter | --dpi | --against | --axis | --table | --machine | --serial | --customer | --job | --from | --to) return ;;
         --verdict) words="pass fail conditional_pass conditional_fail undecided not_decided" ;;
-        -o | --output | --index | --into) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
+        -o | --output | --index | --into | --facts) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
     if [[ -z $words ]]; then
         case $verb in
-            gather) words="--output --into --state --replace --keep --propose --help" ;;
+            gather) words="--output --facts --into --state --replace --keep --propose --help" ;;
             report) words="--output --layout --paper --fail-on-outside --help" ;;
             figure) words="--series --figure --output --format --narrow --dpi --layout --help" ;;
             evaluate) words="--fail-on-outside --help" ;;
             check) words="--all --json --fail-on-findings --help" ;;
             table) words="--series --output --help" ;;
             compensation) words="--axis --table --output --help" ;;
-            schema) words="result layout mapping evaluation findings comparison catalogue history verification conformance --help" ;;
+            schema) words="result facts layout mapping evaluation findings comparison catalogue history verification conformance --help" ;;
             layouts) words="--help" ;;
             record) words="--output --layout --paper --help" ;;
             verify) words="--against --json --help" ;;

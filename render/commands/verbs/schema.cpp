@@ -3,7 +3,7 @@
 #include "commands/inputs.hpp"
 #include "compare/comparison.hpp"
 #include "conformance/conformance.hpp"
-#include "document/read_document.hpp"
+#include "document/facts.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "gather/mapping/mapping.hpp"
 #include "layouts/layout.hpp"
@@ -27,6 +27,7 @@ struct NamedSchema {
 /// What a user writes first, then what the program prints.
 constexpr NamedSchema schemas[] = {
     {"result", document::document_schema},
+    {"facts", document::facts_schema},
     {"layout", layouts::layout_schema},
     {"mapping", gather::mapping_schema},
     {"evaluation", evaluate::evaluation_schema},

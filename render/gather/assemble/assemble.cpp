@@ -13,12 +13,6 @@ namespace {
 
 using input::JsonKind;
 
-Node file_node(const NamedFile& file) {
-    Node node = object_node({named("file", string_node(file.name)), named("sha256", string_node(file.sha256))});
-    if (!file.kept.empty()) node.set("kept", string_node(file.kept));
-    return node;
-}
-
 /// Puts one series after the other into the document.
 class SeriesWriter {
 public:
@@ -174,6 +168,12 @@ std::string state_of(const SeriesMapping& series, const std::string& state) { re
 
 std::string id_of(const SeriesMapping& series, const std::string& state) {
     return series.state.empty() && !state.empty() ? series.id + "-" + state : series.id;
+}
+
+Node file_node(const NamedFile& file) {
+    Node node = object_node({named("file", string_node(file.name)), named("sha256", string_node(file.sha256))});
+    if (!file.kept.empty()) node.set("kept", string_node(file.kept));
+    return node;
 }
 
 Node origin_node(const std::vector<std::uint16_t>& files, const std::string& series, const Circumstances& at) {

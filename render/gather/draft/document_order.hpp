@@ -5,9 +5,13 @@
 /// The keys of a result document in the order of its schema (a test holds them to it).
 namespace wayfolio::gather {
 
-inline constexpr std::array<std::string_view, 15> document_keys{"$schema",     "format",      "version",    "job",          "machine",
-                                                                "instruments", "environment", "setup",      "series",       "evaluation",
-                                                                "uncertainty", "drift",       "squareness", "compensation", "internal"};
+inline constexpr std::array<std::string_view, 16> document_keys{
+    "$schema", "format",     "version",     "job",   "machine",    "instruments",  "environment", "setup",
+    "series",  "evaluation", "uncertainty", "drift", "squareness", "compensation", "facts",       "internal"};
+
+inline constexpr std::array<std::string_view, 17> job_keys{
+    "number", "title",  "order",    "status",   "customer", "laboratory", "place",   "place_kind",  "measured",
+    "issued", "revision", "replaces", "people", "method",   "remarks",    "data_notice", "internal"};
 
 inline constexpr std::array<std::string_view, 22> series_keys{
     "id",           "error",   "kind",    "base_mm", "state", "instrument", "unit",   "position_unit",        "measurement_line",
