@@ -85,6 +85,7 @@ void add_redraw(CLI::App& program, Command& chosen);
 void add_conformance(CLI::App& program, Command& chosen);
 void add_gather(CLI::App& program, Command& chosen);
 void add_facts(CLI::App& program, Command& chosen);
+void add_plan(CLI::App& program, Command& chosen);
 void add_catalogue(CLI::App& program, Command& chosen);
 void add_history(CLI::App& program, Command& chosen);
 void add_compare(CLI::App& program, Command& chosen);

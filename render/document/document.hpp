@@ -227,6 +227,7 @@ struct Document {
     std::optional<Environment> environment;
     std::optional<Setup> setup;
     std::vector<Series> series;
+    std::vector<Series> planned;  ///< series that wait for their readings: they stand behind the others in the file
     EvaluationRequest evaluation;
     UncertaintyInput uncertainty;
     std::vector<DriftRecord> drift;

@@ -11,6 +11,16 @@ void read_part(ObjectReader& reader, std::string_view key, Part part, Reading& r
     if (const Value* const member = reader.find(key)) part(*member, reading);
 }
 
+/// Series that wait for their readings are kept apart: nothing of them can be evaluated. Places in the file stay those of the others.
+void take_series(const Value& item, Reading& reading) {
+    Series series = read_series(item, reading);
+    const bool waits = series.plan && item.member("runs") == nullptr && item.member("trace") == nullptr && item.member("stated") == nullptr;
+    if (!waits && !reading.document.planned.empty())
+        reading.faults.add(item, "a series with readings behind one that waits for them", "series with readings first",
+                           "put the planned series without readings last");
+    (waits ? reading.document.planned : reading.document.series).push_back(std::move(series));
+}
+
 /// The parts in the order in which they refer to each other, whatever their order in the file.
 void read_parts(ObjectReader& reader, Reading& reading) {
     Document& document = reading.document;
@@ -22,7 +32,10 @@ void read_parts(ObjectReader& reader, Reading& reading) {
     read_part(reader, "setup", read_setup, reading);
     const Value* const series = reader.require("series", "an array of series");
     for (const Value& item : reader.array("series", "an array of series", CountLimits::series))
-        document.series.push_back(read_series(item, reading));
+        take_series(item, reading);
+    if (document.series.empty() && !document.planned.empty())
+        reading.faults.add_wrong(*series, "at least one series with readings",
+                                 "this is a plan: wayfolio gather --into puts the readings into it");
     if (series != nullptr && series->is(JsonKind::Array) && series->items.empty())
         reading.faults.add_wrong(*series, "at least one series");
     read_part(reader, "evaluation", read_evaluation_request, reading);

@@ -48,6 +48,7 @@ struct Account {
     std::vector<ExportAccount> exports;
     std::vector<FactsAccount> facts;
     std::vector<SeriesAccount> series;
+    std::vector<std::string> waiting;  ///< planned series that have no readings yet
     std::size_t surroundings = 0;
     std::vector<std::string> not_read;  ///< exports that no part of the mapping names
 };

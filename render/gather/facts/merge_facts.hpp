@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-/// Facts into a document. Private to gather().
+/// Facts into a document: for gather() and for plans.
 namespace wayfolio::gather {
 
 /// Where a value stands.
