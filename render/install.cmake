@@ -50,9 +50,9 @@ install(DIRECTORY layouts/ DESTINATION ${CMAKE_INSTALL_DATADIR}/wayfolio/layouts
 # Under the names that `wayfolio schema` has for them, for editors.
 set(schema_folder ${CMAKE_INSTALL_DATADIR}/wayfolio/schemas)
 install(FILES render/document/result-document.schema.json DESTINATION ${schema_folder} RENAME result.schema.json)
-install(FILES render/evaluate/evaluation.schema.json render/evaluate/findings.schema.json render/compare/comparison.schema.json
-              render/catalogue/catalogue.schema.json render/catalogue/history.schema.json render/archive/verification.schema.json
-              render/conformance/conformance.schema.json render/gather/mapping.schema.json layouts/layout.schema.json
+install(FILES render/document/facts.schema.json render/evaluate/evaluation.schema.json render/evaluate/findings.schema.json
+              render/compare/comparison.schema.json render/catalogue/catalogue.schema.json render/catalogue/history.schema.json
+              render/archive/verification.schema.json render/conformance/conformance.schema.json render/gather/mapping.schema.json layouts/layout.schema.json
         DESTINATION ${schema_folder})
 install(FILES render/install/wayfolio.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
 install(FILES render/install/wayfolio-document.5 render/install/wayfolio-layout.5 render/install/wayfolio-mapping.5

@@ -9,20 +9,21 @@ import sys
 import jsonschema
 
 source = pathlib.Path(sys.argv[1])
+beside = {"file:///schemas/result.schema.json": json.loads((source / "render/document/result-document.schema.json").read_text())}
 files = sorted(source.glob("render/*/*.schema.json")) + sorted(source.glob("layouts/*.schema.json"))
 
 
 class Walk:
     def __init__(self, schema):
         self.root, self.faults, self.keys, self.seen = schema, [], 0, set()
-        self.resolver = jsonschema.RefResolver.from_schema(schema)
+        self.resolver = jsonschema.RefResolver("file:///schemas/this", schema, store=beside)
 
     def resolved(self, schema):
         """What a reference means, under what the key itself says: an editor shows the nearer description."""
         if "$ref" not in schema:
             return schema
-        _, target = self.resolver.resolve(schema["$ref"])
-        return {**self.resolved(target), **{word: said for word, said in schema.items() if word != "$ref"}}
+        with self.resolver.resolving(schema["$ref"]) as target:
+            return {**self.resolved(target), **{word: said for word, said in schema.items() if word != "$ref"}}
 
     def key(self, path, schema):
         self.keys += 1
@@ -38,7 +39,8 @@ class Walk:
 
     def visit(self, path, schema):
         if "$ref" in schema:
-            if schema["$ref"] not in self.seen:
+            # What another file defines is walked there.
+            if schema["$ref"].startswith("#") and schema["$ref"] not in self.seen:
                 self.seen.add(schema["$ref"])
                 self.visit("definitions/" + schema["$ref"].rsplit("/", 1)[-1], self.resolver.resolve(schema["$ref"])[1])
             return

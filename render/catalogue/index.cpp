@@ -19,7 +19,7 @@ namespace {
 namespace fs = std::filesystem;
 using output::OutputFailed;
 
-constexpr int index_version = 4;
+constexpr int index_version = 5;
 constexpr int application = 0x57466F6C;  // "WFol": says in the file's head whose it is (sqlite.org/fileformat2.html, 1.3.17)
 
 constexpr const char* schema = R"(
@@ -31,6 +31,9 @@ CREATE TABLE visit(id INTEGER PRIMARY KEY, folder TEXT NOT NULL UNIQUE, stamp TE
 CREATE TABLE result(visit INTEGER NOT NULL, series TEXT NOT NULL, error TEXT NOT NULL, axis TEXT NOT NULL, state TEXT NOT NULL,
   parameter TEXT NOT NULL, unit TEXT NOT NULL, value REAL, expanded REAL, lim REAL, outcome TEXT NOT NULL,
   reason TEXT NOT NULL, reference_line TEXT NOT NULL, low REAL, high REAL, answers INTEGER NOT NULL);
+CREATE TABLE instrument(visit INTEGER NOT NULL, serial TEXT NOT NULL);
+CREATE INDEX instrument_serial ON instrument(serial, visit);
+CREATE INDEX instrument_visit ON instrument(visit);
 CREATE INDEX visit_serial ON visit(serial);
 CREATE INDEX visit_day ON visit(day);
 CREATE INDEX visit_job ON visit(job, revision);
@@ -113,18 +116,21 @@ std::string_view verdict_as_found(const Visit& visit) {
 }
 
 struct Writer {
-    Statement visit, result, forget_results, forget;
+    Statement visit, result, instrument, forget_results, forget_instruments, forget;
     explicit Writer(const Database& database)
         : visit(database,
                 "INSERT INTO visit(folder, stamp, record, job, revision, title, customer, machine, serial, day, fingerprint, notice, "
                 "vertical, replaces_job, replaces_revision, verdict, found, fault) "
                 "VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
           result(database, "INSERT INTO result VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
+          instrument(database, "INSERT INTO instrument VALUES(?,?)"),
           forget_results(database, "DELETE FROM result WHERE visit = ?"),
+          forget_instruments(database, "DELETE FROM instrument WHERE visit = ?"),
           forget(database, "DELETE FROM visit WHERE id = ?") {}
 
     void remove(std::int64_t id) {
         forget_results.bind(id).run();
+        forget_instruments.bind(id).run();
         forget.bind(id).run();
     }
     void add(const Database& database, const Visit& v) {
@@ -149,6 +155,7 @@ struct Writer {
             .bind(v.fault)
             .run();
         const std::int64_t id = database.last_id();
+        for (const std::string& serial : v.instruments) instrument.bind(id).bind(serial).run();
         for (const Result& r : v.results) {
             result.bind(id)
                 .bind(r.series)

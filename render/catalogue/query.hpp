@@ -13,6 +13,7 @@ namespace wayfolio::catalogue {
 struct Query {
     std::string machine, customer;  ///< any part of it
     std::string serial, job, axis;  ///< the whole
+    std::string instrument;         ///< the serial number of one that was used
     std::string from, to;           ///< days, YYYY-MM-DD, both included
     std::string verdict;            ///< "pass", "fail" ...: a result of the machine as left (of `axis`, where given) has that outcome
 };

@@ -69,6 +69,15 @@ std::string day_of(const Value* job) {
     return "";
 }
 
+/// What was measured with: instruments, and the squares that squareness was measured against.
+void take_instruments(Visit& visit, const Value* document) {
+    const auto take = [&](const std::string& serial) {
+        if (!serial.empty() && std::ranges::find(visit.instruments, serial) == visit.instruments.end()) visit.instruments.push_back(serial);
+    };
+    for (const Value& instrument : items_at(document, "instruments")) take(text_at(&instrument, {"serial"}));
+    for (const Value& squareness : items_at(document, "squareness")) take(text_at(&squareness, {"square", "serial"}));
+}
+
 void take_document(Visit& visit, const Value* document) {
     const Value* job = at(document, {"job"});
     visit.title = text_at(job, {"title"});
@@ -228,6 +237,7 @@ void read_into(Visit& visit, const fs::path& bag) {
     visit.revision = whole_at(&evaluation.root, {"document", "revision"}).value_or(0);
     visit.fingerprint = archive::bag_info(bag, "Wayfolio-Fingerprint");
     take_document(visit, &document.root);
+    take_instruments(visit, &document.root);
     take_evaluation(visit, &evaluation.root);
     mark_answering(visit);
 }

@@ -29,6 +29,7 @@ struct Visit {
     std::optional<int> replaces_revision;
     std::string fault;  ///< why the record was passed over; empty for a sound one
     std::vector<Result> results;
+    std::vector<std::string> instruments{};  ///< their serial numbers, squares among them
     std::string first_state{};  ///< where the visit compares two: what the machine was found in
 };
 

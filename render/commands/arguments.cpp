@@ -50,7 +50,9 @@ void describe(CLI::App& program, Command& chosen) {
     program.set_help_flag();
     program.allow_extras();
     program.require_subcommand(0, 1);  // or a file whose name is that of a command would be taken for a second one
+    add_plan(program, chosen);
     add_gather(program, chosen);
+    add_facts(program, chosen);
     add_report(program, chosen);
     add_figure(program, chosen);
     add_evaluate(program, chosen);

@@ -84,6 +84,8 @@ void add_verify(CLI::App& program, Command& chosen);
 void add_redraw(CLI::App& program, Command& chosen);
 void add_conformance(CLI::App& program, Command& chosen);
 void add_gather(CLI::App& program, Command& chosen);
+void add_facts(CLI::App& program, Command& chosen);
+void add_plan(CLI::App& program, Command& chosen);
 void add_catalogue(CLI::App& program, Command& chosen);
 void add_history(CLI::App& program, Command& chosen);
 void add_compare(CLI::App& program, Command& chosen);

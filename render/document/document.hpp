@@ -227,11 +227,13 @@ struct Document {
     std::optional<Environment> environment;
     std::optional<Setup> setup;
     std::vector<Series> series;
+    std::vector<Series> planned;  ///< series that wait for their readings: they stand behind the others in the file
     EvaluationRequest evaluation;
     UncertaintyInput uncertainty;
     std::vector<DriftRecord> drift;
     std::vector<SquarenessRequest> squareness;
     std::vector<CompensationRequest> compensation;
+    std::vector<OriginFile> facts;  ///< files whose facts went into the document
     std::vector<SideFile> side_files;
 };
 

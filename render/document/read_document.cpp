@@ -6,24 +6,19 @@
 namespace wayfolio::document {
 namespace {
 
-constexpr std::string_view format_name = "wayfolio-result";
-
-/// Format and version first: what a newer or another format means cannot be said.
-void check_format(ObjectReader& reader, input::Faults& faults) {
-    reader.text("$schema");  // for editors: it changes nothing
-    const Value* const format = reader.require("format", "\"wayfolio-result\"");
-    if (format != nullptr && !(format->is(JsonKind::String) && format->text == format_name))
-        faults.add_wrong(*format, "\"wayfolio-result\"");
-    const Value* const version = reader.require("version", "1");
-    if (version == nullptr || (version->is(JsonKind::Number) && version->number == 1)) return;
-    const bool newer = version->is(JsonKind::Number) && version->number > 1;
-    faults.add_wrong(*version, "1", newer ? "the document was made for a newer wayfolio" : "");
-    if (newer) faults.reject_if_any();
-}
-
 template <class Part>
 void read_part(ObjectReader& reader, std::string_view key, Part part, Reading& reading) {
     if (const Value* const member = reader.find(key)) part(*member, reading);
+}
+
+/// Series that wait for their readings are kept apart: nothing of them can be evaluated. Places in the file stay those of the others.
+void take_series(const Value& item, Reading& reading) {
+    Series series = read_series(item, reading);
+    const bool waits = series.plan && item.member("runs") == nullptr && item.member("trace") == nullptr && item.member("stated") == nullptr;
+    if (!waits && !reading.document.planned.empty())
+        reading.faults.add(item, "a series with readings behind one that waits for them", "series with readings first",
+                           "put the planned series without readings last");
+    (waits ? reading.document.planned : reading.document.series).push_back(std::move(series));
 }
 
 /// The parts in the order in which they refer to each other, whatever their order in the file.
@@ -37,7 +32,10 @@ void read_parts(ObjectReader& reader, Reading& reading) {
     read_part(reader, "setup", read_setup, reading);
     const Value* const series = reader.require("series", "an array of series");
     for (const Value& item : reader.array("series", "an array of series", CountLimits::series))
-        document.series.push_back(read_series(item, reading));
+        take_series(item, reading);
+    if (document.series.empty() && !document.planned.empty())
+        reading.faults.add_wrong(*series, "at least one series with readings",
+                                 "this is a plan: wayfolio gather --into puts the readings into it");
     if (series != nullptr && series->is(JsonKind::Array) && series->items.empty())
         reading.faults.add_wrong(*series, "at least one series");
     read_part(reader, "evaluation", read_evaluation_request, reading);
@@ -48,10 +46,24 @@ void read_parts(ObjectReader& reader, Reading& reading) {
         document.squareness.push_back(read_squareness(item, reading));
     for (const Value& item : reader.array("compensation", "an array of compensations", CountLimits::compensations))
         document.compensation.push_back(read_compensation(item, reading));
+    for (const Value& item : reader.array("facts", "an array of files", CountLimits::facts_files))
+        document.facts.push_back(read_facts_file(item, reading));
     check_stated_digests(reading);
 }
 
 }  // namespace
+
+void check_format(ObjectReader& reader, input::Faults& faults, std::string_view format_name) {
+    reader.text("$schema");  // for editors: it changes nothing
+    const Value* const format = reader.require("format", input::quoted(format_name));
+    if (format != nullptr && !(format->is(JsonKind::String) && format->text == format_name))
+        faults.add_wrong(*format, input::quoted(format_name));
+    const Value* const version = reader.require("version", "1");
+    if (version == nullptr || (version->is(JsonKind::Number) && version->number == 1)) return;
+    const bool newer = version->is(JsonKind::Number) && version->number > 1;
+    faults.add_wrong(*version, "1", newer ? "the document was made for a newer wayfolio" : "");
+    if (newer) faults.reject_if_any();
+}
 
 Document read_document(std::string bytes, std::string file, const SideFileReader& read_side_file) {
     Document document;
@@ -61,7 +73,7 @@ Document read_document(std::string bytes, std::string file, const SideFileReader
     input::Faults faults(document.file, json);
     Reading reading{faults, read_side_file, document};
     ObjectReader reader(json.root, faults, "a JSON object");
-    check_format(reader, faults);
+    check_format(reader, faults, "wayfolio-result");
     read_parts(reader, reading);
     reader.finish();
     faults.reject_if_any();

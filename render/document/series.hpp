@@ -100,6 +100,16 @@ struct Target {
     double written;  ///< the number in the file, in Series::position_unit
 };
 
+/// The order in which the runs of a series are to be made.
+enum class RunOrder { Alternating, OneApproachFirst };
+
+/// What was to be measured, written down before.
+struct Plan {
+    ByApproach<std::size_t> runs{};
+    RunOrder order = RunOrder::Alternating;
+    std::optional<std::uint64_t> seed;  ///< of the random part in the spacing of the targets
+};
+
 struct Series {
     std::string id, state, instrument;
     ErrorSymbol error;
@@ -108,6 +118,7 @@ struct Series {
     bool sign_stated = false, target_minus_actual = false;  ///< what the file said; readings here are always actual minus target
     std::optional<std::size_t> measurement_line;  ///< as the document names it: ask measurement_line() of document.hpp
     std::optional<Origin> origin;
+    std::optional<Plan> plan;
     std::string warm_up;
     std::vector<std::string> remarks;
     std::vector<Target> targets;  ///< in the file's order

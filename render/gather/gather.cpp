@@ -172,14 +172,22 @@ void require_sound(const Gathered& gathered, const Assembly& assembly, const Cir
 
 Gathered gather(const GatherRequest& request) {
     Mapping mapping = read_mapping(request.mapping, request.mapping_file);
+    const std::vector<FactsFile> facts = facts_of(request, mapping);
     Node document = document_to_fill(request);
     take_targets(mapping, document, request);
     Gathering gathering(request, mapping, document);
+    gathering.problems = faults_of(facts);
     gathering.read_all(/*all_parts=*/true);
     refuse(std::move(gathering.problems));
     const std::string mapping_kept = gathering.keep(request.mapping_file, mapping.sha256, std::string(request.mapping));
     const Circumstances at{request, mapping, gathering.files, {request.mapping_file, mapping.sha256, mapping_kept}};
     Assembly assembly = assemble(std::move(document), gathering.collected, at);
+    std::vector<NamedFile> named;
+    for (const FactsFile& file : facts) {
+        const std::string sha256 = input::sha256_hex(file.bytes);
+        named.push_back({file.name, sha256, gathering.keep(file.name, sha256, file.bytes)});
+    }
+    take_facts(assembly, facts, named, at);
     refuse(std::move(assembly.problems));
     Gathered gathered{.document = written(assembly.document), .side_files = std::move(gathering.kept)};
     for (auto& [place, trace] : gathering.collected.traces)

@@ -2,6 +2,7 @@
 #include "document/document.hpp"
 #include "document/read_document.hpp"
 #include "gather/exports/read_export.hpp"
+#include "gather/facts/facts.hpp"
 
 #include <optional>
 #include <string>
@@ -20,10 +21,12 @@ struct GatherRequest {
     std::string_view mapping;  ///< its bytes
     std::string mapping_file;  ///< the name used in messages and in the document
     std::vector<ExportFile> exports;
+    std::vector<FactsFile> facts;
+    std::function<FactsFile(const std::string& name)> read_facts{};  ///< those that the mapping names; it throws input::InputMissing
     std::optional<Existing> into;
     std::string state;                        ///< of series whose mapping names none; it is added to their ids
     std::vector<std::string> replace;         ///< ids of series whose readings may be overwritten
-    bool keep = false;                        ///< exports and mapping become side files of the document
+    bool keep = false;                        ///< exports, mapping and facts become side files of the document
     document::SideFileReader read_side_file;  ///< those of the document that is added to; empty where it has none
 };
 
@@ -43,7 +46,9 @@ struct SeriesAccount {
 
 struct Account {
     std::vector<ExportAccount> exports;
+    std::vector<FactsAccount> facts;
     std::vector<SeriesAccount> series;
+    std::vector<std::string> waiting;  ///< planned series that have no readings yet
     std::size_t surroundings = 0;
     std::vector<std::string> not_read;  ///< exports that no part of the mapping names
 };

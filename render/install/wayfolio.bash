@@ -3,35 +3,38 @@ _wayfolio() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb=${COMP_WORDS[1]} words=""
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
-        mapfile -t COMPREPLY < <(compgen -W "gather report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue history compare certificate --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "plan gather facts report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue history compare certificate --help --version" -- "$word")
         return
     fi
     case $before in
         --paper) words="A4 Letter" ;;
+        --unit) words="mm in deg" ;;
         --format) words="svg pdf png" ;;
         --layout)
             mapfile -t COMPREPLY < <(compgen -W "$("${COMP_WORDS[0]}" layouts 2>/dev/null | cut -d' ' -f1)" -- "$word"; compgen -f -- "$word")
             return ;;
-        --state | --replace | --series | --figure | --parameter | --dpi | --against | --axis | --table | --machine | --serial | --customer | --job | --from | --to) return ;;
+        --state | --replace | --series | --figure | --parameter | --dpi | --against | --axis | --table | --machine | --serial | --customer | --job | --instrument | --on | --travel | --runs | --targets | --seed | --feed | --dwell | --from | --to) return ;;
         --verdict) words="pass fail conditional_pass conditional_fail undecided not_decided" ;;
-        -o | --output | --index | --into) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
+        -o | --output | --sheet | --index | --into | --facts) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
     if [[ -z $words ]]; then
         case $verb in
-            gather) words="--output --into --state --replace --keep --propose --help" ;;
+            gather) words="--output --facts --into --state --replace --keep --propose --help" ;;
+            plan) words="--travel --unit --runs --targets --seed --one-approach-first --feed --dwell --state --facts --output --sheet --paper --help" ;;
+            facts) words="--on --help" ;;
             report) words="--output --layout --paper --fail-on-outside --help" ;;
             figure) words="--series --figure --output --format --narrow --dpi --layout --help" ;;
             evaluate) words="--fail-on-outside --help" ;;
             check) words="--all --json --fail-on-findings --help" ;;
             table) words="--series --output --help" ;;
             compensation) words="--axis --table --output --help" ;;
-            schema) words="result layout mapping evaluation findings comparison catalogue history verification conformance --help" ;;
+            schema) words="result facts layout mapping evaluation findings comparison catalogue history verification conformance --help" ;;
             layouts) words="--help" ;;
             record) words="--output --layout --paper --help" ;;
             verify) words="--against --json --help" ;;
             redraw) words="--output --layout --paper --help" ;;
             conformance) words="--json --help" ;;
-            catalogue) words="--machine --serial --customer --job --axis --from --to --verdict --json --index --as-indexed --help" ;;
+            catalogue) words="--machine --serial --customer --job --instrument --axis --from --to --verdict --json --index --as-indexed --help" ;;
             history) words="--machine --serial --customer --axis --parameter --from --to --output --format --layout --json --index --as-indexed --help" ;;
             compare) words="--output --layout --paper --left-and-found --json --help" ;;
             certificate) words="--output --help" ;;

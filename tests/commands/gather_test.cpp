@@ -106,9 +106,13 @@ TEST_CASE("faults of exports leave nothing behind, and a named file that the map
 
 TEST_CASE("the sample exports, in six shapes and two states, give the readings of the sample that they were made from") {
     const TemporaryFolder folder;
-    const std::string exports = source_folder + "/sample-exports/", mapping = "gather " + exports + "mapping.json " + exports;
-    REQUIRE(called_with(mapping + "found --into " + exports + "job.json --state as-found -o " + folder / "found.json").code == 0);
-    const Ran ran = called_with(mapping + "left --into " + folder / "found.json" + " --state as-left --keep -o " + folder / "d.json");
+    const std::string exports = source_folder + "/sample-exports/", machine = " --facts " + exports + "facts/machine-D-0012.json";
+    const std::string mapping = "gather " + exports + "mapping.json " + exports;
+    REQUIRE(
+        called_with(mapping + "found --into " + exports + "job.json --state as-found" + machine + " -o " + folder / "found.json").code ==
+        0);
+    const Ran ran =
+        called_with(mapping + "left --into " + folder / "found.json" + " --state as-left --keep" + machine + " -o " + folder / "d.json");
     CHECK(ran.err == "");
     CHECK(ran.code == 0);
     CHECK_THAT(ran.out,
@@ -136,7 +140,12 @@ TEST_CASE("the sample exports, in six shapes and two states, give the readings o
     REQUIRE(gathered.environment);
     CHECK(gathered.environment->samples.size() == sample.environment->samples.size());
     CHECK(gathered.environment->samples[3].machine_C == sample.environment->samples[3].machine_C);
-    CHECK(gathered.side_files.size() == 8);
+    CHECK(gathered.side_files.size() == 11);
+    REQUIRE(gathered.instruments.size() == sample.instruments.size());
+    CHECK(gathered.instruments[0].certificate == sample.instruments[0].certificate);
+    CHECK(gathered.uncertainty.contributors.size() == sample.uncertainty.contributors.size());
+    CHECK(gathered.series[0].tolerances.size() == 4);
+    CHECK(gathered.series[11].tolerances.at(0).source == sample.series[11].tolerances.at(0).source);
 }
 
 TEST_CASE("from the raw file to the printed digit: the report names its exports, and verifying gathers from them again") {
@@ -183,4 +192,47 @@ TEST_CASE("kept exports lie beside the document, replace nothing there, and a ch
     CHECK(again.code == 2);
     CHECK_THAT(again.err, Contains("job/x-1.csv is there and holds something else: it is not replaced"));
     CHECK(site.gather(site.readings + " --keep -o -").code == 2);
+}
+
+TEST_CASE("facts go into the document and the report names their files; a kept one that says otherwise does not hold") {
+    const Site site;
+    const std::string kit = site.folder.file("kit.json", R"({"format": "wayfolio-facts", "version": 1,
+ "instruments": [{"id": "laser", "serial": "L-1"}],
+ "limits": [{"error": "EXX", "tolerances": [{"parameter": "E", "limit": 7, "unit": "um"}]}]})");
+    std::filesystem::create_directory(site.folder / "job");
+    const std::string document = site.folder / "job/d.json", pdf = site.folder / "r.pdf";
+    const Ran ran = site.gather("--facts " + kit + " " + site.readings + " --keep -o " + document);
+    CHECK(ran.err == "");
+    CHECK_THAT(ran.out, Contains("1 file of facts:\n  kit.json: 5 facts taken, 0 there already, SHA-256 "));
+    REQUIRE(called_with("report " + document + " -o " + pdf).code == 0);
+    const std::string page = run("pdftotext -layout " + pdf + " - | tr -d ' \n'").out;
+    CHECK_THAT(page, Contains("kit.json") && Contains(run("sha256sum " + kit).out.substr(0, 30)));
+    const Ran sound = called_with("verify " + pdf);
+    CHECK(sound.code == 0);
+    CHECK_THAT(sound.out, Contains("facts, merged again from the kept files"));
+    std::string changed = file_bytes(document);
+    changed.replace(changed.find("L-1"), 3, "L-2");
+    changed.replace(changed.find("\"limit\": 7"), 10, "\"limit\": 9");
+    (void)site.folder.file("job/d.json", changed);
+    REQUIRE(called_with("report " + document + " -o " + pdf).code == 0);
+    const Ran other = called_with("verify " + pdf);
+    CHECK(other.code == 1);
+    CHECK_THAT(other.out,
+               Contains("kit.json:2:44: /instruments/0/serial: found \"L-1\"") && Contains("/limits/0/tolerances/0/limit: found 7"));
+}
+
+TEST_CASE("a mapping names its facts as seen from its own folder") {
+    const Site site;
+    std::filesystem::create_directory(site.folder / "facts");
+    (void)site.folder.file("facts/kit.json", R"({"format": "wayfolio-facts", "version": 1, "instruments": [{"id": "laser"}]})");
+    std::string mapping = gather_mapping;
+    mapping.insert(1, "\"facts\": [\"facts/kit.json\"], ");
+    const Ran ran =
+        called_with("gather " + site.folder.file("named.json", mapping) + " " + site.readings + " -o " + site.folder / "d.json");
+    CHECK(ran.err == "");
+    CHECK_THAT(site.out("d.json"), Contains(R"("instruments": [{"id": "laser"}])"));
+    std::filesystem::remove(site.folder / "facts/kit.json");
+    const Ran gone = called_with("gather " + site.folder / "named.json " + site.readings + " -o " + site.folder / "e.json");
+    CHECK(gone.code == 65);
+    CHECK_THAT(gone.err, Contains("named.json:1:12: /facts/0: found \"facts/kit.json\"; expected the name of a file of facts"));
 }

@@ -20,7 +20,8 @@ inline Ran called_with(const std::string& arguments) { return run(program + " " 
 
 inline const std::vector<std::string> verbs{"report",    "figure",  "evaluate", "check",      "table",  "compensation",
                                             "schema",    "layouts", "record",   "verify",     "redraw", "conformance",
-                                            "catalogue", "history", "compare",  "certificate", "gather", "serve"};
+                                            "catalogue", "history", "compare",  "certificate", "gather", "facts", "plan",
+                                            "serve"};
 
 /// Runs on a terminal of its own, whatever the tests run on: fails where the machine mounts no /dev/pts.
 inline Ran on_terminal(const std::string& environment, const std::string& arguments) {

@@ -64,7 +64,7 @@ std::vector<std::string> manual_pages() {
 /// Lines of the examples that call the program, in the README and then in the manual.
 std::vector<std::string> example_lines() {
     std::string all;
-    for (const std::string& block : blocks("sh")) all += block;
+    for (const std::string& block : blocks("sh")) all += std::regex_replace(block, std::regex("\\\\\n *"), "");
     bool as_it_stands = false;
     for (const std::string& page : manual_pages())
         for (const std::string& line : lines_of(manual(page))) {

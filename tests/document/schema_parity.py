@@ -23,8 +23,9 @@ def fail(text):
 def load_schemas():
     with tempfile.TemporaryDirectory() as folder:
         subprocess.run([program, "schema", folder], check=True)
-        texts = {kind: (pathlib.Path(folder) / f"{kind}.schema.json").read_text() for kind in ("document", "layout", "mapping")}
+        texts = {kind: (pathlib.Path(folder) / f"{kind}.schema.json").read_text() for kind in ("document", "facts", "layout", "mapping")}
     shipped = {"document": source / "render/document/result-document.schema.json", "layout": source / "layouts/layout.schema.json",
+               "facts": source / "render/document/facts.schema.json",
                "mapping": source / "render/gather/mapping.schema.json"}
     schemas = {}
     for kind, text in texts.items():
@@ -32,7 +33,9 @@ def load_schemas():
             fail(f"the {kind} schema in the program is not the shipped file")
         schema = json.loads(text)
         jsonschema.Draft7Validator.check_schema(schema)
-        schemas[kind] = jsonschema.Draft7Validator(schema)
+        # Facts refer to the schema of documents, which lies beside theirs.
+        beside = {"file:///schemas/result.schema.json": json.loads(texts["document"])}
+        schemas[kind] = jsonschema.Draft7Validator(schema, resolver=jsonschema.RefResolver("file:///schemas/this", schema, store=beside))
     return schemas
 
 
@@ -81,10 +84,13 @@ check_good("document", good + samples, schemas["document"])
 check_good("layout", layouts, schemas["layout"])
 mappings = sorted((source / "tests/gather/mappings/good").glob("*.json"))
 check_good("mapping", mappings, schemas["mapping"])
+facts = sorted((source / "tests/document/facts/good").glob("*.json")) + sorted((source / "sample-exports/facts").glob("*.json"))
+check_good("facts", facts, schemas["facts"])
 broken = check_broken("document", source / "tests/document/broken", schemas["document"])
+broken += check_broken("facts", source / "tests/document/facts/broken", schemas["facts"])
 broken += check_broken("layout", source / "tests/layouts/broken", schemas["layout"])
 broken += check_broken("mapping", source / "tests/gather/mappings/broken", schemas["mapping"])
-print(f"{len(good)} good documents, {len(samples)} samples, {len(layouts)} layouts, {len(mappings)} mappings, {broken} broken files: {len(faults)} disagreements")
+print(f"{len(good)} good documents, {len(samples)} samples, {len(layouts)} layouts, {len(mappings)} mappings, {len(facts)} facts, {broken} broken files: {len(faults)} disagreements")
 for text in faults:
     print(text)
 sys.exit(1 if faults else 0)

@@ -92,6 +92,7 @@ TEST_CASE("keys of a gathered document stand in the order of its schema") {
         return keys;
     };
     CHECK(std::ranges::equal(keys_of(schema), document_keys));
+    CHECK(std::ranges::equal(keys_of(*schema.member("definitions")->member("job")), job_keys));
     CHECK(std::ranges::equal(keys_of(*schema.member("definitions")->member("series")), series_keys));
     CHECK(std::ranges::equal(keys_of(*schema.member("definitions")->member("environment")), environment_keys));
 }

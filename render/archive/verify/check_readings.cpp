@@ -1,5 +1,6 @@
 #include "archive/verify/checks.hpp"
 #include "evaluate/review/site/before_leaving.hpp"
+#include "gather/facts/facts.hpp"
 #include "gather/gather.hpp"
 #include "units/number_text.hpp"
 
@@ -96,6 +97,18 @@ std::optional<Check> check_readings(const document::Document& document) {
         }
     }
     return any ? std::optional(check) : std::nullopt;
+}
+
+std::optional<Check> check_facts(const document::Document& document) {
+    std::vector<gather::FactsFile> files;
+    const auto nothing = [](const std::string& name) -> std::string { throw input::InputMissing(name, "is not kept"); };
+    for (const OriginFile& file : document.facts)
+        if (!file.kept.empty())
+            files.push_back({file.file, file.kept, std::string(bytes_of(document, file.kept)), nothing});
+    if (files.empty()) return std::nullopt;
+    Check check{.what = "facts, merged again from the kept files", .details = gather::facts_that_differ(document.bytes, files)};
+    check.holds = check.details.empty() ? Holds::Yes : Holds::No;
+    return check;
 }
 
 }  // namespace wayfolio::archive

@@ -1,10 +1,10 @@
 #include "gather/gather.hpp"
-#include "gather/propose/propose.hpp"
 #include "commands/command.hpp"
 #include "commands/inputs.hpp"
 #include "commands/outputs.hpp"
 #include "document/read_document.hpp"
 #include "evaluate/review/site/before_leaving.hpp"
+#include "gather/propose/propose.hpp"
 #include "input/read_file.hpp"
 #include "output/output.hpp"
 
@@ -22,7 +22,7 @@ namespace {
 namespace fs = std::filesystem;
 
 struct GatherOptions {
-    std::vector<std::string> exports, replace;
+    std::vector<std::string> exports, facts, replace;
     std::string mapping, output, into, state;
     bool keep = false, propose = false;
 };
@@ -130,19 +130,24 @@ ExitCode gather_exports(const GatherOptions& options) {
     if (options.mapping.empty()) throw UsageError("no mapping given: give MAPPING.json and the exports");
     FilesRead read{options.mapping};
     if (!options.into.empty()) read.emplace_back(options.into);
+    read.insert(read.end(), options.facts.begin(), options.facts.end());
     const Exports exports = exports_of(options.exports, read);
     require_names_once(exports);
     read.insert(read.end(), exports.read.begin(), exports.read.end());
     require_output(options.output, read);
     const std::string mapping = input::read_file(options.mapping);
+    const fs::path mapping_folder = fs::path(options.mapping).parent_path();
     const fs::path folder = options.into == "-" ? fs::path() : fs::path(options.into).parent_path();
-    gather::GatherRequest request{.mapping = mapping,
-                                  .mapping_file = fs::path(options.mapping).filename().string(),
-                                  .exports = exports.files,
-                                  .state = options.state,
-                                  .replace = options.replace,
-                                  .keep = options.keep,
-                                  .read_side_file = [folder](const std::string& name) { return input::read_file_beside(folder, name); }};
+    gather::GatherRequest request{
+        .mapping = mapping,
+        .mapping_file = fs::path(options.mapping).filename().string(),
+        .exports = exports.files,
+        .read_facts = [&](const std::string& name) { return gather::facts_file((mapping_folder / name).string()); },
+        .state = options.state,
+        .replace = options.replace,
+        .keep = options.keep,
+        .read_side_file = [folder](const std::string& name) { return input::read_file_beside(folder, name); }};
+    for (const std::string& file : options.facts) request.facts.push_back(gather::facts_file(file));
     if (!options.into.empty()) request.into = gather::Existing{input::read_file(options.into), options.into};
     const gather::Gathered gathered = gather::gather(request);
     require_all_named_read(exports, gathered.account, options.mapping);
@@ -184,10 +189,15 @@ void add_gather(CLI::App& program, Command& chosen) {
     verb->add_option("MAPPING.json", options->mapping, "the mapping: which column of which export is what");
     verb->add_option("EXPORT|DIR...", options->exports, "the exports: files, or the folder that they lie in");
     verb->add_option("-o,--output", options->output, "output file, or - for standard output")->type_name("OUT.json");
+    verb->add_option("--facts", options->facts, "what is the same from job to job: laboratory, instruments, limits; may be repeated")
+        ->type_name("FACTS.json")
+        ->allow_extra_args(false);
     verb->add_option("--into", options->into, "add to this document; it stays as it is, -o names the new one")->type_name("RESULT.json");
     verb->add_option("--state", options->state, "state of series whose mapping names none; it is added to their ids")->type_name("NAME");
-    verb->add_option("--replace", options->replace, "overwrite the readings of this series; may be repeated")->type_name("ID");
-    verb->add_flag("--keep", options->keep, "keep exports and mapping beside the document: they travel with report and record");
+    verb->add_option("--replace", options->replace, "overwrite the readings of this series; may be repeated")
+        ->type_name("ID")
+        ->allow_extra_args(false);
+    verb->add_flag("--keep", options->keep, "keep exports, mapping and facts beside the document: they travel with report and record");
     verb->add_flag("--propose", options->propose, "write a mapping for these exports instead, with open places to be filled in");
     verb->callback([&chosen, options] {
         const auto run = [options](const Console&) { return options->propose ? propose_mapping(*options) : gather_exports(*options); };

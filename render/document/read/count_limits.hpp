@@ -11,7 +11,7 @@ struct CountLimits {
     static constexpr std::size_t checks = 500, measurement_lines = 500, samples = 100'000;
     static constexpr std::size_t contributors = 100, applies_to = 100, stated_uncertainties = 1'000, capabilities = 1'000;
     static constexpr std::size_t drift_records = 100, squarenesses = 100, compensations = 100;
-    static constexpr std::size_t address_lines = 20, remarks = 100, origin_files = 1'000;
+    static constexpr std::size_t address_lines = 20, remarks = 100, origin_files = 1'000, facts_files = 100, limits = 500;
 };
 
 }  // namespace wayfolio::document

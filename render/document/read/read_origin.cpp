@@ -62,6 +62,13 @@ OriginFile read_origin_file(const Value& value, Reading& reading) {
 
 }  // namespace
 
+OriginFile read_facts_file(const Value& value, Reading& reading) {
+    const std::size_t stated = reading.stated_digests.size();
+    OriginFile read = read_origin_file(value, reading);
+    while (reading.stated_digests.size() > stated) reading.stated_digests.pop_back();
+    return read;
+}
+
 void check_stated_digests(Reading& reading) {
     std::map<std::string, std::set<std::string>> stated;
     for (const StatedDigest& one : reading.stated_digests) stated[one.file].insert(one.sha256);

@@ -18,7 +18,8 @@ constexpr std::array<Word<DeviationUnit>, 3> rotary_deviation_units{
 
 void read_id(ObjectReader& reader, Series& series, const Reading& reading) {
     series.id = reader.required_text("id", "an id, which no other series has");
-    if (!series.id.empty() && find_series(reading.document, series.id) != nullptr)
+    const auto same = [&](const Series& other) { return other.id == series.id; };
+    if (!series.id.empty() && (find_series(reading.document, series.id) != nullptr || std::ranges::any_of(reading.document.planned, same)))
         reading.faults.add_wrong(*reader.value().member("id"), "an id that no other series has");
 }
 
@@ -136,11 +137,11 @@ void read_corrections(ObjectReader& reader, Series& series, Reading& reading) {
 void check_content(ObjectReader& reader, const Reading& reading) {
     const Value& value = reader.value();
     if (!reader.is_object()) return;
-    const bool has_runs = value.member("runs") != nullptr;
-    if (has_runs && value.member("targets") == nullptr)
+    const bool has_runs = value.member("runs") != nullptr, planned = value.member("plan") != nullptr;
+    if ((has_runs || planned) && value.member("targets") == nullptr)
         reading.faults.add_missing(value, "targets", "the target positions of the runs");
-    if (!has_runs && value.member("trace") == nullptr && value.member("stated") == nullptr)
-        reading.faults.add_missing(value, "runs", "targets with runs, a trace, or stated values");
+    if (!has_runs && !planned && value.member("trace") == nullptr && value.member("stated") == nullptr)
+        reading.faults.add_missing(value, "runs", "targets with runs, a trace, stated values, or a plan");
 }
 
 }  // namespace
@@ -155,6 +156,7 @@ Series read_series(const Value& value, Reading& reading) {
     read_units(reader, at);
     read_references(reader, at.series, reading);
     if (const Value* const origin = reader.find("origin")) at.series.origin = read_origin(*origin, reading);
+    if (const Value* const plan = reader.find("plan")) at.series.plan = read_plan(*plan, at);
     read_targets(reader, at);
     check_content(reader, reading);
     const auto runs = reader.array("runs", "an array of runs", CountLimits::runs);

@@ -32,6 +32,9 @@ struct Reading {
     std::vector<StatedDigest> stated_digests{};
 };
 
+/// Format and version come first: what a newer or another format means cannot be said.
+void check_format(ObjectReader& reader, input::Faults& faults, std::string_view format_name);
+
 void read_job(const Value& value, Reading& reading);
 void read_machine(const Value& value, Reading& reading);
 Instrument read_instrument(const Value& value, Reading& reading);
@@ -46,6 +49,9 @@ CompensationRequest read_compensation(const Value& value, Reading& reading);
 
 /// Where readings came from. A kept file must have the digest that is stated; of others see check_stated_digests().
 Origin read_origin(const Value& value, Reading& reading);
+
+/// Facts that went into the document. Where they are not kept, a file of that name may be another one by now: it is not looked at.
+OriginFile read_facts_file(const Value& value, Reading& reading);
 
 /// Holds the digests of files that are not kept against those that lie beside the document under their names.
 void check_stated_digests(Reading& reading);

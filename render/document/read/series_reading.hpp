@@ -19,6 +19,7 @@ struct SeriesReading {
 
 Run read_run(const Value& value, SeriesReading& at);
 Trace read_trace(const Value& value, SeriesReading& at);
+Plan read_plan(const Value& value, SeriesReading& at);
 void read_stated(const Value& value, SeriesReading& at);
 std::optional<Tolerance> read_tolerance(const Value& value, SeriesReading& at);
 

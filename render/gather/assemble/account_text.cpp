@@ -65,6 +65,15 @@ std::string account_text(const Account& account) {
     text = fmt::format("{}:\n", counted(account.exports.size(), "export", "exports")) + text;
     if (!account.series.empty()) text += fmt::format("{}:\n", counted(account.series.size(), "series", "series"));
     for (const SeriesAccount& series : account.series) text += series_line(series);
+    for (const std::string& id : account.waiting) text += fmt::format("  {}: planned, no readings yet\n", input::printable(id));
+    if (!account.facts.empty()) text += counted(account.facts.size(), "file of facts", "files of facts") + ":\n";
+    for (const FactsAccount& facts : account.facts)
+        text += fmt::format("  {}: {} taken, {} there already, SHA-256 {}\n", input::printable(facts.file),
+                            counted(facts.taken, "fact", "facts"), facts.there, facts.sha256);
+    for (const FactsAccount& facts : account.facts)
+        if (facts.left_out > 0)
+            text += fmt::format("  {}: {} left out, for the document has no such error or machine\n", input::printable(facts.file),
+                                counted(facts.left_out, "contributor or limit", "contributors and limits"));
     if (account.surroundings > 0) text += counted(account.surroundings, "sample of the environment", "samples of the environment") + "\n";
     return text;
 }

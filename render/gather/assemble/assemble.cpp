@@ -6,18 +6,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <numeric>
 #include <set>
 
 namespace wayfolio::gather {
 namespace {
 
 using input::JsonKind;
-
-Node file_node(const NamedFile& file) {
-    Node node = object_node({named("file", string_node(file.name)), named("sha256", string_node(file.sha256))});
-    if (!file.kept.empty()) node.set("kept", string_node(file.kept));
-    return node;
-}
 
 /// Puts one series after the other into the document.
 class SeriesWriter {
@@ -168,12 +163,39 @@ void add_surroundings(Assembly& assembly, const Surroundings& surroundings, cons
     environment.set("origin", std::move(origin), environment_keys);
 }
 
+/// A planned series without readings stands behind those that have some.
+void put_waiting_last(Assembly& assembly) {
+    Node* const all = assembly.document.member("series");
+    if (all == nullptr) return;
+    const auto waits = [](const Node& one) {
+        return one.member("plan") != nullptr && one.member("runs") == nullptr && one.member("trace") == nullptr &&
+               one.member("stated") == nullptr;
+    };
+    std::vector<std::size_t> order(all->items.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::ranges::stable_partition(order, [&](std::size_t place) { return !waits(all->items[place]); });
+    for (FilledSeries& filled : assembly.filled)
+        filled.place = static_cast<std::size_t>(std::ranges::find(order, filled.place) - order.begin());
+    std::vector<Node> ordered;
+    for (const std::size_t place : order) {
+        if (waits(all->items[place])) assembly.account.waiting.emplace_back(all->items[place].string("id"));
+        ordered.push_back(std::move(all->items[place]));
+    }
+    all->items = std::move(ordered);
+}
+
 }  // namespace
 
 std::string state_of(const SeriesMapping& series, const std::string& state) { return series.state.empty() ? state : series.state; }
 
 std::string id_of(const SeriesMapping& series, const std::string& state) {
     return series.state.empty() && !state.empty() ? series.id + "-" + state : series.id;
+}
+
+Node file_node(const NamedFile& file) {
+    Node node = object_node({named("file", string_node(file.name)), named("sha256", string_node(file.sha256))});
+    if (!file.kept.empty()) node.set("kept", string_node(file.kept));
+    return node;
 }
 
 Node origin_node(const std::vector<std::uint16_t>& files, const std::string& series, const Circumstances& at) {
@@ -195,6 +217,7 @@ Assembly assemble(Node document, const Collected& collected, const Circumstances
         writer.write(*collected.series[place], trace == collected.traces.end() ? nullptr : &trace->second);
     }
     add_surroundings(assembly, collected.surroundings, at);
+    put_waiting_last(assembly);
     return assembly;
 }
 

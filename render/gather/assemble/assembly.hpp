@@ -1,5 +1,6 @@
 #pragma once
 #include "gather/draft/node.hpp"
+#include "gather/facts/merge_facts.hpp"
 #include "gather/gather.hpp"
 #include "gather/shapes/export_reader.hpp"
 
@@ -26,6 +27,7 @@ struct FilledSeries {
 struct Assembly {
     Node document;
     std::vector<FilledSeries> filled;
+    Sources from_facts;
     std::vector<input::Problem> problems;
     Account account;
 };
@@ -41,9 +43,17 @@ struct Circumstances {
 /// Puts readings, traces and environment into the document, or into a new one.
 Assembly assemble(Node document, const Collected& collected, const Circumstances& at);
 
+/// The files of facts that the request and the mapping name, each once.
+/// @throws input::InputRejected where one that the mapping names is not there
+std::vector<FactsFile> facts_of(const GatherRequest& request, const Mapping& mapping);
+
+/// Merges them into the assembled document, which names them.
+void take_facts(Assembly& assembly, const std::vector<FactsFile>& files, const std::vector<NamedFile>& named, const Circumstances& at);
+
 /// One series: head members, targets and runs. Fills `filled` and `account`.
 void fill_readings(Node& series, const SeriesCollector& from, FilledSeries& filled, SeriesAccount& account);
 
+Node file_node(const NamedFile& file);
 Node origin_node(const std::vector<std::uint16_t>& files, const std::string& series, const Circumstances& at);
 
 /// The id and state that a series of the mapping gets in the document.

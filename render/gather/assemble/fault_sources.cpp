@@ -46,6 +46,11 @@ bool move_to_export(input::Problem& problem, std::string_view pointer, const Fil
 
 void move_to_source(input::Problem& problem, const Assembly& assembly, const Circumstances& at) {
     std::string_view pointer = problem.place.pointer;
+    if (const Source* const facts = source_of(assembly.from_facts, pointer)) {
+        problem.file = facts->file;
+        problem.place = facts->place;
+        return;
+    }
     if (take_step(pointer) != "series") return;
     const FilledSeries* const filled = filled_at(assembly, step_number(take_step(pointer)));
     if (filled == nullptr || move_to_export(problem, pointer, *filled, at)) return;

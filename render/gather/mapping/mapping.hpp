@@ -133,8 +133,15 @@ struct SeriesMapping {
     input::Place place;
 };
 
+/// A file of facts that goes with each job of this mapping.
+struct NamedFacts {
+    std::string file;
+    input::Place place;
+};
+
 struct Mapping {
     std::string file, sha256;
+    std::vector<NamedFacts> facts;
     std::vector<SeriesMapping> series;
     std::vector<ExportMapping> exports;
 };

@@ -93,6 +93,10 @@ Mapping read_mapping(std::string_view bytes, const std::string& file) {
     MappingReading reading{faults, mapping, json.root};
     ObjectReader reader(json.root, faults, "a JSON object");
     check_head(reader, faults);
+    for (const Value& item : reader.array("facts", "an array of names of files", 100)) {
+        if (!reader.expect(item, JsonKind::String, "the name of a file, seen from the mapping")) continue;
+        mapping.facts.push_back({std::string(item.text), reading.place_of(item)});
+    }
     for (const Value& item : reader.array("series", "an array of series", 300))
         mapping.series.push_back(read_series_mapping(item, reading));
     const Value* const exports = reader.require("exports", "an array of exports");

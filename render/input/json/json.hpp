@@ -37,6 +37,9 @@ bool same_plain(const Value& a, const Value& b);
 /// JSON Pointer (RFC 6901) of a value of the tree under `root`.
 std::string pointer_of(const Value& root, const Value& wanted);
 
+/// The value that a JSON Pointer names, or nullptr.
+const Value* value_at(const Value& root, std::string_view pointer);
+
 /// `pointer` with one more step, escaped by RFC 6901.
 std::string pointer_step(std::string pointer, std::string_view key);
 

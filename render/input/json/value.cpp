@@ -95,6 +95,21 @@ std::string pointer_of(const Value& root, const Value& wanted) {
     return pointer;
 }
 
+const Value* value_at(const Value& root, std::string_view pointer) {
+    const Value* at = &root;
+    while (at != nullptr && !pointer.empty()) {
+        const std::size_t end = std::min(pointer.find('/', 1), pointer.size());
+        const std::string_view step = pointer.substr(0, end);
+        const auto named = [&](const Value& item) {
+            return pointer_step({}, at->is(JsonKind::Object) ? std::string(item.key) : std::to_string(&item - at->items.data())) == step;
+        };
+        const auto found = std::ranges::find_if(at->items, named);
+        at = found == at->items.end() ? nullptr : &*found;
+        pointer.remove_prefix(end);
+    }
+    return at;
+}
+
 std::string quoted(std::string_view text) {
     std::string shown = "\"";
     for (const char letter : text.substr(0, longest_shown)) {

@@ -174,16 +174,17 @@ struct SourceFile {
     std::string gives;
 };
 
+void add_file(std::vector<SourceFile>& all, const document::OriginFile& file, const std::string& gives) {
+    const auto same = std::ranges::find_if(all, [&](const SourceFile& one) {
+        return one.file->file == file.file && one.file->sha256 == file.sha256;
+    });
+    if (same == all.end()) all.push_back({&file, gives});
+    else if (gives != same->gives && !same->gives.ends_with("; " + gives)) same->gives += "; " + gives;
+}
+
 void add_origin(std::vector<SourceFile>& all, const document::Origin& origin, const std::string& what) {
-    const auto add = [&](const document::OriginFile& file, const std::string& gives) {
-        const auto same = std::ranges::find_if(all, [&](const SourceFile& one) {
-            return one.file->file == file.file && one.file->sha256 == file.sha256;
-        });
-        if (same == all.end()) all.push_back({&file, gives});
-        else if (gives != same->gives && !same->gives.ends_with("; " + gives)) same->gives += "; " + gives;
-    };
-    for (const document::OriginFile& file : origin.files) add(file, what);
-    if (origin.mapping) add(*origin.mapping, "which column is what (mapping)");
+    for (const document::OriginFile& file : origin.files) add_file(all, file, what);
+    if (origin.mapping) add_file(all, *origin.mapping, "which column is what (mapping)");
 }
 
 /// From which files the readings were gathered.
@@ -193,6 +194,7 @@ std::vector<Section> origins(const Subject& subject) {
         if (series.origin) add_origin(all, *series.origin, series_name(series));
     const auto& environment = subject.document.environment;
     if (environment && environment->origin) add_origin(all, *environment->origin, "environment");
+    for (const document::OriginFile& file : subject.document.facts) add_file(all, file, "facts that are the same from job to job");
     if (all.empty()) return {};
     PlainTable table{.columns = {{"File", 0.2}, {"SHA-256", 0.5}, {"gives", 0.3}}};
     bool kept = false;

@@ -8,6 +8,7 @@
 #include "catalogue/query.hpp"
 #include "compare/comparison.hpp"
 #include "conformance/conformance.hpp"
+#include "document/facts.hpp"
 #include "document/read_document.hpp"
 #include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
@@ -24,6 +25,7 @@ namespace {
 
 constexpr NamedSchema all_schemas[] = {
     {"result", document::document_schema},
+    {"facts", document::facts_schema},
     {"layout", layouts::layout_schema},
     {"mapping", gather::mapping_schema},
     {"evaluation", evaluate::evaluation_schema},

@@ -54,6 +54,7 @@ std::vector<BeforeLeaving> before_leaving(const document::Document& document, co
     add_plane_concerns(lines, document, evaluation);
     add_limit_concerns(lines, document, evaluation);
     add_setup_concerns(lines, document, evaluation);
+    add_plan_concerns(lines, document);
     add_unmet_conditions(lines, document, evaluation);
     add_missing_evidence(lines, document, evaluation);
     add_paper_concerns(lines, document, evaluation);

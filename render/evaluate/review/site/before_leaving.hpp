@@ -47,6 +47,8 @@ void add_copied_series(std::vector<BeforeLeaving>& lines, const document::Docume
 void add_plane_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 void add_limit_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 void add_setup_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
+/// What was measured against what was planned.
+void add_plan_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document);
 void add_missing_evidence(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 void add_unmet_conditions(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
 void add_paper_concerns(std::vector<BeforeLeaving>& lines, const document::Document& document, const Evaluation& evaluation);
