@@ -20,7 +20,7 @@ namespace {
 /// Outside libraries, by how their includes begin, and the rooms that may know of them.
 const std::map<std::string, Names> outside{
     {"nlohmann/", {"evaluate"}},
-    {"boost/", {"evaluate"}},
+    {"boost/math/", {"evaluate"}},
     {"pango/", {"text"}},
     {"fontconfig/", {"text"}},
     {"cairo", {"text", "output"}},
@@ -29,6 +29,9 @@ const std::map<std::string, Names> outside{
     {"libdeflate.h", {"output"}},
     {"qpdf/", {"output", "archive", "conformance", "unpack"}},
     {"nettle/", {"input"}},
+    {"boost/asio/", {"service"}},
+    {"boost/beast/", {"service"}},
+    {"boost/system/", {"service"}},
     {"sqlite3.h", {"catalogue"}},
     {"expat.h", {"conformance", "output"}},
     {"ft2build.h", {"text", "conformance"}},
@@ -153,6 +156,14 @@ const std::map<std::string, Graph> boxes{
          {"blocks/tables", {"model", "words", "words/changes", "words/uncertainty"}},
          {"blocks", {"blocks/plots", "blocks/tables", "model", "words"}},
          {"report", {"blocks", "blocks/plots", "blocks/tables", "model", "words"}},
+     }},
+    {"service",
+     {
+         {"data", {}},
+         {"answers", {"data"}},
+         {"workers", {"answers", "data"}},
+         {"http", {"answers", "data", "workers"}},
+         {"service", {"data", "http"}},
      }},
 };
 

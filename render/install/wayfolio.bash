@@ -3,7 +3,7 @@ _wayfolio() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb=${COMP_WORDS[1]} words=""
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
-        mapfile -t COMPREPLY < <(compgen -W "plan gather facts report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue history compare certificate --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "plan gather facts report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue history compare certificate serve --help --version" -- "$word")
         return
     fi
     case $before in
@@ -13,7 +13,7 @@ _wayfolio() {
         --layout)
             mapfile -t COMPREPLY < <(compgen -W "$("${COMP_WORDS[0]}" layouts 2>/dev/null | cut -d' ' -f1)" -- "$word"; compgen -f -- "$word")
             return ;;
-        --state | --replace | --series | --figure | --parameter | --dpi | --against | --axis | --table | --machine | --serial | --customer | --job | --instrument | --on | --travel | --runs | --targets | --seed | --feed | --dwell | --from | --to) return ;;
+        --state | --replace | --series | --figure | --parameter | --dpi | --listen | --workers | --deadline | --against | --axis | --table | --machine | --serial | --customer | --job | --instrument | --on | --travel | --runs | --targets | --seed | --feed | --dwell | --from | --to) return ;;
         --verdict) words="pass fail conditional_pass conditional_fail undecided not_decided" ;;
         -o | --output | --sheet | --index | --into | --facts) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
@@ -38,6 +38,7 @@ _wayfolio() {
             history) words="--machine --serial --customer --axis --parameter --from --to --output --format --layout --json --index --as-indexed --help" ;;
             compare) words="--output --layout --paper --left-and-found --json --help" ;;
             certificate) words="--output --help" ;;
+            serve) words="--listen --socket --token-file --workers --deadline --describe --help" ;;
         esac
         if [[ $word != -* && $verb == certificate ]]; then
             mapfile -t COMPREPLY < <(compgen -f -X '!*.@(json|pdf)' -- "$word"; compgen -d -- "$word")

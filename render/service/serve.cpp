@@ -3,11 +3,11 @@
 #include "service/http/awaiting.hpp"
 #include "service/http/conversation.hpp"
 
+#include <fmt/format.h>
 #include <boost/asio/co_spawn.hpp>
 #include <boost/asio/detached.hpp>
 #include <boost/asio/ip/tcp.hpp>
 #include <boost/asio/signal_set.hpp>
-#include <fmt/format.h>
 
 #include <sys/stat.h>
 
@@ -15,8 +15,8 @@ namespace wayfolio::service {
 namespace {
 
 namespace asio = boost::asio;
-using boost::system::error_code;
 using asio::ip::tcp;
+using boost::system::error_code;
 using Local = asio::local::stream_protocol;
 
 std::string client_of(const tcp::socket& socket) {

@@ -27,17 +27,24 @@ struct LongList {
 
 const std::vector<LongList>& long_lists() {
     static const std::vector<LongList> lists = {
-        {"Person", 50, [](Json& json, const std::string& word) { json["job"]["people"].push_back({{"role", "measured by"}, {"name", word}}); }},
+        {"Person", 50,
+         [](Json& json, const std::string& word) {
+             json["job"]["people"].push_back({{"role", "measured by"}, {"name", word}});
+         }},
         {"remark", 100, [](Json& json, const std::string& word) { json["job"]["remarks"].push_back(word); }},
         {"street", 20, [](Json& json, const std::string& word) { json["job"]["customer"]["address"].push_back(word); }},
         {"house", 20, [](Json& json, const std::string& word) { json["job"]["laboratory"]["address"].push_back(word); }},
-        {"Sensor", 100, [](Json& json, const std::string& word) {
-             json["instruments"].push_back({{"id", word}, {"kind", "temperature sensor"}, {"serial", "S" + word}, {"certificate", "C" + word}});
+        {"Sensor", 100,
+         [](Json& json, const std::string& word) {
+             json["instruments"].push_back(
+                 {{"id", word}, {"kind", "temperature sensor"}, {"serial", "S" + word}, {"certificate", "C" + word}});
          }},
-        {"Check", 500, [](Json& json, const std::string& word) {
+        {"Check", 500,
+         [](Json& json, const std::string& word) {
              json["setup"]["checks"].push_back({{"name", word}, {"axis", "X"}, {"reading", 0.1}, {"at_most", 0.5}, {"unit", "mm"}});
          }},
-        {"Share", 100, [](Json& json, const std::string& word) {
+        {"Share", 100,
+         [](Json& json, const std::string& word) {
              json["uncertainty"]["contributors"].push_back({{"name", word}, {"applies_to", {"EXX"}}, {"unit", "um"}, {"standard", 0.01}});
          }},
         {"agreement", 100, [](Json& json, const std::string& word) { json["evaluation"]["agreed"].push_back(word); }},

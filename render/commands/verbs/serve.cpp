@@ -1,12 +1,12 @@
+#include "service/serve.hpp"
 #include "commands/command.hpp"
 #include "input/data_folder.hpp"
 #include "input/read_file.hpp"
 #include "output/output.hpp"
 #include "service/answers/routes.hpp"
-#include "service/serve.hpp"
 
-#include <CLI/App.hpp>
 #include <fmt/format.h>
+#include <CLI/App.hpp>
 
 #include <charconv>
 #include <memory>
@@ -27,8 +27,10 @@ void set_place(const std::string& listen, service::Settings& settings) {
     const std::size_t colon = listen.rfind(':');
     unsigned port = 0;
     const char* const end = listen.data() + listen.size();
-    const bool read = colon != std::string::npos && std::from_chars(listen.data() + colon + 1, end, port).ptr == end && colon + 1 < listen.size();
-    if (!read || port > 0xffff) throw UsageError(fmt::format("--listen {}: expected ADDRESS:PORT, as 127.0.0.1:8480 or [::1]:8480", listen));
+    const bool read =
+        colon != std::string::npos && std::from_chars(listen.data() + colon + 1, end, port).ptr == end && colon + 1 < listen.size();
+    if (!read || port > 0xffff)
+        throw UsageError(fmt::format("--listen {}: expected ADDRESS:PORT, as 127.0.0.1:8480 or [::1]:8480", listen));
     std::string address = listen.substr(0, colon);
     if (address.starts_with('[') && address.ends_with(']')) address = address.substr(1, address.size() - 2);
     settings.address = address;
@@ -56,7 +58,8 @@ ExitCode serve(const ServeOptions& options) {
     settings.limits.waiting = 4 * options.workers;
     settings.limits.deadline = std::chrono::seconds(options.deadline_s);
     if (settings.socket.empty() && settings.token.empty() && !service::is_loopback(settings.address))
-        throw UsageError(fmt::format("{} is reached by other machines: give --token-file, a file with what clients have to show", settings.address));
+        throw UsageError(
+            fmt::format("{} is reached by other machines: give --token-file, a file with what clients have to show", settings.address));
     const text::Shaper shaper(input::data_folder() / "fonts");
     (void)shaper.width(" ", {});  // opens the fonts: from here on this process has one thread
     service::serve(settings, shaper);

@@ -228,7 +228,8 @@ void place(Composer& composer, const report::States& block) {
     std::vector<Paper> beside_pairs;
     for (const report::StatePair& pair : block.pairs) beside_pairs.push_back(beside_height(composer, pair));
     const auto past_page = [&](Paper pair_top, std::size_t i) {
-        return std::max(pair_top + height + pt(plot::axis_room) - pt(past_last_baseline), pair_top + beside_pairs[i]) > composer.last_baseline();
+        const Paper figures = pair_top + height + pt(plot::axis_room) - pt(past_last_baseline);
+        return std::max(figures, pair_top + beside_pairs[i]) > composer.last_baseline();
     };
     for (std::size_t i = 0; i < block.pairs.size(); ++i) {
         if (past_page(top, i)) {

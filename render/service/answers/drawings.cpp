@@ -23,7 +23,9 @@ struct Subject {
     produce::Drawing drawing;
 
     Subject(const Call& call, const Workshop& workshop)
-        : document(document_in(call)), evaluation(evaluate::evaluate(document)), layout(layout_in(call)),
+        : document(document_in(call)),
+          evaluation(evaluate::evaluate(document)),
+          layout(layout_in(call)),
           drawing{document, evaluation, layout, workshop.shaper} {}
     Subject(const Subject&) = delete;
     Subject& operator=(const Subject&) = delete;
@@ -46,15 +48,17 @@ produce::FigureForm form_in(const Call& call) {
     const std::string& format = call.option("format");
     const bool narrow = call.option("width") == "narrow";
     if (narrow && format == "pdf") throw Refused(problems::unknown_option, "a narrow figure is for screens: svg or png");
-    return {format == "svg" ? Svg : format == "png" ? Png : Pdf,
-            narrow ? produce::FigureWidth::Narrow : produce::FigureWidth::Column};
+    return {format == "svg" ? Svg : format == "png" ? Png : Pdf, narrow ? produce::FigureWidth::Narrow : produce::FigureWidth::Column};
 }
 
 std::string media_type_of(produce::FigureFormat format) {
     switch (format) {
-        case produce::FigureFormat::Svg: return "image/svg+xml";
-        case produce::FigureFormat::Pdf: return "application/pdf";
-        case produce::FigureFormat::Png: return "image/png";
+        case produce::FigureFormat::Svg:
+            return "image/svg+xml";
+        case produce::FigureFormat::Pdf:
+            return "application/pdf";
+        case produce::FigureFormat::Png:
+            return "image/png";
     }
     return {};
 }
@@ -63,8 +67,9 @@ std::string media_type_of(produce::FigureFormat format) {
 
 Answer report(const Call& call, const Workshop& workshop) {
     const Subject subject(call, workshop);
-    return tagged(call.request, fingerprint_of(subject, {}),
-                  [&] { return Answer{200, "application/pdf", produce::report_pdf(subject.drawing), ""}; });
+    return tagged(call.request, fingerprint_of(subject, {}), [&] {
+        return Answer{200, "application/pdf", produce::report_pdf(subject.drawing), ""};
+    });
 }
 
 Answer page(const Call& call, const Workshop& workshop) {
@@ -73,8 +78,7 @@ Answer page(const Call& call, const Workshop& workshop) {
     const std::size_t number = number_in(call, "number", most_pages), dots = number_in(call, "dpi", most_dots);
     return tagged(call.request, fmt::format("{}-page-{}-{}", fingerprint_of(subject, {}), number, dots), [&] {
         const std::vector<frame::Frame> pages = produce::report_pages(subject.drawing);
-        if (number > pages.size())
-            throw Refused(problems::nothing_there, fmt::format("the report has {} pages", pages.size()));
+        if (number > pages.size()) throw Refused(problems::nothing_there, fmt::format("the report has {} pages", pages.size()));
         return Answer{200, "image/png", output::png(pages[number - 1], workshop.shaper, static_cast<double>(dots)), ""};
     });
 }
@@ -92,9 +96,11 @@ Answer figure(const Call& call, const Workshop& workshop) {
     const Subject subject(call, workshop);
     const auto all = produce::figure_names(subject.document, subject.evaluation);
     const produce::FigureName& which = wanted(call, all);
-    const std::string tag = fmt::format("{}-{}-{}", fingerprint_of(subject, {which.series, which.name}), call.option("format"), call.option("width"));
-    return tagged(call.request, tag,
-                  [&] { return Answer{200, media_type_of(form.format), produce::figure_bytes(subject.drawing, which, form), ""}; });
+    const std::string tag =
+        fmt::format("{}-{}-{}", fingerprint_of(subject, {which.series, which.name}), call.option("format"), call.option("width"));
+    return tagged(call.request, tag, [&] {
+        return Answer{200, media_type_of(form.format), produce::figure_bytes(subject.drawing, which, form), ""};
+    });
 }
 
 }  // namespace wayfolio::service

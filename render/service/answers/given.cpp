@@ -33,7 +33,8 @@ layouts::Layout layout_in(const Call& call) {
     const auto shipped = layouts::shipped_layouts();
     const std::string& name = call.option("layout");
     if (std::ranges::find(shipped, name) == shipped.end())
-        throw Refused(problems::unknown_option, fmt::format("found the layout {}; expected one of {}", input::quoted(name), fmt::join(shipped, ", ")));
+        throw Refused(problems::unknown_option,
+                      fmt::format("found the layout {}; expected one of {}", input::quoted(name), fmt::join(shipped, ", ")));
     return layouts::read_layout(name, size);
 }
 
@@ -42,7 +43,8 @@ std::size_t number_in(const Call& call, std::string_view option, std::size_t mos
     std::size_t number = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
     if (error != std::errc() || end != text.data() + text.size() || number == 0 || number > most)
-        throw Refused(problems::unknown_option, fmt::format("found {} for {}; expected a whole number from 1 to {}", input::quoted(text), option, most));
+        throw Refused(problems::unknown_option,
+                      fmt::format("found {} for {}; expected a whole number from 1 to {}", input::quoted(text), option, most));
     return number;
 }
 
@@ -50,7 +52,8 @@ const evaluate::SeriesEvaluation& series_in(const Call& call, const evaluate::Ev
     if (const auto* found = evaluate::find_series(evaluation, call.option("series"))) return *found;
     std::vector<std::string> known;
     for (const auto& series : evaluation.series) known.push_back(series.id);
-    throw Refused(problems::nothing_there, fmt::format("no series is called {}; the document has {}", input::quoted(call.option("series")), fmt::join(known, ", ")));
+    throw Refused(problems::nothing_there,
+                  fmt::format("no series is called {}; the document has {}", input::quoted(call.option("series")), fmt::join(known, ", ")));
 }
 
 }  // namespace wayfolio::service

@@ -72,7 +72,8 @@ Answer problem_list(const Call& call, const Workshop&) {
 Answer description(const Call& call, const Workshop&) { return tagged(call.request, {200, "application/json", open_api(), ""}); }
 
 Answer ready(const Call&, const Workshop& workshop) {
-    const document::Document document = document::read_document(std::string(tiny), "tiny", [](const std::string&) { return std::string(); });
+    const document::Document document =
+        document::read_document(std::string(tiny), "tiny", [](const std::string&) { return std::string(); });
     const evaluate::Evaluation evaluation = evaluate::evaluate(document);
     const layouts::Layout layout = layouts::read_layout("summary", "");
     (void)produce::report_pdf({document, evaluation, layout, workshop.shaper});

@@ -41,8 +41,7 @@ Answer table(const Call& call, const Workshop&) {
 
 Answer certificate(const Call& call, const Workshop&) {
     const document::Document document = document_in(call);
-    return tagged(call.request,
-                  {200, "application/xml", certificate::certificate_draft(document, evaluate::evaluate(document)).xml, ""});
+    return tagged(call.request, {200, "application/xml", certificate::certificate_draft(document, evaluate::evaluate(document)).xml, ""});
 }
 
 Answer verify(const Call& call, const Workshop& workshop) {

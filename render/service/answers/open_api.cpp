@@ -14,12 +14,12 @@ Json option_json(const QueryOption& option) {
     Json schema{{"type", "string"}};
     if (!option.words.empty()) schema["enum"] = option.words;
     if (!option.standard.empty()) schema["default"] = option.standard;
-    return {{"name", option.name}, {"in", "query"}, {"required", option.required}, {"description", option.meaning}, {"schema", schema},
-            {"example", option.example}};
+    return {{"name", option.name},           {"in", "query"},    {"required", option.required},
+            {"description", option.meaning}, {"schema", schema}, {"example", option.example}};
 }
 
 Json name_in_path() {
-    return {{"name", "name"}, {"in", "path"}, {"required", true}, {"description", "which of them"}, {"schema", {{"type", "string"}}},
+    return {{"name", "name"},     {"in", "path"}, {"required", true}, {"description", "which of them"}, {"schema", {{"type", "string"}}},
             {"example", "result"}};
 }
 
@@ -30,13 +30,16 @@ Json body_json(Takes takes) {
     if (document) {
         parts["properties"] = {{"document", {{"type", "object"}, {"description", "the result document"}}},
                                {"layout", {{"type", "object"}, {"description", "a layout of one's own"}}},
-                               {"file", {{"type", "array"}, {"items", bytes},
-                                         {"description", "files that the document names (trace, logo, exports), each with its filename"}}}};
+                               {"file",
+                                {{"type", "array"},
+                                 {"items", bytes},
+                                 {"description", "files that the document names (trace, logo, exports), each with its filename"}}}};
     } else {
         parts["properties"]["pdf"] = bytes;
     }
-    const Json whole = document ? Json{{"schema", {{"type", "object"}, {"description", "the result document, as /v1/schemas/result has it"}}}}
-                                : Json{{"schema", bytes}};
+    const Json whole = document
+                           ? Json{{"schema", {{"type", "object"}, {"description", "the result document, as /v1/schemas/result has it"}}}}
+                           : Json{{"schema", bytes}};
     return {{"required", true},
             {"content", {{document ? "application/json" : "application/pdf", whole}, {"multipart/form-data", {{"schema", parts}}}}}};
 }
@@ -66,21 +69,29 @@ Json operation_json(const Route& route) {
 
 Json problem_schema() {
     const Json text{{"type", "string"}}, number{{"type", "integer"}};
-    const Json fault{{"type", "object"},
-                     {"properties", {{"file", text}, {"line", number}, {"column", number}, {"pointer", text}, {"found", text},
-                                     {"expected", text}, {"hint", text}}}};
+    const Json fault{
+        {"type", "object"},
+        {"properties",
+         {{"file", text}, {"line", number}, {"column", number}, {"pointer", text}, {"found", text}, {"expected", text}, {"hint", text}}}};
     return {{"type", "object"},
             {"required", {"type", "title", "status", "code"}},
-            {"properties", {{"type", text}, {"title", text}, {"status", number}, {"code", text}, {"detail", text},
-                            {"faults", {{"type", "array"}, {"items", fault}}}}}};
+            {"properties",
+             {{"type", text},
+              {"title", text},
+              {"status", number},
+              {"code", text},
+              {"detail", text},
+              {"faults", {{"type", "array"}, {"items", fault}}}}}};
 }
 
 }  // namespace
 
 std::string open_api() {
     Json json{{"openapi", "3.1.0"},
-              {"info", {{"title", "wayfolio"}, {"version", version()},
-                        {"description", "Reports, figures and evaluations of machine calibrations. Every route only reads: nothing is kept."}}},
+              {"info",
+               {{"title", "wayfolio"},
+                {"version", version()},
+                {"description", "Reports, figures and evaluations of machine calibrations. Every route only reads: nothing is kept."}}},
               {"security", {{{"token", Json::array()}}, Json::object()}},
               {"paths", Json::object()}};
     for (const Route& route : routes()) {
@@ -91,10 +102,11 @@ std::string open_api() {
     const Json plain{{"200", {{"description", "as asked"}, {"content", {{"text/plain", {{"schema", {{"type", "string"}}}}}}}}}};
     json["paths"]["/healthz"]["get"] = {{"operationId", "health"}, {"summary", "Whether the service answers"}, {"responses", plain}};
     json["paths"]["/metrics"]["get"] = {{"operationId", "metrics"}, {"summary", "Counters for Prometheus"}, {"responses", plain}};
-    json["components"] = {
-        {"securitySchemes", {{"token", {{"type", "http"}, {"scheme", "bearer"}}}}},
-        {"responses", {{"Problem", {{"description", "what did not work (RFC 9457)"},
-                                    {"content", {{"application/problem+json", {{"schema", problem_schema()}}}}}}}}}};
+    json["components"] = {{"securitySchemes", {{"token", {{"type", "http"}, {"scheme", "bearer"}}}}},
+                          {"responses",
+                           {{"Problem",
+                             {{"description", "what did not work (RFC 9457)"},
+                              {"content", {{"application/problem+json", {{"schema", problem_schema()}}}}}}}}}};
     return evaluate::to_text(json);
 }
 

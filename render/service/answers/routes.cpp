@@ -23,26 +23,63 @@ const QueryOption layout{"layout", "a shipped layout; a layout of one's own trav
 std::vector<Route> all_routes() {
     using enum Takes;
     return {
-        {"POST", "/v1/check", "check", "What is left to do at the machine; all faults, warnings and missing entries", Document, {}, {json}, check},
+        {"POST",
+         "/v1/check",
+         "check",
+         "What is left to do at the machine; all faults, warnings and missing entries",
+         Document,
+         {},
+         {json},
+         check},
         {"POST", "/v1/evaluation", "evaluation", "Every evaluated number", Document, {}, {json}, evaluation},
         {"POST", "/v1/report", "report", "The whole report", Document, {layout, paper}, {pdf}, report},
-        {"POST", "/v1/page", "page", "One page of the report as a picture", Document,
+        {"POST",
+         "/v1/page",
+         "page",
+         "One page of the report as a picture",
+         Document,
          {layout, paper, {"number", "which page, from 1", {}, "1", "2"}, {"dpi", "dots per inch", {"48", "96", "144", "192"}, "96", "144"}},
-         {png}, page},
+         {png},
+         page},
         {"POST", "/v1/figures", "figures", "The names of all figures that the document supports", Document, {}, {json}, figure_list},
-        {"POST", "/v1/figure", "figure", "One figure", Document,
+        {"POST",
+         "/v1/figure",
+         "figure",
+         "One figure",
+         Document,
          {some_series,
           {"name", "which figure, as /v1/figures names it; where it is not said, the first", {}, "", "error"},
           {"format", "what it is written as", {"svg", "pdf", "png"}, "svg", "png"},
           {"width", "as wide as the report's column or as a phone", {"column", "narrow"}, "column", "narrow"},
           {"layout", "a shipped layout; a layout of one's own travels as the part \"layout\"", {}, "figures", "figures"}},
-         {svg, pdf, png}, figure},
+         {svg, pdf, png},
+         figure},
         {"POST", "/v1/table", "table", "The readings of one series as a table (RFC 4180)", Document, {series}, {"text/csv"}, table},
-        {"POST", "/v1/certificate", "certificate", "The draft of a machine-readable certificate", Document, {}, {"application/xml"}, certificate},
-        {"POST", "/v1/verification", "verification", "Whether a PDF of this program is as it was made", Pdf,
-         {{"against", "a fingerprint that was kept elsewhere, at least 16 digits", {}, "", "0123456789abcdef"}}, {json}, verify},
+        {"POST",
+         "/v1/certificate",
+         "certificate",
+         "The draft of a machine-readable certificate",
+         Document,
+         {},
+         {"application/xml"},
+         certificate},
+        {"POST",
+         "/v1/verification",
+         "verification",
+         "Whether a PDF of this program is as it was made",
+         Pdf,
+         {{"against", "a fingerprint that was kept elsewhere, at least 16 digits", {}, "", "0123456789abcdef"}},
+         {json},
+         verify},
         {"GET", "/v1/layouts", "layouts", "The layouts that come with the service", Nothing, {}, {json}, layout_list},
-        {"GET", "/v1/schemas/{name}", "schema", "The JSON Schema of a file that is read or written", Nothing, {}, {"application/schema+json"}, schema},
+        {"GET",
+         "/v1/schemas/{name}",
+         "schema",
+         "The JSON Schema of a file that is read or written",
+         Nothing,
+         {},
+         {"application/schema+json"},
+         schema},
         {"GET", "/v1/problems", "problems", "What can go wrong, by its code", Nothing, {}, {json}, problem_list},
         {"GET", "/v1/openapi.json", "description", "This description", Nothing, {}, {json}, description},
         {"GET", "/readyz", "ready", "Whether a report can be drawn: a tiny one is", Nothing, {}, {"text/plain"}, ready},
@@ -98,7 +135,8 @@ Options options_of(std::string_view query, const Route& route) {
         const std::size_t equals = std::min(pair.find('='), pair.size());
         const std::string name = decoded(pair.substr(0, equals)), value = decoded(pair.substr(std::min(pair.size(), equals + 1)));
         const auto known = std::ranges::find(route.options, name, &QueryOption::name);
-        if (known == route.options.end()) throw Refused(problems::unknown_option, fmt::format("{} is no option of this route", input::quoted(name)));
+        if (known == route.options.end())
+            throw Refused(problems::unknown_option, fmt::format("{} is no option of this route", input::quoted(name)));
         check_word(*known, value);
         if (!said.emplace(name, value).second) throw Refused(problems::malformed, fmt::format("{} stands twice in the query", name));
     }
@@ -112,9 +150,12 @@ Options options_of(std::string_view query, const Route& route) {
 
 Files files_for(const Route& route, const Request& request, const Workshop& workshop) {
     switch (route.takes) {
-        case Takes::Nothing: return {};
-        case Takes::Document: return files_of(request, "application/json", "document", workshop.limits.parts);
-        case Takes::Pdf: return files_of(request, "application/pdf", "pdf", workshop.limits.parts);
+        case Takes::Nothing:
+            return {};
+        case Takes::Document:
+            return files_of(request, "application/json", "document", workshop.limits.parts);
+        case Takes::Pdf:
+            return files_of(request, "application/pdf", "pdf", workshop.limits.parts);
     }
     return {};
 }
@@ -131,7 +172,8 @@ std::span<const Route> routes() {
 std::string methods_of(std::string_view path) {
     std::string methods;
     for (const Route& route : routes())
-        if (tail_of(route.path, path)) methods += (methods.empty() ? "" : ", ") + std::string(route.method == "GET" ? "GET, HEAD" : route.method);
+        if (tail_of(route.path, path))
+            methods += (methods.empty() ? "" : ", ") + std::string(route.method == "GET" ? "GET, HEAD" : route.method);
     return methods;
 }
 

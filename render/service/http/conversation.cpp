@@ -153,8 +153,8 @@ constexpr std::size_t most_ahead = std::size_t{64} << 10;
 
 asio::awaitable<void> converse(Stream stream, Service& service, std::string client) {
     const Limits& limits = service.settings.limits;
-    const bool too_many = service.connections >= limits.connections ||
-                          (!client.empty() && service.clients[client] >= limits.connections_of_one_client);
+    const bool too_many =
+        service.connections >= limits.connections || (!client.empty() && service.clients[client] >= limits.connections_of_one_client);
     const Counted counted(service, client);
     beast::flat_buffer buffer(limits.head_bytes + most_ahead);
     if (too_many) {

@@ -20,7 +20,7 @@ struct Service {
     Observed observed{};
     std::map<std::string, std::size_t> clients{};  ///< open connections by address
     std::size_t connections = 0;
-    std::set<Stream*> idle{};                      ///< conversations between two requests
+    std::set<Stream*> idle{};  ///< conversations between two requests
     bool closing = false;
     std::uint64_t requests = 0;
 };

@@ -1,10 +1,10 @@
 #include "service/http/observed.hpp"
 
+#include "evaluate/written/json_text.hpp"
 #include "units/version.hpp"
 
 #include <fmt/chrono.h>
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include <cstdio>
 #include <ctime>
@@ -12,7 +12,7 @@
 namespace wayfolio::service {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using evaluate::Json;
 
 /// A log is no result: it says when.
 std::string now() {
@@ -21,9 +21,22 @@ std::string now() {
     return fmt::format("{:%FT%T}.{:03}Z", fmt::gmtime(std::chrono::system_clock::to_time_t(seconds)), (time - seconds).count());
 }
 
-void write_line(const Json& line) {
-    const std::string text = line.dump(-1, ' ', /*ensure_ascii=*/true, Json::error_handler_t::replace) + "\n";
-    std::fwrite(text.data(), 1, text.size(), stderr);
+/// JSON of several lines as one: line feeds in its texts are escaped, so those left are its own.
+std::string on_one_line(const std::string& json) {
+    std::string line;
+    for (std::size_t at = 0; at < json.size(); ++at) {
+        if (json[at] != '\n') {
+            line += json[at];
+            continue;
+        }
+        while (at + 1 < json.size() && json[at + 1] == ' ') ++at;
+    }
+    return line;
+}
+
+void write_line(const Json& json) {
+    const std::string line = on_one_line(evaluate::to_text(json)) + "\n";
+    std::fwrite(line.data(), 1, line.size(), stderr);
 }
 
 }  // namespace
@@ -35,14 +48,21 @@ void Observed::note(const Exchange& exchange) {
     took.seconds += seconds;
     bytes_in_ += exchange.bytes_in;
     bytes_out_ += exchange.bytes_out;
-    write_line({{"at", now()}, {"request", exchange.request_id}, {"method", exchange.method}, {"route", exchange.route},
-                {"status", exchange.status}, {"bytes_in", exchange.bytes_in}, {"bytes_out", exchange.bytes_out},
+    write_line({{"at", now()},
+                {"request", exchange.request_id},
+                {"method", exchange.method},
+                {"route", exchange.route},
+                {"status", exchange.status},
+                {"bytes_in", exchange.bytes_in},
+                {"bytes_out", exchange.bytes_out},
                 {"ms", static_cast<double>(exchange.took.count()) / 1000}});
 }
 
 std::string Observed::metrics(const Load& load) const {
-    std::string text = fmt::format("# HELP wayfolio_build_info Version of the program.\n# TYPE wayfolio_build_info gauge\n"
-                                   "wayfolio_build_info{{version=\"{}\"}} 1\n", version());
+    std::string text = fmt::format(
+        "# HELP wayfolio_build_info Version of the program.\n# TYPE wayfolio_build_info gauge\n"
+        "wayfolio_build_info{{version=\"{}\"}} 1\n",
+        version());
     const auto gauge = [&](std::string_view name, std::string_view help, std::size_t value) {
         text += fmt::format("# HELP wayfolio_{0} {1}\n# TYPE wayfolio_{0} gauge\nwayfolio_{0} {2}\n", name, help, value);
     };
@@ -52,19 +72,19 @@ std::string Observed::metrics(const Load& load) const {
     const auto counter = [&](std::string_view name, std::string_view help, std::uint64_t value) {
         text += fmt::format("# HELP wayfolio_{0} {1}\n# TYPE wayfolio_{0} counter\nwayfolio_{0} {2}\n", name, help, value);
     };
-    counter("workers_ended_early_total", "Workers that ended with their job: turned away from, late, or at fault.", load.workers_ended_early);
+    counter("workers_ended_early_total", "Workers that ended with their job: turned away from, late, or at fault.",
+            load.workers_ended_early);
     counter("received_bytes_total", "Bytes of bodies that came.", bytes_in_);
     counter("sent_bytes_total", "Bytes of bodies that went.", bytes_out_);
     text += "# HELP wayfolio_request_seconds Requests and the time that they took.\n# TYPE wayfolio_request_seconds summary\n";
     for (const auto& [key, took] : by_route_) {
         const std::string labels = fmt::format("{{route=\"{}\",status=\"{}\"}}", key.first, key.second);
-        text += fmt::format("wayfolio_request_seconds_sum{0} {1}\nwayfolio_request_seconds_count{0} {2}\n", labels, took.seconds, took.count);
+        text +=
+            fmt::format("wayfolio_request_seconds_sum{0} {1}\nwayfolio_request_seconds_count{0} {2}\n", labels, took.seconds, took.count);
     }
     return text;
 }
 
-void log_event(std::string_view event, std::string_view detail) {
-    write_line({{"at", now()}, {"event", event}, {"detail", detail}});
-}
+void log_event(std::string_view event, std::string_view detail) { write_line({{"at", now()}, {"event", event}, {"detail", detail}}); }
 
 }  // namespace wayfolio::service

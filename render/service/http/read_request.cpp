@@ -3,11 +3,11 @@
 #include "input/digest.hpp"
 #include "service/http/awaiting.hpp"
 
+#include <fmt/format.h>
 #include <boost/asio/buffer.hpp>
 #include <boost/asio/write.hpp>
 #include <boost/beast/http/error.hpp>
 #include <boost/beast/http/read.hpp>
-#include <fmt/format.h>
 
 #include <algorithm>
 
@@ -27,7 +27,8 @@ std::optional<Answer> answer_to_failure(const beast::error_code& error, bool som
     if (error == http::error::body_limit) return problem(problems::too_large);
     if (error == asio::error::timed_out) return something_came ? std::optional(problem(problems::slow)) : std::nullopt;
     if (error == http::error::end_of_stream || error == http::error::partial_message) return std::nullopt;
-    if (error.category() == http::make_error_code(http::error::bad_version).category()) return problem(problems::malformed, error.message());
+    if (error.category() == http::make_error_code(http::error::bad_version).category())
+        return problem(problems::malformed, error.message());
     return std::nullopt;
 }
 
@@ -88,9 +89,7 @@ std::optional<Answer> fault_of_head(const Parser::value_type& head, const Servic
     received.request = request_of(head);
     try {
         received.route = route_named(*received.request);
-    } catch (const Refused& refused) {
-        return problem(refused.kind(), refused.what());
-    }
+    } catch (const Refused& refused) { return problem(refused.kind(), refused.what()); }
     // Whether the service is alive may be asked by whoever reaches it.
     const bool open = service.settings.token.empty() || received.route == "/healthz";
     if (!open && !holds_token(text(head[http::field::authorization]), service.settings.token)) return problem(problems::no_token);
@@ -128,8 +127,7 @@ asio::awaitable<Received> read_request(Stream& stream, beast::flat_buffer& buffe
     parser.header_limit(static_cast<std::uint32_t>(limits.head_bytes));
     parser.body_limit(limits.body_bytes);
     service.idle.insert(&stream);
-    const beast::error_code error =
-        co_await within(std::chrono::steady_clock::now() + limits.head_time, read_head(stream, buffer, parser));
+    const beast::error_code error = co_await within(std::chrono::steady_clock::now() + limits.head_time, read_head(stream, buffer, parser));
     service.idle.erase(&stream);
     if (error) {
         received.refusal = answer_to_failure(error, buffer.size() > 0 || parser.got_some());

@@ -112,8 +112,7 @@ Worker begin_worker(const Workshop& workshop) {
 
 void end_worker(const Worker& worker) {
     ::kill(worker.process, SIGKILL);
-    while (waitpid(worker.process, nullptr, 0) < 0 && errno == EINTR) {
-    }
+    while (waitpid(worker.process, nullptr, 0) < 0 && errno == EINTR) {}
 }
 
 }  // namespace wayfolio::service

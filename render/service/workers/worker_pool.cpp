@@ -38,8 +38,7 @@ private:
 /// A place in the line, until the job has its worker or turns away.
 class WorkerPool::PlaceInLine {
 public:
-    explicit PlaceInLine(WorkerPool& pool)
-        : pool_(pool), place_{asio::steady_timer(pool.context_, asio::steady_timer::time_point::max())} {
+    explicit PlaceInLine(WorkerPool& pool) : pool_(pool), place_{asio::steady_timer(pool.context_, asio::steady_timer::time_point::max())} {
         pool_.line_.push_back(&place_);
     }
     ~PlaceInLine() {
