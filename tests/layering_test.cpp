@@ -21,6 +21,7 @@ namespace {
 const std::map<std::string, Names> outside{
     {"nlohmann/", {"evaluate"}},
     {"boost/math/", {"evaluate"}},
+    {"boost/random/", {"evaluate"}},
     {"pango/", {"text"}},
     {"fontconfig/", {"text"}},
     {"cairo", {"text", "output"}},
@@ -162,7 +163,8 @@ const std::map<std::string, Graph> boxes{
          {"data", {}},
          {"answers", {"data"}},
          {"workers", {"answers", "data"}},
-         {"http", {"answers", "data", "workers"}},
+         {"page", {}},
+         {"http", {"answers", "data", "page", "workers"}},
          {"service", {"data", "http"}},
      }},
 };

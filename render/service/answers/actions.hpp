@@ -7,6 +7,7 @@ namespace wayfolio::service {
 Answer check(const Call& call, const Workshop& workshop);
 Answer evaluation(const Call& call, const Workshop& workshop);
 Answer report(const Call& call, const Workshop& workshop);
+Answer page_list(const Call& call, const Workshop& workshop);
 Answer page(const Call& call, const Workshop& workshop);
 Answer figure_list(const Call& call, const Workshop& workshop);
 Answer figure(const Call& call, const Workshop& workshop);

@@ -4,13 +4,14 @@
 #include "service/answers/problem.hpp"
 
 #include "evaluate/written/json_text.hpp"
+#include "frame/walk.hpp"
 #include "output/output.hpp"
 #include "produce/inputs.hpp"
 #include "produce/unset_text.hpp"
 
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <optional>
 
 namespace wayfolio::service {
 namespace {
@@ -51,6 +52,18 @@ produce::FigureForm form_in(const Call& call) {
     return {format == "svg" ? Svg : format == "png" ? Png : Pdf, narrow ? produce::FigureWidth::Narrow : produce::FigureWidth::Column};
 }
 
+/// What a page says, line by line, in the order in which it is read.
+std::string words_of(const frame::Frame& page) {
+    std::string words;
+    std::optional<units::Paper> line;
+    frame::walk(page.items, [&](const frame::GlyphRun& run) {
+        if (!words.empty()) words += line == run.origin.y ? ' ' : '\n';
+        line = run.origin.y;
+        words += run.text;
+    });
+    return words;
+}
+
 std::string media_type_of(produce::FigureFormat format) {
     switch (format) {
         case produce::FigureFormat::Svg:
@@ -69,6 +82,16 @@ Answer report(const Call& call, const Workshop& workshop) {
     const Subject subject(call, workshop);
     return tagged(call.request, fingerprint_of(subject, {}), [&] {
         return Answer{200, "application/pdf", produce::report_pdf(subject.drawing), ""};
+    });
+}
+
+Answer page_list(const Call& call, const Workshop& workshop) {
+    const Subject subject(call, workshop);
+    return tagged(call.request, fingerprint_of(subject, {}) + "-pages", [&] {
+        evaluate::Json json{{"pages", evaluate::Json::array()}};
+        for (const frame::Frame& page : produce::report_pages(subject.drawing))
+            json["pages"].push_back({{"number", json["pages"].size() + 1}, {"words", words_of(page)}});
+        return Answer{200, "application/json", evaluate::to_text(json), ""};
     });
 }
 

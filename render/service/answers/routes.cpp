@@ -33,6 +33,7 @@ std::vector<Route> all_routes() {
          check},
         {"POST", "/v1/evaluation", "evaluation", "Every evaluated number", Document, {}, {json}, evaluation},
         {"POST", "/v1/report", "report", "The whole report", Document, {layout, paper}, {pdf}, report},
+        {"POST", "/v1/pages", "pages", "The pages of the report, each with its words", Document, {layout, paper}, {json}, page_list},
         {"POST",
          "/v1/page",
          "page",

@@ -2,6 +2,7 @@
 
 #include "service/http/awaiting.hpp"
 #include "service/http/read_request.hpp"
+#include "service/page/page_files.hpp"
 
 #include <boost/asio/experimental/awaitable_operators.hpp>
 #include <boost/beast/http/message.hpp>
@@ -43,6 +44,7 @@ asio::awaitable<std::optional<Answer>> answer_in_time(Stream& stream, Service& s
 std::optional<Answer> answer_at_once(const Service& service, const Received& received) {
     if (received.refusal) return received.refusal;
     const WorkerPool& pool = service.pool;
+    if (const auto file = page_file(received.route)) return Answer{200, std::string(file->content_type), std::string(file->text), ""};
     if (received.route == "/healthz") return Answer{200, "text/plain", "alive\n", ""};
     if (received.route == "/metrics")
         return Answer{200, "text/plain; version=0.0.4",
@@ -57,6 +59,11 @@ asio::awaitable<std::optional<Answer>> answer_of(Stream& stream, Service& servic
     co_return answer;
 }
 
+// An SVG has its own style and asks for nothing else; the page asks only this service.
+constexpr const char *policy_of_answers = "default-src 'none'; style-src 'unsafe-inline'; sandbox",
+                     *policy_of_page = "default-src 'none'; script-src 'self'; style-src 'self'; img-src blob:; connect-src 'self'; "
+                                       "form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+
 std::string allowed_at(const std::string& path) {
     const std::string methods = methods_of(path);
     return methods.empty() ? "GET, HEAD" : methods;  // what the server answers itself is only read
@@ -66,7 +73,8 @@ http::response<http::string_body> response_of(const Answer& answer, const Receiv
     http::response<http::string_body> response{static_cast<http::status>(answer.status), 11};
     if (!received.request_id.empty()) response.set("X-Request-Id", received.request_id);
     response.set("X-Content-Type-Options", "nosniff");
-    response.set("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; sandbox");
+    response.set("Content-Security-Policy", answer.content_type.starts_with("text/html") ? policy_of_page : policy_of_answers);
+    response.set("Referrer-Policy", "no-referrer");
     response.set(http::field::cache_control, answer.etag.empty() ? "no-store" : "private, no-cache");
     if (!answer.content_type.empty()) response.set(http::field::content_type, answer.content_type);
     if (!answer.etag.empty()) response.set(http::field::etag, answer.etag);

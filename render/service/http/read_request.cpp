@@ -2,6 +2,7 @@
 
 #include "input/digest.hpp"
 #include "service/http/awaiting.hpp"
+#include "service/page/page_files.hpp"
 
 #include <fmt/format.h>
 #include <boost/asio/buffer.hpp>
@@ -65,7 +66,7 @@ std::optional<Answer> fault_of_form(const Parser::value_type& head) {
 
 /// The route's name in the log; what the server itself answers has one, too. @throws Refused
 std::string route_named(const Request& request) {
-    if (request.path == "/healthz" || request.path == "/metrics") {
+    if (request.path == "/healthz" || request.path == "/metrics" || page_file(request.path)) {
         if (request.method != "GET") throw Refused(problems::wrong_method, "this path takes GET, HEAD");
         return request.path;
     }
@@ -90,8 +91,8 @@ std::optional<Answer> fault_of_head(const Parser::value_type& head, const Servic
     try {
         received.route = route_named(*received.request);
     } catch (const Refused& refused) { return problem(refused.kind(), refused.what()); }
-    // Whether the service is alive may be asked by whoever reaches it.
-    const bool open = service.settings.token.empty() || received.route == "/healthz";
+    // Whether the service is alive may be asked by whoever reaches it; the page asks for the token itself.
+    const bool open = service.settings.token.empty() || received.route == "/healthz" || page_file(received.route);
     if (!open && !holds_token(text(head[http::field::authorization]), service.settings.token)) return problem(problems::no_token);
     return std::nullopt;
 }

@@ -1,0 +1,16 @@
+#include "service/page/page_files.hpp"
+
+namespace wayfolio::service {
+
+std::optional<PageFile> page_file(std::string_view path) {
+    const PageFile files[] = {{"/", "text/html; charset=utf-8", page_html()},
+                              {"/page.css", "text/css; charset=utf-8", page_css()},
+                              {"/page.js", "text/javascript; charset=utf-8", page_js()},
+                              {"/ask.js", "text/javascript; charset=utf-8", ask_js()},
+                              {"/kept.js", "text/javascript; charset=utf-8", kept_js()}};
+    for (const PageFile& file : files)
+        if (file.path == path) return file;
+    return std::nullopt;
+}
+
+}  // namespace wayfolio::service

@@ -1,0 +1,21 @@
+#pragma once
+#include <optional>
+#include <string_view>
+
+namespace wayfolio::service {
+
+// The files of the page, as they were when the program was built.
+std::string_view page_html();
+std::string_view page_css();
+std::string_view page_js();
+std::string_view ask_js();
+std::string_view kept_js();
+
+struct PageFile {
+    std::string_view path, content_type, text;
+};
+
+/// The file at a path of the page. Whoever reaches the service may have them: nothing in them is anybody's.
+std::optional<PageFile> page_file(std::string_view path);
+
+}  // namespace wayfolio::service
