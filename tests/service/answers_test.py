@@ -4,6 +4,7 @@ usage: answers_test.py PROGRAM SOURCE_FOLDER
 import json
 import os
 import pathlib
+import re
 import subprocess
 import sys
 import tempfile
@@ -179,6 +180,34 @@ class Answers(unittest.TestCase):
         lines = self.server.log()
         self.assertIn(("job-7.a", "/v1/table", 404), [(line.get("request"), line.get("route"), line.get("status")) for line in lines])
         self.assertNotIn("secret-series", json.dumps(lines))
+
+
+    def test_the_page_is_whole_and_asks_nothing_but_this_service(self):
+        html = self.server.ask("GET", "/")
+        policy = html.headers["Content-Security-Policy"]
+        self.assertIn("default-src 'none'", policy)
+        self.assertIn("script-src 'self'", policy)
+        self.assertNotIn("unsafe", policy)
+        text = html.body.decode()
+        self.assertIsNone(re.search(r"<style|\sstyle=|\son[a-z]+=|<script(?! src=)|javascript:|https?://", text))
+        files = re.findall(r'(?:href|src)="(/[^"]+)"', text)
+        scripts = [file for file in files if file.endswith(".js")] + ["/ask.js", "/kept.js"]
+        self.assertGreaterEqual(len(scripts), 3)
+        code = ""
+        for file in files + scripts:
+            answer = self.server.ask("GET", file)
+            self.assertEqual(answer.status, 200, file)
+            self.assertIn("javascript" if file.endswith(".js") else "css", answer.headers["Content-Type"])
+            code += answer.body.decode() if file.endswith(".js") else ""
+        self.assertIsNone(re.search(r"innerHTML|outerHTML|insertAdjacent|document\.write|\beval\(|new Function|https?://", code))
+        ids = set(re.findall(r'\sid="([^"]+)"', text))
+        wanted = set(re.findall(r'one\("#([a-z-]+)"\)', code)) | set(re.findall(r'(?:fill|one)\("#([a-z-]+)"', code))
+        self.assertGreater(len(wanted), 30)
+        self.assertEqual({one for one in wanted if not one.endswith("-")} - ids, set())
+        paths = set(self.server.ask("GET", "/v1/openapi.json").json["paths"])
+        asked = set(re.findall(r'ask\([`"](/v1/[a-z]+)', code))
+        self.assertGreaterEqual(len(asked), 6)
+        self.assertEqual(asked - paths, set())
 
 
 class Access(unittest.TestCase):

@@ -197,12 +197,18 @@ function sheet(page, query, job_, near) {
   return box;
 }
 
+function entitle(words) {
+  one("#h-pages").textContent = words;
+  document.title = words + " – wayfolio";
+  say(words);
+}
+
 async function drawPages() {
   await fillLayouts();
   const query = choice(), form = parts(), about = job.document;
   if (drawn === query) return;
   one("#sheets").classList.add("stale");
-  one("#h-pages").textContent = "Drawing the report.";
+  entitle("Drawing the report.");
   try {
     const { pages } = await (await ask("/v1/pages?" + query, form)).json();
     if (job.document !== about || choice() !== query) return;  // another job or choice came in between
@@ -212,10 +218,9 @@ async function drawPages() {
     }, { rootMargin: "600px" });
     one("#sheets").replaceChildren(...pages.map((page) => sheet(page, query, form, near)));
     drawn = query;
-    one("#h-pages").textContent = `${count(pages.length, "page")}, as they are printed.`;
-    say(one("#h-pages").textContent);
+    entitle(`${count(pages.length, "page")}, as they are printed.`);
   } catch (error) {
-    one("#h-pages").textContent = error.message;
+    entitle(error.message);
   } finally {
     one("#sheets").classList.remove("stale");
   }
@@ -248,9 +253,11 @@ async function show() {
   for (const one of screens) one.hidden = one !== screen;
   const name = screen.dataset.screen, faulty = job.findings?.faults.length > 0;
   one("#job-steps").hidden = !job.document || faulty || !about;
+  one("#job-name").hidden = !about;
   for (const link of document.querySelectorAll("#job-steps a")) link.toggleAttribute("aria-current", link.hash === "#" + name);
   document.title = `${screen.querySelector("h1").textContent} – wayfolio`;
   if (changed) { scrollTo(0, 0); one("#main").focus(); }
+  if (name === "faults") goToFault(fault);  // only what is shown can be scrolled to
   if (name === "start") await offerKept();
   if (name === "pages" && !faulty) await drawPages();
 }
