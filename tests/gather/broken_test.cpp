@@ -245,8 +245,7 @@ TEST_CASE("a fault in a run of a series that is read a part at a time is told in
             text += fmt::format("{},+,{},{}\n", target, run, here ? "1e15" : "12.25");
         }
     CHECK_THAT(words_of(mapping_of(rows), {{"x.csv", text}}),
-               Catch::Matchers::StartsWith(fmt::format("x.csv:{}:1: /series/0/runs/", bad)) ||
-                   Catch::Matchers::StartsWith(fmt::format("x.csv:{}:1: found 1e15", bad)));
+               Catch::Matchers::StartsWith(fmt::format("x.csv:{}:1: found 1000000000000000; expected a deviation in um", bad)));
     const std::string sound = std::regex_replace(text, std::regex("1e15"), "0.5");
     const Gathered all = gathered(mapping_of(rows), {{"x.csv", sound}});
     CHECK(all.account.series.front().used == 120'000);
