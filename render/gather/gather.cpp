@@ -2,6 +2,7 @@
 
 #include "gather/assemble/assembly.hpp"
 #include "gather/exports/numbers.hpp"
+#include "input/customer_copy.hpp"
 #include "input/digest.hpp"
 #include "input/json/nearest.hpp"
 
@@ -71,6 +72,15 @@ public:
         const std::string as = holds_other(name, bytes) ? name.substr(0, dot) + "-" + sha256.substr(0, 8) + name.substr(dot) : name;
         if (std::ranges::find(kept, as, &document::SideFile::name) == kept.end()) kept.push_back({as, bytes});
         return as;
+    }
+
+    /// The same of a mapping or of facts. What is kept travels with the report: nothing of it may be internal.
+    std::string keep_json(const std::string& name, const std::string& sha256, const std::string& bytes) {
+        if (request_.keep && input::customer_copy(bytes).left_out > 0) {
+            account.not_kept.push_back(name);
+            return {};
+        }
+        return keep(name, sha256, bytes);
     }
 
 private:
@@ -168,13 +178,13 @@ Gathered gather(const GatherRequest& request) {
     gathering.problems = faults_of(facts);
     gathering.read_all(/*all_parts=*/true);
     refuse(std::move(gathering.problems));
-    const std::string mapping_kept = gathering.keep(request.mapping_file, mapping.sha256, std::string(request.mapping));
+    const std::string mapping_kept = gathering.keep_json(request.mapping_file, mapping.sha256, std::string(request.mapping));
     const Circumstances at{request, mapping, gathering.files, {request.mapping_file, mapping.sha256, mapping_kept}};
     Assembly assembly = assemble(std::move(document), gathering.collected, at);
     std::vector<NamedFile> named;
     for (const FactsFile& file : facts) {
         const std::string sha256 = input::sha256_hex(file.bytes);
-        named.push_back({file.name, sha256, gathering.keep(file.name, sha256, file.bytes)});
+        named.push_back({file.name, sha256, gathering.keep_json(file.name, sha256, file.bytes)});
     }
     take_facts(assembly, facts, named, at);
     refuse(std::move(assembly.problems));
@@ -183,6 +193,7 @@ Gathered gather(const GatherRequest& request) {
     gathered.account = std::move(assembly.account);
     gathered.account.exports = std::move(gathering.account.exports);
     gathered.account.not_read = std::move(gathering.account.not_read);
+    gathered.account.not_kept = std::move(gathering.account.not_kept);
     require_sound(assembly, at, [&](const std::string& name) {
         for (const document::SideFile& file : gathered.side_files)
             if (file.name == name) return file.bytes;

@@ -51,6 +51,7 @@ struct Account {
     std::vector<std::string> waiting;  ///< planned series that have no readings yet
     std::size_t surroundings = 0;
     std::vector<std::string> not_read;  ///< exports that no part of the mapping names
+    std::vector<std::string> not_kept;  ///< mapping and facts that hold what is internal
 };
 
 struct Gathered {
