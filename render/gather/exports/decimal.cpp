@@ -34,9 +34,8 @@ void Decimal::append_to(std::string& into) const {
         return;
     }
     if (digits < 0) into += '-';
-    std::array<char, 24> letters{};
-    const std::uint64_t size = digits < 0 ? 0 - static_cast<std::uint64_t>(digits) : static_cast<std::uint64_t>(digits);
-    const std::string_view written(letters.data(), std::to_chars(letters.data(), letters.data() + letters.size(), size).ptr);
+    const std::string letters = std::to_string(digits < 0 ? -digits : digits);
+    const std::string_view written = letters;
     if (exponent > longest - static_cast<int>(written.size()) || -exponent > longest - 2) {
         (into += written) += "e" + std::to_string(exponent);
     } else if (exponent >= 0) {
