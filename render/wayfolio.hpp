@@ -10,6 +10,7 @@
 #include "evaluate/evaluation.hpp"
 #include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
+#include "gather/gather.hpp"
 #include "input/data_folder.hpp"
 #include "input/problem.hpp"
 #include "layouts/layout.hpp"
@@ -19,7 +20,7 @@
 #include "text/shaper.hpp"
 #include "units/version.hpp"
 
-/// All that a user of the library needs: a document is read, evaluated, drawn, written, kept, found again and compared.
+/// All that a user of the library needs: a document is gathered or read, evaluated, drawn, written, kept, found again and compared.
 ///
 /// Stages take values and return values (document::Document -> evaluate::Evaluation -> bytes); nothing is global, and values are never
 /// changed behind the caller's back. Units are in the types: `.in(units::micrometre)`. A value that the data cannot support is a

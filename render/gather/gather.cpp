@@ -2,6 +2,7 @@
 
 #include "gather/assemble/assembly.hpp"
 #include "gather/exports/numbers.hpp"
+#include "input/customer_copy.hpp"
 #include "input/digest.hpp"
 #include "input/json/nearest.hpp"
 
@@ -73,6 +74,15 @@ public:
         return as;
     }
 
+    /// The same of a mapping or of facts. What is kept travels with the report: nothing of it may be internal.
+    std::string keep_json(const std::string& name, const std::string& sha256, const std::string& bytes) {
+        if (request_.keep && input::customer_copy(bytes).left_out > 0) {
+            account.not_kept.push_back(name);
+            return {};
+        }
+        return keep(name, sha256, bytes);
+    }
+
 private:
     /// Whether another file of that name goes, or lies, beside the document.
     [[nodiscard]] bool holds_other(const std::string& name, const std::string& bytes) const {
@@ -121,6 +131,8 @@ private:
     std::map<std::string, std::set<std::string, std::less<>>> known_;  ///< digests of exports that the document names already, by name
 };
 
+std::string written_trace(const TraceText& trace) { return "position,value\n" + trace.text; }
+
 Node new_document() { return object_node({named("format", string_node("wayfolio-result")), named("version", number_node("1"))}); }
 
 /// Targets of series that the document has already stand in the place of those that exports name.
@@ -155,19 +167,6 @@ void refuse(std::vector<input::Problem> problems) {
     if (!problems.empty()) throw input::InputRejected(std::move(problems));
 }
 
-/// What was made must be a document that the reader takes.
-void require_sound(const Gathered& gathered, const Assembly& assembly, const Circumstances& at) {
-    const auto beside = [&](const std::string& name) {
-        for (const document::SideFile& file : gathered.side_files)
-            if (file.name == name) return file.bytes;
-        if (at.request.read_side_file) return at.request.read_side_file(name);
-        throw input::InputMissing(name, "is not beside the document");
-    };
-    try {
-        (void)document::read_document(gathered.document, at.request.into ? at.request.into->file : "the gathered document", beside);
-    } catch (const input::InputRejected& rejected) { throw input::InputRejected(at_their_sources(rejected.problems(), assembly, at)); }
-}
-
 }  // namespace
 
 Gathered gather(const GatherRequest& request) {
@@ -179,23 +178,29 @@ Gathered gather(const GatherRequest& request) {
     gathering.problems = faults_of(facts);
     gathering.read_all(/*all_parts=*/true);
     refuse(std::move(gathering.problems));
-    const std::string mapping_kept = gathering.keep(request.mapping_file, mapping.sha256, std::string(request.mapping));
+    const std::string mapping_kept = gathering.keep_json(request.mapping_file, mapping.sha256, std::string(request.mapping));
     const Circumstances at{request, mapping, gathering.files, {request.mapping_file, mapping.sha256, mapping_kept}};
     Assembly assembly = assemble(std::move(document), gathering.collected, at);
     std::vector<NamedFile> named;
     for (const FactsFile& file : facts) {
         const std::string sha256 = input::sha256_hex(file.bytes);
-        named.push_back({file.name, sha256, gathering.keep(file.name, sha256, file.bytes)});
+        named.push_back({file.name, sha256, gathering.keep_json(file.name, sha256, file.bytes)});
     }
     take_facts(assembly, facts, named, at);
     refuse(std::move(assembly.problems));
-    Gathered gathered{.document = written(assembly.document), .side_files = std::move(gathering.kept)};
-    for (auto& [place, trace] : gathering.collected.traces)
-        gathered.side_files.push_back({trace.source->side_file, "position,value\n" + trace.text});
+    Gathered gathered{.side_files = std::move(gathering.kept)};
+    for (auto& [place, trace] : gathering.collected.traces) gathered.side_files.push_back({trace.source->side_file, written_trace(trace)});
     gathered.account = std::move(assembly.account);
     gathered.account.exports = std::move(gathering.account.exports);
     gathered.account.not_read = std::move(gathering.account.not_read);
-    require_sound(gathered, assembly, at);
+    gathered.account.not_kept = std::move(gathering.account.not_kept);
+    require_sound(assembly, at, [&](const std::string& name) {
+        for (const document::SideFile& file : gathered.side_files)
+            if (file.name == name) return file.bytes;
+        if (request.read_side_file) return request.read_side_file(name);
+        throw input::InputMissing(name, "is not beside the document");
+    });
+    gathered.document = written(assembly.document);
     return gathered;
 }
 
@@ -211,12 +216,37 @@ document::Series gathered_again(std::string_view mapping_bytes, const std::strin
     refuse(std::move(assembly.problems));
     Node* const all = assembly.document.member("series");
     if (all != nullptr) std::erase_if(all->items, [&](const Node& one) { return one.string("id") != series; });
-    const auto nothing = [](const std::string& name) -> std::string { throw input::InputMissing(name, "is not needed"); };
+    const auto trace = [&](const std::string& name) -> std::string {
+        for (const auto& [place, text] : gathering.collected.traces)
+            if (text.source->side_file == name) return written_trace(text);
+        throw input::InputMissing(name, "is not needed");
+    };
     for (Node& one : all == nullptr ? assembly.document.items : all->items)
         std::erase_if(one.items, [](const Node& member) {
-            return member.key == "instrument" || member.key == "measurement_line" || member.key == "trace" || member.key == "tolerances";
+            return member.key == "instrument" || member.key == "measurement_line" || member.key == "tolerances";
         });
-    return document::read_document(written(assembly.document), mapping_file, nothing).series.at(0);
+    return document::read_document(written(assembly.document), mapping_file, trace).series.at(0);
+}
+
+std::vector<document::EnvironmentSample> environment_again(std::string_view mapping_bytes, const std::string& mapping_file,
+                                                           std::vector<ExportFile> exports) {
+    const GatherRequest request{.mapping = mapping_bytes, .mapping_file = mapping_file, .exports = std::move(exports)};
+    const Mapping mapping = read_mapping(mapping_bytes, mapping_file);
+    Gathering gathering(request, mapping, new_document());
+    gathering.read_all(/*all_parts=*/false);
+    refuse(std::move(gathering.problems));
+    std::vector<document::EnvironmentSample> samples;
+    for (const SurroundingsSample& from : gathering.collected.surroundings.samples) {
+        document::EnvironmentSample& sample = samples.emplace_back(document::EnvironmentSample{.time = from.time});
+        for (const auto& [column, value] : from.values) {
+            if (column->key == "machine_C") sample.machine_C.emplace_back(column->sensor, value.value());
+            if (column->key == "air_C") sample.air_C = value.value();
+            if (column->key == "pressure_hPa") sample.pressure_hPa = value.value();
+            if (column->key == "humidity_percent") sample.humidity_percent = value.value();
+            if (column->key == "co2_ppm") sample.co2_ppm = value.value();
+        }
+    }
+    return samples;
 }
 
 }  // namespace wayfolio::gather

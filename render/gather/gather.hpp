@@ -51,6 +51,7 @@ struct Account {
     std::vector<std::string> waiting;  ///< planned series that have no readings yet
     std::size_t surroundings = 0;
     std::vector<std::string> not_read;  ///< exports that no part of the mapping names
+    std::vector<std::string> not_kept;  ///< mapping and facts that hold what is internal
 };
 
 struct Gathered {
@@ -63,10 +64,14 @@ struct Gathered {
 /// @throws input::InputRejected with all faults of mapping, exports and what they make, each at its place; input::InputMissing
 Gathered gather(const GatherRequest& request);
 
-/// Reads the kept exports of one series of a document again. @returns the series as they give it
+/// Reads the kept exports of one series of a document again. @returns the series as they give it, its record on the fly, too
 /// @throws as gather()
 document::Series gathered_again(std::string_view mapping, const std::string& mapping_file, std::vector<ExportFile> exports,
                                 const std::string& series);
+
+/// The same of the environment: its samples as the kept exports give them. @throws as gather()
+std::vector<document::EnvironmentSample> environment_again(std::string_view mapping, const std::string& mapping_file,
+                                                           std::vector<ExportFile> exports);
 
 /// The account as lines for a reader.
 std::string account_text(const Account& account);

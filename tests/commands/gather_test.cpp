@@ -236,3 +236,36 @@ TEST_CASE("a mapping names its facts as seen from its own folder") {
     CHECK(gone.code == 65);
     CHECK_THAT(gone.err, Contains("named.json:1:12: /facts/0: found \"facts/kit.json\"; expected the name of a file of facts"));
 }
+
+TEST_CASE("environment and records on the fly are gathered again from kept exports, too") {
+    const TemporaryFolder folder;
+    const std::string mapping = folder.file("m.json", R"({"format": "wayfolio-mapping", "version": 1,
+ "series": [{"id": "x", "error": "EXX", "unit": "um", "position_unit": "mm", "sign": "actual-minus-target"}],
+ "exports": [{"file": "x.csv", "position": {"column": "T"}, "approach": "positive", "run": "file",
+    "values": [{"series": "x", "column": "V"}]},
+  {"file": "t.csv", "trace": {"series": "x", "position": "P", "value": "V", "side_file": "fly.csv"}},
+  {"file": "log.csv", "time": {"column": "C"}, "environment": {"air_C": {"column": "A"}, "machine_C": {"bed": {"column": "B"}}}}]})");
+    const std::string exports = folder.file("x.csv", "T,V\n0,0.1\n5,1.4\n") + " " + folder.file("t.csv", "P,V\n0,0.1\n1,0.25\n") + " " +
+                                folder.file("log.csv", "C,A,B\n2026-05-11T08:10,20.4,20.1\n2026-05-11T08:20,20.5,20.2\n");
+    std::filesystem::create_directory(folder / "job");
+    const std::string document = folder / "job/d.json", pdf = folder / "r.pdf";
+    const auto verified = [&] {
+        REQUIRE(called_with("report " + document + " -o " + pdf).code == 0);
+        return called_with("verify " + pdf);
+    };
+    const Ran ran = called_with("gather " + mapping + " " + exports + " --keep -o " + document);
+    CHECK(ran.err == "");
+    const Ran sound = verified();
+    CHECK(sound.code == 0);
+    CHECK_THAT(sound.out, Contains("holds      readings, gathered again") && Contains("holds      environment, gathered again"));
+    const std::string was = file_bytes(document);
+    std::string warmer = was;
+    warmer.replace(warmer.find("20.5"), 4, "20.6");
+    (void)folder.file("job/d.json", warmer);
+    const Ran environment = verified();
+    CHECK(environment.code == 1);
+    CHECK_THAT(environment.out, Contains("the sample at 2026-05-11T08:20 is not the one that the exports give"));
+    (void)folder.file("job/d.json", was);
+    (void)folder.file("job/fly.csv", "position,value\n0,0.1\n1,0.26\n");
+    CHECK_THAT(verified().out, Contains("series x: sample 2 on the fly is not the one that the exports give"));
+}

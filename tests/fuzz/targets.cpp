@@ -7,6 +7,7 @@
 #include "document/read_document.hpp"
 #include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
+#include "gather/gather.hpp"
 #include "input/read_file.hpp"
 #include "produce/produce.hpp"
 #include "support/run.hpp"
@@ -163,10 +164,47 @@ void run_record(std::string_view bytes) {
     write(file, was);
 }
 
+/// A mapping, an export and facts, each ended by a NUL.
+std::vector<std::string> gather_seeds() {
+    const fs::path samples = source / "sample-exports";
+    const std::string facts = input::read_file(samples / "facts/machine-D-0012.json");
+    const std::string mapping = input::read_file(samples / "mapping.json");
+    const auto seed = [](const std::string& by, const std::string& readings, const std::string& merged) {
+        return by + '\0' + readings.substr(0, 2'000) + '\0' + merged;
+    };
+    std::vector<std::string> seeds;
+    for (const std::string& one : contents_of(source / "tests/gather/mappings/good"))
+        seeds.push_back(seed(one, "Target;Run;Dir;Dev\n0;1;+;0,1\n5;1;+;\n5;1;-;0.2\n", ""));
+    // The sample's mapping without what names facts; its exports are found by one name.
+    std::string any = mapping;
+    if (const std::size_t named = any.find("\"facts\""); named != std::string::npos) any.replace(named, 7, "\"x-facts\"");
+    for (const std::string& readings : contents_of(samples / "found")) seeds.push_back(seed(any, readings, facts));
+    return seeds;
+}
+
+void run_gather(std::string_view bytes) {
+    const auto take = [&] {
+        const std::size_t end = std::min(bytes.find('\0'), bytes.size());
+        const std::string_view part = bytes.substr(0, end);
+        bytes.remove_prefix(std::min(end + 1, bytes.size()));
+        return part;
+    };
+    const std::string_view mapping = take(), readings = take(), facts = take();
+    const auto nothing = [](const std::string& name) -> std::string { throw input::InputMissing(name, "side files are not part of this"); };
+    for (const char* name : {"log.csv", "x-eax.txt", "x-ebx.csv", "x-ecx.txt", "x-exx.csv", "x-eyx.csv", "x.csv"})
+        told([&] {
+            gather::GatherRequest request{.mapping = mapping, .mapping_file = "fuzzed.json", .read_side_file = nothing};
+            request.exports.push_back(gather::export_of_bytes(name, readings));
+            if (!facts.empty()) request.facts.push_back({"facts.json", "facts.json", std::string(facts), nothing});
+            (void)gather::gather(request);
+        });
+}
+
 constexpr Target every_target[] = {{"document", document_seeds, run_document},
                           {"layout", layout_seeds, run_layout},
                           {"pdf", pdf_seeds, run_pdf},
-                          {"record", record_seeds, run_record}};
+                          {"record", record_seeds, run_record},
+                          {"gather", gather_seeds, run_gather}};
 
 }  // namespace
 

@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <regex>
+
 using namespace wayfolio;
 using namespace wayfolio::gather;
 using namespace wayfolio::gather::testing;
@@ -229,4 +231,23 @@ TEST_CASE("all faults of all exports come at once; what is wrong the same way ma
     CHECK_THAT(said, Catch::Matchers::Contains("x1.csv:4:7: found \"1,4\"") && Catch::Matchers::Contains("and 57 more like it in "
                                                                                                          "this file)"));
     CHECK_THAT(said, Catch::Matchers::Contains("x1.csv:62:4: found \"?\"") && Catch::Matchers::Contains("x2.csv:2:7: found \"x\""));
+}
+
+TEST_CASE("a fault in a run of a series that is read a part at a time is told in the line of its export") {
+    // 400 runs of 300 targets; one reading is more than a deviation can be
+    std::string text = head;
+    std::size_t line = 1, bad = 0;
+    for (int run = 1; run <= 400; ++run)
+        for (int target = 0; target < 300; ++target) {
+            ++line;
+            const bool here = run == 377 && target == 123;
+            if (here) bad = line;
+            text += fmt::format("{},+,{},{}\n", target, run, here ? "1e15" : "12.25");
+        }
+    CHECK_THAT(words_of(mapping_of(rows), {{"x.csv", text}}),
+               Catch::Matchers::StartsWith(fmt::format("x.csv:{}:1: found 1000000000000000; expected a deviation in um", bad)));
+    const std::string sound = std::regex_replace(text, std::regex("1e15"), "0.5");
+    const Gathered all = gathered(mapping_of(rows), {{"x.csv", sound}});
+    CHECK(all.account.series.front().used == 120'000);
+    CHECK(document_of(all).member("series")->items[0].member("runs")->items.size() == 400);
 }

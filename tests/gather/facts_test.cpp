@@ -171,3 +171,16 @@ TEST_CASE("a mapping names facts, and one that is not there is a fault at its pl
     CHECK_THAT(text_of(document_of(gathered), {"facts"}), Contains(R"("kept": "kit.json")"));
     CHECK(std::ranges::find(gathered.side_files, "kit.json", &document::SideFile::name) != gathered.side_files.end());
 }
+
+TEST_CASE("facts and mappings that hold what is internal are not kept: what is kept goes to the customer") {
+    const std::string mapping = R"({"internal": {"remarks": ["ours"]}, )" + mapping_of(rows).substr(1);
+    GatherRequest request{.mapping = mapping, .mapping_file = "m.json", .exports = exports_of(two_readings), .keep = true};
+    request.facts = {facts_of_bytes("kit.json", laser + R"(, "internal": {"remarks": ["ours"]})"),
+                     facts_of_bytes("lab.json", R"("job": {"laboratory": {"name": "Lab"}})")};
+    const Gathered gathered = gather::gather(request);
+    std::vector<std::string> names;
+    for (const document::SideFile& file : gathered.side_files) names.push_back(file.name);
+    CHECK(names == std::vector<std::string>{"x.csv", "lab.json"});
+    CHECK_THAT(account_text(gathered.account), Contains("  m.json: not kept, ") && Contains("  kit.json: not kept, "));
+    CHECK(gathered.document.find("ours") == std::string::npos);
+}

@@ -70,3 +70,35 @@ TEST_CASE("columns that are runs or targets, files that differ in their numbers,
     CHECK_THAT(log, Contains(R"("air_C": {"column": "Air [°C]", "unit": "C"})") && Contains(R"("unit": "kPa")") && !Contains("values"));
     CHECK_THROWS_AS(propose(exports_of({{"x.txt", "no readings here\n"}})), input::InputRejected);
 }
+
+TEST_CASE("lines above the head that name run, approach, time and error are seen; words for the approach stay open") {
+    const std::string text =
+        "Invented data\n\nRun\t1\nDirection\tforward\nStarted\t2026-04-21T09:30+02:00\nError\tEAX\nTarget [mm]\tPitch\n"
+        "0\t0.8\n250\t-0.1\n";
+    const Proposal proposal = propose(exports_of({{"x.txt", text}}));
+    CHECK_THAT(proposal.mapping, Contains(R"("run": {"above": "Run"})") && Contains(R"("above": "Direction")") &&
+                                     Contains(R"("time": {"above": "Started"})") && Contains(R"("error": "EAX")"));
+    CHECK(open_places(proposal.mapping) == std::vector<std::string>{"/series/0/unit", "/series/0/position_unit", "/series/0/sign",
+                                                                    "/exports/0/approach/positive/0", "/exports/0/approach/negative/0"});
+    const std::string whole = filled(proposal.mapping, {{R"("unit": "?")", R"("unit": "urad")"},
+                                                        {R"("position_unit": "?")", R"("position_unit": "mm")"},
+                                                        {R"("sign": "?")", R"("sign": "actual-minus-target")"},
+                                                        {R"("positive": ["?"])", R"("positive": ["forward"])"},
+                                                        {R"("negative": ["?"])", R"("negative": ["back"])"}});
+    CHECK(words_of(whole, {{"x.txt", text}}) == "0 250 | + 0.8 -0.1 @2026-04-21T09:30+02:00");
+    const std::string two = "Error;EXX and EYX\nRun;1\nTarget;A;B\n0;1;2\n5;1;2\n";
+    CHECK_THAT(propose(exports_of({{"x.txt", two}})).mapping, !Contains("EXX"));
+}
+
+TEST_CASE("columns of a log that no word explains are sensors, with their unit open") {
+    const std::string log =
+        "Time;Air;Pressure;Bed near;Bed far\n2026-04-21 07:20;20,42;1008,2;20,3;20,42\n2026-04-21 07:30;20,45;1008,2;20,3;20,43\n";
+    const Proposal proposal = propose(exports_of({{"log.csv", log}}));
+    CHECK_THAT(proposal.mapping, Contains(R"("Bed near": {"column": "Bed near", "unit": "?"})") && !Contains("values"));
+    CHECK(open_places(proposal.mapping) == std::vector<std::string>{"/exports/0/time/offset", "/exports/0/environment/air_C/unit",
+                                                                    "/exports/0/environment/pressure_hPa/unit",
+                                                                    "/exports/0/environment/machine_C/Bed near/unit",
+                                                                    "/exports/0/environment/machine_C/Bed far/unit"});
+    CHECK_THAT(propose(exports_of({{"x.csv", "Time,Target,Value\n2026-04-21T07:20,0,1.5\n2026-04-21T07:21,5,2.5\n"}})).mapping,
+               Contains("\"values\"") && !Contains("machine_C"));
+}

@@ -237,6 +237,11 @@ TEST_CASE("exports of every shape and dialect give exactly the document that the
          mapping_of(rows + R"(, "falling_positive": true)"),
          {{"x.csv", "Target,Dir,Run,Dev\n9,+,1,3\n5,+,1,2\n0,+,1,1\n"}},
          "0 5 9 | + 1 2 3"},
+        {"runs that nothing numbers, counted at their targets in each approach",
+         mapping_of(
+             R"("position": {"column": "T"}, "approach": {"column": "D"}, "run": "repeat", "values": [{"series": "x", "column": "V"}])"),
+         {{"x.csv", "T,D,V\n0,positive,1\n0,positive,2\n5,positive,3\n5,negative,4\n5,positive,5\n0,negative,6\n"}},
+         "0 5 | + 1 3 | - 6 4 | + 2 5"},
         {"a second head in the same file goes on",
          mapping_of(rows),
          {{"x.csv", "Target,Dir,Run,Dev\n0,+,1,1\nTarget,Dir,Run,Dev\n5,+,1,2\n"}},
@@ -286,4 +291,15 @@ TEST_CASE("a record on the fly goes into a side file, which the document names")
     CHECK(all.side_files[0].bytes == "position,value\n0,0.50\n0.1,-1\n");
     CHECK(written(*document_of(all).member("series")->items[0].member("trace")) == "{\"approach\": \"positive\", \"file\": \"t.csv\"}\n");
     CHECK(all.account.series[0].samples == 2);
+}
+
+TEST_CASE("a record on the fly that is longer than a document takes is counted to its end, and not kept") {
+    const std::string mapping =
+        R"({"format": "wayfolio-mapping", "version": 1, "series": [{"id": "x", "error": "EAX", "unit": "urad", "position_unit": "mm",
+        "sign": "actual-minus-target"}], "exports": [{"file": "x*", "trace": {"series": "x", "position": "P", "value": "V", )"
+        R"("side_file": "t.csv"}}]})";
+    std::string text = "P,V\n";
+    for (int sample = 0; sample < 100'001; ++sample) text += std::to_string(sample) + ",1\n";
+    CHECK_THAT(words_of(mapping, {{"x.csv", text}}),
+               Catch::Matchers::StartsWith("x.csv: found 100001 samples on the fly; expected at most 100000 (export every tenth of them"));
 }

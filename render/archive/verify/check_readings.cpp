@@ -25,10 +25,15 @@ std::string_view bytes_of(const document::Document& document, const std::string&
     return found == document.side_files.end() ? std::string_view() : std::string_view(found->bytes);
 }
 
-Series gathered(const document::Document& document, const Origin& origin) {
+std::vector<gather::ExportFile> exports_of(const document::Document& document, const Origin& origin) {
     std::vector<gather::ExportFile> exports;
     for (const OriginFile& file : origin.files) exports.push_back(gather::export_of_bytes(file.file, bytes_of(document, file.kept)));
-    return gather::gathered_again(bytes_of(document, origin.mapping->kept), origin.mapping->file, std::move(exports), origin.series);
+    return exports;
+}
+
+Series gathered(const document::Document& document, const Origin& origin) {
+    return gather::gathered_again(bytes_of(document, origin.mapping->kept), origin.mapping->file, exports_of(document, origin),
+                                  origin.series);
 }
 
 std::string words(const std::optional<units::Deviation>& reading, const Series& series) {
@@ -51,9 +56,20 @@ public:
         for (const document::Target& target : fresh_.targets)
             if (std::ranges::find(kept_.targets, target.written, &document::Target::written) == kept_.targets.end())
                 fail(fmt::format("the exports have a target at {}, which the document lacks", units::shortest(target.written)));
+        if (kept_.trace) compare_traces();
     }
 
 private:
+    void compare_traces() {
+        const std::size_t samples = kept_.trace->samples.size(), given = fresh_.trace ? fresh_.trace->samples.size() : 0;
+        if (samples != given) return fail(fmt::format("{} samples on the fly, the exports give {}", samples, given));
+        for (std::size_t place = 0; place < samples; ++place) {
+            const document::TraceSample &one = kept_.trace->samples[place], &same = fresh_.trace->samples[place];
+            if (one.position.in(kept_.position_unit) != same.position.in(kept_.position_unit) || one.value != same.value)
+                return fail(fmt::format("sample {} on the fly is not the one that the exports give", place + 1));
+        }
+    }
+
     void fail(const std::string& text) {
         check_.holds = Holds::No;
         check_.details.push_back(fmt::format("series {}: {}", kept_.id, text));
@@ -77,13 +93,37 @@ private:
     Check& check_;
 };
 
+bool same_sample(const document::EnvironmentSample& one, const document::EnvironmentSample& other) {
+    return one.air_C == other.air_C && one.pressure_hPa == other.pressure_hPa && one.humidity_percent == other.humidity_percent &&
+           one.co2_ppm == other.co2_ppm && one.machine_C == other.machine_C;
+}
+
+/// Samples of the document against those of the exports, by their times.
+std::vector<std::string> samples_that_differ(const std::vector<document::EnvironmentSample>& kept,
+                                             const std::vector<document::EnvironmentSample>& fresh) {
+    std::vector<std::string> lines;
+    const auto at = [](const std::vector<document::EnvironmentSample>& all, const std::string& time) {
+        return std::ranges::find(all, time, &document::EnvironmentSample::time);
+    };
+    for (const document::EnvironmentSample& sample : fresh) {
+        const auto there = at(kept, sample.time);
+        if (there == kept.end())
+            lines.push_back(fmt::format("the exports have a sample at {}, which the document lacks", sample.time));
+        else if (!same_sample(*there, sample))
+            lines.push_back(fmt::format("the sample at {} is not the one that the exports give", sample.time));
+    }
+    for (const document::EnvironmentSample& sample : kept)
+        if (at(fresh, sample.time) == fresh.end()) lines.push_back(fmt::format("no export has the sample at {}", sample.time));
+    return lines;
+}
+
 }  // namespace
 
 std::optional<Check> check_readings(const document::Document& document) {
     Check check{.what = "readings, gathered again from the kept exports"};
     bool any = false;
     for (const Series& series : document.series) {
-        if (!series.origin || series.runs.empty()) continue;
+        if (!series.origin || (series.runs.empty() && !series.trace)) continue;
         if (!is_kept(*series.origin)) {
             check.details.push_back(fmt::format("series {}: its exports or its mapping are not kept", series.id));
             continue;
@@ -99,12 +139,25 @@ std::optional<Check> check_readings(const document::Document& document) {
     return any ? std::optional(check) : std::nullopt;
 }
 
+std::optional<Check> check_environment(const document::Document& document) {
+    if (!document.environment || !document.environment->origin) return std::nullopt;
+    Check check{.what = "environment, gathered again from the kept exports"};
+    const Origin& origin = *document.environment->origin;
+    if (!is_kept(origin)) return std::nullopt;
+    try {
+        const auto fresh =
+            gather::environment_again(bytes_of(document, origin.mapping->kept), origin.mapping->file, exports_of(document, origin));
+        check.details = samples_that_differ(document.environment->samples, fresh);
+    } catch (const input::InputRejected& rejected) { check.details = lines_of(rejected); }
+    check.holds = check.details.empty() ? Holds::Yes : Holds::No;
+    return check;
+}
+
 std::optional<Check> check_facts(const document::Document& document) {
     std::vector<gather::FactsFile> files;
     const auto nothing = [](const std::string& name) -> std::string { throw input::InputMissing(name, "is not kept"); };
     for (const OriginFile& file : document.facts)
-        if (!file.kept.empty())
-            files.push_back({file.file, file.kept, std::string(bytes_of(document, file.kept)), nothing});
+        if (!file.kept.empty()) files.push_back({file.file, file.kept, std::string(bytes_of(document, file.kept)), nothing});
     if (files.empty()) return std::nullopt;
     Check check{.what = "facts, merged again from the kept files", .details = gather::facts_that_differ(document.bytes, files)};
     check.holds = check.details.empty() ? Holds::Yes : Holds::No;

@@ -53,6 +53,8 @@ Check check_numbers(const std::string& kept, const std::string& fresh, const std
 /// Every reading whose exports and mapping are kept against what they give when they are gathered again; nothing where none is kept.
 /// A reading that was set aside later is told, and is no fault.
 std::optional<Check> check_readings(const document::Document& document);
+/// The same of the samples of the environment.
+std::optional<Check> check_environment(const document::Document& document);
 /// Facts whose files are kept against the document that they went into; nothing where none is kept. A logo is not looked at.
 std::optional<Check> check_facts(const document::Document& document);
 /// The carried draft of a certificate against one written again; each is empty where there is none.

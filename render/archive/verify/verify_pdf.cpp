@@ -19,6 +19,7 @@ void check_made_again(const std::string& pdf, const Making& making, const text::
                                 versions);
     verdict.checks.push_back(std::move(numbers));
     if (auto readings = check_readings(remade.document)) verdict.checks.push_back(*std::move(readings));
+    if (auto environment = check_environment(remade.document)) verdict.checks.push_back(*std::move(environment));
     if (auto facts = check_facts(remade.document)) verdict.checks.push_back(*std::move(facts));
     verdict.checks.push_back(versions);
     const auto draft = making.files.find(produce::kept::certificate);

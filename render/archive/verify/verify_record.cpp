@@ -66,6 +66,7 @@ void check_revision(const fs::path& bag, const text::Shaper& shaper, Verificatio
         const VersionCheck versions = check_versions(making, produce::versions_in_use(remade.document), shaper);
         const produce::Drawing drawing{remade.document, remade.evaluation, remade.layout, shaper, making.versions};
         if (auto readings = check_readings(remade.document)) verdict.checks.push_back(*std::move(readings));
+        if (auto environment = check_environment(remade.document)) verdict.checks.push_back(*std::move(environment));
         if (auto facts = check_facts(remade.document)) verdict.checks.push_back(*std::move(facts));
         if (auto failed = failure_of("figures, tables and metadata, recreated",
                                      [&] { check_payload(bag, payload_of(drawing), versions, verdict); }))

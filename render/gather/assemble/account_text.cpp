@@ -74,6 +74,8 @@ std::string account_text(const Account& account) {
         if (facts.left_out > 0)
             text += fmt::format("  {}: {} left out, for the document has no such error or machine\n", input::printable(facts.file),
                                 counted(facts.left_out, "contributor or limit", "contributors and limits"));
+    for (const std::string& file : account.not_kept)
+        text += fmt::format("  {}: not kept, for what is kept goes to the customer, and it holds \"internal\"\n", input::printable(file));
     if (account.surroundings > 0) text += counted(account.surroundings, "sample of the environment", "samples of the environment") + "\n";
     return text;
 }

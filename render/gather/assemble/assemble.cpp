@@ -80,11 +80,12 @@ private:
 
     /// What no cell says, as the parts of the mapping that gave readings have it.
     void tell_derived(const SeriesMapping& mapping, SeriesAccount& account) const {
-        bool positions = false, motion = false, nearest = false;
+        bool positions = false, motion = false, nearest = false, repeat = false;
         for (const ExportMapping& entry : at_.mapping.exports)
             for (const ValueColumns& values : entry.values) {
                 if (&at_.mapping.series[values.series] != &mapping) continue;
                 positions = positions || values.reads == Reads::Position;
+                repeat = repeat || (entry.run && entry.run->one == OneRun::Repeat);
                 motion = motion || entry.motion.has_value();
                 nearest = nearest || (entry.position && entry.position->by == PositionBy::Nearest);
             }
@@ -93,6 +94,7 @@ private:
                                                   mapping.target_minus_actual ? "target minus actual" : "actual minus target",
                                                   mapping.unit.spelling));
         if (nearest) account.derived.emplace_back("targets are those nearest to the actual positions");
+        if (repeat) account.derived.emplace_back("runs are counted by how often a target was read before");
         if (motion) account.derived.emplace_back("runs and approaches follow from the way the position goes");
     }
 

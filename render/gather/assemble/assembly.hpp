@@ -60,6 +60,11 @@ Node origin_node(const std::vector<std::uint16_t>& files, const std::string& ser
 std::string id_of(const SeriesMapping& series, const std::string& state);
 std::string state_of(const SeriesMapping& series, const std::string& state);
 
+/// What was made must be a document that the reader takes. Runs of a large series are given to it a part at a time: it holds each number
+/// with its place, ten times what the number itself takes.
+/// @throws input::InputRejected with the faults where they come from
+void require_sound(Assembly& assembly, const Circumstances& at, const document::SideFileReader& beside);
+
 /// Faults of the gathered document, each moved to the export or the mapping that it comes from.
 std::vector<input::Problem> at_their_sources(std::vector<input::Problem> problems, const Assembly& assembly, const Circumstances& at);
 

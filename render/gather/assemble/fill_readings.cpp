@@ -42,7 +42,10 @@ Node run_node(const CollectedRun& run, const FilledSeries& filled, std::size_t f
         const KeptReading kept = place < run.readings.size() ? run.readings[place] : KeptReading{};
         const bool present = kept.state == KeptReading::Present;
         deviations += deviations.empty() ? "[" : ", ";
-        deviations += present ? Decimal{kept.digits, kept.exponent}.text() : "null";
+        if (present)
+            Decimal{kept.digits, kept.exponent}.append_to(deviations);
+        else
+            deviations += "null";
         const auto reason = run.excluded.find(place);
         if (reason != run.excluded.end())
             excluded.push_back(

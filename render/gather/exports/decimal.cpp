@@ -22,17 +22,31 @@ std::optional<std::int64_t> extended(std::int64_t digits, int zeros) {
 }  // namespace
 
 std::string Decimal::text() const {
+    std::string written;
+    append_to(written);
+    return written;
+}
+
+void Decimal::append_to(std::string& into) const {
     constexpr int longest = 40;
-    std::string written = std::to_string(digits < 0 ? -digits : digits);
-    const std::string sign = digits < 0 ? "-" : "";
-    if (digits == 0 && exponent >= 0) return "0";
-    if (exponent > longest - static_cast<int>(written.size()) || -exponent > longest - 2)
-        return sign + written + "e" + std::to_string(exponent);
-    if (exponent >= 0) return sign + written + std::string(static_cast<std::size_t>(exponent), '0');
-    const auto decimals = static_cast<std::size_t>(-exponent);
-    if (written.size() <= decimals) written.insert(0, decimals - written.size() + 1, '0');
-    written.insert(written.size() - decimals, 1, '.');
-    return sign + written;
+    if (digits == 0 && exponent >= 0) {
+        into += '0';
+        return;
+    }
+    if (digits < 0) into += '-';
+    const std::string letters = std::to_string(digits < 0 ? -digits : digits);
+    const std::string_view written = letters;
+    if (exponent > longest - static_cast<int>(written.size()) || -exponent > longest - 2) {
+        (into += written) += "e" + std::to_string(exponent);
+    } else if (exponent >= 0) {
+        (into += written).append(static_cast<std::size_t>(exponent), '0');
+    } else if (const auto decimals = static_cast<std::size_t>(-exponent); written.size() > decimals) {
+        into += written.substr(0, written.size() - decimals);
+        (into += '.') += written.substr(written.size() - decimals);
+    } else {
+        (into += "0.").append(decimals - written.size(), '0');
+        into += written;
+    }
 }
 
 double Decimal::value() const {

@@ -14,6 +14,8 @@ struct Decimal {
 
     /// As JSON has it: 1.50, 0.0014, 1500. No exponent, unless the number is longer than 40 letters without.
     [[nodiscard]] std::string text() const;
+    /// The same behind what `into` holds.
+    void append_to(std::string& into) const;
     /// The nearest double; never a negative zero.
     [[nodiscard]] double value() const;
     [[nodiscard]] Decimal negated() const { return {-digits, exponent}; }

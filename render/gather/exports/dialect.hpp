@@ -26,6 +26,9 @@ struct Dialect {
     std::vector<std::string> missing;  ///< words that stand for a missing reading, besides an empty cell
 };
 
+/// A text without blanks around it, those of spreadsheets among them.
+std::string_view without_blanks(std::string_view text);
+
 /// A cell with its place: line and column (in bytes of UTF-8) of a text, row and column of a sheet, each from 1.
 struct Cell {
     std::string_view text;
@@ -33,7 +36,10 @@ struct Cell {
     std::optional<double> number{};  ///< as a sheet holds it; `text` is then its shortest text
 
     /// The text without blanks around it.
-    [[nodiscard]] std::string_view trimmed() const;
+    [[nodiscard]] std::string_view trimmed() const {
+        const auto is_plain = [](char letter) { return letter > ' ' && letter < '\x7F'; };  // nearly every cell begins and ends so
+        return !text.empty() && is_plain(text.front()) && is_plain(text.back()) ? text : without_blanks(text);
+    }
     [[nodiscard]] bool empty() const { return trimmed().empty(); }
 };
 

@@ -13,9 +13,8 @@ bool is_space(char letter) { return letter == ' ' || letter == '\t' || letter ==
 
 }  // namespace
 
-std::string_view Cell::trimmed() const {
+std::string_view without_blanks(std::string_view rest) {
     constexpr std::string_view no_break = "\xC2\xA0";  // spreadsheets put it between digits, and around them
-    std::string_view rest = text;
     for (bool more = true; more;) {
         more = false;
         if (!rest.empty() && is_space(rest.front())) rest.remove_prefix(1), more = true;

@@ -46,13 +46,13 @@ std::string_view RowCutter::rows_of(std::string_view text, bool last) {
     const char *at = text.data(), *const end = at + text.size();
     while (at != end && !stopped_) {
         const char* const start = at;
-        cells_.clear();
+        used_ = 0;
         joined_.clear();
         lines_ = 0;
         line_start_ = at;
         const Ends ends = cut_row(at, end, last);
         if (ends == Ends::Unfinished) return {start, static_cast<std::size_t>(end - start)};
-        if (ends == Ends::Row) sink_({line_, cells_});
+        if (ends == Ends::Row) sink_({line_, std::span(cells_).first(used_)});
         line_ += lines_;
     }
     return {};
@@ -91,7 +91,13 @@ bool RowCutter::ends_cell(char letter) const {
 }
 
 void RowCutter::put(std::string_view text, std::uint32_t line, const char* at) {
-    cells_.push_back({text, line, static_cast<std::uint32_t>(at - line_start_) + 1});
+    put_at(text, line, static_cast<std::uint32_t>(at - line_start_) + 1);
+}
+
+/// Cells of rows before are written over: there are millions of rows.
+void RowCutter::put_at(std::string_view text, std::uint32_t line, std::uint32_t column) {
+    if (used_ == cells_.size()) cells_.emplace_back();
+    cells_[used_++] = {text, line, column};
 }
 
 Spot RowCutter::spot_at(const char* at) const { return {line_ + lines_, static_cast<std::uint32_t>(at - line_start_) + 1}; }
@@ -157,7 +163,7 @@ RowCutter::Ends RowCutter::quoted_cell(const char*& at, const char* end, bool la
     }
     std::string_view text(start, static_cast<std::size_t>(at - start));
     if (joined != nullptr) text = joined->append(text);
-    cells_.push_back({text, line, static_cast<std::uint32_t>(opening - opening_line) + 1});
+    put_at(text, line, static_cast<std::uint32_t>(opening - opening_line) + 1);
     ++at;
     return after_quoted(at, end, last);
 }

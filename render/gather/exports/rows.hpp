@@ -44,6 +44,7 @@ private:
     Ends line_end(const char*& at, const char* end, bool last);
     [[nodiscard]] bool ends_cell(char letter) const;
     void put(std::string_view text, std::uint32_t line, const char* at);
+    void put_at(std::string_view text, std::uint32_t line, std::uint32_t column);
     [[nodiscard]] Spot spot_at(const char* at) const;
     void new_line(const char* at);
     void too_long();
@@ -60,7 +61,8 @@ private:
     std::uint32_t line_ = 1;   ///< of the row being cut
     std::uint32_t lines_ = 0;  ///< that the row being cut has ended already
     const char* line_start_ = nullptr;
-    std::vector<Cell> cells_;
+    std::vector<Cell> cells_;  ///< the first `used_` are those of the row
+    std::size_t used_ = 0;
     std::deque<std::string> joined_;  ///< texts of the row's cells that held doubled quotes
     bool stopped_ = false;
 };

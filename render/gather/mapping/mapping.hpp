@@ -38,8 +38,8 @@ struct ApproachSource {
     std::vector<std::string> positive, negative;  ///< the words that mean it
 };
 
-/// What makes a run: a cell that names it, or the file, the block or the row that it stands in.
-enum class OneRun { Named, File, Block, Row };
+/// What makes a run: a cell that names it; the file, the block or the row that it stands in; or how often its target was read before.
+enum class OneRun { Named, File, Block, Row, Repeat };
 
 struct RunSource {
     OneRun one = OneRun::Named;

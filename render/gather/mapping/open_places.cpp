@@ -21,7 +21,7 @@ constexpr std::array<Question, 15> questions{{
     {"approach", "positive or negative, or the column that says from which side the targets were approached"},
     {"positive", "the words that mean the positive approach, as an array"},
     {"negative", "the words that mean the negative approach, as an array"},
-    {"run", R"(the column that numbers the runs, or "file", "block" or "row")"},
+    {"run", R"(the column that numbers the runs, or "file", "block", "row" or "repeat")"},
     {"motion", R"(an array of the directions of the runs: ["positive", "negative"], or one of the two)"},
     {"decimal_mark", R"("." or ",": which mark stands before the decimals)"},
     {"form", "how the times are written, as DD.MM.YYYY hh:mm:ss"},

@@ -129,7 +129,10 @@ void check_runs(const Value& value, const ExportMapping& read, MappingReading& r
         else if (columns_are_runs && read.run && read.run->one != OneRun::File && read.run->one != OneRun::Block)
             fault("columns that are runs, and a \"run\" for each row", "one of them");
         else if (!read.motion && !columns_are_runs && !read.run)
-            fault("no run", R"("run": which column numbers it, or "file", "block" or "row")");
+            fault("no run", R"("run": which column numbers it, or "file", "block", "row" or "repeat")");
+        const bool column = read.position && read.position->by == PositionBy::Column && values.are == ColumnsAre::Runs;
+        if (read.run && read.run->one == OneRun::Repeat && !column)
+            fault("runs that are counted at their targets, and no column of targets", R"("position": the column of targets)");
         if (!read.position && values.are == ColumnsAre::Runs)
             fault("no position", R"("position": the column of targets, "in-order", "along-travel" or "nearest")");
         const bool by_targets = read.position && read.position->by != PositionBy::Column;

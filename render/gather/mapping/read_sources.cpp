@@ -93,13 +93,14 @@ ApproachSource read_approach_source(const Value& value, MappingReading& reading)
 }
 
 RunSource read_run_source(const Value& value, MappingReading& reading) {
-    constexpr std::array<input::Word<OneRun>, 3> words{{{"file", OneRun::File}, {"block", OneRun::Block}, {"row", OneRun::Row}}};
+    constexpr std::array<input::Word<OneRun>, 4> words{
+        {{"file", OneRun::File}, {"block", OneRun::Block}, {"row", OneRun::Row}, {"repeat", OneRun::Repeat}}};
     RunSource source;
     if (value.is(JsonKind::String)) {
         if (const auto one = meaning_of(value, reading.faults, words)) source.one = *one;
         return source;
     }
-    ObjectReader reader(value, reading.faults, R"("file", "block", "row", or an object: column or above)");
+    ObjectReader reader(value, reading.faults, R"("file", "block", "row", "repeat", or an object: column or above)");
     source.where = read_where(reader);
     reader.finish();
     return source;

@@ -103,6 +103,17 @@ void choose_marks(LookedAt& seen) {
     if (either > 0 && point > 0 && comma == 0) seen.dialect.thousands_mark = ",";
 }
 
+/// Where lines of a word and its value ("Run 1") stand before a table of numbers: the table's first row. Else `from`.
+std::size_t past_told_lines(const std::vector<LineCells>& lines, std::size_t from) {
+    if (from >= lines.size() || looks_like_number(lines[from].cells.front())) return from;
+    constexpr std::size_t farthest = 30;
+    for (std::size_t place = from + 1; place < std::min(lines.size(), from + farthest); ++place) {
+        const Cells &row = lines[place].cells, &before = lines[place - 1].cells;
+        if (row.size() > 1 && numbers_in(row) == row.size() && before.size() == row.size() && numbers_in(before) == 0) return place;
+    }
+    return from;
+}
+
 /// The head is the last row of words above the first row of numbers, if it is as wide.
 void find_head(const std::vector<LineCells>& lines, LookedAt& seen) {
     const auto width_of = [](const LineCells& line) { return line.cells.size(); };
@@ -111,6 +122,7 @@ void find_head(const std::vector<LineCells>& lines, LookedAt& seen) {
                                      (numbers_in(lines[place].cells) * 2 >= width_of(lines[place]) || place + 1 == lines.size() ||
                                       (width_of(lines[place]) == width_of(lines[place + 1]) && numbers_in(lines[place + 1].cells) > 0))))
         ++place;
+    place = past_told_lines(lines, place);
     if (place == lines.size()) return;
     std::size_t head = place;
     while (head > 0 && std::ranges::all_of(lines[head - 1].cells, &std::string::empty)) --head;

@@ -44,13 +44,10 @@ void put_dialect(Node& entry, const LookedAt& seen) {
     if (seen.heads.empty()) entry.set("first_row", number_node(std::to_string(seen.first_row)));
 }
 
-/// The words of a column of approaches: those that say it themselves, else both open.
-Node approach_node(const LookedAt& seen, std::size_t place) {
+/// Words for the approaches: those that say it themselves, else both open.
+Node approach_node(const char* key, Node where, const std::set<std::string>& words) {
     std::vector<Node> positive, negative;
     bool open = false;
-    std::set<std::string> words;
-    for (const Cells& row : seen.rows)
-        if (place < row.size() && !row[place].empty()) words.insert(row[place]);
     for (const std::string& word : words) {
         const auto approach = approach_word(word);
         if (approach)
@@ -60,8 +57,14 @@ Node approach_node(const LookedAt& seen, std::size_t place) {
     }
     if (open || positive.empty()) positive.push_back(open_node());
     if (open || negative.empty()) negative.push_back(open_node());
-    return object_node(
-        {named("column", column_node(seen, place)), named("positive", array_node(positive)), named("negative", array_node(negative))});
+    return object_node({named(key, std::move(where)), named("positive", array_node(positive)), named("negative", array_node(negative))});
+}
+
+std::set<std::string> words_in(const LookedAt& seen, std::size_t place) {
+    std::set<std::string> words;
+    for (const Cells& row : seen.rows)
+        if (place < row.size() && !row[place].empty()) words.insert(row[place]);
+    return words;
 }
 
 class Writer {
@@ -84,11 +87,15 @@ public:
             else if (!targets_in_heads)
                 entry.set("position", open_node());
             if (const auto place = place_of(Becomes::Approach))
-                entry.set("approach", approach_node(seen, *place));
+                entry.set("approach", approach_node("column", column_node(seen, *place), words_in(seen, *place)));
+            else if (const auto told = told_above(seen, Becomes::Approach))
+                entry.set("approach", approach_node("above", string_node(told->word), {told->value}));
             else
                 entry.set("approach", open_node());
             if (const auto place = place_of(Becomes::Run))
                 entry.set("run", object_node({named("column", column_node(seen, *place))}));
+            else if (const auto told = told_above(seen, Becomes::Run); told && !runs_in_heads)
+                entry.set("run", object_node({named("above", string_node(told->word))}));
             else if (!runs_in_heads)
                 entry.set("run", open_node());
         }
@@ -138,15 +145,19 @@ private:
             columns.push_back(column_node(seen, place));
             form += (form.empty() ? "" : " ") + roles[place].form;
         }
-        if (columns.empty()) return;
-        Node node =
-            columns.size() == 1 ? object_node({named("column", columns.front())}) : object_node({named("columns", array_node(columns))});
+        if (columns.size() == 1) return set_time(entry, object_node({named("column", columns.front())}), form);
+        if (!columns.empty()) return set_time(entry, object_node({named("columns", array_node(columns))}), form);
+        if (const auto told = told_above(seen, Becomes::Time))
+            set_time(entry, object_node({named("above", string_node(told->word))}), told->form);
+    }
+
+    static void set_time(Node& entry, Node where, const std::string& form) {
         if (form.find('?') != std::string::npos)
-            node.set("form", open_node());
+            where.set("form", open_node());
         else if (form != "ISO" && form != "ISO with offset")
-            node.set("form", string_node(form));
-        if (form != "ISO with offset") node.set("offset", open_node());
-        entry.set("time", std::move(node));
+            where.set("form", string_node(form));
+        if (form != "ISO with offset") where.set("offset", open_node());
+        entry.set("time", std::move(where));
     }
 
     static void put_environment(Node& entry, const LookedAt& seen, const std::vector<Role>& roles) {

@@ -100,6 +100,10 @@ std::string form_of(const std::string& value) {
     return "?";
 }
 
+bool looks_like_time(const std::string& value) {
+    return value.find_first_of(":.-/") != std::string::npos && value.find_first_of("0123456789") != std::string::npos;
+}
+
 /// "Run 1" and "Run 2" are columns of one kind: "Run #"; so are heads that are positions.
 std::map<std::string, std::size_t> kinds_of_heads(const LookedAt& seen) {
     std::map<std::string, std::size_t> kinds;
@@ -143,7 +147,42 @@ Role role_by_words(const LookedAt& seen, std::size_t place) {
     return role;
 }
 
+/// In a log (times, surroundings, and nothing of an axis) a column of numbers that no word explains is a sensor: its unit stays open.
+void take_sensors(std::vector<Role>& roles) {
+    const auto has = [&](Becomes what) { return std::ranges::find(roles, what, &Role::becomes) != roles.end(); };
+    const bool axis = has(Becomes::Position) || has(Becomes::Actual) || has(Becomes::Approach) || has(Becomes::Run) ||
+                      has(Becomes::RunColumn) || has(Becomes::TargetColumn);
+    if (axis || !has(Becomes::Time) || !has(Becomes::Environment)) return;
+    for (Role& role : roles)
+        if (role.becomes == Becomes::Deviation && role.error.empty()) role = {.becomes = Becomes::Environment, .key = "machine_C"};
+}
+
 }  // namespace
+
+std::optional<Told> told_above(const LookedAt& seen, Becomes what) {
+    for (const Cells& row : seen.above) {
+        if (row.size() < 2 || row[0].empty() || row[1].empty()) continue;
+        const std::string small = lower(row[0]);
+        const bool begun = what == Becomes::Time && (holds(small, "started") || holds(small, "begun"));
+        const bool says = std::ranges::any_of(words, [&](const Word& word) { return word.becomes == what && holds(small, word.word); });
+        const std::string form = what == Becomes::Time ? form_of(row[1]) : "";
+        const bool is_time = what != Becomes::Time || looks_like_time(row[1]);
+        if ((begun || says) && is_time) return Told{row[0], row[1], form};
+    }
+    return std::nullopt;
+}
+
+std::string error_above(const LookedAt& seen) {
+    std::string only;
+    for (const Cells& row : seen.above)
+        for (const std::string& cell : row) {
+            const std::string symbol = cell.size() == 3 ? symbol_in(cell) : "";
+            if (symbol.empty() || symbol == only) continue;
+            if (!only.empty()) return {};
+            only = symbol;
+        }
+    return only;
+}
 
 std::optional<Approach> approach_word(std::string_view word) {
     const std::string small = lower(word);
@@ -178,6 +217,11 @@ std::vector<Role> roles_of(const LookedAt& seen) {
                          .unit = position ? "" : unit,
                          .pattern = kind});
     }
+    take_sensors(roles);
+    const auto readings = std::ranges::count_if(roles, [](const Role& role) { return is_reading(role.becomes); });
+    if (const std::string error = error_above(seen); readings == 1 || (readings > 1 && kinds.size() == 1))
+        for (Role& role : roles)
+            if (is_reading(role.becomes) && role.error.empty()) role.error = error;
     return roles;
 }
 

@@ -24,6 +24,16 @@ struct Role {
 /// By the words of each head, and by what stands below it. A column of numbers that no word explains becomes readings.
 std::vector<Role> roles_of(const LookedAt& seen);
 
+/// A line above the head that says something of all rows below: a word, and behind it its value.
+struct Told {
+    std::string word, value;
+    std::string form;  ///< of a time, as in Role
+};
+/// What the lines above the head tell of run, approach or time; nothing for any other, or where none does.
+std::optional<Told> told_above(const LookedAt& seen, Becomes what);
+/// The error symbol that a line above the head holds, "" for none or several.
+std::string error_above(const LookedAt& seen);
+
 bool is_reading(Becomes becomes);
 
 /// The approach that a word means by itself: +, positive, -, negative.

@@ -67,8 +67,11 @@ std::optional<std::size_t> SeriesCollector::next_target(const CollectedRun& run,
 }
 
 std::optional<std::size_t> SeriesCollector::target_at(const Decimal& position, Spot at) {
+    // Rows mostly go from one target to its neighbour, and write a target alike.
+    if (const std::size_t next = last_target_ + 1; next < targets_.size() && targets_[next].digits == position.digits &&
+                                                   targets_[next].exponent == position.exponent)
+        return last_target_ = next;
     const double value = position.value();
-    // Rows mostly go from one target to its neighbour.
     for (const std::size_t next : {last_target_ + 1, last_target_, last_target_ - 1})
         if (next < targets_.size() && targets_[next].value() == value) return last_target_ = next;
     if (const auto found = places_.find(value); found != places_.end()) return last_target_ = found->second;

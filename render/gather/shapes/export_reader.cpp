@@ -178,6 +178,10 @@ void ExportReader::finish() {
                     chosen ? fmt::format("a block above which \"{}\" stands behind \"{}\"", entry_.block->second, entry_.block->first)
                            : "rows below the head");
     }
+    if (const auto trace = entry_.trace ? into_.traces.find(entry_.trace->series) : into_.traces.end();
+        trace != into_.traces.end() && trace->second.samples > TraceText::most_samples)
+        faults_.add(Spot{}, fmt::format("{} samples on the fly", trace->second.samples), fmt::format("at most {}", TraceText::most_samples),
+                    "export every tenth of them, or a part of the travel");
     if (!faults_.any())
         for (const ValueColumns& values : entry_.values) into_.series[values.series]->end_file();
 }

@@ -95,6 +95,7 @@ private:
     std::optional<MotionRuns> motion_;
     MotionRuns::Step step_;
     std::vector<Waiting> waiting_;
+    std::map<std::pair<std::optional<Approach>, double>, std::size_t> repeats_;  ///< readings so far, by approach and position
     RowFacts block_facts_;  ///< what the lines above say for all rows below
     bool in_data_ = false, skipping_ = false;
     std::size_t blocks_ = 0, rows_ = 0, passed_over_ = 0, runs_by_motion_ = 0, first_width_ = 0;

@@ -113,6 +113,9 @@ void ExportReader::read_run(const Row& row, RowFacts& facts) {
         case OneRun::Row:
             facts.run = fmt::format("{} row {}", file_.name, row.line);
             return;
+        case OneRun::Repeat:
+            if (facts.position) facts.run = std::to_string(++repeats_[{facts.approach, facts.position->value()}]);
+            return;
         case OneRun::Named:
             break;
     }
@@ -198,8 +201,8 @@ void ExportReader::read_trace(const Row& row) {
     if (!position || !value) return;
     TraceText& trace = into_.traces[entry_.trace->series];
     trace.source = &*entry_.trace;
-    trace.text += position->text() + "," + value->text() + "\n";
-    ++trace.samples;
+    // Beyond what a document may hold they are only counted: memory does not grow with the file.
+    if (++trace.samples <= TraceText::most_samples) trace.text += position->text() + "," + value->text() + "\n";
     if (trace.files.empty() || trace.files.back() != file_.file) trace.files.push_back(file_.file);
 }
 
