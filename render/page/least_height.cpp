@@ -2,7 +2,7 @@
 
 #include "frame/bounds.hpp"
 #include "page/blocks/blocks.hpp"
-#include "page/blocks/section_parts.hpp"
+#include "page/blocks/sections/section_parts.hpp"
 #include "page/blocks/side_by_side.hpp"
 #include "page/opening.hpp"
 
