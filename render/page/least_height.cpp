@@ -60,6 +60,7 @@ struct Least {
         head.pairs.resize(std::min<std::size_t>(1, head.pairs.size()));
         head.changes.clear();
         head.notes.clear();
+        head.sections.clear();
         return heights_alone(composer, head).all;
     }
     Paper operator()(const report::Compensation& block) const {

@@ -131,8 +131,8 @@ bool worth_a_row(const SeriesView& view, const std::string& parameter) {
 
 PlainTable side_by_side(const Subject& subject, const Views& drawn) {
     PlainTable table{.columns = {
-        {"Result", 0.46}, {"measured", 0.16, numbers}, {"at the functional point, additional", 0.24, numbers},
-        {"change", 0.14, numbers}}};
+        {"Result", 0.46}, {"measured", 0.12, numbers}, {"at the functional point, additional", 0.3, numbers},
+        {"change", 0.12, numbers}}};
     for (const SeriesView* view : drawn) {
         for (const Moved& one : moved_parameters(*view)) {
             const Deviation *before = value_of(*one.measured), *after = value_of(*one.moved);
@@ -209,10 +209,20 @@ FactTable tool_point_facts(const Subject& subject, const Views& group, const std
     return {facts};
 }
 
-Block block_of(const Subject& subject, const Views& group) {
-    const SeriesView& first = *group.front();
+Section measured_and_moved(const Subject& subject, const Views& drawn, const std::vector<Text>& reasons) {
+    return {.heading = "Measured, and at the functional point",
+            .parts = {side_by_side(subject, drawn), tool_point_facts(subject, drawn, reasons)}};
+}
+
+Views drawable_of(const Views& group) {
     Views drawn;
     std::ranges::copy_if(group, std::back_inserter(drawn), drawable);
+    return drawn;
+}
+
+Block block_of(const Subject& subject, const Views& group) {
+    const SeriesView& first = *group.front();
+    const Views drawn = drawable_of(group);
     const std::string label = "Functional point of " + first.series.error.axis + state_suffix(first.series.state);
     const auto reasons = reasons_of(subject, group);
     if (drawn.empty()) {
@@ -234,9 +244,7 @@ Block block_of(const Subject& subject, const Views& group) {
     made.caption = Text("Effect of the angular error motions at the functional point along " + first.series.error.axis +
                         (drawn.size() > 1 ? ", on one scale" : "") +
                         ". The numbered ticks stand at the highest and the lowest; the bracket measures the range over both approaches.");
-    Section table{.heading = "Measured, and at the functional point",
-                  .parts = {side_by_side(subject, drawn), tool_point_facts(subject, drawn, reasons)}};
-    made.sections.push_back(std::move(table));
+    made.sections.push_back(measured_and_moved(subject, drawn, reasons));
     return made;
 }
 
@@ -247,6 +255,19 @@ std::vector<Block> tool_points(const Subject& subject) {
     const auto& views = subject.views;
     for (const Views& group : groups_of(views)) blocks.push_back(block_of(subject, group));
     return blocks;
+}
+
+std::vector<Section> tool_point_numbers(const Subject& subject, const std::vector<std::string>& ids) {
+    std::vector<Section> sections;
+    for (const Views& group : groups_of(subject.views)) {
+        const Views drawn = drawable_of(group);
+        if (drawn.empty() || std::ranges::find(ids, drawn.front()->series.id) == ids.end()) continue;
+        Section section = measured_and_moved(subject, drawn, reasons_of(subject, group));
+        section.heading += state_suffix(drawn.front()->series.state);
+        section.parts.insert(section.parts.begin(), Paragraph{tool_point_lead(subject, drawn)});
+        sections.push_back(std::move(section));
+    }
+    return sections;
 }
 
 }  // namespace wayfolio::report

@@ -57,7 +57,7 @@ std::vector<Text> square_row(const document::SquarenessRequest& request) {
 
 PlainTable certificates(const Subject& subject) {
     PlainTable table{.columns = {
-        {"Instrument", 0.3}, {"certificate, issuer", 0.22}, {"calibrated", 0.13}, {"due", 0.13}, {"leads to the SI through", 0.22}}};
+        {"Instrument", 0.36}, {"certificate, issuer", 0.19}, {"calibrated", 0.115}, {"due", 0.115}, {"leads to the SI through", 0.22}}};
     for (const auto& instrument : subject.document.instruments) table.rows.push_back(instrument_row(subject, instrument));
     std::vector<std::string> squares;
     for (const auto& request : subject.document.squareness) {
@@ -91,7 +91,7 @@ std::vector<MeasuredTogether> measured_together(const document::Document& docume
 }
 
 PlainTable measured_with(const document::Document& document) {
-    PlainTable table{.columns = {{"Measured", 0.36}, {"with", 0.32}, {"when, as the document writes it", 0.32}}};
+    PlainTable table{.columns = {{"Measured", 0.28}, {"with", 0.44}, {"when, as the document writes it", 0.28}}};
     for (const MeasuredTogether& group : measured_together(document)) {
         const document::Instrument* instrument = document::find_instrument(document, group.instrument);
         table.rows.push_back({Text(listed(group.errors) + state_suffix(group.state)),

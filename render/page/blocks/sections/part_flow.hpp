@@ -11,6 +11,7 @@ inline const Look section_body{.type = TypeRole::Body}, section_small{};
 struct PartFlow {
     Composer& composer;
     const std::string& label;
+    Look words = section_body;  ///< of running text
 
     void turn() const { turn_page(composer, label); }
     /// Whether the page is turned for what is kept together. What is higher than a page is broken where it stands.
@@ -27,9 +28,15 @@ struct PartFlow {
              [&] { turn(); });
     }
     [[nodiscard]] Paper left() const { return composer.text_left(); }
-    [[nodiscard]] Paper text_width() const { return composer.text_right() - left(); }
-    [[nodiscard]] Paper full_width() const { return composer.in_columns() ? text_width() : composer.grid().margin_right - left(); }
+    /// Small text may use the whole width.
+    [[nodiscard]] Paper text_width() const {
+        return words.type == TypeRole::Small ? full_width() : composer.text_right() - left();
+    }
+    [[nodiscard]] Paper full_width() const {
+        return (composer.in_columns() ? composer.text_right() : composer.grid().margin_right) - left();
+    }
     [[nodiscard]] Paper fact_values_at() const { return pt(composer.in_columns() ? 84 : 120); }
+    [[nodiscard]] Paper leading() const { return composer.tools().layout.type(words.type).leading; }
     [[nodiscard]] Paper small_leading() const { return composer.tools().layout.type(TypeRole::Small).leading; }
 };
 

@@ -12,18 +12,18 @@ namespace {
 constexpr double bullet_room = 10, bullet_gap = 2, part_gap = 10, after_fact = 2;
 
 void place_part(const PartFlow& flow, const report::Paragraph& part) {
-    flow.place(part.text, section_body, flow.text_width(), frame::Role::Paragraph);
-    flow.composer.y += flow.composer.grid().baseline_step;
+    flow.place(part.text, flow.words, flow.text_width(), frame::Role::Paragraph);
+    flow.composer.y += flow.leading();
 }
 
 Paper bullets_width(const PartFlow& flow) { return flow.text_width() - pt(bullet_room); }
 
-Paper below_bullet(const PartFlow& flow) { return flow.composer.grid().baseline_step + pt(bullet_gap); }
+Paper below_bullet(const PartFlow& flow) { return flow.leading() + pt(bullet_gap); }
 
 /// What must stand on one page from an item on: the item, and the last one with it, which is not left alone.
 Paper bullet_height(const PartFlow& flow, const report::BulletList& list, std::size_t item) {
     const auto height = [&](std::size_t at) {
-        return paragraph_height(flow.composer.tools(), list.items[at], section_body, bullets_width(flow));
+        return paragraph_height(flow.composer.tools(), list.items[at], flow.words, bullets_width(flow));
     };
     return item + 2 == list.items.size() ? height(item) + below_bullet(flow) + height(item + 1) : height(item);
 }
@@ -45,12 +45,12 @@ void place_part(const PartFlow& flow, const report::BulletList& part) {
         const auto add = [&](Group lines) {
             Group item = plot::grouped(frame::Role::ListItem, {});
             if (!std::exchange(begun, true))
-                item.items.emplace_back(text_line(composer.tools(), "\u2013", section_body, {flow.left(), composer.y}, Align::Left,
+                item.items.emplace_back(text_line(composer.tools(), "\u2013", flow.words, {flow.left(), composer.y}, Align::Left,
                                                   frame::Role::ListLabel));
             item.items.emplace_back(std::move(lines));
             list.items.emplace_back(std::move(item));
         };
-        place_flowing(composer, {composer.tools(), part.items[at], section_body, bullets_width(flow)},
+        place_flowing(composer, {composer.tools(), part.items[at], flow.words, bullets_width(flow)},
                              flow.left() + pt(bullet_room), frame::Role::ListBody, add, turn_page);
         composer.y += below_bullet(flow);
     }
@@ -129,18 +129,24 @@ Paper least_section_height(const Composer& composer, const report::Section& sect
     const PageNumbers none;
     Composer trial(composer.tools(), none);
     trial.new_page();
-    return least_of_section({trial, section.heading}, section);
+    const bool reference = section.set_as == report::SetAs::Reference;
+    return least_of_section({trial, section.heading, reference ? section_small : section_body}, section);
 }
 
 void place_section(Composer& composer, const report::Section& section, const std::string& label) {
-    const PartFlow flow{composer, label};
+    PartFlow flow{composer, label};
+    if (section.set_as == report::SetAs::Reference) flow.words = section_small;
     flow.need(least_of_section(flow, section));
     if (!section.anchor.empty()) composer.set_anchor(section.anchor);
     if (!section.heading.empty()) {
         flow.place(Text().strong(section.heading), section_body, flow.full_width(), frame::Role::Heading2);
         composer.y += pt(heading_below);
     }
-    for (const report::SectionPart& part : section.parts) std::visit([&](const auto& one) { place_part(flow, one); }, part);
+    for (const report::SectionPart& part : section.parts) {
+        std::visit([&](const auto& one) { place_part(flow, one); }, part);
+        // What is said under a table is a note to it.
+        if (std::holds_alternative<report::PlainTable>(part)) flow.words = section_small;
+    }
     composer.y = composer.on_grid(composer.y + pt(section_below));
 }
 
