@@ -96,7 +96,7 @@ void tell_readings(std::vector<Finding>& found, const Teller& t) {
 
 std::string probability(double p, units::NumberStyle style) {
     constexpr double smallest = 5e-7;
-    if (p < smallest) return "< " + units::number(1e-6, 6, style);
+    if (p < smallest) return "< 10\u207b\u2076";
     constexpr std::array<std::pair<double, int>, 4> decimals{{{0.1, 2}, {0.01, 3}, {0.001, 4}, {0.0001, 5}}};
     for (const auto& [above, places] : decimals)
         if (p >= above) return units::number(p, places, style);

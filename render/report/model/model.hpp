@@ -265,6 +265,8 @@ struct RunningText {
 
 /// Head and foot as a text, for a page that has no room to say them whole.
 Sections in_full(const RunningText& running);
+/// The same, a line each.
+std::vector<Text> lines_in_full(const RunningText& running);
 
 struct Model {
     RunningText running;
