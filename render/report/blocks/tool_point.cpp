@@ -1,5 +1,7 @@
 #include "report/blocks/blocks.hpp"
 
+#include "evaluate/series/geometry/geometry.hpp"
+#include "report/blocks/plots/plots.hpp"
 #include "report/words/names.hpp"
 #include "report/words/passages.hpp"
 
@@ -82,34 +84,53 @@ std::string extremes_words(const SeriesView& view, const AtToolPoint& at) {
 /// Not one of the openings of series: a series may be called "tool-point-x".
 std::string tool_point_anchor(const SeriesView& view) { return "tool-point-" + view.series.id; }
 
-DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
-    const AtToolPoint& at = *view.evaluation.at_tool_point;
-    DeviationPlot plot{.series_id = "tool-point-" + view.series.id, .quantity = "Effect of the angles", .axis_name = view.series.error.axis,
-                       .unit = view.shown.unit, .position_unit = view.shown.position};
-    for (std::size_t i = 0; i < at.targets.size(); ++i) {
-        const auto& target = at.targets[i];
-        plot.targets.push_back({.index = view.evaluation.targets[i].index,
-                                .position = target.position,
-                                .written = view.evaluation.targets[i].written,
-                                .one_way = {.positive = {.mean = target.effect.positive}, .negative = {.mean = target.effect.negative}}});
+/// Both approaches together: a constant part is arbitrary, for an angle has no zero.
+Deviation mean_effect(const AtToolPoint& at) {
+    Deviation sum(0.0, at.unit);
+    double count = 0;
+    for (const auto& target : at.targets)
+        for (const Approach approach : document::both_approaches)
+            if (const auto& effect = target.effect[approach]) sum = sum + *effect, ++count;
+    return count > 0 ? sum / count : sum;
+}
+
+/// Every mean lower by so much.
+void lower(evaluate::SeriesEvaluation& series, const Deviation& by) {
+    for (TargetEvaluation& target : series.targets) {
+        for (const Approach approach : document::both_approaches)
+            if (auto& mean = target.one_way[approach].mean) mean = *mean - by;
+        if (target.mean) target.mean = *target.mean - by;
     }
-    for (const evaluate::SetBy& set : at.set_by)
-        plot.ticks.push_back({.target = set.index, .level = set.level, .above = set.side == evaluate::Side::Max});
-    plot.brackets.push_back({.low = at.set_by[1].level, .high = at.set_by[0].level});
-    plot.alternative = "Effect of the angular error motions at the functional point on " + series_title(subject.document, view.series) +
-                       ", against position on axis " + view.series.error.axis + ". Over the travel and both approaches it changes by " +
-                       largest_text(view, *at.largest) + ", " + extremes_words(view, at) + ".";
+}
+
+/// The curve as it is there, over the one that was measured. Its verdicts are those of the measured one: it has no limit.
+DeviationPlot moved_plot(const Subject& subject, const SeriesView& view) {
+    const AtToolPoint& at = *view.evaluation.at_tool_point;
+    auto there = evaluate::at_functional_point(subject.document, view.evaluation);
+    if (view.evaluation.kind == evaluate::SeriesKind::Positioning) lower(there, mean_effect(at));
+    DeviationPlot plot = deviation_plot(subject.document, view.series, there, view.shown);
+    plot.series_id = "tool-point-" + view.series.id;
+    plot.limit.reset();
+    plot.excluded.clear();
+    plot.trace.clear();
+    plot.pale_means = {.words = "means as measured",
+                       .targets = deviation_plot(subject.document, view.series, view.evaluation, view.shown).targets};
+    plot.alternative = series_title(subject.document, view.series) + " at the functional point, against position on axis " +
+                       view.series.error.axis + ", over the means as measured in pale lines.";
+    if (const auto curve = mean_curve_of(plot); !curve.empty()) plot.alternative += " " + curve_words(curve, view.shown);
+    plot.alternative += " Over the travel and both approaches the effect of the angles changes by " + largest_text(view, *at.largest) +
+                        ", " + extremes_words(view, at) + ".";
     return plot;
 }
 
-Panel effect_panel(const Subject& subject, const SeriesView& view) {
+Panel moved_panel(const Subject& subject, const SeriesView& view) {
     const AtToolPoint& at = *view.evaluation.at_tool_point;
     Panel panel{.anchor = tool_point_anchor(view),
                 .name = quantity_title(subject.document, view.series.error),
-                .title = "effect of the angles / " + std::string(view.shown.unit.symbol),
-                .plot = effect_plot(subject, view)};
+                .title = "at the functional point, over as measured / " + std::string(view.shown.unit.symbol),
+                .plot = moved_plot(subject, view)};
     panel.verdict.word = Text("Range " + largest_text(view, *at.largest));
-    panel.verdict.margin = Text(extremes_words(view, at));
+    panel.verdict.margin = Text("effect of the angles " + extremes_words(view, at));
     const auto speaks = headline(view);
     const bool is_E = view.evaluation.kind == evaluate::SeriesKind::Positioning;
     panel.table_title = (is_E ? "Error E / " : "Straightness error / ") + std::string(view.shown.unit.symbol);
@@ -239,11 +260,15 @@ Block block_of(const Subject& subject, const Views& group) {
         .anchor = tool_point_anchor(*drawn.front()),
         .lead = tool_point_lead(subject, drawn),
         .body = Text("An additional result beside the measured one: verdicts, uncertainties, A and R are those of the measured values. "
-                     "An angle has no zero of its own, so a constant part of the effect is arbitrary; its change along the axis is not.")};
-    for (const SeriesView* view : drawn) made.panels.push_back(effect_panel(subject, *view));
-    made.caption = Text("Effect of the angular error motions at the functional point along " + first.series.error.axis +
+                     "An angle has no zero of its own, so a constant part of the effect is arbitrary, drawn with a mean of 0; its change along "
+                     "the axis is not.")};
+    for (const SeriesView* view : drawn) made.panels.push_back(moved_panel(subject, *view));
+    const bool straight = std::ranges::any_of(
+        drawn, [](const SeriesView* view) { return view->evaluation.kind == evaluate::SeriesKind::Straightness; });
+    made.caption = Text("At the functional point along " + first.series.error.axis + ", over the means as measured in pale lines" +
                         (drawn.size() > 1 ? ", on one scale" : "") +
-                        ". The numbered ticks stand at the highest and the lowest; the bracket measures the range over both approaches.");
+                        (straight ? "; a straightness error about its own line" : "") +
+                        ". Numbered ticks show the targets that set each range there; the bracket measures it.");
     made.sections.push_back(measured_and_moved(subject, drawn, reasons));
     return made;
 }
