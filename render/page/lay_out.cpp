@@ -46,6 +46,11 @@ bool cuts_running_text(const report::RunningText& running, const Tools& tools) {
 
 /// The model, with head and foot said in full before the report's last words.
 report::Model with_running_text(report::Model model) {
+    auto* alone = model.blocks.empty() ? nullptr : std::get_if<report::Answer>(&model.blocks.front());
+    if (alone != nullptr && alone->stands_alone) {
+        alone->shortened = report::lines_in_full(model.running);
+        return model;
+    }
     const auto* last = model.blocks.empty() ? nullptr : std::get_if<report::Sections>(&model.blocks.back());
     model.blocks.insert(model.blocks.end() - (last != nullptr && last->ends_report ? 1 : 0), report::in_full(model.running));
     return model;

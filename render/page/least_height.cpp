@@ -2,7 +2,7 @@
 
 #include "frame/bounds.hpp"
 #include "page/blocks/blocks.hpp"
-#include "page/blocks/section_parts.hpp"
+#include "page/blocks/sections/section_parts.hpp"
 #include "page/blocks/side_by_side.hpp"
 #include "page/opening.hpp"
 
@@ -60,6 +60,7 @@ struct Least {
         head.pairs.resize(std::min<std::size_t>(1, head.pairs.size()));
         head.changes.clear();
         head.notes.clear();
+        head.sections.clear();
         return heights_alone(composer, head).all;
     }
     Paper operator()(const report::Compensation& block) const {

@@ -198,7 +198,7 @@ std::vector<FigureName> figure_names(const document::Document& document, const e
         const auto& moved = evaluated->at_tool_point;
         if (moved && moved->largest && !moved->from.empty())
             names.push_back(
-                {series.id, std::string(tool_point_figure), title + ", effect at the functional point"});
+                {series.id, std::string(tool_point_figure), title + ", at the functional point"});
         for (const auto& squareness : evaluation.squareness)
             if (squareness.series[0] == series.id && evaluate::value_of(squareness.value))
                 names.push_back({series.id, std::string(squareness_figure), report::squareness_name(squareness.axes)});
@@ -219,7 +219,7 @@ frame::Frame figure_with(const Drawing& drawing, const report::Subject& subject,
     const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
     if (auto of_page = page_figure(tools, subject, which, sheet))
         return sheet_with(drawing, which, inputs, std::move(*of_page),
-                          which.name == tool_point_figure ? "Effect / " + std::string(view.shown.unit.symbol) : "", sheet);
+                          which.name == tool_point_figure ? "Deviation, over as measured / " + std::string(view.shown.unit.symbol) : "", sheet);
     // Strips and positioning figures title their own axis.
     const std::string axis_title = !positioning && which.name == error_figure ? "Deviation / " + std::string(plot.unit.symbol) : "";
     return sheet_with(drawing, which, inputs, drawn(tools, which, plot, positioning, sheet), axis_title, sheet);

@@ -26,8 +26,26 @@ void add_numbered(std::vector<Block>& blocks, Made made, bool has_figure, Figure
     blocks.emplace_back(std::move(made));
 }
 
+using Ids = std::vector<std::string>;
+
+bool is_among(const Ids& ids, const std::string& id) { return std::ranges::find(ids, id) != ids.end(); }
+
+/// Series with an opening of their own.
+std::vector<SeriesView> opened(const Subject& subject) {
+    const Ids shown = shown_by_states(subject);
+    std::vector<SeriesView> views;
+    for (const SeriesView& view : subject.views)
+        if (!is_among(shown, view.series.id)) views.push_back(view);
+    return views;
+}
+
+/// The figure of a page that is drawn for a series goes by its id behind a word: "polar-x".
+bool is_opened(const Subject& subject, const std::string& word, const std::string& figure) {
+    return std::ranges::none_of(shown_by_states(subject), [&](const std::string& id) { return figure == word + "-" + id; });
+}
+
 void add_openings(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {
-    for (const SeriesView& view : subject.views) {
+    for (const SeriesView& view : opened(subject)) {
         if (view.evaluation.kind != evaluate::SeriesKind::Positioning) continue;
         PositioningOpening made = positioning_opening(subject, view);
         const bool has_figure = !mean_curve_of(made.plot).empty();
@@ -38,7 +56,7 @@ void add_openings(std::vector<Block>& blocks, const Subject& subject, FigureNumb
 /// Series of one kind, grouped by axis and state in the document's order, as many as one page shows.
 std::vector<std::vector<SeriesView>> panel_groups(const Subject& subject, bool angles) {
     std::vector<SeriesView> drawn;
-    for (const SeriesView& view : subject.views) {
+    for (const SeriesView& view : opened(subject)) {
         if (view.evaluation.kind != evaluate::SeriesKind::Positioning && (view.evaluation.kind == evaluate::SeriesKind::Angle) == angles)
             drawn.push_back(view);
     }
@@ -56,7 +74,10 @@ void add_panels(std::vector<Block>& blocks, const Subject& subject, bool angles,
 
 void add_tool_points(std::vector<Block>& blocks, const Subject& subject, FigureNumbers& numbers) {
     for (Block& made : tool_points(subject)) {
-        if (auto* drawn = std::get_if<Panels>(&made)) drawn->figure_number = numbers.next();
+        if (auto* drawn = std::get_if<Panels>(&made)) {
+            if (!is_opened(subject, "tool-point", drawn->panels.front().plot.series_id)) continue;
+            drawn->figure_number = numbers.next();
+        }
         blocks.push_back(std::move(made));
     }
 }
@@ -74,7 +95,8 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
     if (name == "answer") blocks.emplace_back(answer(subject));
     if (name == "openings") add_openings(blocks, subject, numbers);
     if (name == "polar")
-        for (PolarOpening& made : polar_openings(subject)) add_numbered(blocks, std::move(made), true, numbers);
+        for (PolarOpening& made : polar_openings(subject))
+            if (is_opened(subject, "polar", made.plot.series_id)) add_numbered(blocks, std::move(made), true, numbers);
     if (name == "straightness") add_panels(blocks, subject, false, numbers);
     if (name == "angles") add_panels(blocks, subject, true, numbers);
     if (name == "tool-point") add_tool_points(blocks, subject, numbers);

@@ -1,4 +1,4 @@
-#include "page/blocks/section_parts.hpp"
+#include "page/blocks/sections/section_parts.hpp"
 
 #include "frame/walk.hpp"
 #include "layouts/layout.hpp"

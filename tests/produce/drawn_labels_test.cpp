@@ -56,6 +56,35 @@ double srgb_luminance(const frame::Colour& colour) {
     return 0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) + 0.0722 * linear(colour.blue);
 }
 
+/// Mean of each run in µm, in the order of reading, over the targets that all of them have.
+std::vector<double> means_of_runs(const DrawnDocument& drawn, const std::string& id) {
+    const document::Series& series = *document::find_series(drawn.document, id);
+    std::vector<const document::Run*> in_order;
+    for (const document::Run& run : series.runs) in_order.push_back(&run);
+    std::ranges::stable_sort(in_order, {}, [](const document::Run* run) { return run->started; });  // all on one clock
+    std::vector<double> means;
+    for (const document::Run* run : in_order) {
+        double sum = 0, count = 0;
+        for (std::size_t target = 0; target < series.targets.size(); ++target) {
+            if (!std::ranges::all_of(series.runs, [&](const document::Run& one) { return one.used(target).has_value(); })) continue;
+            sum += run->used(target)->in(units::micrometre);
+            ++count;
+        }
+        means.push_back(sum / count);
+    }
+    return means;
+}
+
+/// The first value axis of a figure, as its numbers say.
+ReadScale first_scale_in(const frame::Group& figure) {
+    for (const frame::Item& item : figure.items) {
+        const auto* group = std::get_if<frame::Group>(&item);
+        if (group && group->id.empty() && !runs_in(group->items).empty() && !paths_in(group->items).empty())
+            return scale_of(*group, Along::Y);
+    }
+    throw std::runtime_error("no value axis");
+}
+
 double contrast_of(double one, double other) { return (std::max(one, other) + 0.05) / (std::min(one, other) + 0.05); }
 
 }  // namespace
@@ -168,9 +197,13 @@ TEST_CASE("the mean of a run stands at the mean of its readings, and its bar is 
                 if (!is_disc(path) && points_of(path).size() == 2) bars.push_back(path);
             REQUIRE(bars.size() == lanes.size());
             CHECK(bars.size() == 10);
+            const auto means = means_of_runs(drawn, found == 1 ? "x-exx-found" : "x-exx-left");
+            REQUIRE(means.size() == bars.size());
+            const ReadScale scale = first_scale_in(group);
             for (std::size_t i = 0; i < bars.size(); ++i) {
                 CHECK(x_of(points_of(bars[i])[0]) == Approx(frame::bounds(lanes[i])->left.in(units::point)).margin(0.01));
                 CHECK(x_of(points_of(bars[i])[1]) == Approx(frame::bounds(lanes[i])->right().in(units::point)).margin(0.01));
+                CHECK(scale.at(y_of(points_of(bars[i])[0])) == Approx(means[i]).margin(hairline));
             }
         }
     CHECK(found == 2);  // as found and as left

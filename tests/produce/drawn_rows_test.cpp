@@ -76,7 +76,8 @@ TEST_CASE("rows of the answer are 24 pt apart, over ten of them 20 pt", "[pictur
 
 TEST_CASE("what answers nothing is grey from its heading to its rule, words and drawings alike", "[pictures]") {
     DrawnDocument drawn(sample("long-axis.json"));
-    const auto pages = drawn.pages("answer");
+    drawn.layout.blocks = {"answer", "remarks"};  // alone, it would be a summary
+    const auto pages = produce::report_pages(drawn.drawing());
     bool found = false;
     for (const frame::Frame& page : pages) {
         const auto headings = runs_with(page, "Superseded, as found 2026-04-21");

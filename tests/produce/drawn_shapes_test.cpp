@@ -146,7 +146,7 @@ TEST_CASE("a mean stands at its angle and at the distance of its deviation, coun
     }
 }
 
-TEST_CASE("straightness is drawn about its reference line, an angle about its mean, and an effect at the tool point as it is",
+TEST_CASE("straightness is drawn about its reference line, an angle about its mean, and the tool point over what was measured",
           "[pictures]") {
     const DrawnDocument bow(small::straightness());
     const frame::Frame bow_frame = bow.figure("x-eyx", "error");
@@ -170,10 +170,17 @@ TEST_CASE("straightness is drawn about its reference line, an angle about its me
     const DrawnDocument point(small::tool_point());
     const frame::Frame point_frame = point.figure("x", "tool-point");
     const ReadPlot point_plot(the_figure(point_frame));
-    std::vector<double> effects;
-    for (const auto& target : point.series("x").at_tool_point.value().targets)
-        effects.push_back(target.effect.positive.value().in(micrometre));
-    check_levels(curve_levels(point_plot, point_plot.paths("mean-positive").at(0)), effects);
+    std::vector<double> moved, measured;
+    const auto& at = point.series("x").at_tool_point.value();
+    double mean = 0;
+    for (const auto& target : at.targets)
+        mean += (target.effect.positive.value() + target.effect.negative.value()).in(micrometre) / 2 / static_cast<double>(at.targets.size());
+    for (std::size_t i = 0; i < at.targets.size(); ++i) {
+        measured.push_back(point.series("x").targets[i].one_way.positive.mean->in(micrometre));
+        moved.push_back(measured.back() + at.targets[i].effect.positive.value().in(micrometre) - mean);
+    }
+    check_levels(curve_levels(point_plot, point_plot.paths("mean-positive").at(0)), moved);
+    check_levels(curve_levels(point_plot, point_plot.paths("pale-means").at(1)), measured);
 }
 
 TEST_CASE("a record taken on the fly is drawn through its samples, about the same line", "[pictures]") {

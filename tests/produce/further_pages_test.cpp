@@ -72,7 +72,7 @@ TEST_CASE("figures round the circle, at the tool point and of two axes are drawn
     };
     CHECK_THAT(named(drawn("sample-results/rotary-axis.json"), "polar"), Contains("polar plot") && Contains("270°"));
     const Drawn two = drawn("sample-results/two-axes.json");
-    CHECK_THAT(named(two, "tool-point"), Contains("effect at the functional point") && Contains("Effect / µm"));
+    CHECK_THAT(named(two, "tool-point"), Contains("at the functional point") && Contains("Deviation, over as measured / µm"));
     CHECK_THAT(named(two, "squareness"), Contains("Squareness error of X and Y") && Contains("reference square"));
 }
 

@@ -61,11 +61,11 @@ TEST_CASE("sources stand with their editions, and one sentence names those not c
     check.basis = "common practice";
     document.setup->checks.push_back(check);
     const MethodPage made{document};
-    CHECK(says(made.words, "ISO 230-2:2014|parameters, their names, test conditions|"));
-    CHECK(says(made.words, "ISO 14253-1:2017|decision rule, 1.65 u|"));
+    CHECK(says(made.words, "ISO 230-2:2014: parameters, their names, test conditions."));
+    CHECK(says(made.words, "ISO 14253-1:2017: decision rule, 1.65 u."));
     CHECK(says(made.words, "The formulas of ISO 230-2:2014 and ISO 14253-1:2017 were not compared in full with the printed text."));
     CHECK_FALSE(says(made.words, "memory"));
-    CHECK(says(made.words, "Common practice, no source|limits of set-up checks that are marked so|"));
+    CHECK(says(made.words, "Common practice, no source: limits of set-up checks that are marked so."));
 }
 
 TEST_CASE("program, document and layout stand with versions and hashes") {

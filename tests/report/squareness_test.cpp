@@ -1,8 +1,11 @@
 #include "report/blocks/blocks.hpp"
+#include "document/read_document.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
 
 #include <catch2/catch.hpp>
+
+#include <filesystem>
 
 using namespace wayfolio;
 using Catch::Matchers::Contains;
@@ -50,6 +53,31 @@ TEST_CASE("squareness says the verdict first, then the angle with the side it er
     CHECK(made.drawing->value.words() == "EC0Y\u00a0=\u00a0+14.8\u202fµrad");
     CHECK(made.drawing->angle.words() == "90°\u00a0+\u00a014.8\u202fµrad");
     CHECK_THAT(made.drawing->alternative, Contains("leaning away from +X"));
+}
+
+TEST_CASE("a squareness stands with its U, and with what both make over either travel", "[samples]") {
+    const std::filesystem::path sample = std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "sample-results/two-axes.json";
+    const support::Reported reported{.document = document::read_document(sample)};
+    const auto* entry = evaluate::find_uncertainty(reported.evaluation, reported.evaluation.squareness.at(0));
+    REQUIRE(entry);
+    const double value = std::abs(evaluate::value_of(reported.evaluation.squareness[0].value)->in(units::microradian));
+    const double U = entry->expanded.in(units::microradian);
+    CHECK(value == Approx(19.8).margin(0.05));
+    CHECK(U == Approx(3.7).margin(0.05));
+    const auto made = only(reported);
+    CHECK(made.margin.at(0).words() == "19.8\u00a0±\u202f3.7\u202fµrad");
+    // The X axis was read over 800 mm, Y over 500 mm: 19.8 x 0.8 = 15.8 and 19.8 x 0.5 = 9.9; 3.7 x 0.8 = 3.0 and 3.7 x 0.5 = 1.8.
+    CHECK_THAT(made.opening.body.words(), Contains("is 19.8\u202fµrad more than 90°, which makes 19.8\u202fµm in 1\u202fm: "
+                                                   "15.8\u00a0±\u202f3.0\u202fµm over the 800\u202fmm of X and "
+                                                   "9.9\u00a0±\u202f1.8\u202fµm over the 500\u202fmm of Y."));
+    CHECK_THAT(support::words_of(made.sections), Contains("U\u00a0=\u00a01.0\u202fµrad, k\u00a0=\u00a02, serial Q-4"));
+}
+
+TEST_CASE("without a U a squareness says so, and what it makes stands to a tenth") {
+    const auto made = only(squared(-20));
+    REQUIRE(made.margin.size() >= 2);
+    CHECK(made.margin[1].words() == "no uncertainty stated");
+    CHECK_THAT(made.opening.body.words(), Contains("8.9\u202fµm over the 600\u202fmm of X and 8.9\u202fµm over the 600\u202fmm of Y."));
 }
 
 TEST_CASE("an angle of less than a right one leans to the first axis and has a negative sign") {

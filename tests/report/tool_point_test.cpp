@@ -45,19 +45,48 @@ TEST_CASE("the tool point page says what moves most and stands measured and move
                           Contains("(0.0, 0.0, 150.0)\u202fmm, from the measurement line to the functional point"));
 }
 
-TEST_CASE("the Abbe curve is drawn with its largest value marked and its change over the travel measured") {
+TEST_CASE("the curve at the tool point is drawn over the measured one, and its own range is measured") {
     const auto reported = pitched(150);
     const auto panels = std::get<report::Panels>(report::tool_points(reported.subject()).at(0));
     REQUIRE(panels.panels.size() == 1);
     const auto& plot = panels.panels[0].plot;
-    CHECK(plot.targets[1].one_way.positive.mean->in(units::micrometre) == Approx(1.5));
-    REQUIRE(plot.ticks.size() == 2);
-    CHECK(plot.ticks[0].target == 2);
-    CHECK(plot.ticks[1].target == 0);
-    CHECK((plot.brackets.at(0).high - plot.brackets.at(0).low).in(units::micrometre) == Approx(3));
-    CHECK_THAT(
-        plot.alternative,
-        Contains("Over the travel and both approaches it changes by 3\u202fµm, lowest at 0\u202fmm, highest at 1\u202f000\u202fmm."));
+    // As measured 0, 1, 2 µm; 0, 10 and 20 µrad at 150 mm add 0, 1.5 and 3 µm, with a mean of 0: -1.5, 0 and 1.5 µm.
+    REQUIRE(plot.pale_means);
+    const double measured[] = {0, 1, 2}, there[] = {-1.5, 1, 3.5};
+    for (std::size_t i = 0; i < 3; ++i) {
+        CHECK(plot.targets[i].one_way.positive.mean->in(units::micrometre) == Approx(there[i]));
+        CHECK(plot.pale_means->targets[i].one_way.positive.mean->in(units::micrometre) == Approx(measured[i]));
+    }
+    const auto E = std::ranges::find(plot.brackets, "E", &report::Bracket::symbol);
+    REQUIRE(E != plot.brackets.end());
+    CHECK((E->high - E->low).in(units::micrometre) == Approx(5));
+    CHECK(std::ranges::none_of(plot.brackets, [](const auto& bracket) { return bracket.symbol == "A"; }));
+    CHECK_FALSE(plot.limit);
+    CHECK_THAT(plot.alternative, Contains("over the means as measured in pale lines"));
+    CHECK_THAT(plot.alternative, Contains("the effect of the angles changes by 3\u202fµm, lowest at 0\u202fmm, highest at "
+                                          "1\u202f000\u202fmm."));
+}
+
+TEST_CASE("a straightness at the tool point is drawn about its own line") {
+    auto eyx = support::series("EYX", {0, 500, 1000}, {{0, 2, 0}}, {{0, 2, 0}});
+    auto eax = support::series("EAX", {0, 500, 1000}, {{0, 10, 40}}, {{0, 10, 40}}, units::microradian);
+    eyx.id = "x-eyx";
+    eax.id = "x-eax";
+    auto document = support::document(eyx);
+    document.series.push_back(eax);
+    document.setup.emplace().lines.push_back({"X", {}, std::array<double, 3>{0, 0, 100}});
+    for (auto& series : document.series) series.measurement_line = 0;
+    document.evaluation.straightness_reference = document::ReferenceLine::EndPoint;
+    const support::Reported reported{.document = document};
+    const auto panels = std::get<report::Panels>(report::tool_points(reported.subject()).at(0));
+    // - EAX tZ adds 0, -1 and -4 µm: 0, 1, -4. About the line through its ends that is 0, 3, 0; as measured it is 0, 2, 0.
+    const double there[] = {0, 3, 0}, measured[] = {0, 2, 0};
+    for (std::size_t i = 0; i < 3; ++i) {
+        CHECK(panels.panels[0].plot.targets[i].one_way.positive.mean->in(units::micrometre) == Approx(there[i]).margin(1e-9));
+        CHECK(panels.panels[0].plot.pale_means->targets[i].one_way.positive.mean->in(units::micrometre) ==
+              Approx(measured[i]).margin(1e-9));
+    }
+    CHECK_THAT(panels.caption.words(), Contains("a straightness error about its own line"));
 }
 
 TEST_CASE("the zero of an angle changes neither the largest effect nor a word about it") {

@@ -63,15 +63,27 @@ TEST_CASE("each instrument stands with its certificate, its issuer, and what it 
 
 TEST_CASE("which instrument measured which series, and when, stands in one table; series taken together share a line") {
     const std::string words = facts_of(measured_by_two());
-    CHECK(says(words, "EXX and EYX, as found|Laser interferometer, serial L-118|2026-05-11 08:10 to 10:20|\n"));
-    CHECK(says(words, "EXX, as left|Laser interferometer, serial L-118|2026-05-11 22:00 to 2026-05-12 01:30|\n"));
+    CHECK(says(words, "EXX and EYX, as found|serial L-118|2026-05-11 08:10 to 10:20|\n"));
+    CHECK(says(words, "EXX, as left|serial L-118|2026-05-11 22:00 to 2026-05-12 01:30|\n"));
     CHECK(says(words, "EZX, as left|not stated|not stated|\n"));
+}
+
+TEST_CASE("what all instruments lead to is said once, and two of one serial number are told apart") {
+    auto document = measured_by_two();
+    document.instruments[1].traceable_to = "the SI unit of length";
+    document.instruments[1].serial = "L-118";
+    const std::string words = facts_of(document);
+    CHECK(says(words, "Instrument|certificate, issuer|calibrated|due|\n"));
+    CHECK(says(words, "K-55120, Example calibration laboratory|2026-01-09|not stated|\n"));
+    CHECK(says(words, "Every instrument leads to the SI through the SI unit of length.\n"));
+    CHECK(words.find("the SI unit of length") == words.rfind("the SI unit of length"));
+    CHECK(says(words, "EXX and EYX, as found|Laser interferometer, serial L-118|"));
 }
 
 TEST_CASE("a day without a time is the day alone, and no instrument means no table") {
     auto document = measured_by_two();
     document.series = {taken("EXX", "", "laser", "2026-05-11", "2026-05-11")};
-    CHECK(says(facts_of(document), "EXX|Laser interferometer, serial L-118|2026-05-11|\n"));
+    CHECK(says(facts_of(document), "EXX|serial L-118|2026-05-11|\n"));
     document.instruments.clear();
     document.squareness.clear();
     CHECK_FALSE(says(facts_of(document), "traceability"));

@@ -1,6 +1,6 @@
 #include "page/blocks/blocks.hpp"
 
-#include "page/blocks/section_parts.hpp"
+#include "page/blocks/sections/section_parts.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
 #include "page/spacing.hpp"

@@ -50,6 +50,20 @@ const Text& symbol_of_repeatability() {
     return text;
 }
 
+/// The parentheses of an excluded reading and its note hang into the air beside the column, as far as that reaches.
+void add_hanging(NumberRoom& room, const Tools& tools, const Text& reading) {
+    const std::string words = reading.words();
+    const auto closing = words.find(')');
+    if (!words.starts_with('(') || closing == std::string::npos) return room.add(tools, reading);
+    constexpr double still_free = 1;
+    NumberRoom number;
+    number.add(tools, Text(words.substr(1, closing - 1)));
+    const Paper opens = plot::width_of(tools, "(", {}), closes = plot::width_of(tools, Text(words.substr(closing)), {});
+    const auto beyond = [](Paper width) { return std::max(Paper{}, width - pt((least_air - still_free) / 2)); };
+    room.before = std::max(room.before, number.before + beyond(opens));
+    room.after = std::max(room.after, number.after + beyond(closes));
+}
+
 Columns columns_of(const Tools& tools, const Readings& block) {
     Columns columns;
     columns.runs = block.run_heads.size();
@@ -66,7 +80,7 @@ Columns columns_of(const Tools& tools, const Readings& block) {
         columns.all[0].room.add(tools, Text(target.number));
         columns.all[1].room.add(tools, Text(target.position));
         for (const auto& line : target.lines) {
-            for (const Text& reading : line.readings) readings.add(tools, reading);
+            for (const Text& reading : line.readings) add_hanging(readings, tools, reading);
             means.add(tools, line.mean);
             spreads.add(tools, line.s);
         }
@@ -183,20 +197,37 @@ std::vector<Group> row_of(const Table& table, const Columns& columns, const Read
     return cells;
 }
 
-void place_title(Composer& composer, const Readings& block) {
-    const Paper left = composer.grid().left;
+/// What all the readings are, and what the markers say.
+Text words_on_all(const Readings& block) {
+    Text all = block.opening.lead;
+    all.plain(" ").append(block.opening.body);
+    all.plain(" \u25cf\u00a0positive, \u25cb\u00a0negative.");
+    if (block.extremes_are_strong) all.plain(" Bold: extremes.");
+    return all;
+}
+
+/// @return whether the words on all readings stand at its right
+bool place_title(Composer& composer, const Readings& block) {
+    const Tools& tools = composer.tools();
+    const Paper left = composer.grid().left, right = composer.grid().margin_right;
     composer.set_anchor(block.opening.anchor);
     composer.add(frame::Bookmark{.level = 1, .title = block.opening.label, .at = {left, composer.y - pt(bookmark_above_title)}});
     const std::string units = block.unit == block.evaluated_unit ? block.unit : block.unit + "; means and s / " + block.evaluated_unit;
-    Placed title = paragraph(composer.tools(), Text().strong(block.opening.label + " / " + units), {.type = TypeRole::Body},
-                             {left, composer.y}, composer.grid().margin_right - left, frame::Role::Heading1);
+    const Text heading = Text().strong(block.opening.label + " / " + units);
+    const Look body{.type = TypeRole::Body}, grey{.colour = ColourRole::Grey};
+    Placed title = paragraph(tools, heading, body, {left, composer.y}, right - left, frame::Role::Heading1);
     title.group.anchor = block.opening.anchor;
     composer.add(std::move(title.group));
+    const Text all = words_on_all(block);
+    const bool beside =
+        title.lines == 1 && plot::width_of(tools, heading, body) + pt(words_gap) + plot::width_of(tools, all, grey) <= right - left;
+    if (beside) composer.add(text_line(tools, all, grey, {right, composer.y}, Align::Right, frame::Role::Paragraph));
     composer.y = title.last + pt(head_below_title);
+    return beside;
 }
 
-/// Notes of the readings, then what all of them are and what the markers say.
-void place_beneath(Composer& composer, const Readings& block) {
+/// Notes of the readings, then the words on all of them where they stand nowhere yet.
+void place_beneath(Composer& composer, const Readings& block, bool said) {
     const Tools& tools = composer.tools();
     const Paper left = composer.grid().left, width = composer.grid().margin_right - left;
     const auto place = [&](const Text& words, frame::Role role) {
@@ -206,15 +237,11 @@ void place_beneath(Composer& composer, const Readings& block) {
     Text notes;
     for (const ReadingTarget& target : block.targets)
         for (const Text& note : target.notes) notes.plain(notes.empty() ? "" : "  ").append(note);
-    if (!notes.empty()) {
-        place(notes, frame::Role::Note);
-        composer.y += pt(row_pitch);
-    }
-    Text all = block.opening.lead;
-    all.plain(" ").append(block.opening.body);
-    all.plain(" \u25cf\u00a0positive, \u25cb\u00a0negative approach.");
-    if (block.extremes_are_strong) all.plain(" Bold: largest and smallest of a column.");
-    place(all, frame::Role::Paragraph);
+    if (!notes.empty()) place(notes, frame::Role::Note);
+    if (said && notes.empty()) composer.y -= pt(note_below_rule);
+    if (said) return;
+    if (!notes.empty()) composer.y += pt(row_pitch);
+    place(words_on_all(block), frame::Role::Paragraph);
 }
 
 /// The columns over the whole width; nothing where they have no room, or where targets were reached by one approach only.
@@ -236,7 +263,7 @@ bool place_side_by_side(Composer& composer, const Readings& block) {
     const Columns& columns = *spread_columns;
     const Tools& tools = composer.tools();
     const Paper left = composer.grid().left, right = composer.grid().margin_right;
-    place_title(composer, block);
+    const bool said = place_title(composer, block);
     Table table(tools, places_of(columns, /*heads=*/false));
     const auto begin = [&] {
         table.begin("readings-" + block.opening.anchor);
@@ -272,7 +299,7 @@ bool place_side_by_side(Composer& composer, const Readings& block) {
         composer.y += pt(row_pitch);
     }
     close(std::move(head));
-    place_beneath(composer, block);
+    place_beneath(composer, block, said);
     return true;
 }
 

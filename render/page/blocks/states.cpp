@@ -1,5 +1,6 @@
 #include "page/blocks/blocks.hpp"
 
+#include "page/blocks/sections/section_parts.hpp"
 #include "page/flowing.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
@@ -248,6 +249,7 @@ void place(Composer& composer, const report::States& block) {
     }
     place_notes(composer, block);
     composer.y = composer.on_grid(std::max(composer.y, composer.margin_free() + grid.baseline_step));
+    place_sections(composer, block.sections, block.opening.label);
 }
 
 }  // namespace wayfolio::page

@@ -1,6 +1,6 @@
 #include "page/blocks/blocks.hpp"
 
-#include "page/blocks/section_parts.hpp"
+#include "page/blocks/sections/section_parts.hpp"
 #include "page/blocks/uncertainty_parts.hpp"
 #include "page/flowing.hpp"
 #include "page/margin.hpp"
@@ -52,10 +52,10 @@ public:
         begin();
         for (std::size_t i = 0; i < block_.rows.size(); ++i) {
             const report::UncertaintyRow& row = block_.rows[i];
-            const FlowingText name(composer_.tools(), row.name, look_of(row), pt(result_name_room));
-            const Paper more = name.leading() * static_cast<double>(std::max<std::size_t>(name.size(), 1) - 1);
+            const FlowingText name = name_of(row);
+            const Paper more = further_lines(name);
             const bool two_left = i + 2 == block_.rows.size();
-            if (!composer_.fits(more + (two_left ? pitch_ : Paper{}))) {
+            if (!composer_.fits(more + (two_left ? pitch_ + further_lines(name_of(block_.rows[i + 1])) : Paper{}))) {
                 close();
                 turn_page(composer_, block_.opening.label);
                 begin();
@@ -70,6 +70,13 @@ public:
 private:
     static Look look_of(const report::UncertaintyRow& row) {
         return {.type = TypeRole::Small, .colour = row.has_limit ? ColourRole::Ink : ColourRole::Grey};
+    }
+
+    [[nodiscard]] FlowingText name_of(const report::UncertaintyRow& row) const {
+        return {composer_.tools(), row.name, look_of(row), pt(result_name_room)};
+    }
+    static Paper further_lines(const FlowingText& name) {
+        return name.leading() * static_cast<double>(std::max<std::size_t>(name.size(), 1) - 1);
     }
 
     [[nodiscard]] plot::UncertaintyPlace bars_at(Paper baseline) const {

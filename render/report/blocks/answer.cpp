@@ -72,6 +72,7 @@ Answer answer(const Subject& subject) {
     made.issue_note = issue_note(subject.document, made.below_issuer);
     made.signed_at_end =
         std::ranges::any_of(subject.layout.blocks, [](const auto& name) { return name == "closing" || name == "remarks"; });
+    made.stands_alone = subject.layout.blocks == std::vector<std::string>{"answer"};
     return made;
 }
 

@@ -153,7 +153,7 @@ QuantityRow quantity_row(const RowSource& source, const std::string& parameter, 
         add_result(row, view.shown, known_value(view.evaluation, parameter), expanded_of(source.subject, view.series.id, parameter),
                    parameter_decimals(source.subject, view, parameter));
     add_decision(row, decision, view.shown);
-    row.destination = opening_anchor(view.series.id);
+    row.destination = where_told(source.subject, view.series.id);
     return row;
 }
 
@@ -173,6 +173,7 @@ QuantityRow squareness_row(const Subject& subject, const SquarenessEvaluation& s
                                                                                : *row.lean == Lean::Closed ? "less than 90°."
                                                                                                            : "90°.");
     add_decision(row, decision, shown);
+    row.destination = squareness_anchor(subject, squareness);
     return row;
 }
 

@@ -21,10 +21,15 @@ inline constexpr std::size_t most_panels = 3;
 /// Angles, or straightness, of one axis in one state as aligned panels on one scale.
 /// @param views  of one kind, axis and state, at least one and at most most_panels
 Panels panels(const Subject& subject, const std::vector<SeriesView>& views);
+/// Where the local straightness errors are that its table names, as a sentence; or nothing.
+std::string locally_largest(const Subject& subject, const SeriesView& view);
 
 /// What the angles do at the tool point: for each axis and state the effect as curves with measured and moved results side by
 /// side, or the reasons why it is not evaluated. An additional result: measured values and verdicts stay as they are.
 std::vector<Block> tool_points(const Subject& subject);
+
+/// The same of these series without figures.
+std::vector<Section> tool_point_numbers(const Subject& subject, const std::vector<std::string>& ids);
 
 /// One page part for each squareness the document asks for, in its order.
 std::vector<SquarenessOpening> squareness_openings(const Subject& subject);
@@ -32,6 +37,14 @@ std::vector<SquarenessOpening> squareness_openings(const Subject& subject);
 /// As found beside as left: up to three quantities drawn (the worst first), all of them in the table.
 /// Nothing where no error was measured in both states.
 std::optional<States> states(const Subject& subject);
+/// The earlier of two series that a report sets side by side: it has no opening of its own. A sheet without an answer weighs no state
+/// against another, and has them all.
+std::vector<std::string> shown_by_states(const Subject& subject);
+inline constexpr const char* states_anchor = "states";
+/// Anchor of the page that shows a series: its own opening, or that of the states.
+std::string where_told(const Subject& subject, const std::string& series);
+/// What their openings would say in numbers.
+std::vector<Section> superseded_numbers(const Subject& subject);
 
 /// Every compensation table that the document asks for, refused ones with their reasons.
 std::vector<Compensation> compensations(const Subject& subject);

@@ -149,7 +149,7 @@ Section surroundings_method(const Subject& subject) {
         list.items.push_back(
             marked("Environmental variation error E(VE): largest less smallest reading at rest (ISO/TR 230-9:2005 Annex C); "
                    "*u* of one reading is E(VE) / (2\u202f√3), a rectangle (GUM 4.3.7)."));
-    return {.heading = "Method", .parts = {list}};
+    return {.heading = "Method", .parts = {list}, .set_as = SetAs::Reference};
 }
 
 Text record_caption(const RecordPlot& plot) {

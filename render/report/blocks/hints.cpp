@@ -96,7 +96,7 @@ void tell_readings(std::vector<Finding>& found, const Teller& t) {
 
 std::string probability(double p, units::NumberStyle style) {
     constexpr double smallest = 5e-7;
-    if (p < smallest) return "< " + units::number(1e-6, 6, style);
+    if (p < smallest) return "< 10\u207b\u2076";
     constexpr std::array<std::pair<double, int>, 4> decimals{{{0.1, 2}, {0.01, 3}, {0.001, 4}, {0.0001, 5}}};
     for (const auto& [above, places] : decimals)
         if (p >= above) return units::number(p, places, style);
@@ -113,8 +113,8 @@ Text test_cell(const evaluate::Evaluated<Hint>& hint, units::NumberStyle style) 
 
 PlainTable tests_table(const std::vector<Teller>& tellers, units::NumberStyle style) {
     PlainTable table{.columns = {
-        {"p of series", 0.2}, {"drift", 0.1, numbers}, {"growth", 0.1, numbers}, {"run apart", 0.1, numbers}, {"jump", 0.1, numbers},
-        {"outlier", 0.1, numbers}, {"exchange", 0.1, numbers}, {"count", 0.1, numbers}, {"periodic", 0.1, numbers}}};
+        {"p of series", 0.12}, {"drift", 0.11, numbers}, {"growth", 0.11, numbers}, {"run apart", 0.11, numbers}, {"jump", 0.11, numbers},
+        {"outlier", 0.11, numbers}, {"exchange", 0.11, numbers}, {"count", 0.11, numbers}, {"periodic", 0.11, numbers}}};
     for (const Teller& t : tellers)
         table.rows.push_back({Text(t.titled()), test_cell(t.hints.drift, style), test_cell(t.hints.growth, style),
                               test_cell(t.hints.apart, style), test_cell(t.hints.jump, style), test_cell(t.hints.outlier, style),
@@ -166,10 +166,9 @@ Text hints_lead(const std::vector<Finding>& found) {
     return Text(words + listed(clauses) + ".");
 }
 
-Text hints_body(const SeriesHints& one, std::size_t tests, units::NumberStyle style) {
+Text levels_note(const SeriesHints& one, std::size_t tests, units::NumberStyle style) {
     std::string words =
-        "Hints are not results: they change no number and remove no reading. On independent readings the overall false-alarm rate is at "
-        "most " +
+        "On independent readings the overall false-alarm rate is at most " +
         with_unit(units::number(evaluate::family_level * 100, 0, style), "%") + ", divided among " + std::to_string(tests) + " tests: ";
     if (const auto* outlier = evaluate::value_of(one.outlier))
         words += "three quarters for possible outliers (level " + probability(outlier->level, style) + " each), ";
@@ -210,9 +209,10 @@ Sections hints(const Subject& subject) {
     made.opening = {.label = "Hints",
                     .anchor = "hints",
                     .lead = hints_lead(all),
-                    .body = hints_body(told == tellers.end() ? tellers.front().hints : told->hints, count, style)};
+                    .body = Text("Hints are not results: they change no number and remove no reading.")};
     if (!all.empty()) made.sections.push_back({.heading = "Hints raised", .parts = {std::move(raised)}});
-    Section every{.heading = "All tests", .parts = {tests}};
+    Section every{.heading = "All tests",
+                  .parts = {tests, Paragraph{levels_note(told == tellers.end() ? tellers.front().hints : told->hints, count, style)}}};
     if (const auto known = properties(tellers); !known.empty()) every.parts.emplace_back(BulletList{known});
     if (const auto why = reasons(tellers); !why.empty()) every.parts.emplace_back(BulletList{why});
     made.sections.push_back(std::move(every));

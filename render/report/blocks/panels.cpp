@@ -42,19 +42,6 @@ Text panels_lead(const Subject& subject, const std::vector<SeriesView>& views) {
     return lead;
 }
 
-/// "Straightness Y is worst from 1.02 m on over 300 mm, from 2.10 m on over 1 000 mm.": where the local values of the table are.
-std::string worst_places(const Subject& subject, const SeriesView& view) {
-    std::vector<std::string> places;
-    for (const auto& local : view.evaluation.local) {
-        if (local.reference != document::ReferenceLine::EndPoint) continue;
-        const std::string window = length_text(view.shown, local.window.in(units::millimetre));
-        places.push_back("over " + window + " from " + position_text(view.shown, local.from) + " on");
-    }
-    return places.empty() ? std::string()
-                          : " " + capitalised(quantity_in_a_sentence(subject.document, view.series.error)) + " is locally largest " +
-                                listed(places) + ".";
-}
-
 Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
     const bool drawn = std::ranges::any_of(views, [&](const SeriesView& view) {
         return std::ranges::any_of(view.evaluation.targets, [](const auto& target) { return target.trace_mean().has_value(); }) ||
@@ -76,7 +63,7 @@ Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
     }
     body.plain("; one line serves both, so that a reversal shows. The table names the other two lines beside it.");
     for (const SeriesView& view : views) {
-        body.plain(worst_places(subject, view));
+        body.plain(locally_largest(subject, view));
         if (view.evaluation.closing_error)
             body.plain(" " + capitalised(quantity_in_a_sentence(subject.document, view.series.error)) +
                        " is of the heights by the mean angles of both approaches. Those by either approach alone are drawn beside it; "
@@ -195,6 +182,18 @@ Panel panel_of(const Subject& subject, const SeriesView& view) {
 }
 
 }  // namespace
+
+std::string locally_largest(const Subject& subject, const SeriesView& view) {
+    std::vector<std::string> places;
+    for (const auto& local : view.evaluation.local) {
+        if (local.reference != document::ReferenceLine::EndPoint) continue;
+        const std::string window = length_text(view.shown, local.window.in(units::millimetre));
+        places.push_back("over " + window + " from " + position_text(view.shown, local.from) + " on");
+    }
+    return places.empty() ? std::string()
+                          : " " + capitalised(quantity_in_a_sentence(subject.document, view.series.error)) + " is locally largest " +
+                                listed(places) + ".";
+}
 
 Panels panels(const Subject& subject, const std::vector<SeriesView>& views) {
     const SeriesView& first = views.front();

@@ -55,7 +55,7 @@ Text readings_lead(const SeriesView& view) {
 }
 
 Text readings_body(const SeriesView& view) {
-    Text body("Deviation is actual minus target.");
+    Text body("Actual minus target.");
     if (view.series.target_minus_actual) body.plain(" The document gives target minus actual; the signs are changed here.");
     const Counted all = counted(view.series);
     if (all.excluded > 0) body.plain(" Excluded readings are in parentheses and are not evaluated.");

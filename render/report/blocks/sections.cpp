@@ -72,17 +72,31 @@ std::optional<Section> remarks_section(const document::Document& document) {
     return Section{.heading = "Remarks", .parts = {list}};
 }
 
+/// "ISO/IEC 17025 7.8.2.1 a" in two; a purpose that no standard has is whole.
+std::pair<std::string, std::string> standard_and_clause(const std::string& purpose) {
+    if (!purpose.starts_with("ISO")) return {purpose, ""};
+    const auto number = purpose.find(' ');
+    const auto end = number == std::string::npos ? number : purpose.find(' ', number + 1);
+    return end == std::string::npos ? std::pair(purpose, std::string()) : std::pair(purpose.substr(0, end), purpose.substr(end + 1));
+}
+
 std::optional<Section> lacking_section(const evaluate::Evaluation& evaluation) {
     if (evaluation.lacking.empty()) return std::nullopt;
-    Section section{.heading = "Missing in the document", .parts = {}, .anchor = lacking_anchor};
+    // A line for each purpose, or for each standard with what its clauses ask for: "7.8.2.1 a: title; 7.8.2.1 b: ...".
     std::vector<Fact> facts;
+    std::string clause;
     for (const auto& lack : evaluation.lacking) {
-        const auto found = std::ranges::find(facts, lack.purpose, &Fact::name);
-        if (found == facts.end()) facts.push_back({lack.purpose, {Text(capitalised(lack.what))}});
-        else found->lines.emplace_back(capitalised(lack.what));
+        const auto [standard, of_it] = standard_and_clause(lack.purpose);
+        auto found = std::ranges::find(facts, standard, &Fact::name);
+        const bool begins = found == facts.end();
+        if (begins) found = facts.insert(found, {standard, {Text()}});
+        Text& line = found->lines.front();
+        const bool same_clause = !begins && lack.purpose == clause;
+        line.plain(begins ? "" : same_clause ? ", " : "; ").plain(same_clause || of_it.empty() ? "" : of_it + ": ").plain(lack.what);
+        clause = lack.purpose;
     }
-    section.parts.emplace_back(FactTable{facts});
-    return section;
+    for (Fact& fact : facts) fact.lines.front().plain(".");
+    return Section{.heading = "Missing in the document", .parts = {FactTable{facts}}, .anchor = lacking_anchor};
 }
 
 Section caution_section(const document::Document& document) {
@@ -98,7 +112,7 @@ Section caution_section(const document::Document& document) {
         Text("Not to be reproduced except in full without the laboratory’s consent.")};
     if (document.job.status == document::Status::Draft)
         list.items.insert(list.items.begin(), Text().strong("This is a draft and not for use as a certificate."));
-    return {.heading = "Cautions", .parts = {list}};
+    return {.heading = "Cautions", .parts = {list}, .set_as = SetAs::Reference};
 }
 
 /// What every report ends with.

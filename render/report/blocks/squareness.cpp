@@ -195,13 +195,12 @@ std::vector<Text> squareness_margin(const JudgedSquareness& j) {
     return lines;
 }
 
-/// @param number  of the squareness in the document, from 1: names of series, joined, may be those of two others
-SquarenessOpening opening_of(const JudgedSquareness& j, std::size_t number) {
+SquarenessOpening opening_of(const JudgedSquareness& j) {
     SquarenessOpening made;
     made.verdict = verdict_of(j.decision, j.shown);
     const auto* first = document::find_series(j.subject.document, j.squareness.series[0]);
     made.opening = {.label = squareness_name(j.squareness.axes) + (first ? state_suffix(first->state) : ""),
-                    .anchor = "squareness-" + std::to_string(number),
+                    .anchor = squareness_anchor(j.subject, j.squareness),
                     .lead = squareness_lead(j)};
     if (!evaluate::value_of(j.squareness.value)) return made;
     made.opening.body = squareness_body(j);
@@ -223,7 +222,7 @@ SquarenessOpening opening_of(const JudgedSquareness& j, std::size_t number) {
 std::vector<SquarenessOpening> squareness_openings(const Subject& subject) {
     std::vector<SquarenessOpening> all;
     for (const SquarenessEvaluation& squareness : subject.evaluation.squareness)
-        all.push_back(opening_of(judged_squareness(subject, squareness), all.size() + 1));
+        all.push_back(opening_of(judged_squareness(subject, squareness)));
     return all;
 }
 

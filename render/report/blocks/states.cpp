@@ -192,7 +192,7 @@ std::optional<States> states(const Subject& subject) {
     if (pairs.empty()) return std::nullopt;
     States made;
     made.opening = {.label = capitalised(state_words(compared->first)) + " against " + state_words(compared->second),
-                    .anchor = "states",
+                    .anchor = states_anchor,
                     .lead = states_lead(subject, pairs)};
     const auto titled = [](const std::string& state, const std::string& date) {
         return capitalised(state_words(state)) + (date.empty() ? "" : ", " + date);
@@ -215,6 +215,7 @@ std::optional<States> states(const Subject& subject) {
         made.notes.push_back(marked(
             "*U* of change: *k* times the root of the sum of squares of both standard uncertainties; the two series are taken as "
             "independent, which is the larger value."));
+    made.sections = superseded_numbers(subject);
     return made;
 }
 

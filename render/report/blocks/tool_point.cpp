@@ -1,5 +1,7 @@
 #include "report/blocks/blocks.hpp"
 
+#include "evaluate/series/geometry/geometry.hpp"
+#include "report/blocks/plots/plots.hpp"
 #include "report/words/names.hpp"
 #include "report/words/passages.hpp"
 
@@ -82,34 +84,53 @@ std::string extremes_words(const SeriesView& view, const AtToolPoint& at) {
 /// Not one of the openings of series: a series may be called "tool-point-x".
 std::string tool_point_anchor(const SeriesView& view) { return "tool-point-" + view.series.id; }
 
-DeviationPlot effect_plot(const Subject& subject, const SeriesView& view) {
-    const AtToolPoint& at = *view.evaluation.at_tool_point;
-    DeviationPlot plot{.series_id = "tool-point-" + view.series.id, .quantity = "Effect of the angles", .axis_name = view.series.error.axis,
-                       .unit = view.shown.unit, .position_unit = view.shown.position};
-    for (std::size_t i = 0; i < at.targets.size(); ++i) {
-        const auto& target = at.targets[i];
-        plot.targets.push_back({.index = view.evaluation.targets[i].index,
-                                .position = target.position,
-                                .written = view.evaluation.targets[i].written,
-                                .one_way = {.positive = {.mean = target.effect.positive}, .negative = {.mean = target.effect.negative}}});
+/// Both approaches together: a constant part is arbitrary, for an angle has no zero.
+Deviation mean_effect(const AtToolPoint& at) {
+    Deviation sum(0.0, at.unit);
+    double count = 0;
+    for (const auto& target : at.targets)
+        for (const Approach approach : document::both_approaches)
+            if (const auto& effect = target.effect[approach]) sum = sum + *effect, ++count;
+    return count > 0 ? sum / count : sum;
+}
+
+/// Every mean lower by so much.
+void lower(evaluate::SeriesEvaluation& series, const Deviation& by) {
+    for (TargetEvaluation& target : series.targets) {
+        for (const Approach approach : document::both_approaches)
+            if (auto& mean = target.one_way[approach].mean) mean = *mean - by;
+        if (target.mean) target.mean = *target.mean - by;
     }
-    for (const evaluate::SetBy& set : at.set_by)
-        plot.ticks.push_back({.target = set.index, .level = set.level, .above = set.side == evaluate::Side::Max});
-    plot.brackets.push_back({.low = at.set_by[1].level, .high = at.set_by[0].level});
-    plot.alternative = "Effect of the angular error motions at the functional point on " + series_title(subject.document, view.series) +
-                       ", against position on axis " + view.series.error.axis + ". Over the travel and both approaches it changes by " +
-                       largest_text(view, *at.largest) + ", " + extremes_words(view, at) + ".";
+}
+
+/// The curve as it is there, over the one that was measured. Its verdicts are those of the measured one: it has no limit.
+DeviationPlot moved_plot(const Subject& subject, const SeriesView& view) {
+    const AtToolPoint& at = *view.evaluation.at_tool_point;
+    auto there = evaluate::at_functional_point(subject.document, view.evaluation);
+    if (view.evaluation.kind == evaluate::SeriesKind::Positioning) lower(there, mean_effect(at));
+    DeviationPlot plot = deviation_plot(subject.document, view.series, there, view.shown);
+    plot.series_id = "tool-point-" + view.series.id;
+    plot.limit.reset();
+    plot.excluded.clear();
+    plot.trace.clear();
+    plot.pale_means = {.words = "means as measured",
+                       .targets = deviation_plot(subject.document, view.series, view.evaluation, view.shown).targets};
+    plot.alternative = series_title(subject.document, view.series) + " at the functional point, against position on axis " +
+                       view.series.error.axis + ", over the means as measured in pale lines.";
+    if (const auto curve = mean_curve_of(plot); !curve.empty()) plot.alternative += " " + curve_words(curve, view.shown);
+    plot.alternative += " Over the travel and both approaches the effect of the angles changes by " + largest_text(view, *at.largest) +
+                        ", " + extremes_words(view, at) + ".";
     return plot;
 }
 
-Panel effect_panel(const Subject& subject, const SeriesView& view) {
+Panel moved_panel(const Subject& subject, const SeriesView& view) {
     const AtToolPoint& at = *view.evaluation.at_tool_point;
     Panel panel{.anchor = tool_point_anchor(view),
                 .name = quantity_title(subject.document, view.series.error),
-                .title = "effect of the angles / " + std::string(view.shown.unit.symbol),
-                .plot = effect_plot(subject, view)};
+                .title = "at the functional point, over as measured / " + std::string(view.shown.unit.symbol),
+                .plot = moved_plot(subject, view)};
     panel.verdict.word = Text("Range " + largest_text(view, *at.largest));
-    panel.verdict.margin = Text(extremes_words(view, at));
+    panel.verdict.margin = Text("effect of the angles " + extremes_words(view, at));
     const auto speaks = headline(view);
     const bool is_E = view.evaluation.kind == evaluate::SeriesKind::Positioning;
     panel.table_title = (is_E ? "Error E / " : "Straightness error / ") + std::string(view.shown.unit.symbol);
@@ -131,8 +152,8 @@ bool worth_a_row(const SeriesView& view, const std::string& parameter) {
 
 PlainTable side_by_side(const Subject& subject, const Views& drawn) {
     PlainTable table{.columns = {
-        {"Result", 0.46}, {"measured", 0.16, numbers}, {"at the functional point, additional", 0.24, numbers},
-        {"change", 0.14, numbers}}};
+        {"Result", 0.46}, {"measured", 0.12, numbers}, {"at the functional point, additional", 0.3, numbers},
+        {"change", 0.12, numbers}}};
     for (const SeriesView* view : drawn) {
         for (const Moved& one : moved_parameters(*view)) {
             const Deviation *before = value_of(*one.measured), *after = value_of(*one.moved);
@@ -209,10 +230,20 @@ FactTable tool_point_facts(const Subject& subject, const Views& group, const std
     return {facts};
 }
 
-Block block_of(const Subject& subject, const Views& group) {
-    const SeriesView& first = *group.front();
+Section measured_and_moved(const Subject& subject, const Views& drawn, const std::vector<Text>& reasons) {
+    return {.heading = "Measured, and at the functional point",
+            .parts = {side_by_side(subject, drawn), tool_point_facts(subject, drawn, reasons)}};
+}
+
+Views drawable_of(const Views& group) {
     Views drawn;
     std::ranges::copy_if(group, std::back_inserter(drawn), drawable);
+    return drawn;
+}
+
+Block block_of(const Subject& subject, const Views& group) {
+    const SeriesView& first = *group.front();
+    const Views drawn = drawable_of(group);
     const std::string label = "Functional point of " + first.series.error.axis + state_suffix(first.series.state);
     const auto reasons = reasons_of(subject, group);
     if (drawn.empty()) {
@@ -229,14 +260,16 @@ Block block_of(const Subject& subject, const Views& group) {
         .anchor = tool_point_anchor(*drawn.front()),
         .lead = tool_point_lead(subject, drawn),
         .body = Text("An additional result beside the measured one: verdicts, uncertainties, A and R are those of the measured values. "
-                     "An angle has no zero of its own, so a constant part of the effect is arbitrary; its change along the axis is not.")};
-    for (const SeriesView* view : drawn) made.panels.push_back(effect_panel(subject, *view));
-    made.caption = Text("Effect of the angular error motions at the functional point along " + first.series.error.axis +
+                     "An angle has no zero of its own, so a constant part of the effect is arbitrary, drawn with a mean of 0; its change along "
+                     "the axis is not.")};
+    for (const SeriesView* view : drawn) made.panels.push_back(moved_panel(subject, *view));
+    const bool straight = std::ranges::any_of(
+        drawn, [](const SeriesView* view) { return view->evaluation.kind == evaluate::SeriesKind::Straightness; });
+    made.caption = Text("At the functional point along " + first.series.error.axis + ", over the means as measured in pale lines" +
                         (drawn.size() > 1 ? ", on one scale" : "") +
-                        ". The numbered ticks stand at the highest and the lowest; the bracket measures the range over both approaches.");
-    Section table{.heading = "Measured, and at the functional point",
-                  .parts = {side_by_side(subject, drawn), tool_point_facts(subject, drawn, reasons)}};
-    made.sections.push_back(std::move(table));
+                        (straight ? "; a straightness error about its own line" : "") +
+                        ". Numbered ticks show the targets that set each range there; the bracket measures it.");
+    made.sections.push_back(measured_and_moved(subject, drawn, reasons));
     return made;
 }
 
@@ -247,6 +280,19 @@ std::vector<Block> tool_points(const Subject& subject) {
     const auto& views = subject.views;
     for (const Views& group : groups_of(views)) blocks.push_back(block_of(subject, group));
     return blocks;
+}
+
+std::vector<Section> tool_point_numbers(const Subject& subject, const std::vector<std::string>& ids) {
+    std::vector<Section> sections;
+    for (const Views& group : groups_of(subject.views)) {
+        const Views drawn = drawable_of(group);
+        if (drawn.empty() || std::ranges::find(ids, drawn.front()->series.id) == ids.end()) continue;
+        Section section = measured_and_moved(subject, drawn, reasons_of(subject, group));
+        section.heading += state_suffix(drawn.front()->series.state);
+        section.parts.insert(section.parts.begin(), Paragraph{tool_point_lead(subject, drawn)});
+        sections.push_back(std::move(section));
+    }
+    return sections;
 }
 
 }  // namespace wayfolio::report

@@ -3,6 +3,7 @@
 #include "report/model/verdict.hpp"
 
 #include <cstddef>
+#include <map>
 #include <optional>
 
 /// What the first page says: who issued it, the answer in one sentence, and a row for every quantity of every state.
@@ -79,6 +80,14 @@ struct Weakness {
     std::string destination;  ///< anchor of where it is told in full
 };
 
+/// What a page that stands alone has no room for.
+struct LeftOut {
+    std::map<Standing, std::size_t> rows;
+    std::size_t quiet = 0, steps = 0, facts = 0, notes = 0, paragraphs = 0, weaknesses = 0, issues = 0, signatures = 0;
+};
+/// "Not on this page: 7 limits, all inside; 12 values without a limit or superseded. All are kept: see the report."; empty: nothing is.
+Text words_of(const LeftOut& left);
+
 /// The first page: the answer for the person who pays.
 struct Answer {
     Opening opening;
@@ -88,12 +97,14 @@ struct Answer {
     std::vector<QuantityRow> rows;  ///< one for each limit; where there is none at all, one for each quantity
     std::vector<QuietRows> quiet;   ///< what has no limit, then what later values supersede
     std::vector<Text> rows_note;
+    std::vector<Text> shortened;    ///< what head and foot say in full, where they are cut
     std::vector<Text> what_next;
     std::vector<Text> cautions;
     std::vector<Signature> signatures;
     std::vector<Text> issue_note;
     bool below_issuer = false;   ///< the issuer stands above
     bool signed_at_end = false;  ///< a closing block carries the signatures too
+    bool stands_alone = false;   ///< nothing else is issued: what one page does not hold is counted on it
 };
 
 /// Who answers for the report, at the head of its first page.

@@ -65,10 +65,14 @@ struct PlainTable {
 };
 using SectionPart = std::variant<Paragraph, BulletList, FactTable, PlainTable>;
 
+/// Running text that is read, or what is looked up, in the type of tables.
+enum class SetAs { Text, Reference };
+
 struct Section {
     std::string heading;
     std::vector<SectionPart> parts;
     std::string anchor{};  ///< where its page is named elsewhere
+    SetAs set_as = SetAs::Text;
 };
 
 /// One panel of small multiples: its plot, and a small table beside it.
@@ -128,6 +132,7 @@ struct States {
     std::string first_head, second_head;
     std::vector<ChangeRow> changes;
     std::vector<Text> notes;
+    std::vector<Section> sections;  ///< numbers of the first state that no other page has
 };
 
 /// One target of the readings table: one or two lines (a direction each).
@@ -260,6 +265,8 @@ struct RunningText {
 
 /// Head and foot as a text, for a page that has no room to say them whole.
 Sections in_full(const RunningText& running);
+/// The same, a line each.
+std::vector<Text> lines_in_full(const RunningText& running);
 
 struct Model {
     RunningText running;

@@ -26,9 +26,9 @@ std::string travel_text(const Subject& subject, const document::Travel& travel) 
 }
 
 Fact party(const std::string& name, const document::Party& who) {
+    const std::string address = joined(who.address, ", ");
     Fact fact{.name = name, .lines = {Text(who.name)}};
-    for (const std::string& line : who.address) fact.lines.emplace_back(line);
-    if (!who.contact.empty()) fact.lines.emplace_back(who.contact);
+    if (const std::string line = joined({address, who.contact}, ", "); !line.empty()) fact.lines.emplace_back(line);
     return fact;
 }
 

@@ -81,9 +81,8 @@ void add_geometry(BulletList& list, const Subject& subject) {
             "axis."));
     if (std::ranges::any_of(subject.evaluation.series, [](const auto& series) { return series.at_tool_point.has_value(); }))
         list.items.push_back(marked(
-            "At the functional point (rigid body, small angles): measured error plus rotation times offset *t*, from the means of each "
-            "approach: EXX + EBX\u202f*t*(Z) \u2212 ECX\u202f*t*(Y); EYX + ECX\u202f*t*(X) \u2212 EAX\u202f*t*(Z); EZX + "
-            "EAX\u202f*t*(Y) \u2212 EBX\u202f*t*(X); other axes alike. Standard deviations are not moved."));
+            "At the functional point: measured error plus rotation times offset *t*, from the means of each approach, by the formulas that "
+            "stand there. Standard deviations are not moved."));
     if (!subject.evaluation.squareness.empty())
         list.items.push_back(
             marked("Squareness error: minus the sum of the two straightness slopes plus the error of the square; positive opens the "
@@ -112,7 +111,7 @@ void add_uncertainty_sources(std::vector<SourceLine>& all, const Subject& subjec
     if (std::ranges::any_of(subject.evaluation.uncertainty, [](const auto& entry) { return entry.monte_carlo.has_value(); }))
         all.push_back({"JCGM 101:2008", "Monte Carlo method and its validation"});
     if (subject.document.job.laboratory && !subject.document.job.laboratory->capability.empty())
-        all.push_back({"ILAC-P14:09/2020", "never below the calibration and measurement capability (CMC)", false});
+        all.push_back({"ILAC-P14:09/2020", "never below the laboratory's capability (CMC)", false});
 }
 
 void add_decision_sources(std::vector<SourceLine>& all, const Subject& subject) {
@@ -165,7 +164,7 @@ Section readings_method(const Subject& subject) {
         list.items.emplace_back("Agreed instead of the test of the standard: " + agreed + ".");
     for (const std::string& used : subject.evaluation.defaults_used)
         list.items.emplace_back(capitalised(used) + (used.ends_with('.') ? "" : "."));
-    return {.heading = "Method: the readings", .parts = {list}};
+    return {.heading = "Method: the readings", .parts = {list}, .set_as = SetAs::Reference};
 }
 
 /// A file that readings came from, with all that came from it.
@@ -219,7 +218,7 @@ Section formulas(const Subject& subject) {
     list.items.push_back(
         marked("*U* has two significant digits and values are rounded alike (GUM 7.2.6), from unrounded numbers, ties to even. Verdicts "
                "use unrounded values."));
-    return {.heading = "Method: formulas in words", .parts = {list}};
+    return {.heading = "Method: formulas in words", .parts = {list}, .set_as = SetAs::Reference};
 }
 
 /// Every source that a number or a rule of this report rests on, with its edition; and, once, which were not compared with print.
@@ -237,13 +236,13 @@ Section sources(const Subject& subject) {
     add_uncertainty_sources(all, subject);
     add_decision_sources(all, subject);
     add_surroundings_sources(all, subject);
-    PlainTable table{.columns = {{"Source and edition", 0.5}, {"used for", 0.5}}};
+    BulletList list;
     std::vector<std::string> not_compared;
     for (const SourceLine& source : all) {
-        table.rows.push_back({Text(source.name), Text(source.used_for)});
+        list.items.emplace_back(source.name + ": " + source.used_for + ".");
         if (!source.compared) not_compared.push_back(source.name);
     }
-    Section section{.heading = "What this rests on", .parts = {table}};
+    Section section{.heading = "What this rests on", .parts = {list}, .set_as = SetAs::Reference};
     if (!not_compared.empty())
         section.parts.emplace_back(
             Paragraph{Text("The formulas of " + listed(not_compared) + " were not compared in full with the printed text.")});
@@ -273,7 +272,8 @@ std::vector<Section> basis_sections(const Subject& subject) { return {sources(su
 
 Section decision_section(const Subject& subject) {
     const auto rule = subject.document.evaluation.decision_rule.value_or(document::DecisionRule::Simple);
-    Section section{.heading = "Decision rule: " + rule_words(rule), .parts = {Paragraph{marked(rule_explained(rule))}}};
+    Section section{.heading = "Decision rule: " + rule_words(rule), .parts = {Paragraph{marked(rule_explained(rule))}},
+                    .set_as = SetAs::Reference};
     if (!subject.document.evaluation.decision_rule)
         section.parts.emplace_back(
             Paragraph{Text("The document names no rule; simple acceptance applies, as every verdict says.")});

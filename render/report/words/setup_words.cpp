@@ -88,7 +88,7 @@ std::vector<std::string> check_limits(const Subject& subject, const document::Se
 }
 
 PlainTable checks_table(const Subject& subject, const document::Setup& setup) {
-    PlainTable table{.columns = {{"Check", 0.34}, {"reading", 0.11}, {"limit", 0.16}, {"verdict", 0.12}, {"basis of the limit", 0.27}}};
+    PlainTable table{.columns = {{"Check", 0.4}, {"reading", 0.1}, {"limit", 0.14}, {"verdict", 0.1}, {"basis of the limit", 0.26}}};
     for (const SetupOutcome& outcome : subject.evaluation.setup) {
         const auto& check = setup.checks[outcome.check];
         const std::vector<std::string> limits = check_limits(subject, check);

@@ -140,6 +140,9 @@ std::string distance_text(const Subject& subject, double mm) {
 }
 
 std::string opening_anchor(std::string_view series) { return "opening-" + std::string(series); }
+std::string squareness_anchor(const Subject& subject, const evaluate::SquarenessEvaluation& squareness) {
+    return "squareness-" + std::to_string(&squareness - subject.evaluation.squareness.data() + 1);
+}
 std::string readings_anchor(std::string_view series) { return "readings-" + std::string(series); }
 
 std::size_t runs_each_way(const evaluate::SeriesEvaluation& series) {

@@ -89,6 +89,8 @@ std::string distance_text(const Subject& subject, double mm);
 /// Anchors that links point to: the opening and the readings of a series.
 std::string opening_anchor(std::string_view series);
 std::string readings_anchor(std::string_view series);
+/// Of one of the subject's own: by its number, for names of series, joined, may be those of two others.
+std::string squareness_anchor(const Subject& subject, const evaluate::SquarenessEvaluation& squareness);
 
 /// Largest number of readings used in one direction.
 std::size_t runs_each_way(const evaluate::SeriesEvaluation& series);

@@ -55,9 +55,17 @@ std::vector<Text> square_row(const document::SquarenessRequest& request) {
             or_not_stated(request.square_certificate), Text(no_value), Text(no_value), Text(no_value)};
 }
 
+/// What all of several instruments lead to the SI through; empty where they differ, or where one does not say.
+std::string shared_trace(const document::Document& document) {
+    const auto& all = document.instruments;
+    if (all.size() < 2) return "";
+    const bool same = std::ranges::all_of(all, [&](const auto& one) { return one.traceable_to == all[0].traceable_to; });
+    return same ? all[0].traceable_to : "";
+}
+
 PlainTable certificates(const Subject& subject) {
     PlainTable table{.columns = {
-        {"Instrument", 0.3}, {"certificate, issuer", 0.22}, {"calibrated", 0.13}, {"due", 0.13}, {"leads to the SI through", 0.22}}};
+        {"Instrument", 0.36}, {"certificate, issuer", 0.19}, {"calibrated", 0.115}, {"due", 0.115}, {"leads to the SI through", 0.22}}};
     for (const auto& instrument : subject.document.instruments) table.rows.push_back(instrument_row(subject, instrument));
     std::vector<std::string> squares;
     for (const auto& request : subject.document.squareness) {
@@ -66,7 +74,19 @@ PlainTable certificates(const Subject& subject) {
         squares.push_back(known);
         table.rows.push_back(square_row(request));
     }
+    if (shared_trace(subject.document).empty()) return table;
+    // Said once, under the table.
+    table.columns = {{"Instrument", 0.46}, {"certificate, issuer", 0.3}, {"calibrated", 0.12}, {"due", 0.12}};
+    for (auto& row : table.rows) row.pop_back();
     return table;
+}
+
+/// An instrument of the table above: by its serial number alone where no other has that.
+std::string known_by(const document::Document& document, const std::string& id) {
+    const document::Instrument* instrument = document::find_instrument(document, id);
+    if (!instrument) return id;
+    const auto same = std::ranges::count(document.instruments, instrument->serial, &document::Instrument::serial);
+    return instrument->serial.empty() || same > 1 ? short_name(*instrument) : "serial " + instrument->serial;
 }
 
 /// Series of one state that one instrument measured at one time.
@@ -91,11 +111,10 @@ std::vector<MeasuredTogether> measured_together(const document::Document& docume
 }
 
 PlainTable measured_with(const document::Document& document) {
-    PlainTable table{.columns = {{"Measured", 0.36}, {"with", 0.32}, {"when, as the document writes it", 0.32}}};
+    PlainTable table{.columns = {{"Measured", 0.46}, {"with", 0.24}, {"when, as the document writes it", 0.3}}};
     for (const MeasuredTogether& group : measured_together(document)) {
-        const document::Instrument* instrument = document::find_instrument(document, group.instrument);
-        table.rows.push_back({Text(listed(group.errors) + state_suffix(group.state)),
-                              or_not_stated(instrument ? short_name(*instrument) : group.instrument), or_not_stated(group.when)});
+        table.rows.push_back({Text(listed(group.errors) + state_suffix(group.state)), or_not_stated(known_by(document, group.instrument)),
+                              or_not_stated(group.when)});
     }
     return table;
 }
@@ -118,6 +137,8 @@ std::string measured_when(const document::Series& series) {
 std::optional<Section> traceability_section(const Subject& subject) {
     Section section{.heading = "Instruments and traceability"};
     if (PlainTable table = certificates(subject); !table.rows.empty()) section.parts.emplace_back(std::move(table));
+    if (const std::string trace = shared_trace(subject.document); !trace.empty())
+        section.parts.emplace_back(Paragraph{Text("Every instrument leads to the SI through " + trace + ".")});
     if (PlainTable table = measured_with(subject.document); !table.rows.empty() && !section.parts.empty())
         section.parts.emplace_back(std::move(table));
     return section.parts.empty() ? std::nullopt : std::optional(section);

@@ -18,6 +18,10 @@ namespace wayfolio::evaluate {
 // clang-format on
 void add_tool_points(const document::Document& document, std::vector<SeriesEvaluation>& series);
 
+/// Such a series as it is there: means without scatter, what is evaluated of them, and the lines of a straightness. Where the angles do
+/// not cover it, no parameter, and the lines as measured. Needs a series with `at_tool_point` that is no angle.
+SeriesEvaluation at_functional_point(const document::Document& document, const SeriesEvaluation& series);
+
 /// Evaluates every squareness the document asks for.
 /// EC0Y = -(slope of EYX + slope of EXY) + error of the square; for EA0Z alike; for EB0Z the signs turn, because a positive
 /// rotation about Y closes the +X+Z quadrant [derived by the right-hand rule].

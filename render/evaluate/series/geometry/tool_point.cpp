@@ -97,7 +97,7 @@ AtToolPoint::Target moved_target(const TargetEvaluation& target, const std::vect
 }
 
 /// The series with its means moved, without scatter.
-SeriesEvaluation moved_series(const SeriesEvaluation& series, const AtToolPoint& moved) {
+SeriesEvaluation with_means_moved(const SeriesEvaluation& series, const AtToolPoint& moved) {
     SeriesEvaluation there = series;
     there.parameters.clear();
     there.lines.clear();
@@ -112,17 +112,17 @@ SeriesEvaluation moved_series(const SeriesEvaluation& series, const AtToolPoint&
     return there;
 }
 
-std::vector<Parameter> moved_parameters(const document::Document& document, const SeriesEvaluation& series,
-                                        const AtToolPoint& moved) {
-    SeriesEvaluation there = moved_series(series, moved);
+/// Its parameters too, and its lines.
+SeriesEvaluation evaluated_there(const document::Document& document, const SeriesEvaluation& series, const AtToolPoint& moved) {
+    SeriesEvaluation there = with_means_moved(series, moved);
     if (series.kind == SeriesKind::Straightness) {
         add_straightness(there, headline_line(document));
-        return there.parameters;
+        return there;
     }
-    std::vector<Parameter> parameters = positioning_parameters(there.targets, series.position_unit);
-    std::erase_if(parameters,
+    there.parameters = positioning_parameters(there.targets, series.position_unit);
+    std::erase_if(there.parameters,
                   [](const Parameter& parameter) { return parameter.name.front() == 'A' || parameter.name.front() == 'R'; });
-    return parameters;
+    return there;
 }
 
 void refuse(AtToolPoint& moved, const SeriesEvaluation& series, const std::string& reason) {
@@ -160,7 +160,7 @@ AtToolPoint at_tool_point(const document::Document& document, const std::vector<
             moved, series,
             fmt::format("the angles were not read at {} {} in each approach", target->written, series.position_unit.spelling));
     else
-        moved.parameters = moved_parameters(document, series, moved);
+        moved.parameters = evaluated_there(document, series, moved).parameters;
     return moved;
 }
 
@@ -179,6 +179,14 @@ AtToolPoint effect_of_angle(const SeriesEvaluation& angles, const std::array<dou
 }
 
 }  // namespace
+
+SeriesEvaluation at_functional_point(const document::Document& document, const SeriesEvaluation& series) {
+    const AtToolPoint& moved = series.at_tool_point.value();
+    if (!uncovered(series, moved)) return evaluated_there(document, series, moved);
+    SeriesEvaluation there = with_means_moved(series, moved);
+    there.lines = series.lines;
+    return there;
+}
 
 void add_tool_points(const document::Document& document, std::vector<SeriesEvaluation>& series) {
     for (SeriesEvaluation& each : series)

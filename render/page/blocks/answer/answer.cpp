@@ -12,7 +12,7 @@ namespace wayfolio::page {
 namespace {
 
 constexpr double body_below_lead = 24, between_paragraphs = 18, rows_below_body = 24, rows_below_facts = 16;
-constexpr double note_below_rows = 12, words_below_note = 18, air_above_signatures = 18;
+constexpr double note_below_rows = 12, words_below_last_note = 8, air_above_signatures = 18;
 
 /// What weakens the verdicts, with the page that tells of each.
 Text weakness_words(Composer& composer, const report::Answer& block) {
@@ -42,20 +42,31 @@ void place_body(Composer& composer, const report::Answer& block) {
     place_one(block.opening.body);
 }
 
+std::vector<Text> notes_of(const report::Answer& block) {
+    std::vector<Text> notes = block.rows_note;
+    notes.insert(notes.end(), block.shortened.begin(), block.shortened.end());
+    return notes;
+}
+
 void place_rows_note(Composer& composer, const report::Answer& block) {
     const auto& grid = composer.grid();
     composer.y += pt(note_below_rows);
-    for (const Text& note : block.rows_note)
-        place_flowing(composer, {composer.tools(), note, {.colour = ColourRole::Grey}, grid.margin_right - grid.left}, grid.left,
-                      frame::Role::Note, [&](Group lines) { composer.add(std::move(lines)); },
+    for (const Text& note : notes_of(block)) {
+        const FlowingText words(composer.tools(), note, {.colour = ColourRole::Grey}, grid.margin_right - grid.left);
+        place_flowing(composer, words, grid.left, frame::Role::Note, [&](Group lines) { composer.add(std::move(lines)); },
                       [&] { turn_page(composer, block.opening.label); });
-    composer.y += pt(words_below_note);
+        composer.y += words.leading();
+    }
+    composer.y += pt(words_below_last_note);
 }
 
 Paper notes_height(Composer& composer, const report::Answer& block) {
     const Paper width = composer.grid().margin_right - composer.grid().left;
-    Paper height = pt(note_below_rows + words_below_note);
-    for (const Text& note : block.rows_note) height += paragraph_height(composer.tools(), note, {.colour = ColourRole::Grey}, width);
+    Paper height = pt(note_below_rows + words_below_last_note);
+    for (const Text& note : notes_of(block)) {
+        const FlowingText words(composer.tools(), note, {.colour = ColourRole::Grey}, width);
+        height += words.leading() * static_cast<double>(words.size());
+    }
     return height;
 }
 
@@ -93,7 +104,7 @@ void place_advice(Composer& composer, const report::Answer& block) {
 
 }  // namespace
 
-void place(Composer& composer, const report::Answer& block) {
+void place_answer(Composer& composer, const report::Answer& block) {
     constexpr int lines_of_issuer = 2;  // steps of the grid that its block reaches below the first baseline
     if (block.below_issuer) composer.y = composer.baseline(lines_of_issuer);
     const Paper top = composer.y;
@@ -113,6 +124,10 @@ void place(Composer& composer, const report::Answer& block) {
     if (here || block.quiet.empty()) return;
     turn_page(composer, block.opening.label);
     place_quiet_rows(composer, block);
+}
+
+void place(Composer& composer, const report::Answer& block) {
+    place_answer(composer, block.stands_alone ? fitted_to_a_page(composer, block) : block);
 }
 
 }  // namespace wayfolio::page

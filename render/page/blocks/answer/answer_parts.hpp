@@ -23,4 +23,9 @@ void place_rows(Composer& composer, const report::Answer& block);
 void place_quiet_rows(Composer& composer, const report::Answer& block);
 Paper quiet_rows_height(const report::Answer& block);
 
+/// All of it, on as many pages as it takes.
+void place_answer(Composer& composer, const report::Answer& block);
+/// So much of it as one page holds, with what is left out counted. A limit that is not kept is left out last.
+report::Answer fitted_to_a_page(const Composer& composer, const report::Answer& whole);
+
 }  // namespace wayfolio::page

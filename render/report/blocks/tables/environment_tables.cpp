@@ -13,37 +13,39 @@ std::string plain(const Subject& subject, double value, int decimals) { return u
 
 std::string length_symbol(const Subject& subject) { return std::string(subject.units.length.symbol); }
 
-std::string travel_words(const Subject& subject, const std::string& axis, double length_m) {
-    return axis + ", " + distance_text(subject, 1000 * length_m) + " / " + length_symbol(subject);
-}
-
-constexpr std::size_t most_axes = 3;  // columns of the air table
-
-/// Rows of the air table: a value in µm/m (parts per million of the length), and over each travel where it is a change.
-class AirRows {
+/// The air table: a row in µm/m (parts per million of the length), and one for each travel with what is a change.
+class AirTable {
 public:
-    AirRows(const Subject& subject, const evaluate::AirRecord& air) : subject_(subject), air_(air) {
-        const auto axes = std::min(most_axes, air.change_over_travel.size());
-        table_ = {.columns = {{"Air index", 0.44}, {"µm/m", 0.16, numbers}}};
-        for (std::size_t i = 0; i < axes; ++i) {
-            const evaluate::OverTravel& over = air.change_over_travel[i];
-            table_.columns.push_back({travel_words(subject, over.axis, over.length_m), 0.4 / static_cast<double>(axes), numbers});
-        }
+    explicit AirTable(const Subject& subject) : subject_(subject) {}
+    void level(const std::string& head, double width, double value) { add(head, width, plain(subject_, value, 3), std::nullopt); }
+    void change(const std::string& head, double width, double value, int decimals) {
+        add(head, width, plain(subject_, value, decimals), value);
     }
-    void level(const std::string& name, double value) { add(name, plain(subject_, value, 3), std::nullopt); }
-    void change(const std::string& name, double value, int decimals) { add(name, plain(subject_, value, decimals), value); }
-    PlainTable take() { return std::move(table_); }
+    [[nodiscard]] PlainTable of(const std::vector<evaluate::OverTravel>& travels) const {
+        PlainTable table{.columns = {{"Refractive index", 0.19}}, .rows = {{Text("per metre / µm/m")}}};
+        for (const evaluate::OverTravel& over : travels)
+            table.rows.push_back({Text(over.axis + ", " + distance_text(subject_, 1000 * over.length_m) + " / " + length_symbol(subject_))});
+        for (const Column& column : columns_) {
+            table.columns.push_back({column.head, column.width, numbers});
+            table.rows[0].emplace_back(column.per_m);
+            for (std::size_t i = 0; i < travels.size(); ++i)
+                table.rows[i + 1].emplace_back(column.change ? length_number(subject_, *column.change * travels[i].length_m, 2) : no_value);
+        }
+        return table;
+    }
 
 private:
-    void add(const std::string& name, const std::string& per_m, std::optional<double> value) {
-        std::vector<Text> row{Text(name), Text(per_m)};
-        for (std::size_t i = 0; i + 2 < table_.columns.size(); ++i)
-            row.emplace_back(value ? length_number(subject_, *value * air_.change_over_travel[i].length_m, 2) : no_value);
-        table_.rows.push_back(std::move(row));
+    struct Column {
+        std::string head;
+        double width;
+        std::string per_m;
+        std::optional<double> change;
+    };
+    void add(const std::string& head, double width, const std::string& per_m, std::optional<double> change) {
+        columns_.push_back({head, width, per_m, change});
     }
     const Subject& subject_;
-    const evaluate::AirRecord& air_;
-    PlainTable table_;
+    std::vector<Column> columns_;
 };
 
 /// A result or the reason why there is none.
@@ -84,30 +86,23 @@ std::optional<Section> air_section(const Subject& subject) {
         section.parts.emplace_back(Paragraph{Text("Not evaluated: " + reason->reason + ".")});
         return section;
     }
-    AirRows rows(subject, *air);
-    rows.level("Index less one by Ciddor (1996), at the mean air", 1e6 * (air->ciddor - 1));
-    rows.level("Index less one by the modified Edlén equation, there", 1e6 * (air->edlen - 1));
-    rows.change("Ciddor less Edlén", 1e6 * air->difference(), 3);
-    rows.change("Largest less smallest over the record (Ciddor)", air->change_um_per_m(), 3);
-    rows.change("Per kelvin of air temperature", air->sensitivity.per_K, 3);
-    rows.change("Per hectopascal of pressure", air->sensitivity.per_hPa, 3);
-    rows.change("Per percent of relative humidity", air->sensitivity.per_percent_humidity, 4);
-    section.parts.emplace_back(rows.take());
-    if (air->change_over_travel.size() > most_axes) {
-        std::string others;
-        for (std::size_t i = most_axes; i < air->change_over_travel.size(); ++i) {
-            const auto& one = air->change_over_travel[i];
-            others += (others.empty() ? "" : "; ") + one.axis + ", " + distance_text(subject, 1000 * one.length_m) + ": " +
-                      length_words(subject, one.um, 2);
-        }
-        section.parts.emplace_back(Paragraph{Text("The change over the record on further travels: " + others + ".")});
-    }
+    AirTable table(subject);
+    table.level("Ciddor (1996)", 0.13, 1e6 * (air->ciddor - 1));
+    table.level("modified Edlén", 0.14, 1e6 * (air->edlen - 1));
+    table.change("difference", 0.11, 1e6 * air->difference(), 3);
+    table.change("over the record", 0.14, air->change_um_per_m(), 3);
+    table.change("per K", 0.09, air->sensitivity.per_K, 3);
+    table.change("per hPa", 0.1, air->sensitivity.per_hPa, 3);
+    table.change("per % r.h.", 0.1, air->sensitivity.per_percent_humidity, 4);
+    section.parts.emplace_back(table.of(air->change_over_travel));
     section.parts.emplace_back(Paragraph{
-        Text("Mean air of " + std::to_string(air->samples) + " samples: " + with_unit(plain(subject, air->mean.temperature_C, 2), "°C") +
+        Text("Index less one by both equations at the mean air of " + std::to_string(air->samples) + " samples: " + with_unit(plain(subject, air->mean.temperature_C, 2), "°C") +
              ", " + with_unit(plain(subject, air->mean.pressure_Pa / 100, 1), "hPa") + ", " +
              with_unit(plain(subject, air->mean.humidity_percent, 1), "%") + " relative humidity, " +
              with_unit(plain(subject, air->mean.co2_umol_per_mol, 0), "µmol/mol") +
-             " carbon dioxide. A laser that keeps the index of its setting reads too long by as much as the index rises.")});
+             " carbon dioxide; difference: Ciddor less Edlén. Over the record: largest less smallest, by Ciddor; then its change per kelvin "
+             "of air, per hectopascal and per percent of relative humidity. A laser that keeps the index of its setting reads too long by "
+             "as much as the index rises.")});
     return section;
 }
 
@@ -150,12 +145,12 @@ std::string corrected_words(const Subject& subject) {
 
 std::optional<Section> applied_section(const Subject& subject) {
     if (subject.evaluation.environment.applied.empty()) return std::nullopt;
-    PlainTable table{.columns = {{"Series", 0.15},
-                                 {"applied by the instrument", 0.29},
-                                 {"air / µm/m", 0.13},
-                                 {"expansion / µm/m", 0.15},
-                                 {"travel / " + length_symbol(subject), 0.13},
-                                 {"dead path / " + length_symbol(subject), 0.15}}};
+    PlainTable table{.columns = {{"Series", 0.13},
+                                 {"applied by the instrument", 0.38},
+                                 {"air / µm/m", 0.1},
+                                 {"expansion / µm/m", 0.16},
+                                 {"travel / " + length_symbol(subject), 0.1},
+                                 {"dead path / " + length_symbol(subject), 0.13}}};
     for (const auto& applied : subject.evaluation.environment.applied) {
         const auto* series = document::find_series(subject.document, applied.series);
         if (!series) continue;

@@ -42,7 +42,7 @@ std::optional<Section> uncertainty_method(const Subject& subject) {
     if (subject.document.job.laboratory && !subject.document.job.laboratory->capability.empty())
         list.items.emplace_back(
             "Never below the calibration and measurement capability (CMC) that the laboratory states (ILAC-P14:09/2020).");
-    return Section{.heading = "How uncertainties were combined", .parts = {list}};
+    return Section{.heading = "How uncertainties were combined", .parts = {list}, .set_as = SetAs::Reference};
 }
 
 }  // namespace wayfolio::report

@@ -1,6 +1,6 @@
 #include "page/blocks/blocks.hpp"
 
-#include "page/blocks/section_parts.hpp"
+#include "page/blocks/sections/section_parts.hpp"
 #include "page/margin.hpp"
 #include "page/opening.hpp"
 
@@ -48,17 +48,35 @@ void place_with_signatures(Composer& composer, const report::Sections& block) {
     place_section(composer, after, label);
 }
 
+/// Whether the signatures find room on the page on which the sections end.
+bool leave_room_for_signatures(const Composer& composer, Paper margin_free, const report::Sections& block) {
+    const PageNumbers none;
+    Composer trial(composer.tools(), none);
+    trial.new_page();
+    trial.y = composer.y;
+    trial.margin_free() = margin_free;
+    place_sections(trial, block.sections, block.opening.label);
+    return trial.fits(signatures_room(composer, block));
+}
+
+/// The last section stands with the signatures where they cannot stand below all.
+void place_above_signatures(Composer& composer, const report::Sections& block) {
+    const std::span<const report::Section> sections = block.sections;
+    if (leave_room_for_signatures(composer, composer.margin_free(), block)) {
+        place_sections(composer, sections, block.opening.label);
+        return;
+    }
+    place_sections(composer, sections.first(sections.size() - 1), block.opening.label);
+    place_with_signatures(composer, block);
+}
+
 }  // namespace
 
 void place(Composer& composer, const report::Sections& block) {
     place_opening(composer, block.opening);
     const auto& grid = composer.grid();
-    const bool signed_here = !block.signatures.empty() && !block.sections.empty();
-    const std::span<const report::Section> sections = block.sections;
-    place_sections(composer, signed_here ? sections.first(sections.size() - 1) : sections, block.opening.label);
-    if (signed_here) {
-        place_with_signatures(composer, block);
-    }
+    if (!block.signatures.empty() && !block.sections.empty()) place_above_signatures(composer, block);
+    else place_sections(composer, block.sections, block.opening.label);
     if (!block.signatures.empty()) {
         if (!composer.fits(signatures_room(composer, block))) turn_page(composer, block.opening.label);
         place_signatures(composer, block.signatures, composer.y + pt(above_signatures), block.opening.label);

@@ -1,4 +1,4 @@
-#include "page/blocks/section_parts.hpp"
+#include "page/blocks/sections/section_parts.hpp"
 #include "page/opening.hpp"
 
 #include <algorithm>
@@ -11,7 +11,7 @@ namespace {
 using Sections = std::span<const report::Section>;
 
 /// Less than this is read more easily in one piece.
-constexpr double least_for_columns = 180;
+constexpr double least_for_columns = 96;
 
 bool is_text(const report::Section& section) {
     return std::ranges::none_of(section.parts, [](const auto& part) { return std::holds_alternative<report::PlainTable>(part); });
