@@ -57,6 +57,9 @@ install(FILES render/document/facts.schema.json render/evaluate/evaluation.schem
 install(FILES render/install/wayfolio.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
 install(FILES render/install/wayfolio-document.5 render/install/wayfolio-layout.5 render/install/wayfolio-mapping.5
               render/install/wayfolio-record.5 render/install/wayfolio-certificate.5 DESTINATION ${CMAKE_INSTALL_MANDIR}/man5)
+# For a service manager; where its units lie is for the one who packs them.
+configure_file(render/install/wayfolio.service.in ${PROJECT_BINARY_DIR}/wayfolio.service @ONLY)
+install(FILES ${PROJECT_BINARY_DIR}/wayfolio.service render/install/wayfolio.socket DESTINATION ${CMAKE_INSTALL_DATADIR}/wayfolio/systemd)
 install(FILES render/install/wayfolio-accuracy.7 render/install/wayfolio-service.7 DESTINATION ${CMAKE_INSTALL_MANDIR}/man7)
 install(FILES render/install/wayfolio.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME wayfolio)
 install(TARGETS wayfolio_program DESTINATION ${CMAKE_INSTALL_BINDIR})

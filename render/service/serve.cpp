@@ -9,6 +9,7 @@
 #include <boost/asio/ip/tcp.hpp>
 #include <boost/asio/signal_set.hpp>
 
+#include <sys/socket.h>
 #include <sys/stat.h>
 
 namespace wayfolio::service {
@@ -42,15 +43,39 @@ asio::awaitable<void> accept_all(Acceptor& acceptor, Service& service) {
     }
 }
 
+/// Of a socket that was opened by somebody else. @throws CannotServe where it does not listen
+int family_of(int socket) {
+    int listens = 0;
+    socklen_t size = sizeof listens;
+    sockaddr_storage place{};
+    socklen_t length = sizeof place;
+    const bool is_socket = ::getsockopt(socket, SOL_SOCKET, SO_ACCEPTCONN, &listens, &size) == 0 &&
+                           ::getsockname(socket, reinterpret_cast<sockaddr*>(&place), &length) == 0;
+    if (!is_socket || listens == 0) throw CannotServe("what was handed over is no listening socket");
+    return place.ss_family;
+}
+
+void require_token(const asio::ip::address& address, const Settings& settings) {
+    if (settings.token.empty() && !address.is_loopback())
+        throw CannotServe(
+            fmt::format("{} is reached by other machines: give --token-file, a file with what clients have to show", address.to_string()));
+}
+
+void log_port(const tcp::acceptor& acceptor) {
+    const tcp::endpoint place = acceptor.local_endpoint();
+    const bool v6 = place.address().is_v6();
+    log_event("listening", fmt::format("http://{}{}{}:{}", v6 ? "[" : "", place.address().to_string(), v6 ? "]" : "", place.port()));
+}
+
 tcp::acceptor open_port(asio::io_context& context, const Settings& settings) {
+    error_code error;
+    const auto address = asio::ip::make_address(settings.address, error);
+    if (error) throw CannotServe(fmt::format("{} is no IP address", settings.address));
+    require_token(address, settings);
     try {
-        const tcp::endpoint place(asio::ip::make_address(settings.address), settings.port);
-        tcp::acceptor acceptor(context, place);
-        log_event("listening", fmt::format("http://{}{}{}:{}", place.address().is_v6() ? "[" : "", settings.address,
-                                           place.address().is_v6() ? "]" : "", acceptor.local_endpoint().port()));
-        return acceptor;
-    } catch (const boost::system::system_error& error) {
-        throw CannotServe(fmt::format("{} port {}: {}", settings.address, settings.port, error.code().message()));
+        return {context, tcp::endpoint(address, settings.port)};
+    } catch (const boost::system::system_error& failed) {
+        throw CannotServe(fmt::format("{} port {}: {}", settings.address, settings.port, failed.code().message()));
     }
 }
 
@@ -70,7 +95,6 @@ Local::acceptor open_socket(asio::io_context& context, const Settings& settings)
         const mode_t before = ::umask(0117);  // its owner and group
         Local::acceptor acceptor(context, Local::endpoint(settings.socket.string()));
         ::umask(before);
-        log_event("listening", "unix:" + settings.socket.string());
         return acceptor;
     } catch (const boost::system::system_error& error) {
         throw CannotServe(fmt::format("{}: {}", settings.socket.string(), error.code().message()));
@@ -99,25 +123,27 @@ void run(asio::io_context& context, Acceptor acceptor, Service& service) {
 
 }  // namespace
 
-bool is_loopback(const std::string& address) {
-    error_code error;
-    const auto read = asio::ip::make_address(address, error);
-    if (error) throw CannotServe(fmt::format("{} is no IP address", address));
-    return read.is_loopback();
-}
-
 void serve(const Settings& settings, const text::Shaper& shaper) {
     asio::io_context context(1);
     const Workshop workshop{shaper, settings.limits};
     WorkerPool pool(context, workshop);
     Service service{settings, pool};
-    if (settings.socket.empty()) {
-        run(context, open_port(context, settings), service);
-    } else {
-        run(context, open_socket(context, settings), service);
+    const int family = settings.inherited < 0 ? AF_UNSPEC : family_of(settings.inherited);
+    if (family == AF_UNIX || !settings.socket.empty()) {
+        Local::acceptor acceptor =
+            family == AF_UNIX ? Local::acceptor(context, Local(), settings.inherited) : open_socket(context, settings);
+        service.by_network = false;
+        log_event("listening", "unix:" + acceptor.local_endpoint().path());
+        run(context, std::move(acceptor), service);
         std::error_code none;
-        std::filesystem::remove(settings.socket, none);
+        if (family != AF_UNIX) std::filesystem::remove(settings.socket, none);
+        return;
     }
+    tcp::acceptor acceptor = family == AF_UNSPEC ? open_port(context, settings)
+                                                 : tcp::acceptor(context, family == AF_INET6 ? tcp::v6() : tcp::v4(), settings.inherited);
+    require_token(acceptor.local_endpoint().address(), settings);
+    log_port(acceptor);
+    run(context, std::move(acceptor), service);
 }
 
 }  // namespace wayfolio::service

@@ -14,6 +14,7 @@ struct Settings {
     std::string address = "127.0.0.1";  ///< an IP address
     std::uint16_t port = 8480;          ///< 0: any that is free; the log says which
     std::filesystem::path socket;       ///< a Unix socket in place of address and port
+    int inherited = -1;                 ///< a listening socket that whoever started this process has opened, in place of both
     std::string token;                  ///< what a client has to show; "" only where nobody else can reach the service
     Limits limits;
 };
@@ -28,11 +29,8 @@ private:
     std::string text_;
 };
 
-/// Whether only this machine reaches an address. @throws CannotServe when it is no IP address
-bool is_loopback(const std::string& address);
-
 /// Serves until SIGTERM or SIGINT; then takes no more, ends what is at work, and returns. To be called on the only thread of the process.
-/// @throws CannotServe
+/// @throws CannotServe, also where other machines would reach it without a token
 void serve(const Settings& settings, const text::Shaper& shaper);
 
 }  // namespace wayfolio::service

@@ -5,10 +5,12 @@ import json
 import os
 import pathlib
 import re
+import socket
 import subprocess
 import sys
 import tempfile
 import unittest
+import urllib.request
 
 sys.path.insert(0, os.path.dirname(__file__))
 from server import Server, multipart  # noqa: E402
@@ -129,6 +131,10 @@ class Answers(unittest.TestCase):
         known = {(kind["code"], kind["status"]) for kind in ask("GET", "/v1/problems").json}
         self.assertIn(("faulty-input", 422), known)
         self.assertEqual(ask("GET", "/v1/report").headers["Allow"], "POST")
+        own = f"http://127.0.0.1:{self.server.port}"
+        self.assertEqual(ask("GET", "/v1/layouts", headers={"Origin": own}).status, 200)
+        self.assertEqual(ask("GET", "/v1/layouts", headers={"Host": "localhost:1"}).status, 200)
+        self.assertEqual(ask("GET", "/v1/layouts", headers={"Host": "[::1]:1"}).status, 200)
 
     def test_the_description_is_that_of_the_command_and_every_route_answers_as_it_says(self):
         described = self.server.ask("GET", "/v1/openapi.json")
@@ -216,7 +222,7 @@ class Access(unittest.TestCase):
             token = pathlib.Path(folder, "token")
             token.write_text("0123456789abcdefXYZ\n")
             with Server(program, "--token-file", str(token)) as server:
-                self.assertEqual(server.ask("GET", "/healthz").status, 200)
+                self.assertEqual(server.ask("GET", "/healthz", headers={"Host": "calibration.example"}).status, 200)
                 self.assertEqual(server.ask("GET", "/v1/layouts").status, 401)
                 self.assertEqual(server.ask("GET", "/v1/layouts").headers["WWW-Authenticate"], "Bearer")
                 for shown, status in (("Bearer 0123456789abcdefXYZ", 200), ("bearer 0123456789abcdefXYZ", 200), ("Bearer 0123456789abcdef", 401),
@@ -227,11 +233,28 @@ class Access(unittest.TestCase):
             self.assertEqual(refused.returncode, 2)
         for listen in ("0.0.0.0:0", "[::]:0"):
             refused = subprocess.run([program, "serve", "--listen", listen], capture_output=True, text=True, timeout=30)
-            self.assertEqual(refused.returncode, 2, refused.stderr)
+            self.assertEqual(refused.returncode, 73, refused.stderr)
             self.assertIn("--token-file", refused.stderr)
         for listen in ("localhost", "127.0.0.1:70000", "127.0.0.1:", "nowhere:80"):
             refused = subprocess.run([program, "serve", "--listen", listen], capture_output=True, text=True, timeout=30)
             self.assertIn(refused.returncode, (2, 73), listen)
+
+    def test_a_socket_that_a_service_manager_opened_is_served(self):
+        with socket.create_server(("127.0.0.1", 0)) as opened, tempfile.TemporaryFile() as log:
+            fd = opened.fileno()
+            by_shell = 'exec 3<&%d; LISTEN_PID=$$ LISTEN_FDS=1 exec "$0" serve' % fd
+            process = subprocess.Popen(["/bin/sh", "-c", by_shell, program], pass_fds=[fd], stderr=log)
+            try:
+                with urllib.request.urlopen(f"http://127.0.0.1:{opened.getsockname()[1]}/readyz", timeout=60) as answer:
+                    self.assertEqual(answer.read(), b"ready\n")
+            finally:
+                process.terminate()
+                self.assertEqual(process.wait(60), 0)
+        for handed in ("0", "2"):
+            refused = subprocess.run(["/bin/sh", "-c", f'LISTEN_PID=$$ LISTEN_FDS={handed} exec "$0" serve', program], capture_output=True, timeout=30)
+            self.assertEqual(refused.returncode, 2)
+        no_socket = subprocess.run(["/bin/sh", "-c", 'exec 3</dev/null; LISTEN_PID=$$ LISTEN_FDS=1 exec "$0" serve', program], capture_output=True, timeout=30)
+        self.assertEqual(no_socket.returncode, 73)
 
     def test_a_unix_socket_serves_too_and_a_file_in_its_place_is_not_touched(self):
         with tempfile.TemporaryDirectory() as folder:
@@ -240,7 +263,7 @@ class Access(unittest.TestCase):
                 server.wait_for("listening")
                 said = subprocess.run(["/usr/bin/python3", "-c", (
                     "import socket, sys; s = socket.socket(socket.AF_UNIX); s.connect(sys.argv[1]);"
-                    "s.sendall(b'GET /healthz HTTP/1.1\\r\\nHost: x\\r\\nConnection: close\\r\\n\\r\\n'); print(s.recv(9999).decode())"), place],
+                    "s.sendall(b'GET /healthz HTTP/1.1\\r\\nHost: anything\\r\\nConnection: close\\r\\n\\r\\n'); print(s.recv(9999).decode())"), place],
                     capture_output=True, text=True)
                 self.assertIn("200 OK", said.stdout)
                 self.assertEqual(server.end(), 0)

@@ -8,7 +8,10 @@
 #include <fmt/format.h>
 #include <CLI/App.hpp>
 
+#include <unistd.h>
+
 #include <charconv>
+#include <cstdlib>
 #include <memory>
 
 namespace wayfolio::commands {
@@ -45,6 +48,15 @@ std::string token_in(const std::string& file) {
     return token;
 }
 
+/// The one socket that a service manager hands over (sd_listen_fds(3)); -1 where there is none, or where it is meant for another process.
+int inherited_socket() {
+    constexpr int first = 3;
+    const char *const process = std::getenv("LISTEN_PID"), *const count = std::getenv("LISTEN_FDS");
+    const bool ours = process != nullptr && count != nullptr && process == std::to_string(::getpid());
+    if (ours && std::string_view(count) != "1") throw UsageError(fmt::format("{} sockets were handed over; one is served", count));
+    return ours ? first : -1;
+}
+
 ExitCode serve(const ServeOptions& options) {
     if (options.describe) {
         output::write_file("-", service::open_api());
@@ -57,9 +69,7 @@ ExitCode serve(const ServeOptions& options) {
     settings.limits.workers = options.workers;
     settings.limits.waiting = 4 * options.workers;
     settings.limits.deadline = std::chrono::seconds(options.deadline_s);
-    if (settings.socket.empty() && settings.token.empty() && !service::is_loopback(settings.address))
-        throw UsageError(
-            fmt::format("{} is reached by other machines: give --token-file, a file with what clients have to show", settings.address));
+    settings.inherited = inherited_socket();
     const text::Shaper shaper(input::data_folder() / "fonts");
     (void)shaper.width(" ", {});  // opens the fonts: from here on this process has one thread
     service::serve(settings, shaper);

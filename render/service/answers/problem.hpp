@@ -22,6 +22,7 @@ namespace problems {
 inline constexpr ProblemKind malformed{"malformed-request", 400, "The request is not what HTTP or its content type ask for"},
     unknown_option{"unknown-option", 400, "The query asks for what this route has not"},
     no_token{"token-wanted", 401, "A token is needed: Authorization: Bearer TOKEN"},
+    foreign{"foreign-origin", 403, "The request was made by a page of another site"},
     no_route{"no-such-route", 404, "There is nothing at this path"},
     nothing_there{"nothing-there", 404, "The document has nothing of that name"},
     wrong_method{"wrong-method", 405, "The path is there, but not for this method"},

@@ -21,6 +21,7 @@ struct Service {
     std::map<std::string, std::size_t> clients{};  ///< open connections by address
     std::size_t connections = 0;
     std::set<Stream*> idle{};  ///< conversations between two requests
+    bool by_network = true;                        ///< not on a Unix socket
     bool closing = false;
     std::uint64_t requests = 0;
 };

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 #include <boost/asio/buffer.hpp>
+#include <boost/asio/ip/address.hpp>
 #include <boost/asio/write.hpp>
 #include <boost/beast/http/error.hpp>
 #include <boost/beast/http/read.hpp>
@@ -64,6 +65,32 @@ std::optional<Answer> fault_of_form(const Parser::value_type& head) {
     return std::nullopt;
 }
 
+/// A host's name without its port.
+std::string_view name_of_host(std::string_view host) {
+    const std::size_t port = host.rfind(':');
+    return port == std::string_view::npos || host.find(']', port) != std::string_view::npos ? host : host.substr(0, port);
+}
+
+bool is_address(std::string_view name) {
+    if (name.starts_with('[') && name.ends_with(']')) name = name.substr(1, name.size() - 2);
+    beast::error_code none;
+    asio::ip::make_address(std::string(name), none);
+    return !none;
+}
+
+/// A page of another site may send what its visitor's browser reaches. Its own name stands in Origin; and where it has bent its name to
+/// this machine's address, in Host: without a token that has to be an address, or localhost. (On a Unix socket no browser speaks.)
+std::optional<Answer> fault_of_origin(const Parser::value_type& head, const Settings& settings, bool by_network) {
+    if (!by_network) return std::nullopt;
+    const std::string host = text(head[http::field::host]), origin = text(head[http::field::origin]);
+    if (!origin.empty() && origin != "http://" + host && origin != "https://" + host)
+        return problem(problems::foreign, "Origin and Host are not the same");
+    const std::string_view name = name_of_host(host);
+    if (settings.token.empty() && !name.empty() && name != "localhost" && !is_address(name))
+        return problem(problems::foreign, "without a token the service is asked by its address, or as localhost");
+    return std::nullopt;
+}
+
 /// The route's name in the log; what the server itself answers has one, too. @throws Refused
 std::string route_named(const Request& request) {
     if (request.path == "/healthz" || request.path == "/metrics" || page_file(request.path)) {
@@ -88,6 +115,7 @@ Request request_of(const Parser::value_type& head) {
 std::optional<Answer> fault_of_head(const Parser::value_type& head, const Service& service, Received& received) {
     if (auto fault = fault_of_form(head)) return fault;
     received.request = request_of(head);
+    if (auto fault = fault_of_origin(head, service.settings, service.by_network)) return fault;
     try {
         received.route = route_named(*received.request);
     } catch (const Refused& refused) { return problem(refused.kind(), refused.what()); }
