@@ -72,7 +72,7 @@ BARE = [
     ("a target of 20 kB", head(first="GET /" + "a" * 20000 + " HTTP/1.1"), {431}),
     ("a field of 20 kB", head("A: " + "a" * 20000, first="GET /healthz HTTP/1.1"), {431}),
     ("5 000 fields", head(*[f"A{i}: b" for i in range(5000)], first="GET /healthz HTTP/1.1"), {431}),
-    ("a method of 10 kB", b"A" * 10000 + b" / HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n", {400, 404, 431}),
+    ("a method of 10 kB", b"A" * 10000 + b" / HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n", {400, 404, 405, 431}),
     ("an unknown method", head(first="BREW /v1/report HTTP/1.1"), {405}),
     ("a name that was bent to this address", head(first="GET /v1/layouts HTTP/1.1", host="Host: site.example"), {403}),
     ("a page of another site", head("Origin: http://site.example", first="POST /v1/check HTTP/1.1"), {403}),
