@@ -2,10 +2,10 @@
 
 #include <catch2/catch.hpp>
 
+#include <rapidcheck.h>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
-#include <rapidcheck.h>
 
 using namespace wayfolio;
 using namespace wayfolio::document;
@@ -33,12 +33,23 @@ void mutate(std::string& text, std::size_t kind, std::size_t at, std::size_t len
     at %= text.size() + 1;
     length = std::min(length, text.size() - at);
     switch (kind % 5) {
-        case 0: text.insert(at, 1, byte); break;
-        case 1: text.replace(at, std::min<std::size_t>(1, length), 1, byte); break;
-        case 2: text.erase(at, std::min<std::size_t>(1, length)); break;
-        case 3: text.erase(at, length); break;
-        case 4: text.insert(at, text.substr(at, length)); break;
-        default: break;
+        case 0:
+            text.insert(at, 1, byte);
+            break;
+        case 1:
+            text.replace(at, std::min<std::size_t>(1, length), 1, byte);
+            break;
+        case 2:
+            text.erase(at, std::min<std::size_t>(1, length));
+            break;
+        case 3:
+            text.erase(at, length);
+            break;
+        case 4:
+            text.insert(at, text.substr(at, length));
+            break;
+        default:
+            break;
     }
 }
 
@@ -80,9 +91,14 @@ TEST_CASE("every unit has its bounds for positions and readings") {
     struct Bound {
         const char *error, *unit, *inside, *outside;
     };
-    for (const Bound& bound : {Bound{"EXX", "um", "1000000", "-1000001"}, {"EXX", "mm", "1000", "1001"}, {"EXX", "in", "-40", "41"},
-                               {"EXX", "uin", "4e7", "4.1e7"}, {"EAX", "urad", "6.3e8", "6.4e8"}, {"EAX", "arcsec", "129600000", "1.3e8"},
-                               {"EAX", "deg", "36000", "-36001"}, {"EAX", "um/m", "1e6", "1.1e6"}}) {
+    for (const Bound& bound : {Bound{"EXX", "um", "1000000", "-1000001"},
+                               {"EXX", "mm", "1000", "1001"},
+                               {"EXX", "in", "-40", "41"},
+                               {"EXX", "uin", "4e7", "4.1e7"},
+                               {"EAX", "urad", "6.3e8", "6.4e8"},
+                               {"EAX", "arcsec", "129600000", "1.3e8"},
+                               {"EAX", "deg", "36000", "-36001"},
+                               {"EAX", "um/m", "1e6", "1.1e6"}}) {
         CAPTURE(bound.unit);
         CHECK(refused(bound.error, bound.unit, "mm", "100", bound.inside) == 0);
         CHECK(refused(bound.error, bound.unit, "mm", "100", bound.outside) == 1);
@@ -116,7 +132,8 @@ TEST_CASE("lists hold several times what the largest job has, and one more item 
         std::string items;
         for (std::size_t i = 0; i < count; ++i) items += (i > 0 ? "," : "") + item;
         return faults_of(R"({"format": "wayfolio-result", "version": 1, "series": [{"id": "x", "error": "EXX", "unit": "um",
-            "position_unit": "mm", "stated": {"A": 1}}], )" + members + items + end + "}");
+            "position_unit": "mm", "stated": {"A": 1}}], )" +
+                         members + items + end + "}");
     };
     struct List {
         const char *members, *item, *end, *pointer;
@@ -254,4 +271,23 @@ TEST_CASE("no change to the bytes of a good document crashes the reader; what it
                 RC_ASSERT(problem.place.line > 0 && problem.place.column > 0 && !problem.expected.empty());
         }
     }));
+}
+
+TEST_CASE("a planned series stands apart from those with readings, and what needs it is told to wait") {
+    const std::string planned =
+        R"("error": "EXX", "unit": "um", "position_unit": "mm", "targets": [0], "runs": [{"approach": "positive", "deviations": [1]}]},
+  {"id": "y", "error": "EYY", "unit": "um", "position_unit": "mm", "targets": [0, 5], "plan": {"positive_runs": 5, "seed": 7})";
+    const Document document = read_text(one_series(planned));
+    CHECK(document.series.size() == 1);
+    REQUIRE(document.planned.size() == 1);
+    CHECK(document.planned[0].id == "y");
+    CHECK(document.planned[0].plan->runs.positive == 5);
+    CHECK(document.planned[0].plan->seed == 7);
+    std::string asks = one_series(planned);
+    asks.insert(asks.size() - 1, R"(, "uncertainty": {"stated": [{"series": "y", "parameter": "A", "expanded": 1, "unit": "um"}]})");
+    const auto faults = faults_of(asks);
+    REQUIRE(faults.size() == 1);
+    CHECK_THAT(faults[0],
+               Catch::Matchers::Contains("/uncertainty/stated/0/series: found \"y\"; expected the id of a series with readings: x "
+                                         "(it is planned and has no readings yet: take out what needs it until it has some)"));
 }

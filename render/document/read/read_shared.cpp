@@ -3,8 +3,8 @@
 #include "input/json/nearest.hpp"
 #include "input/read_file.hpp"
 
-#include <algorithm>
 #include <fmt/format.h>
+#include <algorithm>
 
 namespace wayfolio::document {
 namespace {
@@ -130,10 +130,14 @@ const Series* series_of(const Value& value, const Reading& reading) {
     std::vector<std::string_view> ids;
     for (const Series& series : reading.document.series) ids.push_back(series.id);
     const Series* const found = value.is(JsonKind::String) ? find_series(reading.document, value.text) : nullptr;
-    if (found == nullptr)
-        reading.faults.add_wrong(value, "the id of a series: " + input::listed(ids),
-                                 value.is(JsonKind::String) ? input::nearest_hint(value.text, ids) : "");
-    return found;
+    if (found != nullptr) return found;
+    const bool text = value.is(JsonKind::String);
+    const bool waits = text && std::ranges::find(reading.document.planned, value.text, &Series::id) != reading.document.planned.end();
+    reading.faults.add_wrong(value, "the id of a series with readings: " + input::listed(ids),
+                             waits  ? "it is planned and has no readings yet: take out what needs it until it has some"
+                             : text ? input::nearest_hint(value.text, ids)
+                                    : "");
+    return nullptr;
 }
 
 const Series* read_series_reference(ObjectReader& reader, std::string_view key, const Reading& reading) {
