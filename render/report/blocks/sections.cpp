@@ -69,7 +69,7 @@ std::optional<Section> remarks_section(const document::Document& document) {
         for (const std::string& remark : series.remarks) list.items.emplace_back(series_name(series) + ": " + remark);
     }
     if (list.items.empty()) return std::nullopt;
-    return Section{.heading = "Remarks", .parts = {list}};
+    return Section{.heading = "Remarks", .parts = {list}, .set_as = SetAs::Reference};
 }
 
 /// "ISO/IEC 17025 7.8.2.1 a" in two; a purpose that no standard has is whole.

@@ -14,13 +14,26 @@ bool has_block(const Subject& subject, const char* name) {
     return std::ranges::find(subject.layout.blocks, name) != subject.layout.blocks.end();
 }
 
-void add_parameters(PlainTable& table, const Subject& subject, const SeriesView& view) {
+/// @param unit  of all rows, empty where they differ
+void add_parameters(PlainTable& table, const Subject& subject, const SeriesView& view, const std::string& unit) {
     for (const ParameterRow& row : parameter_table(subject, view).rows) {
         Text name(view.series.error.text() + " ");
-        name.append(row.name).plain(" / " + std::string(view.shown.unit.symbol));
+        name.append(row.name).plain(unit.empty() ? " / " + std::string(view.shown.unit.symbol) : "");
         table.rows.push_back(
             {std::move(name), row.positive, row.negative, row.both, row.U, row.limit, row.targets, row.verdict.short_form});
     }
+}
+
+/// The unit of all positioning series among these; empty where they differ.
+std::string shared_unit(const Subject& subject, const std::vector<std::string>& ids) {
+    std::string unit;
+    for (const std::string& id : ids) {
+        const SeriesView& view = *find_view(subject.views, id);
+        if (view.evaluation.kind != evaluate::SeriesKind::Positioning) continue;
+        if (!unit.empty() && unit != view.shown.unit.symbol) return "";
+        unit = view.shown.unit.symbol;
+    }
+    return unit;
 }
 
 /// "both approaches 8.6 ± 1.5; positive 8.1; limit 10": the table of a panel as a line of text.
@@ -50,7 +63,9 @@ std::string where_told(const Subject& subject, const std::string& series) {
 std::vector<Section> superseded_numbers(const Subject& subject) {
     const std::vector<std::string> ids = shown_by_states(subject);
     if (ids.empty()) return {};
-    PlainTable positioning{.columns = {{"Parameter", 0.3}, {"positive", 0.08, numbers}, {"negative", 0.09, numbers},
+    const std::string unit = shared_unit(subject, ids);
+    PlainTable positioning{.columns = {{"Parameter" + (unit.empty() ? "" : " / " + unit), 0.3},
+                                       {"positive", 0.08, numbers}, {"negative", 0.09, numbers},
                                        {"both", 0.07, numbers}, {"U", 0.06, numbers}, {"limit", 0.08, numbers},
                                        {"targets", 0.08, numbers}, {"verdict", 0.24}}};
     PlainTable panel_rows{.columns = {{"Quantity", 0.2}, {"in numbers", 0.8}}};
@@ -59,7 +74,7 @@ std::vector<Section> superseded_numbers(const Subject& subject) {
         const SeriesView& view = *find_view(subject.views, id);
         section.heading = capitalised(state_words(view.series.state)) + ", in numbers";
         if (view.evaluation.kind == evaluate::SeriesKind::Positioning) {
-            add_parameters(positioning, subject, view);
+            add_parameters(positioning, subject, view, unit);
             continue;
         }
         const Panel panel = panels(subject, {view}).panels.front();

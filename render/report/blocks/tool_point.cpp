@@ -259,9 +259,8 @@ Block block_of(const Subject& subject, const Views& group) {
         .label = label,
         .anchor = tool_point_anchor(*drawn.front()),
         .lead = tool_point_lead(subject, drawn),
-        .body = Text("An additional result beside the measured one: verdicts, uncertainties, A and R are those of the measured values. "
-                     "An angle has no zero of its own, so a constant part of the effect is arbitrary, drawn with a mean of 0; its change along "
-                     "the axis is not.")};
+        .body = Text("An additional result beside the measured one, whose verdicts, uncertainties, A and R stand. An angle has no zero, "
+                     "so a constant part of its effect is arbitrary: the mean effect is drawn as 0.")};
     for (const SeriesView* view : drawn) made.panels.push_back(moved_panel(subject, *view));
     const bool straight = std::ranges::any_of(
         drawn, [](const SeriesView* view) { return view->evaluation.kind == evaluate::SeriesKind::Straightness; });

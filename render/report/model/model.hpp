@@ -52,16 +52,25 @@ struct FactTable {
     std::vector<Fact> facts;
 };
 /// A plain table. Its cells are final words; numbers stand at the right edge of their column, words begin at its left and are wrapped.
-enum class Cells { Words, Numbers };
+enum class Cells { Words, Numbers, Gauges };
 inline constexpr Cells numbers = Cells::Numbers;  // short, as tables are written down in rows
 struct TableColumn {
     std::string head;
     double width;  ///< share of the width, all together 1; takes no part where the page sets the width
     Cells cells = Cells::Words;
 };
+/// A value on the scale of its limit, and where it stood before.
+struct CellGauge {
+    double value_of_limit;
+    std::optional<double> U_of_limit, was_of_limit;
+    Standing standing;
+    bool changed;       ///< else it is drawn in grey
+    std::string words;  ///< the same, for those who hear it
+};
 struct PlainTable {
     std::vector<TableColumn> columns;
-    std::vector<std::vector<Text>> rows = {};  ///< each as long as `columns`
+    std::vector<std::vector<Text>> rows = {};  ///< each as long as `columns`; empty words in a column of gauges
+    std::vector<std::optional<CellGauge>> gauges = {};  ///< one a row; of a table that has a column of them
 };
 using SectionPart = std::variant<Paragraph, BulletList, FactTable, PlainTable>;
 

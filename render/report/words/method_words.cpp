@@ -89,8 +89,8 @@ void add_geometry(BulletList& list, const Subject& subject) {
                    "quadrant between the positive axes."));
     if (!subject.evaluation.compensation.empty())
         list.items.push_back(marked(
-            "Compensation points: minus (mean there less mean at the reference), straight lines between target positions; the correction "
-            "is rounded to the increment, not its change. Predicted: means plus table, with *s* unchanged."));
+            "Compensation: points by the rules below each table; predicted are the means plus the table, with *s* "
+            "unchanged."));
 }
 
 std::string older_words(document::OlderStandard standard) {

@@ -9,7 +9,7 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double bullet_room = 10, bullet_gap = 2, part_gap = 10, after_fact = 2;
+constexpr double bullet_room = 10, bullet_gap = 2, part_gap = 10, after_fact = 2, table_above = 4, heading_above_reference = 13;
 
 void place_part(const PartFlow& flow, const report::Paragraph& part) {
     flow.place(part.text, flow.words, flow.text_width(), frame::Role::Paragraph);
@@ -140,14 +140,17 @@ void place_section(Composer& composer, const report::Section& section, const std
     if (!section.anchor.empty()) composer.set_anchor(section.anchor);
     if (!section.heading.empty()) {
         flow.place(Text().strong(section.heading), section_body, flow.full_width(), frame::Role::Heading2);
-        composer.y += pt(heading_below);
+        composer.y += pt(section.set_as == report::SetAs::Reference ? heading_above_reference : heading_below);
     }
     for (const report::SectionPart& part : section.parts) {
+        const bool table = std::holds_alternative<report::PlainTable>(part);
+        if (table && &part != &section.parts.front()) composer.y += pt(table_above);
         std::visit([&](const auto& one) { place_part(flow, one); }, part);
         // What is said under a table is a note to it.
-        if (std::holds_alternative<report::PlainTable>(part)) flow.words = section_small;
+        if (table) flow.words = section_small;
     }
-    composer.y = composer.on_grid(composer.y + pt(section_below));
+    composer.y += pt(section_below);
+    if (section.set_as == report::SetAs::Text) composer.y = composer.on_grid(composer.y);
 }
 
 }  // namespace wayfolio::page

@@ -1,6 +1,8 @@
 #include "page/blocks/sections/part_flow.hpp"
 #include "page/spacing.hpp"
 #include "page/table.hpp"
+#include "plot/marks/verdict_symbol.hpp"
+#include "plot/spacing.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -22,7 +24,7 @@ struct RowWords {
 
 struct TableLines {
     std::vector<Rect> boxes;  ///< left and width of each column; top unused
-    std::vector<bool> numeric;
+    std::vector<report::Cells> holds;
     std::vector<Text> heads;
     std::vector<RowWords> rows;
     double gap = row_gap;
@@ -31,7 +33,7 @@ struct TableLines {
 RowWords broken(const Tools& tools, const TableLines& table, const std::vector<Text>& words, const Look& look) {
     RowWords row{.words = &words};
     for (std::size_t i = 0; i < words.size(); ++i) {
-        row.cells.emplace_back(tools, table.numeric[i] ? Text() : words[i], look, table.boxes[i].width);
+        row.cells.emplace_back(tools, table.holds[i] == report::Cells::Numbers ? Text() : words[i], look, table.boxes[i].width);
         row.most = std::max(row.most, row.cells.back().size());
     }
     return row;
@@ -44,7 +46,7 @@ TableLines broken(const PartFlow& flow, const report::PlainTable& part, std::siz
     for (const report::TableColumn& column : part.columns) {
         const Paper width = flow.full_width() * column.width;
         table.boxes.push_back({at, {}, width - pt(words_gap), {}});
-        table.numeric.push_back(column.cells == report::Cells::Numbers);
+        table.holds.push_back(column.cells);
         table.heads.emplace_back(column.head);
         at += width;
     }
@@ -62,13 +64,29 @@ Group row_group(const Tools& tools, const TableLines& table, const RowWords& row
         const bool heads = role == frame::Role::HeadCell || (i == 0 && (first == 0 || first < row.cells[i].size()));
         Group cell = plot::grouped(heads ? frame::Role::HeadCell : frame::Role::DataCell, {});
         if (heads) cell.scope = role == frame::Role::HeadCell ? frame::Scope::Column : frame::Scope::Row;
-        if (!table.numeric[i])
+        if (table.holds[i] != report::Cells::Numbers)
             cell.items = row.cells[i].part(first, end, {table.boxes[i].left, baseline}, frame::Role::Plain).group.items;
         else if (first == 0)
             plot::put(cell.items, tools, (*row.words)[i], look, {table.boxes[i].right(), baseline}, Align::Right);
         group.items.emplace_back(std::move(cell));
     }
     return group;
+}
+
+/// Drawn into the cell that a table has for it, the first line of its row at `baseline`.
+void add_gauge(Group& row, const Tools& tools, const TableLines& table, const report::CellGauge& gauge, Paper baseline) {
+    const auto column = std::ranges::find(table.holds, report::Cells::Gauges) - table.holds.begin();
+    const Paper left = table.boxes[static_cast<std::size_t>(column)].left, middle = baseline - pt(plot::half_figure);
+    Group drawn = plot::marks::gauge(tools, gauge.value_of_limit, gauge.U_of_limit, gauge.standing, left, middle);
+    if (gauge.was_of_limit) drawn.items.emplace_back(plot::marks::gauge_before(tools, *gauge.was_of_limit, left, middle));
+    const Paper limit = plot::marks::gauge_limit(tools, left);
+    constexpr double half_limit = 4.5;
+    drawn.items.emplace_back(
+        plot::line(tools, PenRole::SymbolLimit, {limit, middle - pt(half_limit)}, {limit, middle + pt(half_limit)}));
+    if (!gauge.changed) drawn = plot::in_grey(tools, std::move(drawn));
+    drawn.role = frame::Role::Figure;
+    drawn.alternative = gauge.words;
+    std::get<Group>(row.items[static_cast<std::size_t>(column)]).items.emplace_back(std::move(drawn));
 }
 
 /// From the first baseline of the first of these rows to the last of the last one.
@@ -132,8 +150,9 @@ void place_table(const PartFlow& flow, const report::PlainTable& part) {
                 place_head();
                 here = lines_on_next(flow.composer, row.most - from, flow.small_leading());
             }
-            rows.items.emplace_back(
-                row_group(tools, table, row, from, from + here, flow.composer.y, section_small, frame::Role::DataCell));
+            Group made = row_group(tools, table, row, from, from + here, flow.composer.y, section_small, frame::Role::DataCell);
+            if (from == 0 && i < part.gauges.size() && part.gauges[i]) add_gauge(made, tools, table, *part.gauges[i], flow.composer.y);
+            rows.items.emplace_back(std::move(made));
             flow.composer.y += flow.small_leading() * static_cast<double>(here);
         }
         flow.composer.y += pt(table.gap);

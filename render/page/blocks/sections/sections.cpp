@@ -18,7 +18,7 @@ Paper signatures_room(const Composer& composer, const report::Sections& block) {
 /// The last section in two: what may stand on the page before, and the last items of a list, which stay with the signatures.
 std::pair<report::Section, report::Section> parted(const report::Section& section) {
     constexpr std::size_t kept = 2;
-    report::Section before = section, after{.heading = "", .parts = {}};
+    report::Section before = section, after{.heading = "", .parts = {}, .set_as = section.set_as};
     auto* list = before.parts.empty() ? nullptr : std::get_if<report::BulletList>(&before.parts.back());
     if (!list || list->items.size() < 2 * kept) return {{}, section};
     const auto first_kept = list->items.end() - static_cast<std::ptrdiff_t>(kept);

@@ -24,7 +24,8 @@ public:
     [[nodiscard]] PlainTable of(const std::vector<evaluate::OverTravel>& travels) const {
         PlainTable table{.columns = {{"Refractive index", 0.19}}, .rows = {{Text("per metre / µm/m")}}};
         for (const evaluate::OverTravel& over : travels)
-            table.rows.push_back({Text(over.axis + ", " + distance_text(subject_, 1000 * over.length_m) + " / " + length_symbol(subject_))});
+            table.rows.push_back(
+                {Text(over.axis + ", " + distance_text(subject_, 1000 * over.length_m) + " / " + length_symbol(subject_))});
         for (const Column& column : columns_) {
             table.columns.push_back({column.head, column.width, numbers});
             table.rows[0].emplace_back(column.per_m);
@@ -95,14 +96,14 @@ std::optional<Section> air_section(const Subject& subject) {
     table.change("per hPa", 0.1, air->sensitivity.per_hPa, 3);
     table.change("per % r.h.", 0.1, air->sensitivity.per_percent_humidity, 4);
     section.parts.emplace_back(table.of(air->change_over_travel));
-    section.parts.emplace_back(Paragraph{
-        Text("Index less one by both equations at the mean air of " + std::to_string(air->samples) + " samples: " + with_unit(plain(subject, air->mean.temperature_C, 2), "°C") +
-             ", " + with_unit(plain(subject, air->mean.pressure_Pa / 100, 1), "hPa") + ", " +
-             with_unit(plain(subject, air->mean.humidity_percent, 1), "%") + " relative humidity, " +
-             with_unit(plain(subject, air->mean.co2_umol_per_mol, 0), "µmol/mol") +
-             " carbon dioxide; difference: Ciddor less Edlén. Over the record: largest less smallest, by Ciddor; then its change per kelvin "
-             "of air, per hectopascal and per percent of relative humidity. A laser that keeps the index of its setting reads too long by "
-             "as much as the index rises.")});
+    std::string words = "Index less one by both equations at the mean air of " + std::to_string(air->samples) + " samples: ";
+    words += with_unit(plain(subject, air->mean.temperature_C, 2), "°C") + ", ";
+    words += with_unit(plain(subject, air->mean.pressure_Pa / 100, 1), "hPa") + ", ";
+    words += with_unit(plain(subject, air->mean.humidity_percent, 1), "%") + " relative humidity, ";
+    words += with_unit(plain(subject, air->mean.co2_umol_per_mol, 0), "µmol/mol") + " carbon dioxide; difference: Ciddor less Edlén. ";
+    words += "Over the record: largest less smallest, by Ciddor; then its change per kelvin of air, per hectopascal and per percent of "
+             "relative humidity. A laser that keeps the index of its setting reads too long by as much as the index rises.";
+    section.parts.emplace_back(Paragraph{Text(words)});
     return section;
 }
 
