@@ -30,6 +30,13 @@ def faulty(document, change):
     return json.dumps(changed).encode()
 
 
+def exports_of(state):
+    folder = source / "sample-exports"
+    return [("mapping", None, (folder / "mapping.json").read_bytes()), ("into", None, (folder / "job.json").read_bytes()),
+            *(("facts", file.name, file.read_bytes()) for file in sorted((folder / "facts").iterdir())),
+            *(("file", file.name, file.read_bytes()) for file in sorted((folder / state).iterdir()))]
+
+
 class Answers(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
@@ -57,6 +64,24 @@ class Answers(unittest.TestCase):
         verdict = self.server.ask("POST", "/v1/verification", self.server.post("/v1/report", smallest).body, {"Content-Type": "application/pdf"})
         self.assertEqual(verdict.json["format"], "wayfolio-verification")
 
+    def test_exports_become_the_document_that_the_command_makes_and_two_documents_are_compared(self):
+        folder = source / "sample-exports"
+        with tempfile.TemporaryDirectory() as made:
+            file = pathlib.Path(made, "found.json")
+            facts = [word for one in sorted((folder / "facts").iterdir()) if one.name.startswith("machine") for word in ("--facts", one)]
+            command("gather", folder / "mapping.json", folder / "found", "--into", folder / "job.json", *facts, "--state", "as-found", "-o", file)
+            answer = self.server.post_parts("/v1/gathered?state=as-found", exports_of("found"))
+            self.assertEqual(answer.status, 200, answer.body[:600])
+            self.assertEqual(answer.json["document"].encode(), file.read_bytes())
+            self.assertIn("readings", answer.json["account"])
+            changed = faulty(short_axis, lambda json_: json_["series"][0]["runs"][0]["deviations"].__setitem__(1, 0.7))
+            pathlib.Path(made, "changed.json").write_bytes(changed)
+            compared = self.server.post_parts("/v1/comparison", [("old", None, short_axis), ("new", None, changed)])
+            self.assertEqual(compared.json["format"], "wayfolio-comparison")
+            self.assertEqual(len(compared.json["readings"]), 1)
+        wrong = self.server.post_parts("/v1/gathered", exports_of("found")[:1])
+        self.assertEqual(wrong.status, 422, wrong.body[:300])
+
     def test_check_tells_faults_as_its_answer(self):
         self.assertEqual(self.server.post("/v1/check", smallest).json["faults"], [])
         answer = self.server.post("/v1/check", b'{"format": "wayfolio-result"')
@@ -77,7 +102,7 @@ class Answers(unittest.TestCase):
         document = faulty(smallest, lambda json_: json_["series"][0].update(trace={"approach": "positive", "file": "README.md"}))
         missing = self.server.post("/v1/report", document)  # a file of that name lies in the folder of the service
         self.assertEqual((missing.status, missing.code), (422, "faulty-input"))
-        self.assertIn("no part called", json.dumps(missing.json["faults"]))
+        self.assertIn("no part with this filename came", json.dumps(missing.json["faults"]))
         came = self.server.post_parts("/v1/evaluation", [("document", None, document), ("file", "README.md", b"0,0.1\n100,0.4\n200,0.2\n")])
         self.assertEqual(came.status, 200, came.body[:400])
         for name in ("/etc/passwd", "../etc/passwd", "..", "a/b"):
@@ -163,10 +188,16 @@ class Answers(unittest.TestCase):
                     query.setdefault(option["name"], option["example"])
             if query.get("name") == "error" or query.get("width") or path == "/v1/figure":
                 query.setdefault("series", "x-exx")
+            if path == "/v1/gathered":
+                query.setdefault("state", "as-found")
             if query.get("format") == "pdf":
                 query.pop("width", None)
             target = path.replace("{name}", "result") + "?" * bool(query) + "&".join(f"{key}={value}" for key, value in query.items())
-            if "application/pdf" in content:
+            if path == "/v1/comparison":
+                body, kind = multipart([("old", None, document), ("new", None, document)])
+            elif path == "/v1/gathered":
+                body, kind = multipart(exports_of("found"))
+            elif "application/pdf" in content:
                 body, kind = self.server.post("/v1/report?layout=summary", smallest).body, "application/pdf"
             else:
                 body, kind = (document, "application/json") if content else (b"", "text/plain")

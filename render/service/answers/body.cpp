@@ -93,14 +93,16 @@ void take_part(std::string_view part, Files& files) {
     const auto name = disposition.named.find("name");
     if (disposition.value != "form-data" || name == disposition.named.end()) refuse("a part is no form-data with a name");
     const std::string bytes(part.substr(end + 4));
-    if (name->second != "file") {
+    const bool is_fact = name->second == "facts";
+    if (name->second != "file" && !is_fact) {
         if (!files.parts.emplace(name->second, bytes).second) refuse(fmt::format("the part {} stands twice", input::quoted(name->second)));
         return;
     }
     const auto file = disposition.named.find("filename");
     if (file == disposition.named.end() || !input::is_plain_file_name(file->second))
-        refuse("a part called \"file\" needs a filename, without folders");
-    if (!files.side_files.emplace(file->second, bytes).second) refuse(fmt::format("the file {} stands twice", input::quoted(file->second)));
+        refuse(fmt::format("a part called {} needs a filename, without folders", input::quoted(name->second)));
+    if (!(is_fact ? files.facts : files.side_files).emplace(file->second, bytes).second)
+        refuse(fmt::format("the file {} stands twice", input::quoted(file->second)));
 }
 
 Files parts_of(std::string_view body, const std::string& boundary, std::size_t most_parts) {
@@ -125,10 +127,11 @@ Files parts_of(std::string_view body, const std::string& boundary, std::size_t m
 
 Files files_of(const Request& request, const std::string& whole_type, const std::string& whole_part, std::size_t most_parts) {
     const Parameters type = parameters_of(request.content_type);
-    if (type.value == whole_type) return {{{whole_part, request.body}}, {}};
+    if (!whole_type.empty() && type.value == whole_type) return {{{whole_part, request.body}}, {}};
     if (type.value != "multipart/form-data")
-        throw Refused(problems::wrong_type, fmt::format("found {}; expected {} or multipart/form-data",
-                                                        type.value.empty() ? "none" : input::quoted(type.value), whole_type));
+        throw Refused(problems::wrong_type,
+                      fmt::format("found {}; expected {}{}multipart/form-data", type.value.empty() ? "none" : input::quoted(type.value),
+                                  whole_type, whole_type.empty() ? "" : " or "));
     const auto boundary = type.named.find("boundary");
     if (boundary == type.named.end() || boundary->second.empty() || boundary->second.size() > longest_boundary)
         refuse("multipart/form-data needs a boundary of at most 70 characters");

@@ -12,15 +12,21 @@
 
 namespace wayfolio::service {
 
-document::Document document_in(const Call& call) {
-    const auto document = call.files.parts.find("document");
-    if (document == call.files.parts.end()) throw Refused(problems::malformed, "there is no part called \"document\"");
-    return document::read_document(document->second, "document", [&](const std::string& name) {
-        const auto file = call.files.side_files.find(name);
-        if (file == call.files.side_files.end())
-            throw input::InputMissing(name, "no part called \"file\" with this filename came with the document");
-        return file->second;
-    });
+const std::string& part_in(const Call& call, const std::string& name) {
+    const auto part = call.files.parts.find(name);
+    if (part == call.files.parts.end()) throw Refused(problems::malformed, fmt::format("there is no part called {}", input::quoted(name)));
+    return part->second;
+}
+
+const std::string& file_in(const std::map<std::string, std::string>& files, const std::string& name) {
+    const auto file = files.find(name);
+    if (file == files.end()) throw input::InputMissing(name, "no part with this filename came with the request");
+    return file->second;
+}
+
+document::Document document_in(const Call& call, const std::string& part) {
+    return document::read_document(part_in(call, part), part,
+                                   [&](const std::string& name) { return file_in(call.files.side_files, name); });
 }
 
 layouts::Layout layout_in(const Call& call) {

@@ -23,25 +23,51 @@ Json name_in_path() {
             {"example", "result"}};
 }
 
-Json body_json(Takes takes) {
-    const bool document = takes == Takes::Document;
-    const Json bytes{{"type", "string"}, {"contentEncoding", "binary"}};
-    Json parts{{"type", "object"}, {"required", {document ? "document" : "pdf"}}, {"properties", Json::object()}};
-    if (document) {
-        parts["properties"] = {{"document", {{"type", "object"}, {"description", "the result document"}}},
-                               {"layout", {{"type", "object"}, {"description", "a layout of one's own"}}},
-                               {"file",
-                                {{"type", "array"},
-                                 {"items", bytes},
-                                 {"description", "files that the document names (trace, logo, exports), each with its filename"}}}};
-    } else {
-        parts["properties"]["pdf"] = bytes;
+/// One part of a multipart body.
+struct PartOf {
+    std::string_view name, meaning;
+    bool required = false, many = false, json = true;
+};
+
+std::vector<PartOf> parts_of(Takes takes) {
+    const PartOf files{"file", "files that the document names (trace, logo, exports), each with its filename", false, true, false};
+    switch (takes) {
+        case Takes::Nothing:
+            return {};
+        case Takes::Document:
+            return {{"document", "the result document", true}, {"layout", "a layout of one's own"}, files};
+        case Takes::Pdf:
+            return {{"pdf", "a report or a figure of this program", true, false, false}};
+        case Takes::TwoDocuments:
+            return {{"old", "a result document", true}, {"new", "the one that came after it", true}, files};
+        case Takes::Exports:
+            return {{"mapping", "what the columns of the exports are", true},
+                    {"into", "a result document that the readings are added to"},
+                    {"file", "an export, with its filename", true, true, false},
+                    {"facts", "a file of facts, with its filename", false, true}};
     }
-    const Json whole = document
-                           ? Json{{"schema", {{"type", "object"}, {"description", "the result document, as /v1/schemas/result has it"}}}}
-                           : Json{{"schema", bytes}};
-    return {{"required", true},
-            {"content", {{document ? "application/json" : "application/pdf", whole}, {"multipart/form-data", {{"schema", parts}}}}}};
+    return {};
+}
+
+Json multipart_json(Takes takes) {
+    Json schema{{"type", "object"}, {"required", Json::array()}, {"properties", Json::object()}};
+    for (const PartOf& part : parts_of(takes)) {
+        const Json one = part.json ? Json{{"type", "object"}} : Json{{"type", "string"}, {"contentEncoding", "binary"}};
+        Json property = part.many ? Json{{"type", "array"}, {"items", one}} : one;
+        property["description"] = part.meaning;
+        schema["properties"][std::string(part.name)] = std::move(property);
+        if (part.required) schema["required"].push_back(part.name);
+    }
+    return {{"schema", schema}};
+}
+
+Json body_json(Takes takes) {
+    Json content = Json::object();
+    if (takes == Takes::Document)
+        content["application/json"]["schema"] = {{"type", "object"}, {"description", "the result document, as /v1/schemas/result has it"}};
+    if (takes == Takes::Pdf) content["application/pdf"]["schema"] = {{"type", "string"}, {"contentEncoding", "binary"}};
+    content["multipart/form-data"] = multipart_json(takes);
+    return {{"required", true}, {"content", content}};
 }
 
 Json responses_json(const Route& route) {

@@ -8,10 +8,23 @@
 namespace wayfolio::service {
 namespace {
 
-constexpr ProblemKind kinds[] = {problems::malformed,      problems::unknown_option, problems::no_token, problems::foreign, problems::no_route,
-                                 problems::nothing_there,  problems::wrong_method,   problems::slow,     problems::too_large,
-                                 problems::wrong_type,     problems::faulty,         problems::busy,     problems::too_many_connections,
-                                 problems::head_too_large, problems::failed,         problems::late,     problems::closing,
+constexpr ProblemKind kinds[] = {problems::malformed,
+                                 problems::unknown_option,
+                                 problems::no_token,
+                                 problems::foreign,
+                                 problems::no_route,
+                                 problems::nothing_there,
+                                 problems::wrong_method,
+                                 problems::slow,
+                                 problems::too_large,
+                                 problems::wrong_type,
+                                 problems::faulty,
+                                 problems::busy,
+                                 problems::too_many_connections,
+                                 problems::head_too_large,
+                                 problems::failed,
+                                 problems::late,
+                                 problems::closing,
                                  problems::no_memory};
 
 }  // namespace

@@ -72,6 +72,22 @@ std::vector<Route> all_routes() {
          {{"against", "a fingerprint that was kept elsewhere, at least 16 digits", {}, "", "0123456789abcdef"}},
          {json},
          verify},
+        {"POST",
+         "/v1/comparison",
+         "comparison",
+         "What differs between two documents: readings, settings, results, verdicts",
+         TwoDocuments,
+         {{"beside", "which states are set beside each other", {"same", "left-and-found"}, "same", "same"}},
+         {json},
+         comparison},
+        {"POST",
+         "/v1/gathered",
+         "gathered",
+         "A document of exports, as a mapping says, and the account of it",
+         Exports,
+         {{"state", "the state of series whose mapping names none", {}, "", "as-found"}},
+         {json},
+         gathered},
         {"GET", "/v1/layouts", "layouts", "The layouts that come with the service", Nothing, {}, {json}, layout_list},
         {"GET",
          "/v1/schemas/{name}",
@@ -157,6 +173,9 @@ Files files_for(const Route& route, const Request& request, const Workshop& work
             return files_of(request, "application/json", "document", workshop.limits.parts);
         case Takes::Pdf:
             return files_of(request, "application/pdf", "pdf", workshop.limits.parts);
+        case Takes::TwoDocuments:
+        case Takes::Exports:
+            return files_of(request, "", "", workshop.limits.parts);
     }
     return {};
 }
