@@ -75,7 +75,7 @@ void Composer::restart_columns() {
 
 Composer::ColumnExtent Composer::column_extent() const {
     const Paper here = y - columns_->top;
-    return {columns_->top, columns_->in_second ? columns_->deepest - columns_->top + here : here};
+    return {columns_->top, columns_->in_second ? columns_->deepest - columns_->top + here : here, columns_->in_second};
 }
 
 void Composer::end_columns() {

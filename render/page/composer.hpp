@@ -120,6 +120,7 @@ public:
     /// Where the columns of this page begin, and how much of both is taken.
     struct ColumnExtent {
         Paper top, both;
+        bool second_used;
     };
     [[nodiscard]] ColumnExtent column_extent() const;
     /// y goes below the deeper of the two.

@@ -167,7 +167,8 @@ void place_points(Composer& composer, const report::Compensation& block) {
     composer.y += pt(points_heading_room);
     for (std::size_t placed = 0; placed < total;) {
         if (placed > 0) turn_page(composer, block.opening.label);
-        const std::size_t rows = std::min(rows_needed(placed), std::max<std::size_t>(1, rows_left(composer, pitch)));
+        std::size_t rows = std::min(rows_needed(placed), std::max<std::size_t>(1, rows_left(composer, pitch)));
+        if (rows > 2 && rows + 1 == rows_needed(placed)) --rows;  // no row goes on alone
         for (std::size_t set = 0; set < sets.across && placed < total; ++set) {
             const std::size_t end = std::min(total, placed + rows);
             place_set(composer, sets, set, placed, end, block.opening.anchor + "-points");

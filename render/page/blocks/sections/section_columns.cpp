@@ -2,6 +2,7 @@
 #include "page/opening.hpp"
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 #include <variant>
 
@@ -32,8 +33,9 @@ Paper column_height(const Composer& composer, Sections sections, const std::stri
     return trial.y - top;
 }
 
-/// The pages that two columns from composer.y on take, and how far down they reach on the last one so that both end together.
-ColumnPages level_columns(const Composer& composer, Sections sections, const std::string& label) {
+/// The pages that two columns from composer.y on take, and how far down they reach on the last one so that both end together; nothing
+/// where the second would stay empty.
+std::optional<ColumnPages> level_columns(const Composer& composer, Sections sections, const std::string& label) {
     const PageNumbers none;
     const auto tried = [&](const ColumnPages& planned) {
         Composer trial(composer.tools(), none);
@@ -45,9 +47,13 @@ ColumnPages level_columns(const Composer& composer, Sections sections, const std
     };
     const Paper step = composer.grid().baseline_step, end = composer.grid().last_baseline;
     const auto [pages, extent] = tried({1, end});
-    for (Paper bottom = extent.top + extent.both / 2; bottom < end; bottom += step)
-        if (tried({pages, bottom}).first == pages) return {pages, bottom};
-    return {pages, end};
+    for (Paper bottom = extent.top + extent.both / 2; bottom < end; bottom += step) {
+        const auto [taken, level] = tried({pages, bottom});
+        if (taken != pages) continue;
+        if (pages == 1 && !level.second_used) return std::nullopt;
+        return ColumnPages{pages, bottom};
+    }
+    return ColumnPages{pages, end};
 }
 
 void place_text(Composer& composer, Sections sections, const std::string& label) {
@@ -59,9 +65,10 @@ void place_text(Composer& composer, Sections sections, const std::string& label)
     composer.y = composer.on_grid(std::max(composer.y, composer.margin_free() + composer.grid().baseline_step));
     constexpr double least_rest = 60;
     if (!composer.fits(pt(least_rest))) turn_page(composer, label);
-    composer.begin_columns(level_columns(composer, sections, label));
+    const auto planned = level_columns(composer, sections, label);
+    if (planned) composer.begin_columns(*planned);
     place_each(composer, sections, label);
-    composer.end_columns();
+    if (planned) composer.end_columns();
 }
 
 }  // namespace

@@ -9,7 +9,7 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double bullet_room = 10, bullet_gap = 2, part_gap = 10, after_fact = 2, table_above = 4, heading_above_reference = 13;
+constexpr double bullet_room = 10, bullet_gap = 2, part_gap = 10, after_fact = 2, table_above = 8, heading_above_reference = 13;
 
 void place_part(const PartFlow& flow, const report::Paragraph& part) {
     flow.place(part.text, flow.words, flow.text_width(), frame::Role::Paragraph);
