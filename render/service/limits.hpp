@@ -9,6 +9,7 @@ struct Limits {
     std::size_t head_bytes = 16 << 10;
     std::chrono::seconds head_time{10};  ///< for a whole head; as long does a kept connection wait for the next one
     std::size_t body_bytes = std::size_t{32} << 20;
+    std::size_t body_bytes_in_all = std::size_t{256} << 20;  ///< of all requests that are being read or answered
     std::size_t least_body_rate = 16 << 10;  ///< bytes a second, after a grace of head_time
     std::size_t connections = 256, connections_of_one_client = 64;
     std::size_t requests_of_one_connection = 1000;

@@ -163,6 +163,20 @@ class Hostile(unittest.TestCase):
                 line.close()
             self.assertTrue(wait_until(lambda: server.send_bytes(head("Connection: close", first="GET /healthz HTTP/1.1")) == 200))
 
+    def test_all_bodies_together_are_bounded(self):
+        body = b" " * 30_000_000
+        with Server(program) as server:
+            lines = []
+            for _ in range(8):
+                line = server.connect()
+                line.sendall(head(JSON, f"Content-Length: {len(body) + 1}") + body)
+                lines.append(line)
+            refused = server.post("/v1/check", body)
+            self.assertEqual((refused.status, refused.code), (429, "busy"))
+            for line in lines:
+                line.close()
+            self.assertTrue(wait_until(lambda: server.post("/v1/check", smallest).status == 200))
+
     def test_a_full_line_says_come_again_and_who_leaves_frees_the_worker(self):
         job = long_job()
         with Server(program, "--workers", "1", "--deadline", "600") as server:

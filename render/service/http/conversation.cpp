@@ -61,8 +61,9 @@ asio::awaitable<std::optional<Answer>> answer_of(Stream& stream, Service& servic
 
 // An SVG has its own style and asks for nothing else; the page asks only this service.
 constexpr const char *policy_of_answers = "default-src 'none'; style-src 'unsafe-inline'; sandbox",
-                     *policy_of_page = "default-src 'none'; script-src 'self'; style-src 'self'; img-src blob:; connect-src 'self'; "
-                                       "form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+                     *policy_of_page =
+                         "default-src 'none'; script-src 'self'; style-src 'self'; img-src blob:; connect-src 'self'; "
+                         "form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
 std::string allowed_at(const std::string& path) {
     const std::string methods = methods_of(path);
@@ -112,12 +113,14 @@ asio::awaitable<void> linger(Stream& stream, beast::flat_buffer& buffer) {
 
 /// @returns whether the conversation goes on
 asio::awaitable<bool> one_exchange(Stream& stream, beast::flat_buffer& buffer, Service& service, bool last) {
-    const Received received = co_await read_request(stream, buffer, service);
+    HeldBytes held(service);
+    const Received received = co_await read_request(stream, buffer, service, held);
     if (!received.request && !received.refusal) co_return false;
     const auto began = Clock::now();
     const std::optional<Answer> answer = co_await answer_of(stream, service, received);
+    constexpr std::size_t longest_method = 16;  // in the log
     Exchange exchange{.request_id = received.request_id,
-                      .method = received.request ? received.request->method : "",
+                      .method = received.request ? received.request->method.substr(0, longest_method) : "",
                       .route = received.route,
                       .bytes_in = received.request ? received.request->body.size() : 0};
     constexpr unsigned client_closed = 499;  // common practice of logs, no standard

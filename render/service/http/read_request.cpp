@@ -27,6 +27,7 @@ std::string text(beast::string_view view) { return {view.data(), view.size()}; }
 std::optional<Answer> answer_to_failure(const beast::error_code& error, bool something_came) {
     if (error == http::error::header_limit || error == http::error::buffer_overflow) return problem(problems::head_too_large);
     if (error == http::error::body_limit) return problem(problems::too_large);
+    if (error == asio::error::no_buffer_space) return problem(problems::busy);
     if (error == asio::error::timed_out) return something_came ? std::optional(problem(problems::slow)) : std::nullopt;
     if (error == http::error::end_of_stream || error == http::error::partial_message) return std::nullopt;
     if (error.category() == http::make_error_code(http::error::bad_version).category())
@@ -136,10 +137,13 @@ asio::awaitable<beast::error_code> read_piece(Stream& stream, beast::flat_buffer
 }
 
 /// The body, at no less than the least rate.
-asio::awaitable<beast::error_code> read_body(Stream& stream, beast::flat_buffer& buffer, Parser& parser, const Limits& limits) {
+/// @returns no_buffer_space where all bodies together are as large as they may be
+asio::awaitable<beast::error_code> read_body(Stream& stream, beast::flat_buffer& buffer, Parser& parser, const Limits& limits,
+                                             HeldBytes& held) {
     const auto began = std::chrono::steady_clock::now();
     while (!parser.is_done()) {
         const std::size_t got = parser.get().body().size();
+        if (!held.grow_to(got)) co_return asio::error::no_buffer_space;
         const Deadline deadline = began + limits.head_time + std::chrono::seconds(got / limits.least_body_rate);
         const beast::error_code error = co_await within(deadline, read_piece(stream, buffer, parser));
         if (error) co_return error;
@@ -149,7 +153,7 @@ asio::awaitable<beast::error_code> read_body(Stream& stream, beast::flat_buffer&
 
 }  // namespace
 
-asio::awaitable<Received> read_request(Stream& stream, beast::flat_buffer& buffer, Service& service) {
+asio::awaitable<Received> read_request(Stream& stream, beast::flat_buffer& buffer, Service& service, HeldBytes& held) {
     const Limits& limits = service.settings.limits;
     Received received;
     Parser parser;
@@ -172,7 +176,7 @@ asio::awaitable<Received> read_request(Stream& stream, beast::flat_buffer& buffe
         constexpr std::string_view go_on = "HTTP/1.1 100 Continue\r\n\r\n";
         co_await asio::async_write(stream, asio::buffer(go_on), as_tuple);
     }
-    if (const beast::error_code failed = co_await read_body(stream, buffer, parser, limits)) {
+    if (const beast::error_code failed = co_await read_body(stream, buffer, parser, limits, held)) {
         received.request.reset();
         received.refusal = answer_to_failure(failed, true);
         co_return received;

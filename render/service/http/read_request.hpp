@@ -19,6 +19,7 @@ struct Received {
 };
 
 /// Reads the next request within the limits: head first, which is judged (form, route, token) before any of the body is taken.
-boost::asio::awaitable<Received> read_request(Stream& stream, boost::beast::flat_buffer& buffer, Service& service);
+/// @param held grows with the body
+boost::asio::awaitable<Received> read_request(Stream& stream, boost::beast::flat_buffer& buffer, Service& service, HeldBytes& held);
 
 }  // namespace wayfolio::service
