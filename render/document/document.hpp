@@ -240,6 +240,8 @@ struct Document {
 /// The axis called `name`, or nullptr.
 const Axis* find_axis(const Document& document, std::string_view name);
 const Instrument* find_instrument(const Document& document, std::string_view id);
+/// What people call it: "laser interferometer L-131". Its id, which stands for nothing outside the document, only where it says neither.
+std::string name_of_instrument(const Instrument& instrument);
 const Series* find_series(const Document& document, std::string_view id);
 
 /// The line that a series was measured on: the one that it names, else the only one of its axis; nullptr where there is none or

@@ -25,6 +25,11 @@ const Instrument* find_instrument(const Document& document, std::string_view id)
     return found == document.instruments.end() ? nullptr : &*found;
 }
 
+std::string name_of_instrument(const Instrument& instrument) {
+    if (instrument.kind.empty()) return "instrument " + (instrument.serial.empty() ? instrument.id : instrument.serial);
+    return instrument.kind + (instrument.serial.empty() ? "" : " " + instrument.serial);
+}
+
 const Series* find_series(const Document& document, std::string_view id) {
     const auto found = std::ranges::find(document.series, id, &Series::id);
     return found == document.series.end() ? nullptr : &*found;

@@ -72,6 +72,12 @@ public:
             if (json_.contains(list))
                 for (auto& one : json_[list])
                     if (one.contains("id")) names_.emplace(one["id"].get<std::string>(), "");
+        // What an instrument lacks is told by its name, too.
+        if (json_.contains("instruments"))
+            for (auto& one : json_["instruments"]) {
+                one.erase("traceable_to");
+                one.erase("calibrated");
+            }
         for (auto& [id, name] : names_) name = "qzq" + std::to_string(given_++) + "k";
         rename(json_, "");
     }

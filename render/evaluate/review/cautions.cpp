@@ -44,11 +44,11 @@ void add_certificates(std::vector<Warning>& warnings, const document::Document& 
         const auto due = input::iso_date(instrument.due), calibrated = input::iso_date(instrument.calibrated);
         if (due && due->days() < days.back().days)
             warnings.push_back({FindingCode::CertificateExpired, fmt::format("/instruments/{}/due", i),
-                                fmt::format("the calibration of instrument {} ran out on {}, before the measurement of {}",
-                                            instrument.id, instrument.due, days.back().written)});
+                                fmt::format("the calibration of {} ran out on {}, before the measurement of {}",
+                                            name_of_instrument(instrument), instrument.due, days.back().written)});
         if (calibrated && calibrated->days() > days.front().days)
             warnings.push_back({FindingCode::CalibratedAfterMeasurement, fmt::format("/instruments/{}/calibrated", i),
-                                fmt::format("instrument {} was calibrated on {}, after the measurement of {}", instrument.id,
+                                fmt::format("{} was calibrated on {}, after the measurement of {}", name_of_instrument(instrument),
                                             instrument.calibrated, days.front().written)});
     }
 }

@@ -30,10 +30,10 @@ std::string series_without_sign(const document::Document& document) {
 /// Empty where the wavelength is stated, or the record gives no index of the air.
 std::string wavelength_sentence(const document::Document& document) {
     if (!mean_air(all_samples(document)) || (wavelength_of_record(document).stated && wavelength_assumed(document).empty())) return {};
-    std::vector<std::string> ids;
-    for (const auto* instrument : wavelength_assumed(document)) ids.push_back(instrument->id);
+    std::vector<std::string> names;
+    for (const auto* instrument : wavelength_assumed(document)) names.push_back(name_of_instrument(*instrument));
     return fmt::format("No vacuum wavelength stated{}: {} nm (helium-neon) is assumed for the refractive index of air.",
-                       ids.empty() ? "" : fmt::format(" for instrument {}", fmt::join(ids, ", ")), helium_neon_nm);
+                       names.empty() ? "" : fmt::format(" for {}", fmt::join(names, ", ")), helium_neon_nm);
 }
 
 }  // namespace

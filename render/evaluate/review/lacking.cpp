@@ -117,7 +117,7 @@ void add_traceability(std::vector<Lack>& lacking, const Document& document) {
     for (std::size_t i = 0; i < document.instruments.size(); ++i)
         for (const CertificateItem& item : certificate_items)
             if ((document.instruments[i].*item.member).empty())
-                lacking.push_back({purpose, fmt::format("{} of instrument {}", item.what, document.instruments[i].id),
+                lacking.push_back({purpose, fmt::format("{} of {}", item.what, name_of_instrument(document.instruments[i])),
                                    fmt::format("/instruments/{}/{}", i, item.key)});
     for (std::size_t i = 0; i < document.squareness.size(); ++i) {
         const auto& square = document.squareness[i];
@@ -155,7 +155,7 @@ void add_lacking_for_machine_report(std::vector<Lack>& lacking, const Document& 
     for (const auto& item : machine_items) add_missing(lacking, document, item);
     for (std::size_t i = 0; i < document.instruments.size(); ++i)
         if (document.instruments[i].serial.empty())
-            lacking.push_back({purpose, fmt::format("serial number of instrument {}", document.instruments[i].id),
+            lacking.push_back({purpose, fmt::format("serial number of {}", name_of_instrument(document.instruments[i])),
                                fmt::format("/instruments/{}/serial", i)});
     for (std::size_t i = 0; i < document.series.size(); ++i) {
         const auto& series = document.series[i];

@@ -62,10 +62,10 @@ void add_lacking_instrument(std::vector<Lack>& lacking, const Document& document
     const Certified certified = certified_for(*instrument, series);
     if (!certified.stated)
         lacking.push_back({"uncertainty",
-                           fmt::format("expanded uncertainty of instrument {} for {}", instrument->id, certified.word),
+                           fmt::format("expanded uncertainty of {} for {}", name_of_instrument(*instrument), certified.word),
                            fmt::format("/instruments/{}/expanded_uncertainty/{}", at, certified.word)});
     else if (!instrument->coverage_factor)
-        lacking.push_back({"uncertainty", fmt::format("coverage factor of instrument {}", instrument->id),
+        lacking.push_back({"uncertainty", fmt::format("coverage factor of {}", name_of_instrument(*instrument)),
                            fmt::format("/instruments/{}/coverage_factor", at)});
 }
 
@@ -116,7 +116,7 @@ void add_lacking_for_decision(std::vector<Lack>& lacking, const Document& docume
 void add_lacking_for_uncertainty(std::vector<Lack>& lacking, const Document& document) {
     for (const auto* instrument : wavelength_assumed(document))
         lacking.push_back({"uncertainty",
-                           fmt::format("vacuum wavelength of instrument {}; {} nm is assumed", instrument->id, helium_neon_nm),
+                           fmt::format("vacuum wavelength of {}; {} nm is assumed", name_of_instrument(*instrument), helium_neon_nm),
                            fmt::format("/instruments/{}/vacuum_wavelength_nm", instrument - document.instruments.data())});
     for (std::size_t i = 0; i < document.series.size(); ++i) {
         const auto& series = document.series[i];

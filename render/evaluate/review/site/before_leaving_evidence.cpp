@@ -16,13 +16,12 @@ void add_certificate_evidence(std::vector<BeforeLeaving>& lines, const document:
     if (document.instruments.empty()) missing(FindingCode::InstrumentMissing, "no instrument is named", "the document (/instruments)");
     for (std::size_t i = 0; i < document.instruments.size(); ++i) {
         const auto& instrument = document.instruments[i];
-        const std::string where = fmt::format("instrument {} (/instruments/{})", instrument.id, i);
+        const std::string name = name_of_instrument(instrument), where = fmt::format("{} (/instruments/{})", name, i);
         if (instrument.certificate.empty())
-            missing(FindingCode::CertificateMissing, fmt::format("instrument {} has no calibration certificate", instrument.id), where);
+            missing(FindingCode::CertificateMissing, name + " has no calibration certificate", where);
         else if (instrument.calibrated.empty() && instrument.due.empty())
             missing(FindingCode::CertificateMissing,
-                    fmt::format("the certificate of instrument {} has no date: whether it was valid at the measurement is open",
-                                instrument.id),
+                    fmt::format("the certificate of {} has no date: whether it was valid at the measurement is open", name),
                     where);
     }
 }
