@@ -43,7 +43,8 @@ TEST_CASE("a certificate that ran out before the last day of measurement is a wa
           "the calibration of instrument laser ran out on 2026-05-11, before the measurement of 2026-05-12");
     document.instruments[0].kind = "laser interferometer";
     document.instruments[0].serial = "L-131";
-    CHECK(texts(document)[0] == "the calibration of laser interferometer L-131 ran out on 2026-05-11, before the measurement of 2026-05-12");
+    CHECK(texts(document)[0] ==
+          "the calibration of laser interferometer L-131 ran out on 2026-05-11, before the measurement of 2026-05-12");
     CHECK(evaluate::evaluate(document).warnings[0].pointer == "/instruments/0/due");
 }
 
