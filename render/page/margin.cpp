@@ -145,14 +145,15 @@ Paper margin_verdict_height(const Composer& composer, const report::Verdict& ver
 
 Paper margin_verdict(Composer& composer, const report::Verdict& verdict, Paper anchor, const std::vector<Text>& lines) {
     const Tools& tools = composer.tools();
-    Paper at = free_from(composer, anchor, pt(body_ascent));
+    constexpr double small_lines_alone = 10;  // 14 pt below a key, where no word stands above them
+    Paper at = free_from(composer, anchor, pt(verdict.word.empty() ? small_lines_alone : body_ascent));
     const Paper text_left = verdict_words_left(composer, verdict);
     if (verdict.standing != report::Standing::NoLimit)
         composer.add(artifact({plot::marks::verdict_symbol(tools, verdict.standing, margin_left(composer), at)}));
     const Paper room = composer.grid().margin_right - text_left;
     Paper last = add_paragraph(composer, verdict.word, margin_body, {text_left, at}, room);
     constexpr double second_line = 11.5;
-    Paper next = last + pt(second_line);
+    Paper next = verdict.word.empty() ? at : last + pt(second_line);
     for (const Text& words : lines) {
         last = add_paragraph(composer, words, {.type = TypeRole::Small, .colour = ColourRole::Grey}, {text_left, next}, room);
         next = last + tools.layout.type(TypeRole::Small).leading;
