@@ -37,7 +37,7 @@ const std::vector<LongList>& long_lists() {
         {"Sensor", 100,
          [](Json& json, const std::string& word) {
              json["instruments"].push_back(
-                 {{"id", word}, {"kind", "temperature sensor"}, {"serial", "S" + word}, {"certificate", "C" + word}});
+                 {{"id", "id-of-" + word}, {"kind", "temperature sensor"}, {"serial", word}, {"certificate", "C" + word}});
          }},
         {"Check", 500,
          [](Json& json, const std::string& word) {
