@@ -106,7 +106,7 @@ TEST_CASE("faults of exports leave nothing behind, and a named file that the map
 
 TEST_CASE("the sample exports, in six shapes and two states, give the readings of the sample that they were made from") {
     const TemporaryFolder folder;
-    const std::string exports = source_folder + "/sample-exports/", machine = " --facts " + exports + "facts/machine-D-0012.json";
+    const std::string exports = source_folder + "/sample-results/exports/", machine = " --facts " + exports + "facts/machine-D-0012.json";
     const std::string mapping = "gather " + exports + "mapping.json " + exports;
     REQUIRE(
         called_with(mapping + "found --into " + exports + "job.json --state as-found" + machine + " -o " + folder / "found.json").code ==

@@ -144,7 +144,7 @@ TEST_CASE("every example of the README and of the manual runs as it stands", "[s
     REQUIRE(example_lines().size() >= verbs.size() + 20);
     folder.file("house.json", own_layout());
     const std::string enter =
-        "cd " + folder.path().string() + " && cp -r " + source_folder + "/sample-results " + source_folder + "/sample-exports . && PATH=" +
+        "cd " + folder.path().string() + " && cp -r " + source_folder + "/sample-results . && PATH=" +
         WAYFOLIO_BUILD_FOLDER + ":$PATH && ";
     for (const std::string& line : example_lines()) {
         CAPTURE(line);

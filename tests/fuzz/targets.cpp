@@ -166,7 +166,7 @@ void run_record(std::string_view bytes) {
 
 /// A mapping, an export and facts, each ended by a NUL.
 std::vector<std::string> gather_seeds() {
-    const fs::path samples = source / "sample-exports";
+    const fs::path samples = source / "sample-results/exports";
     const std::string facts = input::read_file(samples / "facts/machine-D-0012.json");
     const std::string mapping = input::read_file(samples / "mapping.json");
     const auto seed = [](const std::string& by, const std::string& readings, const std::string& merged) {

@@ -31,7 +31,7 @@ def faulty(document, change):
 
 
 def exports_of(state):
-    folder = source / "sample-exports"
+    folder = source / "sample-results/exports"
     return [("mapping", None, (folder / "mapping.json").read_bytes()), ("into", None, (folder / "job.json").read_bytes()),
             *(("facts", file.name, file.read_bytes()) for file in sorted((folder / "facts").iterdir())),
             *(("file", file.name, file.read_bytes()) for file in sorted((folder / state).iterdir()))]
@@ -65,7 +65,7 @@ class Answers(unittest.TestCase):
         self.assertEqual(verdict.json["format"], "wayfolio-verification")
 
     def test_exports_become_the_document_that_the_command_makes_and_two_documents_are_compared(self):
-        folder = source / "sample-exports"
+        folder = source / "sample-results/exports"
         with tempfile.TemporaryDirectory() as made:
             file = pathlib.Path(made, "found.json")
             facts = [word for one in sorted((folder / "facts").iterdir()) if one.name.startswith("machine") for word in ("--facts", one)]

@@ -55,7 +55,7 @@ ExitCode list_facts(const FactsOptions& options) {
 void add_facts(CLI::App& program, Command& chosen) {
     const auto options = std::make_shared<FactsOptions>();
     CLI::App* verb = program.add_subcommand("facts", "list what is the same from job to job, and which certificates are out of date");
-    verb->footer("wayfolio facts sample-exports/facts --on 2026-12-20");
+    verb->footer("wayfolio facts sample-results/exports/facts --on 2026-12-20");
     verb->add_option("DIR", options->folder, "folder with files of facts, searched with its subfolders");
     verb->add_option("--on", options->on, "the day to judge certificates by: out of date, or within 30 days")->type_name("DATE");
     verb->callback([&chosen, options] { chosen = {[options](const Console&) { return list_facts(*options); }, FaultsAs::Messages}; });
