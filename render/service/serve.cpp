@@ -75,7 +75,8 @@ tcp::acceptor open_port(asio::io_context& context, const Settings& settings) {
     try {
         return {context, tcp::endpoint(address, settings.port)};
     } catch (const boost::system::system_error& failed) {
-        throw CannotServe(fmt::format("{} port {}: {}", settings.address, settings.port, failed.code().message()));
+        throw CannotServe(fmt::format("{} port {}: {}; --listen ADDRESS:PORT chooses another, port 0 any that is free", settings.address,
+                                      settings.port, failed.code().message()));
     }
 }
 

@@ -10,6 +10,12 @@ const job = { name: "", document: null, files: [], findings: null };
 /* Announced, for those who do not see what changed. */
 const say = (words) => { one("#say").textContent = words; };
 
+/* Told to everybody, until it is no longer so. */
+function notice(words) {
+  one("#notice").textContent = words;
+  if (words) say(words);
+}
+
 const ask = (path, body) => asked(path, body, (seconds) => say(`The service is busy; asked again in ${seconds} seconds.`));
 const kept = () => browser.kept().catch(() => undefined);
 
@@ -55,7 +61,7 @@ function begin({ name, document, files }) {
 async function takeDocument(file, files) {
   begin({ name: file.name, document: file, files });
   say("Checking " + file.name);
-  await browser.keep(job).catch(() => say("This browser keeps nothing: save your work yourself."));
+  await browser.keep(job).then(() => notice(""), () => notice("This browser refuses to keep anything: what you dropped is gone when this page is closed."));
   await check();
   location.hash = job.findings.faults.length ? "faults" : "soundness";
   show();
@@ -160,7 +166,6 @@ function showSoundness() {
   fill("#supported", found.supports.map((series) => `${series.series}: ${series.error}, ${count(series.evaluated.length, "parameter")}`));
   fill("#lacking", found.lacking.map((lack) => lack.what ?? lack.text ?? lack.pointer));
   fill("#warnings", found.warnings.map((warning) => warning.text));
-  one("#notice").textContent = "";
 }
 
 /* ---- pages ---- */
@@ -237,7 +242,7 @@ async function save() {
     link.download = job.name.replace(/\.json$/i, "") + ".pdf";
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 10000);
-    one("#saved").textContent = `${link.download}, ${Math.round(report.size / 1000)} kB, was saved.`;
+    one("#saved").textContent = `${link.download}, ${Math.round(report.size / 1000)} kB, was given to the browser to save.`;
   } catch (error) {
     one("#saved").textContent = error.message;
   }
