@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <sstream>
 #include <utility>
 
 namespace wayfolio::commands {
@@ -70,6 +71,12 @@ void require_index_place(const fs::path& index) {
 void write_output(const std::string& output, std::string_view bytes, const FilesRead& read) {
     require_output(output, read);
     output::write_file(output, bytes);
+}
+
+void show_account(const std::string& output, const std::string& account) {
+    if (output != "-") return output::write_file("-", account);
+    std::istringstream lines(account);
+    for (std::string line; std::getline(lines, line);) tell(line);
 }
 
 void require_no_terminal(const std::string& output, const Console& console) {

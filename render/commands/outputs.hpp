@@ -30,6 +30,9 @@ void require_index_place(const std::filesystem::path& index);
 /// Writes an output, or standard output for "-": whole or not at all. @throws UsageError as require_output, output::OutputFailed
 void write_output(const std::string& output, std::string_view bytes, const FilesRead& read);
 
+/// Shows what was done for an output: on standard output, or on standard error where the output itself goes there.
+void show_account(const std::string& output, const std::string& account);
+
 /// Refuses to write pages to a terminal. @throws UsageError
 void require_no_terminal(const std::string& output, const Console& console);
 

@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace wayfolio::plan {
 namespace {
@@ -189,6 +190,20 @@ void name_series(Planned& planned, const PlanRequest& request) {
         }
 }
 
+/// A travel that can be planned. Its places are those that a document may have, and nobody reads a thousand targets by hand.
+std::size_t target_count(const Range& range, const std::optional<std::size_t>& wanted) {
+    constexpr double most_degrees = 36'000, most_millimetres = 1'000'000;
+    constexpr std::size_t most_targets = 1'000;
+    const double most = range.rotary() ? most_degrees : most_millimetres, far = std::max(std::abs(range.from), std::abs(range.to));
+    if (!(far * range.unit.in_natural <= most))
+        refuse("/machine/axes", fmt::format("a travel from {} to {} {}", range.from, range.to, range.unit.symbol),
+               fmt::format("places of at most {} {}", most, range.rotary() ? "deg" : "mm"), "check its unit");
+    const std::size_t count = wanted.value_or(least_targets(range));
+    if (count > most_targets)
+        refuse("/series/0/targets", fmt::format("{} targets", count), fmt::format("at most {}", most_targets), "plan a shorter travel");
+    return count;
+}
+
 }  // namespace
 
 Planned plan(const PlanRequest& request) {
@@ -199,7 +214,7 @@ Planned plan(const PlanRequest& request) {
         refuse("/machine/axes", "no travel of " + error.axis, "the travel that is measured",
                "give --travel FROM:TO, or facts with the machine's axes");
     Planned planned{.range = *range, .runs = request.runs, .order = request.order, .seed = request.seed};
-    planned.targets = target_positions(*range, request.targets.value_or(least_targets(*range)), request.seed);
+    planned.targets = target_positions(*range, target_count(*range, request.targets), request.seed);
     if (std::ranges::adjacent_find(planned.targets) != planned.targets.end())
         refuse("/series/0/targets", fmt::format("{} targets, two of which are one", planned.targets.size()),
                "targets that stand apart when they are rounded", "plan fewer targets, or a longer travel");

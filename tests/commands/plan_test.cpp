@@ -102,3 +102,27 @@ TEST_CASE("a plan says what it needs") {
         CHECK_FALSE(std::filesystem::exists(folder / "p.json"));
     }
 }
+
+TEST_CASE("what no plan can be made of is told at once: places without end, numbers that are none, a travel of thousands of targets") {
+    const TemporaryFolder folder;
+    const std::string out = " -o " + folder / "p.json", limited = "timeout 20 " + program + " plan ";
+    for (const auto& [bad, code] : std::vector<std::pair<std::string, int>>{{"EXX --travel 0:inf", 2},
+                                                                           {"EXX --travel nan:5", 2},
+                                                                           {"EXX --travel 0:1e300", 65},
+                                                                           {"EXX --travel 0:1e8", 65},
+                                                                           {"EXX --travel 0:900000", 65},
+                                                                           {"EXX --travel -1e7:-9999999", 65},
+                                                                           {"ECC --travel 0:1e6", 65},
+                                                                           {"ECC --travel 0:1e13", 65},
+                                                                           {"EXX --travel 0:400 --feed nan --dwell 4", 2},
+                                                                           {"EXX --travel 0:400 --feed 0 --dwell 4", 2},
+                                                                           {"EXX --travel 0:400 --feed 100 --dwell inf", 2},
+                                                                           {"EXX --travel 0:400 --feed 100 --dwell -3", 2},
+                                                                           {"EXX --travel 0:400 --state a --state a", 2}}) {
+        CAPTURE(bad);
+        const Ran ran = run(limited + bad + out);
+        CHECK(ran.code == code);
+        CHECK_FALSE(ran.err.empty());
+        CHECK_FALSE(std::filesystem::exists(folder / "p.json"));
+    }
+}

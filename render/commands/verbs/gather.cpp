@@ -13,7 +13,6 @@
 
 #include <algorithm>
 #include <memory>
-#include <sstream>
 
 namespace wayfolio::commands {
 
@@ -151,7 +150,6 @@ ExitCode gather_exports(const GatherOptions& options) {
     if (!options.into.empty()) request.into = gather::Existing{input::read_file(options.into), options.into};
     const gather::Gathered gathered = gather::gather(request);
     require_all_named_read(exports, gathered.account, options.mapping);
-    std::string line;
     const document::Document document = read_gathered(gathered, request, options.output);
     const std::string account = gather::account_text(gathered.account) +
                                 evaluate::last_line(evaluate::before_leaving(document, evaluate::evaluate(document))) + "\n";
@@ -159,10 +157,7 @@ ExitCode gather_exports(const GatherOptions& options) {
     side_files.write();
     write_output(options.output, gathered.document, read);
     side_files.keep();
-    if (options.output != "-")
-        output::write_file("-", account);
-    else
-        for (std::istringstream lines(account); std::getline(lines, line);) tell(line);
+    show_account(options.output, account);
     return ExitCode::Fine;
 }
 

@@ -9,9 +9,11 @@
 #include <fmt/format.h>
 #include <CLI/App.hpp>
 
+#include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <memory>
-#include <sstream>
+#include <optional>
 
 namespace wayfolio::commands {
 namespace {
@@ -21,7 +23,7 @@ struct PlanOptions {
     std::string travel, unit, output, sheet, paper;
     std::size_t runs = 5, targets = 0;
     std::uint64_t seed = 1;
-    double feed = 0, dwell = -1;
+    std::optional<double> feed{}, dwell{};
     bool one_approach_first = false;
 };
 
@@ -45,7 +47,8 @@ std::vector<document::ErrorSymbol> errors_of(const PlanOptions& options) {
 std::optional<double> number_in(std::string_view text) {
     double number = 0;
     const auto [end, failure] = std::from_chars(text.data(), text.data() + text.size(), number);
-    return failure == std::errc() && end == text.data() + text.size() ? std::optional(number) : std::nullopt;
+    // "inf" and "nan" are numbers to it.
+    return failure == std::errc() && end == text.data() + text.size() && std::isfinite(number) ? std::optional(number) : std::nullopt;
 }
 
 std::optional<plan::Range> range_of(const PlanOptions& options, bool rotary) {
@@ -66,7 +69,15 @@ void require_counts(const PlanOptions& options) {
     if (options.runs < 1 || options.runs > most_runs) throw UsageError(fmt::format("--runs {}: from 1 to {}", options.runs, most_runs));
     if (options.targets != 0 && (options.targets < 3 || options.targets > most_targets))
         throw UsageError(fmt::format("--targets {}: from 3 to {}", options.targets, most_targets));
-    if (options.feed < 0) throw UsageError(fmt::format("--feed {}: above 0", options.feed));
+    constexpr double most_feed = 1e6, most_dwell_s = 3600;
+    if (options.feed && !(*options.feed >= 1 && *options.feed <= most_feed))
+        throw UsageError(fmt::format("--feed {}: from 1 to {} mm or deg a minute", *options.feed, most_feed));
+    if (options.dwell && !(*options.dwell >= 0 && *options.dwell <= most_dwell_s))
+        throw UsageError(fmt::format("--dwell {}: from 0 to {} s", *options.dwell, most_dwell_s));
+    std::vector<std::string> states = options.states;
+    std::ranges::sort(states);
+    if (const auto twice = std::ranges::adjacent_find(states); twice != states.end())
+        throw UsageError(fmt::format("--state {} is named twice", *twice));
 }
 
 ExitCode write_plan(const PlanOptions& options) {
@@ -80,8 +91,8 @@ ExitCode write_plan(const PlanOptions& options) {
     request.range = range_of(options, request.errors.front().axis_is_rotary());
     if (options.targets != 0) request.targets = options.targets;
     if (options.one_approach_first) request.order = document::RunOrder::OneApproachFirst;
-    if (options.feed > 0) request.feed = options.feed;
-    if (options.dwell >= 0) request.dwell_s = options.dwell;
+    request.feed = options.feed;
+    request.dwell_s = options.dwell;
     for (const std::string& file : options.facts) request.facts.push_back(gather::facts_file(file));
     const plan::Planned planned = plan::plan(request);
     std::string pdf;
@@ -91,12 +102,7 @@ ExitCode write_plan(const PlanOptions& options) {
     }
     write_output(options.output, planned.document, read);
     if (!options.sheet.empty()) write_output(options.sheet, pdf, read);
-    if (options.output != "-")
-        output::write_file("-", plan::plan_text(planned));
-    else {
-        std::istringstream lines(plan::plan_text(planned));
-        for (std::string line; std::getline(lines, line);) tell(line);
-    }
+    show_account(options.output, plan::plan_text(planned));
     return ExitCode::Fine;
 }
 
