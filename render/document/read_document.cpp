@@ -51,8 +51,6 @@ void read_parts(ObjectReader& reader, Reading& reading) {
     check_stated_digests(reading);
 }
 
-}  // namespace
-
 void check_format(ObjectReader& reader, input::Faults& faults, std::string_view format_name) {
     reader.text("$schema");  // for editors: it changes nothing
     const Value* const format = reader.require("format", input::quoted(format_name));
@@ -65,19 +63,26 @@ void check_format(ObjectReader& reader, input::Faults& faults, std::string_view 
     if (newer) faults.reject_if_any();
 }
 
-Document read_document(std::string bytes, std::string file, const SideFileReader& read_side_file) {
-    Document document;
-    document.file = std::move(file);
+}  // namespace
+
+void read_whole(Document& document, std::string bytes, const Whole& whole) {
     document.bytes = std::move(bytes);
     const input::Json json = input::read_json(document.bytes, document.file);
     input::Faults faults(document.file, json);
-    Reading reading{faults, read_side_file, document};
+    Reading reading{faults, whole.read_side_file, document};
     ObjectReader reader(json.root, faults, "a JSON object");
-    check_format(reader, faults, "wayfolio-result");
-    read_parts(reader, reading);
+    check_format(reader, faults, whole.format);
+    whole.read_parts(reader, reading);
     reader.finish();
     faults.reject_if_any();
     document.sha256 = input::sha256_hex(document.bytes);
+}
+
+Document read_document(std::string bytes, std::string file, const SideFileReader& read_side_file) {
+    Document document;
+    document.file = std::move(file);
+    read_whole(document, std::move(bytes),
+               {"wayfolio-result", read_side_file, [](ObjectReader& reader, Reading& reading) { read_parts(reader, reading); }});
     return document;
 }
 

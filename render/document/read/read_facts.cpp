@@ -1,7 +1,6 @@
 #include "document/facts.hpp"
 
 #include "document/read/series_reading.hpp"
-#include "input/digest.hpp"
 
 namespace wayfolio::document {
 namespace {
@@ -44,18 +43,9 @@ void read_parts(ObjectReader& reader, Facts& facts, Reading& reading) {
 
 Facts read_facts(std::string bytes, std::string file, const SideFileReader& read_side_file) {
     Facts facts;
-    Document& document = facts.document;
-    document.file = std::move(file);
-    document.bytes = std::move(bytes);
-    const input::Json json = input::read_json(document.bytes, document.file);
-    input::Faults faults(document.file, json);
-    Reading reading{faults, read_side_file, document};
-    ObjectReader reader(json.root, faults, "a JSON object");
-    check_format(reader, faults, facts_format);
-    read_parts(reader, facts, reading);
-    reader.finish();
-    faults.reject_if_any();
-    document.sha256 = input::sha256_hex(document.bytes);
+    facts.document.file = std::move(file);
+    read_whole(facts.document, std::move(bytes),
+               {facts_format, read_side_file, [&](ObjectReader& reader, Reading& reading) { read_parts(reader, facts, reading); }});
     return facts;
 }
 

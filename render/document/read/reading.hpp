@@ -8,6 +8,7 @@
 #include "units/position.hpp"
 
 #include <array>
+#include <functional>
 
 /// The parts of read_document(). Private to this room: each part reads one member of the document into it and notes the faults.
 /// They run in an order in which whatever a part refers to has been read before it.
@@ -32,8 +33,16 @@ struct Reading {
     std::vector<StatedDigest> stated_digests{};
 };
 
-/// Format and version come first: what a newer or another format means cannot be said.
-void check_format(ObjectReader& reader, input::Faults& faults, std::string_view format_name);
+/// How a file is read as a whole.
+struct Whole {
+    std::string_view format;
+    const SideFileReader& read_side_file;
+    std::function<void(ObjectReader&, Reading&)> read_parts;
+};
+
+/// Reads the whole of a file into a document, which has the file's name already: its bytes, format and version first (what a newer or
+/// another format means cannot be said), its parts, its digest. @throws input::InputRejected
+void read_whole(Document& document, std::string bytes, const Whole& whole);
 
 void read_job(const Value& value, Reading& reading);
 void read_machine(const Value& value, Reading& reading);
