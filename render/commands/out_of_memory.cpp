@@ -5,6 +5,7 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
+#include <array>
 #include <csignal>
 #include <exception>
 #include <new>
@@ -15,6 +16,9 @@ namespace wayfolio::commands {
 namespace {
 
 constexpr std::size_t little = std::size_t{32} << 20;
+
+/// Where the signals below are handled: a stack that cannot grow any more, which is one of the ways memory runs out in, has no room for it.
+alignas(16) std::array<std::byte, 64 << 10> stack_for_signals;
 
 /// Whether a little more memory is not to be had. Asked in a signal handler: mmap() is a call of the system and needs no heap.
 bool memory_is_used_up() {
@@ -27,7 +31,7 @@ bool memory_is_used_up() {
 extern "C" void end_by_signal(int signal) {
     if (memory_is_used_up()) _exit(static_cast<int>(out_of_memory()));
     std::signal(signal, SIG_DFL);
-    std::raise(signal);
+    std::raise(signal);  // comes when this handler has ended
 }
 
 [[noreturn]] void end_by_exception() {
@@ -51,7 +55,14 @@ ExitCode out_of_memory() {
 void end_plainly_without_memory() {
     text::on_memory_used_up([] { _exit(static_cast<int>(out_of_memory())); });
     std::set_terminate(end_by_exception);
-    for (const int signal : {SIGABRT, SIGTRAP, SIGSEGV}) std::signal(signal, end_by_signal);
+    stack_t stack{};
+    stack.ss_sp = stack_for_signals.data();
+    stack.ss_size = stack_for_signals.size();
+    sigaltstack(&stack, nullptr);
+    struct sigaction action {};
+    action.sa_handler = end_by_signal;
+    action.sa_flags = SA_ONSTACK;
+    for (const int signal : {SIGABRT, SIGTRAP, SIGSEGV}) sigaction(signal, &action, nullptr);
 }
 
 }  // namespace wayfolio::commands

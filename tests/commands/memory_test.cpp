@@ -1,6 +1,11 @@
+#include "commands/process.hpp"
 #include "commands/program.hpp"
 
 #include <catch2/catch.hpp>
+
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <filesystem>
@@ -35,5 +40,35 @@ TEST_CASE("where memory runs out, one line and an exit code of its own say so, a
                 CHECK((entry.path() == folder.path() / "out" || entry.path().string().find("/.figures.part-") != std::string::npos));
         }
     CHECK(out_of_memory > 5);
+}
+
+namespace {
+
+/// Takes a page of the stack for each further call.
+int deep(int calls) {
+    volatile char page[4096] = {};
+    return calls == 0 ? page[0] : deep(calls - 1) + page[calls % 4096];
+}
+
+/// The status with which a process ends whose stack needs more pages than the limit of its memory has.
+int status_where_the_stack_cannot_grow() {
+    const pid_t child = fork();
+    if (child == 0) {
+        wayfolio::commands::end_plainly_without_memory();
+        const rlimit none{1, 1};
+        setrlimit(RLIMIT_AS, &none);
+        _exit(deep(1000));
+    }
+    int status = 0;
+    waitpid(child, &status, 0);
+    return status;
+}
+
+}  // namespace
+
+TEST_CASE("a stack that cannot grow, where memory runs out, ends by the line and the exit code, too") {
+    const int status = status_where_the_stack_cannot_grow();
+    REQUIRE(WIFEXITED(status));
+    CHECK(WEXITSTATUS(status) == 71);
 }
 #endif
