@@ -29,6 +29,8 @@ add_test(NAME "service: whatever strangers send ends in its status, in time, and
 
 # Calls that fail one at a time need the C library for themselves, where the sanitizers stand; the others run again what is tested alone.
 if(NOT WAYFOLIO_SANITIZE)
+  add_test(NAME "service: each way through its page is walked in a browser, by pointer and by keyboard"
+           COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/page_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
   add_library(failing_calls MODULE failing/failing_calls.cpp)
   target_link_libraries(failing_calls PRIVATE ${CMAKE_DL_LIBS})
   add_test(NAME "commands: whichever call fails, what was there stays or what is new is whole, and a sentence says what failed"

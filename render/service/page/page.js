@@ -97,24 +97,33 @@ async function takeReport(file) {
 let fault = 0;
 
 /* Columns of the service count bytes of UTF-8; text is shown by letters. */
-function markedLine(text, column) {
-  const bytes = new TextEncoder().encode(text), before = new TextDecoder().decode(bytes.slice(0, Math.max(0, column - 1)));
-  const rest = text.slice(before.length), length = /^("(\\.|[^"\\])*"|[^\s,\]}:]+|.)/.exec(rest)?.[0].length ?? 0;
-  return [before, rest.slice(0, length) || " ", rest.slice(length)];
+function placeOf(column, text) {
+  return new TextDecoder().decode(new TextEncoder().encode(text).slice(0, Math.max(0, column - 1))).length;
+}
+
+/* A line with every fault of it marked: `marked` holds the faults' numbers by column. */
+function lineOf(text, marked) {
+  const words = make("span");
+  let done = 0;
+  for (const [column, number] of [...marked].sort(([a], [b]) => a - b)) {
+    const from = placeOf(column, text), length = /^("(\\.|[^"\\])*"|[^\s,\]}:]+|.)/.exec(text.slice(from))?.[0].length ?? 0;
+    const mark = make("mark", text.slice(from, from + length) || " ");
+    mark.id = "fault-" + number;
+    words.append(text.slice(done, from), mark);
+    done = from + length;
+  }
+  words.append(text.slice(done));
+  return words;
 }
 
 async function showFaults() {
-  const faults = job.findings.faults, lines = (await job.document.text()).split("\n");
-  const marks = new Map(faults.map((one) => [one.line, one.column]));
+  const faults = job.findings.faults, lines = (await job.document.text()).split("\n"), marks = new Map();
+  faults.forEach(({ line, column }, number) => marks.set(line, (marks.get(line) ?? new Map()).set(column, number)));
   const most = 5000, shown = lines.map((text, i) => ({ text, number: i + 1 })).filter(({ number }) => number <= most || marks.has(number));
   one("#lines").replaceChildren(...shown.map(({ text, number }) => {
-    const item = make("li"), words = make("span");
+    const item = make("li");
     item.id = "line-" + number;
-    if (marks.has(number)) {
-      const [before, marked, after] = markedLine(text, marks.get(number));
-      words.append(before, make("mark", marked), after);
-    } else words.textContent = text;
-    item.append(make("span", String(number), "number"), words);
+    item.append(make("span", String(number), "number"), lineOf(text, marks.get(number) ?? []));
     return item;
   }));
   one("#h-faults").textContent = `${count(faults.length, "fault")} in ${job.name}: nothing can be drawn until ${faults.length === 1 ? "it is" : "they are"} mended.`;
@@ -135,7 +144,7 @@ function goToFault(number) {
   const item = one("#line-" + line);
   if (!item) return;
   item.classList.add("now");
-  const box = one("#text"), mark = item.querySelector("mark") ?? item;
+  const box = one("#text"), mark = one("#fault-" + fault) ?? item;
   box.scrollTop = item.offsetTop - box.offsetTop - box.clientHeight / 2;
   box.scrollLeft = Math.max(0, mark.offsetLeft - box.offsetLeft - 96);
 }
@@ -159,7 +168,7 @@ function showSoundness() {
   one("#h-soundness").textContent = found.last_line;
   one("#findings").replaceChildren(...found.before_leaving.map((finding) => {
     const item = make("li");
-    item.append(make("h2", finding.what), facts([["where", finding.where], ["how sure", finding.how_sure], ["do", finding.do]]));
+    item.append(make("h2", finding.what), facts([["where", finding.where.replace(/ \(\/[^)]*\)$/, "")], ["how sure", finding.how_sure], ["do", finding.do]]));
     return item;
   }));
   one("#nothing-found").hidden = found.before_leaving.length > 0;
@@ -209,12 +218,12 @@ function entitle(words) {
 }
 
 async function drawPages() {
-  await fillLayouts();
-  const query = choice(), form = parts(), about = job.document;
-  if (drawn === query) return;
-  one("#sheets").classList.add("stale");
-  entitle("Drawing the report.");
   try {
+    await fillLayouts();
+    const query = choice(), form = parts(), about = job.document;
+    if (drawn === query) return;
+    one("#sheets").classList.add("stale");
+    entitle("Drawing the report.");
     const { pages } = await (await ask("/v1/pages?" + query, form)).json();
     if (job.document !== about || choice() !== query) return;  // another job or choice came in between
     forgetPages();
@@ -259,7 +268,10 @@ async function show() {
   const name = screen.dataset.screen, faulty = job.findings?.faults.length > 0;
   one("#job-steps").hidden = !job.document || faulty || !about;
   one("#job-name").hidden = !about;
-  for (const link of document.querySelectorAll("#job-steps a")) link.toggleAttribute("aria-current", link.hash === "#" + name);
+  for (const link of document.querySelectorAll("#job-steps a")) {
+    if (link.hash === "#" + name) link.setAttribute("aria-current", "page");
+    else link.removeAttribute("aria-current");
+  }
   document.title = `${screen.querySelector("h1").textContent} – wayfolio`;
   if (changed) { scrollTo(0, 0); one("#main").focus(); }
   if (name === "faults") goToFault(fault);  // only what is shown can be scrolled to
