@@ -64,7 +64,7 @@ TEST_CASE("a second state goes into the document of the first, and readings are 
     const Ran both = site.gather(left + into + " --state as-left -o " + site.folder / "both.json");
     CHECK(both.err == "");
     CHECK(both.code == 0);
-    CHECK_THAT(both.out, Contains("derived: the state \"as-left\" is that of the command line"));
+    CHECK_THAT(both.out, Contains("derived: the state \"as-left\" is the one named for all of them"));
     CHECK_THAT(site.out("both.json"), Contains(R"("id": "x-as-found")") && Contains(R"("id": "x-as-left")"));
     const Ran again = site.gather(left + into + " --state as-found -o " + site.folder / "again.json");
     CHECK(again.code == 65);

@@ -82,6 +82,19 @@ class Answers(unittest.TestCase):
         wrong = self.server.post_parts("/v1/gathered", exports_of("found")[:1])
         self.assertEqual(wrong.status, 422, wrong.body[:300])
 
+    def test_a_proposal_is_that_of_the_command_and_asks_each_open_place(self):
+        files = [part for part in exports_of("found") if part[0] == "file"]
+        answer = self.server.post_parts("/v1/proposal", files)
+        self.assertEqual(answer.status, 200, answer.body[:300])
+        with tempfile.TemporaryDirectory() as made:
+            mapping = pathlib.Path(made, "mapping.json")
+            command("gather", "--propose", source / "sample-results/exports/found", "-o", mapping)
+            self.assertEqual(answer.json["mapping"], json.loads(mapping.read_text()))
+            self.assertEqual(len(answer.json["questions"]), mapping.read_text().count('"?"'))
+        self.assertEqual(len(answer.json["exports"]), len(files))
+        nothing = self.server.post_parts("/v1/proposal", [("file", "x.csv", b"no readings")])
+        self.assertEqual((nothing.status, nothing.code), (422, "faulty-input"))
+
     def test_check_tells_faults_as_its_answer(self):
         self.assertEqual(self.server.post("/v1/check", smallest).json["faults"], [])
         answer = self.server.post("/v1/check", b'{"format": "wayfolio-result"')
@@ -195,8 +208,9 @@ class Answers(unittest.TestCase):
             target = path.replace("{name}", "result") + "?" * bool(query) + "&".join(f"{key}={value}" for key, value in query.items())
             if path == "/v1/comparison":
                 body, kind = multipart([("old", None, document), ("new", None, document)])
-            elif path == "/v1/gathered":
-                body, kind = multipart(exports_of("found"))
+            elif path in ("/v1/gathered", "/v1/proposal"):
+                parts = exports_of("found")
+                body, kind = multipart(parts if path == "/v1/gathered" else [part for part in parts if part[0] == "file"])
             elif "application/pdf" in content:
                 body, kind = self.server.post("/v1/report?layout=summary", smallest).body, "application/pdf"
             else:

@@ -7,7 +7,7 @@ from selenium.webdriver.chrome.options import Options
 from selenium.webdriver.chrome.service import Service
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
-from selenium.webdriver.support.ui import WebDriverWait
+from selenium.webdriver.support.ui import Select, WebDriverWait
 
 UNNAMED = {"button", "link", "textbox", "combobox", "slider", "checkbox", "radio", "image", "region", "table"}
 
@@ -51,6 +51,20 @@ class Browser:
     def choose(self, *files):
         """As the dialog for files does; the page's drop area takes the same way in the script."""
         self.one("#files").send_keys("\n".join(map(str, files)))
+
+    def fill(self, question, said, group=""):
+        """Answers a question in the group whose title begins so: by a choice's words, or in words."""
+        for box in self.all("fieldset"):
+            if box.find_element(By.TAG_NAME, "legend").text.startswith(group):
+                for label in box.find_elements(By.TAG_NAME, "label"):
+                    if question in label.text:
+                        field = self.one("#" + label.get_attribute("for"))
+                        if field.tag_name == "select":
+                            Select(field).select_by_visible_text(said)
+                        else:
+                            field.send_keys(said, Keys.TAB)
+                        return field
+        raise AssertionError(f"nobody asks {question!r} in {group!r}")
 
     def press(self, *keys):
         active = self.driver.switch_to.active_element

@@ -3,6 +3,7 @@
 
     page_test.py PROGRAM SOURCE_FOLDER
 """
+import json
 import pathlib
 import subprocess
 import sys
@@ -11,6 +12,7 @@ import unittest
 
 from browser import Browser
 from selenium.webdriver.common.keys import Keys
+from selenium.webdriver.support.ui import Select
 from server import Server
 
 program, source = sys.argv[1], pathlib.Path(sys.argv[2]).resolve()
@@ -65,6 +67,83 @@ class Page(unittest.TestCase):
         self.browser.wait(saved.exists, "the saved report")
         self.assertEqual(saved.read_bytes(), by_command.read_bytes())
         self.assert_quiet()
+
+    def answer_all(self):
+        """Every open place of the sample exports, as their mapping says it."""
+        fill, past = self.browser.fill, "past the target, or turned in the positive sense (actual minus target)"
+        words = {"x-eax": "EAX: roll of X", "x-ebx": "EBX: rotation about Y while X moves", "x-ecx": "ECX: rotation about Z while X moves",
+                 "x-exx": "EXX: positioning of X", "x-eyx": "EYX: straightness of X in Y", "x-ezx": "EZX: straightness of X in Z"}
+        for file, error in words.items():
+            fill("Which error", error, file)
+        for question, said in (("In which unit are the readings", "µrad"), ("In which unit are the positions", "mm"), ("positive reading", past)):
+            first = fill(question, said)
+            first.find_element("xpath", "..").find_element("css selector", "button").click()  # the same for the others
+        for question, said in (("Time: Which offset", "UTC+02:00"), ("Air:", "°C"), ("Pressure:", "kPa"), ("Humidity:", "% relative humidity"),
+                               ("Bed near:", "°C"), ("Bed far:", "°C")):
+            fill(question, said, "log.csv")
+        fill("positive approach", "forward", "x-eax.txt")
+        fill("negative approach", "back", "x-eax.txt")
+        fill("From which side", "the rows go there and back; the first run is positive", "x-ecx.txt")
+        fill("Which offset", "UTC+02:00", "x-exx.csv")
+        fill("marks mean", "d = door of the hall opened", "x-exx.csv")
+        for file in ("x-eyx.csv", "x-ezx.csv"):
+            fill("up [µm]", "positive in every row", file)
+            fill("down [µm]", "negative in every row", file)
+
+    def readings_of(self, document):
+        """In micrometres and microradians, to the digits that the exports have."""
+        in_base = {"um": 1, "mm": 1000, "urad": 1}
+        return {series["error"]: [(run["approach"], [value and round(value * in_base[series["unit"]], 4) for value in run["deviations"]])
+                                  for run in series["runs"]] for series in json.loads(document)["series"]}
+
+    def test_exports_become_a_document_once_what_they_do_not_say_is_answered(self):
+        folder = samples / "exports"
+        self.browser.choose(*sorted((folder / "found").iterdir()))
+        self.look("readings")
+        self.browser.one("#use").click()  # leads to the first open question
+        self.assertEqual(self.browser.driver.switch_to.active_element.get_attribute("id"), "answer-0")
+        self.answer_all()
+        self.assertIn("every column is decided", self.browser.words("#h-readings"))
+        self.browser.driver.refresh()
+        self.browser.wait(lambda: "every column is decided" in self.browser.words("#h-readings"), "the answers after a reload")
+        self.browser.one("#keep-mapping").click()
+        mapping = self.browser.saved / "mapping.json"
+        self.browser.wait(mapping.exists, "the saved mapping")
+        Select(self.browser.one("#state")).select_by_value("as-found")
+        self.browser.one("#use").click()
+        self.look("soundness")
+        self.assertIn("readings used", self.browser.words("#account-box"))
+        self.browser.go("#deliver")
+        self.browser.wait_screen("deliver")
+        self.browser.one("#save-document").click()
+        document = self.browser.saved / "readings.json"
+        self.browser.wait(document.exists, "the saved document")
+        by_sample, by_answers = pathlib.Path(self.folder.name, "a.json"), pathlib.Path(self.folder.name, "b.json")
+        subprocess.run([program, "gather", folder / "mapping.json", folder / "found", "--into", folder / "job.json",
+                        "--facts", folder / "facts/machine-D-0012.json", "--state", "as-found", "-o", by_sample], check=True, capture_output=True)
+        subprocess.run([program, "gather", mapping, folder / "found", "--state", "as-found", "-o", by_answers], check=True, capture_output=True)
+        self.assertEqual(self.readings_of(document.read_bytes()), self.readings_of(by_sample.read_bytes()))
+        self.assertEqual(document.read_bytes(), by_answers.read_bytes(), "the saved mapping gives the same document by the command")
+        self.assert_quiet()
+
+    def test_exports_with_their_mapping_and_facts_are_asked_nothing_and_faults_are_told_at_their_place(self):
+        folder = samples / "exports"
+        exports = sorted((folder / "found").iterdir())
+        self.browser.choose(folder / "mapping.json", folder / "job.json", *sorted((folder / "facts").iterdir()), *exports)
+        self.look("readings")
+        Select(self.browser.one("#state")).select_by_value("as-found")
+        self.browser.one("#use").click()
+        self.look("soundness")
+        broken = self.file("x-exx.csv", (folder / "found/x-exx.csv").read_text().replace("279.49990", "279,4x990", 1))
+        self.browser.go("#start")
+        self.browser.choose(folder / "mapping.json", folder / "job.json", *sorted((folder / "facts").iterdir()),
+                            *(broken if file.name == "x-exx.csv" else file for file in exports))
+        self.look("readings")
+        Select(self.browser.one("#state")).select_by_value("as-found")
+        self.browser.one("#use").click()
+        self.browser.wait(lambda: "x-exx.csv" in self.browser.words("#export-faults"), "the fault")
+        self.assertIn("line 4", self.browser.words("#export-faults"))
+        self.look("readings")
 
     def test_each_fault_stands_beside_the_text_that_is_at_fault(self):
         self.browser.choose(self.faulty())

@@ -171,7 +171,7 @@ ExitCode propose_mapping(const GatherOptions& options) {
     std::ranges::stable_sort(exports.files, gather::before_by_number, &gather::ExportFile::name);
     const gather::Proposal proposal = gather::propose(exports.files);
     write_output(options.output, proposal.mapping, exports.read);
-    if (options.output != "-") output::write_file("-", proposal.preview);
+    if (options.output != "-") output::write_file("-", gather::preview_text(proposal));
     return ExitCode::Fine;
 }
 

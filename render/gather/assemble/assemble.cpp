@@ -113,7 +113,7 @@ private:
             if (member.key != "id" && member.key != "state") take(member.key, member);
         if (!account.state.empty()) take("state", string_node(account.state));
         if (mapping.state.empty() && !account.state.empty())
-            account.derived.push_back(fmt::format("the state \"{}\" is that of the command line", account.state));
+            account.derived.push_back(fmt::format("the state \"{}\" is the one named for all of them", account.state));
     }
 
     Assembly& assembly_;

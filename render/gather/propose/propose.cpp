@@ -3,9 +3,12 @@
 #include "gather/draft/node.hpp"
 #include "gather/propose/looked_at.hpp"
 #include "gather/propose/roles.hpp"
+#include "gather/shapes/head.hpp"
 #include "input/encoding.hpp"
+#include "units/position.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <set>
@@ -16,10 +19,21 @@ namespace {
 Node open_node() { return string_node("?"); }
 Node flag_node(const char* text) { return string_node(text); }
 
+/// What the heads say of the unit of positions, "" where they do not.
+std::string unit_of_positions(const LookedAt& seen, const std::vector<Role>& roles) {
+    for (std::size_t place = 0; place < roles.size() && !seen.heads.empty(); ++place)
+        if (roles[place].becomes == Becomes::Position || roles[place].becomes == Becomes::TargetColumn) {
+            const std::string unit = unit_in_head(seen.heads[place]).value_or("");
+            return units::position_unit(unit) ? unit : "";
+        }
+    return {};
+}
+
 /// A series for a column of readings: what the head says of error and unit, all else open.
-Node series_node(const std::string& id, const Role& role) {
+Node series_node(const std::string& id, const Role& role, const std::string& position_unit) {
     return object_node({named("id", string_node(id)), named("error", role.error.empty() ? open_node() : string_node(role.error)),
-                        named("unit", role.unit.empty() ? open_node() : string_node(role.unit)), named("position_unit", open_node()),
+                        named("unit", role.unit.empty() ? open_node() : string_node(role.unit)),
+                        named("position_unit", position_unit.empty() ? open_node() : string_node(position_unit)),
                         named("sign", open_node())});
 }
 
@@ -90,7 +104,7 @@ public:
                 entry.set("approach", approach_node("column", column_node(seen, *place), words_in(seen, *place)));
             else if (const auto told = told_above(seen, Becomes::Approach))
                 entry.set("approach", approach_node("above", string_node(told->word), {told->value}));
-            else
+            else if (there_and_back(roles).empty())
                 entry.set("approach", open_node());
             if (const auto place = place_of(Becomes::Run))
                 entry.set("run", object_node({named("column", column_node(seen, *place))}));
@@ -108,28 +122,35 @@ public:
     }
 
 private:
-    std::string new_id(const Role& role) {
+    std::string new_id(const Role& role, const std::string& position_unit) {
         std::string id = role.error.empty() ? "series" : role.error;
         std::ranges::transform(id, id.begin(), [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
         if (!role.error.empty()) id = std::string(1, static_cast<char>(role.error[2] - 'A' + 'a')) + "-" + id;
         std::string free = id;
         for (int number = 2; std::ranges::any_of(series_.items, [&](const Node& one) { return one.string("id") == free; }); ++number)
             free = fmt::format("{}-{}", id, number);
-        series_.items.push_back(series_node(free, role));
+        series_.items.push_back(series_node(free, role, position_unit));
         return free;
     }
 
     Node values_node(const LookedAt& seen, const std::vector<Role>& roles) {
         std::vector<Node> values;
         std::set<std::string> patterns;
+        const std::vector<std::string> both = there_and_back(roles);
+        const std::string position_unit = unit_of_positions(seen, roles);
+        std::string id_of_both;
         for (std::size_t place = 0; place < roles.size(); ++place) {
             const Role& role = roles[place];
             if (!is_reading(role.becomes) || (!role.pattern.empty() && !patterns.insert(role.pattern).second)) continue;
-            Node node = object_node({named("series", string_node(new_id(role)))});
+            const bool one_of_both = std::ranges::find(both, role.pattern) != both.end();
+            std::string id = one_of_both && !id_of_both.empty() ? id_of_both : new_id(role, position_unit);
+            if (one_of_both) id_of_both = id;
+            Node node = object_node({named("series", string_node(id))});
             if (role.pattern.empty())
                 node.set("column", column_node(seen, place));
             else
                 node.set("columns", string_node(role.pattern));
+            if (one_of_both) node.set("approach", open_node());
             if (role.becomes == Becomes::TargetColumn) node.set("are", string_node("targets"));
             if (role.becomes == Becomes::Actual) node.set("reads", string_node("position"));
             values.push_back(std::move(node));
@@ -179,19 +200,17 @@ private:
     Node& series_;
 };
 
-std::string preview_of(const LookedAt& seen, const std::string& pattern) {
+ExportSeen as_seen(const LookedAt& looked, const std::string& pattern) {
     constexpr std::size_t shown_rows = 3;
-    std::string text = fmt::format("{}:\n", input::printable(pattern));
-    const std::vector<Role> roles = roles_of(seen);
+    ExportSeen seen{pattern, {}, looked.several_blocks};
+    const std::vector<Role> roles = roles_of(looked);
     for (std::size_t place = 0; place < roles.size(); ++place) {
-        std::string values;
-        for (std::size_t row = 0; row < std::min(shown_rows, seen.rows.size()); ++row)
-            if (place < seen.rows[row].size()) values += (values.empty() ? "" : " | ") + seen.rows[row][place];
-        const std::string head = seen.heads.empty() ? fmt::format("column {}", place + 1) : "\"" + seen.heads[place] + "\"";
-        text += fmt::format("  {:<28} {:<34} {}\n", input::printable(head), words_of(roles[place]), input::printable(values));
+        ColumnSeen column{looked.heads.empty() ? "" : looked.heads[place], words_of(roles[place]), {}};
+        for (std::size_t row = 0; row < std::min(shown_rows, looked.rows.size()); ++row)
+            if (place < looked.rows[row].size()) column.first.push_back(looked.rows[row][place]);
+        seen.columns.push_back(std::move(column));
     }
-    if (seen.several_blocks) text += "  the head stands more than once: what names a block stands in {\"above\": ...}\n";
-    return text;
+    return seen;
 }
 
 /// "x-*.csv" of names that differ in digits alone.
@@ -211,7 +230,7 @@ std::string pattern_of(const std::string& name) {
 
 Proposal propose(const std::vector<ExportFile>& exports) {
     Node series = array_node(), entries = array_node();
-    std::string preview;
+    std::vector<ExportSeen> seen_exports;
     std::vector<std::pair<std::string, LookedAt>> kinds;
     for (const ExportFile& file : exports) {
         LookedAt seen = look_at(file);
@@ -226,11 +245,26 @@ Proposal propose(const std::vector<ExportFile>& exports) {
     Writer writer(series);
     for (const auto& [pattern, seen] : kinds) {
         entries.items.push_back(writer.entry_of(seen, pattern));
-        preview += preview_of(seen, pattern);
+        seen_exports.push_back(as_seen(seen, pattern));
     }
     const Node mapping = object_node({named("format", string_node("wayfolio-mapping")), named("version", number_node("1")),
                                       named("series", std::move(series)), named("exports", std::move(entries))});
-    return {written(mapping), std::move(preview)};
+    return {written(mapping), std::move(seen_exports)};
+}
+
+std::string preview_text(const Proposal& proposal) {
+    std::string text;
+    for (const ExportSeen& seen : proposal.exports) {
+        text += fmt::format("{}:\n", input::printable(seen.file));
+        for (std::size_t place = 0; place < seen.columns.size(); ++place) {
+            const ColumnSeen& column = seen.columns[place];
+            const std::string head = column.head.empty() ? fmt::format("column {}", place + 1) : "\"" + column.head + "\"";
+            text += fmt::format("  {:<28} {:<34} {}\n", input::printable(head), column.becomes,
+                                input::printable(fmt::format("{}", fmt::join(column.first, " | "))));
+        }
+        if (seen.several_blocks) text += "  the head stands more than once: what names a block stands in {\"above\": ...}\n";
+    }
+    return text;
 }
 
 }  // namespace wayfolio::gather

@@ -4,6 +4,8 @@
 #include "gather/shapes/head.hpp"
 #include "input/iso_date.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <map>
@@ -24,15 +26,19 @@ constexpr std::array<Word, 22> words{
      {"clock", Becomes::Time},         {"mark", Becomes::Mark},         {"flag", Becomes::Mark},           {"excluded", Becomes::Mark},
      {"remark", Becomes::Mark},        {"note", Becomes::Nothing}}};
 
+/// Words for the two ways along an axis, as they stand in heads. Which way is positive is nobody's to guess.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 6> ways{
+    {{"up", "down"}, {"forward", "backward"}, {"forward", "back"}, {"there", "back"}, {"out", "back"}, {"fwd", "bwd"}}};
+
 struct SurroundingsWord {
-    std::string_view word, key;
+    std::string_view word, key, called;
 };
-constexpr std::array<SurroundingsWord, 6> surroundings_words{{{"air", "air_C"},
-                                                              {"pressure", "pressure_hPa"},
-                                                              {"humidity", "humidity_percent"},
-                                                              {"co2", "co2_ppm"},
-                                                              {"material", "machine_C"},
-                                                              {"machine", "machine_C"}}};
+constexpr std::array<SurroundingsWord, 6> surroundings_words{{{"air", "air_C", "air temperature"},
+                                                              {"pressure", "pressure_hPa", "air pressure"},
+                                                              {"humidity", "humidity_percent", "humidity of the air"},
+                                                              {"co2", "co2_ppm", "carbon dioxide"},
+                                                              {"machine", "machine_C", "temperature of the machine"},
+                                                              {"material", "machine_C", "temperature of the machine"}}};
 
 std::string lower(std::string_view text) {
     std::string small(text);
@@ -191,6 +197,22 @@ std::optional<Approach> approach_word(std::string_view word) {
     return std::nullopt;
 }
 
+std::vector<std::string> there_and_back(const std::vector<Role>& roles) {
+    std::vector<std::string> patterns;
+    for (const Role& role : roles)
+        if (role.becomes == Becomes::RunColumn && std::ranges::find(patterns, role.pattern) == patterns.end())
+            patterns.push_back(role.pattern);
+    if (patterns.size() != 2) return {};
+    for (const auto& [there, back] : ways) {
+        std::string first = lower(patterns[0]), second = lower(patterns[1]);
+        if (holds(first, back)) std::swap(first, second);
+        if (!holds(first, there) || !holds(second, back)) continue;
+        first.replace(first.find(there), there.size(), back);
+        if (first == second) return patterns;
+    }
+    return {};
+}
+
 bool is_reading(Becomes becomes) {
     return becomes == Becomes::Deviation || becomes == Becomes::Actual || becomes == Becomes::RunColumn || becomes == Becomes::TargetColumn;
 }
@@ -249,7 +271,7 @@ std::string words_of(const Role& role) {
         case Becomes::TargetColumn:
             return "a target, " + of + ", " + in;
         case Becomes::Environment:
-            return "environment: " + role.key + ", " + in;
+            return fmt::format("{}, {}", std::ranges::find(surroundings_words, role.key, &SurroundingsWord::key)->called, in);
     }
     return {};
 }

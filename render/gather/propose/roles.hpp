@@ -39,6 +39,10 @@ bool is_reading(Becomes becomes);
 /// The approach that a word means by itself: +, positive, -, negative.
 std::optional<Approach> approach_word(std::string_view word);
 
+/// The two patterns of columns that are runs of one quantity in the two directions ("Run # up", "Run # down"); empty where there are none.
+/// Which of the directions is positive they do not say.
+std::vector<std::string> there_and_back(const std::vector<Role>& roles);
+
 /// "readings of EXX in um", "readings, error and unit open".
 std::string words_of(const Role& role);
 

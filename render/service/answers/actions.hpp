@@ -15,6 +15,7 @@ Answer table(const Call& call, const Workshop& workshop);
 Answer certificate(const Call& call, const Workshop& workshop);
 Answer verify(const Call& call, const Workshop& workshop);
 Answer comparison(const Call& call, const Workshop& workshop);
+Answer proposal(const Call& call, const Workshop& workshop);
 Answer gathered(const Call& call, const Workshop& workshop);
 Answer layout_list(const Call& call, const Workshop& workshop);
 Answer schema(const Call& call, const Workshop& workshop);

@@ -10,12 +10,8 @@
 #include "evaluate/written/evaluation_json.hpp"
 #include "evaluate/written/json_text.hpp"
 #include "evaluate/written/readings_table.hpp"
-#include "gather/gather.hpp"
-#include "gather/mapping/mapping.hpp"
 #include "produce/logo_fault.hpp"
 #include "produce/unset_text.hpp"
-
-#include <algorithm>
 
 namespace wayfolio::service {
 
@@ -62,28 +58,6 @@ Answer comparison(const Call& call, const Workshop&) {
     const auto beside = call.option("beside") == "same" ? compare::Beside::Same : compare::Beside::LeftAndFound;
     const compare::Comparison found = compare::compare({"old", was, evaluation_was}, {"new", now, evaluation_now}, beside);
     return tagged(call.request, {200, "application/json", compare::comparison_json(found), ""});
-}
-
-Answer gathered(const Call& call, const Workshop&) {
-    const auto& files = call.files;
-    // A mapping names facts by where they lie beside it; here their names alone count.
-    const auto facts = [&](const std::string& place) {
-        const std::string name = place.substr(place.rfind('/') + 1);
-        return gather::FactsFile{name, name, file_in(files.facts, name),
-                                 [&](const std::string& logo) { return file_in(files.side_files, logo); }};
-    };
-    gather::GatherRequest request{
-        .mapping = part_in(call, "mapping"), .mapping_file = "mapping.json", .read_facts = facts, .state = call.option("state")};
-    for (const auto& [name, bytes] : files.side_files) request.exports.push_back(gather::export_of_bytes(name, bytes));
-    const auto named = gather::read_mapping(request.mapping, request.mapping_file).facts;
-    for (const auto& [name, bytes] : files.facts)
-        if (std::ranges::none_of(named, [&](const auto& one) { return ("/" + one.file).ends_with("/" + name); }))
-            request.facts.push_back(facts(name));
-    if (const auto into = files.parts.find("into"); into != files.parts.end()) request.into = {into->second, "into"};
-    request.read_side_file = [&](const std::string& name) { return file_in(files.side_files, name); };
-    const gather::Gathered made = gather::gather(request);
-    const evaluate::Json json{{"document", made.document}, {"account", gather::account_text(made.account)}};
-    return tagged(call.request, {200, "application/json", evaluate::to_text(json), ""});
 }
 
 }  // namespace wayfolio::service

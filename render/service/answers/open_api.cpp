@@ -40,6 +40,8 @@ std::vector<PartOf> parts_of(Takes takes) {
             return {{"pdf", "a report or a figure of this program", true, false, false}};
         case Takes::TwoDocuments:
             return {{"old", "a result document", true}, {"new", "the one that came after it", true}, files};
+        case Takes::ExportsAlone:
+            return {{"file", "an export, with its filename", true, true, false}};
         case Takes::Exports:
             return {{"mapping", "what the columns of the exports are", true},
                     {"into", "a result document that the readings are added to"},

@@ -81,6 +81,14 @@ std::vector<Route> all_routes() {
          {json},
          comparison},
         {"POST",
+         "/v1/proposal",
+         "proposal",
+         "A mapping for exports, as far as they say what they are, and each question that they leave open",
+         ExportsAlone,
+         {},
+         {json},
+         proposal},
+        {"POST",
          "/v1/gathered",
          "gathered",
          "A document of exports, as a mapping says, and the account of it",
@@ -174,6 +182,7 @@ Files files_for(const Route& route, const Request& request, const Workshop& work
         case Takes::Pdf:
             return files_of(request, "application/pdf", "pdf", workshop.limits.parts);
         case Takes::TwoDocuments:
+        case Takes::ExportsAlone:
         case Takes::Exports:
             return files_of(request, "", "", workshop.limits.parts);
     }

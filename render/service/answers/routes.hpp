@@ -12,7 +12,7 @@
 namespace wayfolio::service {
 
 /// What a route takes as its body.
-enum class Takes { Nothing, Document, Pdf, TwoDocuments, Exports };
+enum class Takes { Nothing, Document, Pdf, TwoDocuments, ExportsAlone, Exports };
 
 /// One thing that the query of a route may say.
 struct QueryOption {

@@ -1,4 +1,4 @@
-/* The latest job, kept in this browser and nowhere else: its document and the files beside it, nothing of pages, no token. */
+/* The latest job, kept in this browser and nowhere else: its document and the files beside it, exports with the answers about them; nothing of pages, no token. */
 
 const open = () => new Promise((done, failed) => {
   const opening = indexedDB.open("wayfolio", 1);
@@ -17,6 +17,6 @@ async function within(mode, act) {
 }
 
 /* Each fails where the browser refuses to keep anything. */
-export const keep = ({ name, document, files }) => within("readwrite", (jobs) => jobs.put({ name, document, files }, "latest"));
+export const keep = ({ name, document, files, account, readings }) => within("readwrite", (jobs) => jobs.put({ name, document, files, account, readings }, "latest"));
 export const kept = () => within("readonly", (jobs) => jobs.get("latest"));
 export const discard = () => within("readwrite", (jobs) => jobs.delete("latest"));

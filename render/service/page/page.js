@@ -1,25 +1,15 @@
 /* The page of the service: a document comes in, is checked, looked at and delivered. What stands in it is only ever set as text. */
 import { ask as asked, showToken } from "/ask.js";
+import { count, facts, hand, make, notice, one, say } from "/dom.js";
+import { goToFault, nextFault, showFaults } from "/faults.js";
 import * as browser from "/kept.js";
+import * as readings from "/readings.js";
 
-const one = (selector) => document.querySelector(selector);
-const make = (name, words, className) => Object.assign(document.createElement(name), { textContent: words ?? "", className: className ?? "" });
 const screens = [...document.querySelectorAll("[data-screen]")];
 const job = { name: "", document: null, files: [], findings: null };
 
-/* Announced, for those who do not see what changed. */
-const say = (words) => { one("#say").textContent = words; };
-
-/* Told to everybody, until it is no longer so. */
-function notice(words) {
-  one("#notice").textContent = words;
-  if (words) say(words);
-}
-
 const ask = (path, body) => asked(path, body, (seconds) => say(`The service is busy; asked again in ${seconds} seconds.`));
 const kept = () => browser.kept().catch(() => undefined);
-
-const count = (number, word, words) => `${number} ${number === 1 ? word : words ?? word + "s"}`;
 
 function parts() {
   const form = new FormData();
@@ -37,31 +27,79 @@ function refuse(what, hint) {
   location.hash = "start";
 }
 
+const exports = [".csv", ".txt", ".tsv", ".dat", ".asc", ".xlsx", ".ods"];
 const is = (file, ending) => file.name.toLowerCase().endsWith(ending);
 
-async function take(files) {
-  one("#refused").hidden = true;
-  const documents = files.filter((file) => is(file, ".json")), reports = files.filter((file) => is(file, ".pdf"));
+/* What a JSON file is says its format; what says none is taken for a document, whose faults are then told. */
+async function formatOf(file) {
   try {
-    if (documents.length === 1) await takeDocument(documents[0], files.filter((file) => file !== documents[0]));
-    else if (documents.length === 0 && reports.length === 1 && files.length === 1) await takeReport(reports[0]);
-    else refuse(`${files.map((file) => file.name).join(", ")} cannot be read here.`, "Expected one result document (.json) with the files that it names, or one report (.pdf). Exports of readings become a document by the command gather.");
-  } catch (error) {
-    refuse(error.message, "Nothing was lost: what you dropped is where it was.");
+    return JSON.parse(await file.text()).format ?? "";
+  } catch {
+    return "";
   }
 }
 
+async function sorted(files) {
+  const kinds = { "wayfolio-mapping": [], "wayfolio-facts": [], document: [], report: [], other: [] };
+  for (const file of files) {
+    const kind = is(file, ".pdf") ? "report" : is(file, ".json") ? await formatOf(file) : "other";
+    (kinds[kind] ?? kinds.document).push(file);
+  }
+  return kinds;
+}
+
+/* Whether a document names all of these files; else they are readings that are added to it. */
+async function namesAll(document, files) {
+  const text = await document.text();
+  return files.every((file) => text.includes(JSON.stringify(file.name)));
+}
+
+async function take(files) {
+  one("#refused").hidden = true;
+  try {
+    const { "wayfolio-mapping": mappings, "wayfolio-facts": facts, document: documents, report: reports, other } = await sorted(files);
+    const [document] = documents, few = mappings.length <= 1 && documents.length <= 1 && reports.length === 0;
+    const readable = few && other.length > 0 && other.every((file) => exports.some((ending) => is(file, ending)));
+    const whole = document && !mappings.length && !facts.length && (!readable || (await namesAll(document, other)));
+    if (whole && few) await takeDocument(document, other);
+    else if (readable) await takeExports({ exports: other, facts, into: document ?? null, mapping: mappings.length ? await mappings[0].text() : null });
+    else if (reports.length === 1 && files.length === 1) await takeReport(reports[0]);
+    else refuse(`${files.map((file) => file.name).join(", ")} cannot be read here.`, "Expected exports of readings, alone or with one mapping and facts; one result document (.json) with the files that it names; or one report (.pdf).");
+  } catch (error) {
+    refuse(error.message, whatIsWrong(error.problem) || "Nothing was lost: what you dropped is where it was.");
+  }
+}
+
+/* The first fault of a problem, in a line. */
+function whatIsWrong(problem) {
+  const fault = problem?.faults?.[0];
+  return fault ? `${fault.file ?? ""}: found ${fault.found}; expected ${fault.expected}` : "";
+}
+
+async function takeExports(given) {
+  begin({ name: given.into?.name ?? given.exports[0].name, document: null, files: [] });
+  say("Looking at " + count(given.exports.length, "file"));
+  await readings.take(given);
+  await keep();
+  location.hash = "readings";
+  show();
+}
+
 /* Another job: nothing of the one before may stand beside it. */
-function begin({ name, document, files }) {
-  Object.assign(job, { name, document, files, findings: null });
+function begin({ name, document, files, account = "" }) {
+  Object.assign(job, { name, document, files, account, findings: null });
   one("#job-name").textContent = name;
   forgetPages();
 }
 
-async function takeDocument(file, files) {
-  begin({ name: file.name, document: file, files });
+const keep = () => browser.keep({ ...job, readings: readings.taken() }).then(() => notice(""), () => notice("This browser refuses to keep anything: what you dropped is gone when this page is closed."));
+
+/* `account` is of readings that the document was made of here; without it the document came as it is. */
+async function takeDocument(file, files, account = "") {
+  begin({ name: file.name, document: file, files, account });
   say("Checking " + file.name);
-  await browser.keep(job).then(() => notice(""), () => notice("This browser refuses to keep anything: what you dropped is gone when this page is closed."));
+  if (!account) readings.forget();
+  await keep();
   await check();
   location.hash = job.findings.faults.length ? "faults" : "soundness";
   show();
@@ -69,7 +107,7 @@ async function takeDocument(file, files) {
 
 async function check() {
   job.findings = await (await ask("/v1/check", parts())).json();
-  if (job.findings.faults.length) await showFaults();
+  if (job.findings.faults.length) await showFaults(job.document, job.findings.faults);
   else showSoundness();
 }
 
@@ -92,70 +130,7 @@ async function takeReport(file) {
   show();
 }
 
-/* ---- faults: beside the text ---- */
-
-let fault = 0;
-
-/* Columns of the service count bytes of UTF-8; text is shown by letters. */
-function placeOf(column, text) {
-  return new TextDecoder().decode(new TextEncoder().encode(text).slice(0, Math.max(0, column - 1))).length;
-}
-
-/* A line with every fault of it marked: `marked` holds the faults' numbers by column. */
-function lineOf(text, marked) {
-  const words = make("span");
-  let done = 0;
-  for (const [column, number] of [...marked].sort(([a], [b]) => a - b)) {
-    const from = placeOf(column, text), length = /^("(\\.|[^"\\])*"|[^\s,\]}:]+|.)/.exec(text.slice(from))?.[0].length ?? 0;
-    const mark = make("mark", text.slice(from, from + length) || " ");
-    mark.id = "fault-" + number;
-    words.append(text.slice(done, from), mark);
-    done = from + length;
-  }
-  words.append(text.slice(done));
-  return words;
-}
-
-async function showFaults() {
-  const faults = job.findings.faults, lines = (await job.document.text()).split("\n"), marks = new Map();
-  faults.forEach(({ line, column }, number) => marks.set(line, (marks.get(line) ?? new Map()).set(column, number)));
-  const most = 5000, shown = lines.map((text, i) => ({ text, number: i + 1 })).filter(({ number }) => number <= most || marks.has(number));
-  one("#lines").replaceChildren(...shown.map(({ text, number }) => {
-    const item = make("li");
-    item.id = "line-" + number;
-    item.append(make("span", String(number), "number"), lineOf(text, marks.get(number) ?? []));
-    return item;
-  }));
-  one("#h-faults").textContent = `${count(faults.length, "fault")} in ${job.name}: nothing can be drawn until ${faults.length === 1 ? "it is" : "they are"} mended.`;
-  goToFault(0);
-}
-
-function goToFault(number) {
-  const faults = job.findings.faults;
-  fault = (number + faults.length) % faults.length;
-  const { line, column, pointer, found, expected, hint } = faults[fault];
-  one("#fault-place").textContent = `line ${line}, column ${column}${pointer ? ", at " + pointer : ""}`;
-  one("#fault-found").textContent = found;
-  one("#fault-expected").textContent = expected;
-  one("#fault-hint").textContent = hint ?? "";
-  one("#hint-name").hidden = one("#fault-hint").hidden = !hint;
-  one("#fault-count").textContent = `Fault ${fault + 1} of ${faults.length}`;
-  for (const item of document.querySelectorAll("#lines .now")) item.classList.remove("now");
-  const item = one("#line-" + line);
-  if (!item) return;
-  item.classList.add("now");
-  const box = one("#text"), mark = one("#fault-" + fault) ?? item;
-  box.scrollTop = item.offsetTop - box.offsetTop - box.clientHeight / 2;
-  box.scrollLeft = Math.max(0, mark.offsetLeft - box.offsetLeft - 96);
-}
-
 /* ---- soundness ---- */
-
-function facts(pairs) {
-  const list = make("dl", "", "facts");
-  for (const [name, value] of pairs) list.append(make("dt", name), make("dd", value));
-  return list;
-}
 
 function fill(selector, words) {
   one(selector).replaceChildren(...words.map((text) => make("li", text)));
@@ -172,7 +147,9 @@ function showSoundness() {
     return item;
   }));
   one("#nothing-found").hidden = found.before_leaving.length > 0;
-  fill("#supported", found.supports.map((series) => `${series.series}: ${series.error}, ${count(series.evaluated.length, "parameter")}`));
+  one("#account-box").hidden = !job.account;
+  one("#account").textContent = job.account;
+  fill("#supported", found.supports.map((series) => `${series.error}: ${count(series.evaluated.length, "parameter")}`));
   fill("#lacking", found.lacking.map((lack) => lack.what ?? lack.text ?? lack.pointer));
   fill("#warnings", found.warnings.map((warning) => warning.text));
 }
@@ -246,12 +223,9 @@ async function save() {
   one("#saved").textContent = "Making the report.";
   try {
     await fillLayouts();
-    const report = await (await ask("/v1/report?" + choice(), parts())).blob(), link = make("a");
-    link.href = URL.createObjectURL(report);
-    link.download = job.name.replace(/\.json$/i, "") + ".pdf";
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10000);
-    one("#saved").textContent = `${link.download}, ${Math.round(report.size / 1000)} kB, was given to the browser to save.`;
+    const report = await (await ask("/v1/report?" + choice(), parts())).blob(), name = job.name.replace(/\.json$/i, "") + ".pdf";
+    hand(report, name);
+    one("#saved").textContent = `${name}, ${Math.round(report.size / 1000)} kB, was given to the browser to save.`;
   } catch (error) {
     one("#saved").textContent = error.message;
   }
@@ -259,22 +233,31 @@ async function save() {
 
 /* ---- which screen: its name is the address ---- */
 
-async function show() {
-  const wanted = location.hash.slice(1) || "start", about = ["faults", "soundness", "pages", "deliver"].includes(wanted);
-  if (about && !job.document) await reopen();
-  const screen = screens.find((one) => one.dataset.screen === wanted && (!about || job.document)) ?? screens[0];
-  const changed = screen.hidden;
-  for (const one of screens) one.hidden = one !== screen;
-  const name = screen.dataset.screen, faulty = job.findings?.faults.length > 0;
-  one("#job-steps").hidden = !job.document || faulty || !about;
-  one("#job-name").hidden = !about;
-  for (const link of document.querySelectorAll("#job-steps a")) {
+/* What a screen needs before it can be shown. */
+const needs = { readings: () => readings.taken(), faults: () => job.document, soundness: () => job.document, pages: () => job.document, deliver: () => job.document };
+
+function showSteps(name, faulty) {
+  const steps = one("#job-steps"), document_ = job.document && !faulty;
+  steps.hidden = !needs[name] || !(document_ || readings.taken());
+  one("#job-name").hidden = !needs[name];
+  for (const link of steps.querySelectorAll("a")) {
+    link.parentElement.hidden = !(link.hash === "#readings" ? readings.taken() : document_);
     if (link.hash === "#" + name) link.setAttribute("aria-current", "page");
     else link.removeAttribute("aria-current");
   }
+}
+
+async function show() {
+  const wanted = location.hash.slice(1) || "start", needed = needs[wanted];
+  if (needed && !needed()) await reopen();
+  const screen = screens.find((one) => one.dataset.screen === wanted && (!needed || needed())) ?? screens[0];
+  const changed = screen.hidden;
+  for (const one of screens) one.hidden = one !== screen;
+  const name = screen.dataset.screen, faulty = job.findings?.faults.length > 0;
+  showSteps(name, faulty);
   document.title = `${screen.querySelector("h1").textContent} – wayfolio`;
   if (changed) { scrollTo(0, 0); one("#main").focus(); }
-  if (name === "faults") goToFault(fault);  // only what is shown can be scrolled to
+  if (name === "faults") goToFault();
   if (name === "start") await offerKept();
   if (name === "pages" && !faulty) await drawPages();
 }
@@ -283,27 +266,37 @@ async function reopen() {
   const last = await kept();
   if (!last) return;
   begin(last);
-  await check().catch((error) => refuse(error.message, ""));
+  try {
+    if (last.readings) await readings.take(last.readings);
+    if (last.document) await check();
+  } catch (error) {
+    refuse(error.message, "");
+  }
 }
 
 async function offerKept() {
   const last = await kept();
   one("#kept-job").hidden = !last;
-  if (last) one("#kept-open").textContent = "Go on with " + last.name;
+  if (!last) return;
+  one("#kept-open").textContent = "Go on with " + last.name;
+  one("#kept-open").hash = last.document ? "soundness" : "readings";
 }
 
+readings.prepare(ask, (file, account) => takeDocument(file, [], account), keep);
 one("#place").textContent = location.host;
 one("#files").addEventListener("change", (event) => { take([...event.target.files]); event.target.value = ""; });
-one("#next-fault").addEventListener("click", () => goToFault(fault + 1));
+one("#next-fault").addEventListener("click", () => nextFault(1));
 addEventListener("keydown", (event) => {
   if (!event.altKey || one("[data-screen=faults]").hidden || !["ArrowDown", "ArrowUp"].includes(event.key)) return;
   event.preventDefault();
-  goToFault(fault + (event.key === "ArrowDown" ? 1 : -1));
+  nextFault(event.key === "ArrowDown" ? 1 : -1);
 });
 one("#choices").addEventListener("change", () => { tellLayout(); drawPages(); });
 one("#save").addEventListener("click", save);
+one("#save-document").addEventListener("click", () => hand(job.document, job.name));
 one("#discard").addEventListener("click", async () => {
   await browser.discard();
+  readings.forget();
   begin({ name: "", document: null, files: [] });
   say("Discarded.");
   show();

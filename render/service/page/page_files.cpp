@@ -7,7 +7,10 @@ std::optional<PageFile> page_file(std::string_view path) {
                               {"/page.css", "text/css; charset=utf-8", page_css()},
                               {"/page.js", "text/javascript; charset=utf-8", page_js()},
                               {"/ask.js", "text/javascript; charset=utf-8", ask_js()},
-                              {"/kept.js", "text/javascript; charset=utf-8", kept_js()}};
+                              {"/dom.js", "text/javascript; charset=utf-8", dom_js()},
+                              {"/faults.js", "text/javascript; charset=utf-8", faults_js()},
+                              {"/kept.js", "text/javascript; charset=utf-8", kept_js()},
+                              {"/readings.js", "text/javascript; charset=utf-8", readings_js()}};
     for (const PageFile& file : files)
         if (file.path == path) return file;
     return std::nullopt;

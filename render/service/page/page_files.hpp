@@ -9,7 +9,10 @@ std::string_view page_html();
 std::string_view page_css();
 std::string_view page_js();
 std::string_view ask_js();
+std::string_view dom_js();
+std::string_view faults_js();
 std::string_view kept_js();
+std::string_view readings_js();
 
 struct PageFile {
     std::string_view path, content_type, text;

@@ -1,0 +1,61 @@
+/* The faults of a document, each beside the text that is at fault. */
+import { count, make, one } from "/dom.js";
+
+let faults = [], fault = 0;
+
+/* Columns of the service count bytes of UTF-8; text is shown by letters. */
+function placeOf(column, text) {
+  return new TextDecoder().decode(new TextEncoder().encode(text).slice(0, Math.max(0, column - 1))).length;
+}
+
+/* A line with every fault of it marked: `marked` holds the faults' numbers by column. */
+function lineOf(text, marked) {
+  const words = make("span");
+  let done = 0;
+  for (const [column, number] of [...marked].sort(([a], [b]) => a - b)) {
+    const from = placeOf(column, text), length = /^("(\\.|[^"\\])*"|[^\s,\]}:]+|.)/.exec(text.slice(from))?.[0].length ?? 0;
+    const mark = make("mark", text.slice(from, from + length) || " ");
+    mark.id = "fault-" + number;
+    words.append(text.slice(done, from), mark);
+    done = from + length;
+  }
+  words.append(text.slice(done));
+  return words;
+}
+
+export async function showFaults(file, found) {
+  const lines = (await file.text()).split("\n"), marks = new Map();
+  faults = found;
+  faults.forEach(({ line, column }, number) => marks.set(line, (marks.get(line) ?? new Map()).set(column, number)));
+  const most = 5000, shown = lines.map((text, i) => ({ text, number: i + 1 })).filter(({ number }) => number <= most || marks.has(number));
+  one("#lines").replaceChildren(...shown.map(({ text, number }) => {
+    const item = make("li");
+    item.id = "line-" + number;
+    item.append(make("span", String(number), "number"), lineOf(text, marks.get(number) ?? []));
+    return item;
+  }));
+  one("#h-faults").textContent = `${count(faults.length, "fault")} in ${file.name}: nothing can be drawn until ${faults.length === 1 ? "it is" : "they are"} mended.`;
+  goToFault(0);
+}
+
+/* Without a number the same one again: only what is shown can be scrolled to. */
+export function goToFault(number = fault) {
+  if (faults.length === 0) return;
+  fault = (number + faults.length) % faults.length;
+  const { line, column, pointer, found, expected, hint } = faults[fault];
+  one("#fault-place").textContent = `line ${line}, column ${column}${pointer ? ", at " + pointer : ""}`;
+  one("#fault-found").textContent = found;
+  one("#fault-expected").textContent = expected;
+  one("#fault-hint").textContent = hint ?? "";
+  one("#hint-name").hidden = one("#fault-hint").hidden = !hint;
+  one("#fault-count").textContent = `Fault ${fault + 1} of ${faults.length}`;
+  for (const item of document.querySelectorAll("#lines .now")) item.classList.remove("now");
+  const item = one("#line-" + line);
+  if (!item) return;
+  item.classList.add("now");
+  const box = one("#text"), mark = one("#fault-" + fault) ?? item;
+  box.scrollTop = item.offsetTop - box.offsetTop - box.clientHeight / 2;
+  box.scrollLeft = Math.max(0, mark.offsetLeft - box.offsetLeft - 96);
+}
+
+export const nextFault = (step) => goToFault(fault + step);
