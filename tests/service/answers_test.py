@@ -82,6 +82,22 @@ class Answers(unittest.TestCase):
         wrong = self.server.post_parts("/v1/gathered", exports_of("found")[:1])
         self.assertEqual(wrong.status, 422, wrong.body[:300])
 
+    def test_a_report_is_drawn_again_as_the_command_does_and_what_carries_nothing_is_refused(self):
+        report = self.server.post("/v1/report", smallest).body
+        pdf = {"Content-Type": "application/pdf"}
+        self.assertEqual(self.server.ask("POST", "/v1/redrawing", report, pdf).body, report)
+        with tempfile.TemporaryDirectory() as made:
+            kept, again = pathlib.Path(made, "report.pdf"), pathlib.Path(made, "again.pdf")
+            kept.write_bytes(report)
+            for options, query in ((["--layout", "summary"], "?layout=summary"), (["--paper", "Letter"], "?paper=Letter")):
+                command("redraw", kept, *options, "-o", again)
+                self.assertEqual(self.server.ask("POST", "/v1/redrawing" + query, report, pdf).body, again.read_bytes())
+                again.unlink()
+        path = self.server.ask("POST", "/v1/redrawing?layout=/etc/passwd", report, pdf)
+        self.assertEqual((path.status, path.code), (400, "unknown-option"))
+        nothing = self.server.ask("POST", "/v1/redrawing", smallest, pdf)
+        self.assertEqual((nothing.status, nothing.code), (422, "faulty-input"))
+
     def test_a_proposal_is_that_of_the_command_and_asks_each_open_place(self):
         files = [part for part in exports_of("found") if part[0] == "file"]
         answer = self.server.post_parts("/v1/proposal", files)

@@ -30,15 +30,22 @@ std::vector<std::string> faults_of_inputs(const fs::path& bag) {
 
 }  // namespace
 
+Making unchanged_from_pdf(const std::string& pdf, const std::string& name) {
+    Making making = read_making(carried_files(pdf, name), name);
+    std::vector<std::string> changes = changed_files(making);
+    const std::vector<std::string> stated = check_stated_fingerprint(pdf, making).details;
+    changes.insert(changes.end(), stated.begin(), stated.end());
+    reject_changed(making.file, changes);
+    return making;
+}
+
 Making unchanged_from(const fs::path& path) {
     std::error_code none;
-    const bool folder = fs::is_directory(path, none);
-    if (folder) input::require_readable_folder(path);
-    const std::string pdf = folder ? std::string() : input::read_file(path);
-    Making making = folder ? kept_from(path) : read_making(carried_files(pdf, path.string()), path.string());
+    if (!fs::is_directory(path, none)) return unchanged_from_pdf(input::read_file(path), path.string());
+    input::require_readable_folder(path);
+    Making making = kept_from(path);
     std::vector<std::string> changes = changed_files(making);
-    const std::vector<std::string> more =
-        folder ? faults_of_inputs(making.file) : check_stated_fingerprint(pdf, making).details;
+    const std::vector<std::string> more = faults_of_inputs(making.file);
     changes.insert(changes.end(), more.begin(), more.end());
     reject_changed(making.file, changes);
     return making;

@@ -8,4 +8,7 @@ namespace wayfolio::archive {
 /// @throws input::InputMissing, input::InputRejected also with every file that is changed or missing
 Making unchanged_from(const std::filesystem::path& path);
 
+/// The same of the bytes of a PDF. @param name of it, for messages
+Making unchanged_from_pdf(const std::string& pdf, const std::string& name);
+
 }  // namespace wayfolio::archive

@@ -14,6 +14,7 @@ Answer figure(const Call& call, const Workshop& workshop);
 Answer table(const Call& call, const Workshop& workshop);
 Answer certificate(const Call& call, const Workshop& workshop);
 Answer verify(const Call& call, const Workshop& workshop);
+Answer redrawing(const Call& call, const Workshop& workshop);
 Answer comparison(const Call& call, const Workshop& workshop);
 Answer proposal(const Call& call, const Workshop& workshop);
 Answer gathered(const Call& call, const Workshop& workshop);

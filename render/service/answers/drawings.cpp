@@ -3,6 +3,7 @@
 #include "service/answers/given.hpp"
 #include "service/answers/problem.hpp"
 
+#include "archive/verify/unchanged.hpp"
 #include "evaluate/written/json_text.hpp"
 #include "frame/walk.hpp"
 #include "output/output.hpp"
@@ -104,6 +105,15 @@ Answer page(const Call& call, const Workshop& workshop) {
         if (number > pages.size()) throw Refused(problems::nothing_there, fmt::format("the report has {} pages", pages.size()));
         return Answer{200, "image/png", output::png(pages[number - 1], workshop.shaper, static_cast<double>(dots)), ""};
     });
+}
+
+Answer redrawing(const Call& call, const Workshop& workshop) {
+    const archive::Making making = archive::unchanged_from_pdf(part_in(call, "pdf"), "report.pdf");
+    std::optional<layouts::Layout> other;
+    if (!call.option("layout").empty() || call.files.parts.contains("layout")) other = layout_in(call);
+    const archive::Remade remade = archive::remake(making, std::move(other), call.option("paper"));
+    return tagged(call.request, {200, "application/pdf",
+                                 archive::draw_pdf({remade.document, remade.evaluation, remade.layout, workshop.shaper}, making), ""});
 }
 
 Answer figure_list(const Call& call, const Workshop&) {
