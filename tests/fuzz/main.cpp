@@ -1,5 +1,6 @@
 #include "fuzz/mutator.hpp"
 #include "fuzz/targets.hpp"
+#include "layouts/layout.hpp"
 
 #include <fmt/format.h>
 
@@ -78,6 +79,8 @@ int main(int count, char** words) {
         std::cerr << "usage: wayfolio-fuzz TARGET|all [SECONDS [SEED]]\n";
         return 2;
     }
+    // Without the shipped layouts every drawing would end in a told fault, and nothing would be tried.
+    (void)wayfolio::layouts::read_layout("report", "");
     for (const Target& target : targets())
         if ((name == "all" || name == target.name) && !try_target(target, seconds, seed)) return 1;
     return 0;
