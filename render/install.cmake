@@ -22,7 +22,7 @@ function(install_headers)
     list(APPEND found ${header})
     set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS render/${header})
     cmake_path(GET header PARENT_PATH folder)
-    install(FILES render/${header} DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/wayfolio/${folder})
+    install(FILES render/${header} DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/wayfolio/${folder} COMPONENT development)
     file(STRINGS render/${header} lines REGEX "^#include \"")
     foreach(line IN LISTS lines)
       string(REGEX REPLACE "^#include \"([^\"]+)\".*" "\\1" included ${line})
@@ -31,20 +31,22 @@ function(install_headers)
   endwhile()
 endfunction()
 install_headers(wayfolio.hpp conformance/conformance.hpp)
-install(TARGETS wayfolio EXPORT wayfolio DESTINATION ${CMAKE_INSTALL_LIBDIR})
+install(TARGETS wayfolio EXPORT wayfolio DESTINATION ${CMAKE_INSTALL_LIBDIR} COMPONENT development)
 
 set(package_folder ${CMAKE_INSTALL_LIBDIR}/cmake/wayfolio)
-install(EXPORT wayfolio NAMESPACE wayfolio:: FILE wayfolio-targets.cmake DESTINATION ${package_folder})
+install(EXPORT wayfolio NAMESPACE wayfolio:: FILE wayfolio-targets.cmake DESTINATION ${package_folder}
+  COMPONENT development)
 configure_package_config_file(render/install/wayfolio-config.cmake.in ${PROJECT_BINARY_DIR}/wayfolio-config.cmake
   INSTALL_DESTINATION ${package_folder})
 write_basic_package_version_file(${PROJECT_BINARY_DIR}/wayfolio-config-version.cmake COMPATIBILITY SameMinorVersion)
-install(FILES ${PROJECT_BINARY_DIR}/wayfolio-config.cmake ${PROJECT_BINARY_DIR}/wayfolio-config-version.cmake DESTINATION ${package_folder})
+install(FILES ${PROJECT_BINARY_DIR}/wayfolio-config.cmake ${PROJECT_BINARY_DIR}/wayfolio-config-version.cmake
+  DESTINATION ${package_folder} COMPONENT development)
 
 list(JOIN drawing_modules " " pc_requires)
 string(APPEND pc_requires " ${qpdf_modules} ${sqlite_modules} ${digest_modules} ${expat_modules} fmt nlohmann_json")
 file(RELATIVE_PATH pc_up /prefix/${CMAKE_INSTALL_LIBDIR}/pkgconfig /prefix)
 configure_file(render/install/wayfolio.pc.in ${PROJECT_BINARY_DIR}/wayfolio.pc @ONLY)
-install(FILES ${PROJECT_BINARY_DIR}/wayfolio.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
+install(FILES ${PROJECT_BINARY_DIR}/wayfolio.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig COMPONENT development)
 
 install(DIRECTORY layouts/ DESTINATION ${CMAKE_INSTALL_DATADIR}/wayfolio/layouts FILES_MATCHING PATTERN "*.json")
 # Under the names that `wayfolio schema` has for them, for editors.
@@ -57,9 +59,9 @@ install(FILES render/document/facts.schema.json render/evaluate/evaluation.schem
 install(FILES render/install/wayfolio.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
 install(FILES render/install/wayfolio-document.5 render/install/wayfolio-layout.5 render/install/wayfolio-mapping.5
               render/install/wayfolio-record.5 render/install/wayfolio-certificate.5 DESTINATION ${CMAKE_INSTALL_MANDIR}/man5)
-# For a service manager; where its units lie is for the one who packs them.
+# systemd reads units of lib/systemd/system below /usr and below /usr/local.
 configure_file(render/install/wayfolio.service.in ${PROJECT_BINARY_DIR}/wayfolio.service @ONLY)
-install(FILES ${PROJECT_BINARY_DIR}/wayfolio.service render/install/wayfolio.socket DESTINATION ${CMAKE_INSTALL_DATADIR}/wayfolio/systemd)
+install(FILES ${PROJECT_BINARY_DIR}/wayfolio.service render/install/wayfolio.socket DESTINATION lib/systemd/system COMPONENT service)
 install(FILES render/install/wayfolio-accuracy.7 render/install/wayfolio-service.7 DESTINATION ${CMAKE_INSTALL_MANDIR}/man7)
 install(FILES render/install/wayfolio.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME wayfolio)
 install(TARGETS wayfolio_program DESTINATION ${CMAKE_INSTALL_BINDIR})

@@ -6,4 +6,4 @@ add_library(wayfolio_conformance STATIC $<TARGET_OBJECTS:room_conformance> $<TAR
 target_link_libraries(wayfolio_conformance PUBLIC ${conformance_links})
 target_include_directories(wayfolio_conformance INTERFACE
   $<BUILD_INTERFACE:${PROJECT_SOURCE_DIR}/render> $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}/wayfolio>)
-install(TARGETS wayfolio_conformance EXPORT wayfolio DESTINATION ${CMAKE_INSTALL_LIBDIR})
+install(TARGETS wayfolio_conformance EXPORT wayfolio DESTINATION ${CMAKE_INSTALL_LIBDIR} COMPONENT development)
