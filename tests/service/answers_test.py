@@ -249,6 +249,28 @@ class Answers(unittest.TestCase):
         self.assertNotIn("secret-series", json.dumps(lines))
 
 
+    def test_the_manuals_programs_in_other_languages_get_a_report_or_its_first_fault(self):
+        page = (source / "render/install/wayfolio-service.7").read_text()
+        with tempfile.TemporaryDirectory() as folder:
+            result, wrong, pdf = (pathlib.Path(folder, name) for name in ("result.json", "wrong.json", "report.pdf"))
+            result.write_bytes(smallest)
+            wrong.write_bytes(smallest.replace(b'"um"', b'"micron"', 1))
+            programs = re.findall(r'^\.\\" example: (\S+)\n(.*?)^\.\\" end$', page, re.DOTALL | re.MULTILINE)
+            self.assertEqual([name for name, _ in programs], ["report.py", "report.mjs"])
+            for name, text in programs:
+                for written, meant in (("\\-", "-"), ("\\(aq", "'"), ("\\(ga", "`"), ("\\e", "\\"), (":8480", f":{self.server.port}")):
+                    text = text.replace(written, meant)
+                file = pathlib.Path(folder, name)
+                file.write_text(text)
+                language = "/usr/bin/python3" if name.endswith(".py") else "node"
+                subprocess.run([language, file, result, pdf], check=True, capture_output=True)
+                self.assertEqual(pdf.read_bytes(), self.server.post("/v1/report", smallest).body, name)
+                pdf.unlink()
+                told = subprocess.run([language, file, wrong, pdf], capture_output=True, text=True)
+                self.assertEqual(told.returncode, 1, name)
+                self.assertIn('found "micron"; expected a unit of length', told.stderr)
+                self.assertFalse(pdf.exists())
+
     def test_the_page_is_whole_and_asks_nothing_but_this_service(self):
         html = self.server.ask("GET", "/")
         policy = html.headers["Content-Security-Policy"]
