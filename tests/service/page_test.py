@@ -159,6 +159,58 @@ class Page(unittest.TestCase):
         self.assertFalse(self.browser.one("#job-steps").is_displayed(), "what is faulty can neither be drawn nor delivered")
         self.assert_quiet()
 
+    def parameters(self, document):
+        path = self.file("evaluated.json", document)
+        series = json.loads(subprocess.run([program, "evaluate", path], check=True, capture_output=True).stdout)["series"][0]
+        return {name: parameter["value"] for name, parameter in series["parameters"].items()}
+
+    def test_a_reading_is_set_aside_with_its_reason_and_put_back(self):
+        original = (samples / "short-axis.json").read_text()
+        self.browser.choose(samples / "short-axis.json")
+        self.browser.wait_screen("soundness")
+        self.browser.go("#figures")
+        self.browser.wait(lambda: self.browser.one("#picture").get_attribute("src"), "the figure")
+        self.look("figures")
+        slider = self.browser.one("#target")
+        slider.send_keys(Keys.ARROW_RIGHT, Keys.ARROW_RIGHT)
+        self.assertIn("Target 3 of 13", self.browser.words("#at"))
+        expected = json.loads(original)
+        run = next(run for run in expected["series"][0]["runs"] if run["approach"] == "negative")
+        row = next(row for row in self.browser.all("#values tr") if row.text.startswith("run 1, negative"))
+        self.assertIn(str(run["deviations"][2]), row.text)
+        row.find_element("css selector", "button").click()
+        self.browser.wait(lambda: "→" in self.browser.words("#aside-changes"), "what would change")
+        self.look("figures")
+        self.browser.one("#aside-form button[type=submit]").click()
+        self.assertTrue(self.browser.one("#aside").is_displayed(), "no reason, not set aside")
+        self.browser.one("#reason").send_keys('crane "3" passed')
+        self.browser.one("#aside-form button[type=submit]").click()
+        self.browser.wait(lambda: self.browser.one("#aside-box").is_displayed(), "what was set aside")
+        self.look("figures")
+        run["excluded"] = [{"target": 2, "reason": 'crane "3" passed'}]
+        before, after = self.parameters(original), self.parameters(json.dumps(expected))
+        told = self.browser.words("#changed").replace("−", "-")
+        for name in after:
+            if f"{before[name]:.2f}" != f"{after[name]:.2f}":
+                self.assertIn(f"{before[name]:.2f} → {after[name]:.2f}", told)
+        self.browser.go("#deliver")
+        self.browser.wait_screen("deliver")
+        self.browser.one("#save-document").click()
+        saved = self.browser.saved / "short-axis.json"
+        self.browser.wait(saved.exists, "the saved document")
+        self.assertEqual(json.loads(saved.read_text()), expected)
+        self.assertEqual(len(saved.read_text()), len(original) + len(', "excluded": ' + json.dumps(run["excluded"]).replace(": ", ":").replace(", ", ",")))
+        self.browser.go("#figures")
+        self.browser.one("#undo").click()
+        self.browser.wait(lambda: not self.browser.one("#aside-box").is_displayed(), "nothing set aside")
+        self.browser.go("#deliver")
+        self.browser.wait_screen("deliver")
+        self.browser.one("#save-document").click()
+        again = self.browser.saved / "short-axis (1).json"
+        self.browser.wait(again.exists, "the document as it came")
+        self.assertEqual(again.read_text(), original)
+        self.assert_quiet()
+
     def test_work_survives_a_reload_until_it_is_discarded(self):
         self.browser.choose(samples / "smallest.json")
         self.browser.wait_screen("soundness")

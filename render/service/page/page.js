@@ -1,6 +1,7 @@
 /* The page of the service: a document comes in, is checked, looked at and delivered. What stands in it is only ever set as text. */
 import { ask as asked, showToken } from "/ask.js";
 import { count, facts, hand, make, notice, one, say } from "/dom.js";
+import * as figures from "/figures.js";
 import { goToFault, nextFault, showFaults } from "/faults.js";
 import * as browser from "/kept.js";
 import * as readings from "/readings.js";
@@ -90,6 +91,7 @@ function begin({ name, document, files, account = "" }) {
   Object.assign(job, { name, document, files, account, findings: null });
   one("#job-name").textContent = name;
   forgetPages();
+  figures.forget();
 }
 
 const keep = () => browser.keep({ ...job, readings: readings.taken() }).then(() => notice(""), () => notice("This browser refuses to keep anything: what you dropped is gone when this page is closed."));
@@ -234,7 +236,7 @@ async function save() {
 /* ---- which screen: its name is the address ---- */
 
 /* What a screen needs before it can be shown. */
-const needs = { readings: () => readings.taken(), faults: () => job.document, soundness: () => job.document, pages: () => job.document, deliver: () => job.document };
+const needs = { readings: () => readings.taken(), faults: () => job.document, soundness: () => job.document, figures: () => job.document, pages: () => job.document, deliver: () => job.document };
 
 function showSteps(name, faulty) {
   const steps = one("#job-steps"), document_ = job.document && !faulty;
@@ -259,6 +261,7 @@ async function show() {
   if (changed) { scrollTo(0, 0); one("#main").focus(); }
   if (name === "faults") goToFault();
   if (name === "start") await offerKept();
+  if (name === "figures" && !faulty) await figures.open(job.document).catch((error) => { one("#h-figures").textContent = error.message; });
   if (name === "pages" && !faulty) await drawPages();
 }
 
@@ -282,6 +285,15 @@ async function offerKept() {
   one("#kept-open").hash = last.document ? "soundness" : "readings";
 }
 
+/* The document with a reading set aside, or back in it. */
+async function changeDocument(file) {
+  job.document = file;
+  forgetPages();
+  await keep();
+  await check();
+}
+
+figures.prepare(ask, changeDocument, parts);
 readings.prepare(ask, (file, account) => takeDocument(file, [], account), keep);
 one("#place").textContent = location.host;
 one("#files").addEventListener("change", (event) => { take([...event.target.files]); event.target.value = ""; });

@@ -9,6 +9,8 @@ std::optional<PageFile> page_file(std::string_view path) {
                               {"/ask.js", "text/javascript; charset=utf-8", ask_js()},
                               {"/dom.js", "text/javascript; charset=utf-8", dom_js()},
                               {"/faults.js", "text/javascript; charset=utf-8", faults_js()},
+                              {"/figures.js", "text/javascript; charset=utf-8", figures_js()},
+                              {"/json_text.js", "text/javascript; charset=utf-8", json_text_js()},
                               {"/kept.js", "text/javascript; charset=utf-8", kept_js()},
                               {"/readings.js", "text/javascript; charset=utf-8", readings_js()}};
     for (const PageFile& file : files)

@@ -11,6 +11,8 @@ std::string_view page_js();
 std::string_view ask_js();
 std::string_view dom_js();
 std::string_view faults_js();
+std::string_view figures_js();
+std::string_view json_text_js();
 std::string_view kept_js();
 std::string_view readings_js();
 
