@@ -4,6 +4,7 @@ import { count, facts, hand, make, notice, one, say } from "/dom.js";
 import * as figures from "/figures.js";
 import { goToFault, nextFault, showFaults } from "/faults.js";
 import * as browser from "/kept.js";
+import * as pages from "/pages.js";
 import * as readings from "/readings.js";
 
 const screens = [...document.querySelectorAll("[data-screen]")];
@@ -90,7 +91,7 @@ async function takeExports(given) {
 function begin({ name, document, files, account = "" }) {
   Object.assign(job, { name, document, files, account, findings: null });
   one("#job-name").textContent = name;
-  forgetPages();
+  pages.forget();
   figures.forget();
 }
 
@@ -156,83 +157,6 @@ function showSoundness() {
   fill("#warnings", found.warnings.map((warning) => warning.text));
 }
 
-/* ---- pages ---- */
-
-let drawn = "", addresses = [];
-
-function forgetPages() {
-  drawn = "";
-  one("#sheets").replaceChildren();
-  for (const address of addresses.splice(0)) URL.revokeObjectURL(address);
-}
-
-const choice = () => `layout=${encodeURIComponent(one("#layout").value)}&paper=${encodeURIComponent(one("#paper").value)}`;
-
-async function fillLayouts() {
-  if (one("#layout").options.length) return;
-  const layouts = await (await ask("/v1/layouts")).json();
-  one("#layout").replaceChildren(...layouts.map(({ name, title }) => Object.assign(new Option(name, name, name === "report", name === "report"), { title })));
-  tellLayout();
-}
-
-const tellLayout = () => { one("#layout-title").textContent = one("#layout").selectedOptions[0]?.title ?? ""; };
-
-function sheet(page, query, job_, near) {
-  const box = make("figure", "", "page"), image = make("img", "", "sheet"), fold = make("details");
-  image.alt = "Page " + page.number;
-  box.append(image, fold);
-  fold.append(make("summary", `Page ${page.number} as text`), make("pre", page.words));
-  box.draw = async () => {
-    const picture = await (await ask(`/v1/page?${query}&number=${page.number}&dpi=96`, job_)).blob();
-    addresses.push(image.src = URL.createObjectURL(picture));
-  };
-  near.observe(box);
-  return box;
-}
-
-function entitle(words) {
-  one("#h-pages").textContent = words;
-  document.title = words + " – wayfolio";
-  say(words);
-}
-
-async function drawPages() {
-  try {
-    await fillLayouts();
-    const query = choice(), form = parts(), about = job.document;
-    if (drawn === query) return;
-    one("#sheets").classList.add("stale");
-    entitle("Drawing the report.");
-    const { pages } = await (await ask("/v1/pages?" + query, form)).json();
-    if (job.document !== about || choice() !== query) return;  // another job or choice came in between
-    forgetPages();
-    const near = new IntersectionObserver((seen) => {
-      for (const { isIntersecting, target } of seen) if (isIntersecting) { near.unobserve(target); target.draw().catch((error) => say(error.message)); }
-    }, { rootMargin: "600px" });
-    one("#sheets").replaceChildren(...pages.map((page) => sheet(page, query, form, near)));
-    drawn = query;
-    entitle(`${count(pages.length, "page")}, as they are printed.`);
-  } catch (error) {
-    entitle(error.message);
-  } finally {
-    one("#sheets").classList.remove("stale");
-  }
-}
-
-/* ---- deliver ---- */
-
-async function save() {
-  one("#saved").textContent = "Making the report.";
-  try {
-    await fillLayouts();
-    const report = await (await ask("/v1/report?" + choice(), parts())).blob(), name = job.name.replace(/\.json$/i, "") + ".pdf";
-    hand(report, name);
-    one("#saved").textContent = `${name}, ${Math.round(report.size / 1000)} kB, was given to the browser to save.`;
-  } catch (error) {
-    one("#saved").textContent = error.message;
-  }
-}
-
 /* ---- which screen: its name is the address ---- */
 
 /* What a screen needs before it can be shown. */
@@ -262,7 +186,7 @@ async function show() {
   if (name === "faults") goToFault();
   if (name === "start") await offerKept();
   if (name === "figures" && !faulty) await figures.open(job.document).catch((error) => { one("#h-figures").textContent = error.message; });
-  if (name === "pages" && !faulty) await drawPages();
+  if (name === "pages" && !faulty) await pages.open();
 }
 
 async function reopen() {
@@ -288,11 +212,12 @@ async function offerKept() {
 /* The document with a reading set aside, or back in it. */
 async function changeDocument(file) {
   job.document = file;
-  forgetPages();
+  pages.forget();
   await keep();
   await check();
 }
 
+pages.prepare(ask, parts);
 figures.prepare(ask, changeDocument, parts);
 readings.prepare(ask, (file, account) => takeDocument(file, [], account), keep);
 one("#place").textContent = location.host;
@@ -303,8 +228,6 @@ addEventListener("keydown", (event) => {
   event.preventDefault();
   nextFault(event.key === "ArrowDown" ? 1 : -1);
 });
-one("#choices").addEventListener("change", () => { tellLayout(); drawPages(); });
-one("#save").addEventListener("click", save);
 one("#save-document").addEventListener("click", () => hand(job.document, job.name));
 one("#discard").addEventListener("click", async () => {
   await browser.discard();

@@ -12,6 +12,7 @@ std::optional<PageFile> page_file(std::string_view path) {
                               {"/figures.js", "text/javascript; charset=utf-8", figures_js()},
                               {"/json_text.js", "text/javascript; charset=utf-8", json_text_js()},
                               {"/kept.js", "text/javascript; charset=utf-8", kept_js()},
+                              {"/pages.js", "text/javascript; charset=utf-8", pages_js()},
                               {"/readings.js", "text/javascript; charset=utf-8", readings_js()}};
     for (const PageFile& file : files)
         if (file.path == path) return file;

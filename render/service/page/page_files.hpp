@@ -14,6 +14,7 @@ std::string_view faults_js();
 std::string_view figures_js();
 std::string_view json_text_js();
 std::string_view kept_js();
+std::string_view pages_js();
 std::string_view readings_js();
 
 struct PageFile {
