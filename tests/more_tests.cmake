@@ -38,6 +38,8 @@ if(NOT WAYFOLIO_SANITIZE)
                    $<TARGET_FILE:failing_calls> ${PROJECT_SOURCE_DIR})
   add_test(NAME "schemas: what catalogue, history, verify and conformance print as JSON meets the shipped schemas"
            COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/printed_schemas.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
+  add_test(NAME "service: behind the sample configurations of two proxies it answers over TLS as it does without"
+           COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/proxies_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
   add_test(NAME "packages: what the Debian packages hold draws the same report"
            COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/packages.py ${PROJECT_BINARY_DIR} ${PROJECT_SOURCE_DIR})
   add_test(NAME "install: an outside program finds the library and writes the same report"
