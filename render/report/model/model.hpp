@@ -91,7 +91,8 @@ struct Panel {
     DeviationPlot plot;
     Verdict verdict;
     std::string table_title;  ///< "Range / µrad"
-    std::vector<std::pair<Text, Text>> rows;  ///< what a number is, and the number
+    std::vector<std::pair<Text, Text>> rows;  ///< what a number is, and the number; empty: in the block's sections
+    std::vector<Text> value;  ///< in place of such rows: the value with its U, and what it is
     std::vector<Text> notes;
 };
 

@@ -15,6 +15,11 @@ struct ParameterTable {
 /// Older evaluations asked for follow under their own names.
 ParameterTable parameter_table(const Subject& subject, const SeriesView& view);
 
+/// Two straightness series of one axis, row by row beside each other, each value with its U where there is one; nothing for other panels.
+std::optional<PlainTable> joint_straightness(const Subject& subject, const std::vector<SeriesView>& views);
+/// "end-point line"
+std::string reference_line_words(document::ReferenceLine line);
+
 /// Each result with its U, how that reaches towards the limit, and what it is made of.
 std::vector<UncertaintyRow> uncertainty_rows(const Subject& subject, const std::vector<UncertainResult>& results);
 /// What U covers where that is too little, what random variation adds to ranges, and what else a reader of the rows must know.
