@@ -3,6 +3,7 @@
 #include "units/position.hpp"
 
 #include <optional>
+#include <set>
 
 /// The parts of compare(). Private to this room.
 namespace wayfolio::compare {
@@ -18,6 +19,14 @@ bool same_place(const units::Position& a, const units::Position& b);
 /// What the two documents (JSON texts) say differently, readings and remarks of their own left out.
 /// `other_ids`: series whose counterpart has another id, which are compared with it.
 std::vector<Change> document_changes(const std::string& was, const std::string& now, const std::vector<OtherId>& other_ids);
+
+/// What a document takes over from another one.
+struct TakenOver {
+    std::set<std::size_t> changes;                      ///< places among document_changes()
+    std::set<std::string, std::less<>> readings_of;     ///< ids, in the new document, of series whose readings are those of the new one
+};
+/// The old document (a JSON text) with some of the changes made. Whether that can be read and evaluated is another matter.
+std::string with_changes(const std::string& was, const std::string& now, const std::vector<OtherId>& other_ids, const TakenOver& taken);
 
 /// Reading by reading, at the same target, run and direction.
 ReadingChanges reading_changes(const document::Series& was, const document::Series& now);

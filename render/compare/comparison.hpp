@@ -105,6 +105,16 @@ struct Comparison {
 /// and tells what differs.
 Comparison compare(const Side& was, const Side& now, Beside beside = Beside::Same);
 
+/// Which changes moved a result: each of them moves it when it is made alone to the old document, and together they make it what it is
+/// now. Found by evaluating such documents, never guessed.
+struct Cause {
+    std::string series, parameter;     ///< as in ParameterChange
+    std::vector<std::size_t> changes;  ///< counted from 0: Comparison::changes, then Comparison::readings. Empty: only several together
+};
+/// Causes of every result whose value, U or verdict is another; nothing where the two were not compared state by state, or where more
+/// entries changed than can be tried.
+std::optional<std::vector<Cause>> causes(const Side& was, const Side& now, const Comparison& comparison);
+
 struct SeriesPair {
     const evaluate::SeriesEvaluation *was, *now;
 };

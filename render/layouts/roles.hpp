@@ -48,10 +48,10 @@ enum class PenRole {
     TableRule, ZeroLine, Axis, QuietAxis, Tick, Limit, Bracket, SettingTick, Leader, Signature, SymbolLimit, SymbolRing, ReversalStem,
     PositiveStem, NegativeStem, PositiveMean, NegativeMean, PalePositiveMean, PaleNegativeMean, Mean, Run, OpenMarker, Excluded,
     UncertaintyBar, Curve, BandHatch, Trace, Record, SecondRecord, RowRule, Guide, BandEdge, SecondCurve, RowStem, PositiveEdge,
-    NegativeEdge, PartOutline, PartHatch
+    NegativeEdge, PartOutline, PartHatch, MeasuredLine, UnusedTravel, Volume
 };
 template <>
-inline constexpr std::array<RoleWord<PenRole>, 38> role_words<PenRole>{{
+inline constexpr std::array<RoleWord<PenRole>, 41> role_words<PenRole>{{
     {PenRole::TableRule, "table_rule"}, {PenRole::ZeroLine, "zero_line"}, {PenRole::Axis, "axis"}, {PenRole::QuietAxis, "quiet_axis"},
     {PenRole::Tick, "tick"}, {PenRole::Limit, "limit"}, {PenRole::Bracket, "bracket"}, {PenRole::SettingTick, "setting_tick"},
     {PenRole::Leader, "leader"}, {PenRole::Signature, "signature"}, {PenRole::SymbolLimit, "symbol_limit"},
@@ -63,7 +63,8 @@ inline constexpr std::array<RoleWord<PenRole>, 38> role_words<PenRole>{{
     {PenRole::Trace, "trace"}, {PenRole::Record, "record"}, {PenRole::SecondRecord, "second_record"},
     {PenRole::RowRule, "row_rule"}, {PenRole::Guide, "guide"}, {PenRole::BandEdge, "band_edge"}, {PenRole::SecondCurve, "second_curve"},
     {PenRole::RowStem, "row_stem"}, {PenRole::PositiveEdge, "positive_edge"}, {PenRole::NegativeEdge, "negative_edge"},
-    {PenRole::PartOutline, "part_outline"}, {PenRole::PartHatch, "part_hatch"}}};
+    {PenRole::PartOutline, "part_outline"}, {PenRole::PartHatch, "part_hatch"}, {PenRole::MeasuredLine, "measured_line"},
+    {PenRole::UnusedTravel, "unused_travel"}, {PenRole::Volume, "volume"}}};
 
 /// Distances on paper, in points.
 enum class SizeRole {
@@ -106,8 +107,8 @@ private:
 };
 
 /// What a report can be made of; a layout lists them in the order it wants.
-inline constexpr std::array<std::string_view, 18> block_names{
+inline constexpr std::array<std::string_view, 19> block_names{
     "answer", "openings", "polar", "straightness", "angles", "tool-point", "squareness", "states", "compensation",
-    "uncertainty", "environment", "hints", "readings", "conditions", "facts", "house", "remarks", "closing"};
+    "uncertainty", "measurement-lines", "environment", "hints", "readings", "conditions", "facts", "house", "remarks", "closing"};
 
 }  // namespace wayfolio::layouts

@@ -60,14 +60,19 @@ const std::string& label_of(const report::Block& block) {
     return std::visit([](const auto& one) -> const std::string& { return one.opening.label; }, block);
 }
 
+/// Between blocks on a page: the composer stands a line below what ends there already.
+Paper block_gap(const Composer& composer) {
+    return std::max(Paper{}, composer.tools().layout.size(SizeRole::BlockGap) - composer.grid().baseline_step);
+}
+
 /// Whether a block begins below what stands on the page.
 bool begins_here(const Composer& composer, const report::Block& block) {
-    const Paper gap = composer.tools().layout.size(SizeRole::BlockGap);
+    const Paper gap = block_gap(composer);
     return composer.may_share_page && may_begin_below(block) && composer.fits(gap + least_height(composer, block));
 }
 
 void place_block(Composer& composer, const report::Block& block) {
-    if (begins_here(composer, block)) composer.y = composer.on_grid(composer.y + composer.tools().layout.size(SizeRole::BlockGap));
+    if (begins_here(composer, block)) composer.y = composer.on_grid(composer.y + block_gap(composer));
     else composer.new_page();
     std::visit([&](const auto& one) { place(composer, one); }, block);
     while (composer.has_margin_rests()) turn_page(composer, label_of(block));
@@ -75,7 +80,7 @@ void place_block(Composer& composer, const report::Block& block) {
 
 /// As many of its sections as fit below what stands on the page.
 std::size_t sections_that_fit(const Composer& composer, const report::Sections& text) {
-    const Paper gap = composer.tools().layout.size(SizeRole::BlockGap);
+    const Paper gap = block_gap(composer);
     report::Sections some = text;
     while (!some.sections.empty() && !composer.fits(gap + height_alone(composer, some))) some.sections.pop_back();
     return some.sections.size();

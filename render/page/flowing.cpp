@@ -35,6 +35,7 @@ void place_flowing(Composer& composer, const FlowingText& text, Paper left, fram
     std::size_t here = lines_here(composer, text.size(), text.leading());
     for (std::size_t from = 0; from < text.size();) {
         if (here == 0 || from > 0) {
+            if (from > 0) composer.y += text.leading();  // a column ends a line below its last, as everything does
             turn();
             here = lines_on_next(composer, text.size() - from, text.leading());
         }

@@ -6,6 +6,8 @@
 #include "page/lay_out.hpp"
 #include "report/build.hpp"
 
+#include <array>
+
 namespace wayfolio::produce {
 namespace {
 
@@ -28,10 +30,15 @@ ComparisonDrawing with_documents(const ComparisonDrawing& given, const document:
     return {was, now, given.evaluation_was, given.evaluation_now, given.layout, given.shaper, given.versions, given.beside};
 }
 
+std::array<compare::Side, 2> sides_of(const ComparisonDrawing& drawing) {
+    const auto kept = kept_sides(drawing);
+    return {compare::Side{kept[0].document_name, drawing.was, drawing.evaluation_was},
+            compare::Side{kept[1].document_name, drawing.now, drawing.evaluation_now}};
+}
+
 compare::Comparison changes_of(const ComparisonDrawing& drawing) {
-    const auto sides = kept_sides(drawing);
-    return compare::compare({sides[0].document_name, drawing.was, drawing.evaluation_was},
-                            {sides[1].document_name, drawing.now, drawing.evaluation_now}, drawing.beside);
+    const auto sides = sides_of(drawing);
+    return compare::compare(sides[0], sides[1], drawing.beside);
 }
 
 InputList inputs_of_comparison(const ComparisonDrawing& drawing) {
@@ -48,8 +55,11 @@ InputList inputs_of_comparison(const ComparisonDrawing& drawing) {
 }
 
 report::Model model_of_comparison(const ComparisonDrawing& drawing, const std::string& fingerprint) {
+    const compare::Comparison changes = changes_of(drawing);
+    const auto sides = sides_of(drawing);
+    const auto causes = compare::causes(sides[0], sides[1], changes);
     report::Model model = report::build_comparison({drawing.was, drawing.evaluation_was, drawing.layout},
-                                                   {drawing.now, drawing.evaluation_now, drawing.layout}, changes_of(drawing));
+                                                   {drawing.now, drawing.evaluation_now, drawing.layout}, changes, causes);
     model.running.foot_left += "   fingerprint " + short_form(fingerprint);
     return model;
 }

@@ -110,6 +110,8 @@ void add_block(std::vector<Block>& blocks, const std::string& name, const Subjec
         if (const auto made = uncertainty(subject)) add_numbered(blocks, *made, !made->rows.empty(), numbers);
     if (name == "environment")
         if (const auto made = environment(subject)) add_numbered(blocks, *made, made->record.has_value(), numbers);
+    if (name == "measurement-lines")
+        if (const auto made = measurement_lines(subject)) add_numbered(blocks, *made, true, numbers);
     if (name == "hints") add_unless_empty(blocks, hints(subject));
     if (name == "readings") add_readings(blocks, subject);
     if (name == "conditions") add_unless_empty(blocks, conditions(subject));

@@ -15,6 +15,8 @@ Model build(const Subject& subject);
 /// Two results on pages: what changed, and the means of every quantity that moved, old and new, on one scale.
 /// @param was, now  with the same layout
 /// @param changes   made from these two
-Model build_comparison(const Subject& was, const Subject& now, const compare::Comparison& changes);
+/// @param causes    of the same; nothing: which change moved which result is not said
+Model build_comparison(const Subject& was, const Subject& now, const compare::Comparison& changes,
+                       const std::optional<std::vector<compare::Cause>>& causes);
 
 }  // namespace wayfolio::report

@@ -10,6 +10,7 @@
 #include "units/version.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <stdexcept>
 
 namespace wayfolio::report {
@@ -172,6 +173,63 @@ Panels overlay_page(const Subject& was, const Subject& now, const std::vector<Co
     return made;
 }
 
+/// Means of now less those of before, at the places that have both; nothing where there is no such place or nothing moved.
+std::optional<Panel> moved_panel(const Subject& was, const Subject& now, const Counterparts& pair) {
+    DeviationPlot plot = overlaid(was, now, pair);
+    const std::vector<evaluate::TargetEvaluation> before = std::move(plot.pale_means->targets);
+    plot.pale_means.reset();
+    std::optional<std::pair<Position, Deviation>> largest;
+    std::string approach;  // of the largest
+    const auto less = [&](std::optional<Deviation>& mean, const std::optional<Deviation>& old, const Position& at, const char* words) {
+        mean = mean && old ? std::optional(*mean - *old) : std::nullopt;
+        if (!mean || (largest && abs(*mean) <= abs(largest->second))) return;
+        largest = std::pair(at, *mean);
+        approach = words;
+    };
+    for (auto& target : plot.targets) {
+        const auto old = std::ranges::find_if(before, [&](const auto& one) { return one.position == target.position; });
+        const evaluate::TargetEvaluation none{.index = 0, .position = target.position, .written = 0};
+        const evaluate::TargetEvaluation& there = old == before.end() ? none : *old;
+        less(target.one_way.positive.mean, there.one_way.positive.mean, target.position, ", positive approach");
+        less(target.one_way.negative.mean, there.one_way.negative.mean, target.position, ", negative approach");
+        less(target.mean, there.mean, target.position, "");
+    }
+    constexpr double nothing = 1e-6;  // of the shown unit: what a conversion between units rounds
+    if (!largest || std::abs(largest->second.in(pair.now.shown.unit)) < nothing) return std::nullopt;
+    const std::string unit(pair.now.shown.unit.symbol);
+    const std::string most = with_unit(number_of(pair.now.shown, largest->second, pair.now.shown.statistics_decimals), unit) + " at " +
+                             position_text(pair.now.shown, largest->first) + approach;
+    plot.series_id = "moved-" + plot.series_id;
+    plot.alternative =
+        "How far the means of " + series_title(now.document, pair.now.series) + " moved, new less old; the most by " + most + ".";
+    return Panel{.anchor = "moved-" + pair.now.series.id,
+                 .name = "Where the means of " + pair.now.series.error.text() + " moved",
+                 .title = "new less old / " + unit,
+                 .plot = std::move(plot),
+                 .notes = {Text("Largest: " + most + ".")}};
+}
+
+/// How far the means moved, on a scale of their own: the next pages show both on the scale of the error.
+std::vector<Panels> moved_pages(const Subject& was, const Subject& now, const std::vector<Counterparts>& drawn) {
+    std::vector<Panels> pages;
+    const auto fits = [](const Counterparts& first, const Counterparts& pair) {
+        return first.now.shown.unit == pair.now.shown.unit && same_axis_and_state(first.now, pair.now);
+    };
+    for (const auto& group : grouped(drawn, fits, most_panels)) {
+        Panels made;
+        for (const Counterparts& pair : group)
+            if (auto panel = moved_panel(was, now, pair)) made.panels.push_back(std::move(*panel));
+        if (made.panels.empty()) continue;
+        const SeriesView& first = group.front().now;
+        made.opening = {.label = "Where the means moved along " + first.series.error.axis + state_suffix(first.series.state),
+                        .anchor = made.panels.front().anchor};
+        const char* scale = made.panels.size() > 1 ? ", on one scale." : ".";
+        made.caption = Text("Means of the new result less those of the old" + std::string(scale));
+        pages.push_back(std::move(made));
+    }
+    return pages;
+}
+
 /// The change that weighs most against its uncertainty, of all parameters.
 const ParameterChange* weightiest(const Comparison& changes) {
     const auto weight = [](const ParameterChange& change) { return change.against_U.value_or(-1); };
@@ -223,7 +281,7 @@ RunningText running_of(const document::Job& was, const document::Job& now) {
 
 }  // namespace
 
-Model build_comparison(const Subject& was, const Subject& now, const Comparison& changes) {
+Model build_comparison(const Subject& was, const Subject& now, const Comparison& changes, const Causes& causes) {
     Model model;
     model.running = running_of(was.document.job, now.document.job);
     model.title = model.subject = model.running.head_left;
@@ -231,7 +289,7 @@ Model build_comparison(const Subject& was, const Subject& now, const Comparison&
     model.created = !now.document.job.issued.empty() ? now.document.job.issued : now.document.job.measured_to;
     Sections summary;
     summary.opening = {.label = "What changed", .anchor = "changes", .lead = summary_lead(changes), .body = summary_body(now, changes)};
-    summary.sections = changes_sections(was, now, changes);
+    summary.sections = changes_sections(was, now, changes, causes);
     add_section(summary.sections, results_section(now, changes));
     summary.sections.push_back(sides_section(was, now));
     std::vector<Counterparts> drawn;
@@ -243,6 +301,10 @@ Model build_comparison(const Subject& was, const Subject& now, const Comparison&
     add_section(summary.sections, squareness_changes_section(now, changes));
     model.blocks.emplace_back(std::move(summary));
     std::size_t number = 0;
+    for (Panels& page : moved_pages(was, now, drawn)) {
+        page.figure_number = "Figure " + std::to_string(++number);
+        model.blocks.emplace_back(std::move(page));
+    }
     for (const auto& group : page_groups(drawn)) model.blocks.emplace_back(overlay_page(was, now, group, changes, ++number));
     return model;
 }

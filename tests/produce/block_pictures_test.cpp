@@ -84,6 +84,7 @@ TEST_CASE("budgets, surroundings, readings and plain sections are drawn as they 
                   {"blocks/readings-many-runs.txt", small::many_runs(), "readings"},
                   {"blocks/readings-inches.txt", small::inches(), "readings"},
                   {"blocks/conditions.txt", small::positioning(), "conditions"},
+                  {"blocks/measurement-lines.txt", small::upright_tool_point(), "measurement-lines", Figures::Whole},
                   {"blocks/hints.txt", small::positioning(), "hints"},
                   {"blocks/facts.txt", small::surroundings(), "facts"},
                   {"blocks/remarks.txt", small::positioning(), "remarks"}});

@@ -165,12 +165,32 @@ TEST_CASE("of what changed each limit stands once, a local straightness by the l
         if (series["id"] == "x-eyx-found") series["runs"][0]["deviations"][4] = 40;
     const Two two(sample("short-axis.json"), now);
     const report::Subject subject(two.now, two.evaluation_now, two.layout);
-    const auto section = report::headline_changes_section(subject, two.changes());
+    const auto section = report::headline_changes_section(subject, two.changes(), std::nullopt);
     REQUIRE(section);
     std::vector<std::string> names;
     for (const auto& row : std::get<report::PlainTable>(section->parts[0]).rows) names.push_back(row[0].words());
     CHECK(names.size() == two.evaluation_now.decisions.size());
     CHECK(std::set<std::string>(names.begin(), names.end()).size() == names.size());
+}
+
+TEST_CASE("a result names the changes that moved it by their numbers, and how far the means moved is drawn") {
+    Json now = sample("short-axis.json");
+    now["machine"]["controller"] = "another";  // 1: moves nothing
+    for (Json& run : now["series"][0]["runs"]) run["deviations"][12] = run["deviations"][12].get<double>() + 2;
+    const Two two(sample("short-axis.json"), now);
+    const compare::Comparison changes = two.changes();
+    const auto causes = compare::causes({"old", two.was, two.evaluation_was}, {"new", two.now, two.evaluation_now}, changes);
+    const report::Subject subject(two.now, two.evaluation_now, two.layout);
+    const auto section = report::headline_changes_section(subject, changes, causes);
+    const auto& table = std::get<report::PlainTable>(section.value().parts[0]);
+    CHECK(table.columns[7].head == "because of");
+    CHECK(table.rows.front()[7].words() == "2");            // A of EXX
+    CHECK(table.rows.back()[7].words() == report::no_value);  // an angle
+    const auto pages = two.pages();
+    const auto moved = groups(pages, "moved-x-exx-found");
+    REQUIRE(moved.size() == 1);
+    CHECK_THAT(moved.front()->alternative, Contains("the most by 2.00\u202fµm at 1\u202f600\u202fmm, positive approach"));
+    CHECK_THAT(words_on(pages), Contains("Because of: the numbered changes"));
 }
 
 TEST_CASE("what a change did to a result is drawn on the scale of its limit: now with its U, and before") {
@@ -181,7 +201,7 @@ TEST_CASE("what a change did to a result is drawn on the scale of its limit: now
     for (Json& run : now["series"][0]["runs"]) run["deviations"][12] = run["deviations"][12].get<double>() + 2;
     const Two two(sample("short-axis.json"), now);
     const report::Subject subject(two.now, two.evaluation_now, two.layout);
-    const auto section = report::headline_changes_section(subject, two.changes());
+    const auto section = report::headline_changes_section(subject, two.changes(), std::nullopt);
     const auto& table = std::get<report::PlainTable>(section.value().parts[0]);
     REQUIRE(table.gauges.size() == table.rows.size());
     const auto A = [](const evaluate::Evaluation& evaluation) {

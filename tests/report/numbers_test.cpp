@@ -173,7 +173,7 @@ TEST_CASE("readings and means close: a reversal is the difference of the means t
 
 TEST_CASE("what sets a range or a maximum is strong in the readings' columns, and nothing else is") {
     for (const char* sample : {"long-axis.json", "short-axis.json"}) {
-        const support::Reported made{document::read_document(source / "sample-results" / sample)};
+        const support::Reported made{document::read_document(root / "sample-results" / sample)};
         const report::Subject subject = made.subject();
         const auto page = report::readings(subject.views.at(0));
         const auto strong = [](const report::Text& text) { return text.spans().front().emphasis == report::Emphasis::Strong; };

@@ -205,6 +205,13 @@ inline Json tool_point() {
     return json;
 }
 
+/// The same where Z is upright, so that its measurement line can be drawn.
+inline Json upright_tool_point() {
+    Json json = tool_point();
+    json["machine"]["vertical"] = "Z";
+    return json;
+}
+
 /// Squareness of X and Y against a square; the line along Y rises by `along_y` µm/m.
 inline Json squareness(double along_y) {
     Json y = {{"id", "y-exy"},        {"error", "EXY"}, {"unit", "um"}, {"position_unit", "mm"}, {"targets", {0, 100, 200, 300}},

@@ -15,6 +15,7 @@ void place(Composer& composer, const report::Readings& block);
 void place(Composer& composer, const report::Sections& block);
 void place(Composer& composer, const report::Compensation& block);
 void place(Composer& composer, const report::EnvironmentOpening& block);
+void place(Composer& composer, const report::LinesOpening& block);
 void place(Composer& composer, const report::Uncertainty& block);
 
 /// Panels may be as low as this share of their usual height where that keeps them on a page.

@@ -109,10 +109,11 @@ Paper fitted_height(const Composer& composer, const report::Panels& block, Paper
                            : (end - sections_height(composer, block) - composer.grid().baseline_step - top) / panels - gap;
     const auto allowed = [&](Paper height) { return height < usual && height >= usual * least_panel_share; };
     if (allowed(fits)) return fits;
-    // One panel alone leaves room for another block.
+    // One panel alone leaves room for another block; above tables that end the page nothing is left for one.
     if (begins_page && (panels > 1 || !block.sections.empty()) && fits > usual) {
         constexpr double most_empty = 0.25, most_growth = 1.5;
-        const Paper page = end - composer.grid().first_baseline, kept_empty = (page * most_empty - composer.grid().baseline_step) / panels;
+        const Paper page = end - composer.grid().first_baseline;
+        const Paper kept_empty = block.sections.empty() ? (page * most_empty - composer.grid().baseline_step) / panels : Paper{};
         return std::max(usual, std::min(fits - kept_empty, usual * most_growth));
     }
     // The first one stands with the opening; the others may go on.
@@ -170,7 +171,8 @@ void place_beside_panel(Composer& composer, const report::Panel& panel, Paper to
     report::Verdict verdict = panel.verdict;
     verdict.word = verdict.head;  // the margin says the rest
     Paper at = margin_verdict(composer, verdict, top + pt(beside_top), spare);
-    at = place_panel_table(composer, panel, at + pt(rows_below_verdict));
+    if (panel.rows.empty()) at = margin_notes(composer, "", panel.value, at + pt(rows_below_verdict));
+    else at = place_panel_table(composer, panel, at + pt(rows_below_verdict));
     if (!panel.notes.empty()) margin_notes(composer, "", panel.notes, at + pt(row_below_rule));
 }
 

@@ -176,6 +176,16 @@ void close_table(Composer& composer, const ReadingsGrid& grid, Table& table, Gro
     if (goes_on) composer.set_goes_on({grid.right, composer.y});
 }
 
+Paper gap_below(std::size_t target) { return pt((target + 1) % fifth == 0 ? after_fifth : between_targets); }
+
+/// From the first to the last baseline of a target; of the last but one with the last, where that is a single row and would stand alone on
+/// the next page.
+Paper height_together(const ReadingsGrid& grid, const Readings& block, std::size_t i) {
+    const Paper own = pt(line_pitch * (lines_of(grid, block.targets[i]) - 1));
+    const bool before_single = i > 1 && i + 2 == block.targets.size() && lines_of(grid, block.targets.back()) == 1;
+    return before_single ? own + pt(line_pitch) + gap_below(i) : own;
+}
+
 /// Notes of a full-width table stand under it, where the page goes on if it must.
 void place_notes_below(Composer& composer, const Readings& block) {
     const Tools& tools = composer.tools();
@@ -223,9 +233,8 @@ void place(Composer& composer, const Readings& block) {
     for (std::size_t i = 0; i < block.targets.size(); ++i) {
         const ReadingTarget& target = block.targets[i];
         // The closing rule and "continued" need their own lines.
-        const Paper height = pt(line_pitch * (lines_of(grid, target) - 1));
         constexpr double closing = 14;
-        if (!composer.fits(height + pt(closing))) {
+        if (!composer.fits(height_together(grid, block, i) + pt(closing))) {
             close_table(composer, grid, table, std::move(head), true);
             turn_page(composer, block.opening.label);
             head = begin_table();
@@ -233,7 +242,7 @@ void place(Composer& composer, const Readings& block) {
         if (!grid.wide && !target.notes.empty()) margin_notes(composer, "", target.notes, composer.y);
         for (std::size_t which = 0; which < target.lines.size(); ++which) place_line(composer, grid, block, target, which, table);
         const bool last = i + 1 == block.targets.size();
-        if (!last) composer.y += pt((i + 1) % fifth == 0 ? after_fifth : between_targets);
+        if (!last) composer.y += gap_below(i);
     }
     close_table(composer, grid, table, std::move(head), false);
     if (grid.wide) place_notes_below(composer, block);

@@ -68,6 +68,10 @@ Ticks pair_ticks(const report::StatePair& pair, int most);
 /// Two axes and the lean of the second, far too large; only its side is to scale.
 DrawnFigure square_figure(const Tools& tools, const report::SquarenessDrawing& drawing, const Rect& box);
 
+/// Measurement lines in the machine, isometric: the vertical axis up, the two others to the right, down and up, so that the three are
+/// right-handed (ISO 841). All to one scale, as large as `box` lets them be; its lower end may stay free.
+DrawnFigure lines_figure(const Tools& tools, const report::LineDrawing& drawing, const Rect& box);
+
 /// Deviation round a circle: 0 degrees to the right, positive positions counter-clockwise, one ring for each tick of the
 /// deviation. Positions a turn apart share a place; a curve closes where the targets go once round.
 DrawnFigure polar_figure(const Tools& tools, const report::DeviationPlot& plot, const Rect& box);

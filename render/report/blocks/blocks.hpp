@@ -63,7 +63,10 @@ Sections hints(const Subject& subject);
 /// Readings and evaluated values of one series, target by target.
 Readings readings(const SeriesView& view);
 
-/// Conditions of the standard, set-up, environment as numbers, warnings.
+/// Where the measurement lines ran, with the set-up; nothing where the document does not tell enough to draw one line at its place.
+std::optional<LinesOpening> measurement_lines(const Subject& subject);
+
+/// Conditions of the standard, warnings; set-up and environment as numbers where they have no page of their own.
 Sections conditions(const Subject& subject);
 /// Job, machine, instruments.
 Sections facts(const Subject& subject);

@@ -1,6 +1,7 @@
 #include "report/blocks/blocks.hpp"
 
 #include "report/blocks/plots/plots.hpp"
+#include "report/blocks/tables/tables.hpp"
 #include "report/words/names.hpp"
 #include "report/words/verdicts.hpp"
 
@@ -72,15 +73,6 @@ Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
     return body;
 }
 
-std::string line_of_reference(document::ReferenceLine line) {
-    switch (line) {
-        case document::ReferenceLine::EndPoint: return "end-point line";
-        case document::ReferenceLine::LeastSquares: return "least-squares line";
-        case document::ReferenceLine::MinimumZone: return "minimum zone";
-    }
-    return {};
-}
-
 /// Rows of a panel's table.
 class PanelRows {
 public:
@@ -144,7 +136,7 @@ std::vector<std::pair<Text, Text>> straightness_rows(const Subject& subject, con
     const auto* headline = evaluate::find_parameter(view.evaluation, "straightness");
     for (const auto& line : view.evaluation.lines) {
         if (headline && headline->reference_line == line.kind) continue;
-        rows.number("by " + line_of_reference(line.kind), line.straightness);
+        rows.number("by " + reference_line_words(line.kind), line.straightness);
     }
     for (const auto& local : view.evaluation.local) {
         if (local.reference != document::ReferenceLine::EndPoint) continue;
@@ -156,7 +148,23 @@ std::vector<std::pair<Text, Text>> straightness_rows(const Subject& subject, con
     return rows.take();
 }
 
-Panel panel_of(const Subject& subject, const SeriesView& view) {
+/// "2.64 ± 0.90 µm", and what it is: where a table below the panels has the rest.
+std::vector<Text> value_alone(const Subject& subject, const SeriesView& view) {
+    std::vector<Text> lines;
+    if (known_value(view.evaluation, "straightness")) lines.push_back(shown_result(subject, view, "straightness"));
+    const auto* headline = evaluate::find_parameter(view.evaluation, "straightness");
+    std::string targets;
+    if (headline)
+        for (const auto& set : headline->set_by) targets += (targets.empty() ? "" : ",\u00a0") + std::to_string(set.index + 1);
+    if (!targets.empty()) lines.push_back(Text().quiet("of both approaches, targets " + targets));
+    if (const auto* decision = find_decision(subject.evaluation, view.series.id, "straightness"))
+        lines.push_back(Text().quiet("limit " + with_unit(limit_number(view.shown, decision->limit), view.shown.unit.symbol)));
+    return lines;
+}
+
+enum class Numbers { Beside, Below };
+
+Panel panel_of(const Subject& subject, const SeriesView& view, Numbers numbers_stand) {
     const std::string headline = headline_parameter(view.series, view.evaluation);
     Panel panel{.anchor = opening_anchor(view.series.id),
                 .name = quantity_title(subject.document, view.series.error),
@@ -164,7 +172,8 @@ Panel panel_of(const Subject& subject, const SeriesView& view) {
                 .plot = judged_plot(subject, view),
                 .verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown)};
     panel.table_title = (is_angle(view) ? "Range / " : "Straightness error / ") + std::string(view.shown.unit.symbol);
-    panel.rows = is_angle(view) ? angle_rows(subject, view) : straightness_rows(subject, view);
+    if (numbers_stand == Numbers::Below) panel.value = value_alone(subject, view);
+    else panel.rows = is_angle(view) ? angle_rows(subject, view) : straightness_rows(subject, view);
     for (const auto& decision : subject.evaluation.decisions) {
         if (decision.series != view.series.id || decision.axes || decision.parameter == headline) continue;
         const Verdict verdict = verdict_of(&decision, view.shown);
@@ -204,8 +213,10 @@ Panels panels(const Subject& subject, const std::vector<SeriesView>& views) {
                     .lead = panels_lead(subject, views),
                     .body = panels_body(subject, views)};
     std::vector<std::string> names;
+    const auto joint = joint_straightness(subject, views);
+    if (joint) made.sections.push_back({.heading = "", .parts = {*joint}});
     for (const SeriesView& view : views) {
-        made.panels.push_back(panel_of(subject, view));
+        made.panels.push_back(panel_of(subject, view, joint ? Numbers::Below : Numbers::Beside));
         names.push_back(quantity_in_a_sentence(subject.document, view.series.error));
         made.runs_per_direction = std::max(made.runs_per_direction, runs_each_way(view.evaluation));
         made.bands = made.bands || made.panels.back().plot.bands;

@@ -124,7 +124,11 @@ std::vector<Section> last_sections(const Subject& subject) {
     return sections;
 }
 
-Text lead_from(const std::optional<Section>& warnings, const Subject& subject) {
+bool has_lines_page(const Subject& subject) {
+    return std::ranges::find(subject.layout.blocks, "measurement-lines") != subject.layout.blocks.end() && measurement_lines(subject);
+}
+
+Text lead_from(const std::optional<Section>& warnings, const Subject& subject, const std::string& set_up) {
     std::size_t failed = 0, stated = 0;
     for (const auto& group : condition_groups(subject)) {
         for (const auto& condition : group.first->conditions) {
@@ -135,7 +139,6 @@ Text lead_from(const std::optional<Section>& warnings, const Subject& subject) {
     if (stated == 0)
         return Text(warnings ? "Conditions of the readings, and warnings."
                              : "Conditions of the readings.");
-    const std::string set_up = setup_outside_words(subject.evaluation);
     if (failed == 0) return Text("Every stated condition of the standard holds." + set_up);
     return Text(capitalised(count_word(failed)) + (failed == 1 ? " condition" : " conditions") + " of the standard " +
                 (failed == 1 ? "does" : "do") + " not hold; the readings are evaluated nevertheless." + set_up);
@@ -146,9 +149,13 @@ Text lead_from(const std::optional<Section>& warnings, const Subject& subject) {
 Sections conditions(const Subject& subject) {
     Sections made;
     const auto warnings = warning_section(subject);
-    made.opening = {.label = "Conditions and set-up", .anchor = "conditions", .lead = lead_from(warnings, subject)};
+    const bool elsewhere = has_lines_page(subject);
+    made.opening = {.label = elsewhere ? "Conditions" : "Conditions and set-up",
+                    .anchor = "conditions",
+                    .lead = lead_from(warnings, subject, elsewhere ? "" : setup_outside_words(subject.evaluation))};
     for (const auto& group : condition_groups(subject)) made.sections.push_back(condition_section(group));
-    for (Section& section : setup_sections(subject)) made.sections.push_back(std::move(section));
+    if (!elsewhere)
+        for (Section& section : setup_sections(subject)) made.sections.push_back(std::move(section));
     add_section(made.sections, environment_section(subject));
     add_section(made.sections, warnings);
     return made;

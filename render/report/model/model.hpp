@@ -1,6 +1,7 @@
 #pragma once
 #include "document/logo_picture.hpp"
 #include "report/model/answer.hpp"
+#include "report/model/line_drawing.hpp"
 #include "report/model/record_plot.hpp"
 #include "report/model/uncertainty_block.hpp"
 #include "report/model/verdict.hpp"
@@ -91,7 +92,8 @@ struct Panel {
     DeviationPlot plot;
     Verdict verdict;
     std::string table_title;  ///< "Range / µrad"
-    std::vector<std::pair<Text, Text>> rows;  ///< what a number is, and the number
+    std::vector<std::pair<Text, Text>> rows;  ///< what a number is, and the number; empty: in the block's sections
+    std::vector<Text> value;  ///< in place of such rows: the value with its U, and what it is
     std::vector<Text> notes;
 };
 
@@ -258,8 +260,18 @@ struct PolarOpening {
     std::vector<Section> sections;
 };
 
+/// Where the measurement lines ran in the machine, and how they were set up.
+struct LinesOpening {
+    Opening opening;
+    std::string figure_number;
+    Text caption;
+    LineDrawing drawing;
+    std::vector<std::pair<std::string, std::vector<Text>>> margin;  ///< of each line: its name, and what is known of it
+    std::vector<Section> sections;
+};
+
 using Block = std::variant<Answer, PositioningOpening, PolarOpening, Panels, SquarenessOpening, States, Readings, Sections, Compensation,
-                           EnvironmentOpening, Uncertainty>;
+                           EnvironmentOpening, LinesOpening, Uncertainty>;
 
 /// What stands on every page.
 struct RunningText {

@@ -56,11 +56,14 @@ void add_section(std::vector<Section>& sections, std::optional<Section> section)
 
 // The set-up (setup_words.cpp).
 
-/// How the measurement was set up: feed, dwell, measuring lines; every check with reading, limit, verdict and basis; then the
+/// How the measurement was set up: feed, dwell, measurement lines; every check with reading, limit, verdict and basis; then the
 /// cosine error of a beam that stands at an angle to its axis. Only what the document tells of.
-std::vector<Section> setup_sections(const Subject& subject);
+/// @param told  measurement lines that are told of elsewhere
+std::vector<Section> setup_sections(const Subject& subject, const std::vector<const document::MeasurementLine*>& told = {});
 /// " Two set-up checks failed.", or nothing.
 std::string setup_outside_words(const evaluate::Evaluation& evaluation);
+/// " All five set-up checks passed.", " One of five set-up checks failed."; nothing where the document has none.
+std::string setup_words(const evaluate::Evaluation& evaluation);
 /// "One set-up check failed: beam against axis, X, 2.1 mm, at most 1.5 mm"; the first of several; or nothing.
 std::string failed_checks(const Subject& subject);
 

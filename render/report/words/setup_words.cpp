@@ -33,7 +33,9 @@ std::string small_number(const Subject& subject, double value) {
     return units::number(value, decimals, style_of(subject));
 }
 
-std::vector<Fact> setup_facts(const Subject& subject, const document::Setup& setup) {
+using ToldLines = std::vector<const document::MeasurementLine*>;
+
+std::vector<Fact> setup_facts(const Subject& subject, const document::Setup& setup, const ToldLines& told) {
     const units::NumberStyle style = style_of(subject);
     std::vector<Fact> facts;
     if (setup.feed_mm_per_min) add_fact(facts, "Feed", with_unit(units::number(*setup.feed_mm_per_min, 0, style), "mm/min"));
@@ -41,6 +43,7 @@ std::vector<Fact> setup_facts(const Subject& subject, const document::Setup& set
     if (setup.dwell_s) add_fact(facts, "Dwell at target", with_unit(units::number(*setup.dwell_s, 1, style), "s"));
     add_fact(facts, "Warm-up", setup.warm_up);
     for (const auto& line : setup.lines) {
+        if (std::ranges::find(told, &line) != told.end()) continue;
         std::string text;
         for (const auto& [axis, at] : line.at_mm)
             text += (text.empty() ? "at " : ", ") + axis + "\u00a0=\u00a0" + with_unit(units::number(at, 1, style), "mm");
@@ -171,12 +174,12 @@ BulletList cosine_notes(const Subject& subject) {
 
 }  // namespace
 
-std::vector<Section> setup_sections(const Subject& subject) {
+std::vector<Section> setup_sections(const Subject& subject, const ToldLines& told) {
     std::vector<Section> sections;
     if (!subject.document.setup) return sections;
     const document::Setup& setup = *subject.document.setup;
     Section section{.heading = "Set-up", .parts = {}, .anchor = setup_anchor};
-    if (auto facts = setup_facts(subject, setup); !facts.empty()) section.parts.emplace_back(FactTable{std::move(facts)});
+    if (auto facts = setup_facts(subject, setup, told); !facts.empty()) section.parts.emplace_back(FactTable{std::move(facts)});
     if (!setup.checks.empty()) section.parts.emplace_back(checks_table(subject, setup));
     if (!section.parts.empty()) sections.push_back(std::move(section));
     if (!subject.evaluation.cosine.empty())
@@ -189,6 +192,21 @@ std::string setup_outside_words(const evaluate::Evaluation& evaluation) {
         static_cast<std::size_t>(std::ranges::count(evaluation.setup, evaluate::SetupVerdict::Fail, &evaluate::SetupOutcome::outcome));
     if (outside == 0) return "";
     return " " + capitalised(count_word(outside)) + (outside == 1 ? " set-up check failed." : " set-up checks failed.");
+}
+
+std::string setup_words(const evaluate::Evaluation& evaluation) {
+    const auto count = [&](SetupVerdict verdict) {
+        return static_cast<std::size_t>(std::ranges::count(evaluation.setup, verdict, &evaluate::SetupOutcome::outcome));
+    };
+    const std::size_t all = evaluation.setup.size(), failed = count(SetupVerdict::Fail), open = count(SetupVerdict::NotDecided);
+    if (all == 0) return "";
+    const std::string of_them =
+        all == 1 ? "The one set-up check" : (all == 2 ? "Both" : "All " + count_word(all)) + std::string(" set-up checks");
+    if (failed + open == 0) return " " + of_them + " passed.";
+    if (failed == all) return " " + of_them + " failed.";
+    if (failed > 0) return " " + capitalised(count_word(failed)) + " of " + count_word(all) + " set-up checks failed.";
+    return " " + capitalised(count_word(all - open)) + " of " + count_word(all) + " set-up checks passed, " + count_word(open) +
+           " could not be evaluated.";
 }
 
 std::string failed_checks(const Subject& subject) {

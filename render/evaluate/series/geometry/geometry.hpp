@@ -7,7 +7,7 @@ namespace wayfolio::evaluate {
 // clang-format off
 /// Moves every positioning and straightness series of a linear axis whose measurement line (the one it names, else the only one of the
 /// axis) has an offset to the tool point, by
-/// the angles of the same axis in the same state. t runs from the measuring line to the tool point; error there = measured +
+/// the angles of the same axis in the same state. t runs from the measurement line to the tool point; error there = measured +
 /// rotation x t, per direction, from the means [derived, rigid body; Bryan's and Abbe's principles]:
 ///   X: + EB tz - EC ty;  Y: + EC tx - EA tz;  Z: + EA ty - EB tx    (urad x mm = nm)
 /// An additional result beside the measured one; A and R are not recomputed. Between the targets of an angle series its means are

@@ -45,7 +45,7 @@ std::optional<std::array<double, 3>> offset_of(const document::Document& documen
     return line ? line->offset_to_tool_point_mm : std::nullopt;
 }
 
-/// Distance of the tool point from the axis that an angle turns about, through the measuring line.
+/// Distance of the tool point from the axis that an angle turns about, through the measurement line.
 double arm_of(char rotation, const std::array<double, 3>& t) {
     if (rotation == 'A') return std::hypot(t[1], t[2]);
     return rotation == 'B' ? std::hypot(t[0], t[2]) : std::hypot(t[0], t[1]);

@@ -117,13 +117,15 @@ std::string reading_words(const compare::ReadingChanges& readings, const Shown& 
 
 Section readings_section(const Subject& now, const std::vector<SeriesView>& views, const Comparison& changes) {
     if (changes.readings.empty()) return plain_section("Readings", "The readings are the same.");
-    BulletList list;
+    PlainTable table{.columns = {{"no.", 0.06}, {"Series", 0.38}, {"what changed in it", 0.56}}};
+    std::size_t number = changes.changes.size();
     for (const auto& readings : changes.readings) {
-        const SeriesView* view = find_view(views, readings.series);
-        if (view)
-            list.items.emplace_back(title_by_id(now, views, readings.series) + ": " + reading_words(readings, view->reading_shown) + ".");
+        ++number;
+        if (const SeriesView* view = find_view(views, readings.series))
+            table.rows.push_back({Text().strong(std::to_string(number)), Text(title_by_id(now, views, readings.series)),
+                                  Text(capitalised(reading_words(readings, view->reading_shown)) + ".")});
     }
-    return {.heading = "Readings", .parts = {list}};
+    return {.heading = "What changed in the readings", .parts = {table}};
 }
 
 std::string state_or_none(const std::string& state) { return state.empty() ? "no state given" : state_words(state); }
@@ -230,13 +232,13 @@ Section sides_section(const Subject& was, const Subject& now) {
     return {.heading = "Old and new", .parts = {table}};
 }
 
-std::vector<Section> changes_sections(const Subject& was, const Subject& now, const Comparison& changes) {
+std::vector<Section> changes_sections(const Subject& was, const Subject& now, const Comparison& changes, const Causes& causes) {
     const std::vector<SeriesView>& views = now.views;
     std::vector<Section> sections;
     sections.push_back(settings_section(was, now, changes));
     if (changes.series_compared > 0) {
         sections.push_back(readings_section(now, views, changes));
-        add_section(sections, headline_changes_section(now, changes));
+        add_section(sections, headline_changes_section(now, changes, causes));
         sections.push_back(verdicts_section(now, views, changes));
     }
     add_section(sections, pairing_section(was, now, changes));

@@ -15,6 +15,11 @@ struct ParameterTable {
 /// Older evaluations asked for follow under their own names.
 ParameterTable parameter_table(const Subject& subject, const SeriesView& view);
 
+/// Two straightness series of one axis, row by row beside each other, each value with its U where there is one; nothing for other panels.
+std::optional<PlainTable> joint_straightness(const Subject& subject, const std::vector<SeriesView>& views);
+/// "end-point line"
+std::string reference_line_words(document::ReferenceLine line);
+
 /// Each result with its U, how that reaches towards the limit, and what it is made of.
 std::vector<UncertaintyRow> uncertainty_rows(const Subject& subject, const std::vector<UncertainResult>& results);
 /// What U covers where that is too little, what random variation adds to ranges, and what else a reader of the rows must know.
@@ -55,11 +60,13 @@ Shown shown_of_change(const compare::ParameterChange& change, const Subject& now
 
 /// Which two are compared, side by side.
 Section sides_section(const Subject& was, const Subject& now);
-/// What changed in the data, numbered, in the readings and the verdicts, and what is set beside what.
-std::vector<Section> changes_sections(const Subject& was, const Subject& now, const compare::Comparison& changes);
-/// What speaks for a quantity or has a limit, old beside new with both verdicts; what did not change in grey. Nothing where no series was
-/// compared.
-std::optional<Section> headline_changes_section(const Subject& now, const compare::Comparison& changes);
+/// Causes of what changed; nothing where they are not known.
+using Causes = std::optional<std::vector<compare::Cause>>;
+/// What changed in the data, in the readings, numbered through, and in the verdicts, and what is set beside what.
+std::vector<Section> changes_sections(const Subject& was, const Subject& now, const compare::Comparison& changes, const Causes& causes);
+/// What speaks for a quantity or has a limit, old beside new with both verdicts and the numbers of the changes that moved it; what did not
+/// change in grey. Nothing where no series was compared.
+std::optional<Section> headline_changes_section(const Subject& now, const compare::Comparison& changes, const Causes& causes);
 /// How to read the tables of parameters, and which series have none that changed. Nothing where no series was compared.
 std::optional<Section> results_section(const Subject& now, const compare::Comparison& changes);
 /// Every squareness, old beside new. Nothing where none differs.
