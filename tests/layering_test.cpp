@@ -118,10 +118,12 @@ const std::map<std::string, Graph> boxes{
      {
          {"numbers", {}},
          {"numbers/spectrum", {"numbers"}},
+         {"numbers/trace", {"numbers"}},
          {"data", {"numbers"}},
          {"series", {"data", "numbers"}},
          {"series/geometry", {"data", "numbers", "series"}},
          {"surroundings", {"data", "numbers"}},
+         {"trace", {"data", "numbers", "numbers/trace", "series"}},
          {"compensation", {"data", "series"}},
          {"uncertainty", {"data", "numbers", "series", "series/geometry", "surroundings"}},
          {"uncertainty/scatter", {"data", "numbers", "series", "uncertainty"}},
@@ -131,8 +133,8 @@ const std::map<std::string, Graph> boxes{
          {"review/site", {"data", "review", "review/readings", "series", "surroundings"}},
          {"written", {"data", "review", "review/site", "series"}},
          {"evaluate",
-          {"compensation", "data", "review", "review/conditions", "review/site", "series", "series/geometry", "surroundings", "uncertainty",
-           "uncertainty/scatter"}},
+          {"compensation", "data", "review", "review/conditions", "review/site", "series", "series/geometry", "surroundings", "trace",
+           "uncertainty", "uncertainty/scatter"}},
      }},
     {"gather",
      {

@@ -61,6 +61,7 @@ struct TraceSample {
 struct Trace {
     std::string file;  ///< empty when the samples stood in the document
     std::optional<Approach> approach;
+    std::optional<double> pitch;  ///< of what may repeat itself along the axis, in Series::position_unit
     std::vector<TraceSample> samples;
 };
 

@@ -13,6 +13,7 @@
 #include "evaluate/series/stated.hpp"
 #include "evaluate/series/straightness.hpp"
 #include "evaluate/surroundings/surroundings.hpp"
+#include "evaluate/trace/trace.hpp"
 #include "evaluate/uncertainty/change_uncertainty.hpp"
 #include "evaluate/uncertainty/conformity.hpp"
 #include "evaluate/uncertainty/known_bias.hpp"
@@ -47,6 +48,7 @@ Evaluation evaluate(const document::Document& document) {
     for (const auto& series : document.series) {
         auto evaluated = evaluate_by_kind(document, series);
         attach_stated(evaluated, series);
+        evaluated.trace = evaluate_trace(series, evaluated);
         evaluation.series.push_back(std::move(evaluated));
     }
     add_scatter_bias(document, evaluation.series);

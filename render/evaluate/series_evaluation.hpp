@@ -2,6 +2,7 @@
 #include "document/document.hpp"
 #include "evaluate/evaluated.hpp"
 #include "evaluate/cumulants.hpp"
+#include "evaluate/trace_evaluation.hpp"
 
 #include <algorithm>
 #include <optional>
@@ -164,6 +165,7 @@ struct SeriesEvaluation {
     /// Angle steps read both ways: how far the two profiles fail to close, height of the last station by the positive runs less that by
     /// the negative ones.
     std::optional<Deviation> closing_error{};
+    std::optional<TraceEvaluation> trace{};
 };
 
 /// The series with this id, or nullptr. The pointer is into `all`.

@@ -145,10 +145,8 @@ void take_targets(Mapping& mapping, const Node& document, const GatherRequest& r
         for (const Node& there : all->items) {
             const Node* const targets = there.string("id") == id ? there.member("targets") : nullptr;
             if (targets == nullptr) continue;
-            for (const Node& target : targets->items) {
-                const auto number = number_in(target.text, {});
-                if (const auto* decimal = std::get_if<Decimal>(&number)) series.targets.push_back(*decimal);
-            }
+            for (const Node& target : targets->items)
+                if (const auto number = number_in(target.text, {})) series.targets.push_back(*number);
         }
     }
 }
@@ -200,6 +198,7 @@ Gathered gather(const GatherRequest& request) {
         if (request.read_side_file) return request.read_side_file(name);
         throw input::InputMissing(name, "is not beside the document");
     });
+    gathering.collected.series.clear();  // a million readings, which now stand in the assembled document
     gathered.document = written(assembly.document);
     return gathered;
 }

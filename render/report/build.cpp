@@ -83,8 +83,10 @@ void add_tool_points(std::vector<Block>& blocks, const Subject& subject, FigureN
 }
 
 void add_readings(std::vector<Block>& blocks, const Subject& subject) {
-    for (const SeriesView& view : subject.views)
-        if (!view.evaluation.targets.empty()) blocks.emplace_back(readings(view));
+    for (const SeriesView& view : subject.views) {
+        const bool read = !view.series.runs.empty() || view.evaluation.source == evaluate::Source::Stated;
+        if (read && !view.evaluation.targets.empty()) blocks.emplace_back(readings(view));
+    }
 }
 
 void add_unless_empty(std::vector<Block>& blocks, Sections made) {

@@ -1,4 +1,5 @@
 #include "gather/gather.hpp"
+#include "gather/shapes/export_reader.hpp"
 
 #include <orcus/csv_parser.hpp>
 
@@ -11,8 +12,8 @@
 #include <string>
 
 /// How fast a text of readings is gathered: wayfolio-gather-speed [ROWS]. Each line says what was done with the same bytes, in MB for a
-/// second of the processor: lines counted, as wc -l does; cells cut by liborcus's parser of CSV; rows and cells cut here; and all of
-/// gather(), from bytes to a document.
+/// second of the processor: lines counted, as wc -l does; cells cut by liborcus's parser of CSV; rows and cells cut here; rows read
+/// into readings; and all of gather(), from bytes to a document that was written and read back.
 namespace {
 
 using namespace wayfolio;
@@ -58,6 +59,18 @@ constexpr const char* speed_mapping = R"({"format": "wayfolio-mapping", "version
  "exports": [{"file": "x.csv", "position": {"column": "Target"}, "approach": {"column": "Direction", "positive": ["+"], "negative": ["-"]},
    "run": {"column": "Run"}, "values": [{"series": "x", "column": "Deviation"}]}]})";
 
+/// Rows read into readings, by the mapping above: what gather() does first.
+std::size_t readings_of(const gather::ExportFile& file) {
+    const gather::Mapping mapping = gather::read_mapping(speed_mapping, "m.json");
+    gather::Collected collected;
+    collected.series.push_back(std::make_unique<gather::SeriesCollector>(mapping.series.front()));
+    gather::ExportFaults faults(file.path);
+    gather::ExportReader reader(mapping.exports.front(), mapping, {0, file.name}, faults, collected);
+    gather::read_rows(file, {mapping.exports.front().dialect, {}}, faults, [&](const gather::Row& row) { reader.row(row); });
+    reader.finish();
+    return faults.any() ? 0 : reader.rows();
+}
+
 }  // namespace
 
 int main(int count, char** arguments) {
@@ -82,6 +95,7 @@ int main(int count, char** arguments) {
         gather::read_text_rows(file, {}, faults, [&](const gather::Row& row) { cells += row.cells.size(); });
         return cells;
     });
+    measure("rows read into readings", text.size(), [&] { return readings_of(file); });
     measure("gathered into a document", text.size(), [&] {
         return gather::gather({.mapping = speed_mapping, .mapping_file = "m.json", .exports = {file}}).account.series.front().used;
     });

@@ -65,8 +65,8 @@ TEST_CASE("a series with stated values only is as stated: nothing is recomputed,
     CHECK(evaluated.targets[1].one_way.positive.n == 0);
 }
 
-TEST_CASE("a trace without runs is drawn, not evaluated") {
+TEST_CASE("a trace without runs gives no parameter of the standard: those are of readings at rest") {
     document::Series series = support::series("EXX", {}, {}, {});
     series.trace.emplace().samples = {{units::Position(0, units::position_millimetre), Deviation(1, micrometre)}};
-    CHECK(support::reason(support::evaluated(series), "E") == "no runs; the trace is drawn, not evaluated");
+    CHECK(support::reason(support::evaluated(series), "E") == "no runs: parameters are of readings at rest, the trace stands apart");
 }

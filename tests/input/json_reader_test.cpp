@@ -205,6 +205,28 @@ TEST_CASE("a value on one line keeps order and texts, and spells a number withou
     CHECK(compact(json.root) == R"({"b":[1,7.1,100.0,-0.5,0,3.0,1e-9],"a/\"":"x\n","c":{},"d":[true,null]})");
 }
 
+TEST_CASE("any number is the nearest double to its text, and a negative zero stays one") {
+    CHECK(rc::check("numbers of some letters", [] {
+        const auto digit = rc::gen::elementOf(std::string("0123456789"));
+        const auto digits = rc::gen::nonEmpty(rc::gen::resize(18, rc::gen::container<std::string>(digit)));
+        const auto whole = *rc::gen::inRange<std::uint64_t>(0, 99'999'999'999'999);
+        std::string text = (*rc::gen::arbitrary<bool>() ? "-" : "") + std::to_string(whole);
+        if (*rc::gen::arbitrary<bool>()) text += "." + *digits;
+        if (*rc::gen::inRange(0, 4) == 0) text += "e" + std::to_string(*rc::gen::inRange(-9, 3));
+        const std::string list = "[" + text + "]";
+        const Json json = read_json(list, "job.json");
+        if (!json.problems.empty()) return;  // more letters than a number may have
+        RC_ASSERT(json.root.items[0].number == std::strtod(text.c_str(), nullptr));
+        RC_ASSERT(json.root.items[0].text == text);
+    }));
+    const Json zeros = read_json("[0, -0, 0.00, -0.0, 999999999999999, 99999999999999.9, 0.00000000000001, 1234567890123456]", "job.json");
+    const double expected[] = {0, -0.0, 0, -0.0, 999999999999999, 99999999999999.9, 1e-14, 1234567890123456};
+    for (std::size_t i = 0; i < std::size(expected); ++i) {
+        CHECK(zeros.root.items[i].number == expected[i]);
+        CHECK(std::signbit(zeros.root.items[i].number) == std::signbit(expected[i]));
+    }
+}
+
 TEST_CASE("whatever is accepted is read as an independent reader reads it") {
     const auto letters = rc::gen::elementOf(std::string("{}[]\",:\\ .-+eEu0123456789truefalsn\n\t\xC3\xA9"));
     CHECK(rc::check("random texts", [&] {

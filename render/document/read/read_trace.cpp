@@ -1,9 +1,12 @@
+#include "document/read/npy_array.hpp"
+#include "document/read/number_rules.hpp"
 #include "document/read/series_reading.hpp"
 
 #include "input/encoding.hpp"
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <fmt/format.h>
 
 namespace wayfolio::document {
@@ -77,8 +80,8 @@ struct TraceFile {
     const Value& mention;
     const SeriesReading& at;
 
-    void fault(std::size_t line, std::size_t column, std::string found, std::string expected) const {
-        input::Problem problem{std::string(mention.text), {line, column, {}}, std::move(found), std::move(expected), {}};
+    void fault(std::size_t line, std::size_t column, std::string found, std::string expected, std::string hint = {}) const {
+        input::Problem problem{std::string(mention.text), {line, column, {}}, std::move(found), std::move(expected), std::move(hint)};
         at.reading.faults.add_side_file(mention, std::move(problem));
     }
 
@@ -101,12 +104,43 @@ struct TraceFile {
         if (rejected(*position, position_rule(at.series.position_unit)) || rejected(*value, deviation_rule(at.series.unit))) return;
         samples.push_back(sample_of(*position, *value, at));
     }
+
+    /// Samples of .npy have no line: they are counted from 1.
+    void read_row(const NpyArray& array, std::size_t row, std::vector<TraceSample>& samples) const {
+        const double position = array.at(row, 0), value = array.at(row, 1);
+        const auto holds = [&](double read, const NumberRule& rule, std::string_view what) {
+            if (std::isfinite(read) && rule.holds(read)) return true;
+            fault(0, 0, fmt::format("{} as the {} of sample {}", read, what, row + 1), std::string(rule.expected));
+            return false;
+        };
+        const bool position_holds = holds(position, position_rule(at.series.position_unit), "position");
+        if (holds(value, deviation_rule(at.series.unit), "value") && position_holds) samples.push_back(sample_of(position, value, at));
+    }
 };
+
+std::vector<TraceSample> read_npy_trace(std::string_view bytes, const TraceFile& file) {
+    std::vector<TraceSample> samples;
+    auto opened = NpyArray::open(bytes);
+    if (auto* const wrong = std::get_if<NpyArray::Fault>(&opened)) {
+        file.fault(0, 0, std::move(wrong->found), std::move(wrong->expected), std::move(wrong->hint));
+        return samples;
+    }
+    const NpyArray& array = std::get<NpyArray>(opened);
+    if (array.rows() > most_samples) {
+        file.fault(0, 0, fmt::format("{} samples", array.rows()), fmt::format("at most {}", most_samples));
+        return samples;
+    }
+    if (array.rows() == 0) file.fault(0, 0, "no samples", "two columns, position and value");
+    samples.reserve(array.rows());
+    for (std::size_t row = 0; row < array.rows(); ++row) file.read_row(array, row, samples);
+    return samples;
+}
 
 }  // namespace
 
 std::vector<TraceSample> read_trace_file(std::string_view bytes, const Value& mention, const SeriesReading& at) {
     const TraceFile file{mention, at};
+    if (bytes.starts_with(NpyArray::magic)) return read_npy_trace(bytes, file);
     std::vector<TraceSample> samples;
     if (input::looks_like_utf16(bytes)) file.fault(1, 1, "UTF-16", "UTF-8");
     if (input::looks_like_utf16(bytes)) return samples;
@@ -138,6 +172,7 @@ Trace read_trace(const Value& value, SeriesReading& at) {
     ObjectReader reader(value, at.reading.faults, "a trace");
     Trace trace;
     trace.approach = reader.choice("approach", "a direction of approach", approaches);
+    trace.pitch = reader.number("pitch", pitch);
     const Value *const file = reader.find("file"), *const samples = reader.find("samples");
     if (file != nullptr && samples != nullptr) at.reading.faults.add_key(*samples, "\"file\" or \"samples\", not both");
     if (file == nullptr && samples == nullptr && reader.is_object())

@@ -23,8 +23,8 @@ Plan read_plan(const Value& value, SeriesReading& at);
 void read_stated(const Value& value, SeriesReading& at);
 std::optional<Tolerance> read_tolerance(const Value& value, SeriesReading& at);
 
-/// The samples of a trace file: two columns, position and value, separated by comma, semicolon, tab or space; an optional header line.
-/// Faults name the file and its line.
+/// The samples of a trace file: two columns, position and value, separated by comma, semicolon, tab or space, with an optional header line;
+/// or an array of NumPy's format .npy. Faults name the file and its line, or the sample.
 std::vector<TraceSample> read_trace_file(std::string_view bytes, const Value& mention, const SeriesReading& at);
 
 inline constexpr std::size_t most_samples = 100'000;

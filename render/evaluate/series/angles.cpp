@@ -30,7 +30,7 @@ SeriesEvaluation evaluate_angle(const document::Document& document, const docume
     SeriesEvaluation evaluation = new_series(document, series);
     evaluation.parameters = angle_parameters(evaluation.targets);
     const char* reason = evaluation.source == Source::Stated ? "not stated, and no runs to compute it from"
-                         : series.runs.empty()               ? "no runs; the trace is drawn, not evaluated"
+                         : series.runs.empty()               ? "no runs: parameters are of readings at rest, the trace stands apart"
                                                              : nullptr;
     if (reason)
         for (auto& parameter : evaluation.parameters) parameter = {.name = parameter.name, .value = NotEvaluated{reason}};

@@ -165,7 +165,7 @@ SeriesEvaluation evaluate_positioning(const document::Document& document, const 
             parameter = {.name = parameter.name, .value = NotEvaluated{"not stated, and no runs to compute it from"}};
     else if (series.runs.empty())
         for (auto& parameter : evaluation.parameters)
-            parameter.value = NotEvaluated{"no runs; the trace is drawn, not evaluated"};
+            parameter.value = NotEvaluated{"no runs: parameters are of readings at rest, the trace stands apart"};
     else if (air)
         take_off(*air, document, evaluation);
     return evaluation;

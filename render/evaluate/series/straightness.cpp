@@ -161,7 +161,7 @@ SeriesEvaluation evaluate_straightness(const document::Document& document, const
         return evaluation;
     }
     if (series.runs.empty()) {
-        refuse_all(evaluation, {"no runs; the trace is drawn, not evaluated"});
+        refuse_all(evaluation, {"no runs: parameters are of readings at rest, the trace stands apart"});
         return evaluation;
     }
     if (evaluation.kind == SeriesKind::AngleSteps) {

@@ -8,6 +8,8 @@ namespace wayfolio::evaluate {
 Json series_json(const SeriesEvaluation& series, const Evaluation& evaluation);
 /// One named result: value, unit, set_by, stated, the name of its uncertainty.
 Json parameter_json(const Parameter& parameter, const SeriesEvaluation& series);
+/// What the trace of a series says.
+Json trace_json(const TraceEvaluation& trace, const SeriesEvaluation& series);
 Json condition_json(const Condition& condition);
 
 Json uncertainty_json(const ParameterUncertainty& uncertainty);

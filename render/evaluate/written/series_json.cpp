@@ -179,6 +179,7 @@ Json series_json(const SeriesEvaluation& series, const Evaluation& evaluation) {
     json["missing"] = readings_json(series.missing);
     if (series.air_correction) json["air_correction"] = air_correction_json(*series.air_correction, series);
     add(json, "closing_error", series.closing_error, series.unit);
+    if (series.trace) json["trace"] = trace_json(*series.trace, series);
     if (series.at_tool_point) json["at_tool_point"] = tool_point_json(*series.at_tool_point, series);
     json["not_evaluated"] = not_evaluated_json(series.parameters);
     for (const auto& hints : evaluation.hints)

@@ -8,8 +8,8 @@
 namespace wayfolio::gather {
 namespace {
 
-/// So many letters of readings are read at a time; a reading takes five to eight.
-constexpr std::size_t letters_at_a_time = 400'000;
+/// So many letters of readings are read at a time; a reading takes five to eight, and the values of all that are read fit into a cache.
+constexpr std::size_t letters_at_a_time = 100'000;
 
 /// The runs of one series, of which the document holds a part.
 class RunsInParts {

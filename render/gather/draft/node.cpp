@@ -25,30 +25,33 @@ std::string string_text(std::string_view text) {
     return written + '"';
 }
 
-/// On one line; given up, and empty, beyond `room` letters.
-std::string flat(const Node& node, std::size_t room) {
+/// Writes it on one line, unless that takes more than `room` letters: then what was written of it has to be taken back.
+bool write_flat(const Node& node, std::size_t room, std::string& text) {
     switch (node.kind) {
         case JsonKind::Null:
-            return "null";
+            text += "null";
+            return true;
         case JsonKind::Boolean:
         case JsonKind::Number:
-            return node.text;
+            text += node.text;
+            return true;
         case JsonKind::String:
-            return string_text(node.text);
+            text += string_text(node.text);
+            return true;
         case JsonKind::Array:
         case JsonKind::Object:
             break;
     }
     const bool object = node.kind == JsonKind::Object;
-    std::string text(1, object ? '{' : '[');
+    const std::size_t start = text.size();
+    text += object ? '{' : '[';
     for (const Node& item : node.items) {
         if (&item != node.items.data()) text += ", ";
         if (object) text += string_text(item.key) + ": ";
-        const std::string inner = flat(item, room);
-        if (inner.empty() || text.size() + inner.size() > room) return {};
-        text += inner;
+        if (!write_flat(item, room, text) || text.size() - start > room) return false;
     }
-    return text + (object ? '}' : ']');
+    text += object ? '}' : ']';
+    return true;
 }
 
 bool is_plain(const Node& node) { return node.kind != JsonKind::Array && node.kind != JsonKind::Object; }
@@ -57,10 +60,9 @@ void write(const Node& node, std::size_t depth, std::size_t taken, std::string& 
     // Readings stay on one line however many there are.
     const bool list = node.kind == JsonKind::Array && std::ranges::all_of(node.items, is_plain);
     const std::size_t room = is_plain(node) || list ? std::string::npos : line_width - std::min(line_width, taken + 2 * depth);
-    if (const std::string line = flat(node, room); !line.empty()) {
-        text += line;
-        return;
-    }
+    const std::size_t start = text.size();
+    if (write_flat(node, room, text)) return;
+    text.resize(start);
     const bool object = node.kind == JsonKind::Object;
     text += object ? '{' : '[';
     for (const Node& item : node.items) {
@@ -70,6 +72,14 @@ void write(const Node& node, std::size_t depth, std::size_t taken, std::string& 
         write(item, depth + 1, key.size(), text);
     }
     text += "\n" + std::string(2 * depth, ' ') + (object ? '}' : ']');
+}
+
+/// About as many letters as a node takes when written: a document that grows by doubling would be held one and a half times more.
+std::size_t about_letters(const Node& node) {
+    constexpr std::size_t marks_and_blanks = 8;
+    std::size_t letters = node.key.size() + node.text.size() + marks_and_blanks;
+    for (const Node& item : node.items) letters += about_letters(item);
+    return letters;
 }
 
 double number_of_literal(std::string_view literal) {
@@ -138,8 +148,10 @@ Node named(std::string_view key, Node value) {
 
 std::string written(const Node& node) {
     std::string text;
+    text.reserve(about_letters(node));
     write(node, 0, 0, text);
-    return text + "\n";
+    text += '\n';
+    return text;
 }
 
 }  // namespace wayfolio::gather

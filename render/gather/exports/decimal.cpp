@@ -33,20 +33,22 @@ void Decimal::append_to(std::string& into) const {
         into += '0';
         return;
     }
-    if (digits < 0) into += '-';
-    const std::string letters = std::to_string(digits < 0 ? -digits : digits);
-    const std::string_view written = letters;
-    if (exponent > longest - static_cast<int>(written.size()) || -exponent > longest - 2) {
-        (into += written) += "e" + std::to_string(exponent);
-    } else if (exponent >= 0) {
-        (into += written).append(static_cast<std::size_t>(exponent), '0');
-    } else if (const auto decimals = static_cast<std::size_t>(-exponent); written.size() > decimals) {
-        into += written.substr(0, written.size() - decimals);
-        (into += '.') += written.substr(written.size() - decimals);
-    } else {
-        (into += "0.").append(decimals - written.size(), '0');
-        into += written;
+    const bool plain = -exponent <= longest - 2;  // written with its decimals, not with an exponent
+    const int decimals = plain && exponent < 0 ? -exponent : 0;
+    std::array<char, longest + 24> letters;
+    char *const end = letters.data() + letters.size(), *at = end;
+    auto left = static_cast<std::uint64_t>(digits < 0 ? -digits : digits);
+    for (int place = 0; left != 0 || place <= decimals; ++place, left /= 10) {
+        if (place == decimals && place > 0) *--at = '.';
+        *--at = static_cast<char>('0' + left % 10);
     }
+    if (digits < 0) *--at = '-';
+    into.append(at, static_cast<std::size_t>(end - at));
+    const auto written = static_cast<int>(end - at) - (digits < 0 ? 1 : 0);
+    if (!plain || exponent > longest - written)
+        into += "e" + std::to_string(exponent);
+    else if (exponent > 0)
+        into.append(static_cast<std::size_t>(exponent), '0');
 }
 
 double Decimal::value() const {

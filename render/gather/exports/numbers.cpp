@@ -97,21 +97,22 @@ private:
 
 /// Nearly every number: a sign, digits, perhaps a mark and digits, few enough for the digits to be held exactly. Nothing for any other.
 std::optional<Decimal> plain_number(std::string_view text, char mark) {
-    constexpr std::ptrdiff_t most_digits = 18;
+    constexpr std::size_t most_letters = 18;  // as many digits are always held
+    if (text.size() > most_letters) return std::nullopt;
     const char *at = text.data(), *const end = at + text.size();
     const bool negative = at != end && *at == '-';
     if (at != end && (*at == '-' || *at == '+')) ++at;
     const char* const first = at;
     Decimal number;
-    for (; at != end && is_digit(*at) && at - first <= most_digits; ++at) number.digits = number.digits * 10 + (*at - '0');
+    for (; at != end && is_digit(*at); ++at) number.digits = number.digits * 10 + (*at - '0');
     const bool whole = at != first;
     if (at != end && *at == mark) {
         const char* const decimals = ++at;
-        for (; at != end && is_digit(*at) && at - first <= most_digits; ++at) number.digits = number.digits * 10 + (*at - '0');
+        for (; at != end && is_digit(*at); ++at) number.digits = number.digits * 10 + (*at - '0');
         number.exponent = static_cast<int>(decimals - at);
         if (!whole && at == decimals) return std::nullopt;
     }
-    if (at != end || at == first || at - first > most_digits) return std::nullopt;
+    if (at != end || at == first) return std::nullopt;
     return negative ? number.negated() : number;
 }
 
@@ -141,10 +142,13 @@ std::string number_hint(std::string_view text, const Dialect& dialect) {
 
 }  // namespace
 
-std::variant<Decimal, NoNumber> number_in(std::string_view text, const Dialect& dialect) {
-    if (const auto number = plain_number(text, dialect.decimal_mark)) return *number;
-    if (const auto number = NumberText(text, dialect).read()) return *number;
-    return NoNumber{"a number with " + mark_words(dialect.decimal_mark), number_hint(text, dialect)};
+std::optional<Decimal> number_in(std::string_view text, const Dialect& dialect) {
+    if (const auto number = plain_number(text, dialect.decimal_mark)) return number;
+    return NumberText(text, dialect).read();
+}
+
+NoNumber why_no_number(std::string_view text, const Dialect& dialect) {
+    return {"a number with " + mark_words(dialect.decimal_mark), number_hint(text, dialect)};
 }
 
 }  // namespace wayfolio::gather

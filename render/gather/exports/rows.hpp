@@ -36,6 +36,7 @@ private:
     enum class Ends { Here, Cell, Row, Unfinished, Fault };
 
     std::string_view rows_of(std::string_view text, bool last);
+    bool cut_plain_row(const char*& at, const char* end);
     Ends cut_row(const char*& at, const char* end, bool last);
     Ends cut_line(const char*& at, const char* end, bool last);
     Ends quoted_cell(const char*& at, const char* end, bool last);

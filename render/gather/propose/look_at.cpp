@@ -149,7 +149,7 @@ void find_head(const std::vector<LineCells>& lines, LookedAt& seen) {
 
 bool looks_like_number(std::string_view text) {
     const Dialect forms[] = {{}, {.decimal_mark = ','}, {.thousands_mark = ","}, {.decimal_mark = ',', .thousands_mark = "."}};
-    return std::ranges::any_of(forms, [&](const Dialect& form) { return std::holds_alternative<Decimal>(number_in(text, form)); });
+    return std::ranges::any_of(forms, [&](const Dialect& form) { return number_in(text, form).has_value(); });
 }
 
 LookedAt look_at(const ExportFile& file) {

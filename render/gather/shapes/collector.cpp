@@ -34,8 +34,12 @@ SeriesCollector::SeriesCollector(const SeriesMapping& mapping) : mapping_(mappin
 void SeriesCollector::set_targets(std::vector<Decimal> targets) {
     targets_ = std::move(targets);
     targets_stated_ = true;
+    positions_.clear();
     places_.clear();
-    for (std::size_t place = 0; place < targets_.size(); ++place) places_.emplace(targets_[place].value(), place);
+    for (const Decimal& target : targets_) {
+        places_.emplace(target.value(), positions_.size());
+        positions_.push_back(target.value());
+    }
 }
 
 void SeriesCollector::begin_file(std::uint16_t file, ExportFaults& faults, const ExportMapping& entry) {
@@ -73,7 +77,7 @@ std::optional<std::size_t> SeriesCollector::target_at(const Decimal& position, S
         return last_target_ = next;
     const double value = position.value();
     for (const std::size_t next : {last_target_ + 1, last_target_, last_target_ - 1})
-        if (next < targets_.size() && targets_[next].value() == value) return last_target_ = next;
+        if (next < targets_.size() && positions_[next] == value) return last_target_ = next;
     if (const auto found = places_.find(value); found != places_.end()) return last_target_ = found->second;
     if (targets_stated_) {
         const auto apart = [&](const Decimal& target) { return std::abs(target.value() - value); };
@@ -89,6 +93,7 @@ std::optional<std::size_t> SeriesCollector::target_at(const Decimal& position, S
         return std::nullopt;
     }
     targets_.push_back(position);
+    positions_.push_back(value);
     places_.emplace(value, targets_.size() - 1);
     return last_target_ = targets_.size() - 1;
 }
@@ -134,7 +139,7 @@ void SeriesCollector::add(const RunKey& key, const Reading& reading) {
     kept = {value.digits, reading.at.line, file_, static_cast<std::int8_t>(value.exponent),
             reading.value ? KeptReading::Present : KeptReading::Missing};
     if (!reading.excluded.empty()) run.excluded.emplace(*target, reading.excluded);
-    note_way(run, targets_[*target].value());
+    note_way(run, positions_[*target]);
     note_time(run, reading.time);
     ++run.taken;
     run.file = file_;

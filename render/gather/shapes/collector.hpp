@@ -82,6 +82,7 @@ private:
 
     const SeriesMapping& mapping_;
     std::vector<Decimal> targets_;
+    std::vector<double> positions_;  ///< of the targets
     bool targets_stated_;
     std::unordered_map<double, std::size_t> places_;  ///< of targets
     std::size_t last_target_ = 0, last_run_ = 0;

@@ -32,7 +32,8 @@ std::optional<Cell> behind(const Row& row, std::string_view word) {
 }  // namespace
 
 ExportReader::ExportReader(const ExportMapping& entry, const Mapping& mapping, ExportBeingRead file, ExportFaults& faults, Collected& into)
-    : entry_(entry), mapping_(mapping), file_(std::move(file)), faults_(faults), into_(into), heads_(entry, mapping.series) {
+    : entry_(entry), mapping_(mapping), file_(std::move(file)), faults_(faults), into_(into), heads_(entry, mapping.series),
+      approach_by_values_(std::ranges::all_of(entry.values, [](const ValueColumns& values) { return values.approach.has_value(); })) {
     const auto add = [&](const std::optional<Where>& where) {
         if (const Above* word = where ? std::get_if<Above>(&*where) : nullptr) above_words_.push_back(word->word);
     };
@@ -212,17 +213,17 @@ void ExportReader::give(const ValueColumns& values, const RowFacts& facts, const
     else {
         const Approach approach = values.approach ? *values.approach : *facts.approach;
         if (place.run.empty() || facts.run.empty())
-            series.add({place.run.empty() ? facts.run : place.run, approach}, reading);
+            series.add({place.run.empty() ? facts.run : std::string_view(place.run), approach}, reading);
         else
-            series.add({facts.run + " " + place.run, approach}, reading);
+            series.add({fmt::format("{} {}", facts.run, place.run), approach}, reading);
     }
 }
 
-Cell ExportReader::cell_at(const Row& row, std::size_t place) const {
-    if (place < row.cells.size()) return row.cells[place];
-    if (file_.is_sheet) return {{}, row.line, static_cast<std::uint32_t>(place + 1)};
+/// Empty, where the row ends before it.
+const Cell& ExportReader::absent_cell(const Row& row, std::size_t place) {
     const Cell* const last = row.cells.empty() ? nullptr : &row.cells.back();
-    return {{}, row.line, last == nullptr ? 1 : last->column + static_cast<std::uint32_t>(last->text.size())};
+    const auto behind_last = last == nullptr ? 1 : last->column + static_cast<std::uint32_t>(last->text.size());
+    return absent_ = {{}, row.line, file_.is_sheet ? static_cast<std::uint32_t>(place + 1) : behind_last};
 }
 
 std::string ExportReader::head_words(std::size_t place) const {

@@ -49,10 +49,16 @@ private:
         Reading reading;
         std::string excluded, time;
     };
+    /// What the lines above say for all rows below.
+    struct BlockFacts {
+        std::optional<Approach> approach;
+        std::string run, time;
+    };
+    /// Texts hold until the next row is read.
     struct RowFacts {
         std::optional<Decimal> position;
         std::optional<Approach> approach;
-        std::string run, excluded, time;
+        std::string_view run, excluded, time;
         std::string_view listed;  ///< a cell of listed marks
         bool sound = true;
     };
@@ -73,13 +79,16 @@ private:
     void read_trace(const Row& row);
     void read_values(const Row& row, RowFacts& facts);
     void read_value(const Row& row, const ValueColumns& values, const ValuePlace& place, RowFacts& facts);
-    void take_listed(const ValuePlace& place, const RowFacts& facts, Reading& reading, std::string& reason) const;
+    void take_listed(const ValuePlace& place, const RowFacts& facts, Reading& reading) const;
     std::optional<Decimal> nearest_target(const SeriesMapping& series, const Decimal& actual, const Cell& cell);
     void give(const ValueColumns& values, const RowFacts& facts, const ValuePlace& place, const Reading& reading);
     void give_waiting(std::optional<Approach> approach);
     std::optional<Decimal> number_at(const Cell& cell, std::size_t place);
     [[nodiscard]] bool is_missing(const Cell& cell) const;
-    [[nodiscard]] Cell cell_at(const Row& row, std::size_t place) const;
+    const Cell& cell_at(const Row& row, std::size_t place) {
+        return place < row.cells.size() ? row.cells[place] : absent_cell(row, place);
+    }
+    const Cell& absent_cell(const Row& row, std::size_t place);
     [[nodiscard]] std::string head_words(std::size_t place) const;
 
     const ExportMapping& entry_;
@@ -96,7 +105,10 @@ private:
     MotionRuns::Step step_;
     std::vector<Waiting> waiting_;
     std::map<std::pair<std::optional<Approach>, double>, std::size_t> repeats_;  ///< readings so far, by approach and position
-    RowFacts block_facts_;  ///< what the lines above say for all rows below
+    BlockFacts block_facts_;
+    std::string run_text_, time_text_;  ///< of the row at hand, where no cell holds them
+    Cell absent_;
+    bool approach_by_values_;  ///< each column of readings says its own
     bool in_data_ = false, skipping_ = false;
     std::size_t blocks_ = 0, rows_ = 0, passed_over_ = 0, runs_by_motion_ = 0, first_width_ = 0;
 };

@@ -49,7 +49,7 @@ std::optional<std::string> number_in_head(std::string_view pattern, std::string_
     std::size_t longest = 0;
     while (longest < text.size() && may_stand_in_number(text[longest])) ++longest;
     for (std::size_t length = longest; length > 0; --length) {
-        if (!std::holds_alternative<Decimal>(number_in(text.substr(0, length), dialect))) continue;
+        if (!number_in(text.substr(0, length), dialect)) continue;
         if (number_in_head(rest, text.substr(length), dialect)) return std::string(text.substr(0, length));
     }
     return std::nullopt;
@@ -141,10 +141,8 @@ std::optional<ColumnPlan> HeadFinder::plan_of(const Row& row, ExportFaults& faul
             const Cell& cell = row.cells[place.cell];
             const auto text = entry_.values[i].pattern.empty() ? number_in_head("#*", cell.trimmed(), entry_.dialect)
                                                                : number_in_head(entry_.values[i].pattern, cell.trimmed(), entry_.dialect);
-            const auto number = text ? number_in(*text, entry_.dialect) : std::variant<Decimal, NoNumber>(NoNumber{});
-            if (const auto* position = std::get_if<Decimal>(&number))
-                place.position = *position;
-            else
+            place.position = text ? number_in(*text, entry_.dialect) : std::nullopt;
+            if (!place.position)
                 faults.add(cell, shown(cell), "a head that begins with the target position",
                            R"(or name the positions under "targets" of the series)");
         }

@@ -49,15 +49,15 @@ std::optional<ListedMark> take_mark(std::string_view& list) {
 }  // namespace
 
 bool ExportReader::is_missing(const Cell& cell) const {
-    return cell.empty() || std::ranges::find(entry_.dialect.missing, cell.trimmed()) != entry_.dialect.missing.end();
+    const std::string_view text = cell.trimmed();
+    return text.empty() || std::ranges::find(entry_.dialect.missing, text) != entry_.dialect.missing.end();
 }
 
 /// The number in a cell; a fault and nothing where there is none.
 std::optional<Decimal> ExportReader::number_at(const Cell& cell, std::size_t place) {
     if (cell.number) return decimal_of(*cell.number);
-    auto read = number_in(cell.trimmed(), entry_.dialect);
-    if (const auto* number = std::get_if<Decimal>(&read)) return *number;
-    NoNumber& none = std::get<NoNumber>(read);
+    if (const auto number = number_in(cell.trimmed(), entry_.dialect)) return number;
+    NoNumber none = why_no_number(cell.trimmed(), entry_.dialect);
     const std::string what = head_words(place);
     faults_.add(cell, shown(cell), fmt::format("{} in {}", none.expected, what), std::move(none.hint), what);
     return std::nullopt;
@@ -76,20 +76,19 @@ ExportReader::RowFacts ExportReader::facts_of(const Row& row) {
         if (plan_.approach) read_approach(cell_at(row, *plan_.approach), facts.approach);
     }
     if (entry_.run) read_run(row, facts);
-    const bool each_has_its_own =
-        std::ranges::all_of(entry_.values, [](const ValueColumns& values) { return values.approach.has_value(); });
-    if (!facts.approach && !motion_ && !each_has_its_own) facts.sound = false;
+    if (!facts.approach && !motion_ && !approach_by_values_) facts.sound = false;
     return facts;
 }
 
 void ExportReader::read_position(const Row& row, RowFacts& facts) {
-    const Cell cell = cell_at(row, *plan_.position);
+    const Cell& cell = cell_at(row, *plan_.position);
     facts.position = number_at(cell, *plan_.position);
     facts.sound = facts.sound && facts.position.has_value();
 }
 
 void ExportReader::read_approach(const Cell& cell, std::optional<Approach>& into) {
-    const auto is = [&](const std::vector<std::string>& words) { return std::ranges::find(words, cell.trimmed()) != words.end(); };
+    const std::string_view word = cell.trimmed();
+    const auto is = [&](const std::vector<std::string>& words) { return std::ranges::find(words, word) != words.end(); };
     into.reset();
     if (is(entry_.approach->positive))
         into = Approach::Positive;
@@ -108,22 +107,22 @@ void ExportReader::read_run(const Row& row, RowFacts& facts) {
             facts.run = file_.name;
             return;
         case OneRun::Block:
-            facts.run = fmt::format("{} block {}", file_.name, blocks_);
+            facts.run = run_text_ = fmt::format("{} block {}", file_.name, blocks_);
             return;
         case OneRun::Row:
-            facts.run = fmt::format("{} row {}", file_.name, row.line);
+            facts.run = run_text_ = fmt::format("{} row {}", file_.name, row.line);
             return;
         case OneRun::Repeat:
-            if (facts.position) facts.run = std::to_string(++repeats_[{facts.approach, facts.position->value()}]);
+            if (facts.position) facts.run = run_text_ = std::to_string(++repeats_[{facts.approach, facts.position->value()}]);
             return;
         case OneRun::Named:
             break;
     }
     facts.run = block_facts_.run;
     if (plan_.run) {
-        const Cell cell = cell_at(row, *plan_.run);
+        const Cell& cell = cell_at(row, *plan_.run);
         facts.run = cell.trimmed();
-        if (cell.empty()) faults_.add(cell, "an empty cell", fmt::format("the name or number of a run in {}", head_words(*plan_.run)));
+        if (facts.run.empty()) faults_.add(cell, "an empty cell", fmt::format("the name or number of a run in {}", head_words(*plan_.run)));
     }
     facts.sound = facts.sound && !facts.run.empty();
 }
@@ -131,27 +130,27 @@ void ExportReader::read_run(const Row& row, RowFacts& facts) {
 void ExportReader::read_time(const Row& row, RowFacts& facts) {
     std::string text;
     for (const std::size_t place : plan_.time) {
-        const Cell cell = cell_at(row, place);
+        const Cell& cell = cell_at(row, place);
         if (cell.number && file_.is_sheet) {
-            facts.time = time_of_serial(*cell.number, *entry_.time);
+            facts.time = time_text_ = time_of_serial(*cell.number, *entry_.time);
             return;
         }
         text += (text.empty() ? "" : " ") + std::string(cell.trimmed());
     }
-    facts.time.clear();
+    facts.time = {};
     const bool needed = !entry_.surroundings.empty();
     if (text.find_first_not_of(' ') == std::string::npos && !needed) return;
     if (auto time = time_in(text, *entry_.time))
-        facts.time = *std::move(time);
+        facts.time = time_text_ = *std::move(time);
     else {
-        const Cell cell = cell_at(row, plan_.time.front());
+        const Cell& cell = cell_at(row, plan_.time.front());
         faults_.add(cell, "\"" + text + "\"", time_words(*entry_.time),
                     entry_.time->form.empty() ? "\"form\" in the mapping says how times are written" : "", "time");
     }
 }
 
 void ExportReader::read_mark(const Row& row, RowFacts& facts) {
-    const Cell cell = cell_at(row, *plan_.mark);
+    const Cell& cell = cell_at(row, *plan_.mark);
     if (cell.empty()) return;
     if (entry_.excluded->listed) {
         facts.listed = cell.trimmed();
@@ -178,9 +177,9 @@ void ExportReader::read_mark(const Row& row, RowFacts& facts) {
 }
 
 void ExportReader::read_surroundings(const Row& row, const RowFacts& facts) {
-    SurroundingsSample sample{facts.time, {}};
+    SurroundingsSample sample{std::string(facts.time), {}};
     for (std::size_t i = 0; i < plan_.surroundings.size(); ++i) {
-        const Cell cell = cell_at(row, plan_.surroundings[i]);
+        const Cell& cell = cell_at(row, plan_.surroundings[i]);
         if (is_missing(cell)) continue;
         if (const auto number = number_at(cell, plan_.surroundings[i]))
             sample.values.emplace_back(&entry_.surroundings[i], in_document_unit(*number, entry_.surroundings[i].unit));
@@ -202,7 +201,12 @@ void ExportReader::read_trace(const Row& row) {
     TraceText& trace = into_.traces[entry_.trace->series];
     trace.source = &*entry_.trace;
     // Beyond what a document may hold they are only counted: memory does not grow with the file.
-    if (++trace.samples <= TraceText::most_samples) trace.text += position->text() + "," + value->text() + "\n";
+    if (++trace.samples <= TraceText::most_samples) {
+        position->append_to(trace.text);
+        trace.text += ',';
+        value->append_to(trace.text);
+        trace.text += '\n';
+    }
     if (trace.files.empty() || trace.files.back() != file_.file) trace.files.push_back(file_.file);
 }
 
@@ -211,7 +215,7 @@ void ExportReader::read_values(const Row& row, RowFacts& facts) {
         std::optional<Decimal> at = facts.position;
         if (!at) {  // by actual positions: the first series says where the machine stands
             const ValuePlace& first = plan_.values.front().front();
-            const Cell cell = cell_at(row, first.cell);
+            const Cell& cell = cell_at(row, first.cell);
             const auto actual = number_at(cell, first.cell);
             if (actual) at = nearest_target(mapping_.series[entry_.values.front().series], *actual, cell);
             if (!at) return;
@@ -223,21 +227,20 @@ void ExportReader::read_values(const Row& row, RowFacts& facts) {
         }
         step_ = step;
         if (step.approach) give_waiting(step.approach);
-        facts.run = fmt::format("{} {}", file_.name, step.run);
+        facts.run = run_text_ = fmt::format("{} {}", file_.name, step.run);
     }
     for (std::size_t i = 0; i < entry_.values.size(); ++i)
         for (const ValuePlace& place : plan_.values[i]) read_value(row, entry_.values[i], place, facts);
 }
 
 /// A reading that the list of marks names: its value stands there, for the cell is empty.
-void ExportReader::take_listed(const ValuePlace& place, const RowFacts& facts, Reading& reading, std::string& reason) const {
+void ExportReader::take_listed(const ValuePlace& place, const RowFacts& facts, Reading& reading) const {
     std::string_view list = facts.listed;
     while (const auto mark = take_mark(list)) {
         if (mark->run != (place.run.empty() ? facts.run : place.run)) continue;
-        reason = mark->reason;
+        reading.excluded = mark->reason;
         Dialect plain;
-        if (const auto value = number_in(mark->value, plain); std::holds_alternative<Decimal>(value))
-            reading.value = std::get<Decimal>(value);
+        if (const auto value = number_in(mark->value, plain)) reading.value = value;
     }
 }
 
@@ -257,14 +260,16 @@ std::optional<Decimal> ExportReader::nearest_target(const SeriesMapping& series,
 
 void ExportReader::read_value(const Row& row, const ValueColumns& values, const ValuePlace& place, RowFacts& facts) {
     const SeriesMapping& series = mapping_.series[values.series];
-    const Cell cell = cell_at(row, place.cell);
-    Reading reading{.position = place.position ? place.position : facts.position, .time = facts.time, .at = {cell.line, cell.column}};
-    std::string reason = facts.excluded;
+    const Cell& cell = cell_at(row, place.cell);
+    Reading reading{.position = place.position ? place.position : facts.position,
+                    .excluded = facts.excluded,
+                    .time = facts.time,
+                    .at = {cell.line, cell.column}};
     if (!is_missing(cell)) {
         reading.value = number_at(cell, place.cell);
         if (!reading.value) return;
     }
-    if (!facts.listed.empty()) take_listed(place, facts, reading, reason);
+    if (!facts.listed.empty()) take_listed(place, facts, reading);
     const bool nearest = entry_.position && entry_.position->by == PositionBy::Nearest;
     if (nearest && !reading.value) return;  // where the machine stood is not known
     if (nearest) reading.position = nearest_target(series, *reading.value, cell);
@@ -273,7 +278,6 @@ void ExportReader::read_value(const Row& row, const ValueColumns& values, const 
         const Decimal deviation = product(difference(*reading.value, *reading.position), deviation_units_in(series));
         reading.value = series.target_minus_actual ? deviation.negated() : deviation;
     }
-    reading.excluded = reason;
     give(values, facts, place, reading);
 }
 

@@ -20,7 +20,7 @@ Json JsonParser::parse() {
     return std::move(json_);
 }
 
-void JsonParser::skip_space() {
+void JsonParser::skip_spaces() {
     for (; at_ != end_; ++at_) {
         if (*at_ == '\n') {
             ++line_;

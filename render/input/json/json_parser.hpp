@@ -30,7 +30,10 @@ private:
     void close(Value& into);
     void report_doubled_keys(const Value& object);
     [[nodiscard]] bool separator(char closing, std::string_view expected);
-    void skip_space();
+    void skip_space() {
+        if (at_ != end_ && *at_ <= ' ') skip_spaces();
+    }
+    void skip_spaces();
     [[nodiscard]] bool at_end() const { return at_ == end_; }
     [[nodiscard]] char letter() const { return at_ == end_ ? '\0' : *at_; }
     [[nodiscard]] std::size_t column(const char* at) const { return static_cast<std::size_t>(at - line_start_) + 1; }

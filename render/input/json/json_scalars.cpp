@@ -2,6 +2,7 @@
 #include "input/encoding.hpp"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
 #include <fmt/format.h>
@@ -34,6 +35,31 @@ const char* number_end(const char* at, const char* end) {
     return at;
 }
 
+constexpr std::ptrdiff_t most_letters = 15;  // of a plain number: digits and their point
+constexpr std::array<double, most_letters> powers{1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14};
+
+/// Nearly every number: digits, perhaps a point and digits, so few that they and the power of ten are held exactly by a double and their
+/// quotient is rounded once [Clinger 1990], as std::from_chars does with any. @returns its end; nullptr for any other
+const char* plain_number(const char* at, const char* end, double& number) {
+    const bool negative = at != end && *at == '-';
+    if (negative) ++at;
+    std::int64_t digits = 0;
+    const char *const first = at, *const stop = end - at > most_letters ? at + most_letters + 1 : end;
+    for (; at != stop && is_digit(*at); ++at) digits = digits * 10 + (*at - '0');
+    if (at == first || (*first == '0' && at - first > 1)) return nullptr;
+    std::ptrdiff_t decimals = 0;
+    if (at != stop && *at == '.') {
+        const char* const after_point = ++at;
+        for (; at != stop && is_digit(*at); ++at) digits = digits * 10 + (*at - '0');
+        decimals = at - after_point;
+        if (decimals == 0) return nullptr;
+    }
+    if (at == stop) return nullptr;
+    number = static_cast<double>(negative ? -digits : digits) / powers[static_cast<std::size_t>(decimals)];
+    if (digits == 0 && negative) number = -0.0;
+    return at;
+}
+
 bool may_follow_number(char letter) {
     return letter == ',' || letter == ']' || letter == '}' || letter == ' ' || letter == '\t' || letter == '\r' || letter == '\n';
 }
@@ -42,6 +68,12 @@ bool may_follow_number(char letter) {
 
 void JsonParser::number(Value& into) {
     const char* const begin = at_;
+    if (const char* const end = plain_number(begin, end_, into.number); end != nullptr && end != end_ && may_follow_number(*end)) {
+        into.kind = JsonKind::Number;
+        into.text = {begin, static_cast<std::size_t>(end - begin)};
+        at_ = end;
+        return;
+    }
     const bool begins = !at_end() && (*at_ == '-' || is_digit(*at_));
     const char* const end = begins ? number_end(begin, end_) : nullptr;
     if (end == nullptr || (end != end_ && !may_follow_number(*end) && *end != '\0')) {

@@ -1,5 +1,7 @@
 #include "plot/marks/curves.hpp"
 
+#include "plot/fine_line.hpp"
+
 #include "plot/approach_roles.hpp"
 #include "plot/spacing.hpp"
 
@@ -214,7 +216,7 @@ frame::Group trace(const Tools& tools, const report::DeviationPlot& plot, const 
     std::vector<Point> points;
     points.reserve(plot.trace.size());
     for (const auto& sample : plot.trace) points.push_back(area.at(sample.position, sample.value));
-    if (points.size() > 1) group.items.emplace_back(polyline(tools, PenRole::Trace, points));
+    if (points.size() > 1) group.items.emplace_back(polyline(tools, PenRole::Trace, fine_line(points)));
     return group;
 }
 

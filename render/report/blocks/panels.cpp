@@ -3,6 +3,7 @@
 #include "report/blocks/plots/plots.hpp"
 #include "report/blocks/tables/tables.hpp"
 #include "report/words/names.hpp"
+#include "report/words/passages.hpp"
 #include "report/words/verdicts.hpp"
 
 #include <algorithm>
@@ -43,16 +44,29 @@ Text panels_lead(const Subject& subject, const std::vector<SeriesView>& views) {
     return lead;
 }
 
+void add_traces(Text& body, const std::vector<SeriesView>& views) {
+    for (const SeriesView& view : views)
+        if (const std::string words = trace_words(view); !words.empty()) body.plain(" " + words);
+}
+
 Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
-    const bool drawn = std::ranges::any_of(views, [&](const SeriesView& view) {
-        return std::ranges::any_of(view.evaluation.targets, [](const auto& target) { return target.trace_mean().has_value(); }) ||
-               view.series.trace;
+    const bool read = std::ranges::any_of(views, [&](const SeriesView& view) {
+        return std::ranges::any_of(view.evaluation.targets, [](const auto& target) { return target.trace_mean().has_value(); });
     });
+    const bool traced = std::ranges::any_of(views, [](const SeriesView& view) { return view.series.trace.has_value(); });
     const bool stated =
         std::ranges::all_of(views, [](const SeriesView& view) { return view.evaluation.source == evaluate::Source::Stated; });
-    if (!drawn) return Text(stated ? "The values are as stated; there are no readings to draw." : "There are no readings to draw.");
-    if (is_angle(views[0]))
-        return Text("The zero of each curve is the mean of its readings, as only differences have meaning; no slope is removed.");
+    if (!read && traced) {
+        Text as_recorded("What is drawn was recorded on the fly; no line and no level is taken off.");
+        add_traces(as_recorded, views);
+        return as_recorded;
+    }
+    if (!read) return Text(stated ? "The values are as stated; there are no readings to draw." : "There are no readings to draw.");
+    if (is_angle(views[0])) {
+        Text zero("The zero of each curve is the mean of its readings, as only differences have meaning; no slope is removed.");
+        add_traces(zero, views);
+        return zero;
+    }
     const auto* headline = evaluate::find_parameter(views[0].evaluation, "straightness");
     Text body("Deviations are from the " );
     using document::ReferenceLine;
@@ -70,6 +84,7 @@ Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
                        " is of the heights by the mean angles of both approaches. Those by either approach alone are drawn beside it; "
                        "their ends differ by what they fail to close.");
     }
+    add_traces(body, views);
     return body;
 }
 

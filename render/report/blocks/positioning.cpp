@@ -117,6 +117,7 @@ Text positioning_body(const Subject& subject, const SeriesView& view, const std:
     for (const auto& condition : view.evaluation.conditions) {
         if (condition.holds == false && condition.name == "one_approach_each_way") body.plain(condition.text + " ");
     }
+    if (const std::string words = trace_words(view); !words.empty()) body.plain(words + " ");
     return body;
 }
 

@@ -91,7 +91,7 @@ void add_empty_series(std::vector<BeforeLeaving>& lines, const document::Documen
         const std::string where = fmt::format("series {} (/series/{})", series.id, i);
         if (series.source != Source::Runs) continue;
         if (document.series[i].runs.empty()) {
-            lines.push_back({FindingCode::TraceWithoutRuns, "the series has a trace but no runs: it is drawn, not evaluated", where,
+            lines.push_back({FindingCode::TraceWithoutRuns, "the series has a trace but no runs: no parameter is evaluated from it", where,
                              "certain", "measure runs over targets"});
             continue;
         }

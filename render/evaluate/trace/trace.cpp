@@ -1,0 +1,179 @@
+#include "evaluate/trace/trace.hpp"
+
+#include "evaluate/numbers/reference_lines.hpp"
+#include "evaluate/numbers/trace/running_hull.hpp"
+#include "evaluate/numbers/trace/way_sums.hpp"
+#include "evaluate/series/targets.hpp"
+#include "evaluate/trace/passed_targets.hpp"
+#include "evaluate/trace/plain_numbers.hpp"
+#include "units/number_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+namespace wayfolio::evaluate {
+namespace {
+
+using document::ReferenceLine;
+
+/// A position that goes back by more ends a pass: more than an axis at rest trembles, less than any way that is measured. By choice.
+constexpr double turn_mm_or_deg = 0.01;
+/// Fewer samples a pass, on average, are no record on the fly, or do not stand in the order of time. By choice.
+constexpr std::size_t fewest_a_pass = 10;
+
+/// All that is held while a trace is walked through.
+class TraceWalk {
+public:
+    explicit TraceWalk(const document::Series& series) : series_(series), targets_(series) {
+        if (series.trace->pitch) period_.emplace(*series.trace->pitch * series.position_unit.in_natural);
+    }
+
+    void add(double x, double y) {
+        const TracePoint point{samples_++, x, y};
+        if (samples_ == 1) highest_ = lowest_ = point;
+        if (point.y > highest_.y) highest_ = point;
+        if (point.y < lowest_.y) lowest_ = point;
+        hull_.add(point);
+        const auto stretch = passes_.next(x, y);
+        if (!stretch) return;
+        if (stretch->begins_pass) ++counts_[stretch->approach];
+        line_.add(*stretch);
+        targets_.add(*stretch);
+        if (period_) period_->add(*stretch);
+    }
+
+    [[nodiscard]] TraceEvaluation evaluation() const {
+        const auto no_order = no_way();
+        const auto no_passes = no_order ? no_order : against_approach();
+        TraceEvaluation found{.samples = samples_,
+                              .highest = place(highest_, highest_.y),
+                              .lowest = place(lowest_, lowest_.y),
+                              .passes = counts_,
+                              .reversal = NotEvaluated{"no target was passed in both directions"},
+                              .repeatability = {no_repeatability(Approach::Positive), no_repeatability(Approach::Negative)}};
+        if (no_passes) {
+            found.passes = *no_passes;
+            found.reversal = *no_passes;
+            found.repeatability = {*no_passes, *no_passes};
+        } else {
+            add_targets(found);
+        }
+        if (series_.error.kind() == document::ErrorKind::Straightness) found.lines = lines(no_order);
+        if (period_) {
+            found.pitch = series_.trace->pitch;
+            found.periodic = periodic(no_order);
+        }
+        return found;
+    }
+
+private:
+    using Obstacle = std::optional<NotEvaluated>;
+
+    [[nodiscard]] Deviation deviation(double value) const { return {value, base_unit(series_.unit.dimension)}; }
+    [[nodiscard]] TracePlace place(const TracePoint& point, double value) const {
+        return {point.sample, Position(point.x, plain_unit_of_places(series_.position_unit.dimension)), deviation(value)};
+    }
+    [[nodiscard]] std::size_t passes() const { return counts_.positive + counts_.negative; }
+
+    [[nodiscard]] Obstacle no_way() const {
+        if (samples_ == 1) return NotEvaluated{"one sample: the axis did not move"};
+        if (passes() == 0)
+            return NotEvaluated{fmt::format("the axis did not move by more than {} {}", units::shortest(turn_mm_or_deg),
+                                            plain_unit_of_places(series_.position_unit.dimension).spelling)};
+        if (samples_ < fewest_a_pass * passes())
+            return NotEvaluated{fmt::format(
+                "the position turns {} times in {} samples: a record on the fly has at least {} samples a pass, in the order of time",
+                passes() - 1, samples_, fewest_a_pass)};
+        return std::nullopt;
+    }
+
+    [[nodiscard]] Obstacle against_approach() const {
+        const auto stated = series_.trace->approach;
+        if (!stated) return std::nullopt;
+        const Approach other = *stated == Approach::Positive ? Approach::Negative : Approach::Positive;
+        if (counts_[other] == 0) return std::nullopt;
+        return NotEvaluated{fmt::format("the trace is said to be {}, and {} of its {} passes go the other way", document::word(*stated),
+                                        counts_[other], passes())};
+    }
+
+    [[nodiscard]] static NotEvaluated no_repeatability(Approach approach) {
+        return {fmt::format("no target was passed twice in {} direction", document::word(approach))};
+    }
+
+    void add_targets(TraceEvaluation& found) const {
+        found.targets = targets_.targets();
+        const auto take = [](Evaluated<TraceLargest>& largest, const Deviation& value, const Position& position) {
+            const auto* const so_far = value_of(largest);
+            if (so_far == nullptr || abs(value) > abs(so_far->value)) largest = TraceLargest{value, position};
+        };
+        for (const TraceTarget& target : found.targets) {
+            if (target.reversal) take(found.reversal, *target.reversal, target.position);
+            for (const Approach approach : {Approach::Positive, Approach::Negative})
+                if (const auto& s = target.one_way[approach].s) take(found.repeatability[approach], *s * 4, target.position);
+        }
+    }
+
+    [[nodiscard]] Evaluated<std::vector<TraceLine>> lines(const Obstacle& no_order) const {
+        if (series_.error.axis_is_rotary()) return NotEvaluated{"no reference straight line is defined for a rotary axis"};
+        if (no_order) return *no_order;
+        const std::vector<TracePoint> corners = hull_.corners();
+        std::vector<double> x, low, high;
+        for (const TracePoint& corner : corners) {
+            if (x.empty() || x.back() != corner.x) x.push_back(corner.x), low.push_back(corner.y), high.push_back(corner.y);
+            high.back() = corner.y;
+        }
+        const std::array<double, 2> ends{x.front(), x.back()}, at_ends{(low.front() + high.front()) / 2, (low.back() + high.back()) / 2};
+        const Line least_squares = *line_.line();
+        return std::vector<TraceLine>{line_result(ReferenceLine::EndPoint, end_point_line(ends, at_ends), corners),
+                                      line_result(ReferenceLine::LeastSquares, least_squares, corners),
+                                      line_result(ReferenceLine::MinimumZone, minimum_zone_line(least_squares, x, low, high), corners)};
+    }
+
+    [[nodiscard]] TraceLine line_result(ReferenceLine kind, const Line& line, const std::vector<TracePoint>& corners) const {
+        const auto about = [&](const TracePoint& point) { return point.y - line.at(point.x); };
+        const TracePoint &highest = *std::ranges::max_element(corners, {}, about), &lowest = *std::ranges::min_element(corners, {}, about);
+        return {.kind = kind,
+                .straightness = deviation(about(highest) - about(lowest)),
+                .slope = units::micrometre_per_metre(line.slope * 1e3),
+                .offset = deviation(line.at(0)),
+                .highest = place(highest, about(highest)),
+                .lowest = place(lowest, about(lowest))};
+    }
+
+    [[nodiscard]] Evaluated<TracePeriod> periodic(const Obstacle& no_order) const {
+        if (no_order) return *no_order;
+        const double pitch = *series_.trace->pitch * series_.position_unit.in_natural;
+        constexpr double most_of_a_period = 0.25;
+        if (period_->longest_stretch() > most_of_a_period * pitch)
+            return NotEvaluated{fmt::format("samples are up to {} {} apart: each period needs four at least",
+                                            units::shortest(period_->longest_stretch() / series_.position_unit.in_natural),
+                                            series_.position_unit.spelling)};
+        const auto fit = period_->fit();
+        if (!fit) return NotEvaluated{"the way has fewer than three periods"};
+        return TracePeriod{deviation(fit->amplitude), fit->share};
+    }
+
+    const document::Series& series_;
+    std::size_t samples_ = 0;
+    TracePoint highest_{}, lowest_{};
+    RunningHull hull_;
+    Passes passes_{turn_mm_or_deg};
+    ByApproach<std::size_t> counts_{};
+    WayLine line_;
+    PassedTargets targets_;
+    std::optional<WayPeriod> period_;
+};
+
+}  // namespace
+
+std::optional<TraceEvaluation> evaluate_trace(const document::Series& series, const SeriesEvaluation& evaluated) {
+    if (!series.trace || series.trace->samples.empty() || series.steps_base_mm) return std::nullopt;
+    TraceWalk walk(series);
+    for (const document::TraceSample& sample : series.trace->samples)
+        walk.add(plain_place(sample.position), in_base_unit(sample.value + evaluated.air_at(sample.position)));
+    return walk.evaluation();
+}
+
+}  // namespace wayfolio::evaluate
