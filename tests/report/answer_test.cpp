@@ -109,7 +109,7 @@ TEST_CASE("the first page tells of checks of the set-up that are outside and of 
                                {evaluate::FindingCode::CertificateExpired, "/setup", "the certificate is out of date"}};
     const auto& check = job.document.setup->checks.at(job.evaluation.setup.front().check);
     CHECK(failed_checks().find("One set-up check failed: " + report::uncapitalised(check.name)) == 0);
-    CHECK(job.answer().opening.body.words() == sound + " See the two warnings under Conditions and set-up.");
+    CHECK(job.answer().opening.body.words() == sound + " See the two warnings under Conditions.");
     job.layout = layouts::read_layout("summary", "A4");
     CHECK(job.answer().opening.body.words() == sound + " See the two warnings in the whole report.");
 }

@@ -107,7 +107,7 @@ std::string warnings_sentence(const Subject& subject) {
     if (warnings == 0) return "";
     const bool here = std::ranges::find(subject.layout.blocks, "conditions") != subject.layout.blocks.end();
     return " See the " + (warnings == 1 ? std::string("warning") : count_word(warnings) + " warnings") +
-           (here ? " under Conditions and set-up." : " in the whole report.");
+           (here ? " under Conditions." : " in the whole report.");
 }
 
 }  // namespace
