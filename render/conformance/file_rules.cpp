@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <iterator>
+#include <map>
 #include <memory>
 #include <qpdf/BufferInputSource.hh>
 #include <qpdf/QPDFTokenizer.hh>
@@ -31,12 +33,15 @@ void check_end(const CheckedFile& subject) {
 }
 
 /// Where the bytes of a stream begin, behind the line end after its word "stream" (ISO 32000-1, 7.3.8.1); npos where that is not found.
-std::size_t data_begins(const std::string& bytes, const std::shared_ptr<InputSource>& source, qpdf_offset_t object_at) {
+/// @param stop where the next object begins: nothing of this one lies behind it
+std::size_t data_begins(const std::string& bytes, const std::shared_ptr<InputSource>& source, qpdf_offset_t object_at, qpdf_offset_t stop) {
     source->seek(object_at, SEEK_SET);
     QPDFTokenizer tokenizer;
-    for (QPDFTokenizer::Token token; token.getType() != QPDFTokenizer::tt_eof;) {
-        token = tokenizer.readToken(source, "PDF", /*allow_bad=*/true);
-        if (token.isWord("endobj")) break;
+    // A token that is cut off by the end of the file is given again and again: whoever does not go on is at the end.
+    for (qpdf_offset_t before = -1; source->tell() > before && source->tell() < stop;) {
+        before = source->tell();
+        const QPDFTokenizer::Token token = tokenizer.readToken(source, "PDF", /*allow_bad=*/true);
+        if (token.isWord("endobj") || token.getType() == QPDFTokenizer::tt_eof) break;
         if (!token.isWord("stream")) continue;
         const auto at = static_cast<std::size_t>(source->tell());
         if (bytes.compare(at, 2, "\r\n") == 0) return at + 2;
@@ -45,16 +50,32 @@ std::size_t data_begins(const std::string& bytes, const std::shared_ptr<InputSou
     return std::string::npos;
 }
 
+constexpr int in_the_open = 1;
+
+/// By where an object begins: where the bytes of its stream do. Each place is looked at once, and as far as the next: however many
+/// objects are said to lie there, the file is read through once.
+std::map<qpdf_offset_t, std::size_t> beginnings_of_data(const CheckedFile& subject) {
+    std::map<qpdf_offset_t, std::size_t> beginnings;
+    for (const auto& [object, entry] : subject.file.getXRefTable())
+        if (entry.getType() == in_the_open) beginnings[entry.getOffset()] = std::string::npos;
+    const auto source = std::make_shared<BufferInputSource>("PDF", subject.bytes);
+    for (auto at = beginnings.begin(); at != beginnings.end(); ++at) {
+        const auto next = std::next(at);
+        const auto end = static_cast<qpdf_offset_t>(subject.bytes.size());
+        at->second = data_begins(subject.bytes, source, at->first, next == beginnings.end() ? end : std::min(end, next->first));
+    }
+    return beginnings;
+}
+
 /// Goes by the places and lengths that the file states, never by the word "endstream", which may stand in any string or stream.
 void check_streams(const CheckedFile& subject) {
-    constexpr int in_the_open = 1;
-    const auto source = std::make_shared<BufferInputSource>("PDF", subject.bytes);
+    const auto beginnings = beginnings_of_data(subject);
     for (const auto& [object, entry] : subject.file.getXRefTable()) {
         if (entry.getType() != in_the_open) continue;
         Handle stream = subject.file.getObject(object);
         if (!stream.isStream() || !stream.getDict().getKey("/Length").isInteger()) continue;
         const std::string where = "object " + std::to_string(object.getObj());
-        const std::size_t begin = data_begins(subject.bytes, source, entry.getOffset());
+        const std::size_t begin = beginnings.at(entry.getOffset());
         if (begin == std::string::npos) {
             subject.fault("file-streams", where, "no line end after stream");
             continue;

@@ -34,3 +34,12 @@ TEST_CASE("a PDF that unpacks to any size, leads in circles or names a page thou
         "/FlateDecode")).empty());
     CHECK((std::clock() - begun) / CLOCKS_PER_SEC < 60);  // all of them together, with sanitizers
 }
+
+TEST_CASE("a stream that does not lie where the file says ends the search for it at the next object") {
+    std::string pdf = pdf_of({{5, stream_of(std::string(200, '('), "")}});  // a string without end, to whoever begins to read in it
+    const std::string place = std::to_string(pdf.find("5 0 obj")), wrong = std::to_string(pdf.find("5 0 obj") + 100);
+    const auto entry = [](const std::string& at) { return std::string(10 - at.size(), '0') + at + " 00000 n"; };
+    REQUIRE(pdf.find(entry(place)) != std::string::npos);
+    pdf.replace(pdf.find(entry(place)), entry(place).size(), entry(wrong));
+    CHECK_THAT(told(pdf), Catch::Matchers::Contains("object 5: no line end after stream"));
+}

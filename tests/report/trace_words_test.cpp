@@ -1,3 +1,4 @@
+#include "report/build.hpp"
 #include "report/words/passages.hpp"
 #include "support/documents.hpp"
 #include "support/reports.hpp"
