@@ -171,6 +171,9 @@ class Page(unittest.TestCase):
         self.browser.go("#figures")
         self.browser.wait(lambda: self.browser.one("#picture").get_attribute("src"), "the figure")
         self.look("figures")
+        self.browser.driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": [{"name": "prefers-color-scheme", "value": "dark"}]})
+        grounds = [self.browser.one(place).value_of_css_property("background-color") for place in ("body", "#picture")]
+        self.assertEqual(*[ground.replace("rgb(", "rgba(").replace(", 1)", ")") for ground in grounds], "light inks on white in the dark")
         slider = self.browser.one("#target")
         slider.send_keys(Keys.ARROW_RIGHT, Keys.ARROW_RIGHT)
         self.assertIn("Target 3 of 13", self.browser.words("#at"))

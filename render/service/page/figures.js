@@ -75,7 +75,7 @@ function reading(of, place, target) {
   else if (cell.textContent !== "missing") {
     const button = make("button", "Set aside", "line");
     button.type = "button";
-    button.setAttribute("aria-label", `Set ${runName(of, place)}, aside`);
+    button.setAttribute("aria-label", `Set aside: ${runName(of, place)}`);
     button.addEventListener("click", () => question(place, target));
     act.append(button);
   }
