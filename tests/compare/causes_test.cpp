@@ -80,8 +80,8 @@ TEST_CASE("a verdict that only a new rule and a new limit turn together is becau
     was["evaluation"]["decision_rule"] = "simple";
     Json now = was;
     // Inside, by less than U: 1.2 µm as the document states it.
-    const auto& E = change_of(compared(was, was), "E");
-    limit_on(now, "E") = E.now->in(units::micrometre) + 0.6;
+    const auto same = compared(was, was);
+    limit_on(now, "E") = change_of(same, "E").now->in(units::micrometre) + 0.6;
     const Explained limit_alone(was, now);
     CHECK_FALSE(limit_alone.of("E"));
     now["evaluation"]["decision_rule"] = "guard-band";

@@ -280,14 +280,15 @@ class Answers(unittest.TestCase):
         text = html.body.decode()
         self.assertIsNone(re.search(r"<style|\sstyle=|\son[a-z]+=|<script(?! src=)|javascript:|https?://", text))
         files = re.findall(r'(?:href|src)="(/[^"]+)"', text)
-        scripts = [file for file in files if file.endswith(".js")] + ["/ask.js", "/kept.js"]
-        self.assertGreaterEqual(len(scripts), 3)
         code = ""
-        for file in files + scripts:
+        for file in files:  # and what each of them imports
             answer = self.server.ask("GET", file)
             self.assertEqual(answer.status, 200, file)
             self.assertIn("javascript" if file.endswith(".js") else "css", answer.headers["Content-Type"])
-            code += answer.body.decode() if file.endswith(".js") else ""
+            script = answer.body.decode() if file.endswith(".js") else ""
+            code += script
+            files += [name for name in re.findall(r'^import .* from "(/[^"]+)";$', script, re.MULTILINE) if name not in files]
+        self.assertGreaterEqual(len(files), 9)
         self.assertIsNone(re.search(r"innerHTML|outerHTML|insertAdjacent|document\.write|\beval\(|new Function|https?://", code))
         ids = set(re.findall(r'\sid="([^"]+)"', text))
         wanted = set(re.findall(r'one\("#([a-z-]+)"\)', code)) | set(re.findall(r'(?:fill|one)\("#([a-z-]+)"', code))
