@@ -10,7 +10,7 @@ prefix=$work/prefix
 
 cmake --install "$build" --prefix "$prefix" >/dev/null
 for file in bin/wayfolio share/man/man1/wayfolio.1 share/man/man5/wayfolio-{document,layout,mapping,record,certificate}.5 share/man/man7/wayfolio-{accuracy,service}.7 \
-            share/bash-completion/completions/wayfolio share/wayfolio/systemd/wayfolio.{service,socket} share/wayfolio/layouts/report.json \
+            share/bash-completion/completions/wayfolio lib/systemd/system/wayfolio.{service,socket} share/wayfolio/layouts/report.json \
             share/wayfolio/schemas/{result,facts,mapping,evaluation,findings,comparison,layout}.schema.json; do
     [[ -e $prefix/$file ]] || { echo "not installed: $file" >&2; exit 1; }
 done
