@@ -15,7 +15,9 @@ namespace wayfolio::commands {
 
 namespace {
 
-constexpr std::size_t little = std::size_t{32} << 20;
+/// The heap of a thread is taken from the system in 128 MiB, of which half is given back (glibc, HEAP_MAX_SIZE): what another thread could
+/// not have for that moment is there again when this is asked.
+constexpr std::size_t little = std::size_t{256} << 20;
 
 /// Where the signals below are handled: a stack that cannot grow any more, which is one of the ways memory runs out in, has no room for it.
 alignas(16) std::array<std::byte, 64 << 10> stack_for_signals;
