@@ -3,6 +3,7 @@
 #include "page/blocks/blocks.hpp"
 #include "page/least_height.hpp"
 #include "page/opening.hpp"
+#include "text/signal_stack.hpp"
 
 #include <algorithm>
 #include <atomic>
@@ -209,7 +210,10 @@ std::vector<FilledPart> fill_parts(const std::vector<Blocks>& parts, const Tools
         }
     };
     std::future<void> beside;
-    if (parts.size() > 1) beside = std::async(std::launch::async, [&] { place_next({tools.layout, tools.shaper.beside()}); });
+    if (parts.size() > 1) beside = std::async(std::launch::async, [&] {
+        const text::SignalStack room;
+        place_next({tools.layout, tools.shaper.beside()});
+    });
     place_next(tools);
     if (beside.valid()) beside.get();
     return filled;

@@ -3,6 +3,7 @@
 #include "text/break_lines.hpp"
 #include "text/font_set.hpp"
 #include "text/shape_line.hpp"
+#include "text/signal_stack.hpp"
 
 #include <future>
 #include <unordered_map>
@@ -41,7 +42,10 @@ struct Shaper::Private {
 };
 
 Shaper::Shaper(std::filesystem::path font_folder) : private_(std::make_unique<Private>()) {
-    private_->opening = std::async(std::launch::async, [font_folder] { return FontSet(font_folder.string()); }).share();
+    private_->opening = std::async(std::launch::async, [font_folder] {
+                             const SignalStack room;
+                             return FontSet(font_folder.string());
+                         }).share();
     private_->folder = std::move(font_folder);
 }
 Shaper::Shaper() : private_(std::make_unique<Private>()) {}
