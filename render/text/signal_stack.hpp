@@ -5,8 +5,8 @@
 namespace wayfolio::text {
 
 /// Room for the signal handlers of the calling thread, as long as it lives. Where GLib has no memory to say that it has none, it calls
-/// itself until the stack of the thread is used up (g_vasprintf and g_log, GLib 2.74): whoever handles the signal that then comes can only
-/// do so on another stack. A program without such handlers is not touched.
+/// itself until the stack of the thread is used up (GLib 2.74, g_log() and what formats for it): whoever handles the signal that then
+/// comes can only do so on another stack. A program without such handlers is not touched.
 class SignalStack {
 public:
     SignalStack();

@@ -30,7 +30,7 @@ TEST_CASE("where memory runs out, one line and an exit code of its own say so, a
             CHECK(ran.code == 71);
             CHECK_THAT(ran.err, Contains("not enough memory"));
             ++out_of_memory;
-            // Two libraries tell by themselves what they had no memory for, in pieces between which the line may come; nothing can keep them.
+            // Two libraries tell by themselves what they had no memory for, in pieces between which the line may come.
             const bool others = ran.err.find("Fontconfig ") != std::string::npos || ran.err.find("GLib (") != std::string::npos;
             std::istringstream lines(others ? std::string() : ran.err);
             for (std::string line; std::getline(lines, line);) {
