@@ -1,7 +1,5 @@
 #include "text/signal_stack.hpp"
 
-#include <csignal>
-
 namespace wayfolio::text {
 
 namespace {
@@ -12,13 +10,11 @@ SignalStack::SignalStack() : room_(std::make_unique<std::byte[]>(size_of_room)) 
     stack_t stack{};
     stack.ss_sp = room_.get();
     stack.ss_size = size_of_room;
-    sigaltstack(&stack, nullptr);
+    sigaltstack(&stack, &before_);
 }
 
 SignalStack::~SignalStack() {
-    stack_t none{};
-    none.ss_flags = SS_DISABLE;
-    sigaltstack(&none, nullptr);
+    sigaltstack(&before_, nullptr);
 }
 
 }  // namespace wayfolio::text

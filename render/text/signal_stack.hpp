@@ -1,4 +1,5 @@
 #pragma once
+#include <csignal>
 #include <cstddef>
 #include <memory>
 
@@ -16,6 +17,7 @@ public:
 
 private:
     std::unique_ptr<std::byte[]> room_;
+    stack_t before_{};  ///< what the thread had, which it gets back
 };
 
 }  // namespace wayfolio::text
