@@ -214,6 +214,28 @@ class Page(unittest.TestCase):
         self.assertEqual(again.read_text(), original)
         self.assert_quiet()
 
+    def test_what_was_set_aside_is_not_lost_in_silence(self):
+        folder = samples / "exports"
+        self.browser.choose(folder / "mapping.json", folder / "job.json", *sorted((folder / "facts").iterdir()), *sorted((folder / "found").iterdir()))
+        self.browser.wait_screen("readings")
+        Select(self.browser.one("#state")).select_by_value("as-found")
+        self.browser.one("#use").click()
+        self.browser.wait_screen("soundness")
+        self.browser.go("#figures")
+        self.browser.wait(lambda: self.browser.one("#values button").is_displayed(), "the readings")
+        self.browser.one("#values button").click()
+        self.browser.one("#reason").send_keys("beam interrupted", Keys.ENTER)
+        self.browser.wait(lambda: self.browser.one("#aside-box").is_displayed(), "what was set aside")
+        self.browser.go("#readings")
+        self.browser.one("#use").click()
+        self.browser.wait(lambda: "1 reading set aside here would count again" in self.browser.words("#use-why"), "what would be lost")
+        self.assertTrue(self.browser.one("[data-screen=readings]").is_displayed())
+        self.browser.one("#use").click()
+        self.browser.wait_screen("soundness")
+        self.server.end()
+        self.browser.go("#figures")
+        self.browser.wait(lambda: "cannot be reached" in self.browser.words("#h-figures"), "that the service is away")
+
     def test_work_survives_a_reload_until_it_is_discarded(self):
         self.browser.choose(samples / "smallest.json")
         self.browser.wait_screen("soundness")

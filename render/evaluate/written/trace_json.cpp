@@ -38,14 +38,15 @@ void add_result(Json& into, Json& reasons, const char* name, const Evaluated<T>&
 }  // namespace
 
 Json trace_json(const TraceEvaluation& trace, const SeriesEvaluation& series) {
-    Json json{{"samples", trace.samples},
-              {"range", (trace.highest.value - trace.lowest.value).in(series.unit)},
-              {"highest", place_json(trace.highest, series)},
-              {"lowest", place_json(trace.lowest, series)}};
+    Json json{{"samples", trace.samples}, {"highest", place_json(trace.highest, series)}, {"lowest", place_json(trace.lowest, series)}};
     const auto largest = [&](const TraceLargest& found) {
         return Json{{"value", found.value.in(series.unit)}, {"position", found.position.in(series.position_unit)}};
     };
     auto reasons = Json::object();
+    if (trace.samples > 1)
+        json["range"] = (trace.highest.value - trace.lowest.value).in(series.unit);
+    else
+        reasons["range"] = "one sample has no range";
     const auto add = [&](const char* name, const auto& evaluated, const auto& to_json) {
         add_result(json, reasons, name, evaluated, to_json);
     };

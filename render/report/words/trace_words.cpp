@@ -26,8 +26,9 @@ public:
         : trace_(*view.evaluation.trace), shown_(view.shown), position_unit_(view.evaluation.position_unit) {}
 
     [[nodiscard]] std::string range() const {
-        return value(trace_.highest.value - trace_.lowest.value) + ", from " + at(trace_.lowest.value, trace_.lowest.position) + " to " +
-               at(trace_.highest.value, trace_.highest.position);
+        if (trace_.samples == 1) return at(trace_.highest.value, trace_.highest.position);  // one value has no range
+        const std::string low = at(trace_.lowest.value, trace_.lowest.position), high = at(trace_.highest.value, trace_.highest.position);
+        return "range " + value(trace_.highest.value - trace_.lowest.value) + ", from " + low + " to " + high;
     }
     [[nodiscard]] std::string lines() const {
         const auto* const lines = trace_.lines ? value_of(*trace_.lines) : nullptr;
@@ -84,7 +85,7 @@ std::string trace_words(const SeriesView& view) {
     const TraceEvaluation& trace = *view.evaluation.trace;
     const TraceSentences sentences(view);
     const std::string count = units::number(static_cast<double>(trace.samples), 0, view.shown.style);
-    std::string words = fmt::format("The trace on the fly of {} has {}\u00a0sample{}{}, unfiltered: range {}.", view.series.error.text(),
+    std::string words = fmt::format("The trace on the fly of {} has {}\u00a0sample{}{}, unfiltered: {}.", view.series.error.text(),
                                     count, trace.samples == 1 ? "" : "s", passes_words(trace), sentences.range());
     words += sentences.lines() + sentences.at_targets() + sentences.period();
     if (const auto* const why = std::get_if<evaluate::NotEvaluated>(&trace.passes)) words += " No pass is evaluated: " + why->reason + ".";

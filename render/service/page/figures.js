@@ -9,6 +9,9 @@ export function prepare(asker, onChange, makeParts) {
   [ask, changed, parts] = [asker, onChange, makeParts];
 }
 
+/* How many readings were set aside here. */
+export const asideCount = () => aside.length;
+
 export function forget() {
   [text, document_, evaluation, figures, aside] = ["", null, null, [], []];
 }
@@ -164,13 +167,15 @@ async function confirm(event) {
   event.preventDefault();
   const reason = one("#reason").value.trim();
   if (!reason) return one("#reason").focus();
-  one("#aside").close();
-  const before = evaluation, was = text, name = one("#aside-which").textContent;
+  const before = evaluation, was = text, name = one("#aside-which").textContent, without = setAside(text, asked.place, asked.run, asked.target, reason);
   try {
-    await change(setAside(text, asked.place, asked.run, asked.target, reason));
+    await evaluationOf(without);  // what cannot be evaluated any more is not taken over
+    await change(without);
   } catch (error) {
-    return say(error.message);
+    one("#aside-changes").replaceChildren(make("li", `Not set aside. ${error.message}`));
+    return say(`Not set aside. ${error.message}`);
   }
+  one("#aside").close();
   aside.push({ was, name, reason });
   const rows = changes(before, evaluation, asked.id);
   tell(rows, one("#changed"));

@@ -219,7 +219,10 @@ async function changeDocument(file) {
 
 pages.prepare(ask, parts);
 figures.prepare(ask, changeDocument, parts);
-readings.prepare(ask, (file, account) => takeDocument(file, [], account), keep);
+readings.prepare(ask, (file, account) => takeDocument(file, [], account), keep, () => {
+  const readings = figures.asideCount();
+  return readings ? `${count(readings, "reading")} set aside here would count again.` : "";
+});
 one("#place").textContent = location.host;
 one("#files").addEventListener("change", (event) => { take([...event.target.files]); event.target.value = ""; });
 one("#next-fault").addEventListener("click", () => nextFault(1));

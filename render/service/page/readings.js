@@ -2,7 +2,7 @@
 import { count, facts, hand, make, one, say } from "/dom.js";
 
 /* What came: files of readings; files of facts; a document that they are added to; a mapping, or what was proposed with its answers. */
-let job = null, ask = null, done = null, answered = null;
+let job = null, ask = null, done = null, answered = null, lost = null, warned = false;
 
 const tokens = (pointer) => pointer.split("/").slice(1).map((token) => token.replaceAll("~1", "/").replaceAll("~0", "~"));
 const at = (json, pointer) => tokens(pointer).reduce((value, token) => value?.[token], json);
@@ -98,13 +98,19 @@ function field(question, number) {
   if (question.by === "choice") {
     input.append(new Option("open", ""));
     question.choices.forEach((choice, place) => input.append(new Option(choice.says, String(place))));
-  } else if (hints[question.by]) input.placeholder = hints[question.by];
+  }
   input.value = textOf(question);
   const others = make("button", "", "line");
   others.type = "button";
   input.addEventListener("change", () => { answer(question, patchOf(question, input.value)); refresh(); });
   others.addEventListener("click", () => { giveToOthers(question); refresh(); input.focus(); });
-  box.append(label, input, others);
+  box.append(label, input);
+  if (hints[question.by]) {
+    const hint = Object.assign(make("p", hints[question.by], "grey small"), { id: id + "-hint" });
+    input.setAttribute("aria-describedby", hint.id);
+    box.append(hint);
+  }
+  box.append(others);
   if (question.by === "pairs") {
     const said = make("button", question.choices[0].says, "line");
     said.type = "button";
@@ -191,9 +197,9 @@ function form(withMapping) {
   return sent;
 }
 
-/* The part of the page that shows this; `finish` takes the document, `keep` what is to be kept. */
-export function prepare(asker, finish, keep) {
-  [ask, done, answered] = [asker, finish, keep];
+/* `finish` takes the document, `keep` what is to be kept; `loss` says what a document made anew would lose, "" for nothing. */
+export function prepare(asker, finish, keep, loss) {
+  [ask, done, answered, lost] = [asker, finish, keep, loss];
 }
 
 /* Takes what was dropped, or what was kept. */
@@ -219,6 +225,12 @@ async function use() {
     first?.input.focus();
     return;
   }
+  if (lost() && !warned) {
+    warned = true;
+    one("#use-why").textContent = `${lost()} Press once more to make the document anew.`;
+    return say(one("#use-why").textContent);
+  }
+  warned = false;
   one("#export-faults").replaceChildren();
   say("Reading the files.");
   try {

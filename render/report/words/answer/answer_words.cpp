@@ -120,8 +120,11 @@ Text answer_lead(const Subject& subject, const std::vector<SeriesView>& views) {
             return Text(capitalised(count_word(quantities)) + " quantities were measured; no limit is set.")
                 .append(largest_value(subject, views));
         const SeriesView& only = views[0];
-        return Text(quantity_name(subject.document, only.series.error) + ": ")
-            .append(shown_result(subject, only, headline_parameter(only.series, only.evaluation)))
+        const std::string name = quantity_name(subject.document, only.series.error);
+        const Text result = shown_result(subject, only, headline_parameter(only.series, only.evaluation));
+        if (result.words() == no_value) return Text(name + " is not evaluated; no limit is set.");
+        return Text(name + ": ")
+            .append(result)
             .plain("; no limit is set.");
     }
     // As many names as three lines of the lead hold; what is not named is counted.
