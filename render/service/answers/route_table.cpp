@@ -1,0 +1,120 @@
+#include "service/answers/actions.hpp"
+
+namespace wayfolio::service {
+namespace {
+
+constexpr std::string_view json = "application/json", pdf = "application/pdf", png = "image/png", svg = "image/svg+xml";
+
+const QueryOption layout{"layout", "a shipped layout; a layout of one's own travels as the part \"layout\"", {}, "report", "summary"},
+    paper{"paper", "the size of the paper; where it is not said, the layout's own", {"A4", "Letter"}, "", "Letter"},
+    series{"series", "the id of a series of the document", {}, "", "x-exx", true},
+    some_series{"series", "the id of a series; where it is not said, a figure of the whole document", {}, "", "x-exx"};
+
+std::vector<Route> all_routes() {
+    using enum Takes;
+    return {
+        {"POST",
+         "/v1/check",
+         "check",
+         "What is left to do at the machine; all faults, warnings and missing entries",
+         Document,
+         {},
+         {json},
+         check},
+        {"POST", "/v1/evaluation", "evaluation", "Every evaluated number", Document, {}, {json}, evaluation},
+        {"POST", "/v1/report", "report", "The whole report", Document, {layout, paper}, {pdf}, report},
+        {"POST", "/v1/pages", "pages", "The pages of the report, each with its words", Document, {layout, paper}, {json}, page_list},
+        {"POST",
+         "/v1/page",
+         "page",
+         "One page of the report as a picture",
+         Document,
+         {layout, paper, {"number", "which page, from 1", {}, "1", "2"}, {"dpi", "dots per inch", {"48", "96", "144", "192"}, "96", "144"}},
+         {png},
+         page},
+        {"POST", "/v1/figures", "figures", "The names of all figures that the document supports", Document, {}, {json}, figure_list},
+        {"POST",
+         "/v1/figure",
+         "figure",
+         "One figure",
+         Document,
+         {some_series,
+          {"name", "which figure, as /v1/figures names it; where it is not said, the first", {}, "", "error"},
+          {"format", "what it is written as", {"svg", "pdf", "png"}, "svg", "png"},
+          {"width", "as wide as the report's column or as a phone", {"column", "narrow"}, "column", "narrow"},
+          {"layout", "a shipped layout; a layout of one's own travels as the part \"layout\"", {}, "figures", "figures"}},
+         {svg, pdf, png},
+         figure},
+        {"POST", "/v1/table", "table", "The readings of one series as a table (RFC 4180)", Document, {series}, {"text/csv"}, table},
+        {"POST",
+         "/v1/certificate",
+         "certificate",
+         "The draft of a machine-readable certificate",
+         Document,
+         {},
+         {"application/xml"},
+         certificate},
+        {"POST",
+         "/v1/verification",
+         "verification",
+         "Whether a PDF of this program is as it was made",
+         Pdf,
+         {{"against", "a fingerprint that was kept elsewhere, at least 16 digits", {}, "", "0123456789abcdef"}},
+         {json},
+         verify},
+        {"POST",
+         "/v1/redrawing",
+         "redrawing",
+         "A PDF of this program drawn again from what it carries",
+         Pdf,
+         {{"layout", "a shipped layout; where it is not said, the layout that was used", {}, "", "summary"},
+          {"paper", "the size of the paper; where it is not said, the one that was used", {"A4", "Letter"}, "", "Letter"}},
+         {pdf},
+         redrawing},
+        {"POST",
+         "/v1/comparison",
+         "comparison",
+         "What differs between two documents: readings, settings, results, verdicts",
+         TwoDocuments,
+         {{"beside", "which states are set beside each other", {"same", "left-and-found"}, "same", "same"}},
+         {json},
+         comparison},
+        {"POST",
+         "/v1/proposal",
+         "proposal",
+         "A mapping for exports, as far as they say what they are, and each question that they leave open",
+         ExportsAlone,
+         {},
+         {json},
+         proposal},
+        {"POST",
+         "/v1/gathered",
+         "gathered",
+         "A document of exports, as a mapping says, and the account of it",
+         Exports,
+         {{"state", "the state of series whose mapping names none", {}, "", "as-found"}},
+         {json},
+         gathered},
+        {"GET", "/v1/layouts", "layouts", "The layouts that come with the service", Nothing, {}, {json}, layout_list},
+        {"GET",
+         "/v1/schemas/{name}",
+         "schema",
+         "The JSON Schema of a file that is read or written",
+         Nothing,
+         {},
+         {"application/schema+json"},
+         schema},
+        {"GET", "/v1/problems", "problems", "What can go wrong, by its code", Nothing, {}, {json}, problem_list},
+        {"GET", "/v1/openapi.json", "description", "This description", Nothing, {}, {json}, description},
+        {"GET", "/readyz", "ready", "Whether a report can be drawn: a tiny one is", Nothing, {}, {"text/plain"}, ready},
+    };
+}
+
+}  // namespace
+
+std::span<const Route> routes() {
+    static const std::vector<Route> all = all_routes();
+    return all;
+}
+
+}  // namespace wayfolio::service
