@@ -13,7 +13,8 @@ set(CPACK_DEBIAN_PACKAGE_SECTION science)
 
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_NAME wayfolio)
 set(CPACK_COMPONENT_PROGRAM_DESCRIPTION "The command, its fonts, layouts, schemas and manual.")
-set(CPACK_DEBIAN_PROGRAM_PACKAGE_RECOMMENDS librsvg2-2)  # loaded when a picture needs it, so that the linker does not name it
+# Loaded when a picture or a packed record needs them, so that the linker does not name them.
+set(CPACK_DEBIAN_PROGRAM_PACKAGE_RECOMMENDS "librsvg2-2, libarchive13")
 
 set(CPACK_DEBIAN_SERVICE_PACKAGE_NAME wayfolio-service)
 set(CPACK_COMPONENT_SERVICE_DESCRIPTION "Socket and service for systemd; nothing is started until its socket is enabled.")

@@ -163,11 +163,13 @@ const std::map<std::string, Graph> boxes{
     {"service",
      {
          {"data", {}},
+         {"log", {}},
          {"answers", {"data"}},
+         {"records", {"answers", "log"}},
          {"workers", {"answers", "data"}},
          {"page", {}},
-         {"http", {"answers", "data", "page", "workers"}},
-         {"service", {"data", "http"}},
+         {"http", {"answers", "data", "log", "page", "workers"}},
+         {"service", {"data", "http", "log"}},
      }},
 };
 

@@ -4,7 +4,7 @@
 
 namespace wayfolio::catalogue {
 
-std::string listing_json(const std::vector<ListedVisit>& visits) {
+std::string listing_json(const std::vector<ListedVisit>& visits, const std::vector<std::string>& damaged) {
     using evaluate::Json;
     Json list = Json::array();
     for (const ListedVisit& visit : visits)
@@ -20,7 +20,9 @@ std::string listing_json(const std::vector<ListedVisit>& visits) {
                         {"verdict", visit.verdict},
                         {"as_found", visit.found.empty() ? Json(nullptr) : Json(visit.found)},
                         {"fingerprint", input::printable(visit.fingerprint)}});
-    return evaluate::to_text(Json{{"format", "wayfolio-catalogue"}, {"version", 1}, {"visits", list}});
+    Json lines = Json::array();
+    for (const std::string& one : damaged) lines.push_back(input::printable(one));
+    return evaluate::to_text(Json{{"format", "wayfolio-catalogue"}, {"version", 1}, {"visits", list}, {"damaged", lines}});
 }
 
 }  // namespace wayfolio::catalogue

@@ -28,6 +28,7 @@ Condition condition_of(const Query& query) {
     add(query.from, "v.day >= ?");
     add(query.to, "v.day <> '' AND v.day <= ?");
     add(query.instrument, "v.id IN (SELECT i.visit FROM instrument AS i WHERE i.serial = ?)");
+    add(query.fingerprint, "instr(v.fingerprint, 'sha256:' || ?) = 1");
     if (query.axis.empty() && query.verdict.empty()) return condition;
     condition.sql += " AND v.id IN (SELECT q.visit FROM result AS q WHERE 1";
     add(query.axis, "q.axis = ?");

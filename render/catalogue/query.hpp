@@ -14,6 +14,7 @@ struct Query {
     std::string machine, customer;  ///< any part of it
     std::string serial, job, axis;  ///< the whole
     std::string instrument;         ///< the serial number of one that was used
+    std::string fingerprint;        ///< its first hexadecimal digits, in lower case
     std::string from, to;           ///< days, YYYY-MM-DD, both included
     std::string verdict;            ///< "pass", "fail" ...: a result of the machine as left (of `axis`, where given) has that outcome
 };
@@ -32,7 +33,8 @@ std::vector<ListedVisit> find_visits(const Database& database, const Query& quer
 
 /// As lines for a person; as JSON for other programs ("wayfolio-catalogue"), as catalogue_schema() describes it.
 std::string listing_text(const std::vector<ListedVisit>& visits);
-std::string listing_json(const std::vector<ListedVisit>& visits);
+/// @param damaged records that were passed over, each in one line
+std::string listing_json(const std::vector<ListedVisit>& visits, const std::vector<std::string>& damaged);
 
 /// JSON Schema (draft 7) of the JSON of a listing.
 std::string_view catalogue_schema();

@@ -45,11 +45,11 @@ FoundVisits open_catalogue(const VisitSearch& search, const Console& console) {
     require_day(search.query.from, "--from");
     require_day(search.query.to, "--to");
     const std::filesystem::path index = search.index.empty() ? catalogue::index_in(search.folder) : std::filesystem::path(search.index);
-    if (search.as_indexed) return {catalogue::open_index(index), true};
+    if (search.as_indexed) return {catalogue::open_index(index), {}};
     require_index_place(index);
     const catalogue::Indexed done = catalogue::update_index(search.folder, index);
     tell_indexed(done, index.string(), console);
-    return {catalogue::open_index(index), done.problems.empty()};
+    return {catalogue::open_index(index), done.problems};
 }
 
 }  // namespace wayfolio::commands

@@ -3,6 +3,8 @@
 #include "commands/command.hpp"
 
 #include <memory>
+#include <string>
+#include <vector>
 
 namespace wayfolio::commands {
 
@@ -18,7 +20,7 @@ void add_search(CLI::App& verb, const std::shared_ptr<VisitSearch>& search);
 
 struct FoundVisits {
     catalogue::Database database;
-    bool all_sound;  ///< no record was damaged
+    std::vector<std::string> damaged;  ///< records that were passed over, each in one line
 };
 
 /// Brings the index up to the records, where it may, and opens it; damaged records are told.

@@ -20,6 +20,7 @@ struct Limits {
     std::size_t worker_memory = std::size_t{1} << 30;  ///< address space of a worker
     std::size_t jobs_of_one_worker = 1000;             ///< then another takes its place
     std::size_t parts = 64;                            ///< of a multipart body
+    std::size_t kept_file = std::size_t{1} << 30;      ///< largest file that a worker may write, the index among them
 };
 
 }  // namespace wayfolio::service

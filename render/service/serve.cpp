@@ -2,6 +2,7 @@
 
 #include "service/http/awaiting.hpp"
 #include "service/http/conversation.hpp"
+#include "service/log/log.hpp"
 
 #include <fmt/format.h>
 #include <boost/asio/co_spawn.hpp>
@@ -128,7 +129,13 @@ void serve(const Settings& settings, const text::Shaper& shaper) {
     asio::io_context context(1);
     const Workshop workshop{shaper, settings.limits};
     WorkerPool pool(context, workshop);
-    Service service{settings, pool};
+    Workshop archive{shaper, settings.limits};
+    std::optional<WorkerPool> keepers;
+    if (!settings.records.empty()) {
+        archive.shelf = Shelf{settings.records, settings.index};
+        keepers.emplace(context, archive);
+    }
+    Service service{settings, pool, keepers ? &*keepers : nullptr};
     const int family = settings.inherited < 0 ? AF_UNSPEC : family_of(settings.inherited);
     if (family == AF_UNIX || !settings.socket.empty()) {
         Local::acceptor acceptor =

@@ -16,6 +16,8 @@ struct Settings {
     std::filesystem::path socket;       ///< a Unix socket in place of address and port
     int inherited = -1;                 ///< a listening socket that whoever started this process has opened, in place of both
     std::string token;                  ///< what a client has to show; "" only where nobody else can reach the service
+    std::filesystem::path records;  ///< a folder of records that are kept; "" keeps none
+    std::filesystem::path index;    ///< of this service alone, over those records
     Limits limits;
 };
 

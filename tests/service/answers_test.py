@@ -40,11 +40,14 @@ def exports_of(state):
 class Answers(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
-        cls.server = Server(program)
+        cls.records = tempfile.TemporaryDirectory()
+        cls.server = Server(program, "--records", cls.records.name)
 
     @classmethod
     def tearDownClass(cls):
+        cls.server.end()
         cls.server.__exit__()
+        cls.records.cleanup()
 
     def test_the_bytes_are_those_of_the_commands(self):
         sample = source / "sample-results/short-axis.json"
@@ -200,18 +203,23 @@ class Answers(unittest.TestCase):
                     self.assertNotIn(operation["operationId"], names)
                     names.add(operation["operationId"])
                     self.call(path, method.upper(), operation)
-        self.assertGreaterEqual(len(names), 16)
+        self.assertGreaterEqual(len(names), 30)
 
     def call(self, path, method, operation):
         """Asks with the examples of the description, and again with each word that an option may be."""
+        filed = self.server.post("/v1/records?layout=summary", faulty(smallest, lambda json_: (
+            json_["job"].update(number="WF-1001", measured={"from": "2026-05-11", "to": "2026-05-11"}), json_.update(machine={"serial": "EX-4410"}))))
+        fingerprint = filed.json["fingerprint"]
         parameters = operation.get("parameters", [])
         queries = [{}]
         for option in (one for one in parameters if one["in"] == "query"):
             for value in option["schema"].get("enum", [option["example"]]):
                 queries.append({option["name"]: value})
-        document = faulty(smallest, lambda json_: json_["series"][0].update(id="x-exx"))
+        count = 0
         content = operation.get("requestBody", {}).get("content", {})
         for query in queries:
+            count += 1
+            document = faulty(smallest, lambda json_: (json_["series"][0].update(id="x-exx"), json_["job"].update(number=f"K-{count}")))
             for option in parameters:
                 if option["in"] == "query" and option["required"]:
                     query.setdefault(option["name"], option["example"])
@@ -221,8 +229,12 @@ class Answers(unittest.TestCase):
                 query.setdefault("state", "as-found")
             if query.get("format") == "pdf":
                 query.pop("width", None)
-            target = path.replace("{name}", "result") + "?" * bool(query) + "&".join(f"{key}={value}" for key, value in query.items())
-            if path == "/v1/comparison":
+            for side in ("old", "new"):
+                query.update({side: fingerprint} if side in query else {})
+            if query.get("against"):
+                query["against"] = fingerprint[:16]
+            target = path.replace("{name}", "result").replace("{fingerprint}", fingerprint[:16]) + "?" * bool(query) + "&".join(f"{key}={value}" for key, value in query.items())
+            if path == "/v1/comparison" and method == "POST":
                 body, kind = multipart([("old", None, document), ("new", None, document)])
             elif path in ("/v1/gathered", "/v1/proposal"):
                 parts = exports_of("found")
@@ -232,7 +244,7 @@ class Answers(unittest.TestCase):
             else:
                 body, kind = (document, "application/json") if content else (b"", "text/plain")
             answer = self.server.ask(method, target, body, {"Content-Type": kind} if content else {})
-            self.assertEqual(answer.status, 200, f"{target}: {answer.body[:300]}")
+            self.assertIn(answer.status, [201 if path == "/v1/records" and method == "POST" else 200], f"{target}: {answer.body[:300]}")
             self.assertIn(answer.headers["Content-Type"].split(";")[0], operation["responses"]["200"]["content"], target)
 
     def test_head_is_get_without_a_body(self):

@@ -27,6 +27,10 @@ Digests digests_of_file(const std::filesystem::path& path);
 /// Labels and values of bag-info.txt.
 using BagInfo = std::vector<std::pair<std::string, std::string>>;
 
+/// What makes files a bag: bagit.txt, bag-info.txt and the manifests, by name.
+/// @param payload by path under data/
+Files tag_files(const Files& payload, const BagInfo& info);
+
 /// Writes a bag beside `folder`, brings it to the disk, and moves it into place: it is there whole or not at all.
 /// @param payload by path under data/
 /// @throws output::OutputFailed, also when `folder` is there already

@@ -152,6 +152,13 @@ std::vector<std::string> strangers_in(const fs::path& record) {
     return found;
 }
 
+Files first_revision(const produce::Drawing& drawing) {
+    const Files payload = payload_of(drawing);
+    Files files = tag_files(payload, info_of(drawing, {}));
+    for (const auto& [path, bytes] : payload) files["data/" + path] = bytes;
+    return files;
+}
+
 fs::path write_record(const produce::Drawing& drawing, const fs::path& folder, const Step& step) {
     const std::vector<Revision> before = revisions_in(folder);
     require_record_folder(folder, before);
@@ -159,13 +166,18 @@ fs::path write_record(const produce::Drawing& drawing, const fs::path& folder, c
     const fs::path target = folder / folder_name(revision_of(drawing.document));
     step("draw");
     std::optional<RecordLock> lock;
-    write_bag(target, payload_of(drawing), info_of(drawing, before), [&](std::string_view next) {
-        if (next == "move into place") {
-            lock.emplace(folder);
-            require_unchanged(drawing.document, folder, before);
-        }
-        step(next);
-    });
+    try {
+        write_bag(target, payload_of(drawing), info_of(drawing, before), [&](std::string_view next) {
+            if (next == "move into place") {
+                lock.emplace(folder);
+                require_unchanged(drawing.document, folder, before);
+            }
+            step(next);
+        });
+    } catch (const OutputFailed&) {  // another run has written meanwhile, which is no fault of the disk, or else the disk has one
+        require_unchanged(drawing.document, folder, before);
+        throw;
+    }
     return target;
 }
 

@@ -35,6 +35,9 @@ std::vector<std::string> strangers_in(const std::filesystem::path& record);
 /// Names of what interrupted runs left in a record's folder.
 std::vector<std::string> unfinished_in(const std::filesystem::path& record);
 
+/// All files of the bag that write_record() makes of the document where nothing is recorded yet.
+Files first_revision(const produce::Drawing& drawing);
+
 /// Writes the document's revision into the record at `folder`, and gives the folder of the revision.
 /// A later revision must follow the newest one and name it, with the reason, in `job.replaces` (ISO/IEC 17025:2017, 7.8.8).
 /// @throws input::InputRejected when it does not; output::OutputFailed when the revision is there already

@@ -58,29 +58,34 @@ struct Manifests {
 
 }  // namespace
 
-void write_bag(const fs::path& folder, const Files& payload, const BagInfo& info, const Step& step) {
-    std::error_code none;  // what cannot be looked at cannot be made either, which is told below
-    if (fs::exists(folder, none)) throw OutputFailed(folder, "exists already; a record is never overwritten", /*cannot_create=*/true);
-    const RecordFolder record(folder.parent_path());
-    output::Unfinished making(folder, output::Unfinished::Kind::Folder);  // beside its target
+Files tag_files(const Files& payload, const BagInfo& info) {
     Manifests of_payload, of_tags;
     std::size_t octets = 0;
     for (const auto& [path, bytes] : payload) {
-        step("data/" + path);
-        write_plain(making.path() / "data" / path, bytes);
         of_payload.add("data/" + path, bytes);
         octets += bytes.size();
     }
     std::string about;
     for (const auto& [label, value] : info) about += line_of_info(label, value);
     about += line_of_info("Payload-Oxum", std::to_string(octets) + "." + std::to_string(payload.size()));
-    const Files tags{{"bagit.txt", "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"}, {"bag-info.txt", about},
-                     {"manifest-sha256.txt", of_payload.sha256}, {"manifest-sha512.txt", of_payload.sha512}};
+    Files tags{{"bagit.txt", "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"}, {"bag-info.txt", about},
+               {"manifest-sha256.txt", of_payload.sha256}, {"manifest-sha512.txt", of_payload.sha512}};
     for (const auto& [name, bytes] : tags) of_tags.add(name, bytes);
-    Files all = tags;
-    all["tagmanifest-sha256.txt"] = of_tags.sha256;
-    all["tagmanifest-sha512.txt"] = of_tags.sha512;
-    for (const auto& [name, bytes] : all) {
+    tags["tagmanifest-sha256.txt"] = of_tags.sha256;
+    tags["tagmanifest-sha512.txt"] = of_tags.sha512;
+    return tags;
+}
+
+void write_bag(const fs::path& folder, const Files& payload, const BagInfo& info, const Step& step) {
+    std::error_code none;  // what cannot be looked at cannot be made either, which is told below
+    if (fs::exists(folder, none)) throw OutputFailed(folder, "exists already; a record is never overwritten", /*cannot_create=*/true);
+    const RecordFolder record(folder.parent_path());
+    output::Unfinished making(folder, output::Unfinished::Kind::Folder);  // beside its target
+    for (const auto& [path, bytes] : payload) {
+        step("data/" + path);
+        write_plain(making.path() / "data" / path, bytes);
+    }
+    for (const auto& [name, bytes] : tag_files(payload, info)) {
         step(name);
         write_plain(making.path() / name, bytes);
     }

@@ -10,8 +10,8 @@ namespace {
 ExitCode list_catalogue(const VisitSearch& search, bool json, const Console& console) {
     const FoundVisits found = open_catalogue(search, console);
     const auto visits = catalogue::find_visits(found.database, search.query);
-    output::write_file("-", json ? catalogue::listing_json(visits) : catalogue::listing_text(visits));
-    return found.all_sound ? ExitCode::Fine : ExitCode::Failed;
+    output::write_file("-", json ? catalogue::listing_json(visits, found.damaged) : catalogue::listing_text(visits));
+    return found.damaged.empty() ? ExitCode::Fine : ExitCode::Failed;
 }
 
 }  // namespace

@@ -100,7 +100,7 @@ ExitCode show_history(const HistoryOptions& options, const Console& console) {
     const catalogue::History history = history_asked(found.database, options);
     if (!options.output.empty()) draw(history, options, console);
     else write_output("-", options.json ? catalogue::history_json(history) : catalogue::history_text(history), {});
-    return found.all_sound ? ExitCode::Fine : ExitCode::Failed;
+    return found.damaged.empty() ? ExitCode::Fine : ExitCode::Failed;
 }
 
 }  // namespace

@@ -1,5 +1,7 @@
 #include "service/serve.hpp"
+#include "archive/record/record.hpp"
 #include "commands/command.hpp"
+#include "commands/outputs.hpp"
 #include "input/data_folder.hpp"
 #include "input/read_file.hpp"
 #include "output/output.hpp"
@@ -10,16 +12,20 @@
 
 #include <unistd.h>
 
+#include <cerrno>
 #include <charconv>
 #include <cstdlib>
+#include <cstring>
+#include <filesystem>
 #include <memory>
+#include <optional>
 
 namespace wayfolio::commands {
 
 namespace {
 
 struct ServeOptions {
-    std::string listen = "127.0.0.1:8480", socket, token_file;
+    std::string listen = "127.0.0.1:8480", socket, token_file, records, index;
     std::size_t workers = 2;
     int deadline_s = 30;
     bool describe = false;
@@ -57,6 +63,34 @@ int inherited_socket() {
     return ours ? first : -1;
 }
 
+/// An index that lasts as long as the service: several may keep one folder of records, and no two of them share one.
+class OwnIndex {
+public:
+    OwnIndex() {
+        std::string name = (std::filesystem::temp_directory_path() / "wayfolio-index-XXXXXX").string();
+        if (::mkdtemp(name.data()) == nullptr) throw service::CannotServe(name + ": " + std::strerror(errno));
+        folder_ = name;
+    }
+    ~OwnIndex() {
+        std::error_code none;
+        std::filesystem::remove_all(folder_, none);
+    }
+    OwnIndex(const OwnIndex&) = delete;
+    OwnIndex& operator=(const OwnIndex&) = delete;
+    [[nodiscard]] std::filesystem::path file() const { return folder_ / archive::catalogue_index; }
+
+private:
+    std::filesystem::path folder_;
+};
+
+void require_records(const ServeOptions& options) {
+    if (options.records.empty() && !options.index.empty()) throw UsageError("--index goes with --records");
+    if (options.records.empty()) return;
+    if (!std::filesystem::is_directory(options.records) || ::access(options.records.c_str(), R_OK | W_OK | X_OK) != 0)
+        throw service::CannotServe(fmt::format("{}: is no folder that can be read and written", options.records));
+    if (!options.index.empty()) require_index_place(options.index);
+}
+
 ExitCode serve(const ServeOptions& options) {
     if (options.describe) {
         output::write_file("-", service::open_api());
@@ -69,6 +103,11 @@ ExitCode serve(const ServeOptions& options) {
     settings.limits.workers = options.workers;
     settings.limits.waiting = 4 * options.workers;
     settings.limits.deadline = std::chrono::seconds(options.deadline_s);
+    require_records(options);
+    std::optional<OwnIndex> own_index;
+    if (!options.records.empty() && options.index.empty()) own_index.emplace();
+    settings.records = options.records;
+    settings.index = own_index ? own_index->file() : std::filesystem::path(options.index);
     settings.inherited = inherited_socket();
     const text::Shaper shaper(input::data_folder() / "fonts");
     (void)shaper.width(" ", {});  // opens the fonts: from here on this process has one thread
@@ -86,6 +125,10 @@ void add_serve(CLI::App& program, Command& chosen) {
         ->type_name("ADDRESS:PORT");
     verb->add_option("--socket", options->socket, "a Unix socket in place of an address")->type_name("PATH");
     verb->add_option("--token-file", options->token_file, "a file with the token that clients have to show; other machines need one")
+        ->type_name("FILE");
+    verb->add_option("--records", options->records, "a folder of records that the service keeps: files, lists, compares and verifies them")
+        ->type_name("DIR");
+    verb->add_option("--index", options->index, "file of this service's own index over them (default: one that ends with the service)")
         ->type_name("FILE");
     verb->add_option("--workers", options->workers, "jobs at a time, each in a process of its own (default: 2); four times as many wait")
         ->type_name("N")

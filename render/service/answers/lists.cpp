@@ -54,7 +54,7 @@ Answer layout_list(const Call& call, const Workshop&) {
 }
 
 Answer schema(const Call& call, const Workshop&) {
-    const auto named = std::ranges::find(all_schemas, call.tail, &NamedSchema::name);
+    const auto named = std::ranges::find(all_schemas, call.named, &NamedSchema::name);
     if (named == std::end(all_schemas)) {
         std::string known;
         for (const NamedSchema& one : all_schemas) known += (known.empty() ? "" : ", ") + std::string(one.name);

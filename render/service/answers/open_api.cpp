@@ -18,9 +18,16 @@ Json option_json(const QueryOption& option) {
             {"description", option.meaning}, {"schema", schema}, {"example", option.example}};
 }
 
-Json name_in_path() {
-    return {{"name", "name"},     {"in", "path"}, {"required", true}, {"description", "which of them"}, {"schema", {{"type", "string"}}},
-            {"example", "result"}};
+/// What stands in braces in a path.
+Json name_in(std::string_view path) {
+    const std::string_view name = path.substr(path.find('{') + 1, path.find('}') - path.find('{') - 1);
+    const bool fingerprint = name == "fingerprint";
+    return {{"name", name},
+            {"in", "path"},
+            {"required", true},
+            {"description", fingerprint ? "of the record: at least its first 16 digits" : "which of them"},
+            {"schema", {{"type", "string"}}},
+            {"example", fingerprint ? "0123456789abcdef" : "result"}};
 }
 
 /// One part of a multipart body.
@@ -80,6 +87,10 @@ Json responses_json(const Route& route) {
     }
     Json responses{{"200", {{"description", "as asked"}, {"content", content}}}};
     if (route.path.starts_with("/v1/")) responses["304"] = {{"description", "the client has it: If-None-Match named its ETag"}};
+    if (route.of_records && route.method == "POST") {
+        responses.erase("304");
+        responses["201"] = {{"description", "filed now; 200: it had been before"}, {"content", content}};
+    }
     responses["default"] = {{"$ref", "#/components/responses/Problem"}};
     return responses;
 }
@@ -87,8 +98,15 @@ Json responses_json(const Route& route) {
 Json operation_json(const Route& route) {
     Json operation{{"operationId", route.name}, {"summary", route.summary}};
     Json parameters = Json::array();
-    if (route.path.find('{') != std::string_view::npos) parameters.push_back(name_in_path());
+    if (route.path.find('{') != std::string_view::npos) parameters.push_back(name_in(route.path));
     for (const QueryOption& option : route.options) parameters.push_back(option_json(option));
+    if (route.of_records && route.method == "POST")
+        parameters.push_back({{"name", "Idempotency-Key"},
+                              {"in", "header"},
+                              {"required", false},
+                              {"description", "what the client calls this filing; a key that was used for another one is refused"},
+                              {"schema", {{"type", "string"}}},
+                              {"example", "K-2041/0"}});
     if (!parameters.empty()) operation["parameters"] = parameters;
     if (route.takes != Takes::Nothing) operation["requestBody"] = body_json(route.takes);
     operation["responses"] = responses_json(route);
@@ -119,7 +137,7 @@ std::string open_api() {
               {"info",
                {{"title", "wayfolio"},
                 {"version", version()},
-                {"description", "Reports, figures and evaluations of machine calibrations. Every route only reads: nothing is kept."}}},
+                {"description", "Reports, figures and evaluations of machine calibrations. Only a POST of /v1/records keeps anything."}}},
               {"security", {{{"token", Json::array()}}, Json::object()}},
               {"paths", Json::object()}};
     for (const Route& route : routes()) {

@@ -24,15 +24,20 @@ inline constexpr ProblemKind malformed{"malformed-request", 400, "The request is
     no_token{"token-wanted", 401, "A token is needed: Authorization: Bearer TOKEN"},
     foreign{"foreign-origin", 403, "The request was made by a page of another site"},
     no_route{"no-such-route", 404, "There is nothing at this path"},
-    nothing_there{"nothing-there", 404, "The document has nothing of that name"},
+    nothing_there{"nothing-there", 404, "There is nothing of that name"},
+    no_records{"no-records", 404, "This service keeps no records"},
     wrong_method{"wrong-method", 405, "The path is there, but not for this method"},
-    slow{"too-slow", 408, "The request did not come in time"}, too_large{"too-large", 413, "The body is larger than it may be"},
+    slow{"too-slow", 408, "The request did not come in time"},
+    record_changed{"record-changed", 409, "The record is not as it was filed"},
+    too_large{"too-large", 413, "The body is larger than it may be"},
     wrong_type{"wrong-content-type", 415, "The body is of a type that this route does not take"},
-    faulty{"faulty-input", 422, "The input has faults"}, head_too_large{"head-too-large", 431, "The head is larger than it may be"},
+    faulty{"faulty-input", 422, "The input has faults"}, key_used{"key-used", 422, "This Idempotency-Key was used for something else"},
+    head_too_large{"head-too-large", 431, "The head is larger than it may be"},
     busy{"busy", 429, "All workers are at work, and as many jobs wait as may"},
     too_many_connections{"too-many-connections", 429, "This client has as many connections as it may"},
     failed{"failed", 500, "A fault of the service; please report it"},
     no_memory{"not-enough-memory", 507, "The job needs more memory than a job may have"},
+    not_kept{"not-kept", 503, "What has to be kept could not be written; nothing was changed"},
     late{"deadline-passed", 503, "The job was not done in its time"}, closing{"closing", 503, "The service is being closed"};
 }  // namespace problems
 

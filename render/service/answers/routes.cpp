@@ -12,14 +12,15 @@
 namespace wayfolio::service {
 namespace {
 
-/// What stands for {name} when `path` is one of the route.
-std::optional<std::string> tail_of(std::string_view route, std::string_view path) {
+/// What stands for the part in braces when `path` is one of the route.
+std::optional<std::string> named_in(std::string_view route, std::string_view path) {
     const std::size_t open = route.find('{');
     if (open == std::string_view::npos) return route == path ? std::optional<std::string>("") : std::nullopt;
-    if (!path.starts_with(route.substr(0, open))) return std::nullopt;
-    const std::string_view tail = path.substr(open);
-    if (tail.empty() || tail.find('/') != std::string_view::npos) return std::nullopt;
-    return std::string(tail);
+    const std::string_view before = route.substr(0, open), behind = route.substr(route.find('}') + 1);
+    if (!path.starts_with(before) || !path.substr(open).ends_with(behind)) return std::nullopt;
+    const std::string_view name = path.substr(open, path.size() - open - behind.size());
+    if (name.empty() || name.find('/') != std::string_view::npos) return std::nullopt;
+    return std::string(name);
 }
 
 int hex_digit(char c) {
@@ -97,14 +98,20 @@ const std::string& Call::option(std::string_view name) const { return options.fi
 std::string methods_of(std::string_view path) {
     std::string methods;
     for (const Route& route : routes())
-        if (tail_of(route.path, path))
+        if (named_in(route.path, path))
             methods += (methods.empty() ? "" : ", ") + std::string(route.method == "GET" ? "GET, HEAD" : route.method);
     return methods;
 }
 
+bool is_of_records(const Request& request) {
+    return std::ranges::any_of(routes(), [&](const Route& route) {
+        return route.of_records && route.method == request.method && named_in(route.path, request.path);
+    });
+}
+
 const Route& route_of(std::string_view method, std::string_view path) {
     for (const Route& route : routes())
-        if (route.method == method && tail_of(route.path, path)) return route;
+        if (route.method == method && named_in(route.path, path)) return route;
     const std::string methods = methods_of(path);
     if (methods.empty()) throw Refused(problems::no_route, "GET /v1/openapi.json tells what there is");
     throw Refused(problems::wrong_method, fmt::format("this path takes {}", methods));
@@ -113,7 +120,8 @@ const Route& route_of(std::string_view method, std::string_view path) {
 Answer answer_to(const Request& request, const Workshop& workshop) {
     try {
         const Route& route = route_of(request.method, request.path);
-        const Call call{request, options_of(request.query, route), files_for(route, request, workshop), *tail_of(route.path, request.path)};
+        const Call call{request, options_of(request.query, route), files_for(route, request, workshop),
+                        *named_in(route.path, request.path)};
         return route.answer(call, workshop);
     } catch (...) {  // one bad request ends in an answer, never with the worker
         return problem_of(std::current_exception());

@@ -3,7 +3,9 @@
 #include "service/limits.hpp"
 #include "text/shaper.hpp"
 
+#include <filesystem>
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -23,10 +25,16 @@ struct QueryOption {
     bool required = false;
 };
 
+/// The records that a service keeps, and its own index over them.
+struct Shelf {
+    std::filesystem::path records, index;
+};
+
 /// What a worker has at hand for all its answers.
 struct Workshop {
     const text::Shaper& shaper;
     Limits limits;
+    std::optional<Shelf> shelf{};  ///< of those who keep records, only
 };
 
 /// A request whose query and body are read.
@@ -34,18 +42,19 @@ struct Call {
     const Request& request;
     std::map<std::string, std::string, std::less<>> options;  ///< each with its value, or its standard where that is not said
     Files files;
-    std::string tail;  ///< what stands for {name} in the route's path
+    std::string named;  ///< what stands for the part in braces of the route's path
 
     [[nodiscard]] const std::string& option(std::string_view name) const;
 };
 
 struct Route {
-    std::string_view method, path;  ///< a path may end with {name}, which is one piece of a path
+    std::string_view method, path;  ///< one piece of a path may be in braces: a name
     std::string_view name, summary;
     Takes takes = Takes::Nothing;
     std::vector<QueryOption> options;
     std::vector<std::string_view> gives;  ///< media types of its answers
     Answer (*answer)(const Call& call, const Workshop& workshop) = nullptr;
+    bool of_records = false;  ///< answered by those who keep records
 };
 
 /// Every route of the service that a worker answers, in the order of the description.
@@ -56,6 +65,9 @@ const Route& route_of(std::string_view method, std::string_view path);
 
 /// What may be done with a path, as the header Allow has it; "" where there is nothing.
 std::string methods_of(std::string_view path);
+
+/// Whether a request is for those who keep records.
+bool is_of_records(const Request& request);
 
 /// The answer to a request: whatever goes wrong is an answer too.
 Answer answer_to(const Request& request, const Workshop& workshop);

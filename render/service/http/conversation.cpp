@@ -33,22 +33,33 @@ asio::awaitable<void> client_gone(Stream& stream) {
 /// Nothing where the client went away before the answer was there.
 asio::awaitable<std::optional<Answer>> answer_in_time(Stream& stream, Service& service, const Request& request) {
     using namespace asio::experimental::awaitable_operators;
-    auto done = co_await (service.pool.answer(request) || client_gone(stream) || passed(Clock::now() + service.settings.limits.deadline));
+    WorkerPool& pool = service.keepers != nullptr && is_of_records(request) ? *service.keepers : service.pool;
+    auto done = co_await (pool.answer(request) || client_gone(stream) || passed(Clock::now() + service.settings.limits.deadline));
     std::optional<Answer> answer;
     if (done.index() == 0) answer = std::get<0>(std::move(done));
     if (done.index() == 2) answer = problem(problems::late);
     co_return answer;
 }
 
+Load load_of(const Service& service) {
+    Load load{.connections = service.connections};
+    for (const WorkerPool* const pool : {&service.pool, service.keepers}) {
+        if (pool == nullptr) continue;
+        load.at_work += pool->at_work();
+        load.waiting += pool->waiting();
+        load.workers_ended_early += pool->ended_early();
+    }
+    return load;
+}
+
 /// What needs no worker: a refusal, and what the server says of itself.
 std::optional<Answer> answer_at_once(const Service& service, const Received& received) {
     if (received.refusal) return received.refusal;
-    const WorkerPool& pool = service.pool;
     if (const auto file = page_file(received.route)) return Answer{200, std::string(file->content_type), std::string(file->text), ""};
     if (received.route == "/healthz") return Answer{200, "text/plain", "alive\n", ""};
     if (received.route == "/metrics")
         return Answer{200, "text/plain; version=0.0.4",
-                      service.observed.metrics({service.connections, pool.at_work(), pool.waiting(), pool.ended_early()}), ""};
+                      service.observed.metrics(load_of(service)), ""};
     if (service.closing) return problem(problems::closing);
     return std::nullopt;
 }
@@ -79,6 +90,7 @@ http::response<http::string_body> response_of(const Answer& answer, const Receiv
     response.set(http::field::cache_control, answer.etag.empty() ? "no-store" : "private, no-cache");
     if (!answer.content_type.empty()) response.set(http::field::content_type, answer.content_type);
     if (!answer.etag.empty()) response.set(http::field::etag, answer.etag);
+    if (!answer.location.empty()) response.set(http::field::location, answer.location);
     if (answer.status == 405) response.set(http::field::allow, allowed_at(received.request->path));
     if (answer.status == 401) response.set(http::field::www_authenticate, "Bearer");
     if (answer.status == 429 || answer.status == 503) response.set(http::field::retry_after, std::to_string(limits.retry_after.count()));

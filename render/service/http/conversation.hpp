@@ -18,6 +18,7 @@ using Stream = boost::beast::basic_stream<boost::asio::generic::stream_protocol>
 struct Service {
     const Settings& settings;
     WorkerPool& pool;
+    WorkerPool* keepers = nullptr;  ///< who may write records; none where none are kept
     Observed observed{};
     std::map<std::string, std::size_t> clients{};  ///< open connections by address
     std::size_t connections = 0;

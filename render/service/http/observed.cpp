@@ -1,45 +1,11 @@
 #include "service/http/observed.hpp"
 
-#include "evaluate/written/json_text.hpp"
+#include "service/log/log.hpp"
 #include "units/version.hpp"
 
-#include <fmt/chrono.h>
 #include <fmt/format.h>
 
-#include <cstdio>
-#include <ctime>
-
 namespace wayfolio::service {
-namespace {
-
-using evaluate::Json;
-
-/// A log is no result: it says when.
-std::string now() {
-    const auto time = std::chrono::floor<std::chrono::milliseconds>(std::chrono::system_clock::now());
-    const auto seconds = std::chrono::floor<std::chrono::seconds>(time);
-    return fmt::format("{:%FT%T}.{:03}Z", fmt::gmtime(std::chrono::system_clock::to_time_t(seconds)), (time - seconds).count());
-}
-
-/// JSON of several lines as one: line feeds in its texts are escaped, so those left are its own.
-std::string on_one_line(const std::string& json) {
-    std::string line;
-    for (std::size_t at = 0; at < json.size(); ++at) {
-        if (json[at] != '\n') {
-            line += json[at];
-            continue;
-        }
-        while (at + 1 < json.size() && json[at + 1] == ' ') ++at;
-    }
-    return line;
-}
-
-void write_line(const Json& json) {
-    const std::string line = on_one_line(evaluate::to_text(json)) + "\n";
-    std::fwrite(line.data(), 1, line.size(), stderr);
-}
-
-}  // namespace
 
 void Observed::note(const Exchange& exchange) {
     const double seconds = std::chrono::duration<double>(exchange.took).count();
@@ -48,14 +14,13 @@ void Observed::note(const Exchange& exchange) {
     took.seconds += seconds;
     bytes_in_ += exchange.bytes_in;
     bytes_out_ += exchange.bytes_out;
-    write_line({{"at", now()},
-                {"request", exchange.request_id},
-                {"method", exchange.method},
-                {"route", exchange.route},
-                {"status", exchange.status},
-                {"bytes_in", exchange.bytes_in},
-                {"bytes_out", exchange.bytes_out},
-                {"ms", static_cast<double>(exchange.took.count()) / 1000}});
+    log_line({{"request", exchange.request_id},
+              {"method", exchange.method},
+              {"route", exchange.route},
+              {"status", exchange.status},
+              {"bytes_in", exchange.bytes_in},
+              {"bytes_out", exchange.bytes_out},
+              {"ms", static_cast<double>(exchange.took.count()) / 1000}});
 }
 
 std::string Observed::metrics(const Load& load) const {
@@ -84,7 +49,5 @@ std::string Observed::metrics(const Load& load) const {
     }
     return text;
 }
-
-void log_event(std::string_view event, std::string_view detail) { write_line({{"at", now()}, {"event", event}, {"detail", detail}}); }
 
 }  // namespace wayfolio::service

@@ -38,7 +38,4 @@ private:
     std::uint64_t bytes_in_ = 0, bytes_out_ = 0;
 };
 
-/// One line of JSON on standard error that tells of the service itself.
-void log_event(std::string_view event, std::string_view detail);
-
 }  // namespace wayfolio::service

@@ -109,7 +109,8 @@ Request request_of(const Parser::value_type& head) {
                     .query = target.substr(std::min(target.size(), mark + 1)),
                     .content_type = text(head[http::field::content_type]),
                     .if_none_match = text(head[http::field::if_none_match]),
-                    .body = {}};
+                    .body = {},
+                    .key = text(head["Idempotency-Key"])};
     return request;
 }
 

@@ -48,27 +48,29 @@ std::optional<std::array<std::string, count>> unpacked(std::string_view bytes) {
 }  // namespace
 
 std::string to_wire(const Request& request) {
-    return packed<6>({request.method, request.path, request.query, request.content_type, request.if_none_match, request.body});
+    return packed<7>(
+        {request.method, request.path, request.query, request.content_type, request.if_none_match, request.key, request.body});
 }
 
 std::string to_wire(const Answer& answer) {
     const std::string status = std::to_string(answer.status);
-    return packed<4>({status, answer.content_type, answer.etag, answer.body});
+    return packed<5>({status, answer.content_type, answer.etag, answer.location, answer.body});
 }
 
 std::optional<Request> request_from_wire(std::string_view bytes) {
-    auto parts = unpacked<6>(bytes);
+    auto parts = unpacked<7>(bytes);
     if (!parts) return std::nullopt;
-    auto& [method, path, query, content_type, if_none_match, body] = *parts;
-    return Request{std::move(method),       std::move(path),          std::move(query),
-                   std::move(content_type), std::move(if_none_match), std::move(body)};
+    auto& [method, path, query, content_type, if_none_match, key, body] = *parts;
+    return Request{std::move(method),        std::move(path), std::move(query), std::move(content_type),
+                   std::move(if_none_match), std::move(body), std::move(key)};
 }
 
 std::optional<Answer> answer_from_wire(std::string_view bytes) {
-    auto parts = unpacked<4>(bytes);
+    auto parts = unpacked<5>(bytes);
     if (!parts) return std::nullopt;
-    auto& [status, content_type, etag, body] = *parts;
-    return Answer{static_cast<unsigned>(std::stoul(status)), std::move(content_type), std::move(body), std::move(etag)};
+    auto& [status, content_type, etag, location, body] = *parts;
+    return Answer{static_cast<unsigned>(std::stoul(status)), std::move(content_type), std::move(body), std::move(etag),
+                  std::move(location)};
 }
 
 }  // namespace wayfolio::service

@@ -45,15 +45,14 @@ void limit(int what, rlim_t most) {
     if (setrlimit(static_cast<__rlimit_resource>(what), &limits) != 0) fail("setrlimit");
 }
 
-/// What a worker cannot do from now on. Files are read (fonts, layouts, a library that draws logos), none is ever written.
-void give_up_rights(const Limits& limits) {
+/// What a worker cannot do from now on. Files are read (fonts, layouts, a library that draws logos); none is ever written but by those
+/// who keep records.
+void give_up_rights(const Limits& limits, bool keeps) {
     if (prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) != 0) fail("prctl");
     limit(RLIMIT_CORE, 0);
-    limit(RLIMIT_FSIZE, 0);
+    limit(RLIMIT_FSIZE, keeps ? limits.kept_file : 0);
 #ifndef __SANITIZE_ADDRESS__  // it maps terabytes of address space
     limit(RLIMIT_AS, limits.worker_memory);
-#else
-    (void)limits;
 #endif
 }
 
@@ -84,7 +83,7 @@ void answer_all(int socket, const Workshop& workshop) {
         if (getppid() == server) {  // else it ended before it could be told of
             default_signals();
             keep_only(socket);
-            give_up_rights(workshop.limits);
+            give_up_rights(workshop.limits, workshop.shelf.has_value());
             answer_all(STDERR_FILENO + 1, workshop);
         }
     } catch (...) {  // nobody is above; the server sees that the socket is closed
