@@ -19,6 +19,28 @@ export function facts(pairs) {
   return list;
 }
 
+/* A cell of a table; where the table is stacked, its column's name stands before it. */
+export function cell(column, content) {
+  const made = make("td");
+  made.dataset.column = column;
+  made.append(content);
+  return made;
+}
+
+export function rowOf(...cells) {
+  const row = make("tr");
+  row.append(...cells);
+  return row;
+}
+
+/* Shows what was answered as an image; the one before is let go of. */
+export async function picture(image, answer) {
+  if (image.src.startsWith("blob:")) URL.revokeObjectURL(image.src);
+  image.src = URL.createObjectURL(await answer.blob());
+}
+
+export const save = async (asked, name) => hand(await (await asked).blob(), name);
+
 /* Gives the browser a file to save. */
 export function hand(blob, name) {
   const link = Object.assign(make("a"), { href: URL.createObjectURL(blob), download: name });

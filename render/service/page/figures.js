@@ -1,6 +1,7 @@
 /* Figures, large: the values at each target beside them, and a reading set aside with its reason. */
 import { count, make, one, say } from "/dom.js";
 import { setAside } from "/json_text.js";
+import { number, unit } from "/printed.js";
 
 let ask = null, changed = null, parts = null;
 let text = "", document_ = null, evaluation = null, figures = [], aside = [], address = "";
@@ -21,11 +22,6 @@ const seriesPlace = () => document_.series.findIndex((series) => series.id === s
 const series = () => document_.series[seriesPlace()];
 const evaluated = () => evaluation.series.find((one_) => one_.id === shown()?.series);
 
-/* Units as they are printed. */
-const printed = { um: "µm", uin: "µin", urad: "µrad", arcsec: "″", deg: "°", "um/m": "µm/m" };
-const unit = (word) => printed[word] ?? word;
-const minus = (words) => words.replace("-", "−");
-const number = (value, digits) => minus(value.toFixed(digits));
 const decimals = (of) => Math.max(0, ...of.runs.flatMap((run) => run.deviations).map((value) => (value === null ? 0 : (String(value).split(".")[1] ?? "").length)));
 
 /* Run numbers count within their approach, as on the pages: "run 4, positive". */

@@ -3,9 +3,12 @@ import { ask as asked, showToken } from "/ask.js";
 import { count, facts, hand, make, notice, one, say } from "/dom.js";
 import * as figures from "/figures.js";
 import { goToFault, nextFault, showFaults } from "/faults.js";
+import * as archive from "/archive.js";
+import * as compare from "/compare.js";
 import * as browser from "/kept.js";
 import * as pages from "/pages.js";
 import * as readings from "/readings.js";
+import * as record from "/record.js";
 
 const screens = [...document.querySelectorAll("[data-screen]")];
 const job = { name: "", document: null, files: [], findings: null };
@@ -121,14 +124,7 @@ async function takeReport(file) {
   const verdict = await (await ask("/v1/verification", form)).json();
   one("#h-verdict").textContent = verdict.sound ? "Nothing shows that this report was changed since it was made." : "This report is not as it was made.";
   one("#verdict-file").textContent = `${file.name}, fingerprint ${verdict.fingerprint.replace("sha256:", "").slice(0, 16) || "not readable"}`;
-  const words = { holds: "holds", does_not_hold: "does not hold", not_shown: "not shown" };
-  one("#checks").replaceChildren(...verdict.checks.map((check) => {
-    const row = make("tr"), what = make("th", check.what), outcome = make("td", words[check.outcome] ?? check.outcome);
-    what.scope = "row";
-    if (check.outcome !== "holds") for (const detail of check.details) outcome.append(make("p", detail, "grey"));
-    row.append(what, outcome);
-    return row;
-  }));
+  one("#checks").replaceChildren(...record.checkRows(verdict));
   location.hash = "verdict";
   show();
 }
@@ -173,20 +169,42 @@ function showSteps(name, faulty) {
   }
 }
 
+/* What a screen shows beyond the job at hand: its name, and after "=" what of. */
+const opened = { archive: archive.open, machine: archive.openMachine, record: record.open, compare: compare.open };
+
+async function openFor(name, what) {
+  try {
+    await opened[name](what);
+  } catch (error) {
+    one("#h-" + name).textContent = error.problem?.code === "no-records" ? "This service keeps no records: it was started without a folder for them." : error.message;
+  }
+  document.title = `${one("#h-" + name).textContent} – wayfolio`;
+}
+
+function showEverywhere(name) {
+  const here = { archive: "archive", machine: "archive", record: "archive", compare: "archive", verdict: "start", start: "start" }[name];
+  for (const link of one("#everywhere").querySelectorAll("a")) {
+    if (link.hash === "#" + here) link.setAttribute("aria-current", "page");
+    else link.removeAttribute("aria-current");
+  }
+}
+
 async function show() {
-  const wanted = location.hash.slice(1) || "start", needed = needs[wanted];
+  const [wanted, what] = (location.hash.slice(1) || "start").split("=").map(decodeURIComponent), needed = needs[wanted];
   if (needed && !needed()) await reopen();
   const screen = screens.find((one) => one.dataset.screen === wanted && (!needed || needed())) ?? screens[0];
   const changed = screen.hidden;
   for (const one of screens) one.hidden = one !== screen;
   const name = screen.dataset.screen, faulty = job.findings?.faults.length > 0;
   showSteps(name, faulty);
+  showEverywhere(name);
   document.title = `${screen.querySelector("h1").textContent} – wayfolio`;
   if (changed) { scrollTo(0, 0); one("#main").focus(); }
   if (name === "faults") goToFault();
   if (name === "start") await offerKept();
   if (name === "figures" && !faulty) await figures.open(job.document).catch((error) => { one("#h-figures").textContent = error.message; });
   if (name === "pages" && !faulty) await pages.open();
+  if (opened[name]) await openFor(name, what);
 }
 
 async function reopen() {
@@ -217,6 +235,9 @@ async function changeDocument(file) {
   await check();
 }
 
+archive.prepare(ask);
+compare.prepare(ask);
+record.prepare(ask, parts, pages.chosen);
 pages.prepare(ask, parts);
 figures.prepare(ask, changeDocument, parts);
 readings.prepare(ask, (file, account) => takeDocument(file, [], account), keep, () => {

@@ -8,14 +8,18 @@ namespace wayfolio::service {
 std::string_view page_html();
 std::string_view page_css();
 std::string_view page_js();
+std::string_view archive_js();
 std::string_view ask_js();
+std::string_view compare_js();
 std::string_view dom_js();
 std::string_view faults_js();
 std::string_view figures_js();
 std::string_view json_text_js();
 std::string_view kept_js();
 std::string_view pages_js();
+std::string_view printed_js();
 std::string_view readings_js();
+std::string_view record_js();
 
 struct PageFile {
     std::string_view path, content_type, text;

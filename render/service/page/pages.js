@@ -28,6 +28,12 @@ async function fillLayouts() {
   tellLayout();
 }
 
+/* Layout and paper as they are chosen. */
+export async function chosen() {
+  await fillLayouts();
+  return choice();
+}
+
 const tellLayout = () => { one("#layout-title").textContent = one("#layout").selectedOptions[0]?.title ?? ""; };
 
 function sheet(page, query, form, near) {

@@ -5,6 +5,7 @@
 
 #include "catalogue/history_figure.hpp"
 #include "compare/comparison.hpp"
+#include "produce/comparison.hpp"
 
 #include <fmt/format.h>
 
@@ -30,6 +31,18 @@ Answer record_comparison(const Call& call, const Workshop& workshop) {
     const archive::Remade was = archive::remake(making_of(call.option("old"), workshop)),
                           now = archive::remake(making_of(call.option("new"), workshop));
     const auto beside = call.option("beside") == "same" ? compare::Beside::Same : compare::Beside::LeftAndFound;
+    if (call.option("format") == "pdf") {
+        const layouts::Layout layout = layouts::read_layout("report", "");
+        return tagged(call.request, {200, "application/pdf",
+                                     produce::comparison_pdf({.was = was.document,
+                                                              .now = now.document,
+                                                              .evaluation_was = was.evaluation,
+                                                              .evaluation_now = now.evaluation,
+                                                              .layout = layout,
+                                                              .shaper = workshop.shaper,
+                                                              .beside = beside}),
+                                     ""});
+    }
     const compare::Comparison found =
         compare::compare({"old", was.document, was.evaluation}, {"new", now.document, now.evaluation}, beside);
     return tagged(call.request, {200, "application/json", compare::comparison_json(found), ""});

@@ -1,0 +1,119 @@
+/* The records that the service keeps: which there are, and what one machine's visits say together. */
+import { cell, count, make, one, picture, rowOf, save, say } from "/dom.js";
+import { number, decimals, unit } from "/printed.js";
+
+let ask = null;
+
+export const prepare = (asker) => { ask = asker; };
+
+const newest = (visits) => visits.reduce((last, visit) => (visit.day >= last.day ? visit : last));
+export const jobOf = (visit) => `${visit.job || "no number"}, revision ${visit.revision}`;
+export const placeOf = (visit) => "record=" + visit.fingerprint.replace("sha256:", "");
+
+/* A verdict that needs somebody bears the marker, and always its word. */
+export function verdictOf(visit) {
+  const good = ["Inside", "no limit set"].includes(visit.verdict);
+  return make("span", visit.verdict, good ? "" : "mark");
+}
+
+function link(words, place) {
+  return Object.assign(make("a", words), { href: "#" + place });
+}
+
+/* ---- all of them, by machine ---- */
+
+const asked = () => new URLSearchParams([...new FormData(one("#search"))].map(([name, value]) => [name, value.trim()]).filter(([, value]) => value));
+
+function machineRow(visits) {
+  const last = newest(visits), name = last.machine || "machine not stated";
+  const head = make("th");
+  head.scope = "row";
+  head.append(last.serial ? link(name, "machine=" + encodeURIComponent(last.serial)) : make("span", name), make("p", `serial ${last.serial || "not stated"}; ${last.customer || "customer not stated"}`, "grey"));
+  return rowOf(head, cell("latest visit", last.day || "no date"), cell("verdict", verdictOf(last)), cell("records", link(count(visits.length, "record"), visits.length === 1 ? placeOf(last) : "machine=" + encodeURIComponent(last.serial))));
+}
+
+/* Without a serial number nobody knows whether two are one machine: each record stands for itself. */
+function byMachine(visits) {
+  const machines = new Map();
+  for (const visit of visits) {
+    const key = visit.serial ? "serial " + visit.serial : "record " + visit.fingerprint;
+    machines.set(key, [...(machines.get(key) ?? []), visit]);
+  }
+  return [...machines.values()].sort((a, b) => newest(b).day.localeCompare(newest(a).day));
+}
+
+export async function open() {
+  const query = asked(), { visits, damaged } = await (await ask("/v1/records?" + query)).json();
+  const current = visits.filter((visit) => !visit.replaced), machines = byMachine(current);
+  const found = `${count(current.length, "record")} of ${count(machines.length, "machine")}`;
+  one("#h-archive").textContent = visits.length ? found + (query.size ? " as asked." : ".") : query.size ? "No record is as asked." : "No record is kept yet.";
+  one("#machines").replaceChildren(...machines.map(machineRow));
+  one("#machines-box").hidden = machines.length === 0;
+  one("#damaged").replaceChildren(...damaged.map((words) => make("li", words)));
+  one("#damaged-box").hidden = damaged.length === 0;
+  say(one("#h-archive").textContent);
+}
+
+/* ---- one machine ---- */
+
+function visitRow(visits, at) {
+  const visit = visits[at], before = visits.slice(0, at).reverse().find((other) => !other.replaced);
+  const head = make("th");
+  head.scope = "row";
+  head.append(link(jobOf(visit), placeOf(visit)));
+  const compared = before && !visit.replaced ? link("compare with the one before", `compare=${placeOf(before).slice(7)},${placeOf(visit).slice(7)}`) : "";
+  return rowOf(head, cell("measured", visit.day || "no date"), cell("verdict", visit.replaced ? make("span", "replaced", "grey") : verdictOf(visit)), cell("as found", visit.as_found ?? "–"), cell("", compared));
+}
+
+const value = (line, point) => number(point.value, decimals(point.expanded, point.value)) + (point.expanded ? " ± " + number(point.expanded, decimals(point.expanded)) : "");
+
+function lineRow(line) {
+  const points = line.points.filter((point) => point.value !== undefined), [first, last] = [points[0], points.at(-1)];
+  const head = make("th", `${line.error} ${line.parameter.replaceAll("_", " ")}`);
+  head.scope = "row";
+  head.append(make("p", unit(line.unit), "grey"));
+  const limit = line.points.findLast((point) => point.limit !== undefined)?.limit;
+  const slope = line.trend.significant ? number(line.trend.slope_per_year, 2) + " a year" : "none shown";
+  return rowOf(head, cell("first", first ? value(line, first) : "not evaluated"), cell("latest", last ? value(line, last) : "not evaluated"), cell("limit", limit ?? "–"), cell("trend", slope));
+}
+
+function tellHistory(history) {
+  const warnings = history.lines.flatMap((line) => line.warnings.map((warning) => `${line.error} ${line.parameter}: ${warning.text}`));
+  one("#h-machine").textContent = `${history.machine || "This machine"}: ${count(history.visits, "visit")}, ` + (warnings.length ? `${count(warnings.length, "warning")} about what comes.` : "no warning about what comes.");
+  one("#machine-warnings").replaceChildren(...warnings.map((words) => make("li", words)));
+  one("#machine-warnings-box").hidden = warnings.length === 0;
+  one("#left-out").replaceChildren(...history.left_out.map((words) => make("li", words)));
+  one("#left-out-box").hidden = history.left_out.length === 0;
+  const limited = history.lines.filter((line) => line.points.some((point) => point.limit !== undefined));
+  one("#lines-of-machine").replaceChildren(...(limited.length ? limited : history.lines).map(lineRow));
+  one("#machine-notice").textContent = history.notices.join("; ");
+}
+
+/* A machine may have records without one value that a history could hold. */
+async function showHistory(query) {
+  const image = one("#history-figure"), box = one("#history-box");
+  try {
+    tellHistory(await (await ask("/v1/history?" + query)).json());
+    box.hidden = false;
+    await picture(image, await ask(`/v1/history?${query}&format=svg`));
+    image.hidden = false;
+  } catch (error) {
+    if (error.problem?.code !== "nothing-there") throw error;
+    image.hidden = true;
+    if (box.hidden) one("#h-machine").textContent = "No record of this machine has a value with a date.";
+  }
+}
+
+export async function openMachine(serial) {
+  const query = new URLSearchParams({ serial });
+  one("#machine-serial").textContent = serial;
+  one("#history-box").hidden = true;
+  const { visits } = await (await ask("/v1/records?" + query)).json();
+  one("#visits").replaceChildren(...visits.map((_, at) => visitRow(visits, at)).reverse());
+  await showHistory(query);
+  one("#save-history").onclick = () => save(ask(`/v1/history?${query}&format=pdf`), `history-${serial}.pdf`);
+  one("#save-values").onclick = () => save(ask("/v1/history?" + query), `history-${serial}.json`);
+  say(one("#h-machine").textContent);
+}
+
+one("#search").addEventListener("submit", (event) => { event.preventDefault(); open().catch((error) => { one("#h-archive").textContent = error.message; }); });

@@ -1,0 +1,74 @@
+/* Two records beside each other: what changed by more than its uncertainty, and which verdicts are others. */
+import { jobOf, placeOf } from "/archive.js";
+import { cell, count, facts, make, one, rowOf, save, say } from "/dom.js";
+import { decimals, number, unit } from "/printed.js";
+
+let ask = null;
+
+export const prepare = (asker) => { ask = asker; };
+
+const name = (result) => `${result.error} ${result.parameter.replaceAll("_", " ")}`;
+
+/* What stands beside a limit on the pages; the others say what it is made of. */
+const isHeadline = (result) => !result.parameter.includes("_") && !result.at_tool_point && !result.parameter.startsWith("local");
+
+function verdictWords(result, verdicts) {
+  const other = verdicts.find((verdict) => verdict.series === (result.series ?? "") && verdict.parameter === result.parameter);
+  return other ? `${other.verdict_was ?? "no limit"} → ${other.verdict_now ?? "no limit"}` : "";
+}
+
+function resultRow(result, verdicts) {
+  const digits = decimals(result.U_difference, result.difference), shown = (value) => (value === undefined ? "not evaluated" : number(value, digits));
+  const head = make("th", name(result));
+  head.scope = "row";
+  head.append(make("p", [unit(result.unit), result.state?.replace("-", " ")].filter(Boolean).join(", "), "grey"));
+  const ratio = result.difference_over_U === undefined ? "–" : make("span", number(result.difference_over_U, 2), Math.abs(result.difference_over_U) > 1 ? "mark" : "");
+  const verdict = verdictWords(result, verdicts);
+  return rowOf(head, cell("old → new", `${shown(result.was)} → ${shown(result.now)}`), cell("difference", result.difference === undefined ? "–" : shown(result.difference)), cell("U of it", result.U_difference === undefined ? "–" : number(result.U_difference, digits)), cell("difference / U", ratio), cell("verdict, where another", verdict ? make("span", verdict, "mark") : ""));
+}
+
+function sentence(found, beyond, partsBeyond) {
+  if (found.same) return "Both records say the same.";
+  if (!found.series_compared) return "These records have no series in common: nothing can be compared.";
+  const parts = partsBeyond.length ? `, and ${partsBeyond.length} of what they are made of` : "";
+  const results = beyond.length ? `${count(beyond.length, "result")}${parts} changed by more than U` : `No result is shown to have changed by more than U${partsBeyond.length ? `, but ${partsBeyond.length} of what they are made of` : ""}`;
+  return `${results}; ${found.verdicts.length ? count(found.verdicts.length, "verdict is another one", "verdicts are others") : "every verdict is as before"}.`;
+}
+
+function rest(found) {
+  const words = [];
+  const readings = found.readings.reduce((sum, one_) => sum + (one_.other_values ?? 0), 0);
+  if (readings) words.push(`${count(readings, "reading differs", "readings differ")}, in ${count(found.readings.length, "series", "series")}.`);
+  if (found.changes.length) words.push(`${count(found.changes.length, "other entry differs", "other entries differ")}: the PDF names each in words.`);
+  if (found.only_was.length) words.push(`Only in the old record: ${found.only_was.join(", ")}.`);
+  if (found.only_now.length) words.push(`Only in the new record: ${found.only_now.join(", ")}.`);
+  return words.length ? words : ["Nothing."];
+}
+
+async function tellSide(selector, fingerprint) {
+  const [visit] = (await (await ask("/v1/records/" + fingerprint)).json()).visits;
+  const link = Object.assign(make("a", jobOf(visit)), { href: "#" + placeOf(visit) }), list = facts([["measured", visit.day || "no date"], ["serial", visit.serial || "not stated"]]);
+  one(selector).replaceChildren(link, list);
+}
+
+export async function open(both) {
+  const [old, now] = both.split(",").map(encodeURIComponent), query = `old=${old}&new=${now}&beside=${one("#beside").value}`;
+  await Promise.all([tellSide("#old-side", old), tellSide("#new-side", now)]);
+  const found = await (await ask("/v1/comparison?" + query)).json();
+  const beyond = found.parameters.filter((result) => isHeadline(result) && Math.abs(result.difference_over_U ?? 0) > 1);
+  const partsBeyond = found.parameters.filter((result) => !isHeadline(result) && Math.abs(result.difference_over_U ?? 0) > 1);
+  one("#h-compare").textContent = sentence(found, beyond, partsBeyond);
+  const changed = (result) => result.difference !== 0 || verdictWords(result, found.verdicts);
+  const rows = found.parameters.filter(changed);
+  const shown = (selector, results) => one(selector).replaceChildren(...results.map((result) => resultRow(result, found.verdicts)));
+  const atOnce = (result) => isHeadline(result) || verdictWords(result, found.verdicts);
+  shown("#results", rows.filter(atOnce));
+  shown("#parts", rows.filter((result) => !atOnce(result)));
+  one("#parts-box").hidden = rows.every(atOnce);
+  one("#results-box").hidden = rows.length === 0;
+  one("#rest").replaceChildren(...rest(found).map((words) => make("li", words)));
+  one("#save-comparison").onclick = () => save(ask(`/v1/comparison?${query}&format=pdf`), "comparison.pdf").catch((error) => say(error.message));
+  say(one("#h-compare").textContent);
+}
+
+one("#beside").addEventListener("change", () => dispatchEvent(new Event("hashchange")));
