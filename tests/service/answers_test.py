@@ -101,6 +101,30 @@ class Answers(unittest.TestCase):
         nothing = self.server.ask("POST", "/v1/redrawing", smallest, pdf)
         self.assertEqual((nothing.status, nothing.code), (422, "faulty-input"))
 
+    def test_a_plan_is_that_of_the_command_with_facts_and_without(self):
+        facts = source / "sample-results/exports/facts/machine-D-0012.json"
+        with tempfile.TemporaryDirectory() as folder:
+            plan, sheet = pathlib.Path(folder, "plan.json"), pathlib.Path(folder, "plan.pdf")
+            words = ("plan", "EXX", "EYX", "--facts", facts, "--runs", "3", "--feed", "6000", "--dwell", "4", "--state", "as-found", "--state", "as-left")
+            told = command(*words, "-o", plan, "--sheet", sheet).decode()
+            query = "/v1/plan?errors=EXX,EYX&runs=3&feed=6000&dwell=4&states=as-found,as-left"
+            answer = self.server.post_parts(query, [("facts", facts.name, facts.read_bytes())])
+            self.assertEqual(answer.status, 200, answer.body[:400])
+            self.assertEqual(answer.json["document"].encode(), plan.read_bytes())
+            self.assertIn(answer.json["account"].splitlines()[0], told)
+            self.assertEqual(self.server.post_parts(query + "&format=pdf", [("facts", facts.name, facts.read_bytes())]).body, sheet.read_bytes())
+        alone = self.server.ask("POST", "/v1/plan?errors=EXX&travel=0:500", b"")
+        self.assertEqual(alone.status, 200, alone.body)
+        for query, told in (("errors=EXX&travel=500", "travel 500: write it as FROM:TO"), ("errors=EQQ&travel=0:500", "no error symbol"),
+                            ("errors=EXX&travel=0:500&runs=0", "whole number"), ("errors=EXX&travel=0:500&feed=nan", "feed nan"),
+                            ("errors=EXX&travel=0:500&feed=fast", "a number"), ("errors=&travel=0:500", "no error given"),
+                            ("errors=EXX,EYY&travel=0:500", "another axis")):
+            refused = self.server.ask("POST", "/v1/plan?" + query, b"")
+            self.assertEqual((refused.status, refused.code), (400, "unknown-option"), query)
+            self.assertIn(told, refused.json["detail"])
+        nowhere = self.server.ask("POST", "/v1/plan?errors=EXX", b"")
+        self.assertEqual((nowhere.status, nowhere.code), (422, "faulty-input"))
+
     def test_a_proposal_is_that_of_the_command_and_asks_each_open_place(self):
         files = [part for part in exports_of("found") if part[0] == "file"]
         answer = self.server.post_parts("/v1/proposal", files)
@@ -229,6 +253,10 @@ class Answers(unittest.TestCase):
                 query.setdefault("state", "as-found")
             if query.get("format") == "pdf":
                 query.pop("width", None)
+            if path == "/v1/plan":
+                query.setdefault("travel", "0:6400")
+                query["errors"] = "ECC" if query.get("unit") == "deg" else query["errors"]
+                query["travel"] = "0:360" if query.get("unit") == "deg" else query["travel"]
             for side in ("old", "new"):
                 query.update({side: fingerprint} if side in query else {})
             if query.get("against"):
@@ -236,6 +264,8 @@ class Answers(unittest.TestCase):
             target = path.replace("{name}", "result").replace("{fingerprint}", fingerprint[:16]) + "?" * bool(query) + "&".join(f"{key}={value}" for key, value in query.items())
             if path == "/v1/comparison" and method == "POST":
                 body, kind = multipart([("old", None, document), ("new", None, document)])
+            elif path == "/v1/plan":
+                body, kind = multipart([part for part in exports_of("found") if part[1] == "laboratory.json"])
             elif path in ("/v1/gathered", "/v1/proposal"):
                 parts = exports_of("found")
                 body, kind = multipart(parts if path == "/v1/gathered" else [part for part in parts if part[0] == "file"])

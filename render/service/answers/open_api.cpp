@@ -54,6 +54,8 @@ std::vector<PartOf> parts_of(Takes takes) {
                     {"into", "a result document that the readings are added to"},
                     {"file", "an export, with its filename", true, true, false},
                     {"facts", "a file of facts, with its filename", false, true}};
+        case Takes::MaybeFacts:
+            return {{"facts", "a file of facts, with its filename", false, true}, files};
     }
     return {};
 }
@@ -76,7 +78,7 @@ Json body_json(Takes takes) {
         content["application/json"]["schema"] = {{"type", "object"}, {"description", "the result document, as /v1/schemas/result has it"}};
     if (takes == Takes::Pdf) content["application/pdf"]["schema"] = {{"type", "string"}, {"contentEncoding", "binary"}};
     content["multipart/form-data"] = multipart_json(takes);
-    return {{"required", true}, {"content", content}};
+    return {{"required", takes != Takes::MaybeFacts}, {"content", content}};
 }
 
 Json responses_json(const Route& route) {

@@ -87,6 +87,8 @@ Files files_for(const Route& route, const Request& request, const Workshop& work
         case Takes::ExportsAlone:
         case Takes::Exports:
             return files_of(request, "", "", workshop.limits.parts);
+        case Takes::MaybeFacts:
+            return request.body.empty() ? Files{} : files_of(request, "", "", workshop.limits.parts);
     }
     return {};
 }

@@ -14,7 +14,7 @@
 namespace wayfolio::service {
 
 /// What a route takes as its body.
-enum class Takes { Nothing, Document, Pdf, TwoDocuments, ExportsAlone, Exports };
+enum class Takes { Nothing, Document, Pdf, TwoDocuments, ExportsAlone, Exports, MaybeFacts };
 
 /// One thing that the query of a route may say.
 struct QueryOption {
