@@ -164,12 +164,14 @@ const std::map<std::string, Graph> boxes{
      {
          {"data", {}},
          {"log", {}},
+         {"awaiting", {}},
+         {"door", {"awaiting", "data"}},
          {"answers", {"data"}},
          {"records", {"answers", "log"}},
          {"workers", {"answers", "data"}},
          {"page", {}},
-         {"http", {"answers", "data", "log", "page", "workers"}},
-         {"service", {"data", "http", "log"}},
+         {"http", {"answers", "awaiting", "data", "log", "page", "workers"}},
+         {"service", {"awaiting", "data", "door", "http", "log"}},
      }},
 };
 

@@ -40,6 +40,8 @@ if(NOT WAYFOLIO_SANITIZE)
                    $<TARGET_FILE:failing_calls> ${PROJECT_SOURCE_DIR})
   add_test(NAME "schemas: what catalogue, history, verify and conformance print as JSON meets the shipped schemas"
            COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/printed_schemas.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
+  add_test(NAME "service: over TLS it answers as without, and one process alone holds the key"
+           COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/tls_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
   add_test(NAME "service: behind the sample configurations of two proxies it answers over TLS as it does without"
            COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/proxies_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
   add_test(NAME "packages: what the Debian packages hold draws the same report"

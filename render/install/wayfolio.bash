@@ -38,7 +38,7 @@ _wayfolio() {
             history) words="--machine --serial --customer --axis --parameter --from --to --output --format --layout --json --index --as-indexed --help" ;;
             compare) words="--output --layout --paper --left-and-found --json --help" ;;
             certificate) words="--output --help" ;;
-            serve) words="--listen --socket --token-file --workers --deadline --records --index --describe --help" ;;
+            serve) words="--listen --socket --token-file --workers --deadline --certificate --key --records --index --describe --help" ;;
         esac
         if [[ $word != -* && $verb == certificate ]]; then
             mapfile -t COMPREPLY < <(compgen -f -X '!*.@(json|pdf)' -- "$word"; compgen -d -- "$word")

@@ -1,6 +1,7 @@
 #include "service/serve.hpp"
 
-#include "service/http/awaiting.hpp"
+#include "service/awaiting/awaiting.hpp"
+#include "service/door/door.hpp"
 #include "service/http/conversation.hpp"
 #include "service/log/log.hpp"
 
@@ -8,10 +9,15 @@
 #include <boost/asio/co_spawn.hpp>
 #include <boost/asio/detached.hpp>
 #include <boost/asio/ip/tcp.hpp>
+#include <boost/asio/generic/seq_packet_protocol.hpp>
 #include <boost/asio/signal_set.hpp>
 
 #include <sys/socket.h>
 #include <sys/stat.h>
+
+#include <optional>
+#include <system_error>
+#include <type_traits>
 
 namespace wayfolio::service {
 namespace {
@@ -28,6 +34,22 @@ std::string client_of(const tcp::socket& socket) {
 }
 
 std::string client_of(const Local::socket&) { return {}; }
+
+/// Where connections come in that the door has taken TLS off.
+using Arrivals = asio::generic::seq_packet_protocol::socket;
+
+/// @throws std::system_error where the door has ended
+asio::awaitable<void> accept_all(Arrivals& arrivals, Service& service) {
+    using Generic = asio::generic::stream_protocol;
+    for (;;) {
+        const auto [error] = co_await arrivals.async_wait(asio::socket_base::wait_read, as_tuple);
+        if (error) co_return;
+        std::optional<Arrived> arrived = arrived_at(arrivals.native_handle());
+        if (!arrived) continue;
+        Generic::socket socket(arrivals.get_executor(), Generic(AF_UNIX, 0), arrived->socket);
+        asio::co_spawn(arrivals.get_executor(), converse(Stream(std::move(socket)), service, std::move(arrived->client)), asio::detached);
+    }
+}
 
 template <class Acceptor>
 asio::awaitable<void> accept_all(Acceptor& acceptor, Service& service) {
@@ -62,10 +84,9 @@ void require_token(const asio::ip::address& address, const Settings& settings) {
             fmt::format("{} is reached by other machines: give --token-file, a file with what clients have to show", address.to_string()));
 }
 
-void log_port(const tcp::acceptor& acceptor) {
-    const tcp::endpoint place = acceptor.local_endpoint();
+std::string address_words(std::string_view scheme, const tcp::endpoint& place) {
     const bool v6 = place.address().is_v6();
-    log_event("listening", fmt::format("http://{}{}{}:{}", v6 ? "[" : "", place.address().to_string(), v6 ? "]" : "", place.port()));
+    return fmt::format("{}://{}{}{}:{}", scheme, v6 ? "[" : "", place.address().to_string(), v6 ? "]" : "", place.port());
 }
 
 tcp::acceptor open_port(asio::io_context& context, const Settings& settings) {
@@ -115,18 +136,9 @@ asio::awaitable<void> close_on_signal(Acceptor& acceptor, Service& service) {
     for (Stream* const idle : service.idle) idle->cancel();
 }
 
+/// Until a signal. Workers are begun here, when all is open that could fail to.
 template <class Acceptor>
-void run(asio::io_context& context, Acceptor acceptor, Service& service) {
-    asio::co_spawn(context, accept_all(acceptor, service), asio::detached);
-    asio::co_spawn(context, close_on_signal(acceptor, service), asio::detached);
-    context.run();
-    log_event("closed", "");
-}
-
-}  // namespace
-
-void serve(const Settings& settings, const text::Shaper& shaper) {
-    asio::io_context context(1);
+void run(asio::io_context& context, Acceptor acceptor, const Settings& settings, const text::Shaper& shaper) {
     const Workshop workshop{shaper, settings.limits};
     WorkerPool pool(context, workshop);
     Workshop archive{shaper, settings.limits};
@@ -136,22 +148,45 @@ void serve(const Settings& settings, const text::Shaper& shaper) {
         keepers.emplace(context, archive);
     }
     Service service{settings, pool, keepers ? &*keepers : nullptr};
-    const int family = settings.inherited < 0 ? AF_UNSPEC : family_of(settings.inherited);
-    if (family == AF_UNIX || !settings.socket.empty()) {
-        Local::acceptor acceptor =
-            family == AF_UNIX ? Local::acceptor(context, Local(), settings.inherited) : open_socket(context, settings);
-        service.by_network = false;
-        log_event("listening", "unix:" + acceptor.local_endpoint().path());
-        run(context, std::move(acceptor), service);
-        std::error_code none;
-        if (family != AF_UNIX) std::filesystem::remove(settings.socket, none);
-        return;
-    }
+    service.by_network = !std::is_same_v<Acceptor, Local::acceptor>;
+    const auto rethrow = [](std::exception_ptr thrown) {
+        if (thrown) std::rethrow_exception(thrown);
+    };
+    asio::co_spawn(context, accept_all(acceptor, service), rethrow);
+    asio::co_spawn(context, close_on_signal(acceptor, service), asio::detached);
+    context.run();
+    log_event("closed", "");
+}
+
+/// Of an address and port. @throws CannotServe
+void serve_port(asio::io_context& context, const Settings& settings, const text::Shaper& shaper, int family) {
     tcp::acceptor acceptor = family == AF_UNSPEC ? open_port(context, settings)
                                                  : tcp::acceptor(context, family == AF_INET6 ? tcp::v6() : tcp::v4(), settings.inherited);
     require_token(acceptor.local_endpoint().address(), settings);
-    log_port(acceptor);
-    run(context, std::move(acceptor), service);
+    if (!settings.tls.given()) {
+        log_event("listening", address_words("http", acceptor.local_endpoint()));
+        return run(context, std::move(acceptor), settings, shaper);
+    }
+    const tcp::endpoint place = acceptor.local_endpoint();
+    const int door = open_door(acceptor.release(), settings.tls, settings.limits);
+    log_event("listening", address_words("https", place));
+    try {
+        run(context, Arrivals(context, asio::generic::seq_packet_protocol(AF_UNIX, 0), door), settings, shaper);
+    } catch (const std::system_error&) { throw CannotServe("the process that takes off TLS has ended"); }
+}
+
+}  // namespace
+
+void serve(const Settings& settings, const text::Shaper& shaper) {
+    asio::io_context context(1);
+    const int family = settings.inherited < 0 ? AF_UNSPEC : family_of(settings.inherited);
+    if (family != AF_UNIX && settings.socket.empty()) return serve_port(context, settings, shaper, family);
+    if (settings.tls.given()) throw CannotServe("on a Unix socket no TLS is spoken");
+    Local::acceptor acceptor = family == AF_UNIX ? Local::acceptor(context, Local(), settings.inherited) : open_socket(context, settings);
+    log_event("listening", "unix:" + acceptor.local_endpoint().path());
+    run(context, std::move(acceptor), settings, shaper);
+    std::error_code none;
+    if (family != AF_UNIX) std::filesystem::remove(settings.socket, none);
 }
 
 }  // namespace wayfolio::service

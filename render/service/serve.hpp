@@ -1,4 +1,5 @@
 #pragma once
+#include "service/tls_files.hpp"
 #include "service/limits.hpp"
 #include "text/shaper.hpp"
 
@@ -15,6 +16,7 @@ struct Settings {
     std::uint16_t port = 8480;          ///< 0: any that is free; the log says which
     std::filesystem::path socket;       ///< a Unix socket in place of address and port
     int inherited = -1;                 ///< a listening socket that whoever started this process has opened, in place of both
+    TlsFiles tls;                       ///< of a service that speaks TLS itself; empty: another does, or nobody
     std::string token;                  ///< what a client has to show; "" only where nobody else can reach the service
     std::filesystem::path records;  ///< a folder of records that are kept; "" keeps none
     std::filesystem::path index;    ///< of this service alone, over those records

@@ -25,7 +25,7 @@ namespace wayfolio::commands {
 namespace {
 
 struct ServeOptions {
-    std::string listen = "127.0.0.1:8480", socket, token_file, records, index;
+    std::string listen = "127.0.0.1:8480", socket, token_file, records, index, certificate, key;
     std::size_t workers = 2;
     int deadline_s = 30;
     bool describe = false;
@@ -104,6 +104,10 @@ ExitCode serve(const ServeOptions& options) {
     settings.limits.waiting = 4 * options.workers;
     settings.limits.deadline = std::chrono::seconds(options.deadline_s);
     require_records(options);
+    if (options.certificate.empty() != options.key.empty()) throw UsageError("--certificate and --key go together");
+    if (!options.certificate.empty() && !options.socket.empty())
+        throw UsageError("on a Unix socket no TLS is spoken: leave out --certificate");
+    settings.tls = {options.certificate, options.key};
     std::optional<OwnIndex> own_index;
     if (!options.records.empty() && options.index.empty()) own_index.emplace();
     settings.records = options.records;
@@ -126,6 +130,8 @@ void add_serve(CLI::App& program, Command& chosen) {
     verb->add_option("--socket", options->socket, "a Unix socket in place of an address")->type_name("PATH");
     verb->add_option("--token-file", options->token_file, "a file with the token that clients have to show; other machines need one")
         ->type_name("FILE");
+    verb->add_option("--certificate", options->certificate, "speak TLS with this certificate and those above it (PEM)")->type_name("FILE");
+    verb->add_option("--key", options->key, "its private key (PEM)")->type_name("FILE");
     verb->add_option("--records", options->records, "a folder of records that the service keeps: files, lists, compares and verifies them")
         ->type_name("DIR");
     verb->add_option("--index", options->index, "file of this service's own index over them (default: one that ends with the service)")

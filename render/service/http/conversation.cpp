@@ -1,6 +1,6 @@
 #include "service/http/conversation.hpp"
 
-#include "service/http/awaiting.hpp"
+#include "service/awaiting/awaiting.hpp"
 #include "service/http/read_request.hpp"
 #include "service/page/page_files.hpp"
 

@@ -1,7 +1,7 @@
 #include "service/http/read_request.hpp"
 
 #include "input/digest.hpp"
-#include "service/http/awaiting.hpp"
+#include "service/awaiting/awaiting.hpp"
 #include "service/page/page_files.hpp"
 
 #include <fmt/format.h>

@@ -1,4 +1,4 @@
-#include "service/http/awaiting.hpp"
+#include "service/awaiting/awaiting.hpp"
 
 #include <boost/asio/error.hpp>
 #include <boost/asio/experimental/awaitable_operators.hpp>
