@@ -62,7 +62,7 @@ install(FILES render/install/wayfolio-document.5 render/install/wayfolio-layout.
 # systemd reads units of lib/systemd/system below /usr and below /usr/local.
 configure_file(render/install/wayfolio.service.in ${PROJECT_BINARY_DIR}/wayfolio.service @ONLY)
 install(FILES ${PROJECT_BINARY_DIR}/wayfolio.service render/install/wayfolio.socket DESTINATION lib/systemd/system COMPONENT service)
-install(DIRECTORY render/install/proxies DESTINATION ${CMAKE_INSTALL_DATADIR}/doc/wayfolio)
-install(FILES render/install/wayfolio-accuracy.7 render/install/wayfolio-service.7 DESTINATION ${CMAKE_INSTALL_MANDIR}/man7)
+install(DIRECTORY render/install/cluster render/install/proxies DESTINATION ${CMAKE_INSTALL_DATADIR}/doc/wayfolio)
+install(FILES render/install/wayfolio-accuracy.7 render/install/wayfolio-batch.7 render/install/wayfolio-service.7 DESTINATION ${CMAKE_INSTALL_MANDIR}/man7)
 install(FILES render/install/wayfolio.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME wayfolio)
 install(TARGETS wayfolio_program DESTINATION ${CMAKE_INSTALL_BINDIR})

@@ -21,6 +21,10 @@ set_tests_properties(${schema_keys_test} PROPERTIES LABELS quick)
 add_test(NAME "compare: what compare prints as JSON meets the shipped schema"
          COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/compare_schema.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
 
+# Batches, as whole runs of the program.
+add_test(NAME "batch: what it writes, what it writes again and why, shards, signals and kills"
+         COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/batch/batch_runs.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
+
 # The service, by Python's own HTTP client and by bare bytes.
 add_test(NAME "service: what it answers is what the commands say, and each route does as it is described"
          COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/answers_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})

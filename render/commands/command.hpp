@@ -21,6 +21,8 @@ enum class ExitCode {
     OutOfMemory = 71,
     CannotCreate = 73,
     OutputError = 74,
+    TryAgain = 75,
+    Stopped = 143,  ///< by a signal, cleanly: 128 and the number of SIGTERM
 };
 
 /// What the standard streams are, found out once in main.
@@ -90,6 +92,7 @@ void add_catalogue(CLI::App& program, Command& chosen);
 void add_history(CLI::App& program, Command& chosen);
 void add_compare(CLI::App& program, Command& chosen);
 void add_certificate(CLI::App& program, Command& chosen);
+void add_batch(CLI::App& program, Command& chosen);
 void add_serve(CLI::App& program, Command& chosen);
 
 /// Help of the whole program: examples, commands, exit codes.

@@ -17,7 +17,7 @@ constexpr std::string_view examples =
     "  wayfolio figure K-2041.json --series x-exx -o x.svg\n"
     "  wayfolio evaluate K-2041.json > evaluation.json  every number, for other programs\n";
 
-constexpr std::array<std::pair<int, std::string_view>, 9> exit_codes{{
+constexpr std::array<std::pair<int, std::string_view>, 11> exit_codes{{
     {0, "success; verdicts do not count"},
     {1,
      "finished, but something failed; with --fail-on-outside also: a value is outside its limit or not accepted; with --fail-on-findings: "
@@ -30,6 +30,8 @@ constexpr std::array<std::pair<int, std::string_view>, 9> exit_codes{{
     {71, "not enough memory"},
     {73, "an output file cannot be created"},
     {74, "reading or writing failed"},
+    {75, "some jobs of a batch failed that may succeed if they are tried again"},
+    {143, "a batch was stopped by a signal; the same command goes on"},
 }};
 
 std::string positional_words(const CLI::App& command) {

@@ -194,7 +194,7 @@ std::vector<std::size_t> longest_first(const std::vector<Blocks>& parts) {
     return order;
 }
 
-/// Two threads take one part after the other: which takes which changes nothing of the result.
+/// One thread or two take one part after the other: which takes which changes nothing of the result.
 std::vector<FilledPart> fill_parts(const std::vector<Blocks>& parts, const Tools& tools, const PageNumbers& known) {
     std::vector<FilledPart> filled(parts.size());
     const std::vector<std::size_t> order = longest_first(parts);
@@ -210,9 +210,10 @@ std::vector<FilledPart> fill_parts(const std::vector<Blocks>& parts, const Tools
         }
     };
     std::future<void> beside;
-    if (parts.size() > 1) beside = std::async(std::launch::async, [&] {
+    const text::Shaper* const other = parts.size() > 1 ? tools.shaper.beside() : nullptr;
+    if (other != nullptr) beside = std::async(std::launch::async, [&] {
         const text::SignalStack room;
-        place_next({tools.layout, tools.shaper.beside()});
+        place_next({tools.layout, *other});
     });
     place_next(tools);
     if (beside.valid()) beside.get();

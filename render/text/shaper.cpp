@@ -36,12 +36,14 @@ struct Shaper::Private {
     std::vector<FontFile> files = listed_fonts();
     std::shared_future<FontSet> opening;
     [[nodiscard]] const FontSet& fonts() const { return opening.get(); }
+    Threads threads = Threads::Two;
     std::unique_ptr<Shaper> beside;
     std::unordered_map<std::string, Line> lines;
     std::string key;  ///< of the line that is asked for; kept, since most have been shaped before
 };
 
-Shaper::Shaper(std::filesystem::path font_folder) : private_(std::make_unique<Private>()) {
+Shaper::Shaper(std::filesystem::path font_folder, Threads threads) : private_(std::make_unique<Private>()) {
+    private_->threads = threads;
     private_->opening = std::async(std::launch::async, [font_folder] {
                              const SignalStack room;
                              return FontSet(font_folder.string());
@@ -75,14 +77,15 @@ std::vector<Line> Shaper::paragraph(std::span<const Piece> pieces, const TextSty
     return break_lines(pieces, width, style.letter_spacing, [&](std::span<const Piece> some) { return line(some, style); });
 }
 
-const Shaper& Shaper::beside() const {
+const Shaper* Shaper::beside() const {
+    if (private_->threads == Threads::One) return nullptr;
     if (!private_->beside) {
         private_->beside.reset(new Shaper);
         private_->beside->private_->folder = private_->folder;
         private_->beside->private_->opening =
             std::async(std::launch::deferred, [fonts = private_->opening] { return fonts.get().beside(); }).share();
     }
-    return *private_->beside;
+    return private_->beside.get();
 }
 
 void* Shaper::cairo_font_face(frame::FaceId face) const { return private_->fonts().cairo_face(face); }

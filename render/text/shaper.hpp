@@ -60,6 +60,9 @@ private:
     std::string found_, expected_;
 };
 
+/// How many threads may draw with a shaper and the one beside it.
+enum class Threads { One, Two };
+
 /// Sets text in glyphs; the only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's: `input::data_folder()
 /// / "fonts"`, or a copy that the caller brings. One per thread; cheap to keep, dear to make. Features: tnum=1, calt=0 always; composition
 /// only where something combines.
@@ -67,7 +70,8 @@ private:
 class Shaper {
 public:
     /// Returns at once: the fonts are checked and opened on a thread of their own, and what first needs them waits.
-    explicit Shaper(std::filesystem::path font_folder);
+    /// @param threads One where the processors have enough to do, as in a batch
+    explicit Shaper(std::filesystem::path font_folder, Threads threads = Threads::Two);
     ~Shaper();
     Shaper(Shaper&&) noexcept;
     Shaper& operator=(Shaper&&) noexcept;
@@ -87,8 +91,8 @@ public:
     std::vector<Line> paragraph(std::span<const Piece> pieces, const TextStyle& style, Paper width) const;
 
     /// Another shaper of the same fonts, for one more thread: faces have the same places. Opened when first asked for, which one thread
-    /// at a time may do, and kept as long as this one.
-    const Shaper& beside() const;
+    /// at a time may do, and kept as long as this one. Nothing where one thread is to do.
+    const Shaper* beside() const;
 
     /// The Cairo scaled-font source of a face, for output/ (a cairo_font_face_t*, owned by the Shaper).
     void* cairo_font_face(frame::FaceId face) const;

@@ -83,6 +83,19 @@ std::string to_text(const Json& json) {
     return out + "\n";
 }
 
+std::string to_line(const Json& json) {
+    const std::string lines = to_text(json);
+    std::string line;
+    for (std::size_t at = 0; at < lines.size(); ++at) {
+        if (lines[at] != '\n') {  // those in its texts are escaped: these are its own
+            line += lines[at];
+            continue;
+        }
+        while (at + 1 < lines.size() && lines[at + 1] == ' ') ++at;
+    }
+    return line;
+}
+
 DeviationUnit written_unit(const Deviation& deviation, const DeviationUnit& series_unit) {
     if (deviation.dimension() == series_unit.dimension) return series_unit;
     return deviation.dimension() == units::Dimension::Length ? DeviationUnit(units::micrometre)

@@ -13,6 +13,9 @@ using Json = nlohmann::ordered_json;
 /// Indented by two. nlohmann's own dump does not always give the shortest text of a double: numbers are written here.
 std::string to_text(const Json& json);
 
+/// The same in one line, without its end.
+std::string to_line(const Json& json);
+
 /// A fault of an input with its place, as every answer of the program tells it.
 Json fault_json(const input::Problem& fault);
 

@@ -18,25 +18,12 @@ std::string now() {
     return fmt::format("{:%FT%T}.{:03}Z", fmt::gmtime(std::chrono::system_clock::to_time_t(seconds)), (time - seconds).count());
 }
 
-/// JSON of several lines as one: line feeds in its texts are escaped, so those left are its own.
-std::string on_one_line(const std::string& json) {
-    std::string line;
-    for (std::size_t at = 0; at < json.size(); ++at) {
-        if (json[at] != '\n') {
-            line += json[at];
-            continue;
-        }
-        while (at + 1 < json.size() && json[at + 1] == ' ') ++at;
-    }
-    return line;
-}
-
 }  // namespace
 
 void log_line(const evaluate::Json& members) {
     evaluate::Json line{{"at", now()}};
     for (const auto& [key, value] : members.items()) line[key] = value;
-    const std::string text = on_one_line(evaluate::to_text(line)) + "\n";
+    const std::string text = evaluate::to_line(line) + "\n";
     std::fwrite(text.data(), 1, text.size(), stderr);
 }
 

@@ -1,0 +1,114 @@
+#include "batch/do_job.hpp"
+
+#include "archive/record/making.hpp"
+#include "archive/verify/checks.hpp"
+#include "archive/verify/unchanged.hpp"
+#include "document/read_document.hpp"
+#include "evaluate/written/evaluation_json.hpp"
+#include "input/digest.hpp"
+#include "input/read_file.hpp"
+#include "output/output.hpp"
+#include "produce/produce.hpp"
+
+#include <algorithm>
+#include <new>
+#include <system_error>
+
+namespace wayfolio::batch {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// What a job is drawn from, with the numbers that a record has kept.
+struct Material {
+    archive::Remade made;
+    std::string kept_numbers;
+};
+
+layouts::Layout layout_of(const Job& job) { return layouts::read_layout(job.layout.empty() ? "report" : job.layout, job.paper); }
+
+Material material_of(const Job& job) {
+    if (job.source == Source::Record) {
+        std::optional<layouts::Layout> other;
+        if (!job.layout.empty()) other = layout_of(job);
+        return {archive::remake(archive::unchanged_from(job.from), std::move(other), job.paper),
+                input::read_regular_file(job.from / "data/evaluation.json")};
+    }
+    document::Document document = document::read_document(job.from);
+    evaluate::Evaluation evaluation = evaluate::evaluate(document);
+    return {{std::move(document), std::move(evaluation), layout_of(job)}, ""};
+}
+
+std::vector<std::string> files_of(const Job& job) {
+    std::vector<std::string> files;
+    if (job.wanted.report) files.push_back(job.name + ".pdf");
+    if (job.wanted.evaluation) files.push_back(job.name + ".evaluation.json");
+    return files;
+}
+
+bool is_there(const WrittenFile& file, const fs::path& folder) {
+    std::error_code none;
+    return fs::is_regular_file(folder / file.file, none) && input::sha256_hex(input::read_regular_file(folder / file.file)) == file.sha256;
+}
+
+/// Why a job has to be drawn; "" where all of it is there as it was written.
+std::string why_drawn(const Job& job, const Key& key, const Doing& doing) {
+    const Outcome* const before = doing.before;
+    if (before == nullptr || before->state != State::Done) return "new";
+    if (before->key != key) return difference(before->key, key);
+    for (const std::string& wanted : files_of(job)) {
+        const auto file = std::ranges::find(before->files, wanted, &WrittenFile::file);
+        if (file == before->files.end()) return wanted + " is wanted too";
+        if (!is_there(*file, doing.into)) return wanted + " is not there as it was written";
+    }
+    return "";
+}
+
+void write(const std::string& name, const std::string& bytes, const Doing& doing, Outcome& outcome) {
+    output::write_file(doing.into / name, bytes);
+    outcome.files.push_back({name, input::sha256_hex(bytes), bytes.size()});
+}
+
+void compare_numbers(const std::string& kept, const std::string& fresh, Outcome& outcome) {
+    constexpr std::size_t most = 10;
+    outcome.changed = archive::number_differences(kept, fresh);
+    outcome.changes = outcome.changed.size();
+    if (outcome.changed.size() > most) outcome.changed.resize(most);
+}
+
+Did draw(const Job& job, const Doing& doing) {
+    const Material material = material_of(job);
+    const produce::Drawing drawing{material.made.document, material.made.evaluation, material.made.layout, doing.shaper};
+    Did did{.outcome = {.name = job.name, .key = key_of(produce::inputs_of(drawing, {}))}, .why = {}};
+    did.why = why_drawn(job, did.outcome.key, doing);
+    const std::string numbers = evaluate::evaluation_json(material.made.document, material.made.evaluation);
+    if (!material.kept_numbers.empty()) compare_numbers(material.kept_numbers, numbers, did.outcome);
+    if (did.why.empty()) did.outcome.files = doing.before->files;
+    if (did.why.empty() || doing.only_plan) return did;
+    if (job.wanted.report) write(job.name + ".pdf", produce::report_pdf(drawing), doing, did.outcome);
+    if (job.wanted.evaluation) write(job.name + ".evaluation.json", numbers, doing, did.outcome);
+    return did;
+}
+
+}  // namespace
+
+Did do_job(const Job& job, const Doing& doing) {
+    const auto ended = [&](State state, std::vector<input::Problem> faults, std::string reason) {
+        return Did{{.name = job.name, .state = state, .faults = std::move(faults), .reason = std::move(reason)}, "new"};
+    };
+    try {
+        return draw(job, doing);
+    } catch (const input::InputRejected& rejected) {
+        return ended(State::Faulty, rejected.problems(), "");
+    } catch (const input::InputMissing& missing) {
+        return ended(State::Faulty, {}, missing.what());
+    } catch (const text::GlyphMissing& missing) {
+        return ended(State::Faulty, {}, missing.what());
+    } catch (const output::OutputFailed& failed) { return ended(State::Failed, {}, failed.what()); } catch (const std::bad_alloc&) {
+        return ended(State::Failed, {}, "there is not enough memory");
+    } catch (const std::system_error& failed) {
+        return ended(State::Failed, {}, failed.what());
+    }  // anything else is a fault of this program, and ends the batch
+}
+
+}  // namespace wayfolio::batch

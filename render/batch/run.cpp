@@ -1,0 +1,113 @@
+#include "batch/run.hpp"
+
+#include "batch/journal.hpp"
+#include "output/output.hpp"
+#include "text/signal_stack.hpp"
+
+#include <atomic>
+#include <exception>
+#include <mutex>
+#include <optional>
+#include <thread>
+
+namespace wayfolio::batch {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// What the workers share.
+struct Work {
+    std::vector<const Job*> jobs;  ///< of this shard, in their order
+    std::vector<Outcome> outcomes{};
+    std::map<std::string, Outcome> known;
+    const Settings& settings;
+    const std::function<bool()>& stop;
+    const std::function<void(const Progress&)>& told;
+    Journal* journal = nullptr;  ///< none where it is only planned
+    std::atomic<std::size_t> next = 0;
+    std::atomic<bool> stopped = false;
+    std::mutex one_at_a_time{};
+    std::size_t done = 0;
+    Summary summary{};
+    std::exception_ptr thrown{};
+};
+
+const Outcome* before_in(const Work& work, const std::string& name) {
+    const auto found = work.known.find(name);
+    return found == work.known.end() ? nullptr : &found->second;
+}
+
+void note(Work& work, std::size_t place, Did did) {
+    const std::lock_guard lock(work.one_at_a_time);
+    Summary& sum = work.summary;
+    ++(did.outcome.state == State::Faulty   ? sum.faulty
+       : did.outcome.state == State::Failed ? sum.failed
+       : did.why.empty()                    ? sum.unchanged
+                                            : sum.drawn);
+    work.told({did, ++work.done, work.jobs.size()});
+    work.outcomes[place] = std::move(did.outcome);
+}
+
+void do_jobs(Work& work) {
+    const text::SignalStack room;
+    const text::Shaper shaper(work.settings.fonts, text::Threads::One);
+    for (std::size_t place = work.next++; place < work.jobs.size(); place = work.next++) {
+        if (work.stopped || work.stop()) {
+            work.stopped = true;
+            return;
+        }
+        const Job& job = *work.jobs[place];
+        Did did = do_job(job, {shaper, work.settings.into, before_in(work, job.name), work.settings.only_plan});
+        if (work.journal != nullptr) work.journal->add(did.outcome);
+        note(work, place, std::move(did));
+    }
+}
+
+void do_jobs_or_keep_why(Work& work) {
+    try {
+        do_jobs(work);
+    } catch (...) {  // of a thread nobody else catches anything
+        const std::lock_guard lock(work.one_at_a_time);
+        work.stopped = true;
+        if (!work.thrown) work.thrown = std::current_exception();
+    }
+}
+
+std::string results_of(const Work& work) {
+    std::string lines;
+    for (const Outcome& outcome : work.outcomes) lines += to_line(outcome) + "\n";
+    return lines;
+}
+
+void require_folder(const fs::path& folder) {
+    std::error_code error;
+    fs::create_directories(folder, error);
+    if (error || !fs::is_directory(folder))
+        throw output::OutputFailed(folder.string(), error ? error.message() : "is no folder", /*cannot_create=*/true);
+}
+
+}  // namespace
+
+Summary run(const std::vector<Job>& jobs, const Settings& settings, const std::function<bool()>& stop,
+            const std::function<void(const Progress&)>& told) {
+    if (!settings.only_plan) require_folder(settings.into);
+    std::optional<Journal> journal;
+    if (!settings.only_plan) journal.emplace(settings.into, settings.shard);
+    Work work{.jobs = {}, .known = known_outcomes(settings.into, settings.shard), .settings = settings, .stop = stop, .told = told};
+    for (const Job& job : jobs)
+        if (belongs(job.name, settings.shard)) work.jobs.push_back(&job);
+    work.outcomes.resize(work.jobs.size());
+    work.journal = journal ? &*journal : nullptr;
+    {
+        std::vector<std::jthread> workers;
+        for (std::size_t i = 1; i < std::min(settings.workers, work.jobs.size()); ++i)
+            workers.emplace_back([&] { do_jobs_or_keep_why(work); });
+        do_jobs_or_keep_why(work);
+    }
+    if (work.thrown) std::rethrow_exception(work.thrown);
+    work.summary.stopped = work.done < work.jobs.size();
+    if (journal && !work.summary.stopped) journal->finish(results_of(work));
+    return work.summary;
+}
+
+}  // namespace wayfolio::batch
