@@ -70,6 +70,7 @@ void describe(CLI::App& program, Command& chosen) {
     add_compare(program, chosen);
     add_certificate(program, chosen);
     add_batch(program, chosen);
+    add_preview(program, chosen);
     add_serve(program, chosen);
     for (CLI::App* verb : program.get_subcommands({})) {
         verb->set_help_flag();

@@ -93,6 +93,7 @@ void add_history(CLI::App& program, Command& chosen);
 void add_compare(CLI::App& program, Command& chosen);
 void add_certificate(CLI::App& program, Command& chosen);
 void add_batch(CLI::App& program, Command& chosen);
+void add_preview(CLI::App& program, Command& chosen);
 void add_serve(CLI::App& program, Command& chosen);
 
 /// Help of the whole program: examples, commands, exit codes.

@@ -3,7 +3,7 @@ _wayfolio() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb=${COMP_WORDS[1]} words=""
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
-        mapfile -t COMPREPLY < <(compgen -W "plan gather facts report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue history compare certificate batch serve --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "plan gather facts report figure evaluate check table compensation schema layouts record verify redraw conformance catalogue history compare certificate batch preview serve --help --version" -- "$word")
         return
     fi
     case $before in
@@ -39,6 +39,7 @@ _wayfolio() {
             compare) words="--output --layout --paper --left-and-found --json --help" ;;
             certificate) words="--output --help" ;;
             batch) words="--output --jobs --layout --paper --redraw --shard --merge --plan --json --help" ;;
+            preview) words="--port --help" ;;
             serve) words="--listen --socket --token-file --workers --deadline --certificate --key --records --index --describe --help" ;;
         esac
         if [[ $word != -* && $verb == certificate ]]; then

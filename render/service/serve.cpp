@@ -129,17 +129,22 @@ template <class Acceptor>
 asio::awaitable<void> close_on_signal(Acceptor& acceptor, Service& service) {
     asio::signal_set signals(acceptor.get_executor(), SIGTERM, SIGINT);
     co_await signals.async_wait(as_tuple);
-    log_event("closing", fmt::format("{} connections are open", service.connections));
+    if (service.observed.tells) log_event("closing", fmt::format("{} connections are open", service.connections));
     service.closing = true;
     error_code none;
     acceptor.close(none);
     for (Stream* const idle : service.idle) idle->cancel();
 }
 
+void tell_place(const Settings& settings, const std::string& place) {
+    if (settings.opened) settings.opened(place);
+    else log_event("listening", place);
+}
+
 /// Until a signal. Workers are begun here, when all is open that could fail to.
 template <class Acceptor>
 void run(asio::io_context& context, Acceptor acceptor, const Settings& settings, const text::Shaper& shaper) {
-    const Workshop workshop{shaper, settings.limits};
+    const Workshop workshop{.shaper = shaper, .limits = settings.limits, .previewed = settings.previewed};
     WorkerPool pool(context, workshop);
     Workshop archive{shaper, settings.limits};
     std::optional<WorkerPool> keepers;
@@ -148,6 +153,7 @@ void run(asio::io_context& context, Acceptor acceptor, const Settings& settings,
         keepers.emplace(context, archive);
     }
     Service service{settings, pool, keepers ? &*keepers : nullptr};
+    service.observed.tells = !settings.opened;
     service.by_network = !std::is_same_v<Acceptor, Local::acceptor>;
     const auto rethrow = [](std::exception_ptr thrown) {
         if (thrown) std::rethrow_exception(thrown);
@@ -155,7 +161,7 @@ void run(asio::io_context& context, Acceptor acceptor, const Settings& settings,
     asio::co_spawn(context, accept_all(acceptor, service), rethrow);
     asio::co_spawn(context, close_on_signal(acceptor, service), asio::detached);
     context.run();
-    log_event("closed", "");
+    if (service.observed.tells) log_event("closed", "");
 }
 
 /// Of an address and port. @throws CannotServe
@@ -164,12 +170,12 @@ void serve_port(asio::io_context& context, const Settings& settings, const text:
                                                  : tcp::acceptor(context, family == AF_INET6 ? tcp::v6() : tcp::v4(), settings.inherited);
     require_token(acceptor.local_endpoint().address(), settings);
     if (!settings.tls.given()) {
-        log_event("listening", address_words("http", acceptor.local_endpoint()));
+        tell_place(settings, address_words("http", acceptor.local_endpoint()));
         return run(context, std::move(acceptor), settings, shaper);
     }
     const tcp::endpoint place = acceptor.local_endpoint();
     const int door = open_door(acceptor.release(), settings.tls, settings.limits);
-    log_event("listening", address_words("https", place));
+    tell_place(settings, address_words("https", place));
     try {
         run(context, Arrivals(context, asio::generic::seq_packet_protocol(AF_UNIX, 0), door), settings, shaper);
     } catch (const std::system_error&) { throw CannotServe("the process that takes off TLS has ended"); }
@@ -183,7 +189,7 @@ void serve(const Settings& settings, const text::Shaper& shaper) {
     if (family != AF_UNIX && settings.socket.empty()) return serve_port(context, settings, shaper, family);
     if (settings.tls.given()) throw CannotServe("on a Unix socket no TLS is spoken");
     Local::acceptor acceptor = family == AF_UNIX ? Local::acceptor(context, Local(), settings.inherited) : open_socket(context, settings);
-    log_event("listening", "unix:" + acceptor.local_endpoint().path());
+    tell_place(settings, "unix:" + acceptor.local_endpoint().path());
     run(context, std::move(acceptor), settings, shaper);
     std::error_code none;
     if (family != AF_UNIX) std::filesystem::remove(settings.socket, none);

@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <exception>
 #include <filesystem>
+#include <functional>
 #include <string>
 
 /// The service: HTTP/1.1 on Boost.Beast, one thread that talks, workers in processes of their own that read and draw.
@@ -18,6 +19,8 @@ struct Settings {
     int inherited = -1;                 ///< a listening socket that whoever started this process has opened, in place of both
     TlsFiles tls;                       ///< of a service that speaks TLS itself; empty: another does, or nobody
     std::string token;                  ///< what a client has to show; "" only where nobody else can reach the service
+    std::filesystem::path previewed;  ///< a result document that the page shows as it stands on the disk; "" for none
+    std::function<void(const std::string& address)> opened;  ///< told where it is reached; empty: the log says so, and of each request
     std::filesystem::path records;  ///< a folder of records that are kept; "" keeps none
     std::filesystem::path index;    ///< of this service alone, over those records
     Limits limits;

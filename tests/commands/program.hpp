@@ -18,7 +18,7 @@ inline const std::string short_axis = source_folder + "/sample-results/short-axi
 
 inline Ran called_with(const std::string& arguments) { return run(program + " " + arguments); }
 
-inline const std::vector<std::string> verbs{"report",    "figure",  "evaluate", "check",      "table",  "compensation",
+inline const std::vector<std::string> verbs{"batch", "preview", "report",    "figure",  "evaluate", "check",      "table",  "compensation",
                                             "schema",    "layouts", "record",   "verify",     "redraw", "conformance",
                                             "catalogue", "history", "compare",  "certificate", "gather", "facts", "plan",
                                             "serve"};

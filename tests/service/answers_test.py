@@ -222,6 +222,8 @@ class Answers(unittest.TestCase):
         self.assertEqual(described.body, command("serve", "--describe"))
         names = set()
         for path, methods in described.json["paths"].items():
+            if path.startswith("/v1/previewed"):  # of another command; the page's walk asks them
+                continue
             for method, operation in methods.items():
                 with self.subTest(path):
                     self.assertNotIn(operation["operationId"], names)

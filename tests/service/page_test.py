@@ -366,6 +366,55 @@ class Page(unittest.TestCase):
         self.browser.one("#file-record").click()
         self.browser.wait(lambda: "the number of the job" in self.browser.words("#filed"), "what is missing")
 
+    def preview(self, document):
+        """The address that the command prints, and its process."""
+        process = subprocess.Popen([program, "preview", document], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+        self.addCleanup(process.stderr.close)
+        self.addCleanup(process.stdout.close)
+        self.addCleanup(process.wait)
+        self.addCleanup(process.kill)
+        return process.stdout.readline().strip(), process
+
+    def test_a_previewed_document_is_shown_again_at_each_save(self):
+        traced = json.loads((samples / "smallest.json").read_text())
+        traced["series"][0]["trace"] = {"approach": "positive", "file": "a trace+1.csv"}
+        document, trace = self.file("job.json", json.dumps(traced)), self.file("a trace+1.csv", "0,0.1\n100,0.4\n200,0.2\n")
+        address, process = self.preview(document)
+        self.assertRegex(address, r"^http://127\.0\.0\.1:[0-9]+/\?preview$")
+        self.browser.driver.get(address)
+        self.browser.wait_screen("pages")
+        self.browser.wait(lambda: self.browser.one(".sheet[src]"), "a drawn page")
+        self.look("pages")
+        traced["job"]["title"] = "A title of the second try"
+        document.write_text(json.dumps(traced))
+        self.browser.wait(lambda: "second try" in self.browser.driver.execute_script("return document.querySelector('#sheets').textContent"), "the new page")
+        document.write_text(json.dumps(traced).replace('"um"', '"micron"', 1))
+        self.browser.wait_screen("faults")
+        self.browser.wait(lambda: '"micron"' in self.browser.words("#fault-found"), "the fault")
+        self.look("faults")
+        trace.unlink()
+        document.write_text(json.dumps(traced))
+        self.browser.wait(lambda: "a trace+1.csv" in self.browser.words("#fault-found") + self.browser.words("#fault-expected") + self.browser.words("#lines"), "what is not there")
+        trace.write_text("0,0.1\n100,0.4\n200,0.3\n")
+        self.browser.wait_screen("pages")
+        document.unlink()
+        self.browser.wait(lambda: "cannot be opened" in self.browser.words("#notice") or "No such file" in self.browser.words("#notice"), "that it is gone")
+        document.write_text(json.dumps(traced))
+        self.browser.wait(lambda: self.browser.words("#notice") == "", "that it is back")
+        other = self.browser.driver.execute_async_script(
+            "const done = arguments[0]; Promise.all(['/v1/previewed/..%2fjob.json', '/v1/previewed/other.csv'].map((path) => fetch(path))).then((all) => done(all.map((one) => one.status)))")
+        self.assertEqual(other, [404, 404])
+        process.terminate()
+        self.assertEqual(process.wait(30), 0)
+        self.assertEqual(process.stderr.read(), "", "no line for each look at the file")
+        self.browser.wait(lambda: "cannot be reached" in self.browser.words("#notice"), "that it has ended")
+
+    def test_a_preview_of_nothing_is_refused(self):
+        for words in (("preview",), ("preview", "-"), ("preview", self.folder.name), ("preview", "/nowhere/job.json")):
+            refused = subprocess.run([program, *words], capture_output=True, text=True, timeout=30)
+            self.assertIn(refused.returncode, (2, 66), words)
+        self.assertEqual(self.server.ask("GET", "/v1/previewed").code, "nothing-there")
+
     def test_what_cannot_be_read_is_refused_in_words(self):
         self.browser.choose(self.file("photo.heic", b"\0\1\2"))
         self.browser.wait(lambda: self.browser.one("#refused").is_displayed(), "a refusal")

@@ -17,6 +17,8 @@ Answer verify(const Call& call, const Workshop& workshop);
 Answer redrawing(const Call& call, const Workshop& workshop);
 Answer comparison(const Call& call, const Workshop& workshop);
 Answer proposal(const Call& call, const Workshop& workshop);
+Answer previewed(const Call& call, const Workshop& workshop);
+Answer previewed_file(const Call& call, const Workshop& workshop);
 Answer planned(const Call& call, const Workshop& workshop);
 Answer gathered(const Call& call, const Workshop& workshop);
 Answer record_to_take_away(const Call& call, const Workshop& workshop);

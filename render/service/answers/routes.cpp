@@ -12,17 +12,6 @@
 namespace wayfolio::service {
 namespace {
 
-/// What stands for the part in braces when `path` is one of the route.
-std::optional<std::string> named_in(std::string_view route, std::string_view path) {
-    const std::size_t open = route.find('{');
-    if (open == std::string_view::npos) return route == path ? std::optional<std::string>("") : std::nullopt;
-    const std::string_view before = route.substr(0, open), behind = route.substr(route.find('}') + 1);
-    if (!path.starts_with(before) || !path.substr(open).ends_with(behind)) return std::nullopt;
-    const std::string_view name = path.substr(open, path.size() - open - behind.size());
-    if (name.empty() || name.find('/') != std::string_view::npos) return std::nullopt;
-    return std::string(name);
-}
-
 int hex_digit(char c) {
     if (c >= '0' && c <= '9') return c - '0';
     const char small = static_cast<char>(c | 0x20);
@@ -43,6 +32,17 @@ std::string decoded(std::string_view text) {
         at += 2;
     }
     return all;
+}
+
+/// What stands for the part in braces when `path` is one of the route.
+std::optional<std::string> named_in(std::string_view route, std::string_view path) {
+    const std::size_t open = route.find('{');
+    if (open == std::string_view::npos) return route == path ? std::optional<std::string>("") : std::nullopt;
+    const std::string_view before = route.substr(0, open), behind = route.substr(route.find('}') + 1);
+    if (!path.starts_with(before) || !path.substr(open).ends_with(behind)) return std::nullopt;
+    const std::string_view name = path.substr(open, path.size() - open - behind.size());
+    if (name.empty() || name.find('/') != std::string_view::npos) return std::nullopt;
+    return decoded(name);
 }
 
 void check_word(const QueryOption& option, const std::string& value) {

@@ -34,7 +34,8 @@ struct Shelf {
 struct Workshop {
     const text::Shaper& shaper;
     Limits limits;
-    std::optional<Shelf> shelf{};  ///< of those who keep records, only
+    std::optional<Shelf> shelf{};         ///< of those who keep records, only
+    std::filesystem::path previewed{};    ///< a document on this machine that is shown as it stands; "" for none
 };
 
 /// A request whose query and body are read.

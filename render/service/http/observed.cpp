@@ -14,6 +14,7 @@ void Observed::note(const Exchange& exchange) {
     took.seconds += seconds;
     bytes_in_ += exchange.bytes_in;
     bytes_out_ += exchange.bytes_out;
+    if (!tells) return;
     log_line({{"request", exchange.request_id},
               {"method", exchange.method},
               {"route", exchange.route},

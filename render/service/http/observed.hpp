@@ -25,6 +25,7 @@ struct Load {
 /// Counts exchanges and writes each as one line of JSON to standard error.
 class Observed {
 public:
+    bool tells = true;  ///< writes lines
     void note(const Exchange& exchange);
     /// Text format of Prometheus, version 0.0.4.
     [[nodiscard]] std::string metrics(const Load& load) const;

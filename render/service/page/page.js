@@ -7,6 +7,7 @@ import * as archive from "/archive.js";
 import * as compare from "/compare.js";
 import * as browser from "/kept.js";
 import * as pages from "/pages.js";
+import { watch } from "/preview.js";
 import * as readings from "/readings.js";
 import * as record from "/record.js";
 
@@ -109,6 +110,16 @@ async function takeDocument(file, files, account = "") {
   await check();
   location.hash = job.findings.faults.length ? "faults" : "soundness";
   show();
+}
+
+/* A previewed document was saved: what is looked at stays, with its new numbers, unless there are faults to be told. */
+async function refresh(file, files) {
+  begin({ name: file.name, document: file, files });
+  await check();
+  const here = location.hash.slice(1);
+  if (job.findings.faults.length) location.hash = "faults";
+  else if (["", "start", "faults"].includes(here)) location.hash = "pages";
+  await show();
 }
 
 async function check() {
@@ -273,4 +284,5 @@ addEventListener("dragleave", () => over(-1));
 addEventListener("dragover", (event) => event.preventDefault());
 addEventListener("drop", (event) => { event.preventDefault(); over(-held); if (event.dataTransfer.files.length) take([...event.dataTransfer.files]); });
 addEventListener("hashchange", show);
-show();
+if (new URLSearchParams(location.search).has("preview")) watch(ask, refresh);
+else show();

@@ -15,6 +15,7 @@ std::optional<PageFile> page_file(std::string_view path) {
                               {"/json_text.js", "text/javascript; charset=utf-8", json_text_js()},
                               {"/kept.js", "text/javascript; charset=utf-8", kept_js()},
                               {"/pages.js", "text/javascript; charset=utf-8", pages_js()},
+                              {"/preview.js", "text/javascript; charset=utf-8", preview_js()},
                               {"/printed.js", "text/javascript; charset=utf-8", printed_js()},
                               {"/record.js", "text/javascript; charset=utf-8", record_js()},
                               {"/readings.js", "text/javascript; charset=utf-8", readings_js()}};

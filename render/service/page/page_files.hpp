@@ -17,6 +17,7 @@ std::string_view figures_js();
 std::string_view json_text_js();
 std::string_view kept_js();
 std::string_view pages_js();
+std::string_view preview_js();
 std::string_view printed_js();
 std::string_view readings_js();
 std::string_view record_js();
