@@ -15,12 +15,16 @@ namespace {
 /// So many letters of readings are read at a time; a reading takes five to eight, and the values of all that are read fit into a cache.
 constexpr std::size_t letters_at_a_time = 100'000;
 
+/// As many values as JSON has there; a list that is one text counts as one.
 std::size_t values_in(const Node& node) {
     std::size_t values = 1;
-    if (node.kind == input::JsonKind::Number && node.text.starts_with('['))  // a list in one text
-        values += static_cast<std::size_t>(std::ranges::count(node.text, ',')) + 1;
     for (const Node& item : node.items) values += values_in(item);
     return values;
+}
+
+/// Values in the lists of readings, each of which is one text.
+std::size_t readings_in(const FilledSeries& filled) {
+    return filled.runs.size() * (filled.targets.size() - (filled.from->mapping().steps ? 1 : 0));
 }
 
 /// The runs of one series that say whether all are sound, of which the document holds a part: of regular runs, which differ in numbers
@@ -102,6 +106,7 @@ void note_too_many(const Assembly& assembly, const std::vector<RunsInParts>& all
                                 fmt::format("at most {}", document::CountLimits::runs), {}});
     std::size_t values = values_in(assembly.document);
     for (const RunsInParts& runs : all) values += runs.values();
+    for (const FilledSeries& filled : assembly.filled) values += readings_in(filled);
     if (values > input::JsonLimits::values)
         problems.push_back({{}, {}, fmt::format("{} values in one document", values), fmt::format("at most {}", input::JsonLimits::values),
                             "gather fewer series, or fewer runs, into one document"});
