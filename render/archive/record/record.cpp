@@ -159,7 +159,7 @@ fs::path write_record(const produce::Drawing& drawing, const fs::path& folder, c
     const fs::path target = folder / folder_name(revision_of(drawing.document));
     step("draw");
     std::optional<RecordLock> lock;
-    write_bag(target, payload_of(drawing), info_of(drawing, before), [&](std::string_view next) {
+    write_bag(target, {payload_of(drawing), large_payload_of(drawing)}, info_of(drawing, before), [&](std::string_view next) {
         if (next == "move into place") {
             lock.emplace(folder);
             require_unchanged(drawing.document, folder, before);
