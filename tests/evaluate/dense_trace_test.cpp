@@ -229,3 +229,39 @@ TEST_CASE("a trace that stands still has an outline of its first, least, greates
     CHECK(points[1].y == 999);
     CHECK(points[2].sample == 999);
 }
+
+TEST_CASE("the corners of a running hull are those of all points at once, in whatever order they come") {
+    for (const int order : {0, 1, 2}) {
+        RunningHull running;
+        std::vector<std::pair<double, double>> all;
+        for (std::size_t i = 0; i < 30'000; ++i) {
+            const double t = static_cast<double>(i) / 30'000, turned = order == 0 ? t : order == 1 ? noise_at(i) : 1 - t;
+            const double x = std::round(200 * turned) / 4, y = std::round(8 * noise_at(3 * i)) + 0.02 * x * x;
+            running.add({i, x, y});
+            all.emplace_back(x, y);
+        }
+        // Gift wrapping: from the leftmost lowest point, always the point that leaves all others on the left.
+        const auto area = [](const auto& a, const auto& b, const auto& c) {
+            return (b.first - a.first) * (c.second - a.second) - (b.second - a.second) * (c.first - a.first);
+        };
+        std::ranges::sort(all);
+        all.erase(std::unique(all.begin(), all.end()), all.end());
+        std::vector<std::pair<double, double>> wrapped{all.front()};
+        while (true) {
+            auto next = wrapped.back() == all.front() ? all.back() : all.front();
+            for (const auto& point : all) {
+                const double side = area(wrapped.back(), next, point);
+                const auto far = [&](const auto& to) {
+                    return std::hypot(to.first - wrapped.back().first, to.second - wrapped.back().second);
+                };
+                if (side < 0 || (side == 0 && far(point) > far(next))) next = point;
+            }
+            if (next == all.front()) break;
+            wrapped.push_back(next);
+        }
+        std::ranges::sort(wrapped);
+        std::vector<std::pair<double, double>> found;
+        for (const TracePoint& corner : running.corners()) found.emplace_back(corner.x, corner.y);
+        CHECK(found == wrapped);
+    }
+}

@@ -39,7 +39,8 @@ void add_inputs(Files& payload, const produce::Drawing& drawing) {
         throw input::InputRejected({{drawing.document.file,
                                      {},
                                      "the side file " + name,
-                                     "a name that every file system can hold, in which more than upper and lower case differs from the others",
+                                     "a name that every file system can hold, in which more than upper and lower case differs from "
+                                     "the others",
                                      "name the file anew"}});
     };
     for (const auto& file : drawing.document.side_files) require_safe(file.name);

@@ -36,13 +36,36 @@ bool before(const TracePoint& a, const TracePoint& b) { return std::tie(a.x, a.y
 
 }  // namespace
 
-std::vector<TracePoint> RunningHull::corners() const {
+RunningHull::Sides RunningHull::sides() const {
     Points sorted = waiting_;
     std::ranges::sort(sorted, before);
-    Points all = chain(one_at_each_x(sorted, [](const TracePoint&, const TracePoint&) { return false; }), +1);
-    const Points upper =
-        chain(one_at_each_x(sorted, [](const TracePoint& point, const TracePoint& kept) { return point.y > kept.y; }), -1);
-    all.insert(all.end(), upper.begin(), upper.end());
+    const auto higher = [](const TracePoint& point, const TracePoint& kept) { return point.y > kept.y; };
+    const auto never = [](const TracePoint&, const TracePoint&) { return false; };
+    return {chain(one_at_each_x(sorted, never), +1), chain(one_at_each_x(sorted, higher), -1)};
+}
+
+/// Points come along the way, so that the stretch of the side is mostly the one of the point before, or its neighbour.
+bool RunningHull::Side::lies_within(const TracePoint& point, double side) {
+    if (corners.size() < 2 || point.x <= corners.front().x || point.x >= corners.back().x) return false;
+    at = std::min(at, corners.size() - 2);
+    while (point.x > corners[at + 1].x) ++at;
+    while (point.x < corners[at].x) --at;
+    return side * area(corners[at], corners[at + 1], point) > 0;
+}
+
+void RunningHull::fold() {
+    Sides found = sides();
+    waiting_ = united(found);
+    corners_ = waiting_.size();
+    lower_.corners = std::move(found.lower);
+    upper_.corners = std::move(found.upper);
+}
+
+std::vector<TracePoint> RunningHull::corners() const { return united(sides()); }
+
+std::vector<TracePoint> RunningHull::united(const Sides& sides) {
+    Points all = sides.lower;
+    all.insert(all.end(), sides.upper.begin(), sides.upper.end());
     std::ranges::sort(all, before);
     const auto twice = std::ranges::unique(all, [](const TracePoint& a, const TracePoint& b) { return a.x == b.x && a.y == b.y; });
     all.erase(twice.begin(), twice.end());

@@ -16,6 +16,7 @@ struct TracePoint {
 class RunningHull {
 public:
     void add(const TracePoint& point) {
+        if (lower_.lies_within(point, +1) && upper_.lies_within(point, -1)) return;  // nearly every point
         waiting_.push_back(point);
         if (waiting_.size() >= corners_ + most_waiting) fold();
     }
@@ -25,12 +26,24 @@ public:
 private:
     static constexpr std::size_t most_waiting = 4096;
 
-    void fold() {
-        waiting_ = corners();
-        corners_ = waiting_.size();
-    }
+    struct Sides {
+        std::vector<TracePoint> lower, upper;
+    };
+    /// One side of the hull so far.
+    struct Side {
+        std::vector<TracePoint> corners;
+        std::size_t at = 0;  ///< the corner before the point that was asked for last
+
+        /// Whether the point lies truly on the inner side. `side` +1: of the lower, -1: of the upper.
+        bool lies_within(const TracePoint& point, double side);
+    };
+
+    [[nodiscard]] Sides sides() const;
+    [[nodiscard]] static std::vector<TracePoint> united(const Sides& sides);
+    void fold();
 
     std::vector<TracePoint> waiting_;  ///< the corners so far, then points not folded in
+    Side lower_, upper_;               ///< of the corners so far
     std::size_t corners_ = 0;
 };
 
