@@ -265,3 +265,22 @@ TEST_CASE("the corners of a running hull are those of all points at once, in wha
         CHECK(found == wrapped);
     }
 }
+
+TEST_CASE("a curve without noise, each of whose points is a corner, has its range within 1e-6 and no hull that grows", "[slow]") {
+    RunningHull hull;
+    constexpr std::size_t points = 1'500'000;
+    for (std::size_t i = 0; i < points; ++i) {
+        const double x = static_cast<double>(i) / (points - 1);
+        hull.add({i, x, 3 * x + x * x});
+    }
+    const auto corners = hull.corners();
+    CHECK(corners.size() < 700'000);
+    CHECK(corners.front().sample == 0);
+    CHECK(corners.back().sample == points - 1);
+    double least = 0, greatest = 0;
+    for (const TracePoint& corner : corners) {
+        least = std::min(least, corner.y - 4 * corner.x);
+        greatest = std::max(greatest, corner.y - 4 * corner.x);
+    }
+    CHECK(greatest - least == Approx(0.25).epsilon(1e-6));  // x^2 - x
+}

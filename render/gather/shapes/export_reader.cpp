@@ -55,7 +55,8 @@ void ExportReader::row(const Row& row) {
         }
         if (!in_data_ && blocks_ == 0) begin_block(heads_.plan_by_number(), row);
     } else {
-        const bool may_be_head = !in_data_ || (plan_.anchor < row.cells.size() && same_text(row.cells[plan_.anchor].trimmed(), plan_.anchor_head));
+        const bool may_be_head =
+            !in_data_ || (plan_.anchor < row.cells.size() && same_text(row.cells[plan_.anchor].trimmed(), plan_.anchor_head));
         if (may_be_head)
             if (auto plan = heads_.plan_of(row, faults_)) {
                 ++passed_over_;

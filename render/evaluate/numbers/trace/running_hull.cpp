@@ -1,6 +1,7 @@
 #include "evaluate/numbers/trace/running_hull.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 
 namespace wayfolio::evaluate {
@@ -55,10 +56,32 @@ bool RunningHull::Side::lies_within(const TracePoint& point, double side) {
 
 void RunningHull::fold() {
     Sides found = sides();
+    if (found.lower.size() + found.upper.size() > most_corners) thin(found);
     waiting_ = united(found);
     corners_ = waiting_.size();
     lower_.corners = std::move(found.lower);
     upper_.corners = std::move(found.upper);
+}
+
+/// Takes corners out that stand out from the line between their neighbours by next to nothing, never two beside each other. Of n corners
+/// few can stand out by more: their turns add up to one turn, and the ways between them to the whole way, so that at most about
+/// sqrt(pi / (2 e)) stand out by the share e of the range.
+void RunningHull::thin(Sides& sides) {
+    const TracePoint &first = sides.lower.front(), &last = sides.lower.back();
+    double range = 0;
+    for (const Points* side : {&sides.lower, &sides.upper})
+        for (const TracePoint& point : *side) range = std::max(range, std::abs(area(first, last, point)) / (last.x - first.x));
+    for (Points* side : {&sides.lower, &sides.upper}) {
+        Points kept{side->front()};
+        for (std::size_t i = 1; i + 1 < side->size(); ++i) {
+            const TracePoint &before_it = (*side)[i - 1], &corner = (*side)[i], &behind = (*side)[i + 1];
+            const bool beside_kept = kept.back().sample == before_it.sample;
+            const double out = std::abs(area(before_it, behind, corner)) / (behind.x - before_it.x);
+            if (!beside_kept || out > next_to_nothing * range) kept.push_back(corner);
+        }
+        if (side->size() > 1) kept.push_back(side->back());
+        *side = std::move(kept);
+    }
 }
 
 std::vector<TracePoint> RunningHull::corners() const { return united(sides()); }
