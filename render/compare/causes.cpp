@@ -60,6 +60,13 @@ private:
         throw input::InputMissing(name, "is in neither document");
     }
 
+    [[nodiscard]] input::ByteSource side_file_source(const std::string& name) const {
+        for (const Side* side : {&was_, &now_})
+            for (const auto& file : side->document.large_side_files)
+                if (file.name == name) return file.source;
+        return input::source_of(side_file(name));
+    }
+
     [[nodiscard]] std::optional<Results> evaluated(const ChangeSet& made) const {
         TakenOver taken;
         for (const std::size_t change : made) {
@@ -69,7 +76,8 @@ private:
         try {
             document::Document document = document::read_document(
                 with_changes(was_.document.bytes, now_.document.bytes, comparison_.paired_by_error, taken), "old with changes",
-                [this](const std::string& name) { return side_file(name); });
+                {[this](const std::string& name) { return side_file(name); },
+                 [this](const std::string& name) { return side_file_source(name); }});
             // Both take time and say nothing of the results that are held against each other here.
             document.evaluation.monte_carlo.reset();
             document.evaluation.hints = false;

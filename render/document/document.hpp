@@ -1,6 +1,7 @@
 #pragma once
 #include "document/influence.hpp"
 #include "document/series.hpp"
+#include "input/byte_source.hpp"
 
 #include <filesystem>
 #include <optional>
@@ -216,6 +217,13 @@ struct SideFile {
     std::string name, bytes;
 };
 
+/// A side file that is too large to be held, and to travel inside a report: a record on the fly of millions of samples. It is known by its
+/// digest, and read again where it lies.
+struct LargeSideFile {
+    std::string name, sha256;
+    input::ByteSource source;
+};
+
 struct Document {
     std::string file;     ///< the name it was read under, for messages
     std::string bytes;    ///< as given
@@ -235,6 +243,7 @@ struct Document {
     std::vector<CompensationRequest> compensation;
     std::vector<OriginFile> facts;  ///< files whose facts went into the document
     std::vector<SideFile> side_files;
+    std::vector<LargeSideFile> large_side_files;
 };
 
 /// The axis called `name`, or nullptr.

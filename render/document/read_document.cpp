@@ -90,9 +90,11 @@ Document read_document(const std::filesystem::path& path) {
     const bool standard_input = path == "-";
     const std::filesystem::path folder = standard_input ? std::filesystem::path() : path.parent_path();
     Document document = read_document(input::read_file(path), standard_input ? "standard input" : path.string(),
-                                      [&folder](const std::string& name) { return input::read_file_beside(folder, name); });
+                                      {[&folder](const std::string& name) { return input::read_file_beside(folder, name); },
+                                       [&folder](const std::string& name) { return input::source_beside(folder, name); }});
     document.files.push_back(path);
     for (const SideFile& file : document.side_files) document.files.push_back(folder / file.name);
+    for (const LargeSideFile& file : document.large_side_files) document.files.push_back(folder / file.name);
     return document;
 }
 

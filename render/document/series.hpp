@@ -5,8 +5,12 @@
 #include "units/position.hpp"
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
+#include <functional>
+#include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
@@ -57,12 +61,33 @@ struct TraceSample {
     Deviation value;
 };
 
+using TakeSamples = std::function<void(std::span<const TraceSample>)>;
+
+/// Samples that are too many to be held: they are read from their file again at each walk.
+struct ManySamples {
+    std::size_t count;
+    Position low, high;               ///< the way that they cover
+    std::vector<TraceSample> begin;   ///< some of them, from the first on
+    std::string sha256;               ///< of the file
+    std::function<void(const TakeSamples&)> walk;  ///< @throws input::InputMissing when the file is not what it was any more
+};
+
 /// An on-the-fly record, instead of or beside runs.
 struct Trace {
     std::string file;  ///< empty when the samples stood in the document
     std::optional<Approach> approach;
     std::optional<double> pitch;  ///< of what may repeat itself along the axis, in Series::position_unit
-    std::vector<TraceSample> samples;
+    std::vector<TraceSample> samples;         ///< empty where they are many
+    std::shared_ptr<const ManySamples> many;  ///< in place of `samples`
+
+    [[nodiscard]] std::size_t count() const { return many ? many->count : samples.size(); }
+    /// Hands on all samples in the order of time, some at a time.
+    void walk(const TakeSamples& take) const {
+        if (many)
+            many->walk(take);
+        else
+            take(samples);
+    }
 };
 
 /// A number the analyst wrote, with half a unit of its last written digit (for the comparison with ours).

@@ -30,6 +30,13 @@ auto find_in(const Range& range, Predicate matches) -> decltype(&*range.begin())
 
 }  // namespace
 
+const ReferenceLineResult* headline_line(const SeriesEvaluation& series) {
+    const Parameter* const headline = find_parameter(series, "straightness");
+    for (const ReferenceLineResult& line : series.lines)
+        if (headline == nullptr || headline->reference_line == line.kind) return &line;
+    return nullptr;
+}
+
 const Parameter* find_parameter(const SeriesEvaluation& series, std::string_view name) {
     return find_in(series.parameters, [&](const Parameter& parameter) { return parameter.name == name; });
 }

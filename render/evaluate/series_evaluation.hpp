@@ -168,6 +168,9 @@ struct SeriesEvaluation {
     std::optional<TraceEvaluation> trace{};
 };
 
+/// The line that a straightness error is drawn and judged about, or nullptr.
+const ReferenceLineResult* headline_line(const SeriesEvaluation& series);
+
 /// The series with this id, or nullptr. The pointer is into `all`.
 const SeriesEvaluation* find_series(std::span<const SeriesEvaluation> all, std::string_view id);
 

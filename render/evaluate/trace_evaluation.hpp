@@ -58,6 +58,7 @@ struct TraceEvaluation {
     document::ByApproach<Evaluated<TraceLargest>> repeatability;  ///< 4 s over the passes of one direction
     std::optional<double> pitch{};                                ///< as the document asks, in the series' position unit
     std::optional<Evaluated<TracePeriod>> periodic{};             ///< at that pitch
+    std::vector<document::TraceSample> outline{};  ///< of samples too many to be held, what can be seen of them on paper
 };
 
 }  // namespace wayfolio::evaluate

@@ -88,14 +88,16 @@ bool is_plain_file_name(std::string_view name) {
     });
 }
 
-std::string read_file_beside(const fs::path& folder, const std::string& name) {
+fs::path path_beside(const fs::path& folder, const std::string& name) {
     if (!is_plain_file_name(name)) throw InputMissing(name, "is not the name of a file in the document's own folder");
     std::error_code failure;
     const fs::path home = fs::canonical(folder.empty() ? fs::path(".") : folder, failure);
     const fs::path target = failure ? fs::path() : fs::canonical(home / name, failure);
     if (failure) throw InputMissing(name, "is not in the document's folder");
     if (target.parent_path() != home) throw InputMissing(name, "is a link that leads out of the document's folder");
-    return read_regular_file(target);
+    return target;
 }
+
+std::string read_file_beside(const fs::path& folder, const std::string& name) { return read_regular_file(path_beside(folder, name)); }
 
 }  // namespace wayfolio::input

@@ -28,8 +28,11 @@ void require_readable_folder(const std::filesystem::path& folder);
 /// Whether `name` can only mean a file in the folder it is looked up in: no separators, not "." or "..", no control characters.
 bool is_plain_file_name(std::string_view name);
 
-/// The bytes of the file `name` in `folder`.
-/// @throws InputMissing when `name` is not a plain name, a link leads out of the folder, or the file cannot be read
+/// Where the file `name` in `folder` lies.
+/// @throws InputMissing when `name` is not a plain name, a link leads out of the folder, or there is no such file
+std::filesystem::path path_beside(const std::filesystem::path& folder, const std::string& name);
+
+/// The bytes of that file. @throws InputMissing also when it cannot be read
 std::string read_file_beside(const std::filesystem::path& folder, const std::string& name);
 
 }  // namespace wayfolio::input

@@ -52,6 +52,7 @@ std::vector<Attachment> attachments_of(const Drawing& drawing, const Inputs& inp
         refuse_own_name(file.name, drawing.document.file);
         all.push_back({file.name, media_type(file.name), file.bytes, Relationship::Source, "Side file of the result document, as given"});
     }
+    for (const auto& file : drawing.document.large_side_files) refuse_own_name(file.name, drawing.document.file);
     append_layouts_and_list(all, drawing.layout, inputs);
     all.push_back({std::string(kept::evaluation), json, kept_evaluation(drawing, inputs), Relationship::Data, "Every evaluated number"});
     return all;

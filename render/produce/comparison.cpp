@@ -50,6 +50,8 @@ InputList inputs_of_comparison(const ComparisonDrawing& drawing) {
         list["documents"].push_back(file_json(side.document_name, side.document.sha256));
         for (const auto& file : side.document.side_files)
             list["side_files"].push_back(file_json(side.prefix + file.name, input::sha256_hex(file.bytes)));
+        for (const auto& file : side.document.large_side_files)
+            list["side_files"].push_back(apart_json(side.prefix + file.name, file.sha256));
     }
     return input_list(std::move(list), drawing.layout, drawing.shaper, drawing.versions);
 }

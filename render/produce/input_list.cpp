@@ -44,6 +44,7 @@ std::string source_line(const Json& list) {
 }  // namespace
 
 Json file_json(std::string_view name, const std::string& sha256) { return {{"file", name}, {"sha256", sha256}}; }
+Json apart_json(std::string_view name, const std::string& sha256) { return {{"file", name}, {"sha256", sha256}, {"apart", true}}; }
 
 Json ended(Json json, const layouts::Layout& layout, const text::Shaper& shaper, const LibraryVersions& versions) {
     json["layouts"] = layouts_json(layout);

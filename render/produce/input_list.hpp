@@ -7,6 +7,8 @@ namespace wayfolio::produce {
 
 /// An entry of the list.
 evaluate::Json file_json(std::string_view name, const std::string& sha256);
+/// The same of a side file that is too large to travel inside: who draws again needs it beside what was drawn.
+evaluate::Json apart_json(std::string_view name, const std::string& sha256);
 
 /// The list that begins with `json`; layouts, fonts and versions stand at its end.
 InputList input_list(evaluate::Json json, const layouts::Layout& layout, const text::Shaper& shaper, const LibraryVersions& versions);

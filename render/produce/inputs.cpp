@@ -36,6 +36,7 @@ InputsOfMany::InputsOfMany(const Drawing& drawing)
     list["document"]["reduced"] = customer_->is_reduced;
     list["side_files"] = Json::array();
     for (const auto& file : drawing.document.side_files) list["side_files"].push_back(file_json(file.name, input::sha256_hex(file.bytes)));
+    for (const auto& file : drawing.document.large_side_files) list["side_files"].push_back(apart_json(file.name, file.sha256));
     list_ = ended(std::move(list), drawing.layout, drawing.shaper, drawing.versions);
 }
 

@@ -42,7 +42,7 @@ bool killed_at(int step, const fs::path& bag, const archive::Files& payload) {
     const pid_t child = fork();
     if (child == 0) {
         int left = step;
-        archive::write_bag(bag, payload, {}, [&](std::string_view) {
+        archive::write_bag(bag, {payload, {}}, {}, [&](std::string_view) {
             if (left-- == 0) raise(SIGKILL);
         });
         _exit(0);

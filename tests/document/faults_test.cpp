@@ -223,11 +223,10 @@ TEST_CASE("a fault in a trace file names that file and its line") {
     CHECK(first_fault_of_trace(std::string("0\0,\0", 4)) == "t.csv:1:1: found UTF-16; expected UTF-8");
 }
 
-TEST_CASE("100 000 samples are read, one more is refused") {
+TEST_CASE("100 000 samples in a file are held") {
     std::string csv;
     for (int place = 0; place < 100'000; ++place) csv += std::to_string(place) + ",0.5\n";
     CHECK(trace_of(csv).size() == 100'000);
-    CHECK(first_fault_of_trace(csv + "100000,0.5\n") == "t.csv:100001:1: found more than 100000 samples; expected at most 100000");
 }
 
 TEST_CASE("a side file that is missing is a fault of the document, where it is named") {

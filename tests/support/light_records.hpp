@@ -51,7 +51,9 @@ inline std::filesystem::path write_record_of(const std::string& bytes, const std
     const std::filesystem::path bag = folder / fmt::format("revision-{}", revision);
     archive::write_bag(
         bag,
-        {{"inputs/wayfolio-result.json", bytes}, {"evaluation.json", evaluate::evaluation_json(document, evaluate::evaluate(document))}},
+        {{{"inputs/wayfolio-result.json", bytes},
+          {"evaluation.json", evaluate::evaluation_json(document, evaluate::evaluate(document))}},
+         {}},
         {{"External-Identifier", job},
          {"Wayfolio-Revision", std::to_string(revision)},
          {"Wayfolio-Fingerprint", "sha256:" + document.sha256}},

@@ -27,14 +27,26 @@ Digests digests_of_file(const std::filesystem::path& path);
 /// Labels and values of bag-info.txt.
 using BagInfo = std::vector<std::pair<std::string, std::string>>;
 
+struct Payload {
+    Files files;
+    LargeFiles large;
+};
+
+/// What the manifests of a bag say of its payload, in the order of adding.
+struct Manifests {
+    std::string sha256, sha512;
+    std::size_t octets = 0, files = 0;
+    /// @param path from the bag's folder
+    void add(const std::string& path, const Digests& digests, std::size_t size);
+};
+
 /// What makes files a bag: bagit.txt, bag-info.txt and the manifests, by name.
-/// @param payload by path under data/
-Files tag_files(const Files& payload, const BagInfo& info);
+Files tag_files(const Manifests& payload, const BagInfo& info);
 
 /// Writes a bag beside `folder`, brings it to the disk, and moves it into place: it is there whole or not at all.
 /// @param payload by path under data/
 /// @throws output::OutputFailed, also when `folder` is there already
-void write_bag(const std::filesystem::path& folder, const Files& payload, const BagInfo& info, const Step& step);
+void write_bag(const std::filesystem::path& folder, const Payload& payload, const BagInfo& info, const Step& step);
 
 /// What makes the bag invalid, each fault in one line that names the file; empty for a complete and valid bag.
 std::vector<std::string> bag_faults(const std::filesystem::path& folder);

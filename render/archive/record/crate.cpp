@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 
 namespace wayfolio::archive {
 namespace {
@@ -41,18 +42,21 @@ std::string id_of(std::string_view path) {
     return id;
 }
 
-Json file_json(const std::string& path, const std::string& bytes) {
+Json file_json(const std::string& path, std::size_t size) {
     Json json{{"@id", id_of(path)},
               {"@type", "File"},
               {"name", words_for(path)},
               {"encodingFormat", produce::media_type(path)},
-              {"contentSize", std::to_string(bytes.size())}};
+              {"contentSize", std::to_string(size)}};
     if (!went_in(path)) json["prov:wasGeneratedBy"] = reference(making_id);
     if (!went_in(path)) json["prov:wasDerivedFrom"] = reference("inputs/" + std::string(produce::kept::document));
     return json;
 }
 
-Json root_json(const produce::Drawing& drawing, const Files& payload) {
+/// Sizes of all files, by path.
+using Sizes = std::map<std::string, std::size_t>;
+
+Json root_json(const produce::Drawing& drawing, const Sizes& payload) {
     const auto& job = drawing.document.job;
     Json root{{"@id", "./"}, {"@type", "Dataset"}};
     root["name"] = job.title.empty() ? "Calibration job " + job.number : job.title;
@@ -64,12 +68,12 @@ Json root_json(const produce::Drawing& drawing, const Files& payload) {
     root["license"] = "Not stated; the laboratory that made the record says who may use it";
     if (job.laboratory && !job.laboratory->name.empty()) root["publisher"] = {{"@id", "#laboratory"}};
     root["hasPart"] = Json::array();
-    for (const auto& [path, bytes] : payload) root["hasPart"].push_back(reference(id_of(path)));
+    for (const auto& [path, size] : payload) root["hasPart"].push_back(reference(id_of(path)));
     root["mentions"] = reference(making_id);
     return root;
 }
 
-Json making_json(const Files& payload, const std::string& fingerprint) {
+Json making_json(const Sizes& payload, const std::string& fingerprint) {
     Json making{{"@id", making_id},
                 {"@type", Json::array({"CreateAction", "prov:Activity"})},
                 {"name", "Evaluation and drawing"},
@@ -77,7 +81,7 @@ Json making_json(const Files& payload, const std::string& fingerprint) {
     making["instrument"] = reference(program_id);
     making["prov:wasAssociatedWith"] = reference(program_id);
     making["object"] = making["result"] = making["prov:used"] = Json::array();
-    for (const auto& [path, bytes] : payload) {
+    for (const auto& [path, size] : payload) {
         making[went_in(path) ? "object" : "result"].push_back(reference(id_of(path)));
         if (went_in(path)) making["prov:used"].push_back(reference(id_of(path)));
     }
@@ -97,7 +101,10 @@ Json program_json(const LibraryVersions& versions) {
 
 }  // namespace
 
-std::string crate_metadata(const produce::Drawing& drawing, const Files& payload, const std::string& fingerprint) {
+std::string crate_metadata(const produce::Drawing& drawing, const Files& files, const std::string& fingerprint) {
+    Sizes payload;
+    for (const auto& [path, bytes] : files) payload.emplace(path, bytes.size());
+    for (const auto& [path, source] : large_payload_of(drawing)) payload.emplace(path, source.size);
     auto graph = Json::array();
     graph.push_back({{"@id", "ro-crate-metadata.json"},
                      {"@type", "CreativeWork"},
@@ -108,7 +115,7 @@ std::string crate_metadata(const produce::Drawing& drawing, const Files& payload
         graph.push_back({{"@id", "#laboratory"}, {"@type", "Organization"}, {"name", laboratory->name}});
     graph.push_back(program_json(drawing.versions));
     graph.push_back(making_json(payload, fingerprint));
-    for (const auto& [path, bytes] : payload) graph.push_back(file_json(path, bytes));
+    for (const auto& [path, size] : payload) graph.push_back(file_json(path, size));
     Json crate;
     crate["@context"] = Json::array({"https://w3id.org/ro/crate/1.1/context", {{"prov", "http://www.w3.org/ns/prov#"}}});
     crate["@graph"] = std::move(graph);

@@ -20,6 +20,7 @@ ListedFile read_listed(const Value& value, input::Faults& faults) {
     ObjectReader reader(value, faults, "a file and its SHA-256");
     ListedFile listed{reader.required_text("file", "the name of a file"), reader.required_text("sha256", "its SHA-256")};
     reader.find("reduced");
+    listed.apart = reader.flag("apart").value_or(false);
     reader.finish();
     return listed;
 }
@@ -88,7 +89,7 @@ layouts::Layout kept_layout(const Making& making, const std::string& paper) {
 
 }  // namespace
 
-Making read_making(Files files, const std::string& file) {
+Making read_making(Files files, const std::string& file, Apart apart) {
     if (files.contains("wayfolio-history.json")) reject_history(file);
     const auto list = files.find(produce::kept::inputs);
     if (list == files.end())
@@ -109,6 +110,7 @@ Making read_making(Files files, const std::string& file) {
     reader.finish();
     faults.reject_if_any();
     making.files = std::move(files);
+    making.apart = std::move(apart);
     return making;
 }
 
@@ -120,13 +122,20 @@ const std::string& bytes_of(const Making& making, const std::string& name) {
 
 Remade remake(const Making& making, std::optional<layouts::Layout> layout, const std::string& paper) {
     if (!layout) layout = kept_layout(making, paper.empty() ? making.paper : paper);
-    document::Document document = document::read_document(bytes_of(making, making.document.file), making.file + ": " + making.document.file,
-                                                          [&](const std::string& name) {
-                                                              const auto found = making.files.find(name);
-                                                              if (found == making.files.end())
-                                                                  throw input::InputMissing(name, "is not inside " + making.file);
-                                                              return found->second;
-                                                          });
+    const auto inside = [&](const std::string& name) {
+        const auto found = making.files.find(name);
+        if (found == making.files.end()) throw input::InputMissing(name, "is not inside " + making.file);
+        return found->second;
+    };
+    document::Document document =
+        document::read_document(bytes_of(making, making.document.file), making.file + ": " + making.document.file,
+                                {inside, [&](const std::string& name) {
+                                     const bool apart = making.apart && !making.files.contains(name) &&
+                                                        std::ranges::any_of(making.side_files, [&](const ListedFile& listed) {
+                                                            return listed.apart && listed.file == name;
+                                                        });
+                                     return apart ? making.apart(name) : input::source_of(inside(name));
+                                 }});
     evaluate::Evaluation evaluation = evaluate::evaluate(document);
     return {std::move(document), std::move(evaluation), std::move(*layout)};
 }

@@ -1,4 +1,5 @@
 #pragma once
+#include "document/read_document.hpp"
 #include "input/problem.hpp"
 #include "produce/inputs.hpp"
 
@@ -14,10 +15,17 @@ namespace wayfolio::archive {
 /// Files by name, byte for byte.
 using Files = std::map<std::string, std::string, std::less<>>;
 
+/// Files that are copied without being held.
+using LargeFiles = std::map<std::string, input::ByteSource, std::less<>>;
+
 /// A file that the list of inputs names, with the SHA-256 that it had.
 struct ListedFile {
     std::string file, sha256;
+    bool apart = false;  ///< too large to travel inside a PDF
 };
+
+/// Opens files that are listed as apart; empty where none can be had. It throws input::InputMissing.
+using Apart = document::SideFileReader::Source;
 
 /// What something was drawn from, as its list of inputs says, with the files themselves.
 struct Making {
@@ -30,6 +38,7 @@ struct Making {
     std::vector<ListedFile> side_files, layouts, fonts;
     LibraryVersions versions;
     Files files;
+    Apart apart;
 };
 
 /// The PDF of a comparison or a history: it holds no single result that could be drawn again or verified.
@@ -40,12 +49,15 @@ public:
 
 /// Reads the list of inputs among `files` and keeps the files beside it. Digests are not looked at: see verify.hpp.
 /// @throws input::InputRejected when the list is missing or not one; NotOneResult for a comparison or a history
-Making read_making(Files files, const std::string& file);
+Making read_making(Files files, const std::string& file, Apart apart = {});
 
 /// The files that a PDF carries.
 /// @param name of the PDF, for messages
 /// @throws input::InputRejected when the bytes are no PDF, or a carried file cannot be read or is larger than an input may be
 Files carried_files(const std::string& pdf, const std::string& name);
+
+/// What lies apart from a PDF, in its folder; or of a record, among its inputs.
+Apart beside(const std::filesystem::path& folder);
 
 /// What was kept in a PDF, in a record (its newest revision) or in one revision of it, as it lies there; see archive/verify/unchanged.hpp.
 /// @throws input::InputMissing, input::InputRejected

@@ -34,14 +34,17 @@ void add_inputs(Files& payload, const produce::Drawing& drawing) {
         if (file.relationship != output::Relationship::Data) payload[folder + file.name] = std::move(file.bytes);
     payload[folder + std::string(produce::kept::document)] = drawing.document.bytes;  // as given: a record stays with who made it
     std::set<std::string> names;
-    for (const auto& file : drawing.document.side_files)
-        if (!is_safe_name(file.name) || !names.insert(in_lower_case(file.name)).second)
-            throw input::InputRejected(
-                {{drawing.document.file,
-                  {},
-                  "the side file " + file.name,
-                  "a name that every file system can hold, in which more than upper and lower case differs from the others",
-                  "name the file anew"}});
+    const auto require_safe = [&](const std::string& name) {
+        if (is_safe_name(name) && names.insert(in_lower_case(name)).second) return;
+        throw input::InputRejected({{drawing.document.file,
+                                     {},
+                                     "the side file " + name,
+                                     "a name that every file system can hold, in which more than upper and lower case differs from "
+                                     "the others",
+                                     "name the file anew"}});
+    };
+    for (const auto& file : drawing.document.side_files) require_safe(file.name);
+    for (const auto& file : drawing.document.large_side_files) require_safe(file.name);
 }
 
 void add_figures(Files& payload, const produce::Drawing& drawing) {
@@ -65,6 +68,12 @@ void add_compensation(Files& payload, const produce::Drawing& drawing) {
 }
 
 }  // namespace
+
+LargeFiles large_payload_of(const produce::Drawing& drawing) {
+    LargeFiles files;
+    for (const auto& file : drawing.document.large_side_files) files.emplace("inputs/" + file.name, file.source);
+    return files;
+}
 
 Files payload_of(const produce::Drawing& drawing) {
     Files payload;

@@ -153,9 +153,19 @@ std::vector<std::string> strangers_in(const fs::path& record) {
 }
 
 Files first_revision(const produce::Drawing& drawing) {
-    const Files payload = payload_of(drawing);
-    Files files = tag_files(payload, info_of(drawing, {}));
-    for (const auto& [path, bytes] : payload) files["data/" + path] = bytes;
+    Files files;
+    Manifests manifests;
+    const auto add = [&](const std::string& path, std::string bytes) {
+        manifests.add("data/" + path, digests_of(bytes), bytes.size());
+        files["data/" + path] = std::move(bytes);
+    };
+    for (auto& [path, bytes] : payload_of(drawing)) add(path, std::move(bytes));
+    for (const auto& [path, source] : large_payload_of(drawing)) {
+        std::string bytes;
+        input::read_in_pieces(source, [&](std::string_view piece) { bytes += piece; });
+        add(path, std::move(bytes));
+    }
+    files.merge(tag_files(manifests, info_of(drawing, {})));
     return files;
 }
 
@@ -167,7 +177,7 @@ fs::path write_record(const produce::Drawing& drawing, const fs::path& folder, c
     step("draw");
     std::optional<RecordLock> lock;
     try {
-        write_bag(target, payload_of(drawing), info_of(drawing, before), [&](std::string_view next) {
+        write_bag(target, {payload_of(drawing), large_payload_of(drawing)}, info_of(drawing, before), [&](std::string_view next) {
             if (next == "move into place") {
                 lock.emplace(folder);
                 require_unchanged(drawing.document, folder, before);

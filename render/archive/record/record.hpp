@@ -12,6 +12,9 @@ namespace wayfolio::archive {
 /// @throws input::InputRejected for a side file whose name cannot stand in a record; as produce::report_pdf
 Files payload_of(const produce::Drawing& drawing);
 
+/// What a record holds besides: side files that are too large to be held, by path under data/.
+LargeFiles large_payload_of(const produce::Drawing& drawing);
+
 /// The RO-Crate metadata of a payload: what each file is, and in PROV terms what was made from what, by which program.
 std::string crate_metadata(const produce::Drawing& drawing, const Files& payload, const std::string& fingerprint);
 

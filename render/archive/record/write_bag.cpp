@@ -1,4 +1,5 @@
 #include "archive/record/bag.hpp"
+#include "input/digest.hpp"
 #include "output/unfinished.hpp"
 
 #include <algorithm>
@@ -47,45 +48,61 @@ std::string line_of_info(const std::string& label, std::string value) {
     return value.empty() ? "" : label + ": " + value + "\n";
 }
 
-struct Manifests {
-    std::string sha256, sha512;
-    void add(const std::string& path, std::string_view bytes) {
-        const Digests digests = digests_of(bytes);
-        sha256 += digests.sha256 + "  " + path + "\n";
-        sha512 += digests.sha512 + "  " + path + "\n";
-    }
-};
+/// Piece by piece. @returns the digests of what was written
+Digests copy_plain(const fs::path& path, const input::ByteSource& source) {
+    std::error_code error;
+    fs::create_directories(path.parent_path(), error);
+    std::ofstream file(path, std::ios::binary);
+    if (!file) throw OutputFailed(path, std::strerror(errno), /*cannot_create=*/true);
+    input::Digest sha256(input::DigestKind::Sha256), sha512(input::DigestKind::Sha512);
+    input::read_in_pieces(source, [&](std::string_view piece) {
+        file.write(piece.data(), static_cast<std::streamsize>(piece.size()));
+        sha256.add(piece);
+        sha512.add(piece);
+    });
+    file.close();
+    if (!file) throw OutputFailed(path, std::strerror(errno), /*cannot_create=*/false);
+    return {sha256.hex(), sha512.hex()};
+}
 
 }  // namespace
 
-Files tag_files(const Files& payload, const BagInfo& info) {
-    Manifests of_payload, of_tags;
-    std::size_t octets = 0;
-    for (const auto& [path, bytes] : payload) {
-        of_payload.add("data/" + path, bytes);
-        octets += bytes.size();
-    }
+void Manifests::add(const std::string& path, const Digests& digests, std::size_t size) {
+    sha256 += digests.sha256 + "  " + path + "\n";
+    sha512 += digests.sha512 + "  " + path + "\n";
+    octets += size;
+    ++files;
+}
+
+Files tag_files(const Manifests& payload, const BagInfo& info) {
     std::string about;
     for (const auto& [label, value] : info) about += line_of_info(label, value);
-    about += line_of_info("Payload-Oxum", std::to_string(octets) + "." + std::to_string(payload.size()));
+    about += line_of_info("Payload-Oxum", std::to_string(payload.octets) + "." + std::to_string(payload.files));
     Files tags{{"bagit.txt", "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"}, {"bag-info.txt", about},
-               {"manifest-sha256.txt", of_payload.sha256}, {"manifest-sha512.txt", of_payload.sha512}};
-    for (const auto& [name, bytes] : tags) of_tags.add(name, bytes);
+               {"manifest-sha256.txt", payload.sha256}, {"manifest-sha512.txt", payload.sha512}};
+    Manifests of_tags;
+    for (const auto& [name, bytes] : tags) of_tags.add(name, digests_of(bytes), bytes.size());
     tags["tagmanifest-sha256.txt"] = of_tags.sha256;
     tags["tagmanifest-sha512.txt"] = of_tags.sha512;
     return tags;
 }
 
-void write_bag(const fs::path& folder, const Files& payload, const BagInfo& info, const Step& step) {
+void write_bag(const fs::path& folder, const Payload& payload, const BagInfo& info, const Step& step) {
     std::error_code none;  // what cannot be looked at cannot be made either, which is told below
     if (fs::exists(folder, none)) throw OutputFailed(folder, "exists already; a record is never overwritten", /*cannot_create=*/true);
     const RecordFolder record(folder.parent_path());
     output::Unfinished making(folder, output::Unfinished::Kind::Folder);  // beside its target
-    for (const auto& [path, bytes] : payload) {
+    Manifests manifests;
+    for (const auto& [path, bytes] : payload.files) {
         step("data/" + path);
         write_plain(making.path() / "data" / path, bytes);
+        manifests.add("data/" + path, digests_of(bytes), bytes.size());
     }
-    for (const auto& [name, bytes] : tag_files(payload, info)) {
+    for (const auto& [path, source] : payload.large) {
+        step("data/" + path);
+        manifests.add("data/" + path, copy_plain(making.path() / "data" / path, source), source.size);
+    }
+    for (const auto& [name, bytes] : tag_files(manifests, info)) {
         step(name);
         write_plain(making.path() / name, bytes);
     }

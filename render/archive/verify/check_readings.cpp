@@ -61,7 +61,7 @@ public:
 
 private:
     void compare_traces() {
-        const std::size_t samples = kept_.trace->samples.size(), given = fresh_.trace ? fresh_.trace->samples.size() : 0;
+        const std::size_t samples = kept_.trace->count(), given = fresh_.trace ? fresh_.trace->count() : 0;
         if (samples != given) return fail(fmt::format("{} samples on the fly, the exports give {}", samples, given));
         for (std::size_t place = 0; place < samples; ++place) {
             const document::TraceSample &one = kept_.trace->samples[place], &same = fresh_.trace->samples[place];

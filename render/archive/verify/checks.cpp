@@ -31,6 +31,18 @@ std::string listed_digest(const std::string& name, const std::string& bytes) {
     }
 }
 
+/// A file that does not travel inside: where it should lie, it must be the one that was read.
+void look_apart(const Making& making, const ListedFile& listed, std::vector<std::string>& changes) {
+    try {
+        if (!making.apart) throw input::InputMissing(listed.file, "cannot be had here");
+        input::Digest digest(input::DigestKind::Sha256);
+        input::read_in_pieces(making.apart(listed.file), [&](std::string_view piece) { digest.add(piece); });
+        if (digest.hex() != listed.sha256) changes.push_back(listed.file + ": changed (its SHA-256 is not the one listed)");
+    } catch (const input::InputMissing& missing) {
+        changes.push_back(listed.file + ": too large to travel inside, and not beside it: " + missing.what());
+    }
+}
+
 }  // namespace
 
 bool Verification::sound() const {
@@ -49,7 +61,8 @@ std::vector<std::string> changed_files(const Making& making) {
     std::vector<std::string> changes;
     for (const ListedFile& listed : all_listed(making)) {
         const auto found = making.files.find(listed.file);
-        if (found == making.files.end()) changes.push_back(listed.file + ": missing");
+        if (found == making.files.end() && listed.apart) look_apart(making, listed, changes);
+        else if (found == making.files.end()) changes.push_back(listed.file + ": missing");
         else if (listed_digest(listed.file, found->second) != listed.sha256)
             changes.push_back(listed.file + ": changed (its SHA-256 is not the one listed)");
     }

@@ -30,8 +30,10 @@ std::vector<std::string> faults_of_inputs(const fs::path& bag) {
 
 }  // namespace
 
-Making unchanged_from_pdf(const std::string& pdf, const std::string& name) {
-    Making making = read_making(carried_files(pdf, name), name);
+namespace {
+
+Making unchanged(const std::string& pdf, const std::string& name, Apart apart) {
+    Making making = read_making(carried_files(pdf, name), name, std::move(apart));
     std::vector<std::string> changes = changed_files(making);
     const std::vector<std::string> stated = check_stated_fingerprint(pdf, making).details;
     changes.insert(changes.end(), stated.begin(), stated.end());
@@ -39,9 +41,13 @@ Making unchanged_from_pdf(const std::string& pdf, const std::string& name) {
     return making;
 }
 
+}  // namespace
+
+Making unchanged_from_pdf(const std::string& pdf, const std::string& name) { return unchanged(pdf, name, {}); }
+
 Making unchanged_from(const fs::path& path) {
     std::error_code none;
-    if (!fs::is_directory(path, none)) return unchanged_from_pdf(input::read_file(path), path.string());
+    if (!fs::is_directory(path, none)) return unchanged(input::read_file(path), path.string(), beside(path.parent_path()));
     input::require_readable_folder(path);
     Making making = kept_from(path);
     std::vector<std::string> changes = changed_files(making);

@@ -31,6 +31,7 @@ struct Verification {
 struct VerifyRequest {
     const text::Shaper& shaper;
     std::string against;  ///< a fingerprint from elsewhere: at least the 16 digits of the foot; "" if none
+    std::filesystem::path folder{};  ///< of a PDF, where its large side files lie; "" where nothing may be opened
 };
 
 /// Neither a PDF of this program nor a record, not even a damaged one.

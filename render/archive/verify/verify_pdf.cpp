@@ -35,7 +35,7 @@ Verification verify_pdf(const std::string& pdf, const std::string& name, const V
     require_verifiable(pdf, name);
     Verification verdict{.file = name, .fingerprint = {}, .checks = {}, .against_given = !request.against.empty()};
     try {
-        const Making making = read_making(carried_files(pdf, name), name);
+        const Making making = read_making(carried_files(pdf, name), name, request.folder.empty() ? Apart() : beside(request.folder));
         verdict.fingerprint = making.fingerprint;
         verdict.checks.push_back(check_kept_files(making, produce::kept::certificate));
         verdict.checks.push_back(check_stated_fingerprint(pdf, making));

@@ -29,7 +29,8 @@ std::string fault_of_fingerprint(const std::string& given) {
 ExitCode verify(const VerifyOptions& options) {
     if (options.kept.empty()) throw UsageError("nothing to verify: name a PDF or a record");
     const text::Shaper shaper(input::data_folder() / "fonts");
-    const archive::VerifyRequest request{shaper, options.against};
+    const std::filesystem::path folder_of = std::filesystem::path(options.kept).parent_path();
+    const archive::VerifyRequest request{shaper, options.against, folder_of.empty() ? "." : folder_of};
     std::error_code none;
     const bool folder = std::filesystem::is_directory(options.kept, none);
     const archive::Verification verdict =

@@ -1,5 +1,6 @@
 #include "document/read/reading.hpp"
 
+#include "input/digest.hpp"
 #include "input/json/nearest.hpp"
 #include "input/read_file.hpp"
 
@@ -108,11 +109,36 @@ std::optional<Tolerance> read_limit(ObjectReader& reader, std::optional<Dimensio
     return Tolerance{{}, std::move(source), Deviation(*limit, *unit), *unit, {}};
 }
 
-std::optional<std::string> read_side_file(const Value& mention, Reading& reading) {
-    if (!mention.is(JsonKind::String) || !input::is_plain_file_name(mention.text)) {
-        reading.faults.add_wrong(mention, "the name of a file beside the document, without a folder");
-        return std::nullopt;
+namespace {
+
+bool names_side_file(const Value& mention, Reading& reading) {
+    if (mention.is(JsonKind::String) && input::is_plain_file_name(mention.text)) return true;
+    reading.faults.add_wrong(mention, "the name of a file beside the document, without a folder");
+    return false;
+}
+
+/// What is larger stays where it lies. By choice: 100 000 samples take a quarter to a half of it.
+constexpr std::size_t largest_held = std::size_t{8} << 20;
+
+FoundSideFile take_source(const std::string& name, Reading& reading) {
+    input::ByteSource source = reading.read_side_file.source(name);
+    if (source.size > largest_held) {
+        input::Digest digest(input::DigestKind::Sha256);
+        input::read_in_pieces(source, [&](std::string_view piece) { digest.add(piece); });
+        const LargeSideFile& large = reading.document.large_side_files.emplace_back(LargeSideFile{name, digest.hex(), std::move(source)});
+        return {large.source, large.sha256};
     }
+    std::string bytes(source.size, '\0');
+    bytes.resize(source.read_at(0, bytes));
+    reading.document.side_files.push_back({name, bytes});
+    std::string sha256 = input::sha256_hex(bytes);
+    return {input::source_of(std::move(bytes)), std::move(sha256)};
+}
+
+}  // namespace
+
+std::optional<std::string> read_side_file(const Value& mention, Reading& reading) {
+    if (!names_side_file(mention, reading)) return std::nullopt;
     const std::string name(mention.text);
     const auto kept = std::ranges::find(reading.document.side_files, name, &SideFile::name);
     if (kept != reading.document.side_files.end()) return kept->bytes;
@@ -120,6 +146,21 @@ std::optional<std::string> read_side_file(const Value& mention, Reading& reading
         std::string bytes = reading.read_side_file(name);
         reading.document.side_files.push_back({name, bytes});
         return bytes;
+    } catch (const input::InputMissing& missing) {
+        reading.faults.add_wrong(mention, "a file that can be read beside the document", missing.what());
+        return std::nullopt;
+    }
+}
+
+std::optional<FoundSideFile> side_file_source(const Value& mention, Reading& reading) {
+    if (!names_side_file(mention, reading)) return std::nullopt;
+    const std::string name(mention.text);
+    const auto kept = std::ranges::find(reading.document.side_files, name, &SideFile::name);
+    if (kept != reading.document.side_files.end()) return FoundSideFile{input::source_of(kept->bytes), input::sha256_hex(kept->bytes)};
+    const auto large = std::ranges::find(reading.document.large_side_files, name, &LargeSideFile::name);
+    if (large != reading.document.large_side_files.end()) return FoundSideFile{large->source, large->sha256};
+    try {
+        return take_source(name, reading);
     } catch (const input::InputMissing& missing) {
         reading.faults.add_wrong(mention, "a file that can be read beside the document", missing.what());
         return std::nullopt;

@@ -94,6 +94,13 @@ std::optional<DeviationUnit> read_contributor_unit(ObjectReader& reader, std::st
 std::optional<Tolerance> read_limit(ObjectReader& reader, std::optional<Dimension> dimension);
 /// The bytes of a side file, kept in the document; nullopt and a fault at `mention` when it cannot be had.
 std::optional<std::string> read_side_file(const Value& mention, Reading& reading);
+
+/// The same of a file that may be too large to be held; it is then among the document's large ones.
+struct FoundSideFile {
+    input::ByteSource source;
+    std::string sha256;
+};
+std::optional<FoundSideFile> side_file_source(const Value& mention, Reading& reading);
 /// The series that `key` names, or nullptr and a fault.
 const Series* read_series_reference(ObjectReader& reader, std::string_view key, const Reading& reading);
 const Series* series_of(const Value& value, const Reading& reading);

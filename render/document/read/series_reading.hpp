@@ -23,11 +23,7 @@ Plan read_plan(const Value& value, SeriesReading& at);
 void read_stated(const Value& value, SeriesReading& at);
 std::optional<Tolerance> read_tolerance(const Value& value, SeriesReading& at);
 
-/// The samples of a trace file: two columns, position and value, separated by comma, semicolon, tab or space, with an optional header line;
-/// or an array of NumPy's format .npy. Faults name the file and its line, or the sample.
-std::vector<TraceSample> read_trace_file(std::string_view bytes, const Value& mention, const SeriesReading& at);
-
-inline constexpr std::size_t most_samples = 100'000;
+inline constexpr std::size_t most_samples = 100'000;  ///< that are held, or stand in the document itself
 inline constexpr std::array<Word<Approach>, 2> approaches{
     {{word(Approach::Positive), Approach::Positive}, {word(Approach::Negative), Approach::Negative}}};
 

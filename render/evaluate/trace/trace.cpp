@@ -1,6 +1,7 @@
 #include "evaluate/trace/trace.hpp"
 
 #include "evaluate/numbers/reference_lines.hpp"
+#include "evaluate/numbers/trace/outline.hpp"
 #include "evaluate/numbers/trace/running_hull.hpp"
 #include "evaluate/numbers/trace/way_sums.hpp"
 #include "evaluate/series/targets.hpp"
@@ -26,7 +27,13 @@ constexpr std::size_t fewest_a_pass = 10;
 /// All that is held while a trace is walked through.
 class TraceWalk {
 public:
-    explicit TraceWalk(const document::Series& series) : series_(series), targets_(series) {
+    TraceWalk(const document::Series& series, const SeriesEvaluation& evaluated) : series_(series), targets_(series) {
+        if (const auto& many = series.trace->many) {
+            const ReferenceLineResult* const about = headline_line(evaluated);
+            const bool linear = series.position_unit.dimension == units::Dimension::Length;
+            const double slope = about != nullptr && linear ? about->slope.in(units::micrometre_per_metre) / 1e3 : 0;  // um for a mm
+            outline_.emplace(plain_place(many->low), plain_place(many->high), slope);
+        }
         if (series.trace->pitch) period_.emplace(*series.trace->pitch * series.position_unit.in_natural);
     }
 
@@ -36,6 +43,7 @@ public:
         if (point.y > highest_.y) highest_ = point;
         if (point.y < lowest_.y) lowest_ = point;
         hull_.add(point);
+        if (outline_) outline_->add(point);
         const auto stretch = passes_.next(x, y);
         if (!stretch) return;
         if (stretch->begins_pass) ++counts_[stretch->approach];
@@ -60,6 +68,11 @@ public:
         } else {
             add_targets(found);
         }
+        if (outline_)
+            for (const TracePoint& point : outline_->points()) {
+                const TracePlace drawn = place(point, point.y);
+                found.outline.push_back({drawn.position, drawn.value});
+            }
         if (series_.error.kind() == document::ErrorKind::Straightness) found.lines = lines(no_order);
         if (period_) {
             found.pitch = series_.trace->pitch;
@@ -164,15 +177,18 @@ private:
     WayLine line_;
     PassedTargets targets_;
     std::optional<WayPeriod> period_;
+    std::optional<TraceOutline> outline_;
 };
 
 }  // namespace
 
 std::optional<TraceEvaluation> evaluate_trace(const document::Series& series, const SeriesEvaluation& evaluated) {
-    if (!series.trace || series.trace->samples.empty() || series.steps_base_mm) return std::nullopt;
-    TraceWalk walk(series);
-    for (const document::TraceSample& sample : series.trace->samples)
-        walk.add(plain_place(sample.position), in_base_unit(sample.value + evaluated.air_at(sample.position)));
+    if (!series.trace || series.trace->count() == 0 || series.steps_base_mm) return std::nullopt;
+    TraceWalk walk(series, evaluated);
+    series.trace->walk([&](std::span<const document::TraceSample> samples) {
+        for (const document::TraceSample& sample : samples)
+            walk.add(plain_place(sample.position), in_base_unit(sample.value + evaluated.air_at(sample.position)));
+    });
     return walk.evaluation();
 }
 

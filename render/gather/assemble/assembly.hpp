@@ -22,6 +22,8 @@ struct FilledSeries {
     const SeriesCollector* from = nullptr;
     std::vector<std::size_t> targets;  ///< the collector's place of each target of the document
     std::vector<std::size_t> runs;     ///< the collector's place of each run of the document
+    /// By run: whether it is nothing but an approach and numbers that every document takes. One such run is as sound as another.
+    std::vector<bool> regular;
 };
 
 struct Assembly {

@@ -1,5 +1,6 @@
 #include "gather/assemble/assembly.hpp"
 
+#include "document/read/number_rules.hpp"
 #include "gather/draft/document_order.hpp"
 
 #include <fmt/format.h>
@@ -34,7 +35,18 @@ std::vector<std::size_t> run_order(const SeriesCollector& from) {
     return order;
 }
 
-Node run_node(const CollectedRun& run, const FilledSeries& filled, std::size_t first, SeriesAccount& account) {
+/// Whether a document takes this number for certain: of few letters, neither huge nor tiny (input::JsonLimits), and a deviation in its
+/// unit. Of any other nothing is said: the document is asked.
+bool is_regular(const Decimal& number, const document::NumberRule& rule) {
+    constexpr int most_decimals = 18;
+    constexpr std::int64_t most_digits = 1'000'000'000'000'000'000;
+    return number.exponent <= 0 && number.exponent >= -most_decimals && number.digits > -most_digits && number.digits < most_digits &&
+           rule.holds(number.value());
+}
+
+Node run_node(const CollectedRun& run, FilledSeries& filled, std::size_t first, SeriesAccount& account) {
+    const document::NumberRule& rule = document::deviation_rule(filled.from->mapping().unit);
+    bool regular = run.started.empty() && run.ended.empty() && run.excluded.empty();
     std::string deviations;  // one text: a node for each reading would take ten times the memory
     constexpr std::size_t usual_letters = 8;
     deviations.reserve(usual_letters * (filled.targets.size() + 1));
@@ -44,16 +56,19 @@ Node run_node(const CollectedRun& run, const FilledSeries& filled, std::size_t f
         const KeptReading kept = place < run.readings.size() ? run.readings[place] : KeptReading{};
         const bool present = kept.state == KeptReading::Present;
         deviations += deviations.empty() ? std::string_view("[") : std::string_view(", ");
+        const Decimal number{kept.digits, kept.exponent};
         if (present)
-            Decimal{kept.digits, kept.exponent}.append_to(deviations);
+            number.append_to(deviations);
         else
             deviations += "null";
-        const auto reason = run.excluded.find(place);
+        regular = regular && (!present || is_regular(number, rule));
+        const auto reason = run.excluded.empty() ? run.excluded.end() : run.excluded.find(place);
         if (reason != run.excluded.end())
             excluded.push_back(
                 object_node({named("target", number_node(std::to_string(target))), named("reason", string_node(reason->second))}));
         ++(reason != run.excluded.end() ? account.set_aside : present ? account.used : account.missing);
     }
+    filled.regular.push_back(regular);
     Node node = object_node({named("approach", string_node(document::word(run.approach)))});
     if (!run.started.empty()) node.set("started", string_node(run.started));
     if (!run.ended.empty() && run.ended != run.started) node.set("ended", string_node(run.ended));

@@ -29,6 +29,11 @@ struct Dialect {
 /// A text without blanks around it, those of spreadsheets among them.
 std::string_view without_blanks(std::string_view text);
 
+/// Whether two texts are the same: most of other texts have another size or another first letter, and most that are the same are short.
+inline bool same_text(std::string_view a, std::string_view b) {
+    return a.size() == b.size() && (a.empty() || (a[0] == b[0] && (a.size() == 1 || a == b)));
+}
+
 /// A cell with its place: line and column (in bytes of UTF-8) of a text, row and column of a sheet, each from 1.
 struct Cell {
     std::string_view text;
@@ -36,7 +41,7 @@ struct Cell {
     std::optional<double> number{};  ///< as a sheet holds it; `text` is then its shortest text
 
     /// The text without blanks around it.
-    [[nodiscard]] std::string_view trimmed() const {
+    [[nodiscard]] [[gnu::always_inline]] std::string_view trimmed() const {  // asked of each cell several times
         const auto is_plain = [](char letter) { return letter > ' ' && letter < '\x7F'; };  // nearly every cell begins and ends so
         return !text.empty() && is_plain(text.front()) && is_plain(text.back()) ? text : without_blanks(text);
     }

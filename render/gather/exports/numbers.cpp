@@ -95,25 +95,27 @@ private:
     std::string letters_;  ///< digits and mark as written
 };
 
-/// Nearly every number: a sign, digits, perhaps a mark and digits, few enough for the digits to be held exactly. Nothing for any other.
-std::optional<Decimal> plain_number(std::string_view text, char mark) {
+/// Nearly every number: a sign, digits, perhaps a mark and digits, few enough for the digits to be held exactly. False for any other.
+/// Both parts are given apart: a Decimal is copied in one piece, which waits in the processor for the two pieces that it was made from.
+bool is_plain_number(std::string_view text, char mark, std::int64_t& digits, int& exponent) {
     constexpr std::size_t most_letters = 18;  // as many digits are always held
-    if (text.size() > most_letters) return std::nullopt;
+    if (text.size() > most_letters) return false;
     const char *at = text.data(), *const end = at + text.size();
     const bool negative = at != end && *at == '-';
     if (at != end && (*at == '-' || *at == '+')) ++at;
     const char* const first = at;
-    Decimal number;
-    for (; at != end && is_digit(*at); ++at) number.digits = number.digits * 10 + (*at - '0');
+    std::int64_t number = 0;
+    for (; at != end && is_digit(*at); ++at) number = number * 10 + (*at - '0');
     const bool whole = at != first;
+    exponent = 0;
     if (at != end && *at == mark) {
         const char* const decimals = ++at;
-        for (; at != end && is_digit(*at); ++at) number.digits = number.digits * 10 + (*at - '0');
-        number.exponent = static_cast<int>(decimals - at);
-        if (!whole && at == decimals) return std::nullopt;
+        for (; at != end && is_digit(*at); ++at) number = number * 10 + (*at - '0');
+        exponent = static_cast<int>(decimals - at);
+        if (!whole && at == decimals) return false;
     }
-    if (at != end || at == first) return std::nullopt;
-    return negative ? number.negated() : number;
+    digits = negative ? -number : number;
+    return at == end && at != first;
 }
 
 std::string mark_words(char mark) { return mark == ',' ? "a decimal comma" : "a decimal point"; }
@@ -143,7 +145,9 @@ std::string number_hint(std::string_view text, const Dialect& dialect) {
 }  // namespace
 
 std::optional<Decimal> number_in(std::string_view text, const Dialect& dialect) {
-    if (const auto number = plain_number(text, dialect.decimal_mark)) return number;
+    std::int64_t digits = 0;
+    int exponent = 0;
+    if (is_plain_number(text, dialect.decimal_mark, digits, exponent)) return Decimal{digits, exponent};
     return NumberText(text, dialect).read();
 }
 

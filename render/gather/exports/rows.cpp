@@ -63,25 +63,34 @@ std::string_view RowCutter::rows_of(std::string_view text, bool last) {
     return {};
 }
 
-/// Nearly every row: all there, its cells without quotes. Any other is left, untouched, to cut_row().
+/// Nearly every row: all there, its cells without quotes, no more of them than rows before it had. Any other is left, untouched, to
+/// cut_row().
 bool RowCutter::cut_plain_row(const char*& at, const char* end) {
-    if (dialect_.delimiter == Dialect::blanks || !dialect_.comment.empty()) return false;
-    used_ = 0;
+    if (dialect_.delimiter == Dialect::blanks || begins_comment(at, end)) return false;
     const char* const line = at;
-    for (const char* start = at;; ++start) {
+    Cell *cell = cells_.data(), *const no_room = cell + cells_.size();
+    for (const char* start = at; cell != no_room; ++cell) {
         const char* stop = start;
         while (stop != end && !stops_[static_cast<unsigned char>(*stop)]) ++stop;
         if (stop == end || (*stop == '\r' && stop + 1 == end) || *stop == dialect_.quote) return false;
-        if (used_ == cells_.size()) cells_.emplace_back();
-        Cell& cell = cells_[used_++];
-        cell.text = {start, static_cast<std::size_t>(stop - start)};
-        cell.line = line_;
-        cell.column = static_cast<std::uint32_t>(start - line) + 1;
-        start = stop;
+        cell->text = {start, static_cast<std::size_t>(stop - start)};
+        cell->line = line_;
+        cell->column = static_cast<std::uint32_t>(start - line) + 1;
+        start = stop + 1;
         if (*stop == dialect_.delimiter) continue;
-        at = stop + (*stop == '\r' && stop[1] == '\n' ? 2 : 1);
+        const bool two_letters = *stop == '\r' && *start == '\n';
+        at = two_letters ? start + 1 : start;
+        used_ = static_cast<std::size_t>(cell - cells_.data()) + 1;
         return true;
     }
+    return false;
+}
+
+bool RowCutter::begins_comment(const char* at, const char* end) const {
+    if (dialect_.comment.empty()) return false;
+    const char* const word = past_blanks(at, end);
+    const std::string_view rest(word, static_cast<std::size_t>(end - word));
+    return rest.size() < dialect_.comment.size() || rest.starts_with(dialect_.comment);
 }
 
 /// One row, a comment (which is no row), or what has a fault: then the rest of its line is passed over.

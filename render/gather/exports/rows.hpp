@@ -37,6 +37,7 @@ private:
 
     std::string_view rows_of(std::string_view text, bool last);
     bool cut_plain_row(const char*& at, const char* end);
+    [[nodiscard]] bool begins_comment(const char* at, const char* end) const;
     Ends cut_row(const char*& at, const char* end, bool last);
     Ends cut_line(const char*& at, const char* end, bool last);
     Ends quoted_cell(const char*& at, const char* end, bool last);

@@ -51,7 +51,7 @@ void SeriesCollector::begin_file(std::uint16_t file, ExportFaults& faults, const
 }
 
 CollectedRun& SeriesCollector::run_of(const RunKey& key) {
-    const auto is = [&](const CollectedRun& run) { return run.approach == key.approach && run.name == key.name; };
+    const auto is = [&](const CollectedRun& run) { return run.approach == key.approach && same_text(run.name, key.name); };
     if (last_run_ < runs_.size() && is(runs_[last_run_])) return runs_[last_run_];
     const auto [found, is_new] =
         run_places_.try_emplace((key.approach == Approach::Positive ? "+" : "-") + std::string(key.name), runs_.size());
@@ -71,10 +71,6 @@ std::optional<std::size_t> SeriesCollector::next_target(const CollectedRun& run,
 }
 
 std::optional<std::size_t> SeriesCollector::target_at(const Decimal& position, Spot at) {
-    // Rows mostly go from one target to its neighbour, and write a target alike.
-    if (const std::size_t next = last_target_ + 1; next < targets_.size() && targets_[next].digits == position.digits &&
-                                                   targets_[next].exponent == position.exponent)
-        return last_target_ = next;
     const double value = position.value();
     for (const std::size_t next : {last_target_ + 1, last_target_, last_target_ - 1})
         if (next < targets_.size() && positions_[next] == value) return last_target_ = next;
@@ -98,8 +94,15 @@ std::optional<std::size_t> SeriesCollector::target_at(const Decimal& position, S
     return last_target_ = targets_.size() - 1;
 }
 
-std::optional<std::size_t> SeriesCollector::target_of(const CollectedRun& run, const Reading& reading) {
-    return reading.position ? target_at(*reading.position, reading.at) : next_target(run, reading.at);
+/// Rows mostly go from one target to its neighbour, and write a target alike.
+bool SeriesCollector::is_next_target(const Decimal& position) const {
+    const std::size_t next = last_target_ + 1;
+    return next < targets_.size() && targets_[next].digits == position.digits && targets_[next].exponent == position.exponent;
+}
+
+std::size_t SeriesCollector::target_of(const CollectedRun& run, const Reading& reading) {
+    if (reading.position && is_next_target(*reading.position)) return ++last_target_;
+    return (reading.position ? target_at(*reading.position, reading.at) : next_target(run, reading.at)).value_or(no_target);
 }
 
 void SeriesCollector::note_twice(const CollectedRun& run, std::size_t target, const KeptReading& first, Spot at) {
@@ -126,20 +129,20 @@ void SeriesCollector::note_way(CollectedRun& run, double position) const {
 
 void SeriesCollector::add(const RunKey& key, const Reading& reading) {
     CollectedRun& run = run_of(key);
-    const auto target = target_of(run, reading);
-    if (!target) return;
+    const std::size_t target = target_of(run, reading);
+    if (target == no_target) return;
     if (files_.empty() || files_.back() != file_) files_.push_back(file_);
-    if (run.readings.size() <= *target) run.readings.resize(std::max(*target + 1, std::min(targets_.size(), 2 * run.readings.size())));
-    KeptReading& kept = run.readings[*target];
-    if (kept.state != KeptReading::None) return note_twice(run, *target, kept, reading.at);
-    if (mapping_.steps && reading.value && targets_stated_ && *target == 0)
+    if (run.readings.size() <= target) run.readings.resize(std::max(target + 1, std::min(targets_.size(), 4 * run.readings.size())));
+    KeptReading& kept = run.readings[target];
+    if (kept.state != KeptReading::None) return note_twice(run, target, kept, reading.at);
+    if (mapping_.steps && reading.value && targets_stated_ && target == 0)
         faults_->add(reading.at, "a reading at the first station", "none there: steps are counted from it", "leave its cell empty",
                      "steps");
     const Decimal value = reading.value.value_or(Decimal{});
     kept = {value.digits, reading.at.line, file_, static_cast<std::int8_t>(value.exponent),
             reading.value ? KeptReading::Present : KeptReading::Missing};
-    if (!reading.excluded.empty()) run.excluded.emplace(*target, reading.excluded);
-    note_way(run, positions_[*target]);
+    if (!reading.excluded.empty()) run.excluded.emplace(target, reading.excluded);
+    note_way(run, positions_[target]);
     note_time(run, reading.time);
     ++run.taken;
     run.file = file_;

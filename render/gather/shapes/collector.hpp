@@ -73,7 +73,9 @@ public:
 
 private:
     CollectedRun& run_of(const RunKey& key);
-    std::optional<std::size_t> target_of(const CollectedRun& run, const Reading& reading);
+    static constexpr std::size_t no_target = ~std::size_t{0};  ///< of a million targets none goes through memory, as an optional does
+    std::size_t target_of(const CollectedRun& run, const Reading& reading);
+    [[nodiscard]] bool is_next_target(const Decimal& position) const;
     std::optional<std::size_t> target_at(const Decimal& position, Spot at);
     std::optional<std::size_t> next_target(const CollectedRun& run, Spot at);
     void note_twice(const CollectedRun& run, std::size_t target, const KeptReading& first, Spot at);

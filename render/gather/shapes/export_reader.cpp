@@ -55,7 +55,8 @@ void ExportReader::row(const Row& row) {
         }
         if (!in_data_ && blocks_ == 0) begin_block(heads_.plan_by_number(), row);
     } else {
-        const bool may_be_head = !in_data_ || (plan_.anchor < row.cells.size() && row.cells[plan_.anchor].trimmed() == plan_.anchor_head);
+        const bool may_be_head =
+            !in_data_ || (plan_.anchor < row.cells.size() && same_text(row.cells[plan_.anchor].trimmed(), plan_.anchor_head));
         if (may_be_head)
             if (auto plan = heads_.plan_of(row, faults_)) {
                 ++passed_over_;
@@ -159,10 +160,11 @@ void ExportReader::check_width(const Row& row) {
 void ExportReader::data_row(const Row& row) {
     ++rows_;
     check_width(row);
-    RowFacts facts = facts_of(row);
-    if (!entry_.surroundings.empty()) read_surroundings(row, facts);
+    row_facts_.begin(block_facts_);
+    read_facts(row, row_facts_);
+    if (!entry_.surroundings.empty()) read_surroundings(row, row_facts_);
     if (entry_.trace) read_trace(row);
-    if (!entry_.values.empty() && facts.sound) read_values(row, facts);
+    if (!entry_.values.empty() && row_facts_.sound) read_values(row, row_facts_);
 }
 
 void ExportReader::finish() {

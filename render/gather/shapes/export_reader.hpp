@@ -61,6 +61,15 @@ private:
         std::string_view run, excluded, time;
         std::string_view listed;  ///< a cell of listed marks
         bool sound = true;
+
+        /// As at the beginning of a row. All of it made anew would be cleared as one block, which takes longer than the cells it is for.
+        void begin(const BlockFacts& block) {
+            position.reset();
+            approach = block.approach;
+            run = {}, excluded = {}, listed = {};  // not one from another, which would be read back at once
+            time = block.time;
+            sound = true;
+        }
     };
 
     void begin_block(ColumnPlan plan, const Row& row);
@@ -69,7 +78,7 @@ private:
     const AboveCell* required_above(const std::optional<Where>& where, const Row& row);
     void data_row(const Row& row);
     void check_width(const Row& row);
-    RowFacts facts_of(const Row& row);
+    void read_facts(const Row& row, RowFacts& facts);
     void read_position(const Row& row, RowFacts& facts);
     void read_approach(const Cell& cell, std::optional<Approach>& into);
     void read_run(const Row& row, RowFacts& facts);
@@ -84,6 +93,7 @@ private:
     void give(const ValueColumns& values, const RowFacts& facts, const ValuePlace& place, const Reading& reading);
     void give_waiting(std::optional<Approach> approach);
     std::optional<Decimal> number_at(const Cell& cell, std::size_t place);
+    void note_no_number(const Cell& cell, std::size_t place);
     [[nodiscard]] bool is_missing(const Cell& cell) const;
     const Cell& cell_at(const Row& row, std::size_t place) {
         return place < row.cells.size() ? row.cells[place] : absent_cell(row, place);
@@ -106,6 +116,7 @@ private:
     std::vector<Waiting> waiting_;
     std::map<std::pair<std::optional<Approach>, double>, std::size_t> repeats_;  ///< readings so far, by approach and position
     BlockFacts block_facts_;
+    RowFacts row_facts_;
     std::string run_text_, time_text_;  ///< of the row at hand, where no cell holds them
     Cell absent_;
     bool approach_by_values_;  ///< each column of readings says its own

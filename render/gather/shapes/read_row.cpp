@@ -46,29 +46,33 @@ std::optional<ListedMark> take_mark(std::string_view& list) {
     return mark;
 }
 
+bool is_one_of(std::string_view text, const std::vector<std::string>& words) {
+    return std::ranges::any_of(words, [text](const std::string& word) { return same_text(word, text); });
+}
+
 }  // namespace
 
 bool ExportReader::is_missing(const Cell& cell) const {
     const std::string_view text = cell.trimmed();
-    return text.empty() || std::ranges::find(entry_.dialect.missing, text) != entry_.dialect.missing.end();
+    return text.empty() || is_one_of(text, entry_.dialect.missing);
 }
 
 /// The number in a cell; a fault and nothing where there is none.
 std::optional<Decimal> ExportReader::number_at(const Cell& cell, std::size_t place) {
-    if (cell.number) return decimal_of(*cell.number);
-    if (const auto number = number_in(cell.trimmed(), entry_.dialect)) return number;
+    std::optional<Decimal> number = cell.number ? std::optional(decimal_of(*cell.number)) : number_in(cell.trimmed(), entry_.dialect);
+    if (!number) note_no_number(cell, place);
+    return number;
+}
+
+void ExportReader::note_no_number(const Cell& cell, std::size_t place) {
     NoNumber none = why_no_number(cell.trimmed(), entry_.dialect);
     const std::string what = head_words(place);
     faults_.add(cell, shown(cell), fmt::format("{} in {}", none.expected, what), std::move(none.hint), what);
-    return std::nullopt;
 }
 
-ExportReader::RowFacts ExportReader::facts_of(const Row& row) {
-    RowFacts facts;
-    facts.approach = block_facts_.approach;
-    facts.time = block_facts_.time;
+void ExportReader::read_facts(const Row& row, RowFacts& facts) {
     if (!plan_.time.empty()) read_time(row, facts);
-    if (entry_.values.empty()) return facts;
+    if (entry_.values.empty()) return;
     if (plan_.mark) read_mark(row, facts);
     if (plan_.position) read_position(row, facts);
     if (entry_.approach) {
@@ -77,7 +81,6 @@ ExportReader::RowFacts ExportReader::facts_of(const Row& row) {
     }
     if (entry_.run) read_run(row, facts);
     if (!facts.approach && !motion_ && !approach_by_values_) facts.sound = false;
-    return facts;
 }
 
 void ExportReader::read_position(const Row& row, RowFacts& facts) {
@@ -88,11 +91,10 @@ void ExportReader::read_position(const Row& row, RowFacts& facts) {
 
 void ExportReader::read_approach(const Cell& cell, std::optional<Approach>& into) {
     const std::string_view word = cell.trimmed();
-    const auto is = [&](const std::vector<std::string>& words) { return std::ranges::find(words, word) != words.end(); };
     into.reset();
-    if (is(entry_.approach->positive))
+    if (is_one_of(word, entry_.approach->positive))
         into = Approach::Positive;
-    else if (is(entry_.approach->negative))
+    else if (is_one_of(word, entry_.approach->negative))
         into = Approach::Negative;
     else
         faults_.add(cell, shown(cell),

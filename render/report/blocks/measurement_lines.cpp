@@ -58,8 +58,9 @@ std::vector<double> places_of(const document::Series& series) {
         if (position.dimension() == units::Dimension::Length) places.push_back(position.in(units::position_millimetre));
     };
     for (const auto& target : series.targets) add(target.position);
-    if (series.targets.empty() && series.trace)
-        for (const auto& sample : series.trace->samples) add(sample.position);
+    if (!series.targets.empty() || !series.trace) return places;
+    for (const auto& sample : series.trace->samples) add(sample.position);
+    if (series.trace->many) add(series.trace->many->low), add(series.trace->many->high);
     return places;
 }
 

@@ -93,7 +93,8 @@ std::vector<double> written_numbers(const document::Series& series) {
         for (const auto& reading : run.deviations)
             if (reading) numbers.push_back(reading->in(series.unit));
     if (numbers.empty() && series.trace)
-        for (const auto& sample : series.trace->samples) numbers.push_back(sample.value.in(series.unit));
+        for (const auto& sample : series.trace->many ? series.trace->many->begin : series.trace->samples)
+            numbers.push_back(sample.value.in(series.unit));
     return numbers;
 }
 

@@ -1,6 +1,7 @@
 #include "evaluate/numbers/trace/running_hull.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 
 namespace wayfolio::evaluate {
@@ -36,13 +37,58 @@ bool before(const TracePoint& a, const TracePoint& b) { return std::tie(a.x, a.y
 
 }  // namespace
 
-std::vector<TracePoint> RunningHull::corners() const {
+RunningHull::Sides RunningHull::sides() const {
     Points sorted = waiting_;
     std::ranges::sort(sorted, before);
-    Points all = chain(one_at_each_x(sorted, [](const TracePoint&, const TracePoint&) { return false; }), +1);
-    const Points upper =
-        chain(one_at_each_x(sorted, [](const TracePoint& point, const TracePoint& kept) { return point.y > kept.y; }), -1);
-    all.insert(all.end(), upper.begin(), upper.end());
+    const auto higher = [](const TracePoint& point, const TracePoint& kept) { return point.y > kept.y; };
+    const auto never = [](const TracePoint&, const TracePoint&) { return false; };
+    return {chain(one_at_each_x(sorted, never), +1), chain(one_at_each_x(sorted, higher), -1)};
+}
+
+/// Points come along the way, so that the stretch of the side is mostly the one of the point before, or its neighbour.
+bool RunningHull::Side::lies_within(const TracePoint& point, double side) {
+    if (corners.size() < 2 || point.x <= corners.front().x || point.x >= corners.back().x) return false;
+    at = std::min(at, corners.size() - 2);
+    while (point.x > corners[at + 1].x) ++at;
+    while (point.x < corners[at].x) --at;
+    return side * area(corners[at], corners[at + 1], point) > 0;
+}
+
+void RunningHull::fold() {
+    Sides found = sides();
+    if (found.lower.size() + found.upper.size() > most_corners) thin(found);
+    waiting_ = united(found);
+    corners_ = waiting_.size();
+    lower_.corners = std::move(found.lower);
+    upper_.corners = std::move(found.upper);
+}
+
+/// Takes corners out that stand out from the line between their neighbours by next to nothing, never two beside each other. Of n corners
+/// few can stand out by more: their turns add up to one turn, and the ways between them to the whole way, so that at most about
+/// sqrt(pi / (2 e)) stand out by the share e of the range.
+void RunningHull::thin(Sides& sides) {
+    const TracePoint &first = sides.lower.front(), &last = sides.lower.back();
+    double range = 0;
+    for (const Points* side : {&sides.lower, &sides.upper})
+        for (const TracePoint& point : *side) range = std::max(range, std::abs(area(first, last, point)) / (last.x - first.x));
+    for (Points* side : {&sides.lower, &sides.upper}) {
+        Points kept{side->front()};
+        for (std::size_t i = 1; i + 1 < side->size(); ++i) {
+            const TracePoint &before_it = (*side)[i - 1], &corner = (*side)[i], &behind = (*side)[i + 1];
+            const bool beside_kept = kept.back().sample == before_it.sample;
+            const double out = std::abs(area(before_it, behind, corner)) / (behind.x - before_it.x);
+            if (!beside_kept || out > next_to_nothing * range) kept.push_back(corner);
+        }
+        if (side->size() > 1) kept.push_back(side->back());
+        *side = std::move(kept);
+    }
+}
+
+std::vector<TracePoint> RunningHull::corners() const { return united(sides()); }
+
+std::vector<TracePoint> RunningHull::united(const Sides& sides) {
+    Points all = sides.lower;
+    all.insert(all.end(), sides.upper.begin(), sides.upper.end());
     std::ranges::sort(all, before);
     const auto twice = std::ranges::unique(all, [](const TracePoint& a, const TracePoint& b) { return a.x == b.x && a.y == b.y; });
     all.erase(twice.begin(), twice.end());

@@ -19,17 +19,14 @@ using Baseline = std::function<Deviation(const Position&)>;
 Deviation none_of(const DeviationUnit& unit) { return {0.0, unit}; }
 
 Baseline straightness_baseline(const SeriesEvaluation& evaluation) {
-    const evaluate::Parameter* headline = evaluate::find_parameter(evaluation, "straightness");
-    for (const auto& line : evaluation.lines) {
-        if (headline && headline->reference_line != line.kind) continue;
-        return [line, rotary = evaluation.position_unit.dimension == units::Dimension::Angle](const Position& at) {
-            // The slope is in µm per metre of travel, positions count from the axis's own zero.
-            const double metres = rotary ? 0.0 : at.in(units::position_metre);
-            const units::Length rise = units::micrometre(line.slope.in(units::micrometre_per_metre) * metres);
-            return line.offset.dimension() == units::Dimension::Length ? line.offset + Deviation(rise) : line.offset;
-        };
-    }
-    return [unit = evaluation.unit](const Position&) { return none_of(unit); };
+    const evaluate::ReferenceLineResult* const found = evaluate::headline_line(evaluation);
+    if (found == nullptr) return [unit = evaluation.unit](const Position&) { return none_of(unit); };
+    return [line = *found, rotary = evaluation.position_unit.dimension == units::Dimension::Angle](const Position& at) {
+        // The slope is in µm per metre of travel, positions count from the axis's own zero.
+        const double metres = rotary ? 0.0 : at.in(units::position_metre);
+        const units::Length rise = units::micrometre(line.slope.in(units::micrometre_per_metre) * metres);
+        return line.offset.dimension() == units::Dimension::Length ? line.offset + Deviation(rise) : line.offset;
+    };
 }
 
 Baseline angle_baseline(const SeriesEvaluation& evaluation) {
@@ -249,6 +246,9 @@ DeviationPlot deviation_plot(const document::Document& document, const document:
         for (const auto& sample : series.trace->samples)
             plot.trace.push_back({sample.position, sample.value + evaluation.air_at(sample.position) - baseline(sample.position)});
     }
+    if (evaluation.trace)
+        for (const auto& sample : evaluation.trace->outline)
+            plot.trace.push_back({sample.position, sample.value - baseline(sample.position)});
     for (const auto& [name, symbol] : measured_parameters(series, evaluation)) measure(plot, evaluation, name, symbol);
     plot.bands = std::ranges::any_of(plot.targets, [](const auto& t) { return t.one_way.positive.s || t.one_way.negative.s; });
     // Where single readings, means and bands coincide (one run), the runs would only thicken the line.

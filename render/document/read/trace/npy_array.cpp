@@ -1,6 +1,7 @@
-#include "document/read/npy_array.hpp"
+#include "document/read/trace/npy_array.hpp"
 
 #include "input/json/json.hpp"
+#include "input/problem.hpp"
 
 #include <algorithm>
 #include <bit>
@@ -103,19 +104,25 @@ std::string shape_text(const std::vector<std::uint64_t>& shape) {
 
 }  // namespace
 
-std::variant<NpyArray, NpyArray::Fault> NpyArray::open(std::string_view bytes) {
-    constexpr std::size_t versions_at = magic.size(), size_at = magic.size() + 2;
-    if (bytes.size() <= size_at) return Fault{"a .npy file that ends in its head", "a header", "is the file whole?"};
-    const auto version = static_cast<unsigned>(static_cast<unsigned char>(bytes[versions_at]));
+std::variant<NpyArray, NpyArray::Fault> NpyArray::open(input::ByteSource source) {
+    constexpr std::size_t versions_at = magic.size(), size_at = magic.size() + 2, longest_start = size_at + 4, longest_header = 65'536;
+    std::string start(longest_start, '\0');
+    start.resize(source.read_at(0, start));
+    if (start.size() <= size_at) return Fault{"a .npy file that ends in its head", "a header", "is the file whole?"};
+    const auto version = static_cast<unsigned>(static_cast<unsigned char>(start[versions_at]));
     if (version < 1 || version > 3) return Fault{fmt::format("version {} of .npy", version), "version 1, 2 or 3", {}};
     const std::size_t size_of_size = version == 1 ? 2 : 4, header_at = size_at + size_of_size;
-    const std::uint64_t header_size = bytes.size() < header_at ? bytes.size() : whole(bytes.substr(size_at, size_of_size), false);
-    if (header_size > bytes.size() - std::min(header_at, bytes.size()))
-        return Fault{fmt::format("a header of {} bytes in a file of {}", header_size, bytes.size()), "a header that is there",
+    const std::uint64_t header_size =
+        start.size() < header_at ? source.size : whole(std::string_view(start).substr(size_at, size_of_size), false);
+    if (header_size > source.size - std::min(header_at, source.size))
+        return Fault{fmt::format("a header of {} bytes in a file of {}", header_size, source.size), "a header that is there",
                      "is the file whole?"};
-    HeaderText header(bytes.substr(header_at, header_size));
-    if (!header.read())
-        return Fault{input::quoted(bytes.substr(header_at, header_size)), "a header with \"descr\", \"fortran_order\" and \"shape\"", {}};
+    if (header_size > longest_header)
+        return Fault{fmt::format("a header of {} bytes", header_size), fmt::format("at most {}", longest_header), {}};
+    std::string head(header_size, '\0');
+    head.resize(source.read_at(header_at, head));
+    HeaderText header(head);
+    if (!header.read()) return Fault{input::quoted(head), "a header with \"descr\", \"fortran_order\" and \"shape\"", {}};
     const std::string_view type = header.descr;
     if (type != "<f8" && type != ">f8" && type != "<f4" && type != ">f4")
         return Fault{"numbers of type " + input::quoted(type), "\"<f8\", \">f8\", \"<f4\" or \">f4\"",
@@ -124,19 +131,46 @@ std::variant<NpyArray, NpyArray::Fault> NpyArray::open(std::string_view bytes) {
         return Fault{"an array of shape " + shape_text(header.shape), "two columns, position and value: shape (n, 2)",
                      header.shape.size() == 2 && header.shape[0] == 2 ? "transpose it" : ""};
     const Form form{type[2] == '8' ? std::size_t{8} : std::size_t{4}, type[0] == '>', header.order == "True"};
-    const std::string_view numbers = bytes.substr(header_at + header_size);
-    const std::size_t row_size = 2 * form.number_size;
-    if (numbers.size() % row_size != 0 || numbers.size() / row_size != header.shape[0])
-        return Fault{fmt::format("{} bytes behind a header that says {} rows of {} bytes", numbers.size(), header.shape[0], row_size),
+    const std::size_t numbers_at = header_at + header_size, numbers = source.size - numbers_at, row_size = 2 * form.number_size;
+    if (numbers % row_size != 0 || numbers / row_size != header.shape[0])
+        return Fault{fmt::format("{} bytes behind a header that says {} rows of {} bytes", numbers, header.shape[0], row_size),
                      "as many as the header says", "is the file whole?"};
-    return NpyArray(numbers, header.shape[0], form);
+    return NpyArray(std::move(source), numbers_at, header.shape[0], form);
 }
 
-double NpyArray::at(std::size_t row, std::size_t column) const {
-    const std::size_t place = form_.column_by_column ? column * rows_ + row : 2 * row + column;
-    const std::uint64_t bits = whole(numbers_.substr(place * form_.number_size, form_.number_size), form_.big_endian);
-    if (form_.number_size == 4) return static_cast<double>(std::bit_cast<float>(static_cast<std::uint32_t>(bits)));
-    return std::bit_cast<double>(bits);
+void NpyArray::read(std::size_t place, std::span<char> into) const {
+    if (source_.read_at(place, into) != into.size()) throw input::InputMissing("a .npy file", "ended while it was read");
+}
+
+double NpyArray::number(const char* at) const {
+    const bool swapped = form_.big_endian != (std::endian::native == std::endian::big);
+    if (form_.number_size == 4) {
+        std::uint32_t bits = 0;
+        std::memcpy(&bits, at, sizeof bits);
+        return static_cast<double>(std::bit_cast<float>(swapped ? __builtin_bswap32(bits) : bits));
+    }
+    std::uint64_t bits = 0;
+    std::memcpy(&bits, at, sizeof bits);
+    return std::bit_cast<double>(swapped ? __builtin_bswap64(bits) : bits);
+}
+
+void NpyArray::walk(const std::function<void(std::span<const Row>)>& take) const {
+    constexpr std::size_t rows_at_a_time = 4096;
+    const std::size_t size = form_.number_size, step = form_.column_by_column ? size : 2 * size;
+    std::vector<char> first, second;
+    std::vector<Row> rows;
+    for (std::size_t done = 0; done < rows_; done += rows.size()) {
+        rows.resize(std::min(rows_at_a_time, rows_ - done));
+        first.resize(rows.size() * step);
+        read(numbers_at_ + done * step, first);
+        if (form_.column_by_column) {
+            second.resize(rows.size() * step);
+            read(numbers_at_ + (rows_ + done) * step, second);
+        }
+        const char *const x = first.data(), *const y = form_.column_by_column ? second.data() : first.data() + size;
+        for (std::size_t row = 0; row < rows.size(); ++row) rows[row] = {number(x + row * step), number(y + row * step)};
+        take(rows);
+    }
 }
 
 }  // namespace wayfolio::document

@@ -1,0 +1,39 @@
+#pragma once
+#include "input/byte_source.hpp"
+
+#include <cstddef>
+#include <functional>
+#include <span>
+#include <string>
+
+namespace wayfolio::document {
+
+inline constexpr std::size_t most_samples_of_a_file = 100'000'000;  ///< an hour of a fast recorder
+
+/// One sample as the file writes it.
+struct WrittenSample {
+    double position, value;
+    std::size_t place;  ///< the line, or the row of an array, from 1
+};
+
+/// What is wrong in a trace file: at a line and column, or at none (0).
+struct TraceFault {
+    std::size_t line, column;
+    std::string found, expected, hint{};
+};
+
+/// Who reads the samples of a trace file, some at a time and in the order of the file, with the faults between them.
+struct TraceFileSink {
+    std::function<void(std::span<const WrittenSample>)> take;
+    std::function<void(TraceFault)> fault;
+};
+
+/// The samples of a trace file: two columns, position and value, separated by comma, semicolon, tab or space, with an optional header
+/// line; or an array of NumPy's format .npy. What is held does not grow with the file.
+/// @throws input::InputMissing as the source
+void read_trace_file(const input::ByteSource& source, const TraceFileSink& sink);
+
+/// Whether places are rows of an array, not lines of a text.
+bool is_npy(const input::ByteSource& source);
+
+}  // namespace wayfolio::document
