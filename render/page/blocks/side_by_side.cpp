@@ -289,7 +289,7 @@ bool place_side_by_side(Composer& composer, const Readings& block) {
         if (i > 1 && !composer.fits(pt(needed))) {
             close(std::move(head));
             composer.set_goes_on({right, composer.y});
-            turn_page(composer, block.opening.label);
+            turn_page(composer, block.opening.label, 1);  // the heads stand under it as under the title
             head = begin();
             first_of_page = i;
         }
