@@ -44,13 +44,13 @@ void Composer::place_margin_rests() {
     margin_rests_ = std::move(still);
 }
 
-Paper Composer::last_ink() const {
-    const auto covered = frame::bounds(drafts_.back().items);
+Paper Composer::last_ink(const Draft& page) const {
+    const auto covered = frame::bounds(page.items);
     return covered ? covered->bottom() : grid().first_baseline;
 }
 
-double Composer::empty_share() const {
-    return (grid().last_baseline - last_ink()) / (grid().last_baseline - grid().first_baseline);
+double Composer::empty_share(const Draft& page) const {
+    return (grid().last_baseline - last_ink(page)) / (grid().last_baseline - grid().first_baseline);
 }
 
 void Composer::begin_endless_column() {

@@ -67,10 +67,29 @@ Paper below_all(const Composer& composer, const report::Block& block) {
     return composer.on_grid(composer.last_ink() + composer.tools().layout.size(SizeRole::BlockGap));
 }
 
+/// No page but the last is emptier.
+constexpr double most_empty = 0.25;
+/// What is emptier is worth filling by text from further behind.
+constexpr double worth_filling = 0.12;
+
+/// Whether panels that begin at a height leave much of the page empty, as the next one finds no room there.
+bool breaks_early(const Composer& composer, const report::Panels& block, Paper top) {
+    const PageNumbers none;
+    Composer trial(composer.tools(), none);
+    trial.new_page();
+    trial.y = top;
+    place(trial, block);
+    const std::vector<Draft> pages = trial.take();
+    return pages.size() > 1 && composer.empty_share(pages.front()) > most_empty;
+}
+
 /// Whether a block begins below what stands on the page.
 bool begins_here(const Composer& composer, const report::Block& block) {
-    return composer.may_share_page && may_begin_below(block) &&
-           composer.fits(below_all(composer, block) - composer.y + least_height(composer, block));
+    if (!composer.may_share_page || !may_begin_below(block)) return false;
+    const Paper top = below_all(composer, block);
+    if (!composer.fits(top - composer.y + least_height(composer, block))) return false;
+    const auto* const panels = std::get_if<report::Panels>(&block);
+    return panels == nullptr || panels->panels.size() < 2 || !breaks_early(composer, *panels, top);
 }
 
 void place_block(Composer& composer, const report::Block& block) {
@@ -144,11 +163,6 @@ const report::Block* take_flowing(const Composer& composer, Blocks& waiting) {
     return taken;
 }
 
-/// No page but the last is emptier.
-constexpr double most_empty = 0.25;
-/// What is emptier is worth filling by text from further behind.
-constexpr double worth_filling = 0.12;
-
 /// Takes what comes next: the first block, or text from further behind that fills the rest of a page; readings where it would end early.
 const report::Block* take_next(const Composer& composer, Blocks& waiting, Halves& halves) {
     const double empty = composer.page_number() > 0 && composer.may_share_page ? composer.empty_share() : 0;
@@ -178,6 +192,18 @@ FilledPart fill_part(Blocks waiting, const Tools& tools, const PageNumbers& know
     return part;
 }
 
+/// Takes the first readings if they fit whole. They do not: null.
+const report::Block* take_whole_readings(const Composer& composer, Blocks& waiting) {
+    const auto first =
+        std::ranges::find_if(waiting, [](const report::Block* block) { return std::holds_alternative<report::Readings>(*block); });
+    if (first == waiting.end()) return nullptr;
+    const report::Block* const taken = *first;
+    const Paper height = height_alone(composer, std::get<report::Readings>(*taken));
+    if (!composer.fits(below_all(composer, *taken) - composer.y + height)) return nullptr;
+    waiting.erase(first);
+    return taken;
+}
+
 /// The first page. What it leaves for a second one does not fill that: text of the report goes on below.
 /// @param waiting all other blocks; what is taken leaves them
 FilledPart fill_answer(const report::Block* answer, Blocks& waiting, const Tools& tools, const PageNumbers& known) {
@@ -186,11 +212,12 @@ FilledPart fill_answer(const report::Block* answer, Blocks& waiting, const Tools
     place_block(composer, *answer);
     const int own_pages = composer.page_number();
     while (own_pages > 1 && composer.empty_share() > worth_filling) {
-        const report::Block* const text = take_text(composer, waiting, part.halves);
-        if (!text) break;
+        const report::Block* next = take_text(composer, waiting, part.halves);
+        if (!next && composer.empty_share() > most_empty) next = take_whole_readings(composer, waiting);
+        if (!next) break;
         composer.may_share_page = true;
-        place_block(composer, *text);
-        part.blocks.push_back(text);
+        place_block(composer, *next);
+        part.blocks.push_back(next);
     }
     part.asks_for_pages = composer.asked_for_pages;
     part.anchors = composer.anchors();

@@ -88,4 +88,6 @@ Paper least_height(const Composer& composer, const report::Block& block) { retur
 
 Paper height_alone(const Composer& composer, const report::Sections& text) { return heights_alone(composer, text).all; }
 
+Paper height_alone(const Composer& composer, const report::Readings& readings) { return heights_alone(composer, readings).all; }
+
 }  // namespace wayfolio::page
