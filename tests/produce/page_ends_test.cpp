@@ -21,7 +21,10 @@ TEST_CASE("pages end as a reader expects: full, with no heading and no row alone
             INFO(path.filename().string() << " on " << paper << ", " << pages.size() << " pages");
             CHECK(testing::early_ends(pages, layout.grid()) == testing::Findings{});
             CHECK(testing::single_rows(pages) == testing::Findings{});
-            for (const frame::Frame& page : pages) CHECK(testing::lone_headings(page) == testing::Findings{});
+            for (const frame::Frame& page : pages) {
+                CHECK(testing::lone_headings(page) == testing::Findings{});
+                CHECK(testing::texts_past_the_margins(page, layout.grid()) == testing::Findings{});
+            }
             pages_seen += pages.size();
         }
     }
