@@ -68,6 +68,8 @@ struct Least {
         if (!block.predicted) return opened(block.opening, few_points);
         report::Compensation head = block;
         head.sections.clear();
+        // A table stands under its curve where both fit on a page.
+        if (const Paper both = heights_alone(composer, head).all; both < composer.grid().height) return both;
         head.points.rows.clear();
         return heights_alone(composer, head).all;
     }

@@ -144,7 +144,8 @@ void add_figure(CLI::App& program, Command& chosen) {
         "  wayfolio figure K-2041.json --series x-exx -o x-exx.svg --narrow");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
     verb->add_option("--series", options->series, "id of the series (default: all figures, to the folder -o)")->type_name("ID");
-    verb->add_option("--figure", options->figure, "figure of the series (default: the first); environment and measurement-lines need no --series")
+    verb->add_option("--figure", options->figure,
+                     "figure of the series (default: the first); environment and measurement-lines need no --series")
         ->type_name("NAME");
     verb->add_option("-o,--output", options->output, "output file: .svg, .pdf or .png, or - for standard output; a folder for all figures")
         ->type_name("OUT");
