@@ -130,7 +130,8 @@ std::vector<SeriesPair> paired(const evaluate::Evaluation& was, const std::strin
 std::string comparison_text(const Comparison& comparison);
 
 /// "format": "wayfolio-comparison", numbers unrounded in the unit named beside them; keys as comparison_schema() describes them.
-std::string comparison_json(const Comparison& comparison);
+/// @param causes as causes() found them
+std::string comparison_json(const Comparison& comparison, const std::optional<std::vector<Cause>>& causes);
 
 /// The JSON Schema (draft-07) of comparison_json().
 std::string_view comparison_schema();

@@ -2,6 +2,8 @@
 #include "evaluate/written/json_parts.hpp"
 #include "evaluate/written/words.hpp"
 
+#include <algorithm>
+
 namespace wayfolio::compare {
 
 namespace {
@@ -45,6 +47,16 @@ Json parameter_json(const ParameterChange& change) {
     return json;
 }
 
+/// Which changes moved a result, by their places under "changes" and "readings".
+Json cause_json(const Cause& cause, const Comparison& comparison) {
+    Json json{{"changes", Json::array()}, {"readings", Json::array()}};
+    for (const std::size_t place : cause.changes) {
+        const bool of_documents = place < comparison.changes.size();
+        json[of_documents ? "changes" : "readings"].push_back(of_documents ? place : place - comparison.changes.size());
+    }
+    return json;
+}
+
 Json readings_json(const ReadingChanges& readings) {
     Json json{{"series", readings.series}, {"same_targets_and_runs", readings.same_plan}};
     if (!readings.same_plan) return json;
@@ -58,7 +70,7 @@ Json readings_json(const ReadingChanges& readings) {
 
 }  // namespace
 
-std::string comparison_json(const Comparison& comparison) {
+std::string comparison_json(const Comparison& comparison, const std::optional<std::vector<Cause>>& causes) {
     Json json{
         {"format", "wayfolio-comparison"}, {"version", 1}, {"was", comparison.was}, {"now", comparison.now}, {"same", comparison.same()}};
     evaluate::add(json, "state_was", comparison.state_was);
@@ -73,6 +85,7 @@ std::string comparison_json(const Comparison& comparison) {
         evaluate::add(one, "state_now", pair.state_now);
         json["paired_by_error"].push_back(std::move(one));
     }
+    json["causes_sought"] = causes.has_value();
     json["changes"] = Json::array();
     for (const Change& change : comparison.changes) {
         Json one{{"pointer", change.pointer}};
@@ -84,7 +97,13 @@ std::string comparison_json(const Comparison& comparison) {
     json["readings"] = Json::array();
     for (const ReadingChanges& readings : comparison.readings) json["readings"].push_back(readings_json(readings));
     json["parameters"] = Json::array();
-    for (const ParameterChange& change : comparison.parameters) json["parameters"].push_back(parameter_json(change));
+    for (const ParameterChange& change : comparison.parameters) {
+        json["parameters"].push_back(parameter_json(change));
+        if (!causes) continue;
+        const auto cause = std::ranges::find_if(
+            *causes, [&](const Cause& one) { return one.series == change.series && one.parameter == change.parameter; });
+        if (cause != causes->end()) json["parameters"].back()["because_of"] = cause_json(*cause, comparison);
+    }
     json["verdicts"] = Json::array();
     for (const VerdictChange& verdict : comparison.verdicts) {
         Json one{{"series", verdict.series}, {"parameter", verdict.parameter}};

@@ -69,7 +69,7 @@ Evaluation evaluate(const document::Document& document) {
     evaluation.warnings = cautions(document, evaluation.series);
     for (auto& warning : cosine_warnings(document, evaluation)) evaluation.warnings.push_back(std::move(warning));
     for (auto& warning : bias_warnings(document, evaluation)) evaluation.warnings.push_back(std::move(warning));
-    evaluation.defaults_used = defaults_used(document);
+    evaluation.defaults_used = defaults_used(document, evaluation.uncertainty.empty() ? HasUncertainty::No : HasUncertainty::Yes);
     return evaluation;
 }
 

@@ -44,11 +44,13 @@ void Composer::place_margin_rests() {
     margin_rests_ = std::move(still);
 }
 
-bool Composer::full_enough() const {
-    constexpr double most_empty = 0.25;
-    const auto covered = frame::bounds(drafts_.back().items);
-    const Paper last = covered ? covered->bottom() : grid().first_baseline;
-    return grid().last_baseline - last <= (grid().last_baseline - grid().first_baseline) * most_empty;
+Paper Composer::last_ink(const Draft& page) const {
+    const auto covered = frame::bounds(page.items);
+    return covered ? covered->bottom() : grid().first_baseline;
+}
+
+double Composer::empty_share(const Draft& page) const {
+    return (grid().last_baseline - last_ink(page)) / (grid().last_baseline - grid().first_baseline);
 }
 
 void Composer::begin_endless_column() {

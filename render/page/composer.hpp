@@ -130,8 +130,12 @@ public:
     [[nodiscard]] Paper text_left() const;
     [[nodiscard]] Paper text_right() const;
     [[nodiscard]] bool fits(Paper height) const { return y + height <= last_baseline() + rounding; }
-    /// Whether the page may end here: no more than a quarter of it stays empty.
-    [[nodiscard]] bool full_enough() const;
+    /// The lower end of what is drawn on the page.
+    [[nodiscard]] Paper last_ink() const { return last_ink(drafts_.back()); }
+    [[nodiscard]] Paper last_ink(const Draft& page) const;
+    /// How much of the page is empty below its last ink: 0 to 1.
+    [[nodiscard]] double empty_share() const { return empty_share(drafts_.back()); }
+    [[nodiscard]] double empty_share(const Draft& page) const;
 
     /// How far the margin column of this page is taken.
     Paper& margin_free() { return drafts_.back().margin_free; }

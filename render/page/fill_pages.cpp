@@ -13,6 +13,7 @@
 #include <numeric>
 #include <optional>
 #include <stdexcept>
+#include <type_traits>
 
 namespace wayfolio::page {
 namespace {
@@ -44,9 +45,7 @@ bool may_begin_below(const report::Block& block) {
 }
 
 /// Whether others may begin below it.
-bool shares_its_end(const report::Block& block) {
-    return !std::holds_alternative<report::Answer>(block) && !std::holds_alternative<report::PositioningOpening>(block);
-}
+bool shares_its_end(const report::Block& block) { return !std::holds_alternative<report::Answer>(block); }
 
 std::vector<Blocks> independent_parts(const Blocks& blocks) {
     std::vector<Blocks> parts;
@@ -61,19 +60,40 @@ const std::string& label_of(const report::Block& block) {
     return std::visit([](const auto& one) -> const std::string& { return one.opening.label; }, block);
 }
 
-/// Between blocks on a page: the composer stands a line below what ends there already.
-Paper block_gap(const Composer& composer) {
-    return std::max(Paper{}, composer.tools().layout.size(SizeRole::BlockGap) - composer.grid().baseline_step);
+/// Where a block begins below what stands on the page, in the wide column and beside it. Tables of readings stand closer.
+Paper below_all(const Composer& composer, const report::Block& block) {
+    constexpr double above_readings = 16;
+    if (std::holds_alternative<report::Readings>(block)) return composer.last_ink() + pt(above_readings);
+    return composer.on_grid(composer.last_ink() + composer.tools().layout.size(SizeRole::BlockGap));
+}
+
+/// No page but the last is emptier.
+constexpr double most_empty = 0.25;
+/// What is emptier is worth filling by text from further behind.
+constexpr double worth_filling = 0.12;
+
+/// Whether panels that begin at a height leave much of the page empty, as the next one finds no room there.
+bool breaks_early(const Composer& composer, const report::Panels& block, Paper top) {
+    const PageNumbers none;
+    Composer trial(composer.tools(), none);
+    trial.new_page();
+    trial.y = top;
+    place(trial, block);
+    const std::vector<Draft> pages = trial.take();
+    return pages.size() > 1 && composer.empty_share(pages.front()) > most_empty;
 }
 
 /// Whether a block begins below what stands on the page.
 bool begins_here(const Composer& composer, const report::Block& block) {
-    const Paper gap = block_gap(composer);
-    return composer.may_share_page && may_begin_below(block) && composer.fits(gap + least_height(composer, block));
+    if (!composer.may_share_page || !may_begin_below(block)) return false;
+    const Paper top = below_all(composer, block);
+    if (!composer.fits(top - composer.y + least_height(composer, block))) return false;
+    const auto* const panels = std::get_if<report::Panels>(&block);
+    return panels == nullptr || panels->panels.size() < 2 || !breaks_early(composer, *panels, top);
 }
 
 void place_block(Composer& composer, const report::Block& block) {
-    if (begins_here(composer, block)) composer.y = composer.on_grid(composer.y + block_gap(composer));
+    if (begins_here(composer, block)) composer.y = below_all(composer, block);
     else composer.new_page();
     std::visit([&](const auto& one) { place(composer, one); }, block);
     while (composer.has_margin_rests()) turn_page(composer, label_of(block));
@@ -81,9 +101,9 @@ void place_block(Composer& composer, const report::Block& block) {
 
 /// As many of its sections as fit below what stands on the page.
 std::size_t sections_that_fit(const Composer& composer, const report::Sections& text) {
-    const Paper gap = block_gap(composer);
     report::Sections some = text;
-    while (!some.sections.empty() && !composer.fits(gap + height_alone(composer, some))) some.sections.pop_back();
+    const Paper above = below_all(composer, report::Block(report::Sections{})) - composer.y;
+    while (!some.sections.empty() && !composer.fits(above + height_alone(composer, some))) some.sections.pop_back();
     return some.sections.size();
 }
 
@@ -128,23 +148,29 @@ const report::Block* take_text(const Composer& composer, Blocks& waiting, Halves
     return halves.emplace_back(std::make_unique<report::Block>(std::move(first))).get();
 }
 
-/// Takes readings, which fill any page, for they go on over the next one. None begin here: null.
-const report::Block* take_readings(const Composer& composer, Blocks& waiting) {
+/// Takes the first block of a kind that begins here: it fills any page, for it goes on over the next one. None does: null.
+template <class Flowing>
+const report::Block* take_flowing(const Composer& composer, Blocks& waiting) {
     const auto at = std::ranges::find_if(waiting, [&](const report::Block* block) {
-        return std::holds_alternative<report::Readings>(*block) && begins_here(composer, *block);
+        const auto* const flowing = std::get_if<Flowing>(block);
+        if (!flowing || !begins_here(composer, *block)) return false;
+        if constexpr (std::is_same_v<Flowing, report::Sections>) return !flowing->ends_report;
+        else return true;
     });
     if (at == waiting.end()) return nullptr;
-    const report::Block* const readings = *at;
+    const report::Block* const taken = *at;
     waiting.erase(at);
-    return readings;
+    return taken;
 }
 
-/// Takes what comes next: the first block, or text from further behind that fills a page which would end early, or readings that do.
+/// Takes what comes next: the first block, or text from further behind that fills the rest of a page; readings where it would end early.
 const report::Block* take_next(const Composer& composer, Blocks& waiting, Halves& halves) {
-    const bool ends_early = composer.page_number() > 0 && composer.may_share_page && !composer.full_enough();
-    if (ends_early && !begins_here(composer, *waiting.front())) {
+    const double empty = composer.page_number() > 0 && composer.may_share_page ? composer.empty_share() : 0;
+    if (empty > worth_filling && !begins_here(composer, *waiting.front())) {
         if (const report::Block* const text = take_text(composer, waiting, halves)) return text;
-        if (const report::Block* const readings = take_readings(composer, waiting)) return readings;
+        if (const report::Block* const text = take_flowing<report::Sections>(composer, waiting)) return text;
+        const report::Block* const readings = empty > most_empty ? take_flowing<report::Readings>(composer, waiting) : nullptr;
+        if (readings) return readings;
     }
     const report::Block* const first = waiting.front();
     waiting.erase(waiting.begin());
@@ -166,6 +192,18 @@ FilledPart fill_part(Blocks waiting, const Tools& tools, const PageNumbers& know
     return part;
 }
 
+/// Takes the first readings if they fit whole. They do not: null.
+const report::Block* take_whole_readings(const Composer& composer, Blocks& waiting) {
+    const auto first =
+        std::ranges::find_if(waiting, [](const report::Block* block) { return std::holds_alternative<report::Readings>(*block); });
+    if (first == waiting.end()) return nullptr;
+    const report::Block* const taken = *first;
+    const Paper height = height_alone(composer, std::get<report::Readings>(*taken));
+    if (!composer.fits(below_all(composer, *taken) - composer.y + height)) return nullptr;
+    waiting.erase(first);
+    return taken;
+}
+
 /// The first page. What it leaves for a second one does not fill that: text of the report goes on below.
 /// @param waiting all other blocks; what is taken leaves them
 FilledPart fill_answer(const report::Block* answer, Blocks& waiting, const Tools& tools, const PageNumbers& known) {
@@ -173,12 +211,13 @@ FilledPart fill_answer(const report::Block* answer, Blocks& waiting, const Tools
     FilledPart part{.blocks = {answer}};
     place_block(composer, *answer);
     const int own_pages = composer.page_number();
-    while (own_pages > 1 && !composer.full_enough()) {
-        const report::Block* const text = take_text(composer, waiting, part.halves);
-        if (!text) break;
+    while (own_pages > 1 && composer.empty_share() > worth_filling) {
+        const report::Block* next = take_text(composer, waiting, part.halves);
+        if (!next && composer.empty_share() > most_empty) next = take_whole_readings(composer, waiting);
+        if (!next) break;
         composer.may_share_page = true;
-        place_block(composer, *text);
-        part.blocks.push_back(text);
+        place_block(composer, *next);
+        part.blocks.push_back(next);
     }
     part.asks_for_pages = composer.asked_for_pages;
     part.anchors = composer.anchors();

@@ -6,7 +6,7 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr std::size_t unbroken_lines = 6;
+constexpr std::size_t unbroken_lines = 4;
 
 std::size_t capacity(const Composer& composer, Paper leading) {
     const Paper room = composer.last_baseline() - composer.y;
@@ -23,6 +23,8 @@ std::size_t lines_here(const Composer& composer, std::size_t lines, Paper leadin
     const std::size_t here = lines - room == 1 ? room - 1 : room;
     return here < 2 ? 0 : here;
 }
+
+std::size_t least_lines(std::size_t lines) { return lines <= unbroken_lines ? lines : 2; }
 
 std::size_t lines_on_next(const Composer& composer, std::size_t lines, Paper leading) {
     return std::max<std::size_t>(1, lines_here(composer, lines, leading));

@@ -9,6 +9,9 @@ namespace wayfolio::page {
 /// stands alone, neither here nor on the next page.
 std::size_t lines_here(const Composer& composer, std::size_t lines, Paper leading);
 
+/// How many of them must find room where it begins.
+std::size_t least_lines(std::size_t lines);
+
 /// The same behind a turn of the page: at least one, so that an end is reached on any paper.
 std::size_t lines_on_next(const Composer& composer, std::size_t lines, Paper leading);
 

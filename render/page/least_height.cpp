@@ -34,7 +34,7 @@ Heights heights_alone(const Composer& composer, const Block& block) {
 struct Least {
     const Composer& composer;
     static constexpr Paper few_targets = pt(108);  // with the heads above them
-    static constexpr Paper titled_targets = pt(84);  // the same under a title
+    static constexpr Paper titled_targets = pt(62);  // two under a title
     static constexpr Paper few_contributors = pt(90), few_points = pt(120);
 
     [[nodiscard]] Paper opened(const report::Opening& opening, Paper begun) const { return opening_height(composer, opening) + begun; }
@@ -44,8 +44,9 @@ struct Least {
     Paper operator()(const report::Uncertainty& block) const { return opened(block.opening, few_contributors); }
     /// A text under the lead may end a page.
     Paper operator()(const report::Sections& block) const {
-        if (!block.opening.body.empty()) return opened(block.opening, -composer.tools().layout.size(SizeRole::BlockGap));
-        return opened(block.opening, block.sections.empty() ? Paper{} : least_section_height(composer, block.sections.front()));
+        const Paper opening = text_opening_height(composer, block.opening);
+        if (!block.opening.body.empty()) return opening - composer.tools().layout.size(SizeRole::BlockGap);
+        return opening + (block.sections.empty() ? Paper{} : least_section_height(composer, block.sections.front()));
     }
     Paper operator()(const report::Panels& block) const {
         report::Panels head = block;
@@ -67,6 +68,8 @@ struct Least {
         if (!block.predicted) return opened(block.opening, few_points);
         report::Compensation head = block;
         head.sections.clear();
+        // A table stands under its curve where both fit on a page.
+        if (const Paper both = heights_alone(composer, head).all; both < composer.grid().height) return both;
         head.points.rows.clear();
         return heights_alone(composer, head).all;
     }
@@ -86,5 +89,7 @@ struct Least {
 Paper least_height(const Composer& composer, const report::Block& block) { return std::visit(Least{composer}, block); }
 
 Paper height_alone(const Composer& composer, const report::Sections& text) { return heights_alone(composer, text).all; }
+
+Paper height_alone(const Composer& composer, const report::Readings& readings) { return heights_alone(composer, readings).all; }
 
 }  // namespace wayfolio::page

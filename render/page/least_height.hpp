@@ -8,7 +8,8 @@ namespace wayfolio::page {
 /// height for a block that begins a page.
 Paper least_height(const Composer& composer, const report::Block& block);
 
-/// From its first baseline to its last ink, of text that stands alone on a page; the paper's height where it takes several.
+/// From its first baseline to its last ink, of what stands alone on a page; the paper's height where it takes several.
 Paper height_alone(const Composer& composer, const report::Sections& text);
+Paper height_alone(const Composer& composer, const report::Readings& readings);
 
 }  // namespace wayfolio::page

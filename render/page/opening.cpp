@@ -9,7 +9,7 @@ namespace {
 
 constexpr double lead_below_label = 24;  // two lines of the grid
 constexpr double body_below_label = 18;  // where the lead is set as body, or there is none
-constexpr double body_below_lead = 26;   // at least, then on the grid
+constexpr double body_below_lead = 24;   // at least, then on the grid
 constexpr double bookmark_above = 12;    // a line above the label, so that a reader who jumps there sees it
 constexpr std::size_t most_lead_lines = 3;
 
@@ -56,6 +56,27 @@ Paper place_opening(Composer& composer, const report::Opening& opening) {
     return composer.page_number() == first_page ? top : composer.grid().first_baseline;
 }
 
+void place_text_opening(Composer& composer, const report::Opening& opening) {
+    if (opening.lead.empty() || composer.y <= composer.grid().first_baseline) {
+        place_opening(composer, opening);
+        return;
+    }
+    report::Opening low = opening;
+    low.body = report::emphasised(opening.lead);
+    low.body.plain(opening.body.empty() ? "" : " ").append(opening.body);
+    low.lead = {};
+    place_opening(composer, low);
+}
+
+Paper text_opening_height(const Composer& composer, const report::Opening& opening) {
+    const PageNumbers none;
+    Composer trial(composer.tools(), none);
+    trial.new_page();
+    const Paper top = trial.y += composer.grid().baseline_step;
+    place_text_opening(trial, opening);
+    return trial.y - top;
+}
+
 Paper opening_height(const Composer& composer, const report::Opening& opening) {
     const PageNumbers none;
     Composer trial(composer.tools(), none);
@@ -64,22 +85,22 @@ Paper opening_height(const Composer& composer, const report::Opening& opening) {
     return trial.y - top;
 }
 
-void place_continued(Composer& composer, const std::string& label) {
+void place_continued(Composer& composer, const std::string& label, double lines_below) {
     const Paper left = composer.grid().left;
     Placed words = paragraph(composer.tools(), Text().strong(label).quiet("  continued"), {.type = TypeRole::Body}, {left, composer.y},
                              composer.grid().wide_right - left);
     composer.add(std::move(words.group));
     const Paper step = composer.grid().baseline_step;
     // Tables reach into the margin column: what the last page left for it stands above them.
-    composer.y = composer.on_grid(std::max(words.last + step * 2, composer.margin_free() + step));
+    composer.y = composer.on_grid(std::max(words.last + step * lines_below, composer.margin_free() + step));
 }
 
-void turn_page(Composer& composer, const std::string& label) {
+void turn_page(Composer& composer, const std::string& label, double lines_below) {
     if (composer.next_column()) return;
     constexpr double least = 60;
     do {
         composer.new_page();
-        place_continued(composer, label);
+        place_continued(composer, label, lines_below);
     } while (composer.has_margin_rests() && !composer.fits(pt(least)));
     composer.restart_columns();
 }

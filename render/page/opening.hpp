@@ -9,16 +9,22 @@ namespace wayfolio::page {
 /// @return the first baseline for what stands beside it in the margin, on the page where the opening ends
 Paper place_opening(Composer& composer, const report::Opening& opening);
 
+/// The same for a chapter of text. Below another block its lead is strong text before the body: large is what heads a page or a figure.
+void place_text_opening(Composer& composer, const report::Opening& opening);
+/// Its height below another block.
+Paper text_opening_height(const Composer& composer, const report::Opening& opening);
+
 /// From the first baseline of an opening to that of what follows it.
 Paper opening_height(const Composer& composer, const report::Opening& opening);
 
 /// Heading and lead of it alone: composer.y is then their last baseline.
 void place_lead(Composer& composer, const report::Opening& opening);
 
-/// "Label, continued" at the top of a page that goes on with a block.
-void place_continued(Composer& composer, const std::string& label);
+constexpr double lines_below_continued = 2;
+/// "Label, continued" at the top of a page that goes on with a block, so many lines above what follows.
+void place_continued(Composer& composer, const std::string& label, double lines_below = lines_below_continued);
 
 /// A new page that goes on with a block; in columns of text, the second one first.
-void turn_page(Composer& composer, const std::string& label);
+void turn_page(Composer& composer, const std::string& label, double lines_below = lines_below_continued);
 
 }  // namespace wayfolio::page

@@ -36,9 +36,17 @@ std::array<compare::Side, 2> sides_of(const ComparisonDrawing& drawing) {
             compare::Side{kept[1].document_name, drawing.now, drawing.evaluation_now}};
 }
 
-compare::Comparison changes_of(const ComparisonDrawing& drawing) {
+/// What differs, and why.
+struct Differences {
+    compare::Comparison changes;
+    std::optional<std::vector<compare::Cause>> causes;
+};
+
+Differences differences_of(const ComparisonDrawing& drawing) {
     const auto sides = sides_of(drawing);
-    return compare::compare(sides[0], sides[1], drawing.beside);
+    compare::Comparison changes = compare::compare(sides[0], sides[1], drawing.beside);
+    auto causes = compare::causes(sides[0], sides[1], changes);
+    return {std::move(changes), std::move(causes)};
 }
 
 InputList inputs_of_comparison(const ComparisonDrawing& drawing) {
@@ -56,17 +64,14 @@ InputList inputs_of_comparison(const ComparisonDrawing& drawing) {
     return input_list(std::move(list), drawing.layout, drawing.shaper, drawing.versions);
 }
 
-report::Model model_of_comparison(const ComparisonDrawing& drawing, const std::string& fingerprint) {
-    const compare::Comparison changes = changes_of(drawing);
-    const auto sides = sides_of(drawing);
-    const auto causes = compare::causes(sides[0], sides[1], changes);
+report::Model model_of_comparison(const ComparisonDrawing& drawing, const Differences& found, const std::string& fingerprint) {
     report::Model model = report::build_comparison({drawing.was, drawing.evaluation_was, drawing.layout},
-                                                   {drawing.now, drawing.evaluation_now, drawing.layout}, changes, causes);
+                                                   {drawing.now, drawing.evaluation_now, drawing.layout}, found.changes, found.causes);
     model.running.foot_left += "   fingerprint " + short_form(fingerprint);
     return model;
 }
 
-std::vector<Attachment> comparison_attachments(const ComparisonDrawing& drawing, const InputList& inputs) {
+std::vector<Attachment> comparison_attachments(const ComparisonDrawing& drawing, const Differences& found, const InputList& inputs) {
     const std::string json = media_type(".json");
     std::vector<Attachment> all;
     for (const KeptSide& side : kept_sides(drawing)) {
@@ -76,8 +81,8 @@ std::vector<Attachment> comparison_attachments(const ComparisonDrawing& drawing,
                            "Side file of the result document, " + side.words});
     }
     append_layouts_and_list(all, drawing.layout, inputs);
-    all.push_back(
-        {"wayfolio-comparison.json", json, compare::comparison_json(changes_of(drawing)), Relationship::Data, "Every compared number"});
+    all.push_back({"wayfolio-comparison.json", json, compare::comparison_json(found.changes, found.causes), Relationship::Data,
+                   "Every compared number"});
     return all;
 }
 
@@ -93,17 +98,18 @@ std::vector<frame::Frame> laid_out(const ComparisonDrawing& drawing, const repor
 std::vector<frame::Frame> comparison_pages(const ComparisonDrawing& given) {
     const CustomerVersion was = customer_version(given.was), now = customer_version(given.now);
     const ComparisonDrawing drawing = with_documents(given, was.of(given.was), now.of(given.now));
-    return laid_out(drawing, model_of_comparison(drawing, inputs_of_comparison(drawing).fingerprint));
+    return laid_out(drawing, model_of_comparison(drawing, differences_of(drawing), inputs_of_comparison(drawing).fingerprint));
 }
 
 std::string comparison_pdf(const ComparisonDrawing& given) {
     const CustomerVersion was = customer_version(given.was), now = customer_version(given.now);
     const ComparisonDrawing drawing = with_documents(given, was.of(given.was), now.of(given.now));
     const InputList inputs = inputs_of_comparison(drawing);
-    const report::Model model = model_of_comparison(drawing, inputs.fingerprint);
+    const Differences found = differences_of(drawing);
+    const report::Model model = model_of_comparison(drawing, found, inputs.fingerprint);
     output::Metadata metadata{.title = model.title, .author = model.author, .subject = model.subject, .created = model.created};
     sign(metadata, inputs);
-    return output::pdf(laid_out(drawing, model), metadata, drawing.shaper, comparison_attachments(drawing, inputs));
+    return output::pdf(laid_out(drawing, model), metadata, drawing.shaper, comparison_attachments(drawing, found, inputs));
 }
 
 }  // namespace wayfolio::produce

@@ -22,7 +22,7 @@ using plot::Tools;
 
 constexpr std::string_view error_figure = "error", reversal_figure = "reversal", repeatability_figure = "repeatability",
                            environment_figure = "environment", polar_figure = "polar", tool_point_figure = "tool-point",
-                           squareness_figure = "squareness";
+                           squareness_figure = "squareness", lines_figure = "measurement-lines";
 
 const report::SeriesView& view_of(const report::Subject& subject, const std::string& id) {
     for (const auto& view : subject.views)
@@ -136,6 +136,20 @@ plot::DrawnFigure environment_drawn(const report::Subject& subject, const Tools&
         .drawn;
 }
 
+plot::DrawnFigure lines_drawn(const report::Subject& subject, const Tools& tools, const Sheet& sheet) {
+    const auto block = report::measurement_lines(subject);
+    if (!block) throw std::logic_error("no measurement lines to draw");
+    constexpr double without_axis_title = 16;
+    return plot::lines_figure(tools, block->drawing,
+                              {sheet.left, sheet.top - pt(without_axis_title), sheet.right - sheet.left,
+                               tools.layout.size(layouts::SizeRole::MainPlotHeight)});
+}
+
+/// A figure of the whole document.
+plot::DrawnFigure document_figure(const report::Subject& subject, const Tools& tools, const std::string& name, const Sheet& sheet) {
+    return name == lines_figure ? lines_drawn(subject, tools, sheet) : environment_drawn(subject, tools, sheet);
+}
+
 struct Foot {
     frame::Group group;
     units::Paper below;  ///< what lines after the first take
@@ -203,6 +217,7 @@ std::vector<FigureName> figure_names(const document::Document& document, const e
             if (squareness.series[0] == series.id && evaluate::value_of(squareness.value))
                 names.push_back({series.id, std::string(squareness_figure), report::squareness_name(squareness.axes)});
     }
+    if (const auto title = report::measurement_lines_title(document)) names.push_back({"", std::string(lines_figure), *title});
     if (report::environment_plot(document, evaluation, {}, {})) names.push_back({"", std::string(environment_figure), "Environment"});
     return names;
 }
@@ -213,7 +228,8 @@ frame::Frame figure_with(const Drawing& drawing, const report::Subject& subject,
                          const Inputs& inputs) {
     const Tools tools{drawing.layout, drawing.shaper};
     const Sheet sheet = sheet_of(tools, width, which.title);
-    if (which.series.empty()) return sheet_with(drawing, which, inputs, environment_drawn(subject, tools, sheet), {}, sheet);
+    if (which.series.empty())
+        return sheet_with(drawing, which, inputs, document_figure(subject, tools, which.name, sheet), {}, sheet);
     const report::SeriesView& view = view_of(subject, which.series);
     const report::DeviationPlot plot = report::judged_plot(subject, view);
     const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
@@ -262,7 +278,7 @@ std::string FigureMaker::bytes(const FigureName& which, const FigureForm& form) 
     output::Metadata metadata = metadata_of(drawing_, inputs, which.title, drawing_.document.job.number);
     switch (form.format) {
         case FigureFormat::Svg:
-            metadata.shown_data = shown_data(drawing_, inputs, which.series);
+            metadata.shown_data = shown_data(drawing_, inputs, {which.series, which.name});
             return output::svg(frame, metadata, drawing_.shaper);
         case FigureFormat::Pdf: return output::pdf_with({frame}, metadata, drawing_.shaper, files(inputs, metadata.created));
         case FigureFormat::Png: return output::png(frame, drawing_.shaper, form.dots_per_inch);

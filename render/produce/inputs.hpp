@@ -76,6 +76,6 @@ std::optional<output::Attachment> certificate_attachment(const Drawing& drawing)
 output::Metadata metadata_of(const Drawing& drawing, const Inputs& inputs, const std::string& title, const std::string& subject);
 
 /// An SVG's metadata: fingerprint, list, and the numbers of the series that it shows, or of the environment, with their units.
-std::string shown_data(const Drawing& drawing, const Inputs& inputs, const std::string& series);
+std::string shown_data(const Drawing& drawing, const Inputs& inputs, const Product& figure);
 
 }  // namespace wayfolio::produce

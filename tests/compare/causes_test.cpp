@@ -139,3 +139,29 @@ TEST_CASE("the old document with no change is the old one, with every change the
     for (const auto& readings : explained.comparison.readings) every.readings_of.insert(readings.series);
     CHECK(Json::parse(compare::with_changes(before, after, pairs, every)) == now);
 }
+
+TEST_CASE("the JSON names what moved a result by the places of its changes, and says whether that was sought") {
+    Json now = computed();
+    exclude_a_reading(now);
+    now["instruments"][0]["expanded_uncertainty"]["straightness"]["um"] = 0.6;
+    const Explained explained(computed(), now);
+    const Json told = Json::parse(compare::comparison_json(explained.comparison, explained.causes));
+    CHECK(told["causes_sought"] == true);
+    const auto because_of = [&](const std::string& series, const std::string& parameter) {
+        for (const Json& one : told["parameters"])
+            if (one.value("series", "") == series && one["parameter"] == parameter) return one.value("because_of", Json());
+        return Json("no such parameter");
+    };
+    const Json moved = because_of("x-exx-found", "R");
+    CHECK(moved["changes"].empty());
+    REQUIRE(moved["readings"].size() == 1);
+    CHECK(told["readings"][moved["readings"][0].get<std::size_t>()]["series"] == "x-exx-found");
+    const Json widened = because_of("x-eyx-found", "straightness");
+    REQUIRE(widened["changes"].size() == 1);
+    CHECK(told["changes"][widened["changes"][0].get<std::size_t>()]["pointer"] ==
+          "/instruments/0/expanded_uncertainty/straightness/um");
+    CHECK(because_of("x-ebx-found", "angle").is_null());
+    const Json untold = Json::parse(compare::comparison_json(explained.comparison, std::nullopt));
+    CHECK(untold["causes_sought"] == false);
+    for (const Json& one : untold["parameters"]) CHECK_FALSE(one.contains("because_of"));
+}

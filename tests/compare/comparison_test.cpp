@@ -16,7 +16,7 @@ TEST_CASE("two documents that say the same do not differ, in whatever order thei
     const auto comparison = compared(original, twin);
     CHECK(comparison.same());
     CHECK_THAT(compare::comparison_text(comparison), Contains("Nothing differs"));
-    CHECK(Json::parse(compare::comparison_json(comparison))["same"] == true);
+    CHECK(Json::parse(compare::comparison_json(comparison, {}))["same"] == true);
 }
 
 TEST_CASE("internal remarks and a writer's own keys are no difference") {
@@ -78,7 +78,7 @@ TEST_CASE("uncertainties with different k are held against each other as standar
     const auto other_readings = compared(stated(sample(), 3, 3), now);
     CHECK(change_of(other_readings, "E").expanded_difference->in(units::micrometre) == Approx(2 * std::sqrt(2.0)));
     CHECK_THAT(compare::comparison_text(other_readings), Contains("U old and U new were given with different k"));
-    const Json json = Json::parse(compare::comparison_json(other_readings));
+    const Json json = Json::parse(compare::comparison_json(other_readings, {}));
     const auto told = std::ranges::find_if(json["parameters"], [](const Json& one) {
         return one["parameter"] == "E" && one.value("series", "") == "x-exx-found";
     });

@@ -19,7 +19,7 @@ TEST_CASE("a squareness is compared with its U, and counts among the parameters 
     CHECK(change.yardstick == compare::Yardstick::LargerU);
     CHECK_THAT(compare::comparison_text(comparison),
                Contains("Results: 1 of ") && Contains("EC0Y") && Contains("squareness of X and Y: Undecided -> Inside"));
-    const Json told = Json::parse(compare::comparison_json(comparison))["parameters"].back();
+    const Json told = Json::parse(compare::comparison_json(comparison, {}))["parameters"].back();
     CHECK(told["axes"] == Json::array({"X", "Y"}));
     CHECK(told["difference"] == change.difference->in(units::microradian));
     CHECK_FALSE(told.contains("series"));
@@ -80,7 +80,7 @@ TEST_CASE("results at the tool point are compared beside the measured ones, with
     CHECK_FALSE(there.expanded_now.has_value());
     CHECK(there.now != named(comparison, "x-eyx-found", "straightness").now);
     CHECK_FALSE(named(comparison, "x-exx-found", "E at the functional point").differs());
-    const Json told = Json::parse(compare::comparison_json(comparison))["parameters"];
+    const Json told = Json::parse(compare::comparison_json(comparison, {}))["parameters"];
     const auto entry =
         std::ranges::find_if(told, [](const Json& one) { return one["parameter"] == "straightness at the functional point"; });
     REQUIRE(entry != told.end());

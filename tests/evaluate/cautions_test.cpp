@@ -119,16 +119,17 @@ TEST_CASE("two series of one axis lack the travel of the axis once") {
 
 TEST_CASE("each default that was used is one sentence, and none is named that the document settles") {
     auto document = measured_job();
-    CHECK(evaluate::defaults_used(document) ==
+    CHECK(evaluate::defaults_used(document, evaluate::HasUncertainty::Yes) ==
           std::vector<std::string>{"No edition named: positioning is evaluated by ISO 230-2:2014.",
                                    "No sign named in EXX: readings are taken as actual minus target.",
                                    "No coverage named: expanded uncertainties are given with k = 2.",
                                    "No Monte Carlo asked for: uncertainties are propagated to first order only.",
                                    "Hints not switched off: the readings are tested for hints, which change no result."});
+    CHECK(evaluate::defaults_used(document, evaluate::HasUncertainty::No).size() == 3);  // nothing of coverage, nothing of Monte Carlo
     document.evaluation.standard = document::Standard::Iso230_2_2006;
     document.evaluation.coverage = document::Coverage::K2;
     document.evaluation.monte_carlo.emplace();
     document.evaluation.hints = false;
     document.series[0].sign_stated = true;
-    CHECK(evaluate::defaults_used(document).empty());
+    CHECK(evaluate::defaults_used(document, evaluate::HasUncertainty::Yes).empty());
 }

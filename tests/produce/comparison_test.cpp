@@ -248,3 +248,17 @@ TEST_CASE("a comparison carries both documents without what they mark internal, 
     CHECK_THAT(numbers["changes"].dump(), !Contains("must not read"));
     CHECK(Json::parse(file_bytes(into + "/wayfolio-inputs.json"))["documents"].size() == 2);
 }
+
+TEST_CASE("a long text that changed stands in full, and of a long list the page says how many more entries there are") {
+    Json now = sample("short-axis.json");
+    std::string title = "Title";
+    for (int i = 1; i <= 40; ++i) title += " word" + std::to_string(i);
+    now["job"]["title"] = title;
+    Json added = now["series"][0];
+    added["id"] = "after";
+    added["state"] = "after-repair";
+    now["series"].push_back(added);
+    const std::string words = words_on(Two(sample("short-axis.json"), now).pages());
+    for (int i = 1; i <= 40; ++i) CHECK_THAT(words, Contains("word" + std::to_string(i)));
+    CHECK_THAT(words, !Contains("...") && !Contains("\u2026"));
+}

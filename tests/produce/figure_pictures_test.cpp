@@ -70,6 +70,10 @@ TEST_CASE("the angle of two axes is drawn as it was, open and closed", "[picture
                    {"figures/squareness-other-way.txt", small::squareness(-30), "x-eyx", "squareness"}});
 }
 
+TEST_CASE("where the measurement lines ran is drawn as it was", "[pictures]") {
+    check_figures({{"figures/measurement-lines.txt", small::upright_tool_point(), "", "measurement-lines"}});
+}
+
 TEST_CASE("the record of the surroundings is drawn as it was", "[pictures]") {
     check_figures({{"figures/environment.txt", small::surroundings(), "", "environment"}});
 }

@@ -21,9 +21,25 @@ TEST_CASE("pages end as a reader expects: full, with no heading and no row alone
             INFO(path.filename().string() << " on " << paper << ", " << pages.size() << " pages");
             CHECK(testing::early_ends(pages, layout.grid()) == testing::Findings{});
             CHECK(testing::single_rows(pages) == testing::Findings{});
-            for (const frame::Frame& page : pages) CHECK(testing::lone_headings(page) == testing::Findings{});
+            for (const frame::Frame& page : pages) {
+                CHECK(testing::lone_headings(page) == testing::Findings{});
+                CHECK(testing::texts_past_the_margins(page, layout.grid()) == testing::Findings{});
+            }
             pages_seen += pages.size();
         }
     }
     CHECK(pages_seen > 500);
+}
+
+TEST_CASE("a report is as long as what it says") {
+    const auto length = [](const std::string& sample) {
+        const auto document = document::read_document(std::string(WAYFOLIO_SOURCE_FOLDER) + "/sample-results/" + sample);
+        const auto layout = layouts::read_layout("report", "A4");
+        return produce::report_pages({document, evaluate::evaluate(document), layout, testing::shaper()}).size();
+    };
+    CHECK(length("short-axis.json") == 12);  // six quantities in one state
+    CHECK(length("two-axes.json") == 12);
+    CHECK(length("rotary-axis.json") == 7);
+    CHECK(length("smallest.json") == 3);
+    CHECK(length("long-axis.json") <= 21);  // as found and as left, 27 targets in ten runs
 }

@@ -70,8 +70,8 @@ TEST_CASE("sources stand with their editions, and one sentence names those not c
 
 TEST_CASE("program, document and layout stand with versions and hashes") {
     const MethodPage made{measured()};
-    CHECK(says(made.words, "Document, SHA-256: 0123abcd"));
-    CHECK(says(made.words, "Layout “report”, SHA-256: " + made.layout.sha256));
+    CHECK(says(made.words, "Document: 0123abcd"));
+    CHECK(says(made.words, "Layout “report”: " + made.layout.sha256));
 }
 
 TEST_CASE("as found against as left sums up each axis in one line") {

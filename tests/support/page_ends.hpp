@@ -38,6 +38,18 @@ inline Findings early_ends(const std::vector<frame::Frame>& pages, const layouts
     return found;
 }
 
+/// Texts that run past the margin column's edge, or begin left of the page's text.
+inline Findings texts_past_the_margins(const frame::Frame& page, const layouts::PaperGrid& grid) {
+    Findings found;
+    frame::walk(page.items, [&](const frame::GlyphRun& run) {
+        const frame::Rect box = frame::bounds(run);
+        const frame::Paper hangs = units::point(12);  // numbers of axes, and p of the answer, hang into the edge
+        if (box.right() > grid.margin_right + hangs || box.left < grid.left - hangs)
+            found.push_back("\"" + run.text + "\" stands past the margins " + checking::place(box));
+    });
+    return found;
+}
+
 namespace checking {
 
 inline bool is_heading(Role role) { return role == Role::Heading1 || role == Role::Heading2 || role == Role::Heading3; }

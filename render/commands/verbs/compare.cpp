@@ -34,7 +34,8 @@ struct BothSides {
 std::string comparison_words(const CompareOptions& options, const BothSides& sides) {
     const compare::Side was{options.was, sides.was, sides.evaluation_was}, now{options.now, sides.now, sides.evaluation_now};
     const compare::Comparison comparison = compare::compare(was, now, options.beside());
-    return options.json ? compare::comparison_json(comparison) : compare::comparison_text(comparison);
+    return options.json ? compare::comparison_json(comparison, compare::causes(was, now, comparison))
+                        : compare::comparison_text(comparison);
 }
 
 ExitCode compare_both(const CompareOptions& options, const Console& console) {

@@ -42,7 +42,9 @@ FigureName document_figure(const FigureOptions& options, const std::vector<Figur
     for (const FigureName& figure : all)
         if (figure.series.empty() && figure.name == options.figure) return figure;
     if (options.figure == "environment") throw UsageError("no environment figure: the document records no environment over time");
-    throw UsageError("--figure needs --series (only --figure environment does not)");
+    if (options.figure == "measurement-lines")
+        throw UsageError("no figure of the measurement lines: the document does not say which axis is upright and where the others stood");
+    throw UsageError("--figure needs --series (only environment and measurement-lines do not)");
 }
 
 FigureName wanted_figure(const FigureOptions& options, const evaluate::SeriesEvaluation& series, const std::vector<FigureName>& all) {
@@ -142,7 +144,8 @@ void add_figure(CLI::App& program, Command& chosen) {
         "  wayfolio figure K-2041.json --series x-exx -o x-exx.svg --narrow");
     verb->add_option("RESULT.json", options->result, "the result document, or - for standard input");
     verb->add_option("--series", options->series, "id of the series (default: all figures, to the folder -o)")->type_name("ID");
-    verb->add_option("--figure", options->figure, "figure of the series (default: the first); environment needs no --series")
+    verb->add_option("--figure", options->figure,
+                     "figure of the series (default: the first); environment and measurement-lines need no --series")
         ->type_name("NAME");
     verb->add_option("-o,--output", options->output, "output file: .svg, .pdf or .png, or - for standard output; a folder for all figures")
         ->type_name("OUT");

@@ -8,7 +8,9 @@ namespace wayfolio::evaluate {
 /// @param series the evaluations, in the document's order
 std::vector<Warning> cautions(const document::Document& document, const std::vector<SeriesEvaluation>& series);
 
+/// Whether an uncertainty was stated or evaluated: only then its defaults were used.
+enum class HasUncertainty { Yes, No };
 /// One plain sentence for each default that the document left to the program.
-std::vector<std::string> defaults_used(const document::Document& document);
+std::vector<std::string> defaults_used(const document::Document& document, HasUncertainty uncertainty);
 
 }  // namespace wayfolio::evaluate

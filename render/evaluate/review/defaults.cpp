@@ -38,7 +38,7 @@ std::string wavelength_sentence(const document::Document& document) {
 
 }  // namespace
 
-std::vector<std::string> defaults_used(const document::Document& document) {
+std::vector<std::string> defaults_used(const document::Document& document, HasUncertainty uncertainty) {
     const auto& asked = document.evaluation;
     std::vector<std::string> sentences;
     if (!asked.standard && any_series(document, [](const auto& series) { return kind_of(series) == SeriesKind::Positioning; }))
@@ -54,8 +54,9 @@ std::vector<std::string> defaults_used(const document::Document& document) {
     if (!asked.decision_rule && any_series(document, [](const auto& series) { return !series.tolerances.empty(); }))
         sentences.emplace_back(
             "No decision rule named: simple acceptance, up to the limit and without regard to the uncertainty.");
-    if (!asked.coverage) sentences.emplace_back("No coverage named: expanded uncertainties are given with k = 2.");
-    if (!asked.monte_carlo) sentences.emplace_back("No Monte Carlo asked for: uncertainties are propagated to first order only.");
+    const bool stated = uncertainty == HasUncertainty::Yes;
+    if (stated && !asked.coverage) sentences.emplace_back("No coverage named: expanded uncertainties are given with k = 2.");
+    if (stated && !asked.monte_carlo) sentences.emplace_back("No Monte Carlo asked for: uncertainties are propagated to first order only.");
     if (!asked.hints)
         sentences.emplace_back("Hints not switched off: the readings are tested for hints, which change no result.");
     return sentences;

@@ -94,8 +94,7 @@ Paper sections_height(const Composer& composer, const report::Panels& block) {
     trial.new_page();
     const Paper begun = trial.y;
     place_sections(trial, block.sections, block.opening.label);
-    // A section ends with the room to the next one: about three lines.
-    return trial.page_number() == 1 ? trial.y - begun - composer.grid().baseline_step * 3 : Paper{};
+    return trial.page_number() == 1 ? trial.last_ink() - begun : Paper{};
 }
 
 /// Panels give up to three tenths of their height to keep all of the block on one page.

@@ -73,6 +73,7 @@ void place_parameters(Composer& composer, const report::PositioningOpening& bloc
                       [&] { turn_page(composer, block.opening.label); });
         next = composer.y + tools.layout.type(TypeRole::Small).leading;
     }
+    composer.y = composer.on_grid(composer.y + grid.baseline_step);
 }
 
 Paper parameters_height(const Composer& composer, const report::PositioningOpening& block) {

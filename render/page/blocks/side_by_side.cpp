@@ -17,7 +17,7 @@ using report::Approach;
 using report::Readings;
 using report::ReadingTarget;
 
-constexpr double row_pitch = 11, head_below_title = 14, first_row_below_head = 13.5, note_below_rule = 12;
+constexpr double row_pitch = 11, head_below_title = 14, rule_below_heads = 4.5, first_row_below_head = 13.5, note_below_rule = 12;
 constexpr double least_air = 5, marker_before_word = 5, bookmark_above_title = 12;
 constexpr std::size_t rows_to_rule = 5;  // rules after each fifth target, as a reader counts them
 constexpr std::size_t approaches = 2;
@@ -144,6 +144,11 @@ Group spans(Group cell, std::size_t columns, int rows) {
 
 std::string approach_words(Approach approach) { return approach == Approach::Positive ? "positive approach" : "negative approach"; }
 
+/// Between rows: what heads and ends a table is darker.
+Group pale_rule(const Tools& tools, Paper from, Paper to, Paper y) {
+    return artifact({plot::line(tools, PenRole::RowRule, {from, y}, {to, y})});
+}
+
 /// Two rows of heads on one line of the page: what a marker says of the runs behind it spans them.
 Group heads_of(const Tools& tools, const Columns& columns, const Readings& block, Paper y) {
     Table table(tools, places_of(columns, /*heads=*/true));
@@ -268,7 +273,7 @@ bool place_side_by_side(Composer& composer, const Readings& block) {
     const auto begin = [&] {
         table.begin("readings-" + block.opening.anchor);
         Group head = heads_of(tools, columns, block, composer.y);
-        composer.add(rule(tools, left, right, composer.y + pt(rule_below_row)));
+        composer.add(rule(tools, left, right, composer.y + pt(rule_below_heads)));
         composer.y += pt(first_row_below_head);
         return head;
     };
@@ -289,12 +294,12 @@ bool place_side_by_side(Composer& composer, const Readings& block) {
         if (i > 1 && !composer.fits(pt(needed))) {
             close(std::move(head));
             composer.set_goes_on({right, composer.y});
-            turn_page(composer, block.opening.label);
+            turn_page(composer, block.opening.label, 1);  // the heads stand under it as under the title
             head = begin();
             first_of_page = i;
         }
         if (i % rows_to_rule == 0 && i > first_of_page)
-            composer.add(rule(tools, left, right, composer.y - pt(row_pitch / 2 + plot::half_figure)));
+            composer.add(pale_rule(tools, left, right, composer.y - pt(row_pitch / 2 + plot::half_figure)));
         table.add_row(row_of(table, columns, block.targets[i], composer.y));
         composer.y += pt(row_pitch);
     }

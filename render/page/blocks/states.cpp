@@ -152,10 +152,22 @@ void close_changes(Composer& composer, Table& table, Group head) {
     composer.add(rule(composer.tools(), composer.grid().left, composer.grid().margin_right, composer.y));
 }
 
+/// What became of both verdicts, beside the numbers.
+FlowingText change_words(const Composer& composer, const report::ChangeRow& row) {
+    return {composer.tools(), row.words, {}, composer.grid().margin_right - change_columns(composer.grid()).back().x};
+}
+
+Paper change_height(const Composer& composer, const FlowingText& words) {
+    const double more = static_cast<double>(std::max<std::size_t>(words.size(), 1) - 1);
+    return composer.tools().layout.size(SizeRole::RowPitch) + words.leading() * more;
+}
+
 Paper changes_height(const Composer& composer, const report::States& block) {
     if (block.changes.empty()) return {};
     constexpr double around_rows = 34;
-    return pt(around_rows) + composer.tools().layout.size(SizeRole::RowPitch) * static_cast<double>(block.changes.size());
+    Paper height = pt(around_rows);
+    for (const report::ChangeRow& row : block.changes) height += change_height(composer, change_words(composer, row));
+    return height;
 }
 
 void place_changes(Composer& composer, const report::States& block) {
@@ -169,16 +181,20 @@ void place_changes(Composer& composer, const report::States& block) {
     };
     Group head = begin_table();
     for (const report::ChangeRow& row : block.changes) {
-        if (!composer.fits({})) {
+        const FlowingText words = change_words(composer, row);
+        const Paper height = change_height(composer, words);
+        if (!composer.fits(height - tools.layout.size(SizeRole::RowPitch))) {
             close_changes(composer, table, std::move(head));
             turn_page(composer, block.opening.label);
             head = begin_table();
         }
         const Paper at = composer.y;
-        table.row({row.name, row.first, row.second, row.change, row.U, row.limit, row.words}, at);
+        table.row({row.name, row.first, row.second, row.change, row.U, row.limit}, at);
+        const Point words_at{change_columns(grid).back().x, at};
+        table.add_to_last_row(words.part(0, words.size(), words_at, frame::Role::DataCell).group);
         composer.add(artifact({plot::marks::superseded_symbol(tools, row.first_verdict.standing, grid.margin_left, at),
                                plot::marks::verdict_symbol(tools, row.second_verdict.standing, grid.margin_left + pt(symbol_room), at)}));
-        composer.y += tools.layout.size(SizeRole::RowPitch);
+        composer.y += height;
     }
     close_changes(composer, table, std::move(head));
     composer.y += pt(row_below_rule);

@@ -19,7 +19,7 @@ namespace {
 
 // Columns of the rows, from the left edge of the page's text.
 constexpr double result_name_room = 80, bar_left = 84, bar_right = 180, split_left = 186, split_right = 208;
-constexpr double u_at = 232, freedom_at = 255, k_at = 273, coverage_at = 293, U_at = 323, unit_at = 325;
+constexpr double u_at = 232, freedom_at = 255, k_at = 274.5, coverage_at = 293, U_at = 323, unit_at = 325;
 constexpr double figure_above = 12, bar_above_baseline = 2.7, below_notes = 20;
 
 /// So many rows still leave room for the contributors on their page.

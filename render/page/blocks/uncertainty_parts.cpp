@@ -14,7 +14,8 @@ namespace wayfolio::page {
 namespace {
 
 constexpr double part_pitch = 12, part_swatch_width = 10, part_swatch_height = 6, part_name_at = 14, part_name_gap = 8;
-constexpr double result_pitch = 28.5, below_table = 18;
+constexpr double result_pitch = 28.5, close_result_pitch = 24, below_table = 18;
+constexpr std::size_t few_results = 5;  // more stand closer, so that names keep their line
 const Look small_grey{.colour = ColourRole::Grey}, small_ink{};
 
 /// A row broken into lines where its name or its basis is long.
@@ -31,10 +32,11 @@ public:
         const auto& grid = composer.grid();
         columns_.push_back({grid.left + pt(part_name_at)});
         const auto count = static_cast<double>(table.heads.size());
+        const Paper pitch = pt(table.heads.size() > few_results ? close_result_pitch : result_pitch);
         for (std::size_t i = 0; i < table.heads.size(); ++i)
-            columns_.push_back({grid.wide_right - pt(result_pitch) * (count - 1 - static_cast<double>(i)), ColumnAlign::Right});
+            columns_.push_back({grid.wide_right - pitch * (count - 1 - static_cast<double>(i)), ColumnAlign::Right});
         columns_.push_back({grid.margin_left});
-        name_room_ = columns_[1].x - pt(result_pitch) - grid.left - pt(part_name_at - part_name_gap);
+        name_room_ = columns_[1].x - pitch - grid.left - pt(part_name_at - part_name_gap);
     }
 
     void place() {

@@ -115,7 +115,7 @@ struct Sketch {
         const Paper width = width_of(tools, words, {}), height = pt(label_height);
         constexpr double beside = 5, reach = 4;
         std::vector<Rect> wishes;
-        for (const double further : {0.0, 6.0, 14.0}) {
+        for (const double further : {0.0, 6.0, 14.0, 24.0, 36.0}) {
             const Paper gap = pt(beside + further), step = pt(reach + further);
             wishes.insert(wishes.end(), {{at.x - gap - width, at.y - height / 2, width, height},
                                          {at.x + gap, at.y - height / 2, width, height},

@@ -65,6 +65,8 @@ Readings readings(const SeriesView& view);
 
 /// Where the measurement lines ran, with the set-up; nothing where the document does not tell enough to draw one line at its place.
 std::optional<LinesOpening> measurement_lines(const Subject& subject);
+/// What its figure is called; nothing where there is none.
+std::optional<std::string> measurement_lines_title(const document::Document& document);
 
 /// Conditions of the standard, warnings; set-up and environment as numbers where they have no page of their own.
 Sections conditions(const Subject& subject);

@@ -130,8 +130,8 @@ Section surroundings_method(const Subject& subject) {
     if (const auto* air = evaluate::value_of(surroundings.air))
         list.items = {
             Text("Refractive index of air: Ciddor, Applied Optics 35 (1996) 1566, and beside it the modified Edlén equation "
-                 "(Birch and Downs, Metrologia 30 (1993) 155 and 31 (1994) 315), both as the NIST Engineering Metrology Toolbox writes "
-                 "them; saturation vapour pressure by its IAPWS equations. " +
+                 "(Birch and Downs, Metrologia 30 (1993) 155 and 31 (1994) 315), both with the vapour pressure as the NIST Engineering "
+                 "Metrology Toolbox writes them. " +
                  wavelength_words(subject, *air)),
             Text("An index that rises by one millionth lengthens the reading by 1\u202fµm/m. Sensitivities by central "
                  "differences of Ciddor's equation at the mean air.")};
@@ -142,9 +142,9 @@ Section surroundings_method(const Subject& subject) {
                    "of that difference times the coefficient's standard uncertainty (Swyt, J. Res. NIST 99 (1994) 31)."));
     if (!surroundings.applied.empty())
         list.items.emplace_back(
-            "Against the record: index at the mean recorded air of the series less index at the air applied, both by Ciddor; (coefficient "
-            "of the axis less coefficient applied) times the difference from the reference temperature. Dead path: its length times the "
-            "largest change of index since the first sample of the series.");
+            "Against the record: index at the mean recorded air of the series less index at the air applied; (coefficient of the axis less "
+            "coefficient applied) times the difference from the reference temperature. Dead path: its length times the largest change of "
+            "index since the first sample of the series.");
     if (!surroundings.drift.empty())
         list.items.push_back(
             marked("Environmental variation error E(VE): largest less smallest reading at rest (ISO/TR 230-9:2005 Annex C); "

@@ -109,24 +109,9 @@ std::string probability(double p, units::NumberStyle style) {
     return units::number(p, 6, style);
 }
 
-/// A cell of the table of tests: p, strong where it raised a hint; a dash where the test was not made.
-template <class Hint>
-Text test_cell(const evaluate::Evaluated<Hint>& hint, units::NumberStyle style) {
-    const Hint* made = evaluate::value_of(hint);
-    if (!made) return Text(no_value);
-    return made->raised ? Text().strong(probability(made->p, style)) : Text(probability(made->p, style));
-}
-
-PlainTable tests_table(const std::vector<Teller>& tellers, units::NumberStyle style) {
-    PlainTable table{.columns = {
-        {"p of series", 0.12}, {"drift", 0.11, numbers}, {"growth", 0.11, numbers}, {"run apart", 0.11, numbers}, {"jump", 0.11, numbers},
-        {"outlier", 0.11, numbers}, {"exchange", 0.11, numbers}, {"count", 0.11, numbers}, {"periodic", 0.11, numbers}}};
-    for (const Teller& t : tellers)
-        table.rows.push_back({Text(t.titled()), test_cell(t.hints.drift, style), test_cell(t.hints.growth, style),
-                              test_cell(t.hints.apart, style), test_cell(t.hints.jump, style), test_cell(t.hints.outlier, style),
-                              test_cell(t.hints.swapped, style), test_cell(t.hints.missed_count, style),
-                              test_cell(t.hints.periodic, style)});
-    return table;
+std::size_t tests_made(const SeriesHints& hints) {
+    const auto made = [](const auto&... one) { return (std::size_t{0} + ... + (evaluate::value_of(one) ? 1U : 0U)); };
+    return made(hints.drift, hints.growth, hints.apart, hints.jump, hints.outlier, hints.swapped, hints.missed_count, hints.periodic);
 }
 
 /// Why tests were not made, each reason once.
@@ -180,7 +165,8 @@ Text levels_note(const SeriesHints& one, std::size_t tests, units::NumberStyle s
         words += "three quarters for possible outliers (level " + probability(outlier->level, style) + " each), ";
     words += "the others share " + std::string(evaluate::value_of(one.outlier) ? "the rest" : "a quarter of it") + " (level " +
              probability(one.level, style) +
-             " each). A hint is raised if p is below its level; its fault is taken out before the rest is tested again.";
+             " each). A hint is raised if p is below its level; its fault is taken out before the rest is tested again. The p of every "
+             "test of every series is in the evaluation that this PDF carries.";
     return Text(words);
 }
 
@@ -199,11 +185,8 @@ Sections hints(const Subject& subject) {
         });
         tellers.push_back({*view, one, several});
     }
-    const PlainTable tests = tests_table(tellers, style);
     std::size_t count = 0;
-    for (const auto& row : tests.rows)
-        count += static_cast<std::size_t>(
-            std::ranges::count_if(row.begin() + 1, row.end(), [](const Text& text) { return text.words() != no_value; }));
+    for (const Teller& t : tellers) count += tests_made(t.hints);
     if (count == 0) return made;
     PlainTable raised{.columns = {{"Series", 0.16}, {"Hint", 0.36}, {"statistic", 0.26}, {"p", 0.11, numbers}, {"level", 0.11, numbers}}};
     std::vector<Finding> all;
@@ -222,8 +205,9 @@ Sections hints(const Subject& subject) {
                     .lead = hints_lead(all),
                     .body = Text("Hints are not results: they change no number and remove no reading.")};
     if (!all.empty()) made.sections.push_back({.heading = "Hints raised", .parts = {std::move(raised)}});
-    Section every{.heading = "All tests",
-                  .parts = {tests, Paragraph{levels_note(told == tellers.end() ? tellers.front().hints : told->hints, count, style)}}};
+    Section every{.heading = "Tests made",
+                  .parts = {Paragraph{levels_note(told == tellers.end() ? tellers.front().hints : told->hints, count, style)}},
+                  .set_as = SetAs::Reference};
     if (const auto known = properties(tellers); !known.empty()) every.parts.emplace_back(BulletList{known});
     if (const auto why = reasons(tellers); !why.empty()) every.parts.emplace_back(BulletList{why});
     made.sections.push_back(std::move(every));

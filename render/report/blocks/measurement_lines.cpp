@@ -64,32 +64,36 @@ std::vector<double> places_of(const document::Series& series) {
     return places;
 }
 
-void measure(const Subject& subject, PlacedLine& line) {
+void measure(const document::Document& document, PlacedLine& line) {
     bool any = false;
-    for (const SeriesView& view : subject.views) {
-        if (document::measurement_line(subject.document, view.series) != &line.line) continue;
-        const std::vector<double> places = places_of(view.series);
+    for (const document::Series& series : document.series) {
+        if (document::measurement_line(document, series) != &line.line) continue;
+        const std::vector<double> places = places_of(series);
         if (places.empty()) continue;
         const auto [first, last] = std::ranges::minmax(places);
         line.from.at(line.axis) = any ? std::min(line.from.at(line.axis), first) : first;
         line.to.at(line.axis) = any ? std::max(line.to.at(line.axis), last) : last;
         any = true;
-        if (std::ranges::find(line.errors, view.series.error.text()) == line.errors.end()) line.errors.push_back(view.series.error.text());
-        if (view.series.dead_path_mm && *view.series.dead_path_mm > 0)
-            line.dead_paths.emplace_back(series_name(view.series), *view.series.dead_path_mm);
+        add_once(line.errors, series.error.text());
+        if (series.dead_path_mm && *series.dead_path_mm > 0) line.dead_paths.emplace_back(series_name(series), *series.dead_path_mm);
     }
 }
 
-std::vector<PlacedLine> measured_lines(const Subject& subject) {
+/// None where the document does not say which axis is upright, or where they are too many for one figure.
+std::vector<PlacedLine> measured_lines(const document::Document& document) {
     std::vector<PlacedLine> lines;
-    for (const MeasurementLine& line : subject.document.setup->lines) {
+    if (!document.setup || !document.machine || !place_of_axis(document.machine->vertical)) return lines;
+    for (const MeasurementLine& line : document.setup->lines) {
         auto made = placed(line);
         if (!made) continue;
-        measure(subject, *made);
+        measure(document, *made);
         if (!made->errors.empty()) lines.push_back(std::move(*made));
     }
+    if (lines.size() > most_lines) lines.clear();
     return lines;
 }
+
+std::string lines_label(std::size_t lines) { return lines == 1 ? "Where the measurement line ran" : "Where the measurement lines ran"; }
 
 /// "Y = 300 mm": where an axis stood.
 std::string standing_words(const Subject& subject, std::size_t axis, double mm) {
@@ -194,16 +198,19 @@ std::string lines_alternative(const Subject& subject, const std::vector<PlacedLi
 
 }  // namespace
 
+std::optional<std::string> measurement_lines_title(const document::Document& document) {
+    const std::vector<PlacedLine> lines = measured_lines(document);
+    return lines.empty() ? std::nullopt : std::optional(lines_label(lines.size()));
+}
+
 std::optional<LinesOpening> measurement_lines(const Subject& subject) {
-    const auto vertical = subject.document.machine ? place_of_axis(subject.document.machine->vertical) : std::nullopt;
-    if (!vertical || !subject.document.setup) return std::nullopt;
-    const std::vector<PlacedLine> lines = measured_lines(subject);
-    if (lines.empty() || lines.size() > most_lines) return std::nullopt;
+    const std::vector<PlacedLine> lines = measured_lines(subject.document);
+    if (lines.empty()) return std::nullopt;
+    const std::size_t vertical = place_of_axis(subject.document.machine->vertical).value();
     LinesOpening made;
-    made.opening = {.label = "Where the measurement line ran", .anchor = "measurement-lines", .lead = lines_lead(subject, lines)};
-    if (lines.size() > 1) made.opening.label = "Where the measurement lines ran";
-    made.drawing.vertical = *vertical;
-    made.drawing.alternative = lines_alternative(subject, lines, *vertical);
+    made.opening = {.label = lines_label(lines.size()), .anchor = "measurement-lines", .lead = lines_lead(subject, lines)};
+    made.drawing.vertical = vertical;
+    made.drawing.alternative = lines_alternative(subject, lines, vertical);
     const auto x = travel_of(subject, 0), y = travel_of(subject, 1), z = travel_of(subject, 2);
     if (x && y && z) made.drawing.volume = {*x, *y, *z};
     for (const PlacedLine& line : lines) {

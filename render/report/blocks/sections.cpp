@@ -40,7 +40,7 @@ std::vector<ConditionGroup> condition_groups(const Subject& subject) {
 }
 
 Section condition_section(const ConditionGroup& group) {
-    PlainTable table{.columns = {{"Condition", 0.78}, {"verdict", 0.22}}};
+    PlainTable table{.columns = {{"Condition", 0.86}, {"verdict", 0.14}}};
     for (const auto& condition : group.first->conditions) table.rows.push_back({Text(condition.text), holds_text(condition.holds)});
     return {.heading = "Conditions of " + group.first->standard + ": " + listed(group.names), .parts = {table}};
 }
@@ -57,7 +57,7 @@ std::optional<Section> warning_section(const Subject& subject) {
     BulletList list;
     for (const auto& warning : subject.evaluation.warnings)
         list.items.emplace_back(capitalised(warning.text) + (warning.text.ends_with('.') ? "" : "."));
-    return Section{.heading = "Warnings", .parts = {list}};
+    return Section{.heading = "Warnings", .parts = {list}, .set_as = SetAs::Reference};
 }
 
 std::optional<Section> remarks_section(const document::Document& document) {
@@ -80,39 +80,53 @@ std::pair<std::string, std::string> standard_and_clause(const std::string& purpo
     return end == std::string::npos ? std::pair(purpose, std::string()) : std::pair(purpose.substr(0, end), purpose.substr(end + 1));
 }
 
+/// "7.8.2.1 a: " of a purpose; "b: " behind one of the same number, nothing behind the same.
+std::string clause_words(const std::string& purpose, const std::string& said) {
+    const auto [standard, clause] = standard_and_clause(purpose);
+    const auto [standard_said, clause_said] = standard_and_clause(said);
+    if (clause.empty() || purpose == said) return "";
+    const auto letter = clause.rfind(' ');
+    const bool same_number = standard == standard_said && letter != std::string::npos &&
+                             clause_said.rfind(' ') == letter && clause_said.substr(0, letter) == clause.substr(0, letter);
+    return (same_number ? clause.substr(letter + 1) : clause) + ": ";
+}
+
 std::optional<Section> lacking_section(const evaluate::Evaluation& evaluation) {
     if (evaluation.lacking.empty()) return std::nullopt;
-    // A line for each purpose, or for each standard with what its clauses ask for: "7.8.2.1 a: title; 7.8.2.1 b: ...".
+    // A line for each purpose, or for each standard with what its clauses ask for: "7.8.2.1 a: title; b: ...".
     std::vector<Fact> facts;
-    std::string clause;
+    std::string said;
     for (const auto& lack : evaluation.lacking) {
-        const auto [standard, of_it] = standard_and_clause(lack.purpose);
+        const std::string standard = standard_and_clause(lack.purpose).first;
         auto found = std::ranges::find(facts, standard, &Fact::name);
         const bool begins = found == facts.end();
         if (begins) found = facts.insert(found, {standard, {Text()}});
         Text& line = found->lines.front();
-        const bool same_clause = !begins && lack.purpose == clause;
-        line.plain(begins ? "" : same_clause ? ", " : "; ").plain(same_clause || of_it.empty() ? "" : of_it + ": ").plain(lack.what);
-        clause = lack.purpose;
+        line.plain(begins ? "" : lack.purpose == said ? ", " : "; ").plain(clause_words(lack.purpose, begins ? "" : said)).plain(lack.what);
+        said = lack.purpose;
     }
     for (Fact& fact : facts) fact.lines.front().plain(".");
-    return Section{.heading = "Missing in the document", .parts = {FactTable{facts}}, .anchor = lacking_anchor};
+    return Section{.heading = "Missing in the document", .parts = {FactTable{facts}}, .anchor = lacking_anchor, .set_as = SetAs::Reference};
 }
 
-Section caution_section(const document::Document& document) {
-    BulletList list;
-    list.items = {
-        Text("The results relate only to the machine, axes and measurement lines named here, and to the time of the test."),
-        Text("The uncertainty leaves out transport and long-term drift. This report makes no recommendation on the next calibration."),
-        Text("Laser light: observe the class on the instrument, never look into the beam or its reflections. Moving axes: lock out and "
-             "clear the travel before set-up or adjustment."),
-        Text("Before a compensation table is loaded check its sign, unit and reference point; a table of the wrong sign doubles the error. "
-             "Measure again afterwards."),
-        Text("Local codes, the machine maker’s instructions and licensed practice come first."),
-        Text("Not to be reproduced except in full without the laboratory’s consent.")};
-    if (document.job.status == document::Status::Draft)
-        list.items.insert(list.items.begin(), Text().strong("This is a draft and not for use as a certificate."));
-    return {.heading = "Cautions", .parts = {list}, .set_as = SetAs::Reference};
+/// What page 1 says stands there only.
+Section caution_section(const Subject& subject) {
+    Text words;
+    const auto say = [&](const std::string& sentence) { words.plain(words.empty() ? "" : " ").plain(sentence); };
+    if (subject.document.job.status == document::Status::Draft) words.strong("This is a draft and not for use as a certificate.");
+    if (has_answer(subject)) {
+        say("The cautions of page 1 hold for every page.");
+    } else {
+        say("The results relate only to the machine, axes and measurement lines named here, and to the time of the test.");
+        say("Laser light: observe the class on the instrument, never look into the beam or its reflections. Moving axes: lock out and "
+            "clear the travel before set-up or adjustment. Local codes, the machine maker’s instructions and licensed practice come "
+            "first.");
+        say("Before a compensation table is loaded check its sign, unit and reference point; a table of the wrong sign doubles the error. "
+            "Measure again afterwards.");
+    }
+    say("The uncertainty leaves out transport and long-term drift. This report makes no recommendation on the next calibration.");
+    say("Not to be reproduced except in full without the laboratory’s consent.");
+    return {.heading = "Cautions", .parts = {Paragraph{words}}, .set_as = SetAs::Reference};
 }
 
 /// What every report ends with.
@@ -120,7 +134,7 @@ std::vector<Section> last_sections(const Subject& subject) {
     std::vector<Section> sections;
     add_section(sections, remarks_section(subject.document));
     add_section(sections, lacking_section(subject.evaluation));
-    sections.push_back(caution_section(subject.document));
+    sections.push_back(caution_section(subject));
     return sections;
 }
 
@@ -182,7 +196,7 @@ Sections house(const Subject& subject) {
 Sections remarks(const Subject& subject) {
     Sections made;
     made.opening = {.label = "Remarks and sign-off", .anchor = "closing"};
-    made.sections.push_back(decision_section(subject));
+    add_section(made.sections, decision_section(subject));
     for (Section& section : last_sections(subject)) made.sections.push_back(std::move(section));
     made.signatures = signatures_of(subject);
     made.ends_report = true;
@@ -193,7 +207,7 @@ Sections closing(const Subject& subject) {
     Sections made;
     made.opening = {.label = "Method, remarks and sign-off", .anchor = "closing"};
     for (Section& section : method_sections(subject)) made.sections.push_back(std::move(section));
-    made.sections.push_back(decision_section(subject));
+    add_section(made.sections, decision_section(subject));
     for (Section& section : basis_sections(subject)) made.sections.push_back(std::move(section));
     for (Section& section : last_sections(subject)) made.sections.push_back(std::move(section));
     made.signatures = signatures_of(subject);

@@ -272,6 +272,27 @@ Block block_of(const Subject& subject, const Views& group) {
     return made;
 }
 
+/// Facts that the page of the axis says in the same words, in the state that it shows.
+void leave_out_shared(FactTable& table, const Subject& subject, const SeriesView& first, const std::vector<std::string>& superseded) {
+    const std::vector<Views> groups = groups_of(subject.views);
+    const auto shown = std::ranges::find_if(groups, [&](const Views& other) {
+        const Views drawn = drawable_of(other);
+        return !drawn.empty() && other.front()->series.error.axis == first.series.error.axis &&
+               std::ranges::find(superseded, drawn.front()->series.id) == superseded.end();
+    });
+    if (shown == groups.end()) return;
+    const FactTable said = tool_point_facts(subject, drawable_of(*shown), reasons_of(subject, *shown));
+    std::vector<std::string> left_out;
+    std::erase_if(table.facts, [&](const Fact& fact) {
+        const bool shared =
+            std::ranges::any_of(said.facts, [&](const Fact& one) { return one.name == fact.name && one.lines == fact.lines; });
+        if (shared) left_out.push_back(left_out.empty() ? fact.name : uncapitalised(fact.name));
+        return shared;
+    });
+    if (!left_out.empty())
+        table.facts.push_back({"The same" + state_suffix(shown->front()->series.state), {Text(listed(left_out) + ".")}});
+}
+
 }  // namespace
 
 std::vector<Block> tool_points(const Subject& subject) {
@@ -287,6 +308,7 @@ std::vector<Section> tool_point_numbers(const Subject& subject, const std::vecto
         const Views drawn = drawable_of(group);
         if (drawn.empty() || std::ranges::find(ids, drawn.front()->series.id) == ids.end()) continue;
         Section section = measured_and_moved(subject, drawn, reasons_of(subject, group));
+        leave_out_shared(std::get<FactTable>(section.parts.back()), subject, *drawn.front(), ids);
         section.heading += state_suffix(drawn.front()->series.state);
         section.parts.insert(section.parts.begin(), Paragraph{tool_point_lead(subject, drawn)});
         sections.push_back(std::move(section));

@@ -32,18 +32,30 @@ Fact party(const std::string& name, const document::Party& who) {
     return fact;
 }
 
-Section job_section(const document::Document& document) {
-    const auto& job = document.job;
+/// "Laboratory, order and place": what page 1 says in full.
+std::string said_by_answer(const document::Job& job) {
+    std::vector<std::string> names;
+    if (job.laboratory) names.emplace_back("laboratory");
+    if (!job.order.empty()) names.emplace_back("order");
+    if (!job.place.empty()) names.emplace_back("place");
+    return capitalised(listed(names));
+}
+
+/// What page 1 says stands there only.
+Section job_section(const Subject& subject) {
+    const auto& job = subject.document.job;
+    const bool answered = has_answer(subject);
     std::vector<Fact> facts;
     add_fact(facts, "Report", joined({job.number, job.revision ? "revision " + std::to_string(*job.revision) : ""}, ", "));
     add_fact(facts, "Title", job.title);
-    add_fact(facts, "Order", job.order);
-    if (job.laboratory) {
+    if (!answered) add_fact(facts, "Order", job.order);
+    if (job.laboratory && !answered) {
         facts.push_back(party("Laboratory", *job.laboratory));
         add_fact(facts, "Accreditation", job.laboratory->accreditation);
     }
     if (job.customer) facts.push_back(party("Customer", *job.customer));
-    add_fact(facts, "Place of measurement", job.place);
+    if (!answered) add_fact(facts, "Place of measurement", job.place);
+    if (const std::string said = said_by_answer(job); answered && !said.empty()) add_fact(facts, said, "as on page 1");
     add_fact(facts, "Measured", joined({job.measured_from, job.measured_to}, " to "));
     add_fact(facts, "Issued", job.issued);
     add_fact(facts, "Method", job.method);
@@ -83,6 +95,10 @@ std::vector<std::string> standards_used(const evaluate::Evaluation& evaluation) 
 }
 
 }  // namespace
+
+bool has_answer(const Subject& subject) {
+    return std::ranges::find(subject.layout.blocks, "answer") != subject.layout.blocks.end();
+}
 
 void add_fact(std::vector<Fact>& facts, const std::string& name, const std::string& value) {
     if (!value.empty()) facts.push_back({name, {Text(value)}});
@@ -135,7 +151,7 @@ std::vector<Fact> short_facts(const Subject& subject) {
 }
 
 std::vector<Section> fact_sections(const Subject& subject) {
-    std::vector<Section> sections{job_section(subject.document)};
+    std::vector<Section> sections{job_section(subject)};
     if (subject.document.machine) sections.push_back(machine_section(subject, *subject.document.machine));
     std::erase_if(sections, [](const Section& section) { return std::get<FactTable>(section.parts[0]).facts.empty(); });
     add_section(sections, traceability_section(subject));

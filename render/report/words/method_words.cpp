@@ -15,6 +15,14 @@ bool has_kind(const Subject& subject, SeriesKind kind) {
     return std::ranges::any_of(subject.evaluation.series, [&](const auto& series) { return series.kind == kind; });
 }
 
+/// Whether R and A were evaluated anywhere.
+bool has_scatter(const Subject& subject) {
+    return std::ranges::any_of(subject.evaluation.series, [](const auto& series) {
+        const auto* parameter = evaluate::find_parameter(series, "R");
+        return parameter && evaluate::value_of(parameter->value);
+    });
+}
+
 /// "EXX, as left: run 5 negative, target 20 (door of the hall opened)".
 std::vector<std::string> excluded_readings(const document::Document& document) {
     std::vector<std::string> all;
@@ -35,38 +43,34 @@ void add_exclusions(BulletList& list, const document::Document& document) {
         list.items.emplace_back(capitalised(count_word(excluded.size() - most)) + " more excluded readings are named with the readings.");
 }
 
-void add_positioning(BulletList& list) {
+void add_positioning(BulletList& list, bool with_scatter) {
     list.items.push_back(marked(
-        "Positioning (ISO 230-2 clause 3), at each target position: the mean of each approach; its standard deviation *s*, root of the sum "
-        "of squares about that mean over *n*\u00a0\u2212\u00a01; the mean bi-directional deviation, half the sum of the two means; the "
-        "reversal value, positive mean less negative mean, with its sign."));
+        "Positioning (ISO 230-2 clause 3), at each target: mean of each approach; its standard deviation *s*, root of the sum of squares "
+        "about that mean over *n*\u00a0\u2212\u00a01; mean bi-directional deviation, half the sum of both means; reversal value, positive "
+        "mean less negative mean, with its sign."));
     list.items.push_back(marked(
-        "*B*, the reversal error of the axis, is the largest reversal value by size; the mean reversal value is the average of all with "
-        "their signs. *M* is the largest less the smallest mean bi-directional deviation. *E* is the largest less the smallest of all "
-        "means "
-        "of one approach; *E* of a single approach uses its own."));
+        "*B*, the reversal error: the largest reversal value by size; the mean reversal value: the average, with signs. *M*: range of the "
+        "mean bi-directional deviations. *E*: largest less smallest of all means of one approach; of a single approach, of its own."));
+    if (with_scatter) list.items.push_back(
+        marked("*R* of one approach: the largest 4\u202f*s*; bi-directional *R*: the largest of 2\u202f*s* positive plus 2\u202f*s* "
+               "negative plus the size of the reversal value, and of either 4\u202f*s*. *A*: largest mean plus 2\u202f*s* less smallest "
+               "mean minus 2\u202f*s*, over both approaches, or over one."));
     list.items.push_back(
-        marked("*R* of one approach is the largest 4\u202f*s*; bi-directional *R* is the largest, over the target positions, of 2\u202f*s* "
-               "positive plus 2\u202f*s* negative plus the size of the reversal value, and of either 4\u202f*s*. *A* is the largest mean "
-               "plus 2\u202f*s* less the smallest mean minus 2\u202f*s*, over both approaches; *A* of one approach uses its own."));
-    list.items.push_back(
-        marked("One reading at a target position gives no *s*: *R* and *A* are then not evaluated. *E* uses the means that exist, *B* and "
-               "*M* the target positions that have both."));
+        marked("One reading at a target gives no *s*: *R* and *A* are not evaluated. *E* uses the means that exist, *B* and *M* the "
+               "targets that have both."));
 }
 
 void add_straightness(BulletList& list) {
-    list.items.push_back(marked(
-        "Straightness error (ISO 230-1:2012 clause 3.4): largest less smallest distance of the means of each approach from one line, "
-        "so that a reversal shows. Beside it: the range of the mean bi-directional deviations, and of the means of each approach, "
-        "about the same line."));
     list.items.push_back(
-        marked("Lines: end-point, through the first and the last mean bi-directional deviation; least squares, with the smallest sum of "
-               "squares of these deviations; minimum zone, the line about which the range of all means of both approaches is "
-               "least, exact by their convex hull: no other line gives a smaller straightness error. Where several slopes give the least "
-               "range, the one nearest to least squares. A slope is that of the line, along rising position, in µm/m."));
+        marked("Straightness error (ISO 230-1:2012 clause 3.4): largest less smallest distance of the means of each approach from one "
+               "line, so that a reversal shows; beside it the same of the mean bi-directional deviations, and of each approach."));
     list.items.push_back(
-        marked("Local straightness error: the largest value of any window of the given length inside the measured range, over the trace of "
-               "means with straight lines between target positions: range from the end-point chord of the window."));
+        marked("Lines: end-point, through the first and the last mean bi-directional deviation; least squares, through these deviations; "
+               "minimum zone, the line about which the range of all means of both approaches is least, exact by their convex hull, and "
+               "of several such the one nearest to least squares. A slope is that of the line, along rising position, in µm/m."));
+    list.items.push_back(
+        marked("Local straightness error: the largest range from the end-point chord of any window of the given length, over the trace of "
+               "means with straight lines between targets."));
 }
 
 void add_geometry(BulletList& list, const Subject& subject) {
@@ -76,13 +80,12 @@ void add_geometry(BulletList& list, const Subject& subject) {
                    "the angles of each approach alone are drawn beside; their difference at the last station is the closing error."));
     if (has_kind(subject, SeriesKind::Angle))
         list.items.push_back(marked(
-            "Angular error motions (ISO 230-1:2012 clause 3.4.16): largest less smallest of all means of one approach; single readings "
-            "do not enter, and no slope is removed. Pitch, yaw and roll are named from the axes of ISO 841 and the machine's vertical "
-            "axis."));
+            "Angular error motions (ISO 230-1:2012 clause 3.4.16): largest less smallest of all means of one approach; no slope is "
+            "removed. Pitch, yaw and roll follow from the axes of ISO 841 and the machine's vertical axis."));
     if (std::ranges::any_of(subject.evaluation.series, [](const auto& series) { return series.at_tool_point.has_value(); }))
         list.items.push_back(marked(
             "At the functional point: measured error plus rotation times offset *t*, from the means of each approach, by the formulas that "
-            "stand there. Standard deviations are not moved."));
+            "stand there; *s* is not moved."));
     if (!subject.evaluation.squareness.empty())
         list.items.push_back(
             marked("Squareness error: minus the sum of the two straightness slopes plus the error of the square; positive opens the "
@@ -129,9 +132,12 @@ void add_decision_sources(std::vector<SourceLine>& all, const Subject& subject) 
 
 void add_surroundings_sources(std::vector<SourceLine>& all, const Subject& subject) {
     const auto& surroundings = subject.evaluation.environment;
-    if (evaluate::value_of(surroundings.air))
+    const bool named_there = std::ranges::find(subject.layout.blocks, "environment") != subject.layout.blocks.end();
+    if (evaluate::value_of(surroundings.air) && named_there)
+        all.push_back({"Air and expansion", "the sources that the method of the environment names"});
+    if (evaluate::value_of(surroundings.air) && !named_there)
         all.push_back({"Ciddor, Appl. Opt. 35 (1996) 1566; NIST Engineering Metrology Toolbox", "refractive index of air, both equations"});
-    if (!surroundings.expansion.empty())
+    if (!surroundings.expansion.empty() && !named_there)
         all.push_back({"Swyt, J. Res. NIST 99 (1994) 31", "uncertainty of differential thermal expansion"});
     if (!surroundings.drift.empty()) all.push_back({"ISO/TR 230-9:2005 Annex C", "E(VE)", false});
     const auto& setup = subject.document.setup;
@@ -211,13 +217,12 @@ std::vector<Section> origins(const Subject& subject) {
 /// How each number was made; only what this report holds.
 Section formulas(const Subject& subject) {
     BulletList list;
-    if (has_kind(subject, SeriesKind::Positioning)) add_positioning(list);
+    if (has_kind(subject, SeriesKind::Positioning)) add_positioning(list, has_scatter(subject));
     if (has_kind(subject, SeriesKind::Straightness) || has_kind(subject, SeriesKind::AngleSteps)) add_straightness(list);
     add_geometry(list, subject);
     for (const auto older : subject.document.evaluation.also) list.items.push_back(marked(older_words(older)));
     list.items.push_back(
-        marked("*U* has two significant digits and values are rounded alike (GUM 7.2.6), from unrounded numbers, ties to even. Verdicts "
-               "use unrounded values."));
+        marked("*U* has two significant digits, values are rounded alike (GUM 7.2.6), ties to even; verdicts use unrounded values."));
     return {.heading = "Method: formulas in words", .parts = {list}, .set_as = SetAs::Reference};
 }
 
@@ -236,16 +241,16 @@ Section sources(const Subject& subject) {
     add_uncertainty_sources(all, subject);
     add_decision_sources(all, subject);
     add_surroundings_sources(all, subject);
-    BulletList list;
+    std::string words;
     std::vector<std::string> not_compared;
     for (const SourceLine& source : all) {
-        list.items.emplace_back(source.name + ": " + source.used_for + ".");
+        words += (words.empty() ? "" : " ") + source.name + ": " + source.used_for + ".";
         if (!source.compared) not_compared.push_back(source.name);
     }
-    Section section{.heading = "What this rests on", .parts = {list}, .set_as = SetAs::Reference};
     if (!not_compared.empty())
-        section.parts.emplace_back(
-            Paragraph{Text("The formulas of " + listed(not_compared) + " were not compared in full with the printed text.")});
+        words += (words.empty() ? "" : " ") + ("The formulas of " + listed(not_compared)) +
+                 " were not compared in full with the printed text.";
+    Section section{.heading = "What this rests on", .parts = {Paragraph{Text(words)}}, .set_as = SetAs::Reference};
     return section;
 }
 
@@ -253,9 +258,9 @@ Section sources(const Subject& subject) {
 Section versions(const Subject& subject) {
     std::vector<Fact> facts;
     facts.push_back({"Program", {Text("wayfolio " + std::string(version()))}});
-    if (!subject.document.sha256.empty()) facts.push_back({"Document, SHA-256", {Text(subject.document.sha256)}});
-    if (!subject.layout.sha256.empty()) facts.push_back({"Layout “" + subject.layout.name + "”, SHA-256", {Text(subject.layout.sha256)}});
-    return {.heading = "Versions", .parts = {FactTable{facts}}};
+    if (!subject.document.sha256.empty()) facts.push_back({"Document", {Text(subject.document.sha256)}});
+    if (!subject.layout.sha256.empty()) facts.push_back({"Layout “" + subject.layout.name + "”", {Text(subject.layout.sha256)}});
+    return {.heading = "Versions, files by SHA-256", .parts = {FactTable{facts}}, .set_as = SetAs::Reference};
 }
 
 }  // namespace
@@ -270,7 +275,8 @@ std::vector<Section> method_sections(const Subject& subject) {
 
 std::vector<Section> basis_sections(const Subject& subject) { return {sources(subject), versions(subject)}; }
 
-Section decision_section(const Subject& subject) {
+std::optional<Section> decision_section(const Subject& subject) {
+    if (subject.evaluation.decisions.empty()) return std::nullopt;
     const auto rule = subject.document.evaluation.decision_rule.value_or(document::DecisionRule::Simple);
     Section section{.heading = "Decision rule: " + rule_words(rule), .parts = {Paragraph{marked(rule_explained(rule))}},
                     .set_as = SetAs::Reference};

@@ -42,6 +42,8 @@ std::vector<Text> issue_note(const document::Document& document, bool below_issu
 std::vector<Fact> short_facts(const Subject& subject);
 /// Job, laboratory, customer, machine with its axes and condition, instruments and traceability.
 std::vector<Section> fact_sections(const Subject& subject);
+/// Whether the report has a first page that says what it is about: what stands there is not said again.
+bool has_answer(const Subject& subject);
 /// Each instrument and square with its certificate and what that leads to, and which one measured which series and when
 /// (traceability_words.cpp); nothing where the document names none.
 std::optional<Section> traceability_section(const Subject& subject);
@@ -75,8 +77,8 @@ std::string failed_checks(const Subject& subject);
 std::vector<Section> method_sections(const Subject& subject);
 /// What the numbers rest on: sources with their editions, and the versions of program, document and layout.
 std::vector<Section> basis_sections(const Subject& subject);
-/// The rule behind every verdict, and the defaults that were used.
-Section decision_section(const Subject& subject);
+/// The rule behind every verdict, and the defaults that were used; nothing where no limit was decided on.
+std::optional<Section> decision_section(const Subject& subject);
 
 /// How uncertainties were combined, where there are any (uncertainty/uncertainty_method.cpp).
 std::optional<Section> uncertainty_method(const Subject& subject);

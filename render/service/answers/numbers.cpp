@@ -56,8 +56,10 @@ Answer comparison(const Call& call, const Workshop&) {
     const document::Document was = document_in(call, "old"), now = document_in(call, "new");
     const evaluate::Evaluation evaluation_was = evaluate::evaluate(was), evaluation_now = evaluate::evaluate(now);
     const auto beside = call.option("beside") == "same" ? compare::Beside::Same : compare::Beside::LeftAndFound;
-    const compare::Comparison found = compare::compare({"old", was, evaluation_was}, {"new", now, evaluation_now}, beside);
-    return tagged(call.request, {200, "application/json", compare::comparison_json(found), ""});
+    const compare::Side side_was{"old", was, evaluation_was}, side_now{"new", now, evaluation_now};
+    const compare::Comparison found = compare::compare(side_was, side_now, beside);
+    const std::string json = compare::comparison_json(found, compare::causes(side_was, side_now, found));
+    return tagged(call.request, {200, "application/json", json, ""});
 }
 
 }  // namespace wayfolio::service

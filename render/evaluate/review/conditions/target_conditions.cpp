@@ -56,8 +56,7 @@ Condition random_spacing(const TestedAxis& axis, Targets targets) {
             .holds = uneven,
             .text = uneven ? fmt::format("Unevenly spaced targets, as {} asks.", axis.standard)
                            : fmt::format(
-                                 "Evenly spaced targets ({}); {} asks for a random part in the spacing: an error that repeats "
-                                 "with the spacing stays unseen.",
+                                 "Evenly spaced targets ({}); {} asks for random spacing: errors of its period stay unseen.",
                                  axis.text(longest), axis.standard)};
 }
 

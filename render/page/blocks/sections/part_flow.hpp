@@ -35,7 +35,6 @@ struct PartFlow {
     [[nodiscard]] Paper full_width() const {
         return (composer.in_columns() ? composer.text_right() : composer.grid().margin_right) - left();
     }
-    [[nodiscard]] Paper fact_values_at() const { return pt(composer.in_columns() ? 84 : 120); }
     [[nodiscard]] Paper leading() const { return composer.tools().layout.type(words.type).leading; }
     [[nodiscard]] Paper small_leading() const { return composer.tools().layout.type(TypeRole::Small).leading; }
 };

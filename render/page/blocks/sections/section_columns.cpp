@@ -63,8 +63,7 @@ void place_text(Composer& composer, Sections sections, const std::string& label)
         return;
     }
     composer.y = composer.on_grid(std::max(composer.y, composer.margin_free() + composer.grid().baseline_step));
-    constexpr double least_rest = 60;
-    if (!composer.fits(pt(least_rest))) turn_page(composer, label);
+    if (!composer.fits(least_section_height(composer, sections.front()))) turn_page(composer, label);
     const auto planned = level_columns(composer, sections, label);
     if (planned) composer.begin_columns(*planned);
     place_each(composer, sections, label);

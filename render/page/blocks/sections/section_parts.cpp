@@ -9,7 +9,7 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double bullet_room = 10, bullet_gap = 2, part_gap = 10, after_fact = 2, table_above = 8, heading_above_reference = 13;
+constexpr double bullet_room = 10, bullet_gap = 2, part_gap = 2, after_fact = 2, table_above = 8, heading_above_reference = 13;
 
 void place_part(const PartFlow& flow, const report::Paragraph& part) {
     flow.place(part.text, flow.words, flow.text_width(), frame::Role::Paragraph);
@@ -18,14 +18,20 @@ void place_part(const PartFlow& flow, const report::Paragraph& part) {
 
 Paper bullets_width(const PartFlow& flow) { return flow.text_width() - pt(bullet_room); }
 
-Paper below_bullet(const PartFlow& flow) { return flow.leading() + pt(bullet_gap); }
+/// Items that are looked up stand closer.
+Paper below_bullet(const PartFlow& flow) {
+    return flow.leading() + pt(flow.words.type == TypeRole::Small ? bullet_gap / 2 : bullet_gap);
+}
 
-/// What must stand on one page from an item on: the item, and the last one with it, which is not left alone.
+/// What must stand on one page from an item on: the item, or the first lines of a long one, and of the last one with it, which is not left
+/// alone.
 Paper bullet_height(const PartFlow& flow, const report::BulletList& list, std::size_t item) {
-    const auto height = [&](std::size_t at) {
-        return paragraph_height(flow.composer.tools(), list.items[at], flow.words, bullets_width(flow));
+    const auto lines = [&](std::size_t at) {
+        return FlowingText(flow.composer.tools(), list.items[at], flow.words, bullets_width(flow)).size();
     };
-    return item + 2 == list.items.size() ? height(item) + below_bullet(flow) + height(item + 1) : height(item);
+    const auto height = [&](std::size_t of) { return flow.leading() * (static_cast<double>(std::max<std::size_t>(of, 1)) - 1); };
+    if (item + 2 != list.items.size()) return height(least_lines(lines(item)));
+    return height(lines(item)) + below_bullet(flow) + height(least_lines(lines(item + 1)));
 }
 
 void place_part(const PartFlow& flow, const report::BulletList& part) {
@@ -62,9 +68,20 @@ struct FactRow {
     Group name = plot::grouped(frame::Role::HeadCell, {}), lines = plot::grouped(frame::Role::DataCell, {});
 };
 
+/// Where values stand behind their names. In a section that is looked up they follow the widest name, elsewhere all stand below each other.
+Paper fact_values_at(const PartFlow& flow, const report::FactTable& part) {
+    const Paper usual = pt(flow.composer.in_columns() ? 84 : 120);
+    if (flow.words.type != TypeRole::Small) return usual;
+    Paper widest{};
+    for (const report::Fact& fact : part.facts)
+        widest = std::max(widest, plot::width_of(flow.composer.tools(), Text().quiet(fact.name), section_small));
+    return std::min(usual, widest + pt(words_gap));
+}
+
 void place_part(const PartFlow& flow, const report::FactTable& part) {
     const Tools& tools = flow.composer.tools();
-    const Paper width = flow.full_width() - flow.fact_values_at(), name_width = flow.fact_values_at() - pt(words_gap);
+    const Paper values_at = fact_values_at(flow, part);
+    const Paper width = flow.full_width() - values_at, name_width = values_at - pt(words_gap);
     Group rows = plot::grouped(frame::Role::TableBody, {});
     const auto close = [&] {
         if (rows.items.empty()) return;
@@ -96,7 +113,7 @@ void place_part(const PartFlow& flow, const report::FactTable& part) {
         };
         for (const Text& line : fact.lines) {
             if (row.lines.items.empty() && flow.must_turn(name_height)) turn_page();
-            place_flowing(flow.composer, {tools, line, section_small, width}, flow.left() + flow.fact_values_at(), frame::Role::Paragraph,
+            place_flowing(flow.composer, {tools, line, section_small, width}, flow.left() + values_at, frame::Role::Paragraph,
                           add, turn_page);
             flow.composer.y = std::max(flow.composer.y, name_end) + flow.small_leading();
         }
@@ -118,9 +135,10 @@ Paper least_height(const PartFlow& flow, const report::SectionPart& part) {
 
 /// A heading keeps at least four lines of what it heads.
 Paper least_of_section(const PartFlow& flow, const report::Section& section) {
-    constexpr double with_heading = 60;
-    if (section.parts.empty()) return pt(with_heading);
-    return std::max(pt(with_heading), least_height(flow, section.parts.front()) + pt(heading_below));
+    constexpr double lines = 4;
+    const Paper with_heading = pt(heading_below) + flow.leading() * (lines - 1);
+    if (section.parts.empty()) return with_heading;
+    return std::max(with_heading, least_height(flow, section.parts.front()) + pt(heading_below));
 }
 
 }  // namespace

@@ -9,10 +9,17 @@
 namespace wayfolio::page {
 namespace {
 
-constexpr double above_signatures = 30, signatures_below_text = 24, below_signatures = 24;
+constexpr double above_signatures = 26, end_below_text = 24;
 
-Paper signatures_room(const Composer& composer, const report::Sections& block) {
-    return pt(above_signatures) + signatures_height(composer, block.signatures) + pt(below_signatures);
+/// The line of the first signatures.
+Paper signatures_at(const Composer& composer) { return composer.last_ink() + pt(above_signatures); }
+
+Paper signatures_end(const Composer& composer, const report::Sections& block) {
+    return signatures_at(composer) + signatures_height(composer, block.signatures);
+}
+
+bool signatures_fit(const Composer& composer, const report::Sections& block) {
+    return composer.fits(signatures_end(composer, block) - composer.y);
 }
 
 /// The last section in two: what may stand on the page before, and the last items of a list, which stay with the signatures.
@@ -36,7 +43,7 @@ void place_with_signatures(Composer& composer, const report::Sections& block) {
         turn_page(trial, label);
         const Paper begun = trial.y;
         place_section(trial, section, label);
-        return trial.page_number() > 1 || composer.fits(trial.y - begun + signatures_room(composer, block));
+        return trial.page_number() > 1 || composer.fits(signatures_end(trial, block) - begun);
     };
     if (fits_here(block.sections.back())) {
         place_section(composer, block.sections.back(), label);
@@ -56,7 +63,7 @@ bool leave_room_for_signatures(const Composer& composer, Paper margin_free, cons
     trial.y = composer.y;
     trial.margin_free() = margin_free;
     place_sections(trial, block.sections, block.opening.label);
-    return trial.fits(signatures_room(composer, block));
+    return signatures_fit(trial, block);
 }
 
 /// The last section stands with the signatures where they cannot stand below all.
@@ -70,23 +77,26 @@ void place_above_signatures(Composer& composer, const report::Sections& block) {
     place_with_signatures(composer, block);
 }
 
+/// Beside the last signatures, whose room ends with the wide column; below the text where nobody signs.
+void place_end(Composer& composer, const report::Sections& block) {
+    const bool beside = !block.signatures.empty();
+    if (!beside) composer.y = composer.on_grid(composer.y + pt(end_below_text));
+    if (!composer.fits({})) turn_page(composer, block.opening.label);
+    const Point at{beside ? composer.grid().margin_left : composer.grid().left, composer.y};
+    composer.add(text_line(composer.tools(), "End of report", {.colour = ColourRole::Grey}, at, Align::Left, frame::Role::Paragraph));
+}
+
 }  // namespace
 
 void place(Composer& composer, const report::Sections& block) {
-    place_opening(composer, block.opening);
-    const auto& grid = composer.grid();
+    place_text_opening(composer, block.opening);
     if (!block.signatures.empty() && !block.sections.empty()) place_above_signatures(composer, block);
     else place_sections(composer, block.sections, block.opening.label);
     if (!block.signatures.empty()) {
-        if (!composer.fits(signatures_room(composer, block))) turn_page(composer, block.opening.label);
-        place_signatures(composer, block.signatures, composer.y + pt(above_signatures), block.opening.label);
+        if (!signatures_fit(composer, block)) turn_page(composer, block.opening.label);
+        place_signatures(composer, block.signatures, signatures_at(composer), block.opening.label);
     }
-    if (block.ends_report) {
-        composer.y = composer.on_grid(composer.y + pt(signatures_below_text));
-        if (!composer.fits({})) turn_page(composer, block.opening.label);
-        composer.add(text_line(composer.tools(), "End of report", {.colour = ColourRole::Grey}, {grid.left, composer.y}, Align::Left,
-                               frame::Role::Paragraph));
-    }
+    if (block.ends_report) place_end(composer, block);
 }
 
 }  // namespace wayfolio::page

@@ -129,9 +129,9 @@ std::optional<Section> expansion_section(const Subject& subject) {
                               Text(axis.standard ? length_number(subject, axis.standard->from_coefficient, 2) : no_value)});
     }
     return Section{.heading = "Expansion from " + reference,
-                   .parts = {table, Paragraph{marked("The readings as corrected hold for " + reference +
-                                                     ". *u* is the standard uncertainty that the coefficient's own brings to the travel; "
-                                                     "how well the sensors know the temperature stands in the budget.")}}};
+                   .parts = {table, Paragraph{marked("As corrected the readings hold for " + reference +
+                                                     ". *u*: what the coefficient's own standard uncertainty brings to the travel; that of "
+                                                     "the sensors is in the budget.")}}};
 }
 
 /// Which results are corrected for it: those that the document asks to have corrected for the air, and no others.

@@ -162,7 +162,8 @@ std::vector<Text> answer_cautions(const Subject& subject) {
                                Text("Advice on this page is opinion drawn from the results; it is not a result."),
                                Text("Laser light and moving axes: keep eyes off the beam, lock out axes before adjusting. Local codes, the "
                                     "maker’s instructions and licensed practice come first.")};
-    cautions.emplace_back("Before a compensation table is loaded, check sign, unit and reference point; measure again afterwards.");
+    cautions.emplace_back("Before a compensation table is loaded, check sign, unit and reference point: a wrong sign doubles the error; "
+                          "measure again afterwards.");
     if (subject.document.job.status == document::Status::Draft)
         cautions.insert(cautions.begin(), Text().strong("Draft: not for use as a certificate."));
     return cautions;

@@ -124,7 +124,9 @@ std::string text_words(const Subject& side, std::string_view text) {
     return words;
 }
 
-std::string words_of_value(const Subject& side, const Value& value) {
+/// A text in full; of a list no more entries than about so many letters have room for, and how many more there are: the documents
+/// themselves are inside the file.
+std::string words_of_value(const Subject& side, const Value& value, std::size_t most_letters) {
     std::string words;
     switch (value.kind) {
         case JsonKind::Null: return "none";
@@ -135,10 +137,12 @@ std::string words_of_value(const Subject& side, const Value& value) {
         case JsonKind::String: return text_words(side, value.text);
         case JsonKind::Array:
         case JsonKind::Object:
-            for (const Value& one : value.items) {
-                if (!words.empty()) words += ", ";
+            for (std::size_t i = 0; i < value.items.size(); ++i) {
+                const Value& one = value.items[i];
+                if (!words.empty()) words += words.ends_with('.') ? " " : ", ";
+                if (words.size() >= most_letters) return words + "and " + std::to_string(value.items.size() - i) + " more";
                 if (value.kind == JsonKind::Object) words += key_words(one.key) + " ";
-                words += words_of_value(side, one);
+                words += words_of_value(side, one, most_letters - std::min(most_letters, words.size()));
             }
     }
     return words.empty() ? "empty" : words;
@@ -170,16 +174,9 @@ std::string place_words(const Subject& was, const Subject& now, const compare::C
 std::string value_words(const Subject& side, const std::string& json) {
     if (json.empty()) return "not entered";
     constexpr std::string_view begin_json = "{[\"-0123456789tfn";
-    std::string words = json;
-    if (begin_json.find(json.front()) != std::string_view::npos) {
-        const input::Json value = input::read_json(json, "value");
-        words = words_of_value(side, value.root);
-    }
-    // A whole list is told by its beginning: the documents themselves are inside the file.
-    constexpr std::size_t longest = 90;
-    std::size_t end = std::min(words.size(), longest);
-    while (end < words.size() && (static_cast<unsigned char>(words[end]) & 0xC0) == 0x80) ++end;  // never inside a character of UTF-8
-    return words.size() > longest ? words.substr(0, end) + " ..." : words;
+    if (begin_json.find(json.front()) == std::string_view::npos) return json;
+    constexpr std::size_t most_letters = 200;
+    return words_of_value(side, input::read_json(json, "value").root, most_letters);
 }
 
 }  // namespace wayfolio::report
