@@ -43,9 +43,10 @@ Answer record_comparison(const Call& call, const Workshop& workshop) {
                                                               .beside = beside}),
                                      ""});
     }
-    const compare::Comparison found =
-        compare::compare({"old", was.document, was.evaluation}, {"new", now.document, now.evaluation}, beside);
-    return tagged(call.request, {200, "application/json", compare::comparison_json(found), ""});
+    const compare::Side side_was{"old", was.document, was.evaluation}, side_now{"new", now.document, now.evaluation};
+    const compare::Comparison found = compare::compare(side_was, side_now, beside);
+    const std::string json = compare::comparison_json(found, compare::causes(side_was, side_now, found));
+    return tagged(call.request, {200, "application/json", json, ""});
 }
 
 Answer history(const Call& call, const Workshop& workshop) {
