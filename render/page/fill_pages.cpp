@@ -143,7 +143,7 @@ const report::Block* take_text(const Composer& composer, Blocks& waiting, Halves
     report::Sections first = text, rest = text;
     first.sections.assign(text.sections.begin(), parting);
     rest.sections.assign(parting, text.sections.end());
-    rest.opening = {.label = text.opening.label + ", continued", .anchor = text.opening.anchor + "-continued", .lead = {}, .body = {}};
+    rest.opening = {.label = continued_label(text.opening.label), .anchor = text.opening.anchor + "-continued", .lead = {}, .body = {}};
     *chosen->at = halves.emplace_back(std::make_unique<report::Block>(std::move(rest))).get();
     return halves.emplace_back(std::make_unique<report::Block>(std::move(first))).get();
 }

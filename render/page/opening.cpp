@@ -7,6 +7,8 @@
 namespace wayfolio::page {
 namespace {
 
+constexpr std::string_view goes_on = ", continued";
+
 constexpr double lead_below_label = 24;  // two lines of the grid
 constexpr double body_below_label = 18;  // where the lead is set as body, or there is none
 constexpr double body_below_lead = 24;   // at least, then on the grid
@@ -85,9 +87,12 @@ Paper opening_height(const Composer& composer, const report::Opening& opening) {
     return trial.y - top;
 }
 
+std::string continued_label(const std::string& label) { return label.ends_with(goes_on) ? label : label + std::string(goes_on); }
+
 void place_continued(Composer& composer, const std::string& label, double lines_below) {
     const Paper left = composer.grid().left;
-    Placed words = paragraph(composer.tools(), Text().strong(label).quiet("  continued"), {.type = TypeRole::Body}, {left, composer.y},
+    const std::string chapter = label.ends_with(goes_on) ? label.substr(0, label.size() - goes_on.size()) : label;
+    Placed words = paragraph(composer.tools(), Text().strong(chapter).quiet("  continued"), {.type = TypeRole::Body}, {left, composer.y},
                              composer.grid().wide_right - left);
     composer.add(std::move(words.group));
     const Paper step = composer.grid().baseline_step;

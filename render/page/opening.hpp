@@ -21,7 +21,10 @@ Paper opening_height(const Composer& composer, const report::Opening& opening);
 void place_lead(Composer& composer, const report::Opening& opening);
 
 constexpr double lines_below_continued = 2;
-/// "Label, continued" at the top of a page that goes on with a block, so many lines above what follows.
+/// "Label, continued": said once, however often it goes on.
+std::string continued_label(const std::string& label);
+
+/// "Label continued" at the top of a page that goes on with a block, so many lines above what follows.
 void place_continued(Composer& composer, const std::string& label, double lines_below = lines_below_continued);
 
 /// A new page that goes on with a block; in columns of text, the second one first.

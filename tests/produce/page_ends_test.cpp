@@ -23,6 +23,7 @@ TEST_CASE("pages end as a reader expects: full, with no heading and no row alone
             CHECK(testing::single_rows(pages) == testing::Findings{});
             for (const frame::Frame& page : pages) {
                 CHECK(testing::lone_headings(page) == testing::Findings{});
+                CHECK(testing::continued_twice(page) == testing::Findings{});
                 CHECK(testing::texts_past_the_margins(page, layout.grid()) == testing::Findings{});
             }
             pages_seen += pages.size();

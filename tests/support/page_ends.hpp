@@ -66,6 +66,19 @@ inline void collect_content(const std::vector<Item>& items, std::vector<const Gr
 
 }  // namespace checking
 
+/// Words that say twice running that something goes on.
+inline Findings continued_twice(const frame::Frame& page) {
+    Findings found;
+    std::string before;
+    frame::walk(page.items, [&](const frame::GlyphRun& run) {
+        const std::size_t first = run.text.find_first_not_of(' ');
+        if (before.ends_with("continued") && first != std::string::npos && run.text.substr(first).starts_with("continued"))
+            found.push_back("\"" + before + run.text + "\"");
+        before = run.text;
+    });
+    return found;
+}
+
 /// Headings that nothing follows on their page.
 inline Findings lone_headings(const frame::Frame& page) {
     using namespace checking;
