@@ -34,6 +34,9 @@ Material material_of(const Job& job) {
         return {archive::remake(archive::unchanged_from(job.from), std::move(other), job.paper),
                 input::read_regular_file(job.from / "data/evaluation.json")};
     }
+    std::error_code none;
+    if (fs::exists(job.from, none) && !fs::is_regular_file(job.from, none))  // a pipe would be waited for without end
+        throw input::InputMissing(job.from.string(), "is no regular file");
     document::Document document = document::read_document(job.from);
     evaluate::Evaluation evaluation = evaluate::evaluate(document);
     return {{std::move(document), std::move(evaluation), layout_of(job)}, ""};

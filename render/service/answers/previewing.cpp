@@ -20,7 +20,7 @@ struct Shown {
 
 Shown shown_now(const Workshop& workshop) {
     if (workshop.previewed.empty()) throw Refused(problems::nothing_there, "wayfolio preview RESULT.json shows a document");
-    Shown shown{.name = workshop.previewed.filename().string(), .document = input::read_file(workshop.previewed.string()), .files = {}};
+    Shown shown{.name = workshop.previewed.filename().string(), .document = input::read_regular_file(workshop.previewed), .files = {}};
     const auto beside = [&](const std::string& name) {
         return shown.files[name] = input::read_regular_file(workshop.previewed.parent_path() / name);
     };
