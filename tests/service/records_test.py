@@ -199,9 +199,10 @@ class Records(unittest.TestCase):
                 self.assertIn("evaluation.json", refused.json["detail"])
             nobody = server.ask("GET", "/v1/records/0123456789abcdef/report")
             self.assertEqual((nobody.status, nobody.code), (404, "nothing-there"))
-            for wrong in ("..%2F..%2Fetc", "K-1", "0123456789abcde", "g" * 16, "%", "_" * 20):
+            for wrong in ("..%2F..%2Fetc", "K-1", "0123456789abcde", "g" * 16, "%25", "_" * 20):
                 refused = server.ask("GET", f"/v1/records/{wrong}/document")
                 self.assertEqual((refused.status, refused.code), (400, "unknown-option"), wrong)
+            self.assertEqual(server.ask("GET", "/v1/records/%/document").code, "malformed-request")
 
     def test_a_folder_that_goes_away_is_told_without_saying_where_it_lay(self):
         with self.server() as server:
