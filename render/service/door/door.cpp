@@ -1,5 +1,6 @@
 #include "service/door/door.hpp"
 
+#include "service/alone/alone.hpp"
 #include "service/door/pass_on.hpp"
 #include "service/serve.hpp"
 
@@ -47,6 +48,7 @@ int open_door(int listening, const TlsFiles& files, const Limits& limits) {
     std::array<int, 2> ends{};
     if (socketpair(AF_UNIX, SOCK_SEQPACKET | SOCK_CLOEXEC, 0, ends.data()) != 0)
         throw std::system_error(errno, std::generic_category(), "socketpair");
+    wait_until_alone();
     const pid_t process = fork();
     if (process < 0) throw std::system_error(errno, std::generic_category(), "fork");
     if (process == 0) {

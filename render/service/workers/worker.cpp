@@ -1,5 +1,6 @@
 #include "service/workers/worker.hpp"
 
+#include "service/alone/alone.hpp"
 #include "service/workers/wire.hpp"
 
 #include <fcntl.h>
@@ -97,6 +98,7 @@ void answer_all(int socket, const Workshop& workshop) {
 Worker begin_worker(const Workshop& workshop) {
     std::array<int, 2> ends{};
     if (socketpair(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0, ends.data()) != 0) fail("socketpair");
+    wait_until_alone();
     const pid_t server = getpid(), process = fork();
     if (process < 0) {
         const int error = errno;

@@ -10,7 +10,8 @@ struct Worker {
     int socket = -1;  ///< this end; whoever takes it closes it
 };
 
-/// Forks. To be called where this process has no other thread and its shaper has opened its fonts. @throws std::system_error
+/// Forks, once no other thread of this process is ending. To be called where it has none that goes on, and its shaper has opened its fonts.
+/// @throws std::system_error
 Worker begin_worker(const Workshop& workshop);
 
 /// Ends a worker at once, whatever it does, and waits until it has.
