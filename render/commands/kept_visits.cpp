@@ -11,8 +11,7 @@ namespace wayfolio::commands {
 namespace {
 
 void require_day(const std::string& day, const char* option) {
-    constexpr std::size_t letters = 10;
-    if (!day.empty() && (day.size() != letters || !input::iso_date(day)))
+    if (!day.empty() && !input::is_day(day))
         throw UsageError(fmt::format("{} {}: not a date; write it as 2026-05-11", option, day));
 }
 

@@ -75,6 +75,11 @@ std::int64_t IsoDate::days() const {
     return std::chrono::sys_days(date).time_since_epoch().count();
 }
 
+bool is_day(std::string_view text) {
+    const auto date = iso_date(text);
+    return date && !date->seconds;
+}
+
 std::optional<IsoDate> iso_date(std::string_view text) {
     Cursor cursor(text);
     IsoDate date;

@@ -18,6 +18,9 @@ struct IsoDate {
 /// The date written so, or nothing where it is none or does not exist (2026-02-30, 25:00).
 std::optional<IsoDate> iso_date(std::string_view text);
 
+/// Whether the text is a date alone: 2026-05-11.
+bool is_day(std::string_view text);
+
 /// Whether `later` is certainly before `earlier`. Dates without time compare by the day; where one clock lacks its offset, a day's
 /// difference is not enough to be sure.
 bool is_before(const IsoDate& later, const IsoDate& earlier);

@@ -184,6 +184,7 @@ void serve_port(asio::io_context& context, const Settings& settings, const text:
 }  // namespace
 
 void serve(const Settings& settings, const text::Shaper& shaper) {
+    (void)shaper.width(" ", {});  // opens the fonts, which every worker then has
     asio::io_context context(1);
     const int family = settings.inherited < 0 ? AF_UNSPEC : family_of(settings.inherited);
     if (family != AF_UNIX && settings.socket.empty()) return serve_port(context, settings, shaper, family);

@@ -27,9 +27,7 @@ ExitCode preview(const PreviewOptions& options) {
         if (!print(fmt::format("{}/?preview\nOpen it in a browser of this machine; Ctrl+C ends it.\n", address)))
             throw service::CannotServe("standard output cannot be written");
     };
-    const text::Shaper shaper(input::data_folder() / "fonts");
-    (void)shaper.width(" ", {});  // opens the fonts: from here on this process has one thread
-    service::serve(settings, shaper);
+    service::serve(settings, text::Shaper(input::data_folder() / "fonts"));
     return ExitCode::Fine;
 }
 

@@ -113,9 +113,7 @@ ExitCode serve(const ServeOptions& options) {
     settings.records = options.records;
     settings.index = own_index ? own_index->file() : std::filesystem::path(options.index);
     settings.inherited = inherited_socket();
-    const text::Shaper shaper(input::data_folder() / "fonts");
-    (void)shaper.width(" ", {});  // opens the fonts: from here on this process has one thread
-    service::serve(settings, shaper);
+    service::serve(settings, text::Shaper(input::data_folder() / "fonts"));
     return ExitCode::Fine;
 }
 

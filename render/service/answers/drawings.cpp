@@ -1,6 +1,7 @@
 #include "service/answers/actions.hpp"
 #include "service/answers/etag.hpp"
 #include "service/answers/given.hpp"
+#include "service/answers/made_again.hpp"
 #include "service/answers/problem.hpp"
 
 #include "archive/verify/unchanged.hpp"
@@ -108,12 +109,7 @@ Answer page(const Call& call, const Workshop& workshop) {
 }
 
 Answer redrawing(const Call& call, const Workshop& workshop) {
-    const archive::Making making = archive::unchanged_from_pdf(part_in(call, "pdf"), "report.pdf");
-    std::optional<layouts::Layout> other;
-    if (!call.option("layout").empty() || call.files.parts.contains("layout")) other = layout_in(call);
-    const archive::Remade remade = archive::remake(making, std::move(other), call.option("paper"));
-    return tagged(call.request, {200, "application/pdf",
-                                 archive::draw_pdf({remade.document, remade.evaluation, remade.layout, workshop.shaper}, making), ""});
+    return redrawn(archive::unchanged_from_pdf(part_in(call, "pdf"), "report.pdf"), call, workshop);
 }
 
 Answer figure_list(const Call& call, const Workshop&) {

@@ -1,11 +1,11 @@
 #include "service/answers/actions.hpp"
 #include "service/answers/etag.hpp"
 #include "service/answers/given.hpp"
+#include "service/answers/made_again.hpp"
 #include "service/answers/problem.hpp"
 
 #include "archive/verify/verify.hpp"
 #include "certificate/certificate.hpp"
-#include "compare/comparison.hpp"
 #include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "evaluate/written/json_text.hpp"
@@ -55,11 +55,7 @@ Answer verify(const Call& call, const Workshop& workshop) {
 Answer comparison(const Call& call, const Workshop&) {
     const document::Document was = document_in(call, "old"), now = document_in(call, "new");
     const evaluate::Evaluation evaluation_was = evaluate::evaluate(was), evaluation_now = evaluate::evaluate(now);
-    const auto beside = call.option("beside") == "same" ? compare::Beside::Same : compare::Beside::LeftAndFound;
-    const compare::Side side_was{"old", was, evaluation_was}, side_now{"new", now, evaluation_now};
-    const compare::Comparison found = compare::compare(side_was, side_now, beside);
-    const std::string json = compare::comparison_json(found, compare::causes(side_was, side_now, found));
-    return tagged(call.request, {200, "application/json", json, ""});
+    return compared({"old", was, evaluation_was}, {"new", now, evaluation_now}, call);
 }
 
 }  // namespace wayfolio::service

@@ -1,6 +1,7 @@
 #include "service/answers/actions.hpp"
 #include "service/answers/etag.hpp"
 #include "service/answers/given.hpp"
+#include "service/answers/made_again.hpp"
 #include "service/answers/problem.hpp"
 #include "service/records/once.hpp"
 #include "service/records/packed.hpp"
@@ -22,9 +23,8 @@ using evaluate::Json;
 
 /// @throws Refused for what is no date
 const std::string& day_in(const Call& call, std::string_view option) {
-    constexpr std::size_t letters = 10;
     const std::string& day = call.option(option);
-    if (!day.empty() && (day.size() != letters || !input::iso_date(day)))
+    if (!day.empty() && !input::is_day(day))
         throw Refused(problems::unknown_option, fmt::format("found {} for {}; expected a date as 2026-05-11", day, option));
     return day;
 }
@@ -135,12 +135,7 @@ Answer record_verification(const Call& call, const Workshop& workshop) {
 }
 
 Answer record_redrawing(const Call& call, const Workshop& workshop) {
-    const archive::Making making = making_of(call.named, workshop);
-    std::optional<layouts::Layout> other;
-    if (!call.option("layout").empty()) other = layout_in(call);
-    const archive::Remade remade = archive::remake(making, std::move(other), call.option("paper"));
-    return tagged(call.request, {200, "application/pdf",
-                                 archive::draw_pdf({remade.document, remade.evaluation, remade.layout, workshop.shaper}, making), ""});
+    return redrawn(making_of(call.named, workshop), call, workshop);
 }
 
 }  // namespace wayfolio::service

@@ -1,10 +1,10 @@
 #include "service/answers/actions.hpp"
 #include "service/answers/etag.hpp"
+#include "service/answers/made_again.hpp"
 #include "service/answers/problem.hpp"
 #include "service/records/shelf.hpp"
 
 #include "catalogue/history_figure.hpp"
-#include "compare/comparison.hpp"
 #include "produce/comparison.hpp"
 
 #include <fmt/format.h>
@@ -30,7 +30,6 @@ catalogue::History history_asked(const Call& call, const Workshop& workshop) {
 Answer record_comparison(const Call& call, const Workshop& workshop) {
     const archive::Remade was = archive::remake(making_of(call.option("old"), workshop)),
                           now = archive::remake(making_of(call.option("new"), workshop));
-    const auto beside = call.option("beside") == "same" ? compare::Beside::Same : compare::Beside::LeftAndFound;
     if (call.option("format") == "pdf") {
         const layouts::Layout layout = layouts::read_layout("report", "");
         return tagged(call.request, {200, "application/pdf",
@@ -40,13 +39,10 @@ Answer record_comparison(const Call& call, const Workshop& workshop) {
                                                               .evaluation_now = now.evaluation,
                                                               .layout = layout,
                                                               .shaper = workshop.shaper,
-                                                              .beside = beside}),
+                                                              .beside = beside_in(call)}),
                                      ""});
     }
-    const compare::Side side_was{"old", was.document, was.evaluation}, side_now{"new", now.document, now.evaluation};
-    const compare::Comparison found = compare::compare(side_was, side_now, beside);
-    const std::string json = compare::comparison_json(found, compare::causes(side_was, side_now, found));
-    return tagged(call.request, {200, "application/json", json, ""});
+    return compared({"old", was.document, was.evaluation}, {"new", now.document, now.evaluation}, call);
 }
 
 Answer history(const Call& call, const Workshop& workshop) {
