@@ -352,6 +352,23 @@ class Page(unittest.TestCase):
         self.browser.one("#record-report").click()
         self.browser.wait(lambda: "evaluation.json" in self.browser.words("#record-said"), "why it is not given out")
 
+    def test_what_nothing_is_known_of_is_not_told_as_nothing_changed(self):
+        keeper = self.at_an_archive()
+        fingerprints = []
+        for number, day, first in (("A", "2025-05-12", 0.1), ("B", "2026-05-11", 90)):
+            document = json.loads((samples / "smallest.json").read_text())  # without uncertainty, and without a limit
+            document["job"].update(number=number, measured={"from": day, "to": day})
+            document["machine"] = {"serial": "EX-4410"}
+            document["series"][0]["runs"][0]["deviations"][0] = first
+            fingerprints.append(keeper.post("/v1/records?layout=summary", json.dumps(document)).json["fingerprint"])
+        self.open("compare=" + ",".join(fingerprints), "no U to hold that against")
+        self.assertNotIn("No result", self.browser.words("#h-compare"))
+        self.assertNotIn("every verdict", self.browser.words("#h-compare"))
+        self.look("compare")
+        self.open("machine=EX-4410", "2 visits")
+        self.browser.wait(lambda: "no limit is set" in self.browser.words("#h-machine"), "why nothing is warned of")
+        self.look("machine")
+
     def test_a_job_that_cannot_be_filed_is_told_why(self):
         self.browser.choose(samples / "smallest.json")
         self.browser.wait_screen("soundness")

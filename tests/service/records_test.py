@@ -197,6 +197,9 @@ class Records(unittest.TestCase):
                 refused = server.ask("GET", f"{place}/{part}")
                 self.assertEqual((refused.status, refused.code), (409, "record-changed"), part)
                 self.assertIn("evaluation.json", refused.json["detail"])
+            again = self.file(server, job("K-1"))  # who asks whether it is kept is not told that all is well
+            self.assertEqual(again.status, 422, again.body)
+            self.assertIn("not as it was filed", again.json["faults"][0]["found"])
             nobody = server.ask("GET", "/v1/records/0123456789abcdef/report")
             self.assertEqual((nobody.status, nobody.code), (404, "nothing-there"))
             for wrong in ("..%2F..%2Fetc", "K-1", "0123456789abcde", "g" * 16, "%25", "_" * 20):

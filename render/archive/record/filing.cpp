@@ -4,6 +4,8 @@
 #include "input/digest.hpp"
 #include "output/output.hpp"
 
+#include <fmt/format.h>
+
 #include <optional>
 
 namespace wayfolio::archive {
@@ -17,6 +19,16 @@ std::optional<fs::path> filed_already(const fs::path& record, int number, const 
         if (revision.number == number && bag_info(revision.folder, "Wayfolio-Fingerprint") == "sha256:" + fingerprint)
             return revision.folder;
     return std::nullopt;
+}
+
+/// That the same was filed is no comfort where it is not there any more.
+void require_as_filed(const document::Document& document, const fs::path& revision) {
+    if (const auto faults = bag_faults(revision); !faults.empty())
+        throw input::InputRejected({{document.file,
+                                     {0, 0, "/job/revision"},
+                                     fmt::format("revision {}, which is not as it was filed: {}", revision_of(document), faults.front()),
+                                     "the record as it was filed, or a revision of its own",
+                                     "\"wayfolio verify\" names all that was changed"}});
 }
 
 }  // namespace
@@ -36,7 +48,10 @@ Filed file_record(const produce::Drawing& drawing, const fs::path& records) {
     const fs::path record = records / record_name(document.job.number);
     const std::string fingerprint = produce::inputs_of(drawing, {}).fingerprint;
     const auto there = [&] { return filed_already(record, revision_of(document), fingerprint); };
-    if (auto before = there()) return {*before};
+    if (auto before = there()) {
+        require_as_filed(document, *before);
+        return {*before};
+    }
     try {
         return {write_record(drawing, record, [](std::string_view) {}), true};
     } catch (const input::InputRejected&) {  // or another has filed the same meanwhile

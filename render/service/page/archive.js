@@ -79,7 +79,8 @@ function lineRow(line) {
 
 function tellHistory(history) {
   const warnings = history.lines.flatMap((line) => line.warnings.map((warning) => `${line.error} ${line.parameter}: ${warning.text}`));
-  one("#h-machine").textContent = `${history.machine || "This machine"}: ${count(history.visits, "visit")}, ` + (warnings.length ? `${count(warnings.length, "warning")} about what comes.` : "no warning about what comes.");
+  const anyLimit = history.lines.some((line) => line.points.some((point) => point.limit !== undefined));
+  one("#h-machine").textContent = `${history.machine || "This machine"}: ${count(history.visits, "visit")}, ` + (!anyLimit ? "no limit is set, so that nothing is warned of." : warnings.length ? `${count(warnings.length, "warning")} about what comes.` : "no warning about what comes.");
   one("#machine-warnings").replaceChildren(...warnings.map((words) => make("li", words)));
   one("#machine-warnings-box").hidden = warnings.length === 0;
   one("#left-out").replaceChildren(...history.left_out.map((words) => make("li", words)));

@@ -31,8 +31,11 @@ function sentence(found, beyond, partsBeyond) {
   if (found.same) return "Both records say the same.";
   if (!found.series_compared) return "These records have no series in common: nothing can be compared.";
   const parts = partsBeyond.length ? `, and ${partsBeyond.length} of what they are made of` : "";
-  const results = beyond.length ? `${count(beyond.length, "result")}${parts} changed by more than U` : `No result is shown to have changed by more than U${partsBeyond.length ? `, but ${partsBeyond.length} of what they are made of` : ""}`;
-  return `${results}; ${found.verdicts.length ? count(found.verdicts.length, "verdict is another one", "verdicts are others") : "every verdict is as before"}.`;
+  const unknown = found.parameters.filter((result) => isHeadline(result) && result.difference && result.U_difference === undefined).length;
+  const judged = found.parameters.some((result) => isHeadline(result) && result.U_difference !== undefined);
+  const results = !judged && unknown ? `${count(unknown, "result changed, and has", "results changed, and have")} no U to hold that against` : beyond.length ? `${count(beyond.length, "result")}${parts} changed by more than U` : `No result is shown to have changed by more than U${partsBeyond.length ? `, but ${partsBeyond.length} of what they are made of` : ""}`;
+  const besides = judged && unknown ? `; ${unknown} more changed and ${unknown === 1 ? "has" : "have"} no U` : "";
+  return `${results}${besides}; ${found.verdicts.length ? count(found.verdicts.length, "verdict is another one", "verdicts are others") : "no verdict is another one"}.`;
 }
 
 function rest(found) {
