@@ -69,9 +69,25 @@ Job read_job(const std::string& bytes, const std::string& file, const fs::path& 
     return job;
 }
 
+/// A whole JSON text of several lines in the place of a manifest, as a result document is one.
+void require_lines(std::string_view bytes, const std::string& file) {
+    const std::size_t end = std::min(bytes.find('\n'), bytes.size());
+    if (bytes.find_first_not_of(" \t\r\n", end) == std::string_view::npos) return;
+    try {
+        (void)input::read_json(std::string(bytes), file);
+    } catch (const input::InputRejected&) { return; }
+    throw input::InputRejected(
+        {{file,
+          {1, 1, ""},
+          "one JSON text over several lines",
+          "a manifest: a job on each line",
+          "a result document is drawn by \"wayfolio report\"; in a manifest its line is {\"document\": \"NAME.json\"}"}});
+}
+
 }  // namespace
 
 std::vector<Job> read_manifest(std::string_view bytes, const std::string& file, const fs::path& folder, const Job& standard) {
+    require_lines(bytes, file);
     std::vector<Job> jobs;
     std::vector<input::Problem> problems;
     Names names;

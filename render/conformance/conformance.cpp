@@ -33,7 +33,9 @@ std::vector<Fault> faults_of(const std::string& pdf) {
     } catch (const unpack::Encrypted&) {
         subject.fault("file-encryption", "trailer", "encrypted");
     } catch (const std::runtime_error& error) {  // QPDFExc among them
-        subject.fault("file-syntax", "file", error.what());
+        // Readers look for the header in the first 1024 bytes (ISO 32000-1, annex H.3, note 13).
+        const bool begins_as_one = std::string_view(pdf).substr(0, 1024).find("%PDF-") != std::string_view::npos;
+        subject.fault("file-syntax", "file", begins_as_one ? error.what() : "no %PDF- at its beginning: this is no PDF");
     }
     return faults;
 }

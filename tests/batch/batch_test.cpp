@@ -57,6 +57,8 @@ TEST_CASE("all faults of a manifest are told at once, each by its line") {
           "jobs.jsonl:5:33: /paper", "jobs.jsonl:6:1: /name", "jobs.jsonl:7:35: /outputs", "jobs.jsonl:8:1", "jobs.jsonl:9:2"})
         CHECK_THAT(told, Contains(place));
     CHECK(jobs_of("").empty());
+    CHECK_THAT(faults_of("{\n \"format\": \"wayfolio-result\",\n \"series\": []\n}\n"),
+               Contains("one JSON text over several lines") && Contains("wayfolio report") && !Contains("jobs.jsonl:2"));
 }
 
 TEST_CASE("each job belongs to one shard, and jobs that are added move none of the others") {

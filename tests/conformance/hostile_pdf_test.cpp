@@ -43,3 +43,11 @@ TEST_CASE("a stream that does not lie where the file says ends the search for it
     pdf.replace(pdf.find(entry(place)), entry(place).size(), entry(wrong));
     CHECK_THAT(told(pdf), Catch::Matchers::Contains("object 5: no line end after stream"));
 }
+
+TEST_CASE("what is no PDF at all is told so, and damage to one in its reader's words") {
+    for (const char* text : {"", "{\"format\": \"wayfolio-result\"}", "\x89PNG\r\n"})
+        CHECK(told(text) == "file-syntax: file: no %PDF- at its beginning: this is no PDF\n");
+    const std::string cut = told("%PDF-1.7\nnothing more");
+    CHECK(cut.find("file-syntax") == 0);
+    CHECK(cut.find("no PDF") == std::string::npos);
+}

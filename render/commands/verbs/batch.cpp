@@ -151,7 +151,10 @@ ExitCode merge_shards(const BatchOptions& options, const std::vector<batch::Job>
 ExitCode batch_of(const BatchOptions& options, const Console& console) {
     const std::vector<batch::Job> jobs = jobs_in(options);
     require_place(options, jobs);
-    if (jobs.empty()) throw UsageError("there are no jobs");
+    if (jobs.empty())
+        throw UsageError(options.redraw.empty()
+                             ? options.jobs + ": no jobs: a folder has to hold result documents (.json), a manifest a job a line"
+                             : options.redraw + ": no record below it; \"wayfolio record RESULT.json -o DIR\" writes one");
     return options.merge ? merge_shards(options, jobs) : run_batch(options, jobs, console);
 }
 
