@@ -5,7 +5,6 @@
 #include <fmt/format.h>
 
 #include <charconv>
-#include <map>
 #include <set>
 
 namespace wayfolio::batch {
@@ -34,27 +33,26 @@ std::set<std::size_t> counts_in(const fs::path& folder) {
 Merged merge(const std::vector<Job>& jobs, const fs::path& folder) {
     constexpr std::size_t most_named = 20;
     Merged merged;
-    std::map<std::string, Outcome> known;
+    std::vector<const Job*> all;
+    for (const Job& job : jobs) all.push_back(&job);
+    Ledger ledger(all);
     for (const std::size_t count : counts_in(folder))
         for (std::size_t index = 0; index < count; ++index) {
             const Shard shard{index, count};
             std::error_code none;
             if (!fs::exists(folder / results_name(shard), none))
                 merged.holes.push_back(fmt::format("shard {} of {} has not ended", index, count));
-            known.merge(known_outcomes(folder, shard));
+            read_outcomes(ledger, folder, shard);
         }
     std::size_t missing = 0;
-    for (const Job& job : jobs) {
-        const auto found = known.find(job.name);
-        if (found == known.end()) {
-            if (++missing <= most_named) merged.holes.push_back(job.name + ": no shard has done it");
-            continue;
-        }
-        merged.results += to_line(found->second) + "\n";
-        merged.faulty += found->second.state == State::Faulty ? 1 : 0;
-        merged.failed += found->second.state == State::Failed ? 1 : 0;
+    for (std::size_t job = 0; job < all.size(); ++job) {
+        const std::optional<Outcome> outcome = ledger.outcome_of(job);
+        if (!outcome && ++missing <= most_named) merged.holes.push_back(all[job]->name + ": no shard has done it");
+        merged.faulty += outcome && outcome->state == State::Faulty ? 1 : 0;
+        merged.failed += outcome && outcome->state == State::Failed ? 1 : 0;
     }
     if (missing > most_named) merged.holes.push_back(fmt::format("and {} more jobs", missing - most_named));
+    if (merged.holes.empty()) ledger.write_all(folder / results_name({}));
     return merged;
 }
 

@@ -1,6 +1,7 @@
 #include "batch/run.hpp"
 
 #include "batch/journal.hpp"
+#include "batch/ledger.hpp"
 #include "output/output.hpp"
 #include "text/signal_stack.hpp"
 
@@ -17,9 +18,8 @@ namespace fs = std::filesystem;
 
 /// What the workers share.
 struct Work {
-    std::vector<const Job*> jobs;  ///< of this shard, in their order
-    std::vector<Outcome> outcomes{};
-    std::map<std::string, Outcome> known;
+    const std::vector<const Job*>& jobs;  ///< of this shard, in their order
+    Ledger& ledger;
     const Settings& settings;
     const std::function<bool()>& stop;
     const std::function<void(const Progress&)>& told;
@@ -32,12 +32,7 @@ struct Work {
     std::exception_ptr thrown{};
 };
 
-const Outcome* before_in(const Work& work, const std::string& name) {
-    const auto found = work.known.find(name);
-    return found == work.known.end() ? nullptr : &found->second;
-}
-
-void note(Work& work, std::size_t place, Did did) {
+void note(Work& work, const Did& did) {
     const std::lock_guard lock(work.one_at_a_time);
     Summary& sum = work.summary;
     ++(did.outcome.state == State::Faulty   ? sum.faulty
@@ -45,7 +40,6 @@ void note(Work& work, std::size_t place, Did did) {
        : did.why.empty()                    ? sum.unchanged
                                             : sum.drawn);
     work.told({did, ++work.done, work.jobs.size()});
-    work.outcomes[place] = std::move(did.outcome);
 }
 
 void do_jobs(Work& work) {
@@ -56,10 +50,10 @@ void do_jobs(Work& work) {
             work.stopped = true;
             return;
         }
-        const Job& job = *work.jobs[place];
-        Did did = do_job(job, {shaper, work.settings.into, before_in(work, job.name), work.settings.only_plan});
-        if (work.journal != nullptr) work.journal->add(did.outcome);
-        note(work, place, std::move(did));
+        const std::optional<Outcome> before = work.ledger.outcome_of(place);
+        const Did did = do_job(*work.jobs[place], {shaper, work.settings.into, before ? &*before : nullptr, work.settings.only_plan});
+        if (work.journal != nullptr) work.journal->add(place, did.outcome, work.ledger);
+        note(work, did);
     }
 }
 
@@ -71,12 +65,6 @@ void do_jobs_or_keep_why(Work& work) {
         work.stopped = true;
         if (!work.thrown) work.thrown = std::current_exception();
     }
-}
-
-std::string results_of(const Work& work) {
-    std::string lines;
-    for (const Outcome& outcome : work.outcomes) lines += to_line(outcome) + "\n";
-    return lines;
 }
 
 void require_folder(const fs::path& folder) {
@@ -93,10 +81,12 @@ Summary run(const std::vector<Job>& jobs, const Settings& settings, const std::f
     if (!settings.only_plan) require_folder(settings.into);
     std::optional<Journal> journal;
     if (!settings.only_plan) journal.emplace(settings.into, settings.shard);
-    Work work{.jobs = {}, .known = known_outcomes(settings.into, settings.shard), .settings = settings, .stop = stop, .told = told};
+    std::vector<const Job*> mine;
     for (const Job& job : jobs)
-        if (belongs(job.name, settings.shard)) work.jobs.push_back(&job);
-    work.outcomes.resize(work.jobs.size());
+        if (belongs(job.name, settings.shard)) mine.push_back(&job);
+    Ledger ledger(mine);
+    read_outcomes(ledger, settings.into, settings.shard);
+    Work work{.jobs = mine, .ledger = ledger, .settings = settings, .stop = stop, .told = told};
     work.journal = journal ? &*journal : nullptr;
     {
         std::vector<std::jthread> workers;
@@ -106,7 +96,7 @@ Summary run(const std::vector<Job>& jobs, const Settings& settings, const std::f
     }
     if (work.thrown) std::rethrow_exception(work.thrown);
     work.summary.stopped = work.done < work.jobs.size();
-    if (journal && !work.summary.stopped) journal->finish(results_of(work));
+    if (journal && !work.summary.stopped) journal->finish(ledger);
     return work.summary;
 }
 

@@ -12,8 +12,9 @@ namespace wayfolio::text {
 
 namespace {
 
-/// Measuring and drawing ask for the same lines; a batch asks for the same labels again and again.
-constexpr std::size_t most_lines_kept = 20000;
+/// Measuring and drawing ask for the same lines; a batch asks for the same labels again and again. Kept are those of which one of so many
+/// lines was asked for last, and as many of before: a report of six quantities has about 2 000.
+constexpr std::size_t lines_of_a_generation = 2000;
 
 void write_key(std::string& key, std::span<const Piece> pieces, const TextStyle& style) {
     key.clear();
@@ -38,7 +39,7 @@ struct Shaper::Private {
     [[nodiscard]] const FontSet& fonts() const { return opening.get(); }
     Threads threads = Threads::Two;
     std::unique_ptr<Shaper> beside;
-    std::unordered_map<std::string, Line> lines;
+    std::unordered_map<std::string, Line> lines, older_lines;
     std::string key;  ///< of the line that is asked for; kept, since most have been shaped before
 };
 
@@ -59,9 +60,13 @@ const Line& Shaper::kept_line(std::span<const Piece> pieces, const TextStyle& st
     std::string& key = private_->key;
     write_key(key, pieces, style);
     if (const auto known = private_->lines.find(key); known != private_->lines.end()) return known->second;
-    Line shaped = shape_line(private_->fonts(), pieces, style);
-    if (private_->lines.size() >= most_lines_kept) private_->lines.clear();
-    return private_->lines.emplace(key, std::move(shaped)).first->second;
+    if (private_->lines.size() >= lines_of_a_generation) {
+        std::swap(private_->lines, private_->older_lines);
+        private_->lines.clear();
+    }
+    if (const auto known = private_->older_lines.find(key); known != private_->older_lines.end())
+        return private_->lines.insert(private_->older_lines.extract(known)).position->second;
+    return private_->lines.emplace(key, shape_line(private_->fonts(), pieces, style)).first->second;
 }
 
 Line Shaper::line(std::span<const Piece> pieces, const TextStyle& style) const { return kept_line(pieces, style); }

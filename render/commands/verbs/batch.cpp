@@ -8,7 +8,6 @@
 #include "commands/rate.hpp"
 #include "input/data_folder.hpp"
 #include "input/read_file.hpp"
-#include "output/output.hpp"
 
 #include <fmt/format.h>
 #include <CLI/App.hpp>
@@ -143,7 +142,6 @@ ExitCode merge_shards(const BatchOptions& options, const std::vector<batch::Job>
         tell("not all is done; nothing was written");
         return ExitCode::TryAgain;
     }
-    output::write_file(std::filesystem::path(options.output) / batch::results_name({}), merged.results);
     tell(fmt::format("{} jobs, {} with faults in their input, {} failed", jobs.size(), merged.faulty, merged.failed));
     return merged.failed > 0 ? ExitCode::TryAgain : merged.faulty > 0 ? ExitCode::Failed : ExitCode::Fine;
 }
