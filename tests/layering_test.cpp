@@ -33,7 +33,7 @@ const std::map<std::string, Names> outside{
     {"boost/asio/", {"service"}},
     {"boost/beast/", {"service"}},
     {"boost/system/", {"service"}},
-    {"sqlite3.h", {"catalogue"}},
+    {"sqlite3.h", {"database"}},
     {"expat.h", {"conformance", "output"}},
     {"ft2build.h", {"text", "conformance"}},
     {"CLI/", {"commands"}},

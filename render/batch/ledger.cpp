@@ -89,7 +89,8 @@ void Ledger::write_all(const fs::path& file) const {
     for (std::size_t job = 0; job < jobs_.size(); ++job) {
         const std::optional<std::string> line = line_of(job);
         if (!line)
-            throw output::OutputFailed(file.string(), "what became of " + jobs_[job]->name + " is no longer there", /*cannot_create=*/false);
+            throw output::OutputFailed(file.string(), "what became of " + jobs_[job]->name + " is no longer there",
+                                       /*cannot_create=*/false);
         out << *line << '\n';
     }
     out.close();

@@ -13,6 +13,9 @@
 namespace wayfolio::catalogue {
 namespace {
 
+using database::Database;
+using database::Statement;
+
 /// A result as it stands in the index, with the visit it belongs to.
 struct Found {
     HistoryPoint point;

@@ -69,7 +69,8 @@ struct History {
 inline constexpr double days_of_year = 365.25;
 
 /// @param visits of one machine, as find_visits() gives them; `axis` and `parameter`: only these, where not empty
-History history_of(const Database& database, const std::vector<ListedVisit>& visits, const std::string& axis, const std::string& parameter);
+History history_of(const database::Database& database, const std::vector<ListedVisit>& visits, const std::string& axis,
+                   const std::string& parameter);
 
 /// Trend, warnings and notes of a line whose points are complete.
 void judge(HistoryLine& line);

@@ -16,6 +16,11 @@
 namespace wayfolio::catalogue {
 namespace {
 
+using database::Access;
+using database::Database;
+using database::DatabaseFailed;
+using database::Statement;
+
 namespace fs = std::filesystem;
 using output::OutputFailed;
 

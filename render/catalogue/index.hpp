@@ -1,5 +1,5 @@
 #pragma once
-#include "catalogue/database.hpp"
+#include "database/database.hpp"
 
 #include <filesystem>
 #include <string>
@@ -25,6 +25,6 @@ Indexed update_index(const std::filesystem::path& root, const std::filesystem::p
 
 /// The index as it stands, to be asked.
 /// @throws input::InputMissing when there is none, or it is damaged or of another version
-Database open_index(const std::filesystem::path& index);
+database::Database open_index(const std::filesystem::path& index);
 
 }  // namespace wayfolio::catalogue

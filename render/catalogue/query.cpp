@@ -9,6 +9,9 @@
 namespace wayfolio::catalogue {
 namespace {
 
+using database::Database;
+using database::Statement;
+
 struct Condition {
     std::string sql;
     std::vector<std::string> values;

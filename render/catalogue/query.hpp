@@ -1,5 +1,5 @@
 #pragma once
-#include "catalogue/database.hpp"
+#include "database/database.hpp"
 #include "evaluate/standing.hpp"
 
 #include <optional>
@@ -29,7 +29,7 @@ struct ListedVisit {
 };
 
 /// Visits that fit, by day, job and revision. Damaged ones are never among them.
-std::vector<ListedVisit> find_visits(const Database& database, const Query& query);
+std::vector<ListedVisit> find_visits(const database::Database& database, const Query& query);
 
 /// As lines for a person; as JSON for other programs ("wayfolio-catalogue"), as catalogue_schema() describes it.
 std::string listing_text(const std::vector<ListedVisit>& visits);

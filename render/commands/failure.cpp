@@ -1,11 +1,12 @@
 #include "commands/process.hpp"
 
-#include "catalogue/database.hpp"
+#include "database/database.hpp"
 #include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "output/output.hpp"
 #include "service/serve.hpp"
 #include "text/shaper.hpp"
+#include "database/database.hpp"
 
 #include <CLI/Error.hpp>
 #include <fmt/core.h>
@@ -59,7 +60,7 @@ ExitCode explain_failure(std::exception_ptr failure, FaultsAs faults, const Cons
         return fail(console, ExitCode::InputMissing, missing.what());
     } catch (const output::OutputFailed& failed) {
         return fail(console, failed.cannot_create() ? ExitCode::CannotCreate : ExitCode::OutputError, failed.what());
-    } catch (const catalogue::DatabaseFailed& failed) {
+    } catch (const database::DatabaseFailed& failed) {
         return fail(console, ExitCode::InputMissing,
                     fmt::format("the index of the catalogue cannot be used: {}; run without --as-indexed, or delete it", failed.what()));
     } catch (const service::CannotServe& failed) {

@@ -1,5 +1,6 @@
 #pragma once
 #include "catalogue/query.hpp"
+#include "database/database.hpp"
 #include "commands/command.hpp"
 
 #include <memory>
@@ -19,7 +20,7 @@ struct VisitSearch {
 void add_search(CLI::App& verb, const std::shared_ptr<VisitSearch>& search);
 
 struct FoundVisits {
-    catalogue::Database database;
+    database::Database database;
     std::vector<std::string> damaged;  ///< records that were passed over, each in one line
 };
 

@@ -219,12 +219,12 @@ TEST_CASE("an index that is damaged, cut off or of another version is made again
     const int how = GENERATE(0, 1, 2, 3, 4, 5, 6);
     if (how == 0) std::ofstream(index, std::ios::binary) << "no database at all";
     if (how == 1) fs::resize_file(index, 5000);
-    if (how == 2) catalogue::Database(index, catalogue::Access::Write).run("PRAGMA user_version = 999");
+    if (how == 2) database::Database(index, database::Access::Write).run("PRAGMA user_version = 999");
     if (how == 3) for (std::size_t at = 4096; at < 4296; ++at) change_byte(index, at, '\xff');
-    if (how == 4) catalogue::Database(index, catalogue::Access::Write).run("DROP TABLE result");
-    if (how == 5) catalogue::Database(index, catalogue::Access::Write).run("ALTER TABLE visit RENAME COLUMN job TO other");
+    if (how == 4) database::Database(index, database::Access::Write).run("DROP TABLE result");
+    if (how == 5) database::Database(index, database::Access::Write).run("ALTER TABLE visit RENAME COLUMN job TO other");
     if (how == 6)
-        catalogue::Database(index, catalogue::Access::Write).run("CREATE TRIGGER t AFTER INSERT ON visit BEGIN DELETE FROM visit; END");
+        database::Database(index, database::Access::Write).run("CREATE TRIGGER t AFTER INSERT ON visit BEGIN DELETE FROM visit; END");
     if (how == 2 || how > 3) CHECK_THROWS_AS(catalogue::open_index(index), input::InputMissing);
     const auto done = updated(folder);
     CHECK_FALSE(done.rebuilt.empty());
@@ -250,7 +250,7 @@ TEST_CASE("a killed run leaves the index as it was", "[slow]") {
     const pid_t child = fork();
     if (child == 0) {
         // Killed in the transaction, with pages of it on the disk: the small cache spills them before the commit.
-        catalogue::Database database(catalogue::index_in(folder.path()), catalogue::Access::Write);
+        database::Database database(catalogue::index_in(folder.path()), database::Access::Write);
         database.run("PRAGMA cache_size = 1; BEGIN IMMEDIATE; DELETE FROM result; DELETE FROM visit");
         raise(SIGKILL);
         _exit(0);

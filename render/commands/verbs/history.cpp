@@ -1,4 +1,5 @@
 #include "catalogue/history_figure.hpp"
+#include "database/database.hpp"
 #include "commands/figure_format.hpp"
 #include "commands/inputs.hpp"
 #include "commands/kept_visits.hpp"
@@ -39,7 +40,7 @@ std::set<std::string> machines_of(const std::vector<catalogue::ListedVisit>& vis
     return machines;
 }
 
-[[noreturn]] void refuse_empty(const catalogue::Database& database, const catalogue::Query& query) {
+[[noreturn]] void refuse_empty(const database::Database& database, const catalogue::Query& query) {
     const std::set<std::string> known = machines_of(catalogue::find_visits(database, {}));
     if (known.empty()) throw UsageError("the catalogue holds no visit");
     if (!query.serial.empty() && !known.contains(query.serial))
@@ -49,7 +50,7 @@ std::set<std::string> machines_of(const std::vector<catalogue::ListedVisit>& vis
 }
 
 /// The visits of one machine: a history of several would be none.
-std::vector<catalogue::ListedVisit> visits_of_one(const catalogue::Database& database, const catalogue::Query& query) {
+std::vector<catalogue::ListedVisit> visits_of_one(const database::Database& database, const catalogue::Query& query) {
     std::vector<catalogue::ListedVisit> visits = catalogue::find_visits(database, query);
     if (visits.empty()) refuse_empty(database, query);
     const std::set<std::string> machines = machines_of(visits);
@@ -59,7 +60,7 @@ std::vector<catalogue::ListedVisit> visits_of_one(const catalogue::Database& dat
     return visits;
 }
 
-catalogue::History history_asked(const catalogue::Database& database, const HistoryOptions& options) {
+catalogue::History history_asked(const database::Database& database, const HistoryOptions& options) {
     const std::vector<catalogue::ListedVisit> visits = visits_of_one(database, options.search.query);
     catalogue::History history = catalogue::history_of(database, visits, options.search.query.axis, options.parameter);
     if (!history.lines.empty()) return history;

@@ -1,6 +1,7 @@
 #pragma once
 #include "archive/record/making.hpp"
 #include "catalogue/query.hpp"
+#include "database/database.hpp"
 #include "output/output.hpp"
 #include "service/answers/routes.hpp"
 
@@ -15,7 +16,7 @@ const Shelf& shelf_in(const Workshop& workshop);
 
 /// The index, up to date with the records.
 struct OpenShelf {
-    catalogue::Database database;
+    database::Database database;
     std::vector<std::string> damaged;  ///< records that were passed over, each in one line
 };
 OpenShelf open_shelf(const Workshop& workshop);

@@ -1,8 +1,8 @@
-#include "catalogue/database.hpp"
+#include "database/database.hpp"
 
 #include <sqlite3.h>
 
-namespace wayfolio::catalogue {
+namespace wayfolio::database {
 namespace {
 
 [[noreturn]] void fail(sqlite3* database, int code) {
@@ -83,4 +83,4 @@ std::optional<double> Statement::number(int column) const {
     return sqlite3_column_double(handle_.get(), column);
 }
 
-}  // namespace wayfolio::catalogue
+}  // namespace wayfolio::database

@@ -10,7 +10,7 @@
 struct sqlite3;
 struct sqlite3_stmt;
 
-namespace wayfolio::catalogue {
+namespace wayfolio::database {
 
 /// What SQLite reports. `damaged`: the file is no database, or a broken one.
 class DatabaseFailed : public std::exception {
@@ -26,7 +26,7 @@ private:
 
 enum class Access { Read, Write };
 
-/// An open index (SQLite). For one thread at a time.
+/// An open database of SQLite. For one thread at a time.
 class Database {
 public:
     /// @throws DatabaseFailed
@@ -67,4 +67,4 @@ private:
     int bound_ = 0;
 };
 
-}  // namespace wayfolio::catalogue
+}  // namespace wayfolio::database
