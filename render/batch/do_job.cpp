@@ -67,11 +67,6 @@ std::string why_drawn(const Job& job, const Key& key, const Doing& doing) {
     return "";
 }
 
-void write(const std::string& name, const std::string& bytes, const Doing& doing, Outcome& outcome) {
-    output::write_file(doing.into / name, bytes);
-    outcome.files.push_back({name, input::sha256_hex(bytes), bytes.size()});
-}
-
 void compare_numbers(const std::string& kept, const std::string& fresh, Outcome& outcome) {
     constexpr std::size_t most = 10;
     outcome.changed = archive::number_differences(kept, fresh);
@@ -79,39 +74,60 @@ void compare_numbers(const std::string& kept, const std::string& fresh, Outcome&
     if (outcome.changed.size() > most) outcome.changed.resize(most);
 }
 
-Did draw(const Job& job, const Doing& doing) {
+Outcome draw(const Job& job, const Doing& doing, std::string& why) {
     const Material material = material_of(job);
     const produce::Drawing drawing{material.made.document, material.made.evaluation, material.made.layout, doing.shaper};
-    Did did{.outcome = {.name = job.name, .key = key_of(produce::inputs_of(drawing, {}))}, .why = {}};
-    did.why = why_drawn(job, did.outcome.key, doing);
-    const std::string numbers = evaluate::evaluation_json(material.made.document, material.made.evaluation);
-    if (!material.kept_numbers.empty()) compare_numbers(material.kept_numbers, numbers, did.outcome);
-    if (did.why.empty()) did.outcome.files = doing.before->files;
-    if (did.why.empty() || doing.only_plan) return did;
-    if (job.wanted.report) write(job.name + ".pdf", produce::report_pdf(drawing), doing, did.outcome);
-    if (job.wanted.evaluation) write(job.name + ".evaluation.json", numbers, doing, did.outcome);
-    return did;
+    Outcome outcome{.name = job.name, .key = key_of(produce::inputs_of(drawing, {}))};
+    why = why_drawn(job, outcome.key, doing);
+    if (!material.kept_numbers.empty())
+        compare_numbers(material.kept_numbers, evaluate::evaluation_json(material.made.document, material.made.evaluation), outcome);
+    if (why.empty())
+        outcome.files = doing.before->files;
+    else if (!doing.only_plan)
+        draw_files(job, drawing, outcome,
+                   [&](const std::string& name, const std::string& bytes) { output::write_file(doing.into / name, bytes); });
+    return outcome;
 }
 
 }  // namespace
 
-Did do_job(const Job& job, const Doing& doing) {
+void draw_files(const Job& job, const produce::Drawing& drawing, Outcome& outcome,
+                const std::function<void(const std::string& name, const std::string& bytes)>& put) {
+    const auto hand_on = [&](const std::string& name, const std::string& bytes) {
+        put(name, bytes);
+        outcome.files.push_back({name, input::sha256_hex(bytes), bytes.size()});
+    };
+    if (job.wanted.report) hand_on(job.name + ".pdf", produce::report_pdf(drawing));
+    if (job.wanted.evaluation)
+        hand_on(job.name + ".evaluation.json", evaluate::evaluation_json(drawing.document, drawing.evaluation));
+}
+
+Outcome outcome_of(const std::string& name, const std::function<Outcome()>& draw) {
     const auto ended = [&](State state, std::vector<input::Problem> faults, std::string reason) {
-        return Did{{.name = job.name, .state = state, .faults = std::move(faults), .reason = std::move(reason)}, "new"};
+        return Outcome{.name = name, .state = state, .faults = std::move(faults), .reason = std::move(reason)};
     };
     try {
-        return draw(job, doing);
+        return draw();
     } catch (const input::InputRejected& rejected) {
         return ended(State::Faulty, rejected.problems(), "");
     } catch (const input::InputMissing& missing) {
         return ended(State::Faulty, {}, missing.what());
     } catch (const text::GlyphMissing& missing) {
         return ended(State::Faulty, {}, missing.what());
-    } catch (const output::OutputFailed& failed) { return ended(State::Failed, {}, failed.what()); } catch (const std::bad_alloc&) {
+    } catch (const output::OutputFailed& failed) {
+        return ended(State::Failed, {}, failed.what());
+    } catch (const std::bad_alloc&) {
         return ended(State::Failed, {}, "there is not enough memory");
     } catch (const std::system_error& failed) {
         return ended(State::Failed, {}, failed.what());
-    }  // anything else is a fault of this program, and ends the batch
+    }  // anything else is a fault of this program
+}
+
+Did do_job(const Job& job, const Doing& doing) {
+    std::string why = "new";
+    Outcome outcome = outcome_of(job.name, [&] { return draw(job, doing, why); });
+    if (outcome.state != State::Done) why = "new";
+    return {std::move(outcome), std::move(why)};
 }
 
 }  // namespace wayfolio::batch

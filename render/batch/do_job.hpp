@@ -1,9 +1,19 @@
 #pragma once
 #include "batch/job.hpp"
 #include "batch/outcome.hpp"
+#include "produce/produce.hpp"
 #include "text/shaper.hpp"
 
+#include <functional>
+
 namespace wayfolio::batch {
+
+/// Draws what is wanted of a job, and hands on each file when it is whole. @throws as produce::report_pdf, and what `put` throws
+void draw_files(const Job& job, const produce::Drawing& drawing, Outcome& outcome,
+                const std::function<void(const std::string& name, const std::string& bytes)>& put);
+
+/// What becomes of a job, whatever goes wrong while `draw` does it. @throws what is a fault of this program
+Outcome outcome_of(const std::string& name, const std::function<Outcome()>& draw);
 
 /// Does one job, or finds that it is done: whatever goes wrong is told in its outcome.
 struct Doing {

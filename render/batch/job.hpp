@@ -1,4 +1,5 @@
 #pragma once
+#include <cstdint>
 #include <filesystem>
 #include <string>
 
@@ -20,6 +21,7 @@ struct Job {
     std::string layout;  ///< a shipped one or a file; "": "report", and for a record the layout that was kept
     std::string paper;   ///< "": the layout's
     Wanted wanted;
+    std::uint32_t line = 0;  ///< of the manifest; 0: it stands in none
 };
 
 }  // namespace wayfolio::batch

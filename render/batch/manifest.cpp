@@ -21,11 +21,11 @@ using input::ObjectReader;
 /// Names of outputs by line: the second of two would overwrite the first, on some file systems also where only case differs.
 class Names {
 public:
-    void add(const Job& job, std::size_t line, const std::string& file, std::vector<input::Problem>& problems) {
+    void add(const Job& job, const std::string& file, std::vector<input::Problem>& problems) {
         std::string small = job.name;
         std::ranges::transform(small, small.begin(), [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-        const auto [before, is_new] = lines_.emplace(small, line);
-        const input::Place place{static_cast<std::uint32_t>(line), 1, "/name"};
+        const auto [before, is_new] = lines_.emplace(small, job.line);
+        const input::Place place{job.line, 1, "/name"};
         if (!archive::is_safe_name(job.name))
             problems.push_back(
                 {file, place, fmt::format("the name {}", input::quoted(job.name)), "a name that every file system can hold", ""});
@@ -35,7 +35,7 @@ public:
     }
 
 private:
-    std::map<std::string, std::size_t> lines_;
+    std::map<std::string, std::uint32_t> lines_;
 };
 
 void read_outputs(ObjectReader& reader, Job& job) {
@@ -98,7 +98,8 @@ std::vector<Job> read_manifest(std::string_view bytes, const std::string& file, 
         if (one.find_first_not_of(" \t\r") == std::string::npos) continue;
         try {
             jobs.push_back(read_job(one, file, folder, standard));
-            names.add(jobs.back(), line, file, problems);
+            jobs.back().line = static_cast<std::uint32_t>(line);
+            names.add(jobs.back(), file, problems);
         } catch (const input::InputRejected& rejected) {
             for (input::Problem problem : rejected.problems()) {
                 problem.place.line = static_cast<std::uint32_t>(line);
