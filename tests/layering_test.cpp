@@ -168,11 +168,13 @@ const std::map<std::string, Graph> boxes{
          {"awaiting", {}},
          {"door", {"alone", "awaiting", "data"}},
          {"answers", {"data"}},
+         {"description", {"answers"}},
          {"records", {"answers", "log"}},
          {"workers", {"alone", "answers", "data"}},
          {"page", {}},
-         {"http", {"answers", "awaiting", "data", "log", "page", "workers"}},
-         {"service", {"awaiting", "data", "door", "http", "log"}},
+         {"batches", {"answers", "awaiting", "data", "log", "records", "workers"}},
+         {"http", {"answers", "awaiting", "batches", "data", "log", "page", "workers"}},
+         {"service", {"awaiting", "batches", "data", "door", "http", "log"}},
      }},
 };
 

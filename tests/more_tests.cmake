@@ -32,6 +32,8 @@ add_test(NAME "service: whatever strangers send ends in its status, in time, and
          COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/hostile_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
 add_test(NAME "service: what is filed is what the commands write, once, whole, by any number of servers and through kills"
          COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/records_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
+add_test(NAME "service: batches are drawn as the command draws them, tell their progress, and lose nothing through kills"
+         COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/batches_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
 
 # Calls that fail one at a time need the C library for themselves, where the sanitizers stand; the others run again what is tested alone.
 if(NOT WAYFOLIO_SANITIZE)

@@ -32,6 +32,17 @@ void Database::run(const char* sql) {
 
 std::int64_t Database::last_id() const { return sqlite3_last_insert_rowid(handle_.get()); }
 
+std::int64_t Database::changed() const { return sqlite3_changes64(handle_.get()); }
+
+Transaction::~Transaction() {
+    if (open_) sqlite3_exec(database_.handle(), "ROLLBACK", nullptr, nullptr, nullptr);  // where that fails there is none any more
+}
+
+void Transaction::commit() {
+    database_.run("COMMIT");
+    open_ = false;
+}
+
 Statement::Statement(const Database& database, const std::string& sql) : database_(database.handle()) {
     sqlite3_stmt* prepared = nullptr;
     const int code = sqlite3_prepare_v2(database_, sql.data(), static_cast<int>(sql.size()), &prepared, nullptr);
@@ -50,6 +61,11 @@ Statement& Statement::bind(std::string_view text) {
 
 Statement& Statement::bind(std::int64_t number) {
     require(sqlite3_bind_int64(handle_.get(), ++bound_, number));
+    return *this;
+}
+
+Statement& Statement::bind_bytes(std::string_view bytes) {
+    require(sqlite3_bind_blob64(handle_.get(), ++bound_, bytes.data() != nullptr ? bytes.data() : "", bytes.size(), SQLITE_TRANSIENT));
     return *this;
 }
 
@@ -74,6 +90,11 @@ void Statement::run() {
 std::string Statement::text(int column) const {
     const auto* bytes = reinterpret_cast<const char*>(sqlite3_column_text(handle_.get(), column));
     return bytes ? std::string(bytes, static_cast<std::size_t>(sqlite3_column_bytes(handle_.get(), column))) : std::string();
+}
+
+std::string Statement::bytes(int column) const {
+    const auto* first = static_cast<const char*>(sqlite3_column_blob(handle_.get(), column));
+    return first ? std::string(first, static_cast<std::size_t>(sqlite3_column_bytes(handle_.get(), column))) : std::string();
 }
 
 std::int64_t Statement::whole(int column) const { return sqlite3_column_int64(handle_.get(), column); }

@@ -20,7 +20,9 @@ struct Limits {
     std::size_t worker_memory = std::size_t{1} << 30;  ///< address space of a worker
     std::size_t jobs_of_one_worker = 1000;             ///< then another takes its place
     std::size_t parts = 64;                            ///< of a multipart body
-    std::size_t kept_file = std::size_t{1} << 30;      ///< largest file that a worker may write, the index among them
+    std::size_t parts_of_a_batch = 4096;
+    std::size_t waiting_in_batches = 20'000;           ///< jobs; a batch with which there would be more is refused
+    std::size_t kept_file = std::size_t{1} << 30;      ///< largest file that a worker may write: an index, batches with their results
 };
 
 }  // namespace wayfolio::service

@@ -1,6 +1,7 @@
 #include "service/serve.hpp"
 
 #include "service/awaiting/awaiting.hpp"
+#include "service/batches/batch_runner.hpp"
 #include "service/door/door.hpp"
 #include "service/http/conversation.hpp"
 #include "service/log/log.hpp"
@@ -131,6 +132,7 @@ asio::awaitable<void> close_on_signal(Acceptor& acceptor, Service& service) {
     co_await signals.async_wait(as_tuple);
     if (service.observed.tells) log_event("closing", fmt::format("{} connections are open", service.connections));
     service.closing = true;
+    if (service.batches != nullptr) service.batches->close();
     error_code none;
     acceptor.close(none);
     for (Stream* const idle : service.idle) idle->cancel();
@@ -152,13 +154,20 @@ void run(asio::io_context& context, Acceptor acceptor, const Settings& settings,
         archive.shelf = Shelf{settings.records, settings.index};
         keepers.emplace(context, archive);
     }
-    Service service{settings, pool, keepers ? &*keepers : nullptr};
+    std::optional<BatchRunner> batches;
+    Workshop clerks{.shaper = shaper, .limits = settings.limits, .batches = settings.batches}, drawers = clerks;
+    clerks.limits.workers = 1;
+    clerks.limits.waiting = settings.limits.connections;  // what they do is short, and all who listen ask when a job has ended
+    drawers.in_background = true;
+    if (!settings.batches.empty()) batches.emplace(context, clerks, drawers);
+    Service service{settings, pool, keepers ? &*keepers : nullptr, batches ? &*batches : nullptr};
     service.observed.tells = !settings.opened;
     service.by_network = !std::is_same_v<Acceptor, Local::acceptor>;
     const auto rethrow = [](std::exception_ptr thrown) {
         if (thrown) std::rethrow_exception(thrown);
     };
     asio::co_spawn(context, accept_all(acceptor, service), rethrow);
+    if (batches) batches->start();
     asio::co_spawn(context, close_on_signal(acceptor, service), asio::detached);
     context.run();
     if (service.observed.tells) log_event("closed", "");

@@ -23,6 +23,7 @@ struct Settings {
     std::function<void(const std::string& address)> opened;  ///< told where it is reached; empty: the log says so, and of each request
     std::filesystem::path records;  ///< a folder of records that are kept; "" keeps none
     std::filesystem::path index;    ///< of this service alone, over those records
+    std::filesystem::path batches;  ///< a file for batches and their results, of this service alone; "" takes none
     Limits limits;
 };
 

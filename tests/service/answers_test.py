@@ -13,7 +13,7 @@ import unittest
 import urllib.request
 
 sys.path.insert(0, os.path.dirname(__file__))
-from server import Server, multipart  # noqa: E402
+from server import Server, multipart, wait_until  # noqa: E402
 
 program, source = sys.argv[1], pathlib.Path(sys.argv[2])
 short_axis = (source / "sample-results/short-axis.json").read_bytes()
@@ -40,14 +40,15 @@ def exports_of(state):
 class Answers(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
-        cls.records = tempfile.TemporaryDirectory()
-        cls.server = Server(program, "--records", cls.records.name)
+        cls.records, cls.batches = tempfile.TemporaryDirectory(), tempfile.TemporaryDirectory()
+        cls.server = Server(program, "--records", cls.records.name, "--batches", cls.batches.name + "/batches.sqlite")
 
     @classmethod
     def tearDownClass(cls):
         cls.server.end()
         cls.server.__exit__()
         cls.records.cleanup()
+        cls.batches.cleanup()
 
     def test_the_bytes_are_those_of_the_commands(self):
         sample = source / "sample-results/short-axis.json"
@@ -263,11 +264,14 @@ class Answers(unittest.TestCase):
                 query.update({side: fingerprint} if side in query else {})
             if query.get("against"):
                 query["against"] = fingerprint[:16]
-            target = path.replace("{name}", "result").replace("{fingerprint}", fingerprint[:16]) + "?" * bool(query) + "&".join(f"{key}={value}" for key, value in query.items())
+            batch = self.batch(document) if "{batch}" in path else ""
+            target = path.replace("{name}", "result").replace("{fingerprint}", fingerprint[:16]).replace("{batch}", batch) + "?" * bool(query) + "&".join(f"{key}={value}" for key, value in query.items())
             if path == "/v1/comparison" and method == "POST":
                 body, kind = multipart([("old", None, document), ("new", None, document)])
             elif path == "/v1/plan":
                 body, kind = multipart([part for part in exports_of("found") if part[1] == "laboratory.json"])
+            elif path == "/v1/batches" and method == "POST":
+                body, kind = multipart([("manifest", None, b'{"document": "J-000.json"}'), ("file", "J-000.json", document)])
             elif path in ("/v1/gathered", "/v1/proposal"):
                 parts = exports_of("found")
                 body, kind = multipart(parts if path == "/v1/gathered" else [part for part in parts if part[0] == "file"])
@@ -276,8 +280,17 @@ class Answers(unittest.TestCase):
             else:
                 body, kind = (document, "application/json") if content else (b"", "text/plain")
             answer = self.server.ask(method, target, body, {"Content-Type": kind} if content else {})
-            self.assertIn(answer.status, [201 if path == "/v1/records" and method == "POST" else 200], f"{target}: {answer.body[:300]}")
-            self.assertIn(answer.headers["Content-Type"].split(";")[0], operation["responses"]["200"]["content"], target)
+            made = {("/v1/records", "POST"): 201, ("/v1/batches", "POST"): 202, ("/v1/batches/{batch}", "DELETE"): 204}.get((path, method), 200)
+            self.assertEqual(answer.status, made, f"{target}: {answer.body[:300]}")
+            if made != 204:
+                self.assertIn(answer.headers["Content-Type"].split(";")[0], operation["responses"][str(made)]["content"], target)
+
+    def batch(self, document):
+        """A batch of one job that has ended."""
+        parts = [("manifest", None, b'{"document": "J-000.json"}'), ("file", "J-000.json", document)]
+        place = self.server.post_parts("/v1/batches?layout=summary", parts).headers["Location"]
+        self.assertTrue(wait_until(lambda: self.server.ask("GET", place).json["ended"]))
+        return place.rsplit("/", 1)[1]
 
     def test_head_is_get_without_a_body(self):
         answer = self.server.ask("HEAD", "/v1/layouts")

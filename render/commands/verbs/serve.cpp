@@ -25,7 +25,7 @@ namespace wayfolio::commands {
 namespace {
 
 struct ServeOptions {
-    std::string listen = "127.0.0.1:8480", socket, token_file, records, index, certificate, key;
+    std::string listen = "127.0.0.1:8480", socket, token_file, records, index, batches, certificate, key;
     std::size_t workers = 2;
     int deadline_s = 30;
     bool describe = false;
@@ -112,6 +112,7 @@ ExitCode serve(const ServeOptions& options) {
     if (!options.records.empty() && options.index.empty()) own_index.emplace();
     settings.records = options.records;
     settings.index = own_index ? own_index->file() : std::filesystem::path(options.index);
+    settings.batches = options.batches;
     settings.inherited = inherited_socket();
     service::serve(settings, text::Shaper(input::data_folder() / "fonts"));
     return ExitCode::Fine;
@@ -133,6 +134,8 @@ void add_serve(CLI::App& program, Command& chosen) {
     verb->add_option("--records", options->records, "a folder of records that the service keeps: files, lists, compares and verifies them")
         ->type_name("DIR");
     verb->add_option("--index", options->index, "file of this service's own index over them (default: one that ends with the service)")
+        ->type_name("FILE");
+    verb->add_option("--batches", options->batches, "a file that keeps batches and their results; of this service alone")
         ->type_name("FILE");
     verb->add_option("--workers", options->workers, "jobs at a time, each in a process of its own (default: 2); four times as many wait")
         ->type_name("N")

@@ -32,11 +32,22 @@ Answer record_packed(const Call& call, const Workshop& workshop);
 Answer record_verification(const Call& call, const Workshop& workshop);
 Answer record_redrawing(const Call& call, const Workshop& workshop);
 Answer record_comparison(const Call& call, const Workshop& workshop);
+Answer post_a_batch(const Call& call, const Workshop& workshop);
+Answer batch_list(const Call& call, const Workshop& workshop);
+Answer batch_progress(const Call& call, const Workshop& workshop);
+Answer batch_results(const Call& call, const Workshop& workshop);
+Answer batch_result(const Call& call, const Workshop& workshop);
+Answer batch_events(const Call& call, const Workshop& workshop);
+Answer cancel_a_batch(const Call& call, const Workshop& workshop);
+Answer forget_a_batch(const Call& call, const Workshop& workshop);
 Answer history(const Call& call, const Workshop& workshop);
 Answer layout_list(const Call& call, const Workshop& workshop);
 Answer schema(const Call& call, const Workshop& workshop);
 Answer problem_list(const Call& call, const Workshop& workshop);
 Answer description(const Call& call, const Workshop& workshop);
 Answer ready(const Call& call, const Workshop& workshop);
+
+/// What the server itself asks (message.hpp, errands).
+Answer run_errand(const Request& request, const Workshop& workshop);
 
 }  // namespace wayfolio::service

@@ -26,6 +26,7 @@ inline constexpr ProblemKind malformed{"malformed-request", 400, "The request is
     no_route{"no-such-route", 404, "There is nothing at this path"},
     nothing_there{"nothing-there", 404, "There is nothing of that name"},
     no_records{"no-records", 404, "This service keeps no records"},
+    no_batches{"no-batches", 404, "This service takes no batches"},
     wrong_method{"wrong-method", 405, "The path is there, but not for this method"},
     slow{"too-slow", 408, "The request did not come in time"},
     record_changed{"record-changed", 409, "The record is not as it was filed"},

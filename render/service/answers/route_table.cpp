@@ -1,23 +1,17 @@
 #include "service/answers/actions.hpp"
+#include "service/answers/route_parts.hpp"
 
 namespace wayfolio::service {
 namespace {
 
-constexpr std::string_view json = "application/json", pdf = "application/pdf", png = "image/png", svg = "image/svg+xml",
-                           zip = "application/zip", tar = "application/x-tar";
-constexpr std::string_view of_one = "/v1/records/{fingerprint}", of_one_document = "/v1/records/{fingerprint}/document",
-                           of_one_report = "/v1/records/{fingerprint}/report", of_one_evaluation = "/v1/records/{fingerprint}/evaluation",
-                           of_one_bag = "/v1/records/{fingerprint}/bag", of_one_redrawing = "/v1/records/{fingerprint}/redrawing",
-                           of_one_verification = "/v1/records/{fingerprint}/verification";
+using namespace route_parts;
 
-const QueryOption layout{"layout", "a shipped layout; a layout of one's own travels as the part \"layout\"", {}, "report", "summary"},
-    paper{"paper", "the size of the paper; where it is not said, the layout's own", {"A4", "Letter"}, "", "Letter"},
-    series{"series", "the id of a series of the document", {}, "", "x-exx", true},
-    format_of_record{"format", "what the record is packed as", {"zip", "tar"}, "zip", "tar"},
-    axis{"axis", "the axis that moves", {}, "", "X"}, serial{"serial", "the machine's serial number", {}, "", "EX-4410"},
+constexpr std::string_view png = "image/png";
+
+const QueryOption series{"series", "the id of a series of the document", {}, "", "x-exx", true},
     some_series{"series", "the id of a series; where it is not said, a figure of the whole document", {}, "", "x-exx"};
 
-std::vector<Route> all_routes() {
+std::vector<Route> routes_of_documents() {
     using enum Takes;
     return {
         {"POST",
@@ -130,93 +124,6 @@ std::vector<Route> all_routes() {
          {layout, paper, format_of_record},
          {zip, tar},
          record_to_take_away},
-        {"POST",
-         "/v1/records",
-         "filing",
-         "Files the record of the job among those that the service keeps; what is filed is never overwritten, and asking again files "
-         "nothing more",
-         Document,
-         {layout, paper},
-         {json},
-         file_a_record,
-         true},
-        {"GET",
-         "/v1/records",
-         "records",
-         "The records that the service keeps, by day of measurement",
-         Nothing,
-         {serial,
-          axis,
-          {"machine", "any part of maker, model and kind", {}, "", "portal"},
-          {"customer", "any part of the customer's name", {}, "", "Works"},
-          {"job", "the job's number", {}, "", "WF-1001"},
-          {"instrument", "serial number of an instrument that was used", {}, "", "L-131"},
-          {"from", "measured on this day or later", {}, "", "2026-01-01"},
-          {"to", "measured on this day or earlier", {}, "", "2026-12-31"},
-          {"verdict",
-           "with a result of this verdict (with axis: of that axis)",
-           {"pass", "fail", "conditional_pass", "conditional_fail", "undecided", "not_decided"},
-           "",
-           "pass"}},
-         {json},
-         record_list,
-         true},
-        {"GET",
-         of_one,
-         "record",
-         "One of them, by its fingerprint: at least the 16 digits at the foot of its report",
-         Nothing,
-         {},
-         {json},
-         record,
-         true},
-        {"GET", of_one_document, "record-document", "The result document as it was filed", Nothing, {}, {json}, record_document, true},
-        {"GET", of_one_report, "record-report", "The report as it was filed", Nothing, {}, {pdf}, record_report, true},
-        {"GET", of_one_evaluation, "record-evaluation", "The numbers as they were filed", Nothing, {}, {json}, record_evaluation, true},
-        {"GET", of_one_bag, "record-packed", "The whole record, packed", Nothing, {format_of_record}, {zip, tar}, record_packed, true},
-        {"GET",
-         of_one_verification,
-         "record-verification",
-         "Whether the record is as it was made: every file, every number evaluated again, every page drawn again",
-         Nothing,
-         {{"against", "a fingerprint that was kept elsewhere, at least 16 digits", {}, "", "0123456789abcdef"}},
-         {json},
-         record_verification,
-         true},
-        {"GET",
-         of_one_redrawing,
-         "record-redrawing",
-         "The report drawn again from what was filed",
-         Nothing,
-         {{"layout", "a shipped layout; where it is not said, the layout that was used", {}, "", "summary"},
-          {"paper", "the size of the paper; where it is not said, the one that was used", {"A4", "Letter"}, "", "Letter"}},
-         {pdf},
-         record_redrawing,
-         true},
-        {"GET",
-         "/v1/comparison",
-         "record-comparison",
-         "What differs between two records, by their fingerprints",
-         Nothing,
-         {{"old", "fingerprint of the earlier record", {}, "", "0123456789abcdef", true},
-          {"new", "fingerprint of the later record", {}, "", "fedcba9876543210", true},
-          {"beside", "which states are set beside each other", {"same", "left-and-found"}, "same", "same"},
-          {"format", "numbers, or pages with the old curves over the new", {"json", "pdf"}, "json", "pdf"}},
-         {json, pdf},
-         record_comparison,
-         true},
-        {"GET",
-         "/v1/history",
-         "history",
-         "One machine's parameters over its records, with trends and warnings",
-         Nothing,
-         {{serial.name, serial.meaning, {}, "", serial.example, true},
-          axis,
-          {"parameter", "one parameter; where it is not said, those with a limit", {}, "", "A"},
-          {"format", "numbers, or the figure of them", {"json", "svg", "pdf"}, "json", "svg"}},
-         {json, svg, pdf},
-         history,
-         true},
         {"GET",
          "/v1/previewed",
          "previewed",
@@ -251,7 +158,12 @@ std::vector<Route> all_routes() {
 }  // namespace
 
 std::span<const Route> routes() {
-    static const std::vector<Route> all = all_routes();
+    static const std::vector<Route> all = [] {
+        std::vector<Route> joined = routes_of_documents();
+        for (const std::vector<Route>& more : {route_parts::routes_of_records(), route_parts::routes_of_batches()})
+            joined.insert(joined.end(), more.begin(), more.end());
+        return joined;
+    }();
     return all;
 }
 

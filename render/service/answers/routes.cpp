@@ -1,6 +1,7 @@
 #include "service/answers/routes.hpp"
 
 #include "input/json/json.hpp"
+#include "service/answers/actions.hpp"
 #include "service/answers/problem.hpp"
 
 #include <fmt/format.h>
@@ -89,6 +90,8 @@ Files files_for(const Route& route, const Request& request, const Workshop& work
             return files_of(request, "", "", workshop.limits.parts);
         case Takes::MaybeFacts:
             return request.body.empty() ? Files{} : files_of(request, "", "", workshop.limits.parts);
+        case Takes::Batch:
+            return files_of(request, "", "", workshop.limits.parts_of_a_batch);
     }
     return {};
 }
@@ -105,10 +108,10 @@ std::string methods_of(std::string_view path) {
     return methods;
 }
 
-bool is_of_records(const Request& request) {
-    return std::ranges::any_of(routes(), [&](const Route& route) {
-        return route.of_records && route.method == request.method && named_in(route.path, request.path);
-    });
+By asked_of(const Request& request) {
+    const auto route = std::ranges::find_if(
+        routes(), [&](const Route& one) { return one.method == request.method && named_in(one.path, request.path); });
+    return route == routes().end() ? By::Any : route->by;
 }
 
 const Route& route_of(std::string_view method, std::string_view path) {
@@ -121,6 +124,7 @@ const Route& route_of(std::string_view method, std::string_view path) {
 
 Answer answer_to(const Request& request, const Workshop& workshop) {
     try {
+        if (!request.errand.empty()) return run_errand(request, workshop);
         const Route& route = route_of(request.method, request.path);
         const Call call{request, options_of(request.query, route), files_for(route, request, workshop),
                         *named_in(route.path, request.path)};

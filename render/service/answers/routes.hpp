@@ -14,7 +14,7 @@
 namespace wayfolio::service {
 
 /// What a route takes as its body.
-enum class Takes { Nothing, Document, Pdf, TwoDocuments, ExportsAlone, Exports, MaybeFacts };
+enum class Takes { Nothing, Document, Pdf, TwoDocuments, ExportsAlone, Exports, MaybeFacts, Batch };
 
 /// One thing that the query of a route may say.
 struct QueryOption {
@@ -34,7 +34,9 @@ struct Shelf {
 struct Workshop {
     const text::Shaper& shaper;
     Limits limits;
+    bool in_background = false;           ///< what others wait for goes first
     std::optional<Shelf> shelf{};         ///< of those who keep records, only
+    std::filesystem::path batches{};      ///< the file of batches, of those who draw them, only
     std::filesystem::path previewed{};    ///< a document on this machine that is shown as it stands; "" for none
 };
 
@@ -48,6 +50,9 @@ struct Call {
     [[nodiscard]] const std::string& option(std::string_view name) const;
 };
 
+/// Who answers a route: any worker, those who keep records, those who keep batches.
+enum class By { Any, Keepers, Clerks };
+
 struct Route {
     std::string_view method, path;  ///< one piece of a path may be in braces: a name
     std::string_view name, summary;
@@ -55,7 +60,7 @@ struct Route {
     std::vector<QueryOption> options;
     std::vector<std::string_view> gives;  ///< media types of its answers
     Answer (*answer)(const Call& call, const Workshop& workshop) = nullptr;
-    bool of_records = false;  ///< answered by those who keep records
+    By by = By::Any;
 };
 
 /// Every route of the service that a worker answers, in the order of the description.
@@ -67,8 +72,8 @@ const Route& route_of(std::string_view method, std::string_view path);
 /// What may be done with a path, as the header Allow has it; "" where there is nothing.
 std::string methods_of(std::string_view path);
 
-/// Whether a request is for those who keep records.
-bool is_of_records(const Request& request);
+/// Who answers a request.
+By asked_of(const Request& request);
 
 /// The answer to a request: whatever goes wrong is an answer too.
 Answer answer_to(const Request& request, const Workshop& workshop);

@@ -2,13 +2,12 @@
 
 #include "service/awaiting/awaiting.hpp"
 #include "service/http/read_request.hpp"
+#include "service/http/send_events.hpp"
 #include "service/page/page_files.hpp"
 
 #include <boost/asio/experimental/awaitable_operators.hpp>
 #include <boost/beast/http/message.hpp>
 #include <boost/beast/http/write.hpp>
-
-#include <sys/socket.h>
 
 namespace wayfolio::service {
 namespace {
@@ -18,23 +17,17 @@ namespace beast = boost::beast;
 namespace http = beast::http;
 using Clock = std::chrono::steady_clock;
 
-/// Ends when the client has gone; not when it only says more.
-asio::awaitable<void> client_gone(Stream& stream) {
-    auto& socket = stream.socket();
-    const auto [error] = co_await socket.async_wait(asio::socket_base::wait_read, as_tuple);
-    if (error) co_return;
-    char next = 0;
-    if (::recv(socket.native_handle(), &next, 1, MSG_PEEK | MSG_DONTWAIT) > 0) {
-        asio::steady_timer never(socket.get_executor(), asio::steady_timer::time_point::max());
-        co_await never.async_wait(as_tuple);
-    }
+asio::awaitable<Answer> answer_by(Service& service, const Request& request) {
+    const By by = asked_of(request);
+    if (by == By::Clerks && service.batches != nullptr) return service.batches->answer(request);
+    if (by == By::Keepers && service.keepers != nullptr) return service.keepers->answer(request);
+    return service.pool.answer(request);  // of what is not kept here it says so
 }
 
 /// Nothing where the client went away before the answer was there.
 asio::awaitable<std::optional<Answer>> answer_in_time(Stream& stream, Service& service, const Request& request) {
     using namespace asio::experimental::awaitable_operators;
-    WorkerPool& pool = service.keepers != nullptr && is_of_records(request) ? *service.keepers : service.pool;
-    auto done = co_await (pool.answer(request) || client_gone(stream) || passed(Clock::now() + service.settings.limits.deadline));
+    auto done = co_await (answer_by(service, request) || client_gone(stream) || passed(Clock::now() + service.settings.limits.deadline));
     std::optional<Answer> answer;
     if (done.index() == 0) answer = std::get<0>(std::move(done));
     if (done.index() == 2) answer = problem(problems::late);
@@ -43,7 +36,9 @@ asio::awaitable<std::optional<Answer>> answer_in_time(Stream& stream, Service& s
 
 Load load_of(const Service& service) {
     Load load{.connections = service.connections};
-    for (const WorkerPool* const pool : {&service.pool, service.keepers}) {
+    const std::initializer_list<const WorkerPool*> pools{&service.pool, service.keepers,
+                                                         service.batches != nullptr ? &service.batches->drawing() : nullptr};
+    for (const WorkerPool* const pool : pools) {
         if (pool == nullptr) continue;
         load.at_work += pool->at_work();
         load.waiting += pool->waiting();
@@ -81,8 +76,8 @@ std::string allowed_at(const std::string& path) {
     return methods.empty() ? "GET, HEAD" : methods;  // what the server answers itself is only read
 }
 
-http::response<http::string_body> response_of(const Answer& answer, const Received& received, const Limits& limits, bool last) {
-    http::response<http::string_body> response{static_cast<http::status>(answer.status), 11};
+template <class Response>
+void write_head(Response& response, const Answer& answer, const Received& received, const Limits& limits) {
     if (!received.request_id.empty()) response.set("X-Request-Id", received.request_id);
     response.set("X-Content-Type-Options", "nosniff");
     response.set("Content-Security-Policy", answer.content_type.starts_with("text/html") ? policy_of_page : policy_of_answers);
@@ -94,10 +89,23 @@ http::response<http::string_body> response_of(const Answer& answer, const Receiv
     if (answer.status == 405) response.set(http::field::allow, allowed_at(received.request->path));
     if (answer.status == 401) response.set(http::field::www_authenticate, "Bearer");
     if (answer.status == 429 || answer.status == 503) response.set(http::field::retry_after, std::to_string(limits.retry_after.count()));
+}
+
+http::response<http::string_body> response_of(const Answer& answer, const Received& received, const Limits& limits, bool last) {
+    http::response<http::string_body> response{static_cast<http::status>(answer.status), 11};
+    write_head(response, answer, received, limits);
     response.keep_alive(!last);
     if (!received.head_only) response.body() = answer.body;
-    if (answer.status != 304) response.content_length(answer.body.size());
+    if (answer.status != 304 && answer.status != 204) response.content_length(answer.body.size());
     return response;
+}
+
+EventsHead events_head(const Answer& answer, const Received& received, const Limits& limits) {
+    EventsHead head{http::status::ok, 11};
+    write_head(head, answer, received, limits);
+    head.keep_alive(false);
+    head.chunked(true);
+    return head;
 }
 
 asio::awaitable<beast::error_code> send(Stream& stream, http::response<http::string_body> response, const Limits& limits) {
@@ -137,8 +145,12 @@ asio::awaitable<bool> one_exchange(Stream& stream, beast::flat_buffer& buffer, S
                       .bytes_in = received.request ? received.request->body.size() : 0};
     constexpr unsigned client_closed = 499;  // common practice of logs, no standard
     exchange.status = answer ? answer->status : client_closed;
-    last = last || !received.keep_alive || received.refusal || service.closing;
-    if (answer) {
+    const bool events = answer && answer->status == 200 && answer->content_type == "text/event-stream" && !received.head_only;
+    last = last || !received.keep_alive || received.refusal || service.closing || events;
+    if (events) {
+        EventsHead head = events_head(*answer, received, service.settings.limits);
+        exchange.bytes_out = co_await send_events(stream, service, *received.request, std::move(head), *answer);
+    } else if (answer) {
         exchange.bytes_out = answer->body.size();
         auto response = response_of(*answer, received, service.settings.limits, last);
         const beast::error_code failed = co_await send(stream, std::move(response), service.settings.limits);

@@ -1,4 +1,5 @@
 #pragma once
+#include "service/batches/batch_runner.hpp"
 #include "service/http/observed.hpp"
 #include "service/serve.hpp"
 #include "service/workers/worker_pool.hpp"
@@ -19,6 +20,7 @@ struct Service {
     const Settings& settings;
     WorkerPool& pool;
     WorkerPool* keepers = nullptr;  ///< who may write records; none where none are kept
+    BatchRunner* batches = nullptr;
     Observed observed{};
     std::map<std::string, std::size_t> clients{};  ///< open connections by address
     std::size_t connections = 0;

@@ -111,6 +111,9 @@ Request request_of(const Parser::value_type& head) {
                     .if_none_match = text(head[http::field::if_none_match]),
                     .body = {},
                     .key = text(head["Idempotency-Key"])};
+    // A reader of events that lost its connection says so where it goes on (HTML, 9.2.4).
+    if (const std::string last = text(head["Last-Event-ID"]); !last.empty() && request.path.ends_with("/events"))
+        request.query = last.find_first_not_of("0123456789") == std::string::npos ? "after=" + last : request.query;
     return request;
 }
 

@@ -48,8 +48,8 @@ std::optional<std::array<std::string, count>> unpacked(std::string_view bytes) {
 }  // namespace
 
 std::string to_wire(const Request& request) {
-    return packed<7>(
-        {request.method, request.path, request.query, request.content_type, request.if_none_match, request.key, request.body});
+    return packed<8>({request.method, request.path, request.query, request.content_type, request.if_none_match, request.key, request.errand,
+                      request.body});
 }
 
 std::string to_wire(const Answer& answer) {
@@ -58,11 +58,12 @@ std::string to_wire(const Answer& answer) {
 }
 
 std::optional<Request> request_from_wire(std::string_view bytes) {
-    auto parts = unpacked<7>(bytes);
+    auto parts = unpacked<8>(bytes);
     if (!parts) return std::nullopt;
-    auto& [method, path, query, content_type, if_none_match, key, body] = *parts;
+    auto& [method, path, query, content_type, if_none_match, key, errand, body] = *parts;
     return Request{std::move(method),        std::move(path), std::move(query), std::move(content_type),
-                   std::move(if_none_match), std::move(body), std::move(key)};
+                   std::move(if_none_match), std::move(body), std::move(key),
+                   std::move(errand)};
 }
 
 std::optional<Answer> answer_from_wire(std::string_view bytes) {

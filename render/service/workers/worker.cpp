@@ -18,6 +18,8 @@
 namespace wayfolio::service {
 namespace {
 
+constexpr int background = 10;  // of 19 (nice(1)): by choice
+
 [[noreturn]] void fail(const char* call) { throw std::system_error(errno, std::generic_category(), call); }
 
 bool read_all(int socket, char* to, std::size_t count) {
@@ -47,7 +49,7 @@ void limit(int what, rlim_t most) {
 }
 
 /// What a worker cannot do from now on. Files are read (fonts, layouts, a library that draws logos); none is ever written but by those
-/// who keep records.
+/// who keep records or batches.
 void give_up_rights(const Limits& limits, bool keeps) {
     if (prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) != 0) fail("prctl");
     limit(RLIMIT_CORE, 0);
@@ -67,6 +69,7 @@ void default_signals() {
     for (const int one : {SIGTERM, SIGINT, SIGHUP, SIGCHLD}) std::signal(one, SIG_DFL);
     std::signal(SIGINT, SIG_IGN);  // of the terminal's group: the server says when it is over
     std::signal(SIGPIPE, SIG_IGN);
+    std::signal(SIGXFSZ, SIG_IGN);  // writing beyond what may be kept fails, and that is told
 }
 
 void answer_all(int socket, const Workshop& workshop) {
@@ -84,7 +87,8 @@ void answer_all(int socket, const Workshop& workshop) {
         if (getppid() == server) {  // else it ended before it could be told of
             default_signals();
             keep_only(socket);
-            give_up_rights(workshop.limits, workshop.shelf.has_value());
+            give_up_rights(workshop.limits, workshop.shelf.has_value() || !workshop.batches.empty());
+            if (workshop.in_background) setpriority(PRIO_PROCESS, 0, background);
             answer_all(STDERR_FILENO + 1, workshop);
         }
     } catch (...) {  // nobody is above; the server sees that the socket is closed

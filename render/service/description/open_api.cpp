@@ -21,13 +21,15 @@ Json option_json(const QueryOption& option) {
 /// What stands in braces in a path.
 Json name_in(std::string_view path) {
     const std::string_view name = path.substr(path.find('{') + 1, path.find('}') - path.find('{') - 1);
-    const bool fingerprint = name == "fingerprint";
+    const bool fingerprint = name == "fingerprint", batch = name == "batch";
     return {{"name", name},
             {"in", "path"},
             {"required", true},
-            {"description", fingerprint ? "of the record: at least its first 16 digits" : "which of them"},
+            {"description", fingerprint ? "of the record: at least its first 16 digits"
+                            : batch     ? "as its posting named it"
+                                        : "which of them"},
             {"schema", {{"type", "string"}}},
-            {"example", fingerprint ? "0123456789abcdef" : "result"}};
+            {"example", fingerprint || batch ? "0123456789abcdef" : "result"}};
 }
 
 /// One part of a multipart body.
@@ -54,6 +56,9 @@ std::vector<PartOf> parts_of(Takes takes) {
                     {"into", "a result document that the readings are added to"},
                     {"file", "an export, with its filename", true, true, false},
                     {"facts", "a file of facts, with its filename", false, true}};
+        case Takes::Batch:
+            return {{"manifest", "the jobs: JSON, a job a line, as wayfolio-batch(7) has it", true, false, false},
+                    {"file", "documents, layouts and what documents name, each with its filename", true, true, false}};
         case Takes::MaybeFacts:
             return {{"facts", "a file of facts, with its filename", false, true}, files};
     }
@@ -81,6 +86,20 @@ Json body_json(Takes takes) {
     return {{"required", takes != Takes::MaybeFacts}, {"content", content}};
 }
 
+/// Of what keeps something, or lets it go.
+Json changing_responses(const Route& route, const Json& content) {
+    Json responses;
+    if (route.method == "DELETE")
+        responses["204"] = {{"description", "it is gone"}};
+    else
+        responses["200"] = {{"description", route.takes == Takes::Nothing ? "as asked" : "it was there"}, {"content", content}};
+    if (route.takes == Takes::Document) responses["201"] = {{"description", "filed now"}, {"content", content}};
+    if (route.takes == Takes::Batch)
+        responses["202"] = {{"description", "taken in; Location is where its progress is told"}, {"content", content}};
+    responses["default"] = {{"$ref", "#/components/responses/Problem"}};
+    return responses;
+}
+
 Json responses_json(const Route& route) {
     Json content = Json::object();
     for (const std::string_view type : route.gives) {
@@ -88,11 +107,8 @@ Json responses_json(const Route& route) {
         content[std::string(type)] = {{"schema", text ? Json::object() : Json{{"type", "string"}}}};
     }
     Json responses{{"200", {{"description", "as asked"}, {"content", content}}}};
+    if (route.by != By::Any && route.method != "GET") return changing_responses(route, content);
     if (route.path.starts_with("/v1/")) responses["304"] = {{"description", "the client has it: If-None-Match named its ETag"}};
-    if (route.of_records && route.method == "POST") {
-        responses.erase("304");
-        responses["201"] = {{"description", "filed now; 200: it had been before"}, {"content", content}};
-    }
     responses["default"] = {{"$ref", "#/components/responses/Problem"}};
     return responses;
 }
@@ -102,7 +118,7 @@ Json operation_json(const Route& route) {
     Json parameters = Json::array();
     if (route.path.find('{') != std::string_view::npos) parameters.push_back(name_in(route.path));
     for (const QueryOption& option : route.options) parameters.push_back(option_json(option));
-    if (route.of_records && route.method == "POST")
+    if (route.by == By::Keepers && route.method == "POST")
         parameters.push_back({{"name", "Idempotency-Key"},
                               {"in", "header"},
                               {"required", false},
@@ -139,7 +155,8 @@ std::string open_api() {
               {"info",
                {{"title", "wayfolio"},
                 {"version", version()},
-                {"description", "Reports, figures and evaluations of machine calibrations. Only a POST of /v1/records keeps anything."}}},
+                {"description",
+                 "Reports, figures and evaluations of machine calibrations. Only /v1/records and /v1/batches keep anything."}}},
               {"security", {{{"token", Json::array()}}, Json::object()}},
               {"paths", Json::object()}};
     for (const Route& route : routes()) {
