@@ -20,3 +20,6 @@ add_bench(wayfolio-gather-speed SOURCES bench/gather_speed.cpp LINKS room_gather
 pkg_check_modules(floor REQUIRED IMPORTED_TARGET cairo-pdf cairo-svg cairo-ft freetype2)
 add_bench(wayfolio-pages SOURCES bench/floor/keep_pages.cpp bench/floor/frame_file.cpp LINKS wayfolio)
 add_bench(wayfolio-floor SOURCES bench/floor/paint.cpp bench/floor/frame_file.cpp LINKS PkgConfig::floor fmt::fmt)
+
+# What a document costs that is only parsed.
+add_bench(wayfolio-parse SOURCES bench/parse_alone.cpp LINKS nlohmann_json::nlohmann_json)

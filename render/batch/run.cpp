@@ -52,6 +52,7 @@ void do_jobs(Work& work) {
         }
         const std::optional<Outcome> before = work.ledger.outcome_of(place);
         const Did did = do_job(*work.jobs[place], {shaper, work.settings.into, before ? &*before : nullptr, work.settings.only_plan});
+        shaper.let_go_of_old_lines();
         if (work.journal != nullptr) work.journal->add(place, did.outcome, work.ledger);
         note(work, did);
     }

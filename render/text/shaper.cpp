@@ -12,9 +12,8 @@ namespace wayfolio::text {
 
 namespace {
 
-/// Measuring and drawing ask for the same lines; a batch asks for the same labels again and again. Kept are those of which one of so many
-/// lines was asked for last, and as many of before: a report of six quantities has about 2 000.
-constexpr std::size_t lines_of_a_generation = 2000;
+/// Measuring and drawing ask for the same lines. No report comes near it; whoever draws many lets go of lines by let_go_of_old_lines().
+constexpr std::size_t most_lines_kept = 20000;
 
 void write_key(std::string& key, std::span<const Piece> pieces, const TextStyle& style) {
     key.clear();
@@ -60,13 +59,16 @@ const Line& Shaper::kept_line(std::span<const Piece> pieces, const TextStyle& st
     std::string& key = private_->key;
     write_key(key, pieces, style);
     if (const auto known = private_->lines.find(key); known != private_->lines.end()) return known->second;
-    if (private_->lines.size() >= lines_of_a_generation) {
-        std::swap(private_->lines, private_->older_lines);
-        private_->lines.clear();
-    }
+    if (private_->lines.size() >= most_lines_kept) let_go_of_old_lines();
     if (const auto known = private_->older_lines.find(key); known != private_->older_lines.end())
         return private_->lines.insert(private_->older_lines.extract(known)).position->second;
     return private_->lines.emplace(key, shape_line(private_->fonts(), pieces, style)).first->second;
+}
+
+void Shaper::let_go_of_old_lines() const {
+    std::swap(private_->lines, private_->older_lines);
+    private_->lines.clear();
+    if (private_->beside) private_->beside->let_go_of_old_lines();
 }
 
 Line Shaper::line(std::span<const Piece> pieces, const TextStyle& style) const { return kept_line(pieces, style); }

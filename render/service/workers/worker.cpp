@@ -78,6 +78,7 @@ void answer_all(int socket, const Workshop& workshop) {
         if (!read_all(socket, bytes.data(), bytes.size())) return;
         const auto request = request_from_wire(bytes);
         if (!request || !write_all(socket, to_wire(answer_to(*request, workshop)))) return;
+        workshop.shaper.let_go_of_old_lines();
     }
 }
 

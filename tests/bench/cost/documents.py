@@ -6,26 +6,27 @@ import random
 samples = pathlib.Path(__file__).resolve().parents[3] / "sample-results"
 
 
-def axis(seed, targets=49, runs=5, series=6, sample="short-axis.json"):
+def axis(seed, targets=49, runs=5, series=6, decimals=2):
     """An axis of so many targets, runs in each direction and quantities. The excluded and missing readings of the sample are not in it."""
-    document = json.loads((samples / sample).read_text())
+    document = json.loads((samples / "short-axis.json").read_text())
     draw = random.Random(seed)
     document["job"]["number"] = f"WF-{seed:06}"
-    document["series"] = [document["series"][i % len(document["series"])] | {"id": f"series-{i}"} for i in range(series)]
+    known = document["series"]
+    document["series"] = [known[i % len(known)] | ({"id": f"again-{i}"} if i >= len(known) else {}) for i in range(series)]
     for one in document["series"]:
         last = max(one["targets"][-1], 1600)
         one["targets"] = [0] + sorted(round(last * (i + draw.uniform(-0.2, 0.2)) / (targets - 1), 1) for i in range(1, targets - 1)) + [last]
         bow, ripple = draw.uniform(-4, 4), draw.uniform(0.2, 1)
         pattern = [run for run in one["runs"][:2]]
-        one["runs"] = [run_of(pattern[i % 2], one["targets"], draw, bow, ripple) for i in range(2 * runs)]
+        one["runs"] = [run_of(pattern[i % 2], one["targets"], draw, bow, ripple, decimals) for i in range(2 * runs)]
         one.pop("trace", None)
     return document
 
 
-def run_of(pattern, targets, draw, bow, ripple):
+def run_of(pattern, targets, draw, bow, ripple, decimals):
     run = {key: value for key, value in pattern.items() if key in ("approach", "started", "ended")}
     last = targets[-1]
-    run["deviations"] = [round(bow * (x / last) * (1 - x / last) + ripple * draw.uniform(-1, 1), 2) for x in targets]
+    run["deviations"] = [round(bow * (x / last) * (1 - x / last) + ripple * draw.uniform(-1, 1), decimals) for x in targets]
     return run
 
 

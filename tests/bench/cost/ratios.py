@@ -1,9 +1,9 @@
 #!/usr/bin/python3
 """What wayfolio costs, as ratios of one run, on a machine that does nothing else.
-usage: ratios.py BUILD_FOLDER [--part NAME ...] [--samples N ...] [--callgrind]
+usage: ratios.py BUILD_FOLDER [--part NAME ...] [--samples N ...] [--jobs N] [--callgrind]
 
 Parts: cold, peers, batch, memory, archive, trace. Without one, all of them. --samples: of the traces (1e6 and 1e7; 1e8 takes 3 GB of disk and
-minutes). --callgrind: instructions too, where valgrind is installed; they do not depend on what else the machine does.
+minutes). --jobs: of the warm batch (1000). --callgrind: instructions too, where valgrind is installed; they do not depend on what else the machine does.
 """
 import argparse
 import json
@@ -21,11 +21,12 @@ words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.Ra
 words.add_argument("build", type=pathlib.Path)
 words.add_argument("--part", action="append", choices=["cold", "peers", "batch", "memory", "archive", "trace"])
 words.add_argument("--samples", type=float, nargs="+", default=[1e6, 1e7])
+words.add_argument("--jobs", type=int, default=1000)
 words.add_argument("--callgrind", action="store_true")
 asked = words.parse_args()
 wayfolio, floor, keep_pages = (asked.build / name for name in ("wayfolio", "wayfolio-floor", "wayfolio-pages"))
 table = Table()
-figure_of = ("series-0", "error")
+figure_of = ("x-exx-found", "error")
 
 
 def commands_of(document, folder):
@@ -37,7 +38,7 @@ def commands_of(document, folder):
         "true": ["true"],
         "version": [wayfolio, "--version"],
         "help": [wayfolio, "--help"],
-        "evaluate": [wayfolio, "evaluate", document, "-o", folder / "e.json"],
+        "evaluate": [wayfolio, "evaluate", document],
         "report": [wayfolio, "report", document, "-o", folder / "r.pdf"],
         "summary": [wayfolio, "report", document, "--layout", "summary", "-o", folder / "s.pdf"],
         "figure, SVG": [wayfolio, "figure", document, *figure, "-o", folder / "f.svg"],
@@ -101,16 +102,16 @@ def manifest_of(folder, name, made):
 
 
 def batch(folder):
-    table.head("Warm: a batch of 1000 different axes (six quantities, 49 targets, 5 runs each way), report of each")
-    manifest = manifest_of(folder, "axes", (documents.axis(seed) for seed in range(1000)))
+    table.head(f"Warm: a batch of {asked.jobs} different axes (six quantities, 49 targets, 5 runs each way), report of each")
+    manifest = manifest_of(folder, "axes", (documents.axis(seed) for seed in range(asked.jobs)))
     run(keep_pages, folder / "axes/J-00000.json", "report", folder / "report.pages")
-    rounds = 200
+    rounds = 50
     warm = [run(floor, folder / "report.pages", folder / "fr.pdf", count).processor for count in (rounds, 1)]
     of_floor = (warm[0] - warm[1]) / (rounds - 1)
     one = run(wayfolio, "batch", manifest, "-o", folder / "one", "--jobs", 1)
     two = run(wayfolio, "batch", manifest, "-o", folder / "two", "--jobs", 2)
     again = run(wayfolio, "batch", manifest, "-o", folder / "one", "--jobs", 1)
-    table.row("processor time of a report over that of the warm floor", one.processor / 1000 / of_floor, at_most=1.4)
+    table.row("processor time of a report over that of the warm floor", one.processor / asked.jobs / of_floor, at_most=1.4)
     table.row("reports in a time, two at a time over one", one.wall / two.wall, at_least=1.85)
     table.row("all there: processor time over that of drawing", again.processor / one.processor)
     table.row("most memory, one at a time", one.memory, "MiB")
