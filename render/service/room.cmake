@@ -1,6 +1,14 @@
-# The files of the page as text inside the program.
+# The files of the page as text inside the program; each is asked for by its place below the folder.
 include(render/embed_text.cmake)
-foreach(file IN ITEMS page.html page.css page.js archive.js ask.js compare.js dom.js faults.js figures.js json_text.js kept.js pages.js preview.js printed.js readings.js record.js)
-  string(REPLACE "." "_" function ${file})
+set(files_of_page "")
+foreach(file IN ITEMS page.html page.css form.css page.js
+             basics/ask.js basics/dom.js basics/json_text.js basics/printed.js basics/unpack.js
+             job/aside.js job/deliver.js job/faults.js job/field.js job/figures.js job/form.js job/kept.js job/pages.js job/preview.js
+             job/readings.js job/recent.js job/schema.js job/soundness.js job/take.js job/work.js
+             archive/archive.js archive/compare.js archive/record.js archive/verdict.js)
+  get_filename_component(name ${file} NAME)
+  string(REPLACE "." "_" function page_file_${name})
   embed_text(room_service render/service/page/${file} service/page/page_files.hpp wayfolio::service ${function})
+  string(APPEND files_of_page "PAGE_FILE(\"/${file}\", ${function})\n")
 endforeach()
+file(CONFIGURE OUTPUT ${PROJECT_BINARY_DIR}/generated/files_of_page.inc @ONLY CONTENT "@files_of_page@")

@@ -1,288 +1,140 @@
-/* The page of the service: a document comes in, is checked, looked at and delivered. What stands in it is only ever set as text. */
-import { ask as asked, showToken } from "/ask.js";
-import { count, facts, hand, make, notice, one, say } from "/dom.js";
-import * as figures from "/figures.js";
-import { goToFault, nextFault, showFaults } from "/faults.js";
-import * as archive from "/archive.js";
-import * as compare from "/compare.js";
-import * as browser from "/kept.js";
-import * as pages from "/pages.js";
-import { watch } from "/preview.js";
-import * as readings from "/readings.js";
-import * as record from "/record.js";
+/* The page of the service: a document comes in, is checked, looked at and delivered. This part shows one screen after another. */
+import { ask, listen, showToken } from "/basics/ask.js";
+import { count, entitle, hand, notice, one, say } from "/basics/dom.js";
+import { clock } from "/basics/printed.js";
+import * as archive from "/archive/archive.js";
+import * as compare from "/archive/compare.js";
+import * as record from "/archive/record.js";
+import * as deliver from "/job/deliver.js";
+import * as faults from "/job/faults.js";
+import * as figures from "/job/figures.js";
+import * as form from "/job/form.js";
+import * as pages from "/job/pages.js";
+import { watch } from "/job/preview.js";
+import * as readings from "/job/readings.js";
+import * as recent from "/job/recent.js";
+import * as soundness from "/job/soundness.js";
+import { arrive } from "/job/take.js";
+import * as work from "/job/work.js";
 
+const { job } = work;
 const screens = [...document.querySelectorAll("[data-screen]")];
-const job = { name: "", document: null, files: [], findings: null };
 
-const ask = (path, body) => asked(path, body, (seconds) => say(`The service is busy; asked again in ${seconds} seconds.`));
-const kept = () => browser.kept().catch(() => undefined);
+/* What a screen needs before it can be shown, and what then fills it. */
+const hasDocument = () => job.document, hasReadings = () => job.readings;
+const ofJob = {
+  readings: { needs: hasReadings, open: readings.open },
+  faults: { needs: hasDocument, open: faults.open },
+  soundness: { needs: hasDocument, open: soundness.open },
+  form: { needs: hasDocument, open: form.open },
+  figures: { needs: hasDocument, open: figures.open },
+  pages: { needs: hasDocument, open: pages.open },
+  deliver: { needs: hasDocument, open: deliver.open },
+};
+const others = { start: recent.open, archive: archive.open, machine: archive.openMachine, record: record.open, compare: compare.open };
 
-function parts() {
-  const form = new FormData();
-  form.append("document", job.document, job.name);
-  for (const file of job.files) form.append("file", file, file.name);
-  return form;
-}
+/* What of a job with faults can be shown. */
+const ofFaulty = ["readings", "faults", "form"];
 
-/* ---- start ---- */
+const current = (element, is) => (is ? element.setAttribute("aria-current", "page") : element.removeAttribute("aria-current"));
 
-function refuse(what, hint) {
-  one("#refused").hidden = false;
-  one("#refused-what").textContent = what;
-  one("#refused-hint").textContent = hint;
-  location.hash = "start";
-}
-
-const exports = [".csv", ".txt", ".tsv", ".dat", ".asc", ".xlsx", ".ods"];
-const is = (file, ending) => file.name.toLowerCase().endsWith(ending);
-
-/* What a JSON file is says its format; what says none is taken for a document, whose faults are then told. */
-async function formatOf(file) {
-  try {
-    return JSON.parse(await file.text()).format ?? "";
-  } catch {
-    return "";
+function showSteps(name) {
+  const steps = one("#job-steps");
+  steps.hidden = !ofJob[name];
+  one("#job-name").hidden = one("#kept").hidden = !ofJob[name];
+  one("#reads-only").hidden = !ofJob[name] || !job.reads_only;
+  for (const step of steps.querySelectorAll("a")) {
+    const of = step.hash.slice(1);
+    step.parentElement.hidden = of === "readings" ? !job.readings : !job.document || (work.faulty() ? !ofFaulty.includes(of) : of === "faults");
+    current(step, of === name);
   }
 }
 
-async function sorted(files) {
-  const kinds = { "wayfolio-mapping": [], "wayfolio-facts": [], document: [], report: [], other: [] };
-  for (const file of files) {
-    const kind = is(file, ".pdf") ? "report" : is(file, ".json") ? await formatOf(file) : "other";
-    (kinds[kind] ?? kinds.document).push(file);
-  }
-  return kinds;
+const places = { archive: "archive", machine: "archive", record: "archive", compare: "archive", verdict: "start", start: "start" };
+
+/* Also what a link to a screen of a job leads to that has none, or faults. */
+async function screenOf(wanted) {
+  const of = ofJob[wanted];
+  if (of && !of.needs() && !(await work.reopen())) return "start";
+  if (of && job.document && !job.findings) await work.check().catch(() => {});
+  if (of && !of.needs()) return "start";
+  if (of && work.faulty() && !ofFaulty.includes(wanted)) return "faults";
+  return screens.some((one_) => one_.dataset.screen === wanted) ? wanted : "start";
 }
 
-/* Whether a document names all of these files; else they are readings that are added to it. */
-async function namesAll(document, files) {
-  const text = await document.text();
-  return files.every((file) => text.includes(JSON.stringify(file.name)));
-}
-
-async function take(files) {
-  one("#refused").hidden = true;
-  try {
-    const { "wayfolio-mapping": mappings, "wayfolio-facts": facts, document: documents, report: reports, other } = await sorted(files);
-    const [document] = documents, few = mappings.length <= 1 && documents.length <= 1 && reports.length === 0;
-    const readable = few && other.length > 0 && other.every((file) => exports.some((ending) => is(file, ending)));
-    const whole = document && !mappings.length && !facts.length && (!readable || (await namesAll(document, other)));
-    if (whole && few) await takeDocument(document, other);
-    else if (readable) await takeExports({ exports: other, facts, into: document ?? null, mapping: mappings.length ? await mappings[0].text() : null });
-    else if (reports.length === 1 && files.length === 1) await takeReport(reports[0]);
-    else refuse(`${files.map((file) => file.name).join(", ")} cannot be read here.`, "Expected exports of readings, alone or with one mapping and facts; one result document (.json) with the files that it names; or one report (.pdf).");
-  } catch (error) {
-    refuse(error.message, whatIsWrong(error.problem) || "Nothing was lost: what you dropped is where it was.");
-  }
-}
-
-/* The first fault of a problem, in a line. */
-function whatIsWrong(problem) {
-  const fault = problem?.faults?.[0];
-  return fault ? `${fault.file ?? ""}: found ${fault.found}; expected ${fault.expected}` : "";
-}
-
-async function takeExports(given) {
-  begin({ name: given.into?.name ?? given.exports[0].name, document: null, files: [] });
-  say("Looking at " + count(given.exports.length, "file"));
-  await readings.take(given);
-  await keep();
-  location.hash = "readings";
-  show();
-}
-
-/* Another job: nothing of the one before may stand beside it. */
-function begin({ name, document, files, account = "" }) {
-  Object.assign(job, { name, document, files, account, findings: null });
-  one("#job-name").textContent = name;
-  pages.forget();
-  figures.forget();
-}
-
-const keep = () => browser.keep({ ...job, readings: readings.taken() }).then(() => notice(""), () => notice("This browser refuses to keep anything: what you dropped is gone when this page is closed."));
-
-/* `account` is of readings that the document was made of here; without it the document came as it is. */
-async function takeDocument(file, files, account = "") {
-  begin({ name: file.name, document: file, files, account });
-  say("Checking " + file.name);
-  if (!account) readings.forget();
-  await keep();
-  await check();
-  location.hash = job.findings.faults.length ? "faults" : "soundness";
-  show();
-}
-
-/* A previewed document was saved: what is looked at stays, with its new numbers, unless there are faults to be told. */
-async function refresh(file, files) {
-  begin({ name: file.name, document: file, files });
-  await check();
-  const here = location.hash.slice(1);
-  if (job.findings.faults.length) location.hash = "faults";
-  else if (["", "start", "faults"].includes(here)) location.hash = "pages";
-  await show();
-}
-
-async function check() {
-  job.findings = await (await ask("/v1/check", parts())).json();
-  if (job.findings.faults.length) await showFaults(job.document, job.findings.faults);
-  else showSoundness();
-}
-
-async function takeReport(file) {
-  say("Checking " + file.name);
-  const form = new FormData();
-  form.append("pdf", file, file.name);
-  const verdict = await (await ask("/v1/verification", form)).json();
-  one("#h-verdict").textContent = verdict.sound ? "Nothing shows that this report was changed since it was made." : "This report is not as it was made.";
-  one("#verdict-file").textContent = `${file.name}, fingerprint ${verdict.fingerprint.replace("sha256:", "").slice(0, 16) || "not readable"}`;
-  one("#checks").replaceChildren(...record.checkRows(verdict));
-  location.hash = "verdict";
-  show();
-}
-
-/* ---- soundness ---- */
-
-function fill(selector, words) {
-  one(selector).replaceChildren(...words.map((text) => make("li", text)));
-  const box = one(selector + "-box");
-  if (box) box.hidden = words.length === 0;
-}
-
-function showSoundness() {
-  const found = job.findings;
-  one("#h-soundness").textContent = found.last_line;
-  one("#findings").replaceChildren(...found.before_leaving.map((finding) => {
-    const item = make("li");
-    item.append(make("h2", finding.what), facts([["where", finding.where.replace(/ \(\/[^)]*\)$/, "")], ["how sure", finding.how_sure], ["do", finding.do]]));
-    return item;
-  }));
-  one("#nothing-found").hidden = found.before_leaving.length > 0;
-  one("#account-box").hidden = !job.account;
-  one("#account").textContent = job.account;
-  fill("#supported", found.supports.map((series) => `${series.error}: ${count(series.evaluated.length, "parameter")}`));
-  fill("#lacking", found.lacking.map((lack) => lack.what ?? lack.text ?? lack.pointer));
-  fill("#warnings", found.warnings.map((warning) => warning.text));
-}
-
-/* ---- which screen: its name is the address ---- */
-
-/* What a screen needs before it can be shown. */
-const needs = { readings: () => readings.taken(), faults: () => job.document, soundness: () => job.document, figures: () => job.document, pages: () => job.document, deliver: () => job.document };
-
-function showSteps(name, faulty) {
-  const steps = one("#job-steps"), document_ = job.document && !faulty;
-  steps.hidden = !needs[name] || !(document_ || readings.taken());
-  one("#job-name").hidden = !needs[name];
-  for (const link of steps.querySelectorAll("a")) {
-    link.parentElement.hidden = !(link.hash === "#readings" ? readings.taken() : document_);
-    if (link.hash === "#" + name) link.setAttribute("aria-current", "page");
-    else link.removeAttribute("aria-current");
-  }
-}
-
-/* What a screen shows beyond the job at hand: its name, and after "=" what of. */
-const opened = { archive: archive.open, machine: archive.openMachine, record: record.open, compare: compare.open };
-
-async function openFor(name, what) {
-  try {
-    await opened[name](what);
-  } catch (error) {
-    one("#h-" + name).textContent = error.problem?.code === "no-records" ? "This service keeps no records: it was started without a folder for them." : error.message;
-  }
-  document.title = `${one("#h-" + name).textContent} – wayfolio`;
-}
-
-function showEverywhere(name) {
-  const here = { archive: "archive", machine: "archive", record: "archive", compare: "archive", verdict: "start", start: "start" }[name];
-  for (const link of one("#everywhere").querySelectorAll("a")) {
-    if (link.hash === "#" + here) link.setAttribute("aria-current", "page");
-    else link.removeAttribute("aria-current");
-  }
-}
+let shows = 0;
 
 async function show() {
-  const [wanted, what] = (location.hash.slice(1) || "start").split("=").map(decodeURIComponent), needed = needs[wanted];
-  if (needed && !needed()) await reopen();
-  const screen = screens.find((one) => one.dataset.screen === wanted && (!needed || needed())) ?? screens[0];
-  const changed = screen.hidden;
-  for (const one of screens) one.hidden = one !== screen;
-  const name = screen.dataset.screen, faulty = job.findings?.faults.length > 0;
-  showSteps(name, faulty);
-  showEverywhere(name);
+  const [wanted, what] = (location.hash.slice(1) || "start").split("=").map(decodeURIComponent), number = ++shows;
+  const name = await screenOf(wanted);
+  if (number !== shows) return;
+  const screen = screens.find((one_) => one_.dataset.screen === name), changed = screen.hidden;
+  for (const one_ of screens) one_.hidden = one_ !== screen;
+  showSteps(name);
+  for (const place of one("#everywhere").querySelectorAll("a")) current(place, place.hash === "#" + places[name]);
   document.title = `${screen.querySelector("h1").textContent} – wayfolio`;
   if (changed) { scrollTo(0, 0); one("#main").focus(); }
-  if (name === "faults") goToFault();
-  if (name === "start") await offerKept();
-  if (name === "figures" && !faulty) await figures.open(job.document).catch((error) => { one("#h-figures").textContent = error.message; });
-  if (name === "pages" && !faulty) await pages.open();
-  if (opened[name]) await openFor(name, what);
+  await (ofJob[name]?.open ?? others[name])?.(what);
+  if (number === shows) document.title = `${screen.querySelector("h1").textContent} – wayfolio`;
 }
 
-async function reopen() {
-  const last = await kept();
-  if (!last) return;
-  begin(last);
+/* Why a screen could not be filled stands where its sentence stands. */
+async function showSafely() {
   try {
-    if (last.readings) await readings.take(last.readings);
-    if (last.document) await check();
+    await show();
   } catch (error) {
-    refuse(error.message, "");
+    const screen = screens.find((one_) => !one_.hidden), told = { "no-records": "This service keeps no records: it was started without a folder for them." };
+    entitle("#" + screen.querySelector("h1").id, told[error.problem?.code] ?? error.message);
   }
 }
 
-async function offerKept() {
-  const last = await kept();
-  one("#kept-job").hidden = !last;
-  if (!last) return;
-  one("#kept-open").textContent = "Go on with " + last.name;
-  one("#kept-open").hash = last.document ? "soundness" : "readings";
+function counted() {
+  const found = job.findings, open = found && !work.faulty() ? { soundness: found.before_leaving.length, form: found.lacking.length } : { soundness: 0, form: 0 };
+  for (const [step, number] of [...Object.entries(open), ["faults", found?.faults.length ?? 0]]) {
+    const told = one(`#job-steps a[href="#${step}"] .n`);
+    told.textContent = number || "";
+    told.hidden = !number;
+  }
+  const shown = screens.find((one_) => !one_.hidden)?.dataset.screen;
+  if (ofJob[shown]) showSteps(shown);
 }
 
-/* The document with a reading set aside, or back in it. */
-async function changeDocument(file) {
-  job.document = file;
-  pages.forget();
-  await keep();
-  await check();
+function lost(since) {
+  const box = one("#lost");
+  box.hidden = false;
+  one("#lost-since").textContent = `${location.host} does not answer since ${clock(since)}.`;
+  one("#lost-save").hidden = !job.document;
+  one("#lost-save").textContent = `Save ${job.name}`;
+  say(one("#lost-since").textContent);
 }
 
-archive.prepare(ask);
-compare.prepare(ask);
-record.prepare(ask, parts, pages.chosen);
-pages.prepare(ask, parts);
-figures.prepare(ask, changeDocument, parts);
-readings.prepare(ask, (file, account) => takeDocument(file, [], account), keep, () => {
-  const readings = figures.asideCount();
-  return readings ? `${count(readings, "reading")} set aside here would count again.` : "";
-});
+/* What had to wait goes on: the check of what was changed meanwhile, and the screen that is shown. */
+async function back() {
+  one("#lost").hidden = true;
+  notice("");
+  say("The service answers again.");
+  if (job.document) await work.check().catch(() => {});
+  await showSafely();
+}
+
+listen({ lost, back, busy: (seconds) => say(`The service is busy; asked again in ${count(seconds, "second")}.`) });
+work.when("findings", counted);
+work.when("document", (changed) => { if (!changed) { job.findings = null; counted(); } });
+one("#lost-save").addEventListener("click", () => hand(job.document, job.name));
 one("#place").textContent = location.host;
-one("#files").addEventListener("change", (event) => { take([...event.target.files]); event.target.value = ""; });
-one("#next-fault").addEventListener("click", () => nextFault(1));
-addEventListener("keydown", (event) => {
-  if (!event.altKey || one("[data-screen=faults]").hidden || !["ArrowDown", "ArrowUp"].includes(event.key)) return;
-  event.preventDefault();
-  nextFault(event.key === "ArrowDown" ? 1 : -1);
-});
-one("#save-document").addEventListener("click", () => hand(job.document, job.name));
-one("#discard").addEventListener("click", async () => {
-  await browser.discard();
-  readings.forget();
-  begin({ name: "", document: null, files: [] });
-  say("Discarded.");
-  show();
-});
 one("#token-form").addEventListener("submit", (event) => {
   event.preventDefault();
   showToken(one("#token").value);
   one("#token").value = "";
   location.hash = "start";
 });
-let held = 0;
-const over = (by) => { held = Math.max(0, held + by); one("#drop").classList.toggle("over", held > 0); };
-addEventListener("dragenter", (event) => { event.preventDefault(); over(1); });
-addEventListener("dragleave", () => over(-1));
-addEventListener("dragover", (event) => event.preventDefault());
-addEventListener("drop", (event) => { event.preventDefault(); over(-held); if (event.dataTransfer.files.length) take([...event.dataTransfer.files]); });
-addEventListener("hashchange", show);
-if (new URLSearchParams(location.search).has("preview")) watch(ask, refresh);
-else show();
+arrive(showSafely);
+addEventListener("hashchange", showSafely);
+if (new URLSearchParams(location.search).has("preview")) watch(ask, async (file, files) => {
+  work.preview(file, files);
+  await work.check();
+  const here = location.hash.slice(1), next = work.faulty() ? "faults" : ["", "start", "faults"].includes(here) ? "pages" : here;
+  if (next !== here) location.hash = next;
+  await show();
+});
+else showSafely();

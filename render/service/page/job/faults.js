@@ -1,7 +1,9 @@
 /* The faults of a document, each beside the text that is at fault. */
-import { count, make, one } from "/dom.js";
+import { count, make, one } from "/basics/dom.js";
+import { placeInWords } from "/basics/printed.js";
+import * as work from "/job/work.js";
 
-let faults = [], fault = 0;
+let faults = [], fault = 0, shown = null;
 
 /* Columns of the service count bytes of UTF-8; text is shown by letters. */
 function placeOf(column, text) {
@@ -23,7 +25,7 @@ function lineOf(text, marked) {
   return words;
 }
 
-export async function showFaults(file, found) {
+async function showFaults(file, found) {
   const lines = (await file.text()).split("\n"), marks = new Map();
   faults = found;
   faults.forEach(({ line, column }, number) => marks.set(line, (marks.get(line) ?? new Map()).set(column, number)));
@@ -34,16 +36,17 @@ export async function showFaults(file, found) {
     item.append(make("span", String(number), "number"), lineOf(text, marks.get(number) ?? []));
     return item;
   }));
-  one("#h-faults").textContent = `${count(faults.length, "fault")} in ${file.name}: nothing can be drawn until ${faults.length === 1 ? "it is" : "they are"} mended.`;
+  one("#mend-in-form").hidden = !(await work.parsed());
+  one("#h-faults").textContent = `${count(faults.length, "fault")} in ${work.job.name}: nothing can be drawn until ${faults.length === 1 ? "it is" : "they are"} mended.`;
   goToFault(0);
 }
 
 /* Without a number the same one again: only what is shown can be scrolled to. */
-export function goToFault(number = fault) {
+function goToFault(number = fault) {
   if (faults.length === 0) return;
   fault = (number + faults.length) % faults.length;
   const { line, column, pointer, found, expected, hint } = faults[fault];
-  one("#fault-place").textContent = `line ${line}, column ${column}${pointer ? ", at " + pointer : ""}`;
+  one("#fault-place").textContent = `line ${line}, column ${column}${pointer ? ": " + placeInWords(pointer) : ""}`;
   one("#fault-found").textContent = found;
   one("#fault-expected").textContent = expected;
   one("#fault-hint").textContent = hint ?? "";
@@ -58,4 +61,20 @@ export function goToFault(number = fault) {
   box.scrollLeft = Math.max(0, mark.offsetLeft - box.offsetLeft - 96);
 }
 
-export const nextFault = (step) => goToFault(fault + step);
+const nextFault = (step) => goToFault(fault + step);
+
+export async function open() {
+  const { document, findings } = work.job;
+  if (!findings) return;
+  if (shown !== findings) await showFaults(document, findings.faults);
+  shown = findings;
+  goToFault();
+}
+
+one("#next-fault").addEventListener("click", () => nextFault(1));
+addEventListener("keydown", (event) => {
+  if (!event.altKey || one("[data-screen=faults]").hidden || !["ArrowDown", "ArrowUp"].includes(event.key)) return;
+  event.preventDefault();
+  nextFault(event.key === "ArrowDown" ? 1 : -1);
+});
+work.when("findings", () => { if (!one("[data-screen=faults]").hidden && work.faulty()) open(); });

@@ -1,5 +1,5 @@
 /* One document as it stands on the disk, shown again whenever it is saved. */
-import { notice } from "/dom.js";
+import { notice } from "/basics/dom.js";
 
 const wait = (ms) => new Promise((done) => setTimeout(done, ms));
 

@@ -1,11 +1,8 @@
 /* Two records beside each other: what changed by more than its uncertainty, and which verdicts are others. */
-import { jobOf, placeOf } from "/archive.js";
-import { cell, count, facts, make, one, rowOf, save, say } from "/dom.js";
-import { decimals, number, unit } from "/printed.js";
-
-let ask = null;
-
-export const prepare = (asker) => { ask = asker; };
+import { jobOf, placeOf } from "/archive/archive.js";
+import { ask } from "/basics/ask.js";
+import { cell, count, entitle, facts, items, link, make, one, rowHead, rowOf, save, say } from "/basics/dom.js";
+import { decimals, number, unit } from "/basics/printed.js";
 
 const name = (result) => `${result.error} ${result.parameter.replaceAll("_", " ")}`;
 
@@ -19,9 +16,7 @@ function verdictWords(result, verdicts) {
 
 function resultRow(result, verdicts) {
   const digits = decimals(result.U_difference, result.difference), shown = (value) => (value === undefined ? "not evaluated" : number(value, digits));
-  const head = make("th", name(result));
-  head.scope = "row";
-  head.append(make("p", [unit(result.unit), result.state?.replace("-", " ")].filter(Boolean).join(", "), "grey"));
+  const head = rowHead(name(result), make("p", [unit(result.unit), result.state?.replace("-", " ")].filter(Boolean).join(", "), "grey"));
   const ratio = result.difference_over_U === undefined ? "–" : make("span", number(result.difference_over_U, 2), Math.abs(result.difference_over_U) > 1 ? "mark" : "");
   const verdict = verdictWords(result, verdicts);
   return rowOf(head, cell("old → new", `${shown(result.was)} → ${shown(result.now)}`), cell("difference", result.difference === undefined ? "–" : shown(result.difference)), cell("U of it", result.U_difference === undefined ? "–" : number(result.U_difference, digits)), cell("difference / U", ratio), cell("verdict, where another", verdict ? make("span", verdict, "mark") : ""));
@@ -50,8 +45,7 @@ function rest(found) {
 
 async function tellSide(selector, fingerprint) {
   const [visit] = (await (await ask("/v1/records/" + fingerprint)).json()).visits;
-  const link = Object.assign(make("a", jobOf(visit)), { href: "#" + placeOf(visit) }), list = facts([["measured", visit.day || "no date"], ["serial", visit.serial || "not stated"]]);
-  one(selector).replaceChildren(link, list);
+  one(selector).replaceChildren(link(jobOf(visit), placeOf(visit)), facts([["measured", visit.day || "no date"], ["serial", visit.serial || "not stated"]]));
 }
 
 export async function open(both) {
@@ -60,7 +54,7 @@ export async function open(both) {
   const found = await (await ask("/v1/comparison?" + query)).json();
   const beyond = found.parameters.filter((result) => isHeadline(result) && Math.abs(result.difference_over_U ?? 0) > 1);
   const partsBeyond = found.parameters.filter((result) => !isHeadline(result) && Math.abs(result.difference_over_U ?? 0) > 1);
-  one("#h-compare").textContent = sentence(found, beyond, partsBeyond);
+  entitle("#h-compare", sentence(found, beyond, partsBeyond));
   const changed = (result) => result.difference !== 0 || verdictWords(result, found.verdicts);
   const rows = found.parameters.filter(changed);
   const shown = (selector, results) => one(selector).replaceChildren(...results.map((result) => resultRow(result, found.verdicts)));
@@ -69,7 +63,7 @@ export async function open(both) {
   shown("#parts", rows.filter((result) => !atOnce(result)));
   one("#parts-box").hidden = rows.every(atOnce);
   one("#results-box").hidden = rows.length === 0;
-  one("#rest").replaceChildren(...rest(found).map((words) => make("li", words)));
+  items("#rest", rest(found));
   one("#save-comparison").onclick = () => save(ask(`/v1/comparison?${query}&format=pdf`), "comparison.pdf").catch((error) => say(error.message));
   say(one("#h-compare").textContent);
 }

@@ -1,8 +1,11 @@
 /* What is what: exports of readings become a document. What they do not say is asked for; nothing is guessed. */
-import { count, facts, hand, make, one, say } from "/dom.js";
+import { ask } from "/basics/ask.js";
+import { button, count, facts, hand, made, make, one, rowHead, rowOf, say } from "/basics/dom.js";
+import { inWords, placeInWords } from "/basics/printed.js";
+import * as work from "/job/work.js";
 
-/* What came: files of readings; files of facts; a document that they are added to; a mapping, or what was proposed with its answers. */
-let job = null, ask = null, done = null, answered = null, lost = null, warned = false;
+/* Of the job at hand: files of readings; files of facts; a document that they are added to; a mapping, or what was proposed with its answers. */
+let job = null, go = null, warned = false;
 
 const tokens = (pointer) => pointer.split("/").slice(1).map((token) => token.replaceAll("~1", "/").replaceAll("~0", "~"));
 const at = (json, pointer) => tokens(pointer).reduce((value, token) => value?.[token], json);
@@ -15,7 +18,7 @@ function merge(object, patch) {
   }
 }
 
-const open = (value) => value === "?" || (Array.isArray(value) && value.length === 1 && value[0] === "?");
+const isOpen = (value) => value === "?" || (Array.isArray(value) && value.length === 1 && value[0] === "?");
 const key = (question) => question.at + " " + question.key;
 
 /* The mapping as far as it is answered, and what is still open in it. */
@@ -23,9 +26,9 @@ function mapped() {
   const mapping = structuredClone(job.proposal.mapping);
   for (const question of job.proposal.questions) {
     const answer = job.answers[key(question)], object = at(mapping, question.at);
-    if (answer && object && open(object[question.key])) merge(object, answer);
+    if (answer && object && isOpen(object[question.key])) merge(object, answer);
   }
-  const left = job.proposal.questions.filter((question) => open(at(mapping, question.at)?.[question.key]));
+  const left = job.proposal.questions.filter((question) => isOpen(at(mapping, question.at)?.[question.key]));
   return { mapping, left };
 }
 
@@ -100,10 +103,8 @@ function field(question, number) {
     question.choices.forEach((choice, place) => input.append(new Option(choice.says, String(place))));
   }
   input.value = textOf(question);
-  const others = make("button", "", "line");
-  others.type = "button";
+  const others = button("", () => { giveToOthers(question); refresh(); input.focus(); });
   input.addEventListener("change", () => { answer(question, patchOf(question, input.value)); refresh(); });
-  others.addEventListener("click", () => { giveToOthers(question); refresh(); input.focus(); });
   box.append(label, input);
   if (hints[question.by]) {
     const hint = Object.assign(make("p", hints[question.by], "grey small"), { id: id + "-hint" });
@@ -112,10 +113,7 @@ function field(question, number) {
   }
   box.append(others);
   if (question.by === "pairs") {
-    const said = make("button", question.choices[0].says, "line");
-    said.type = "button";
-    said.addEventListener("click", () => { answer(question, question.choices[0].patch); input.value = ""; refresh(); });
-    box.append(said);
+    box.append(button(question.choices[0].says, () => { answer(question, question.choices[0].patch); input.value = ""; refresh(); }));
   }
   Object.assign(box, { question, input, others });
   return box;
@@ -140,7 +138,7 @@ function refresh() {
     box.others.textContent = `the same for ${count(others.length, "other")} that ${others.length === 1 ? "asks" : "ask"} this`;
   }
   tell(left.length);
-  answered();
+  work.keep();
 }
 
 function tell(left) {
@@ -153,17 +151,11 @@ function tell(left) {
 }
 
 function columnsTable(seen) {
-  const box = make("div", "", "scroll"), table = make("table"), caption = make("caption", seen.file), head = make("thead"), body = make("tbody"), row = make("tr");
-  for (const words of ["Column", "taken for", "first values"]) row.append(Object.assign(make("th", words), { scope: "col" }));
-  head.append(row);
-  for (const column of seen.columns) {
-    const line = make("tr");
-    line.append(Object.assign(make("th", column.head || "without a head"), { scope: "row" }), make("td", column.becomes), make("td", column.first.join("  ")));
-    body.append(line);
-  }
-  table.append(caption, head, body);
-  box.append(table);
-  Object.assign(box, { tabIndex: 0 }).setAttribute("role", "group");
+  const head = make("thead"), body = make("tbody");
+  head.append(rowOf(...["Column", "taken for", "first values"].map((words) => Object.assign(make("th", words), { scope: "col" }))));
+  body.append(...seen.columns.map((column) => rowOf(rowHead(column.head || "without a head"), make("td", column.becomes), make("td", column.first.join("  ")))));
+  const box = Object.assign(made("div", made("table", make("caption", seen.file), head, body)), { className: "scroll", tabIndex: 0 });
+  box.setAttribute("role", "group");
   box.setAttribute("aria-label", "First rows of " + seen.file);
   return box;
 }
@@ -186,7 +178,7 @@ function showQuestions() {
 
 /* ---- from files to a document ---- */
 
-function form(withMapping) {
+function form(job, withMapping) {
   const sent = new FormData();
   if (withMapping) {
     sent.append("mapping", new Blob([mappingText()], { type: "application/json" }));
@@ -197,48 +189,50 @@ function form(withMapping) {
   return sent;
 }
 
-/* `finish` takes the document, `keep` what is to be kept; `loss` says what a document made anew would lose, "" for nothing. */
-export function prepare(asker, finish, keep, loss) {
-  [ask, done, answered, lost] = [asker, finish, keep, loss];
+/* `leadTo` shows a screen. */
+export const prepare = (leadTo) => { go = leadTo; };
+
+/* What is dropped, with the mapping that is proposed for it where none came. */
+export async function propose(given) {
+  const dropped = { answers: {}, state: "", proposal: null, mapping: null, ...given };
+  if (!dropped.mapping) dropped.proposal = await (await ask("/v1/proposal", form(dropped, false))).json();
+  return dropped;
 }
 
-/* Takes what was dropped, or what was kept. */
-export async function take(given) {
-  job = { answers: {}, state: "", proposal: null, mapping: null, ...given };
+export function open() {
+  if (job === work.job.readings) return;
+  [job, warned] = [work.job.readings, false];
   one("#export-faults").replaceChildren();
   one("#state").value = job.state;
-  if (!job.mapping && !job.proposal) job.proposal = await (await ask("/v1/proposal", form(false))).json();
-  if (job.proposal) showQuestions();
-  else {
-    one("#questions").replaceChildren();
-    one("#columns").replaceChildren();
-    tell(0);
-  }
+  if (job.proposal) return showQuestions();
+  one("#questions").replaceChildren();
+  one("#columns").replaceChildren();
+  tell(0);
 }
 
-export const taken = () => job;
-export const forget = () => { job = null; };
+function warn() {
+  warned = true;
+  one("#use-why").textContent = `${count(work.job.changes.length, "change")} made here would be lost. Press once more to make the document anew.`;
+  say(one("#use-why").textContent);
+}
 
 async function use() {
-  if (one("#use").getAttribute("aria-disabled") === "true") {
-    const first = document.querySelector("#questions .open-place");
-    first?.input.focus();
-    return;
-  }
-  if (lost() && !warned) {
-    warned = true;
-    one("#use-why").textContent = `${lost()} Press once more to make the document anew.`;
-    return say(one("#use-why").textContent);
-  }
+  if (work.job.reads_only) return say(work.job.reads_only);
+  if (one("#use").getAttribute("aria-disabled") === "true") return document.querySelector("#questions .open-place")?.input.focus();
+  if (work.job.changes.length && !warned) return warn();
   warned = false;
   one("#export-faults").replaceChildren();
+  one("#use-why").textContent = "Reading the files.";
   say("Reading the files.");
   try {
-    const made = await (await ask("/v1/gathered" + (job.state ? "?state=" + encodeURIComponent(job.state) : ""), form(true))).json();
+    const made = await (await ask("/v1/gathered" + (job.state ? "?state=" + encodeURIComponent(job.state) : ""), form(job, true))).json();
     const name = job.into ? job.into.name : (job.exports.length === 1 ? job.exports[0].name.replace(/\.[^.]*$/, "") : "readings") + ".json";
-    await done(new File([made.document], name, { type: "application/json" }), made.account);
+    await work.make(new File([made.document], name, { type: "application/json" }), made.account);
+    go(work.faulty() ? "faults" : "soundness");
   } catch (error) {
     showFaults(error);
+  } finally {
+    one("#use-why").textContent = "";
   }
 }
 
@@ -246,17 +240,17 @@ async function use() {
 function showFaults(error) {
   const box = one("#export-faults"), list = make("ol", "", "findings");
   for (const fault of error.problem?.faults ?? []) {
-    const item = make("li");
     const named = { into: job.into?.name }, where = [named[fault.file] ?? fault.file, fault.sheet && `sheet ${fault.sheet}`, fault.line && `line ${fault.line}`, fault.column && `column ${fault.column}`].filter(Boolean).join(", ");
-    item.append(make("h2", where || fault.pointer || "the files"), facts([["found", fault.found], ["expected", fault.expected], ...(fault.hint ? [["hint", fault.hint]] : [])]));
-    list.append(item);
+    list.append(made("li", make("h2", where || (fault.pointer ? placeInWords(fault.pointer) : "the files")), facts([["found", fault.found], ["expected", fault.expected], ...(fault.hint ? [["hint", fault.hint]] : [])])));
   }
-  box.replaceChildren(make("p", error.message, "mark"), list);
+  box.replaceChildren(make("p", inWords(error.message), "mark"), list);
   box.scrollIntoView({ block: "nearest" });
   box.focus();
 }
 
 one("#use").addEventListener("click", use);
-one("#state").addEventListener("change", () => { job.state = one("#state").value; answered(); });
+one("#state").addEventListener("change", () => { job.state = one("#state").value; work.keep(); });
 one("#questions").addEventListener("submit", (event) => event.preventDefault());
 one("#keep-mapping").addEventListener("click", () => hand(new Blob([mappingText()], { type: "application/json" }), "mapping.json"));
+work.when("document", (changed) => { if (!changed) job = null; });
+work.when("reads", () => { for (const field of document.querySelectorAll("#questions select, #questions input, #questions button, #state")) field.disabled = Boolean(work.job.reads_only); });

@@ -1,10 +1,7 @@
 /* The records that the service keeps: which there are, and what one machine's visits say together. */
-import { cell, count, make, one, picture, rowOf, save, say } from "/dom.js";
-import { number, decimals, unit } from "/printed.js";
-
-let ask = null;
-
-export const prepare = (asker) => { ask = asker; };
+import { ask } from "/basics/ask.js";
+import { cell, count, entitle, items, link, make, one, picture, rowHead, rowOf, save, say } from "/basics/dom.js";
+import { number, decimals, unit } from "/basics/printed.js";
 
 const newest = (visits) => visits.reduce((last, visit) => (visit.day >= last.day ? visit : last));
 export const jobOf = (visit) => `${visit.job || "no number"}, revision ${visit.revision}`;
@@ -16,19 +13,13 @@ export function verdictOf(visit) {
   return make("span", visit.verdict, good ? "" : "mark");
 }
 
-function link(words, place) {
-  return Object.assign(make("a", words), { href: "#" + place });
-}
-
 /* ---- all of them, by machine ---- */
 
 const asked = () => new URLSearchParams([...new FormData(one("#search"))].map(([name, value]) => [name, value.trim()]).filter(([, value]) => value));
 
 function machineRow(visits) {
   const last = newest(visits), name = last.machine || "machine not stated";
-  const head = make("th");
-  head.scope = "row";
-  head.append(last.serial ? link(name, "machine=" + encodeURIComponent(last.serial)) : make("span", name), make("p", `serial ${last.serial || "not stated"}; ${last.customer || "customer not stated"}`, "grey"));
+  const head = rowHead(last.serial ? link(name, "machine=" + encodeURIComponent(last.serial)) : make("span", name), make("p", `serial ${last.serial || "not stated"}; ${last.customer || "customer not stated"}`, "grey"));
   return rowOf(head, cell("latest visit", last.day || "no date"), cell("verdict", verdictOf(last)), cell("records", link(count(visits.length, "record"), visits.length === 1 ? placeOf(last) : "machine=" + encodeURIComponent(last.serial))));
 }
 
@@ -46,10 +37,10 @@ export async function open() {
   const query = asked(), { visits, damaged } = await (await ask("/v1/records?" + query)).json();
   const current = visits.filter((visit) => !visit.replaced), machines = byMachine(current);
   const found = `${count(current.length, "record")} of ${count(machines.length, "machine")}`;
-  one("#h-archive").textContent = visits.length ? found + (query.size ? " as asked." : ".") : query.size ? "No record is as asked." : "No record is kept yet.";
+  entitle("#h-archive", visits.length ? found + (query.size ? " as asked." : ".") : query.size ? "No record is as asked." : "No record is kept yet.");
   one("#machines").replaceChildren(...machines.map(machineRow));
   one("#machines-box").hidden = machines.length === 0;
-  one("#damaged").replaceChildren(...damaged.map((words) => make("li", words)));
+  items("#damaged", damaged);
   one("#damaged-box").hidden = damaged.length === 0;
   say(one("#h-archive").textContent);
 }
@@ -58,20 +49,15 @@ export async function open() {
 
 function visitRow(visits, at) {
   const visit = visits[at], before = visits.slice(0, at).reverse().find((other) => !other.replaced);
-  const head = make("th");
-  head.scope = "row";
-  head.append(link(jobOf(visit), placeOf(visit)));
   const compared = before && !visit.replaced ? link("compare with the one before", `compare=${placeOf(before).slice(7)},${placeOf(visit).slice(7)}`) : "";
-  return rowOf(head, cell("measured", visit.day || "no date"), cell("verdict", visit.replaced ? make("span", "replaced", "grey") : verdictOf(visit)), cell("as found", visit.as_found ?? "–"), cell("", compared));
+  return rowOf(rowHead(link(jobOf(visit), placeOf(visit))), cell("measured", visit.day || "no date"), cell("verdict", visit.replaced ? make("span", "replaced", "grey") : verdictOf(visit)), cell("as found", visit.as_found ?? "–"), cell("", compared));
 }
 
 const value = (line, point) => number(point.value, decimals(point.expanded, point.value)) + (point.expanded ? " ± " + number(point.expanded, decimals(point.expanded)) : "");
 
 function lineRow(line) {
   const points = line.points.filter((point) => point.value !== undefined), [first, last] = [points[0], points.at(-1)];
-  const head = make("th", `${line.error} ${line.parameter.replaceAll("_", " ")}`);
-  head.scope = "row";
-  head.append(make("p", unit(line.unit), "grey"));
+  const head = rowHead(`${line.error} ${line.parameter.replaceAll("_", " ")}`, make("p", unit(line.unit), "grey"));
   const limit = line.points.findLast((point) => point.limit !== undefined)?.limit;
   const slope = line.trend.significant ? number(line.trend.slope_per_year, 2) + " a year" : "none shown";
   return rowOf(head, cell("first", first ? value(line, first) : "not evaluated"), cell("latest", last ? value(line, last) : "not evaluated"), cell("limit", limit ?? "–"), cell("trend", slope));
@@ -80,10 +66,10 @@ function lineRow(line) {
 function tellHistory(history) {
   const warnings = history.lines.flatMap((line) => line.warnings.map((warning) => `${line.error} ${line.parameter}: ${warning.text}`));
   const anyLimit = history.lines.some((line) => line.points.some((point) => point.limit !== undefined));
-  one("#h-machine").textContent = `${history.machine || "This machine"}: ${count(history.visits, "visit")}, ` + (!anyLimit ? "no limit is set, so that nothing is warned of." : warnings.length ? `${count(warnings.length, "warning")} about what comes.` : "no warning about what comes.");
-  one("#machine-warnings").replaceChildren(...warnings.map((words) => make("li", words)));
+  entitle("#h-machine", `${history.machine || "This machine"}: ${count(history.visits, "visit")}, ` + (!anyLimit ? "no limit is set, so that nothing is warned of." : warnings.length ? `${count(warnings.length, "warning")} about what comes.` : "no warning about what comes."));
+  items("#machine-warnings", warnings);
   one("#machine-warnings-box").hidden = warnings.length === 0;
-  one("#left-out").replaceChildren(...history.left_out.map((words) => make("li", words)));
+  items("#left-out", history.left_out);
   one("#left-out-box").hidden = history.left_out.length === 0;
   const limited = history.lines.filter((line) => line.points.some((point) => point.limit !== undefined));
   one("#lines-of-machine").replaceChildren(...(limited.length ? limited : history.lines).map(lineRow));
@@ -101,7 +87,7 @@ async function showHistory(query) {
   } catch (error) {
     if (error.problem?.code !== "nothing-there") throw error;
     image.hidden = true;
-    if (box.hidden) one("#h-machine").textContent = "No record of this machine has a value with a date.";
+    if (box.hidden) entitle("#h-machine", "No record of this machine has a value with a date.");
   }
 }
 
@@ -117,4 +103,4 @@ export async function openMachine(serial) {
   say(one("#h-machine").textContent);
 }
 
-one("#search").addEventListener("submit", (event) => { event.preventDefault(); open().catch((error) => { one("#h-archive").textContent = error.message; }); });
+one("#search").addEventListener("submit", (event) => { event.preventDefault(); open().catch((error) => entitle("#h-archive", error.message)); });

@@ -1,0 +1,67 @@
+/* What a job gives: to take away, and to file. */
+import { placeOf } from "/archive/archive.js";
+import { ask } from "/basics/ask.js";
+import { button, cell, facts, hand, link, make, made, one, rowHead, rowOf, say } from "/basics/dom.js";
+import { chosen } from "/job/pages.js";
+import { discardThis } from "/job/recent.js";
+import * as work from "/job/work.js";
+
+const { job } = work;
+const stem = () => job.name.replace(/\.json$/i, "");
+const size = (bytes) => (bytes < 1e6 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1e6).toFixed(1)} MB`);
+
+async function give(said, words, name, make_) {
+  said.textContent = words;
+  say(words);
+  try {
+    const blob = await make_();
+    hand(blob, name);
+    said.textContent = `${name}, ${size(blob.size)}, was given to the browser to save.`;
+  } catch (error) {
+    said.textContent = error.message;
+  }
+  say(said.textContent);
+}
+
+const answered = async (path) => (await ask(path, work.parts())).blob();
+
+const takeAway = [
+  ["Record", "for keeping: document, report, figures, numbers and fonts with their digests", async (said) => give(said, "Packing the record.", stem() + ".zip", async () => answered("/v1/record?" + (await chosen())))],
+  ["Numbers", "every evaluated value, unrounded, as JSON", (said) => give(said, "Evaluating.", stem() + " numbers.json", () => answered("/v1/evaluation"))],
+  ["Certificate draft", "machine-readable (XML), without signature", (said) => give(said, "Writing the draft.", stem() + ".xml", () => answered("/v1/certificate"))],
+];
+
+function fill() {
+  if (one("#take-away").childElementCount) return;
+  one("#take-away").append(...takeAway.map(([name, words, act]) => {
+    const said = make("p", "", "grey"), save = button("Save", () => act(said).catch((error) => { said.textContent = error.message; }));
+    save.setAttribute("aria-label", "Save: " + name);
+    return rowOf(rowHead(name), cell("", made("div", words, said)), cell("", save));
+  }));
+}
+
+export async function open() {
+  fill();
+  if (!job.findings) await work.check();
+  const document = await work.parsed(), found = job.findings, count = (list) => (list.length ? String(list.length) : "none");
+  one("#deliver-state").replaceChildren(facts([["status", document?.job?.status ?? "not stated"], ["revision", String(document?.job?.revision ?? "not stated")], ["findings", count(found.before_leaving)], ["lacking", count(found.lacking)]]));
+  one("#save-document").textContent = `Save ${job.name}`;
+}
+
+async function file() {
+  const said = one("#filed");
+  said.textContent = "Filing the record.";
+  try {
+    const filed = await (await ask("/v1/records?" + (await chosen()), work.parts())).json();
+    said.replaceChildren(filed.filed === "now" ? "Filed as " : "It had been filed before, as ", link(`${filed.job}, revision ${filed.revision}`, placeOf(filed)), ".");
+  } catch (error) {
+    const fault = error.problem?.faults?.[0];
+    said.textContent = error.problem?.code === "no-records" ? "This service keeps no records: it was started without a folder for them." : fault ? `Not filed: found ${fault.found}; expected ${fault.expected}.` : error.message;
+  }
+}
+
+one("#save").addEventListener("click", async () => give(one("#saved"), "Making the report.", stem() + ".pdf", async () => answered("/v1/report?" + (await chosen()))));
+one("#save-document").addEventListener("click", () => hand(job.document, job.name));
+one("#file-record").addEventListener("click", file);
+one("#discard-this").addEventListener("click", () => discardThis().catch((error) => say(error.message)));
+work.when("document", (changed) => { if (!changed) one("#saved").textContent = one("#filed").textContent = ""; });

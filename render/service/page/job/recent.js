@@ -1,0 +1,61 @@
+/* The jobs that this browser keeps: one to go on with, and what to discard. */
+import { button, cell, link, made, one, rowHead, rowOf, say } from "/basics/dom.js";
+import { clock } from "/basics/printed.js";
+import * as browser from "/job/kept.js";
+import * as work from "/job/work.js";
+
+/* What was discarded here, until the page is closed. */
+let discarded = [];
+
+const titleOf = (job) => job.about?.number || job.name;
+
+function when(time) {
+  const day = new Date(time), today = new Date().toDateString() === day.toDateString();
+  return today ? "today, " + clock(day) : [day.getFullYear(), day.getMonth() + 1, day.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
+}
+
+const stands = (job) => (job.document ? job.stands || "not checked yet" : "what each column is");
+
+
+async function discard(job) {
+  await browser.discard(job.id);
+  discarded.push(job);
+  if (work.job.id === job.id) work.leave();
+  await open();
+  say(`${titleOf(job)} was discarded from this browser.`);
+  one("#bring-back").focus();
+}
+
+function row(job) {
+  const go = link(titleOf(job), job.document ? "soundness" : "readings"), name = titleOf(job);
+  go.addEventListener("click", () => { if (work.job.id !== job.id) { work.leave(); browser.remember(job.id); } });
+  const away = button("Discard", () => discard(job));
+  away.setAttribute("aria-label", "Discard " + name);
+  return rowOf(rowHead(go), cell("about", job.about?.machine || job.name), cell("measured", job.about?.measured || "–"), cell("stands at", stands(job)), cell("last changed", when(job.changed)), cell("", away));
+}
+
+async function bringBack() {
+  const job = discarded.pop();
+  await browser.bringBack(job);
+  await open();
+  say(`${titleOf(job)} is back.`);
+  one("#jobs a")?.focus();
+}
+
+export async function open() {
+  const jobs = await browser.all().catch(() => []), last = discarded.at(-1);
+  one("#jobs").replaceChildren(...jobs.map(row));
+  one("#jobs-box").hidden = jobs.length === 0;
+  one("#no-jobs").hidden = jobs.length > 0;
+  one("#discarded").hidden = !last;
+  if (last) one("#discarded-what").replaceChildren(made("b", titleOf(last)), " was discarded from this browser.");
+}
+
+/* The job at hand, after it was delivered. */
+export async function discardThis() {
+  const job = await browser.read(work.job.id);
+  location.hash = "start";
+  if (job) await discard(job);
+}
+
+one("#bring-back").addEventListener("click", bringBack);
