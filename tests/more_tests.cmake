@@ -39,6 +39,10 @@ add_test(NAME "service: batches are drawn as the command draws them, tell their 
 if(NOT WAYFOLIO_SANITIZE)
   add_test(NAME "service: each way through its page is walked in a browser, by pointer and by keyboard"
            COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/page_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
+  add_test(NAME "service: on its page a job is filled in, kept, undone and looked at by two windows, and loses nothing to a bad network"
+           COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/page_job_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
+  add_test(NAME "service: on its page reports and records are checked, filed, found and compared"
+           COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/page_records_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
   add_library(failing_calls MODULE failing/failing_calls.cpp)
   target_link_libraries(failing_calls PRIVATE ${CMAKE_DL_LIBS})
   add_test(NAME "commands: whichever call fails, what was there stays or what is new is whole, and a sentence says what failed"

@@ -1,4 +1,5 @@
 """The page in Debian's Chromium, as a person has it: files are chosen from the disk, keys pressed, what stands there is read."""
+import os
 import pathlib
 import tempfile
 
@@ -92,6 +93,19 @@ class Browser:
         nodes = self.driver.execute_cdp_cmd("Accessibility.getFullAXTree", {})["nodes"]
         return [node["role"]["value"] for node in nodes
                 if not node.get("ignored") and node["role"]["value"] in UNNAMED and not node.get("name", {}).get("value")]
+
+    def assert_accessible(self, what):
+        """No rule of axe-core is broken, light and dark: where AXE_CORE names its script, which is no part of this project."""
+        if "AXE_CORE" not in os.environ:
+            return
+        if not self.driver.execute_script("return Boolean(window.axe)"):
+            self.driver.execute_script(pathlib.Path(os.environ["AXE_CORE"]).read_text())
+        for scheme in ("dark", "light"):
+            self.driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": [{"name": "prefers-color-scheme", "value": scheme}]})
+            found = self.driver.execute_async_script("""const done = arguments[0], tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+                axe.run(document, {runOnly: tags}).then(({violations}) => done(violations.map(({id, nodes}) => id + ": " + nodes[0].html)));""")
+            if found:
+                raise AssertionError(f"{what}, {scheme}: {found}")
 
     def complaints(self):
         """What the console holds: errors of the script, and whatever the policy of the page refused."""

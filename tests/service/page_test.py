@@ -1,59 +1,29 @@
 #!/usr/bin/env python3
-"""The page of the service, walked in Chromium: each way through it from end to end, with files on the disk.
+"""The page of the service, walked in Chromium: what comes in becomes a report, with files on the disk.
 
     page_test.py PROGRAM SOURCE_FOLDER
 """
 import json
 import pathlib
 import subprocess
-import sys
-import tempfile
-import unittest
 
-from browser import Browser
+from page import PageTest, program, run, samples
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.support.ui import Select
-from server import Server
-
-program, source = sys.argv[1], pathlib.Path(sys.argv[2]).resolve()
-samples = source / "sample-results"
 
 
-class Page(unittest.TestCase):
-    def setUp(self):
-        self.server = Server(program)
-        self.addCleanup(self.server.__exit__)
-        self.browser = Browser(self.server.port)
-        self.addCleanup(self.browser.end)
-        self.folder = tempfile.TemporaryDirectory()
-        self.addCleanup(self.folder.cleanup)
-
-    def file(self, name, content):
-        path = pathlib.Path(self.folder.name, name)
-        path.write_bytes(content if isinstance(content, bytes) else content.encode())
-        return path
-
+class Documents(PageTest):
     def faulty(self):
         return self.file("faulty.json", (samples / "short-axis.json").read_text().replace('"EXX"', '"EQQ"', 1).replace('"um"', '"micron"', 1))
-
-    def look(self, name):
-        """What has to hold of every screen in every state."""
-        self.browser.wait_screen(name)
-        for pixels in (320, 390, 1440):
-            self.browser.width(pixels)
-            self.assertLessEqual(self.browser.overflow(), 0, f"{name} is wider than {pixels} px")
-        self.assertEqual(self.browser.unnamed_controls(), [], f"a control of {name} has no name")
-        self.assertTrue(self.browser.words(f"[data-screen={name}] h1"), f"{name} has no sentence")
-
-    def assert_quiet(self):
-        self.assertEqual(self.browser.complaints(), [])
 
     def test_a_document_becomes_the_report_that_the_command_makes(self):
         self.look("start")
         self.browser.choose(samples / "short-axis.json")
         self.look("soundness")
         self.assertNotIn("(/", self.browser.words("#main"), "a pointer into the document is nothing for a person at the machine")
-        self.browser.one("a.button[href='#pages']").click()
+        self.browser.one("[data-screen=soundness] a.button").click()
+        self.look("form")
+        self.browser.one("#form-next").click()
         self.browser.wait(lambda: self.browser.one(".sheet[src]"), "a drawn page")
         self.look("pages")
         by_command = pathlib.Path(self.folder.name, "by-command.pdf")
@@ -156,7 +126,17 @@ class Page(unittest.TestCase):
         self.assertNotEqual(self.browser.words("#fault-found"), first)
         self.browser.press(Keys.ALT, Keys.ARROW_UP)
         self.assertEqual(self.browser.words("#fault-found"), first)
-        self.assertFalse(self.browser.one("#job-steps").is_displayed(), "what is faulty can neither be drawn nor delivered")
+        steps = [step.text.split()[0] for step in self.browser.all("#job-steps a") if step.is_displayed()]
+        self.assertEqual(steps, ["Faults", "Job"], "what is faulty can neither be drawn nor delivered")
+        self.assertNotIn("/job", self.browser.words("#fault-place"), "a pointer is nothing for a person")
+        self.browser.one("#mend-in-form a").click()
+        self.browser.wait(lambda: self.browser.all("#form-faults a"), "what is to be mended")
+        self.look("form")
+        self.browser.one("#form-faults a").click()
+        self.browser.wait(lambda: self.browser.driver.switch_to.active_element.accessible_name == "Error", "the field at fault")
+        self.browser.press(Keys.CONTROL, "a")
+        self.browser.press("EXX", Keys.TAB)
+        self.browser.wait(lambda: "1 entry is to be mended" in self.browser.words("#h-form"), "one fault less")
         self.assert_quiet()
 
     def parameters(self, document):
@@ -228,160 +208,13 @@ class Page(unittest.TestCase):
         self.browser.wait(lambda: self.browser.one("#aside-box").is_displayed(), "what was set aside")
         self.browser.go("#readings")
         self.browser.one("#use").click()
-        self.browser.wait(lambda: "1 reading set aside here would count again" in self.browser.words("#use-why"), "what would be lost")
+        self.browser.wait(lambda: "1 change made here would be lost" in self.browser.words("#use-why"), "what would be lost")
         self.assertTrue(self.browser.one("[data-screen=readings]").is_displayed())
         self.browser.one("#use").click()
         self.browser.wait_screen("soundness")
         self.server.end()
         self.browser.go("#figures")
         self.browser.wait(lambda: "cannot be reached" in self.browser.words("#h-figures"), "that the service is away")
-
-    def test_work_survives_a_reload_until_it_is_discarded(self):
-        self.browser.choose(samples / "smallest.json")
-        self.browser.wait_screen("soundness")
-        said = self.browser.words("#h-soundness")
-        self.browser.driver.refresh()
-        self.browser.wait(lambda: self.browser.words("#h-soundness") == said, "the same findings after a reload")
-        self.browser.go("#start")
-        self.browser.wait(lambda: self.browser.one("#kept-open").text == "Go on with smallest.json", "the kept job")
-        self.browser.one("#discard").click()
-        self.browser.wait(lambda: not self.browser.one("#kept-job").is_displayed(), "nothing kept")
-        self.browser.driver.refresh()
-        self.browser.wait_screen("start")
-        self.assertFalse(self.browser.one("#kept-job").is_displayed())
-        self.assert_quiet()
-
-    def test_a_report_is_told_from_one_that_was_changed(self):
-        report = pathlib.Path(self.folder.name, "smallest.pdf")
-        subprocess.run([program, "report", samples / "smallest.json", "-o", report], check=True, capture_output=True)
-        self.browser.choose(report)
-        self.look("verdict")
-        self.assertIn("Nothing shows", self.browser.words("#h-verdict"))
-        bytes_ = report.read_bytes()
-        changed = self.file("changed.pdf", bytes_[:len(bytes_) // 2] + bytes([bytes_[len(bytes_) // 2] ^ 1]) + bytes_[len(bytes_) // 2 + 1:])
-        self.browser.go("#start")
-        self.browser.choose(changed)
-        self.browser.wait(lambda: "not as it was made" in self.browser.words("#h-verdict"), "that the report was changed")
-        self.look("verdict")
-        self.assert_quiet()
-
-    def at_an_archive(self):
-        """Another server, which keeps records, and a page of it."""
-        self.records = pathlib.Path(self.folder.name, "records")
-        self.records.mkdir()
-        keeper = Server(program, "--records", str(self.records))
-        self.addCleanup(keeper.__exit__)
-        self.browser.home = f"http://127.0.0.1:{keeper.port}/"
-        self.browser.go("")
-        return keeper
-
-    def visit(self, number, day, factor):
-        """The short axis on another day, its deviations times a factor."""
-        document = json.loads((samples / "short-axis.json").read_text())
-        document["job"].update(number=number, measured={"from": day, "to": day})
-        document["job"].pop("issued", None)
-        document.pop("environment", None)
-        for series in document["series"]:
-            for run in series["runs"]:
-                run["deviations"] = [value and round(value * factor, 2) for value in run["deviations"]]
-        return json.dumps(document)
-
-    def open(self, place, sentence):
-        """By its address, as from a bookmark."""
-        self.browser.go("#" + place)
-        name = place.split("=")[0]
-        self.browser.wait(lambda: sentence in self.browser.words("#h-" + name), sentence)
-
-    def test_a_job_is_filed_found_again_compared_and_verified(self):
-        keeper = self.at_an_archive()
-        self.open("archive", "No record is kept yet.")
-        for number, day, factor in (("WF-0720", "2024-05-14", 0.8), ("WF-0866", "2025-05-12", 0.88)):
-            self.assertEqual(keeper.post("/v1/records?layout=summary", self.visit(number, day, factor)).status, 201)
-        self.browser.choose(samples / "short-axis.json")
-        self.browser.wait_screen("soundness")
-        self.open("deliver", "carries all")
-        for said in ("Filed as WF-1001, revision 0.", "It had been filed before, as WF-1001, revision 0."):
-            self.browser.one("#file-record").click()
-            self.browser.wait(lambda: self.browser.words("#filed") == said, said)
-        self.assertEqual(subprocess.run([program, "verify", self.records / "WF-1001"], capture_output=True).returncode, 0)
-        self.look("deliver")
-        self.open("archive", "3 records of 1 machine.")
-        self.look("archive")
-        self.browser.one("#s-serial").send_keys("nobody", Keys.ENTER)
-        self.browser.wait(lambda: self.browser.words("#h-archive") == "No record is as asked.", "nothing found")
-        self.browser.one("#s-serial").clear()
-        self.browser.one("#s-from").send_keys("last year", Keys.ENTER)
-        self.browser.wait(lambda: "expected a date" in self.browser.words("#h-archive"), "what a date is")
-        self.browser.go("#start")
-        self.browser.driver.refresh()
-        self.open("archive", "3 records")
-        self.browser.one("#machines a").click()
-        self.browser.wait(lambda: "3 visits" in self.browser.words("#h-machine"), "the history")
-        self.browser.wait(lambda: self.browser.one("#history-figure").get_property("naturalWidth") > 0, "its figure")
-        self.look("machine")
-        self.assertIn("EXX A", self.browser.words("#lines-of-machine"))
-        self.browser.one("#save-history").click()
-        self.browser.wait((self.browser.saved / "history-D-0007.pdf").exists, "the history as PDF")
-        self.browser.one("#visits tr a[href^='#compare']").click()
-        self.browser.wait(lambda: "verdict" in self.browser.words("#h-compare"), "the comparison")
-        self.look("compare")
-        found = keeper.ask("GET", "/v1/comparison?" + "&".join(f"{side}={one}" for side, one in zip(
-            ("old", "new"), self.browser.driver.execute_script("return location.hash.split('=')[1].split(',')")))).json
-        [changed] = found["verdicts"]
-        self.assertIn(f"{changed['verdict_was']} → {changed['verdict_now']}", self.browser.words("#results"))
-        self.assertIn("1 verdict is another one", self.browser.words("#h-compare"))
-        self.browser.one("#new-side a").click()
-        self.browser.wait(lambda: "Geometric test" in self.browser.words("#h-record"), "the record")
-        self.browser.one("#record-verify").click()
-        self.browser.wait(lambda: "Nothing shows" in self.browser.words("#record-said"), "the verdict")
-        self.look("record")
-        self.browser.one("#record-packed").click()
-        self.browser.wait((self.browser.saved / "WF-1001.zip").exists, "the packed record")
-        place = self.browser.driver.execute_script("return location.hash.slice(1)")
-        console = self.browser.complaints()
-        self.assertTrue(all("400 (Bad Request)" in one for one in console), console)  # of the date that is none
-        numbers = self.records / "WF-1001/revision-0/data/evaluation.json"
-        numbers.write_bytes(numbers.read_bytes().replace(b"1", b"2", 1))
-        self.browser.go("#archive")
-        self.browser.wait(lambda: "WF-1001" in self.browser.words("#damaged"), "what is damaged")
-        self.look("archive")
-        self.open(place, "No sound record")
-        self.browser.one("#record-verify").click()
-        self.browser.wait(lambda: "not as it was filed" in self.browser.words("#record-said"), "that it was changed")
-        self.assertIn("evaluation.json", self.browser.words("#record-checks"))
-        self.browser.one("#record-report").click()
-        self.browser.wait(lambda: "evaluation.json" in self.browser.words("#record-said"), "why it is not given out")
-
-    def test_what_nothing_is_known_of_is_not_told_as_nothing_changed(self):
-        keeper = self.at_an_archive()
-        fingerprints = []
-        for number, day, first in (("A", "2025-05-12", 0.1), ("B", "2026-05-11", 90)):
-            document = json.loads((samples / "smallest.json").read_text())  # without uncertainty, and without a limit
-            document["job"].update(number=number, measured={"from": day, "to": day})
-            document["machine"] = {"serial": "EX-4410"}
-            document["series"][0]["runs"][0]["deviations"][0] = first
-            fingerprints.append(keeper.post("/v1/records?layout=summary", json.dumps(document)).json["fingerprint"])
-        self.open("compare=" + ",".join(fingerprints), "no U to hold that against")
-        self.assertNotIn("No result", self.browser.words("#h-compare"))
-        self.assertNotIn("every verdict", self.browser.words("#h-compare"))
-        self.look("compare")
-        self.open("machine=EX-4410", "2 visits")
-        self.browser.wait(lambda: "no limit is set" in self.browser.words("#h-machine"), "why nothing is warned of")
-        self.look("machine")
-
-    def test_a_job_that_cannot_be_filed_is_told_why(self):
-        self.browser.choose(samples / "smallest.json")
-        self.browser.wait_screen("soundness")
-        self.open("deliver", "carries all")
-        self.browser.one("#file-record").click()
-        self.browser.wait(lambda: "keeps no records" in self.browser.words("#filed"), "that none are kept")
-        self.open("archive", "keeps no records")
-        self.at_an_archive()
-        self.browser.choose(samples / "smallest.json")
-        self.browser.wait_screen("soundness")
-        self.open("deliver", "carries all")
-        self.browser.one("#file-record").click()
-        self.browser.wait(lambda: "the number of the job" in self.browser.words("#filed"), "what is missing")
 
     def preview(self, document):
         """The address that the command prints, and its process."""
@@ -439,35 +272,12 @@ class Page(unittest.TestCase):
         self.look("start")
         self.assert_quiet()
 
-    def test_from_drop_to_report_by_the_keyboard_alone(self):
-        self.browser.choose(samples / "smallest.json")  # a dialog of the system is nobody's page
-        self.browser.wait_screen("soundness")
-        self.browser.tab_to("See the pages")
-        self.browser.press(Keys.ENTER)
-        self.browser.wait_screen("pages")
-        self.browser.wait(lambda: self.browser.one(".sheet[src]"), "a drawn page")
-        self.browser.tab_to("What is in it")
-        self.browser.press("summary")
-        self.browser.wait(lambda: self.browser.words("#h-pages").startswith("1 page,"), "the summary, one page")
-        self.browser.tab_to("Deliver")
-        self.browser.press(Keys.ENTER)
-        self.browser.wait_screen("deliver")
-        self.browser.tab_to("Save the report")
-        self.browser.press(Keys.ENTER)
-        self.browser.wait((self.browser.saved / "smallest.pdf").exists, "the saved report")
-        self.assert_quiet()
-
-    def test_a_service_that_goes_away_loses_nothing(self):
-        self.browser.choose(samples / "smallest.json")
-        self.browser.wait_screen("soundness")
-        self.server.end()
-        self.browser.one("a.button[href='#pages']").click()
-        self.browser.wait(lambda: "cannot be reached" in self.browser.words("#h-pages"), "that the service is away")
-        self.browser.one("[data-screen=pages] a[href='#deliver']").click()
-        self.browser.one("#save").click()
-        self.browser.wait(lambda: "cannot be reached" in self.browser.words("#saved"), "that the service is away")
-        self.assertIn("smallest.json", self.browser.words("#job-name"))
+    def test_what_is_too_large_is_told_as_such(self):
+        self.browser.choose(self.file("large.json", b'{"format": "wayfolio-result", "a": "' + b"x" * (33 << 20) + b'"}'))
+        self.browser.wait(lambda: self.browser.one("#refused").is_displayed(), "a refusal")
+        self.assertIn("large", self.browser.words("#refused"))
+        self.assertFalse(self.browser.one("#lost").is_displayed(), "the service is not away")
 
 
 if __name__ == "__main__":
-    unittest.main(argv=[sys.argv[0]])
+    run()

@@ -13,15 +13,20 @@ export function decimals(uncertainty, value) {
   return Math.min(6, Math.max(0, digits));
 }
 
+/* A key of a document in words, and one entry of what it lists. */
+export const words = (key) => key.replaceAll("_", " ");
+const irregular = { people: "person", axes: "axis", series: "series" };
+export const singular = (key) => irregular[key] ?? words(key).replace(/([^s])s$/, "$1");
+
 /* Where something stands in a document, in words: "series 1, run 5, started". */
 export function placeInWords(pointer) {
-  const words = [];
+  const said = [];
   for (const token of pointer.split("/").slice(1)) {
-    const word = token.replaceAll("~1", "/").replaceAll("~0", "~").replaceAll("_", " ");
-    if (/^\d+$/.test(word) && words.length) words.push(words.pop().replace(/([^s])s$/, "$1") + " " + (Number(word) + 1));
-    else words.push(word);
+    const key = token.replaceAll("~1", "/").replaceAll("~0", "~");
+    if (/^\d+$/.test(key) && said.length) said.push(`${singular(said.pop())} ${Number(key) + 1}`);
+    else said.push(words(key));
   }
-  return words.join(", ") || "the whole document";
+  return said.join(", ") || "the whole document";
 }
 
 /* What the service says of a place, the place in words. */

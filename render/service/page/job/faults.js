@@ -58,7 +58,8 @@ function goToFault(number = fault) {
   item.classList.add("now");
   const box = one("#text"), mark = one("#fault-" + fault) ?? item;
   box.scrollTop = item.offsetTop - box.offsetTop - box.clientHeight / 2;
-  box.scrollLeft = Math.max(0, mark.offsetLeft - box.offsetLeft - 96);
+  const from = mark.offsetLeft - box.offsetLeft;  // the beginning of the line stays in view where it can
+  box.scrollLeft = from + mark.offsetWidth + 24 < box.clientWidth ? 0 : from - box.clientWidth / 3;
 }
 
 const nextFault = (step) => goToFault(fault + step);

@@ -1,9 +1,9 @@
 /* The form of a document, made from the schema: what may be stated, with what the report lacks and what is at fault beside its field. */
 import { button, count, link, make, made, one, say } from "/basics/dom.js";
 import { put, steps, taken } from "/basics/json_text.js";
-import { placeInWords } from "/basics/printed.js";
+import { placeInWords, singular } from "/basics/printed.js";
 import { field } from "/job/field.js";
-import { itemOf, label, load, members, nameOf, singular, topics } from "/job/schema.js";
+import { itemOf, label, load, members, nameOf, topics } from "/job/schema.js";
 import * as work from "/job/work.js";
 
 const { job } = work;
@@ -197,7 +197,8 @@ function tellAll({ lacking, faults }) {
   one("#form-faults").replaceChildren(...faults.map(({ pointer }) => jump(placeInWords(pointer), pointer)));
   one("#form-faults-box").hidden = faults.length === 0;
   one("#form-lacking").replaceChildren(...[...groups].flatMap(([name, of]) => [make("h3", "For " + name), made("ul", ...of.map((lack) => jump(lack.what, lack.pointer)))]));
-  one("#form-lacking-none").hidden = lacking.length > 0 || faults.length > 0;
+  one("#form-lacking-none").hidden = lacking.length > 0;
+  one("#form-lacking-box").hidden = faults.length > 0 || !job.findings;
   one("#h-form").textContent = !document_ ? "The text is no JSON as it stands: the faults say where." : !job.findings ? "What was typed is kept; the service has not looked at it yet." : faults.length ? `${count(faults.length, "entry is", "entries are")} to be mended before anything can be drawn.` : lacking.length ? `${count(lacking.length, "entry is", "entries are")} lacking. None hinders the report, which names what it does not state.` : "Nothing is lacking.";
   one("#form-next").hidden = faults.length > 0;
 }

@@ -1,5 +1,6 @@
 /* The schema of a result document, as the service has it: what may stand where, in the words of the schema. */
 import { ask } from "/basics/ask.js";
+import { words } from "/basics/printed.js";
 
 let schema = null;
 
@@ -63,7 +64,6 @@ const suffix = new RegExp(`(^|_)(${Object.keys(units).join("|")})$`);
 
 const plain = (words) => words.replaceAll("`", "").replace(/\bum\b/g, "µm").replace(/\burad\b/g, "µrad");
 const upper = (words) => words[0].toUpperCase() + words.slice(1);
-export const words = (key) => key.replaceAll("_", " ");
 
 export function label(key, node) {
   const unit = suffix.exec(key)?.[2], bare = unit ? key.replace(suffix, "") : key;
@@ -76,9 +76,6 @@ export function hint(key, node) {
   const said = [node.description?.length > 24 ? node.description : "", node.form ?? "", node.type === "array" && node.items?.enum ? "any of: " + node.items.enum.join("; ") : ""];
   return said.filter(Boolean).map(plain).join(". ");
 }
-
-const irregular = { people: "person", axes: "axis", series: "series" };
-export const singular = (key) => irregular[key] ?? words(key).replace(/ies$/, "y").replace(/([^s])s$/, "$1");
 
 /* What an entry of a list is called: by what names it. */
 export function nameOf(entry) {
