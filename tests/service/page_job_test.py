@@ -4,6 +4,7 @@
     page_job_test.py PROGRAM SOURCE_FOLDER
 """
 import json
+import pathlib
 
 from page import PageTest, program, run, samples
 from selenium.webdriver.common.keys import Keys
@@ -117,6 +118,63 @@ class Jobs(PageTest):
         self.browser.wait(lambda: self.field("Number").get_attribute("value") == "WF-9", "what was typed there")
         self.field("Title").send_keys("Here", Keys.TAB)
         self.browser.wait(lambda: "Here" in self.browser.words("#changes"), "a change here")
+        self.assert_quiet()
+
+    def test_without_locks_the_later_change_is_refused_and_overwrites_nothing(self):
+        driver = self.browser.driver
+        def without_locks():
+            driver.execute_cdp_cmd("Page.addScriptToEvaluateOnNewDocument", {"source": "Object.defineProperty(Navigator.prototype, 'locks', {value: undefined});"})
+        without_locks()
+        driver.refresh()
+        self.at_the_form(samples / "smallest.json")
+        first = driver.current_window_handle
+        driver.switch_to.new_window("tab")
+        without_locks()
+        self.browser.go("#form")
+        self.browser.wait(lambda: self.field("Number").is_enabled(), "a form that seems free")
+        second = driver.current_window_handle
+        driver.switch_to.window(first)
+        self.field("Number").send_keys("WF-9", Keys.TAB)
+        self.browser.wait(lambda: self.browser.words("#job-name") == "WF-9", "the change in the first window")
+        driver.switch_to.window(second)
+        self.field("Number").send_keys("WF-4", Keys.TAB)
+        self.browser.wait(lambda: "has changed this job since" in self.browser.words("#reads-only"), "that the other was first")
+        driver.refresh()
+        self.browser.wait(lambda: self.field("Number").get_attribute("value") == "WF-9", "what the first window has kept")
+
+    def test_two_changes_at_once_are_both_kept(self):
+        self.at_the_form(samples / "smallest.json")
+        self.browser.driver.execute_script("""for (const [label, text] of [["Number", "WF-3"], ["Title", "Both"], ["Order", "third"]]) {
+            const box = [...document.querySelectorAll("#topics .field")].find((one) => one.querySelector("label").textContent === label);
+            box.input.value = text;
+            box.input.dispatchEvent(new Event("change"));
+        }""")
+        self.browser.wait(lambda: len(self.browser.all("#changes li")) == 3, "three changes")
+        job = json.loads(self.saved_document("smallest.json"))["job"]
+        self.assertEqual([job[key] for key in ("number", "title", "order")], ["WF-3", "Both", "third"])
+        self.assert_quiet()
+
+    def test_the_form_stands_on_what_is_no_job_and_shows_all_digits(self):
+        wrong = {"format": "wayfolio-result", "version": 1, "job": "text", "machine": {"axes": {}}, "instruments": [1, None], "series": [],
+                 "evaluation": {"monte_carlo": {"seed": 18446744073709551615}}, "environment": {"samples": [{"machine_C": {"X_C": 20.5}}]}}
+        document = pathlib.Path(self.folder.name, "wrong.json")
+        document.write_text(json.dumps(wrong))
+        self.browser.choose(document)
+        self.browser.wait_screen("faults")
+        self.browser.go("#form")
+        self.browser.wait(lambda: self.browser.one("#topics .field"), "the form")
+        for _ in range(4):  # what is opened holds more to open
+            self.browser.driver.execute_script("for (const box of document.querySelectorAll('#topics details')) box.open = true")
+            self.browser.wait(lambda: not self.browser.driver.execute_script("return [...document.querySelectorAll('#topics details[open] > .fields')].some((one) => !one.firstChild)"), "what it holds")
+        self.look("form")
+        self.assertEqual(self.field("Seed").get_attribute("value"), "18446744073709551615")
+        self.assertEqual(self.field("X_C").get_attribute("value"), "20.5", "a name that the document chose is no unit")
+        self.field("Number").send_keys("WF-2", Keys.TAB)
+        self.browser.wait(lambda: "job" not in [link.text for link in self.browser.all("#form-faults a")], "a job in the place of the text")
+        wrong["job"] = {"number": "WF-2"}
+        self.browser.go("#faults")
+        self.browser.wait(lambda: '"WF-2"' in self.browser.words("#lines"), "the text")
+        self.assertEqual(json.loads("\n".join(line.text.split("\n")[-1].lstrip("1 ") for line in self.browser.all("#lines li"))), wrong)
         self.assert_quiet()
 
     def test_a_browser_that_refuses_to_keep_says_so(self):

@@ -8,6 +8,7 @@ import pathlib
 import subprocess
 
 from page import PageTest, program, run, samples
+from selenium.webdriver import ActionChains
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.support.ui import Select
 
@@ -139,6 +140,33 @@ class Documents(PageTest):
         self.browser.wait(lambda: "1 entry is to be mended" in self.browser.words("#h-form"), "one fault less")
         self.assert_quiet()
 
+    def test_a_word_that_is_meant_for_certain_is_written_by_a_press(self):
+        original = (samples / "short-axis.json").read_text()
+        self.browser.choose(self.file("short-axis.json", original.replace('"mm"}', '"nm"}', 1)))
+        self.browser.wait_screen("faults")
+        self.browser.wait(lambda: self.browser.one("#write-meant").is_displayed(), "the word")
+        self.look("faults")
+        self.browser.one("#write-meant").click()
+        self.browser.wait_screen("soundness")
+        self.assertEqual(self.saved_document("short-axis.json"), original)
+        self.browser.go("#start")
+        self.browser.choose(self.file("key.json", original.replace('"setup"', '"setpu"', 1)))
+        self.browser.wait(lambda: "setpu" in self.browser.words("#lines mark"), "a key that is misspelt")
+        self.assertFalse(self.browser.one("#write-meant").is_displayed(), "a value is no key")
+        self.assert_quiet()
+
+    def test_text_is_pasted_and_letters_that_cannot_be_read_are_not_replaced(self):
+        self.browser.driver.execute_script("""const data = new DataTransfer(); data.setData("text", arguments[0]);
+            document.querySelector("#main").dispatchEvent(new ClipboardEvent("paste", {clipboardData: data, bubbles: true}));""", (samples / "smallest.json").read_text())
+        self.browser.wait_screen("soundness")
+        self.assertEqual(self.saved_document("pasted.json"), (samples / "smallest.json").read_text())
+        self.browser.go("#start")
+        self.browser.choose(self.file("latin.json", (samples / "smallest.json").read_text().replace("Invented", "Erf\u00fcnden", 1).encode("latin-1")))
+        self.browser.wait_screen("faults")
+        self.assertFalse(self.browser.one("#mend-in-form").is_displayed(), "a form would write other letters")
+        self.look("faults")
+        self.assert_quiet()
+
     def parameters(self, document):
         path = self.file("evaluated.json", document)
         series = json.loads(subprocess.run([program, "evaluate", path], check=True, capture_output=True).stdout)["series"][0]
@@ -157,6 +185,13 @@ class Documents(PageTest):
         slider = self.browser.one("#target")
         slider.send_keys(Keys.ARROW_RIGHT, Keys.ARROW_RIGHT)
         self.assertIn("Target 3 of 13", self.browser.words("#at"))
+        picture = self.browser.one("#picture")
+        for share, target in ((-0.45, 1), (0.49, 13)):  # beyond the axis the nearest counts
+            ActionChains(self.browser.driver).move_to_element_with_offset(picture, int(picture.size["width"] * share), 0).perform()
+            self.assertIn(f"Target {target} of 13", self.browser.words("#at"))
+        ActionChains(self.browser.driver).move_to_element_with_offset(picture, 0, 0).perform()
+        self.assertRegex(self.browser.words("#at"), "Target [678] of 13, at (6|7|8|9)[0-9]{2}", "in the middle of the axis")
+        slider.send_keys(Keys.HOME, Keys.ARROW_RIGHT, Keys.ARROW_RIGHT)
         expected = json.loads(original)
         run = next(run for run in expected["series"][0]["runs"] if run["approach"] == "negative")
         row = next(row for row in self.browser.all("#values tr") if row.text.startswith("run 1, negative"))

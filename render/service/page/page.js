@@ -50,7 +50,7 @@ function showSteps(name) {
   }
 }
 
-const places = { archive: "archive", machine: "archive", record: "archive", compare: "archive", verdict: "start", start: "start" };
+const places = { archive: "archive", machine: "archive", record: "archive", compare: "archive", verdict: "verdict", start: "start" };
 
 /* Also what a link to a screen of a job leads to that has none, or faults. */
 async function screenOf(wanted) {
@@ -117,7 +117,12 @@ async function back() {
   await showSafely();
 }
 
-listen({ lost, back, busy: (seconds) => say(`The service is busy; asked again in ${count(seconds, "second")}.`) });
+function busy(seconds) {
+  notice(`The service is busy; it is asked again in ${count(seconds, "second")}.`);
+  setTimeout(() => notice(""), seconds * 1000);
+}
+
+listen({ lost, back, busy });
 work.when("findings", counted);
 work.when("document", (changed) => { if (!changed) { job.findings = null; counted(); } });
 one("#lost-save").addEventListener("click", () => hand(job.document, job.name));

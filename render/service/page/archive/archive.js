@@ -37,7 +37,7 @@ export async function open() {
   const query = asked(), { visits, damaged } = await (await ask("/v1/records?" + query)).json();
   const current = visits.filter((visit) => !visit.replaced), machines = byMachine(current);
   const found = `${count(current.length, "record")} of ${count(machines.length, "machine")}`;
-  entitle("#h-archive", visits.length ? found + (query.size ? " as asked." : ".") : query.size ? "No record is as asked." : "No record is kept yet.");
+  entitle("#h-archive", visits.length ? found + (query.size ? " as asked." : ".") : damaged.length ? `No sound record${query.size ? " is as asked" : " is kept"}: ${damaged.length} ${damaged.length === 1 ? "is" : "are"} damaged.` : query.size ? "No record is as asked." : "No record is kept yet.");
   one("#machines").replaceChildren(...machines.map(machineRow));
   one("#machines-box").hidden = machines.length === 0;
   items("#damaged", damaged);
@@ -82,7 +82,7 @@ async function showHistory(query) {
   try {
     tellHistory(await (await ask("/v1/history?" + query)).json());
     box.hidden = false;
-    await picture(image, await ask(`/v1/history?${query}&format=svg`));
+    picture(image, await (await ask(`/v1/history?${query}&format=svg`)).blob());
     image.hidden = false;
   } catch (error) {
     if (error.problem?.code !== "nothing-there") throw error;

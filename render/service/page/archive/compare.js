@@ -2,7 +2,7 @@
 import { jobOf, placeOf } from "/archive/archive.js";
 import { ask } from "/basics/ask.js";
 import { cell, count, entitle, facts, items, link, make, one, rowHead, rowOf, save, say } from "/basics/dom.js";
-import { decimals, number, unit } from "/basics/printed.js";
+import { decimals, number, placeInWords, unit } from "/basics/printed.js";
 
 const name = (result) => `${result.error} ${result.parameter.replaceAll("_", " ")}`;
 
@@ -23,8 +23,8 @@ function resultRow(result, verdicts) {
 }
 
 function sentence(found, beyond, partsBeyond) {
-  if (found.same) return "Both records say the same.";
-  if (!found.series_compared) return "These records have no series in common: nothing can be compared.";
+  if (found.same) return "Both say the same.";
+  if (!found.series_compared) return "They have no series in common: nothing can be compared.";
   const parts = partsBeyond.length ? `, and ${partsBeyond.length} of what they are made of` : "";
   const unknown = found.parameters.filter((result) => isHeadline(result) && result.difference && result.U_difference === undefined).length;
   const judged = found.parameters.some((result) => isHeadline(result) && result.U_difference !== undefined);
@@ -33,11 +33,23 @@ function sentence(found, beyond, partsBeyond) {
   return `${results}${besides}; ${found.verdicts.length ? count(found.verdicts.length, "verdict is another one", "verdicts are others") : "no verdict is another one"}.`;
 }
 
+const mostChanges = 30;
+
+/* JSON as a person reads it, and no more of it than fits a line or two. */
+function brief(json) {
+  if (json === undefined) return "not stated";
+  const words = /^"[^"\\]*"$/.test(json) ? json.slice(1, -1) : json;
+  return words.length > 80 ? words.slice(0, 77) + " …" : words;
+}
+
+const changeInWords = ({ pointer, was, now }) => `${placeInWords(pointer)}: ${brief(was)} → ${brief(now)}`;
+
 function rest(found) {
   const words = [];
   const readings = found.readings.reduce((sum, one_) => sum + (one_.other_values ?? 0), 0);
   if (readings) words.push(`${count(readings, "reading differs", "readings differ")}, in ${count(found.readings.length, "series", "series")}.`);
-  if (found.changes.length) words.push(`${count(found.changes.length, "other entry differs", "other entries differ")}: the PDF names each in words.`);
+  words.push(...found.changes.slice(0, mostChanges).map(changeInWords));
+  if (found.changes.length > mostChanges) words.push(`${count(found.changes.length - mostChanges, "more entry differs", "more entries differ")}.`);
   if (found.only_was.length) words.push(`Only in the old record: ${found.only_was.join(", ")}.`);
   if (found.only_now.length) words.push(`Only in the new record: ${found.only_now.join(", ")}.`);
   return words.length ? words : ["Nothing."];
@@ -48,10 +60,47 @@ async function tellSide(selector, fingerprint) {
   one(selector).replaceChildren(link(jobOf(visit), placeOf(visit)), facts([["measured", visit.day || "no date"], ["serial", visit.serial || "not stated"]]));
 }
 
-export async function open(both) {
-  const [old, now] = both.split(",").map(encodeURIComponent), query = `old=${old}&new=${now}&beside=${one("#beside").value}`;
+/* Two documents that were dropped, or nothing. */
+let dropped = null;
+
+async function dayOf(file) {
+  try {
+    return String(JSON.parse(await file.text()).job?.measured?.from ?? "");
+  } catch {
+    return "";  // its faults are told by the service
+  }
+}
+
+/* The one that was measured earlier is the old one. What cannot be compared is told where it was dropped. */
+export async function between(files) {
+  const days = new Map(await Promise.all(files.map(async (file) => [file, await dayOf(file)])));
+  const [old, now] = [...files].sort((a, b) => days.get(a).localeCompare(days.get(b)));
+  const form = new FormData();
+  form.append("old", old, old.name);
+  form.append("new", now, now.name);
+  await ask("/v1/comparison", form);
+  dropped = { form, sides: [["#old-side", old], ["#new-side", now]].map(([side, file]) => [side, file.name, days.get(file)]) };
+}
+
+async function comparison(both) {
+  const beside = "beside=" + one("#beside").value;
+  one("#save-comparison").parentElement.hidden = !both;  // pages with both curves are drawn of records
+  if (!both) {
+    for (const [side, name_, day] of dropped.sides) one(side).replaceChildren(name_, facts([["measured", day || "no date"]]));
+    return (await ask("/v1/comparison?" + beside, dropped.form)).json();
+  }
+  const [old, now] = both.split(",").map(encodeURIComponent), query = `old=${old}&new=${now}&${beside}`;
+  one("#save-comparison").onclick = () => save(ask(`/v1/comparison?${query}&format=pdf`), "comparison.pdf").catch((error) => say(error.message));
   await Promise.all([tellSide("#old-side", old), tellSide("#new-side", now)]);
-  const found = await (await ask("/v1/comparison?" + query)).json();
+  return (await ask("/v1/comparison?" + query)).json();
+}
+
+export async function open(both) {
+  if (!both && !dropped) {
+    location.hash = "start";
+    return;
+  }
+  const found = await comparison(both);
   const beyond = found.parameters.filter((result) => isHeadline(result) && Math.abs(result.difference_over_U ?? 0) > 1);
   const partsBeyond = found.parameters.filter((result) => !isHeadline(result) && Math.abs(result.difference_over_U ?? 0) > 1);
   entitle("#h-compare", sentence(found, beyond, partsBeyond));
@@ -64,7 +113,6 @@ export async function open(both) {
   one("#parts-box").hidden = rows.every(atOnce);
   one("#results-box").hidden = rows.length === 0;
   items("#rest", rest(found));
-  one("#save-comparison").onclick = () => save(ask(`/v1/comparison?${query}&format=pdf`), "comparison.pdf").catch((error) => say(error.message));
   say(one("#h-compare").textContent);
 }
 

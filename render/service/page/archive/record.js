@@ -1,8 +1,10 @@
 /* One record: what was filed, whether it is still as it was, and a job filed from here. */
 import { jobOf, verdictOf } from "/archive/archive.js";
-import { checkRows } from "/archive/verdict.js";
+import { checkRows, openJob } from "/archive/verdict.js";
 import { ask } from "/basics/ask.js";
 import { entitle, facts, one, save, say } from "/basics/dom.js";
+import { unpacked } from "/basics/unpack.js";
+import { takeDocument } from "/job/take.js";
 
 async function verify(place) {
   one("#record-said").textContent = "Every number is evaluated again, every page drawn again.";
@@ -27,6 +29,12 @@ async function tell(fingerprint) {
   return visit.job || "record";
 }
 
+/* As it was filed, with the files that its document names: for a correction, or for the next visit. */
+async function openAsJob(place) {
+  const files = await unpacked(await (await ask(place + "/bag")).blob()), report = [...files.keys()].find((name) => name.endsWith("/data/report.pdf"));
+  await openJob(files, report.slice(0, -"data/report.pdf".length), takeDocument);
+}
+
 export async function open(fingerprint) {
   const place = "/v1/records/" + encodeURIComponent(fingerprint);
   one("#record-fingerprint").textContent = fingerprint.slice(0, 16);
@@ -37,6 +45,7 @@ export async function open(fingerprint) {
   one("#record-report").onclick = give("report", job + ".pdf");
   one("#record-document").onclick = give("document", job + ".json");
   one("#record-packed").onclick = give("bag", job + ".zip");
+  one("#record-open").onclick = () => openAsJob(place).catch(trouble);
   one("#record-verify").onclick = () => verify(place).catch(trouble);
   say(one("#h-record").textContent);
 }

@@ -3,12 +3,12 @@ import { ask } from "/basics/ask.js";
 import { button, cell, count, entitle, make, made, one, rowHead, rowOf, save, say } from "/basics/dom.js";
 import { inWords } from "/basics/printed.js";
 
-const outcomes = { holds: "holds", does_not_hold: "does not hold", not_shown: "not shown" };
+const outcomes = { holds: "holds", fails: "does not hold", not_shown: "not shown" };
 
 /* What a verification found, as rows of a table. */
 export function checkRows(verdict) {
   return verdict.checks.map((check) => {
-    const outcome = cell("", make("span", outcomes[check.outcome] ?? check.outcome, check.outcome === "does_not_hold" ? "mark" : ""));
+    const outcome = cell("", make("span", outcomes[check.outcome] ?? check.outcome, check.outcome === "holds" ? "" : "mark"));
     if (check.outcome !== "holds") for (const detail of check.details) outcome.append(make("p", inWords(detail), "grey"));
     return rowOf(rowHead(check.what), outcome);
   });
@@ -22,20 +22,28 @@ async function verify(pdf, against) {
   return (await ask("/v1/verification" + (against ? "?against=" + encodeURIComponent(against) : ""), form)).json();
 }
 
-function show(name, verdict, words, more = []) {
-  entitle("#h-verdict", words);
-  one("#verdict-file").textContent = `${name}, fingerprint ${verdict.fingerprint.replace("sha256:", "").slice(0, 16) || "not readable"}`;
-  one("#checks").replaceChildren(...more, ...checkRows(verdict));
+function show(verdict) {
+  const { name, what, checks, of = "" } = report, sound = verdict.sound && checks.every((check) => check.outcome !== "fails");
+  one("#verdict-none").hidden = true;
+  one("#verdict-found").hidden = one("#verdict-act").hidden = one("#verdict-more").hidden = false;
+  entitle("#h-verdict", sound ? `Nothing shows that this ${what} was changed since it was made.` : `This ${what} is not as it was made.`);
+  one("#verdict-file").textContent = `${name}, fingerprint ${verdict.fingerprint.replace("sha256:", "").slice(0, 16) || "not readable"}${of}`;
+  one("#checks").replaceChildren(...checkRows({ checks: [...checks, ...verdict.checks] }));
   one("#verdict-said").textContent = "";
+  say(one("#h-verdict").textContent);
+}
+
+/* Of another report nothing may stay. */
+function another() {
+  one("#against").value = "";
   one("#verdict-open").replaceChildren();
 }
 
-const asMade = (verdict, what) => (verdict.sound ? `Nothing shows that this ${what} was changed since it was made.` : `This ${what} is not as it was made.`);
-
 export async function showReport(file) {
   const verdict = await verify(file);
-  report = { file, name: file.name, what: "report" };
-  show(file.name, verdict, asMade(verdict, "report"));
+  report = { file, name: file.name, what: "report", checks: [] };
+  another();
+  show(verdict);
 }
 
 /* ---- records ---- */
@@ -44,7 +52,7 @@ const hex = (bytes) => [...new Uint8Array(bytes)].map((byte) => byte.toString(16
 
 /* The files of a revision against the list of their digests (BagIt, RFC 8493). Browsers reckon digests over HTTPS and on this computer only. */
 async function filesCheck(files, bag) {
-  const what = "the files, by their digests";
+  const what = "every file of the record, by its digest";
   if (!crypto.subtle) return { what, outcome: "not_shown", details: ["this browser reckons digests only over HTTPS, or of a service on this computer"] };
   const listed = new Map((await files.get(bag + "manifest-sha256.txt")?.text() ?? "").split("\n").filter(Boolean).map((line) => [line.slice(66).trim(), line.slice(0, 64)])), details = [];
   if (!listed.size) details.push("the list of digests is missing");
@@ -54,13 +62,13 @@ async function filesCheck(files, bag) {
     else if (hex(await crypto.subtle.digest("SHA-256", await file.arrayBuffer())) !== digest) details.push(`${name}: not as it was filed`);
   }
   for (const name of files.keys()) if (name.startsWith(bag + "data/") && !listed.has(name.slice(bag.length))) details.push(`${name.slice(bag.length)}: nobody filed it`);
-  return { what, outcome: details.length ? "does_not_hold" : "holds", details };
+  return { what, outcome: details.length ? "fails" : "holds", details };
 }
 
 const inputs = "data/inputs/";
 
 /* Its document as a job, with the files that it names. */
-function openJob(files, bag, take) {
+export function openJob(files, bag, take) {
   const beside = [...files].filter(([name]) => name.startsWith(bag + inputs) && !/wayfolio-[^/]*\.json$/.test(name)).map(([name, file]) => new File([file], name.slice(bag.length + inputs.length)));
   const number = bag.split("/").at(-3) ?? "record";
   return take(new File([files.get(bag + inputs + "wayfolio-result.json")], number + ".json", { type: "application/json" }), beside);
@@ -73,11 +81,10 @@ export async function showRecord(name, files, take) {
   if (!last) return false;
   const bag = last.slice(0, -"data/report.pdf".length), pdf = new File([files.get(last)], "report.pdf");
   const [check, verdict] = [await filesCheck(files, bag), await verify(pdf)];
-  report = { file: pdf, name, what: "record" };
-  const sound = verdict.sound && check.outcome !== "does_not_hold", of = `${count(reports.length, "revision")}; looked at: revision ${revision(last)}`;
-  show(name, verdict, asMade({ sound }, "record"), checkRows({ checks: [check] }));
-  one("#verdict-file").append(`; ${of}`);
-  if (files.has(bag + inputs + "wayfolio-result.json")) one("#verdict-open").replaceChildren(made("p", button("Open its document as a job", () => openJob(files, bag, take).catch((error) => { one("#verdict-said").textContent = error.message; }), "button")));
+  report = { file: pdf, name, what: "record", checks: [check], of: `; ${count(reports.length, "revision")}, looked at: revision ${revision(last)}` };
+  another();
+  show(verdict);
+  if (files.has(bag + inputs + "wayfolio-result.json")) one("#verdict-open").replaceChildren(made("p", button("Open its document as a job", () => openJob(files, bag, take).catch((error) => { one("#verdict-said").textContent = error.message; }), "button two")));
   return true;
 }
 
@@ -92,9 +99,7 @@ function redraw() {
 
 async function holdAgainst(event) {
   event.preventDefault();
-  const verdict = await verify(report.file, one("#against").value.trim());
-  show(report.name, verdict, asMade(verdict, report.what));
-  say(one("#h-verdict").textContent);
+  show(await verify(report.file, one("#against").value.trim()));
 }
 
 const told = (act) => (event) => act(event).catch((error) => { one("#verdict-said").textContent = error.problem?.faults?.[0] ? `found ${error.problem.faults[0].found}; expected ${error.problem.faults[0].expected}` : error.message; });

@@ -56,8 +56,8 @@ export function rowHead(...content) {
 export const rowOf = (...cells) => made("tr", ...cells);
 
 /* Shows what was answered as an image; the one before is let go of. */
-export async function picture(image, answer) {
-  const shown = URL.createObjectURL(await answer.blob());
+export function picture(image, blob) {
+  const shown = URL.createObjectURL(blob);
   if (image.src.startsWith("blob:")) URL.revokeObjectURL(image.src);
   image.src = shown;
 }

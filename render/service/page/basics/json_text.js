@@ -56,12 +56,18 @@ function added(text, path, words, key) {
   return text.slice(0, last) + (filled ? ", " : "") + (typeof key === "string" ? JSON.stringify(key) + ": " : "") + words + text.slice(last);
 }
 
-/* The text with `words`, itself JSON, at a path; what lies on the way to it is made. */
+/* The letters of the value at a path; "" for none. */
+export function lettersAt(text, path) {
+  const there = span(text, path);
+  return there ? text.slice(there.from, there.stop) : "";
+}
+
+/* The text with `words`, itself JSON, at a path; what lies on the way to it is made, in the place of what can hold nothing. */
 export function put(text, path, words) {
   const there = span(text, path);
   if (there) return text.slice(0, there.from) + words + text.slice(there.stop);
-  const [parent, step] = [path.slice(0, -1), path.at(-1)];
-  if (span(text, parent)) return added(text, parent, words, step);
+  const [parent, step] = [path.slice(0, -1), path.at(-1)], holder = span(text, parent);
+  if (holder && text[holder.from] === (typeof step === "string" ? "{" : "[")) return added(text, parent, words, step);
   return put(text, parent, typeof step === "string" ? `{${JSON.stringify(step)}: ${words}}` : `[${words}]`);
 }
 

@@ -61,11 +61,11 @@ async function confirm(event) {
   event.preventDefault();
   const reason = one("#reason").value.trim(), about = asked;
   if (!reason) return one("#reason").focus();
-  const text = setAside(await job.document.text(), about.place, about.run, about.target, reason);
+  const without = (text) => setAside(text, about.place, about.run, about.target, reason);
   let rows;
   try {
-    rows = changes(about.evaluation, await evaluationOf(text), about.id);  // what cannot be evaluated any more is not taken over
-    await work.change(text, { kind: "aside", words: `${about.words} ${reason}` });
+    rows = changes(about.evaluation, await evaluationOf(without(await job.document.text())), about.id);  // what cannot be evaluated any more is not taken over
+    await work.change(without, { kind: "aside", words: `${about.words} ${reason}` });
   } catch (error) {
     one("#aside-changes").replaceChildren(make("li", `Not set aside. ${error.message}`));
     return say(`Not set aside. ${error.message}`);

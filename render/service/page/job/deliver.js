@@ -2,6 +2,8 @@
 import { placeOf } from "/archive/archive.js";
 import { ask } from "/basics/ask.js";
 import { button, cell, facts, hand, link, make, made, one, rowHead, rowOf, say } from "/basics/dom.js";
+import { put, taken } from "/basics/json_text.js";
+import * as form from "/job/form.js";
 import { chosen } from "/job/pages.js";
 import { discardThis } from "/job/recent.js";
 import * as work from "/job/work.js";
@@ -40,12 +42,25 @@ function fill() {
   }));
 }
 
+const revisionOf = (document) => Number(document?.job?.revision ?? 0);
+
+/* The next revision replaces this one; when it is issued, and why, is for a person to say. */
+async function correct() {
+  const of = (await work.parsed()).job ?? {}, number = revisionOf({ job: of });
+  const replaces = JSON.stringify({ number: of.number, revision: number, issued: of.issued });
+  form.lookAt("/job/replaces/reason");
+  await work.change((text) => taken(put(put(text, ["job", "revision"], String(number + 1)), ["job", "replaces"], replaces), ["job", "issued"]), { kind: "entry", words: `revision ${number + 1} was begun` });
+  location.hash = "form";
+}
+
 export async function open() {
   fill();
   if (!job.findings) await work.check();
-  const document = await work.parsed(), found = job.findings, count = (list) => (list.length ? String(list.length) : "none");
-  one("#deliver-state").replaceChildren(facts([["status", document?.job?.status ?? "not stated"], ["revision", String(document?.job?.revision ?? "not stated")], ["findings", count(found.before_leaving)], ["lacking", count(found.lacking)]]));
+  const document = await work.parsed(), found = job.findings, listed = (list) => (list.length ? String(list.length) : "none");
+  one("#deliver-state").replaceChildren(facts([["status", document?.job?.status ?? "not stated"], ["revision", String(document?.job?.revision ?? "not stated")], ["findings", listed(found.before_leaving)], ["lacking", listed(found.lacking)]]));
   one("#save-document").textContent = `Save ${job.name}`;
+  one("#correct").textContent = `Begin revision ${revisionOf(document) + 1}`;
+  one("#correct").disabled = Boolean(job.reads_only);
 }
 
 async function file() {
@@ -63,5 +78,6 @@ async function file() {
 one("#save").addEventListener("click", async () => give(one("#saved"), "Making the report.", stem() + ".pdf", async () => answered("/v1/report?" + (await chosen()))));
 one("#save-document").addEventListener("click", () => hand(job.document, job.name));
 one("#file-record").addEventListener("click", file);
+one("#correct").addEventListener("click", () => correct().catch((error) => { one("#saved").textContent = error.message; }));
 one("#discard-this").addEventListener("click", () => discardThis().catch((error) => say(error.message)));
 work.when("document", (changed) => { if (!changed) one("#saved").textContent = one("#filed").textContent = ""; });

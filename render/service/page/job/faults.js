@@ -1,5 +1,6 @@
 /* The faults of a document, each beside the text that is at fault. */
-import { count, make, one } from "/basics/dom.js";
+import { count, make, one, say } from "/basics/dom.js";
+import { put, steps } from "/basics/json_text.js";
 import { placeInWords } from "/basics/printed.js";
 import * as work from "/job/work.js";
 
@@ -41,6 +42,17 @@ async function showFaults(file, found) {
   goToFault(0);
 }
 
+/* A word that is meant for certain can be written here; where a key is misspelt, it is not. */
+async function offer({ pointer, found, hint }) {
+  const meant = /^did you mean ("[^"]*")\?$/.exec(hint ?? "")?.[1], document_ = meant && (await work.parsed()), path = document_ ? steps(pointer, document_) : [];
+  const value = path.reduce((of, step) => of?.[step], document_);
+  one("#write-meant").hidden = typeof value !== "string" || JSON.stringify(value) !== found || Boolean(work.job.reads_only);
+  one("#write-meant").textContent = "Write " + meant;
+  one("#write-meant").onclick = () => work.change((text) => put(text, path, meant), { kind: "entry", words: `${placeInWords(pointer)} is ${meant}` }).then(() => {
+    if (!work.faulty()) location.hash = "soundness";
+  }, (error) => say(error.message));
+}
+
 /* Without a number the same one again: only what is shown can be scrolled to. */
 function goToFault(number = fault) {
   if (faults.length === 0) return;
@@ -50,6 +62,7 @@ function goToFault(number = fault) {
   one("#fault-found").textContent = found;
   one("#fault-expected").textContent = expected;
   one("#fault-hint").textContent = hint ?? "";
+  offer(faults[fault]);
   one("#hint-name").hidden = one("#fault-hint").hidden = !hint;
   one("#fault-count").textContent = `Fault ${fault + 1} of ${faults.length}`;
   for (const item of document.querySelectorAll("#lines .now")) item.classList.remove("now");

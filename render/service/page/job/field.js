@@ -5,7 +5,7 @@ import { hint, label } from "/job/schema.js";
 const number = /^-?(0|[1-9]\d*)(\.\d+)?([eE][+-]?\d+)?$/;
 
 /* Digits stay as they were typed. What is no number is written as text: the service then says what is expected in its place. */
-const numeral = (text) => {
+export const numeral = (text) => {
   const typed = text.trim().replace("−", "-");
   return number.test(typed) ? typed : JSON.stringify(text.trim());
 };
@@ -47,8 +47,8 @@ function control(kind, node, value) {
 let fields = 0;
 
 /* A field of the entry `key`; `entered` gets its JSON, "" where it was emptied, and its label. */
-export function field({ key, node, kind, value, pointer }, entered) {
-  const id = `entry-${++fields}`, name = label(key, node), input = control(kind, node, value), said = hint(key, node);
+export function field({ key, node, kind, value, pointer, name = label(key, node) }, entered) {
+  const id = `entry-${++fields}`, input = control(kind, node, value), said = hint(key, node);
   const box = made("div", Object.assign(make("label", name), { htmlFor: id }), input);
   input.id = id;
   input.value = shown(kind, value, node);

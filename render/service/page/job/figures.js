@@ -3,6 +3,7 @@ import { ask } from "/basics/ask.js";
 import { button, entitle, made, make, one, picture, rowHead, rowOf, save, say } from "/basics/dom.js";
 import { number, unit } from "/basics/printed.js";
 import * as aside from "/job/aside.js";
+import * as pointing from "/job/pointing.js";
 import * as work from "/job/work.js";
 
 const { job } = work;
@@ -81,8 +82,12 @@ async function draw() {
   }
   const answer = await ask("/v1/figure?" + query(figure, "svg", innerWidth < 520 ? "narrow" : "column"), work.parts());
   if (shown() !== figure) return;
-  await picture(one("#picture"), answer);
+  const drawing = await answer.blob();
+  pointing.read(runs ? await drawing.text() : "", runs ? unit(series().position_unit) : "");
+  picture(one("#picture"), drawing);
   one("#picture").alt = figure.title;
+  if (runs) pointing.show(series().targets[Number(one("#target").value) - 1]);
+  else one("#pointed").hidden = true;
 }
 
 const query = ({ name, series }, format, width) => new URLSearchParams({ name, format, width, ...(series ? { series } : {}) });
@@ -118,6 +123,7 @@ function showValues() {
   one("#target").setAttribute("aria-valuetext", `target ${target + 1} of ${of.targets.length}, at ${place}`);
   one("#at").textContent = `Target ${target + 1} of ${of.targets.length}, at ${place}`;
   one("#unit").textContent = unit(of.unit);
+  pointing.show(of.targets[target]);
   one("#values").replaceChildren(...of.runs.map((_, run) => reading(of, run, target)));
   const names = { mean_positive: "mean, positive", mean_negative: "mean, negative", s_positive: "s, positive", s_negative: "s, negative", reversal: "reversal" };
   one("#means").replaceChildren(...Object.entries(names).filter(([key]) => typeof at?.[key] === "number").map(([key, words]) => rowOf(rowHead(words), make("td", number(at[key], digits), "number"), made("td"))));
@@ -127,6 +133,11 @@ const visible = () => !one("[data-screen=figures]").hidden;
 
 one("#figure").addEventListener("change", () => draw().catch((error) => say(error.message)));
 one("#target").addEventListener("input", showValues);
+pointing.point(() => (shown()?.series && series().runs ? series().targets : null), (place) => {
+  if (one("#target").value === String(place + 1)) return;
+  one("#target").value = String(place + 1);
+  showValues();
+});
 work.when("document", forget);
 work.when("findings", () => { if (visible() && !work.faulty()) open().catch((error) => say(error.message)); });
 work.when("reads", () => { if (visible() && shown()?.series) showValues(); });

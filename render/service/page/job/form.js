@@ -1,13 +1,13 @@
 /* The form of a document, made from the schema: what may be stated, with what the report lacks and what is at fault beside its field. */
 import { button, count, link, make, made, one, say } from "/basics/dom.js";
-import { put, steps, taken } from "/basics/json_text.js";
+import { lettersAt, put, steps, taken } from "/basics/json_text.js";
 import { placeInWords, singular } from "/basics/printed.js";
-import { field } from "/job/field.js";
+import { field, numeral } from "/job/field.js";
 import { itemOf, label, load, members, nameOf, topics } from "/job/schema.js";
 import * as work from "/job/work.js";
 
 const { job } = work;
-let document_ = null, folds = [], fresh = false;
+let document_ = null, text = "", folds = [], fresh = false, wanted = "";
 
 const below = (pointer, key) => `${pointer}/${String(key).replaceAll("~", "~0").replaceAll("/", "~1")}`;
 const pathOf = (pointer) => steps(pointer, document_);
@@ -16,31 +16,30 @@ const pathOf = (pointer) => steps(pointer, document_);
 
 /* What a person has typed into a field; "" empties the entry. */
 async function entered(pointer, json, name) {
-  const path = pathOf(pointer), text = await job.document.text();
-  const where = placeInWords(pointer.slice(0, pointer.lastIndexOf("/")) || pointer), now = json ? put(text, path, json) : taken(text, path);
-  if (now === text) return;
-  await change(now, `${where}: ${name.toLowerCase()} ${json ? "is " + json.slice(0, 60) : "is no longer stated"}`);
+  const path = pathOf(pointer), where = placeInWords(pointer.slice(0, pointer.lastIndexOf("/")) || pointer);
+  await change((was) => (json ? put(was, path, json) : taken(was, path)), `${where}: ${name.toLowerCase()} ${json ? "is " + json.slice(0, 60) : "is no longer stated"}`);
 }
 
-async function change(text, what, again = false) {
-  try {
-    await work.change(text, { kind: "entry", words: what });
-    document_ = await work.parsed();
-  } catch (error) {
-    say(error.message);  // it is kept; the check follows when the service is back
-    document_ = await work.parsed();
-  }
+async function change(how, what, again = false) {
+  await work.change(how, { kind: "entry", words: what }).catch((error) => say(error.message));  // it is kept; the check follows when the service is back
+  await read();
   if (again) await draw();
 }
 
+async function read() {
+  document_ = await work.parsed();
+  text = document_ ? await work.textOf(job.document) : "";
+}
+
 async function add(pointer, key) {
-  const there = valueAt(pointer)?.length ?? 0, text = await job.document.text();
-  await change(put(text, [...pathOf(pointer), there], "{}"), `${placeInWords(pointer)}: one more ${singular(key)}`, true);
+  const there = valueAt(pointer)?.length ?? 0, path = [...pathOf(pointer), there];
+  await change((was) => put(was, path, "{}"), `${placeInWords(pointer)}: one more ${singular(key)}`, true);
   focusOn(below(pointer, there));
 }
 
 async function remove(pointer, name) {
-  await change(taken(await job.document.text(), pathOf(pointer)), `${name} was taken out`, true);
+  const path = pathOf(pointer);
+  await change((was) => taken(was, path), `${name} was taken out`, true);
   focusOn(pointer.slice(0, pointer.lastIndexOf("/")));
 }
 
@@ -53,7 +52,8 @@ function part(key, node, kind, value, pointer) {
   if (kind === "group") return fold(label(key, node), pointer, value !== undefined, () => partsOf(node, value, pointer));
   if (kind === "list") return entries(key, node, value, pointer);
   if (kind === "map") return map(key, node, value, pointer);
-  return field({ key, node, kind, value, pointer }, (json, name) => entered(pointer, json, name));
+  const exact = Number.isInteger(value) && !Number.isSafeInteger(value) ? lettersAt(text, pathOf(pointer)) : value;  // all its digits
+  return field({ key, node, kind, value: exact, pointer }, (json, name) => entered(pointer, json, name));
 }
 
 /* Fields first, then what holds fields. */
@@ -95,36 +95,38 @@ function entries(key, node, value, pointer) {
 
 /* Values by names that the document chooses. */
 function map(key, node, value, pointer) {
+  const entry = (name, of) => field({ key: name, node: {}, kind: "number", value: of, pointer: below(pointer, name), name }, (json) => entered(below(pointer, name), json, name));
   return fold(label(key, node), pointer, value !== undefined, () => {
-    const values = Object.entries(value ?? {}).filter(([name]) => name !== "internal").map(([name, of]) => part(name, node.additionalProperties.$ref ? { type: "number" } : node.additionalProperties, "number", of, below(pointer, name)));
-    const name = Object.assign(make("input"), { autocomplete: "off" }), naming = made("label", "One more, by its name ", name);
-    const more = button("Add", async () => {
-      if (!name.value.trim()) return name.focus();
-      const at = below(pointer, name.value.trim());
-      await change(put(await job.document.text(), pathOf(at), "0"), `${placeInWords(pointer)}: ${name.value.trim()}`, true);
+    const name = Object.assign(make("input"), { autocomplete: "off" }), number = Object.assign(make("input"), { autocomplete: "off", inputMode: "decimal" });
+    const more = button("Add it", async () => {
+      const empty = [name, number].find((input) => !input.value.trim());
+      if (empty) return empty.focus();
+      const at = below(pointer, name.value.trim()), path = pathOf(at);
+      await change((was) => put(was, path, numeral(number.value)), `${placeInWords(pointer)}: ${name.value.trim()} is ${number.value.trim()}`, true);
       focusOn(at);
     });
-    return [...values, made("div", naming, more)];
+    const entries_ = Object.entries(value ?? {}).filter(([name_]) => name_ !== "internal").map(([name_, of]) => entry(name_, of));
+    return [...entries_, made("label", "One more, by its name ", name), made("label", "its value ", number), more];
   });
 }
 
 /* What a topic holds, in a line beside its name. */
 function summary(value) {
   if (Array.isArray(value)) return value.map(nameOf).filter(Boolean).slice(0, 4).join(", ") + (value.length > 4 ? " …" : "");
-  const plain = Object.values(value ?? {}).filter((one_) => typeof one_ === "string" || typeof one_ === "number").slice(0, 3).join(", ");
+  const plain = Object.values(typeof value === "object" && value ? value : {}).filter((one_) => typeof one_ === "string" || typeof one_ === "number").slice(0, 3).join(", ");
   return plain.length > 70 ? plain.slice(0, 67) + " …" : plain;
 }
 
 async function draw() {
   const open = new Set([...one("#topics").querySelectorAll("details[open]")].map((box) => box.dataset.pointer)), first = folds.length === 0;
-  document_ = await work.parsed();
+  await read();
   one("#topics").hidden = !document_;
   if (!document_) return;
   folds = topics().map(({ key, node, kind }) => {
     const pointer = "/" + key, value = document_[key];
     const box = kind === "list" ? entries(key, node, value, pointer) : fold(label(key, node), pointer, false, () => partsOf(node, value, pointer));
     box.classList.add("topic");
-    box.querySelector("summary").append(make("span", summary(value), "grey small"));
+    if (summary(value)) box.querySelector("summary").append(make("span", summary(value), "grey small"));
     if (kind === "list") box.open = false;
     return box;
   });
@@ -212,12 +214,17 @@ function tellChanges() {
 
 const disable = () => { one("#form-fields").disabled = Boolean(job.reads_only); tellChanges(); };
 
+/* To be led to when the form is opened next. */
+export const lookAt = (pointer) => { wanted = pointer; };
+
 export async function open() {
   await load();
   if (!fresh) await draw();
   fresh = true;
   mark();
   tellChanges();
+  if (wanted) focusOn(wanted);
+  wanted = "";
 }
 
 const shown = () => !one("[data-screen=form]").hidden;
@@ -228,7 +235,7 @@ one("#undo-change").addEventListener("click", async () => {
 });
 work.when("document", async (what) => {
   if (what === null) folds = [];
-  fresh = what?.kind === "entry";
+  fresh = fresh && what?.kind === "entry" && shown();
   if (shown() && what?.kind !== "entry" && job.document) await open();
 });
 work.when("findings", () => { if (shown()) { mark(); tellChanges(); } });

@@ -103,8 +103,8 @@ function field(question, number) {
     question.choices.forEach((choice, place) => input.append(new Option(choice.says, String(place))));
   }
   input.value = textOf(question);
-  const others = button("", () => { giveToOthers(question); refresh(); input.focus(); });
-  input.addEventListener("change", () => { answer(question, patchOf(question, input.value)); refresh(); });
+  const others = button("", () => { giveToOthers(question); answered(); input.focus(); });
+  input.addEventListener("change", () => { answer(question, patchOf(question, input.value)); answered(); });
   box.append(label, input);
   if (hints[question.by]) {
     const hint = Object.assign(make("p", hints[question.by], "grey small"), { id: id + "-hint" });
@@ -113,7 +113,7 @@ function field(question, number) {
   }
   box.append(others);
   if (question.by === "pairs") {
-    box.append(button(question.choices[0].says, () => { answer(question, question.choices[0].patch); input.value = ""; refresh(); }));
+    box.append(button(question.choices[0].says, () => { answer(question, question.choices[0].patch); input.value = ""; answered(); }));
   }
   Object.assign(box, { question, input, others });
   return box;
@@ -127,6 +127,11 @@ function giveToOthers(question) {
   for (const box of document.querySelectorAll("#questions .ask")) box.input.value = textOf(box.question);
 }
 
+function answered() {
+  refresh();
+  work.keep();
+}
+
 /* Which fields are left, what they may give to others, and whether the readings can be used. */
 function refresh() {
   const { left } = mapped(), openNow = new Set(left.map(key));
@@ -138,7 +143,6 @@ function refresh() {
     box.others.textContent = `the same for ${count(others.length, "other")} that ${others.length === 1 ? "asks" : "ask"} this`;
   }
   tell(left.length);
-  work.keep();
 }
 
 function tell(left) {
@@ -174,6 +178,11 @@ function showQuestions() {
   one("#questions").replaceChildren(...groups.values());
   one("#columns").replaceChildren(...job.proposal.exports.map(columnsTable));
   refresh();
+  disable();
+}
+
+function disable() {
+  for (const field of document.querySelectorAll("#questions select, #questions input, #questions button, #state")) field.disabled = Boolean(work.job.reads_only);
 }
 
 /* ---- from files to a document ---- */
@@ -253,4 +262,4 @@ one("#state").addEventListener("change", () => { job.state = one("#state").value
 one("#questions").addEventListener("submit", (event) => event.preventDefault());
 one("#keep-mapping").addEventListener("click", () => hand(new Blob([mappingText()], { type: "application/json" }), "mapping.json"));
 work.when("document", (changed) => { if (!changed) job = null; });
-work.when("reads", () => { for (const field of document.querySelectorAll("#questions select, #questions input, #questions button, #state")) field.disabled = Boolean(work.job.reads_only); });
+work.when("reads", disable);

@@ -3,6 +3,7 @@ import { ask } from "/basics/ask.js";
 import { cell, count, facts, items, link, make, made, one, rowHead, rowOf, say } from "/basics/dom.js";
 import { inWords, unit } from "/basics/printed.js";
 import * as figures from "/job/figures.js";
+import * as form from "/job/form.js";
 import * as work from "/job/work.js";
 
 const { job } = work;
@@ -26,7 +27,10 @@ function lookAt(finding) {
     to.addEventListener("click", () => figures.lookAt(document_.series[at].id, target));
     return to;
   }
-  return finding.at_machine ? null : link("Fill it in", "form");
+  if (!pointer) return null;
+  const to = link("Go to the entry", "form");
+  to.addEventListener("click", () => form.lookAt(pointer));
+  return to;
 }
 
 function findingOf(finding) {

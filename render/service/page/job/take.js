@@ -1,6 +1,7 @@
 /* Whatever is dropped or chosen: what it is decides where it goes. */
 import { count, one, say } from "/basics/dom.js";
 import { unpacked } from "/basics/unpack.js";
+import * as compare from "/archive/compare.js";
 import { showRecord, showReport } from "/archive/verdict.js";
 import * as readings from "/job/readings.js";
 import * as work from "/job/work.js";
@@ -54,9 +55,10 @@ async function sort(files) {
   const whole = document && !mappings.length && !facts.length && (!readable || (await namesAll(document, other)));
   if (whole && few) return takeDocument(document, other);
   if (readable) return takeExports({ exports: other, facts, into: document ?? null, mapping: mappings.length ? await mappings[0].text() : null });
+  if (documents.length === 2 && files.length === 2) return compareTwo(documents);
   if (reports.length === 1 && files.length === 1) return takeReport(reports[0]);
   if (records.length === 1 && files.length === 1) return takeRecord(records[0]);
-  return refuse(`${files.map((file) => file.name).join(", ")} cannot be read here.`, "Expected exports of readings, alone or with one mapping and facts; one result document (.json) with the files that it names; one report (.pdf); or one record (.zip, .tar).");
+  return refuse(`${files.map((file) => file.name).join(", ")} cannot be read here.`, "Expected exports of readings, alone or with one mapping and facts; one result document (.json) with the files that it names; two of them to compare; one report (.pdf); or one record (.zip, .tar).");
 }
 
 /* The first fault of a problem, in a line. */
@@ -99,6 +101,11 @@ export async function takeDocument(file, files) {
   go(work.faulty() ? "faults" : "soundness");
 }
 
+async function compareTwo(documents) {
+  await looking("Comparing " + documents.map((file) => file.name).join(" and "), () => compare.between(documents));
+  go("compare");
+}
+
 async function takeReport(file) {
   await looking("Checking " + file.name, () => showReport(file));
   go("verdict");
@@ -117,11 +124,20 @@ async function takeRecord(file) {
   go("verdict");
 }
 
+/* What is pasted anywhere but in a field: files, or the text of one. */
+function pasted(event) {
+  if (event.target.closest?.("input, textarea")) return;
+  const text = event.clipboardData.getData("text"), files = [...event.clipboardData.files];
+  if (files.length) take(files);
+  else if (text.trim()) take([new File([text], text.trim().startsWith("{") ? "pasted.json" : "pasted.txt")]);
+}
+
 /* Files chosen, or dropped anywhere on the page; `showing` shows the screen of the address. */
 export function arrive(showing) {
   show = showing;
   readings.prepare(go);
-  one("#files").addEventListener("change", (event) => { take([...event.target.files]); event.target.value = ""; });
+  for (const input of [one("#files"), one("#report-file")]) input.addEventListener("change", () => { take([...input.files]); input.value = ""; });
+  addEventListener("paste", pasted);
   let held = 0;
   const over = (by) => { held = Math.max(0, held + by); one("#drop").classList.toggle("over", held > 0); };
   addEventListener("dragenter", (event) => { event.preventDefault(); over(1); });

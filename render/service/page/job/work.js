@@ -1,6 +1,6 @@
 /* The job at hand: what came, what was changed since, and what the service says of it. Each change is kept and can be undone. */
 import { ask } from "/basics/ask.js";
-import { made, notice, one, say } from "/basics/dom.js";
+import { notice, one, say } from "/basics/dom.js";
 import { difference, undone } from "/basics/json_text.js";
 import { clock } from "/basics/printed.js";
 import * as browser from "/job/kept.js";
@@ -24,10 +24,13 @@ export function parts(document = job.document) {
 
 export const faulty = () => (job.findings?.faults.length ?? 0) > 0;
 
+/* @throws where it is not UTF-8: letters that cannot be read may not be replaced in silence. */
+export const textOf = async (file) => new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(await file.arrayBuffer());
+
 /* The document as JSON; nothing where it is none. */
 export async function parsed() {
   try {
-    return JSON.parse(await job.document.text());
+    return JSON.parse((await textOf(job.document)).replace(/^\ufeff/, ""));
   } catch {
     return null;
   }
@@ -74,7 +77,7 @@ async function write() {
     one("#kept").textContent = "Kept in this browser, " + clock(Date.now());
     notice("");
   } catch (error) {
-    if (error instanceof browser.KeptElsewhere) return readOnly("Another window of this browser has changed this job since. Reload this one to see it; nothing is overwritten.");
+    if (error instanceof browser.KeptElsewhere) return readOnly("Another window of this browser has changed this job since, and nothing of that is overwritten. The last change here is not kept: save the result document to have it, or reload to go on with the other.");
     one("#kept").textContent = "Not kept";
     notice("This browser refuses to keep anything: what you dropped is gone when this page is closed. Save the result document before.");
   }
@@ -148,46 +151,50 @@ export async function check() {
 
 /* What a list of jobs says of this one. */
 async function describe() {
-  const document = await parsed(), found = job.findings;
+  const document = await parsed(), found = job.findings, before = JSON.stringify([job.about, job.stands]);
   const machine = [document?.machine?.kind, document?.machine?.serial].filter(Boolean).join(", ");
   job.about = { number: String(document?.job?.number ?? ""), machine, measured: String(document?.job?.measured?.from ?? "").slice(0, 10) };
   job.stands = found.faults.length ? `${found.faults.length} to mend` : [found.before_leaving.filter((one_) => one_.at_machine).length && "open at the machine", found.lacking.length && "entries lacking"].filter(Boolean).join(", ") || "nothing open";
   one("#job-name").textContent = [job.about.number || job.name, machine].filter(Boolean).join(", ");
-  await keep();
+  if (before !== JSON.stringify([job.about, job.stands])) await keep();  // only looked at, a job is not written
 }
 
 /* ---- changes ---- */
 
 const named = (text) => new File([text], job.name, { type: "application/json" });
 
-/* Takes a changed document over. `what` says in words what was done; `kind` and `reason` are of readings set aside. */
-export async function change(text, what) {
-  if (job.reads_only) return false;
-  job.changes = [...job.changes, { ...what, ...difference(await job.document.text(), text) }];
-  await replace(text, what);
-  return true;
+let editing = Promise.resolve();
+
+/* One after the other, each on what the one before has left; the answer is whether something was changed. */
+function edit(how, what) {
+  const { id } = job;
+  const edited = editing.then(async () => {
+    if (job.reads_only || job.id !== id) return false;
+    const was = await textOf(job.document), now = how(was);
+    if (now === was) return false;
+    if (what) job.changes = [...job.changes, { ...what, ...difference(was, now) }];
+    job.document = named(now);
+    return true;
+  });
+  editing = edited.catch(() => {});
+  return edited;
 }
 
-async function replace(text, what) {
-  job.document = named(text);
-  tell("document", what ?? {});
+async function tellChanged(what) {
+  tell("document", what);
   await keep();
   await check();
 }
 
-export async function undo() {
-  const last = job.changes.at(-1);
-  if (!last || job.reads_only) return;
-  job.changes = job.changes.slice(0, -1);
-  await replace(undone(await job.document.text(), last));
-  say("Undone: " + last.words);
+/* Changes the text of the document. `what` says in words what was done; its `kind` is entry or aside. */
+export async function change(how, what) {
+  if (await edit(how, what)) await tellChanged(what);
 }
 
-/* What was changed here, the last one first to be undone. */
-export function showChanges(box) {
+export async function undo() {
   const last = job.changes.at(-1);
-  box.hidden = !last;
-  if (!last) return;
-  const list = made("ul", ...job.changes.slice(-5).map(({ words }) => made("li", words)));
-  box.querySelector(".changes").replaceChildren(list);
+  if (!last || !(await edit((text) => undone(text, last)))) return;
+  job.changes = job.changes.filter((change_) => change_ !== last);
+  await tellChanged({});
+  say("Undone: " + last.words);
 }
