@@ -61,6 +61,41 @@ class Jobs(PageTest):
         self.assertIn('"instruments": [{"id": "laser", "vacuum_wavelength_nm": 632.99120}]', self.saved_document("smallest.json"))
         self.assert_quiet()
 
+    def offered(self, file):
+        """What a file would fill in, by what the question says; the question stays open."""
+        self.browser.one("#from-file").send_keys(str(file))
+        self.browser.wait(lambda: self.browser.one("#template").is_displayed(), "the question")
+        return dict(zip([label.text for label in self.browser.all("#template-rows label")], [cell.text for cell in self.browser.all("#template-rows td")]))
+
+    def test_what_jobs_have_in_common_is_filled_in_from_a_file_and_nothing_that_was_found_at_another_visit(self):
+        original = json.loads((samples / "smallest.json").read_text())
+        original["machine"] = {"serial": "D-0007"}
+        document = pathlib.Path(self.folder.name, "visit.json")
+        document.write_text(json.dumps(original))
+        self.at_the_form(document)
+        facts = samples / "exports/facts"
+        self.assertEqual(self.offered(facts / "laboratory.json")["job, laboratory"], "Example Calibration Laboratory")
+        self.look("form")
+        next(label for label in self.browser.all("#template-rows label") if label.text == "evaluation, coverage").click()
+        self.browser.one("#template-fill").click()
+        self.browser.wait(lambda: "entries from laboratory.json" in self.browser.words("#changes"), "what was filled in")
+        given, expected = json.loads((facts / "laboratory.json").read_text()), json.loads(document.read_text())
+        expected["job"] |= {key: value for key, value in given["job"].items() if key != "data_notice"}  # which stands there
+        expected |= {"environment": given["environment"], "evaluation": {key: value for key, value in given["evaluation"].items() if key != "coverage"}}
+        self.assertEqual(json.loads(self.saved_document("visit.json")), expected)
+        self.browser.go("#form")
+        self.browser.one("#from-file").send_keys(str(facts / "machine-D-0012.json"))
+        self.browser.wait(lambda: "gives nothing" in self.browser.words("#template-told"), "that another machine's card is not this one's")
+        visit = self.offered(samples / "short-axis.json")
+        self.assertIn("machine, kind", visit)
+        for found_there in ("machine, condition", "environment, samples", "setup, checks", "job, measured", "job, number", "job, remarks"):
+            self.assertNotIn(found_there, visit)
+        self.browser.one("#template-leave").click()
+        self.browser.one("#undo-change").click()
+        self.browser.wait(lambda: not self.browser.one("#changes-box").is_displayed(), "that it was undone")
+        self.assertEqual(self.saved_document("visit.json"), document.read_text())
+        self.assert_quiet()
+
     def test_work_survives_a_reload_until_it_is_discarded(self):
         self.browser.choose(samples / "smallest.json")
         self.browser.wait_screen("soundness")

@@ -3,6 +3,7 @@
 
     page_test.py PROGRAM SOURCE_FOLDER
 """
+import csv
 import json
 import pathlib
 import subprocess
@@ -11,6 +12,7 @@ from page import PageTest, program, run, samples
 from selenium.webdriver import ActionChains
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.support.ui import Select
+from workbook import workbook
 
 
 class Documents(PageTest):
@@ -115,6 +117,36 @@ class Documents(PageTest):
         self.browser.wait(lambda: "x-exx.csv" in self.browser.words("#export-faults"), "the fault")
         self.assertIn("line 4", self.browser.words("#export-faults"))
         self.look("readings")
+
+    def test_a_spreadsheet_is_asked_like_a_text(self):
+        with open(samples / "exports/found/x-exx.csv", newline="") as text:
+            rows = [row[:-1] for row in csv.reader(text) if not row[0].startswith("#")]
+        self.browser.choose(self.file("two.xlsx", workbook({"There and back": rows, "Notes": [["seen by", "nobody"]]})))
+        self.browser.wait(lambda: "There and back, Notes" in self.browser.words("#refused"), "which sheet is meant")
+        self.browser.choose(self.file("one.xlsx", workbook({"There and back": rows})))
+        self.look("readings")
+        self.assertIn("Actual position [mm]", self.browser.words("#columns"))
+        self.browser.fill("Which error", "EXX: positioning of X", "one.xlsx")
+        self.assertIn("needed", self.browser.words("#h-readings"))
+
+    def test_a_column_that_is_no_reading_is_left_out(self):
+        rows = ["0;1;+;4001;0.1", "100;1;+;4002;0.4", "200;1;+;4003;0.9", "200;1;-;4004;0.7", "100;1;-;4005;0.3", "0;1;-;4006;-0.1"]
+        self.browser.choose(self.file("counted.csv", "\n".join(["Target [mm];Run;Direction;Counter;Deviation [um]", *rows]) + "\n"))
+        self.browser.wait_screen("readings")
+        groups = {group.find_element("css selector", "legend").text: group for group in self.browser.all("#questions fieldset")}
+        groups["counted.csv: Counter"].find_element("css selector", ".leave").click()
+        self.browser.wait(lambda: "is left out" in self.browser.words("#columns"), "that it is no reading")
+        self.look("readings")
+        self.browser.driver.refresh()
+        self.browser.wait(lambda: "is left out" in self.browser.words("#columns"), "the same after a reload")
+        self.browser.fill("Which error", "EXX: positioning of X", "counted.csv: Deviation")
+        self.browser.fill("positive reading", "past the target, or turned in the positive sense (actual minus target)", "counted.csv: Deviation")
+        self.assertIn("every column is decided", self.browser.words("#h-readings"))
+        self.browser.one("#use").click()
+        self.browser.wait_screen("soundness")
+        [series] = json.loads(self.saved_document("counted.json"))["series"]
+        self.assertEqual([run["deviations"] for run in series["runs"]], [[0.1, 0.4, 0.9], [-0.1, 0.3, 0.7]])
+        self.assert_quiet()
 
     def test_each_fault_stands_beside_the_text_that_is_at_fault(self):
         self.browser.choose(self.faulty())

@@ -14,6 +14,7 @@ import { watch } from "/job/preview.js";
 import * as readings from "/job/readings.js";
 import * as recent from "/job/recent.js";
 import * as soundness from "/job/soundness.js";
+import "/job/template.js";
 import { arrive } from "/job/take.js";
 import * as work from "/job/work.js";
 

@@ -38,6 +38,7 @@ const mostChanges = 30;
 /* JSON as a person reads it, and no more of it than fits a line or two. */
 function brief(json) {
   if (json === undefined) return "not stated";
+  if (/^[[{]/.test(json)) return "as given";
   const words = /^"[^"\\]*"$/.test(json) ? json.slice(1, -1) : json;
   return words.length > 80 ? words.slice(0, 77) + " …" : words;
 }

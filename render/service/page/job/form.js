@@ -212,7 +212,7 @@ function tellChanges() {
   one("#undo-change").hidden = Boolean(job.reads_only);
 }
 
-const disable = () => { one("#form-fields").disabled = Boolean(job.reads_only); tellChanges(); };
+const disable = () => { one("#form-fields").disabled = one("#from-file").disabled = Boolean(job.reads_only); tellChanges(); };
 
 /* To be led to when the form is opened next. */
 export const lookAt = (pointer) => { wanted = pointer; };

@@ -2,52 +2,11 @@
 import { ask } from "/basics/ask.js";
 import { button, count, facts, hand, made, make, one, rowHead, rowOf, say } from "/basics/dom.js";
 import { inWords, placeInWords } from "/basics/printed.js";
+import { at, isLeftOut, key, mapped, mappingText, seriesOf, tokens } from "/job/mapping.js";
 import * as work from "/job/work.js";
 
 /* Of the job at hand: files of readings; files of facts; a document that they are added to; a mapping, or what was proposed with its answers. */
 let job = null, go = null, warned = false;
-
-const tokens = (pointer) => pointer.split("/").slice(1).map((token) => token.replaceAll("~1", "/").replaceAll("~0", "~"));
-const at = (json, pointer) => tokens(pointer).reduce((value, token) => value?.[token], json);
-
-/* A JSON merge patch (RFC 7396), of one level. */
-function merge(object, patch) {
-  for (const [key, value] of Object.entries(patch)) {
-    if (value === null) delete object[key];
-    else object[key] = value;
-  }
-}
-
-const isOpen = (value) => value === "?" || (Array.isArray(value) && value.length === 1 && value[0] === "?");
-const key = (question) => question.at + " " + question.key;
-
-/* The mapping as far as it is answered, and what is still open in it. */
-function mapped() {
-  const mapping = structuredClone(job.proposal.mapping);
-  for (const question of job.proposal.questions) {
-    const answer = job.answers[key(question)], object = at(mapping, question.at);
-    if (answer && object && isOpen(object[question.key])) merge(object, answer);
-  }
-  const left = job.proposal.questions.filter((question) => isOpen(at(mapping, question.at)?.[question.key]));
-  return { mapping, left };
-}
-
-/* Series are called by the error that was named for them. */
-function named(mapping) {
-  const taken = new Set(), called = new Map();
-  for (const series of mapping.series ?? []) {
-    const plain = series.error.toLowerCase(), base = plain[2] + "-" + plain;
-    let name = base;
-    for (let number = 2; taken.has(name); ++number) name = `${base}-${number}`;
-    taken.add(name);
-    called.set(series.id, name);
-    series.id = name;
-  }
-  for (const file of mapping.exports) for (const values of file.values ?? []) values.series = called.get(values.series) ?? values.series;
-  return mapping;
-}
-
-export const mappingText = () => (job.mapping ? job.mapping : JSON.stringify(named(mapped().mapping), null, 2) + "\n");
 
 /* ---- the questions ---- */
 
@@ -134,10 +93,13 @@ function answered() {
 
 /* Which fields are left, what they may give to others, and whether the readings can be used. */
 function refresh() {
-  const { left } = mapped(), openNow = new Set(left.map(key));
+  const { left } = mapped(job), openNow = new Set(left.map(key));
+  for (const set of document.querySelectorAll("#questions fieldset")) {
+    if (set.leave) set.leave.textContent = job.left_out?.includes(set.id_) ? "Left out. Read it after all" : "These are no readings: leave them out";
+  }
   for (const box of document.querySelectorAll("#questions .ask")) {
     const given = job.answers[key(box.question)], others = given && ["error"].includes(box.question.key) ? [] : alike(box.question).filter((other) => openNow.has(key(other)));
-    box.hidden = !given && !openNow.has(key(box.question));  // said by an answer to another
+    box.hidden = (!given && !openNow.has(key(box.question))) || job.left_out?.includes(seriesOf(job, box.question));  // said by an answer to another, or nobody's
     box.classList.toggle("open-place", openNow.has(key(box.question)));
     box.others.hidden = !given || others.length === 0;
     box.others.textContent = `the same for ${count(others.length, "other")} that ${others.length === 1 ? "asks" : "ask"} this`;
@@ -157,26 +119,42 @@ function tell(left) {
 function columnsTable(seen) {
   const head = make("thead"), body = make("tbody");
   head.append(rowOf(...["Column", "taken for", "first values"].map((words) => Object.assign(make("th", words), { scope: "col" }))));
-  body.append(...seen.columns.map((column) => rowOf(rowHead(column.head || "without a head"), make("td", column.becomes), make("td", column.first.join("  ")))));
+  body.append(...seen.columns.map((column, place) => rowOf(rowHead(column.head || "without a head"), make("td", isLeftOut(job, seen.file, column, place) ? "is left out" : column.becomes), make("td", column.first.join("  ")))));
   const box = Object.assign(made("div", made("table", make("caption", seen.file), head, body)), { className: "scroll", tabIndex: 0 });
   box.setAttribute("role", "group");
   box.setAttribute("aria-label", "First rows of " + seen.file);
   return box;
 }
 
+/* A column that is no reading, such as a count of lines: what is asked of it falls away. */
+function leaveOut(id) {
+  const out = job.left_out ?? [];
+  job.left_out = out.includes(id) ? out.filter((one_) => one_ !== id) : [...out, id];
+  showColumns();
+  answered();
+}
+
+function groupOf(group, question) {
+  const set = made("fieldset", make("legend", title(group))), id = group.startsWith("/series/") ? seriesOf(job, question) : undefined;
+  if (id === undefined) return set;
+  set.leave = button("", () => leaveOut(id));
+  set.leave.classList.add("leave");
+  set.id_ = id;
+  set.append(set.leave);
+  return set;
+}
+
+const showColumns = () => one("#columns").replaceChildren(...job.proposal.exports.map(columnsTable));
+
 function showQuestions() {
   const groups = new Map();
   job.proposal.questions.forEach((question, number) => {
     const group = "/" + tokens(question.at).slice(0, 2).join("/");
-    if (!groups.has(group)) {
-      const set = make("fieldset");
-      set.append(make("legend", title(group)));
-      groups.set(group, set);
-    }
+    if (!groups.has(group)) groups.set(group, groupOf(group, question));
     groups.get(group).append(field(question, number));
   });
   one("#questions").replaceChildren(...groups.values());
-  one("#columns").replaceChildren(...job.proposal.exports.map(columnsTable));
+  showColumns();
   refresh();
   disable();
 }
@@ -190,7 +168,7 @@ function disable() {
 function form(job, withMapping) {
   const sent = new FormData();
   if (withMapping) {
-    sent.append("mapping", new Blob([mappingText()], { type: "application/json" }));
+    sent.append("mapping", new Blob([mappingText(job)], { type: "application/json" }));
     for (const file of job.facts) sent.append("facts", file, file.name);
     if (job.into) sent.append("into", job.into, job.into.name);
   }
@@ -260,6 +238,6 @@ function showFaults(error) {
 one("#use").addEventListener("click", use);
 one("#state").addEventListener("change", () => { job.state = one("#state").value; work.keep(); });
 one("#questions").addEventListener("submit", (event) => event.preventDefault());
-one("#keep-mapping").addEventListener("click", () => hand(new Blob([mappingText()], { type: "application/json" }), "mapping.json"));
+one("#keep-mapping").addEventListener("click", () => hand(new Blob([mappingText(job)], { type: "application/json" }), "mapping.json"));
 work.when("document", (changed) => { if (!changed) job = null; });
 work.when("reads", disable);
