@@ -12,6 +12,7 @@ from page import PageTest, program, run, samples
 from selenium.webdriver import ActionChains
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.support.ui import Select
+from server import Server
 from workbook import workbook
 
 
@@ -338,6 +339,25 @@ class Documents(PageTest):
         self.assertIn("photo.heic", self.browser.words("#refused-what"))
         self.look("start")
         self.assert_quiet()
+
+    def test_a_service_that_wants_its_token_is_shown_it_and_goes_on_with_what_was_dropped(self):
+        token = self.file("token", "an-invented-token-of-this-test")
+        locked = Server(program, "--token-file", str(token))
+        self.addCleanup(locked.__exit__)
+        self.browser.home = f"http://127.0.0.1:{locked.port}/"
+        self.browser.go("")
+        self.browser.choose(samples / "smallest.json")
+        self.look("token")
+        for word in ("another-token-than-this-service-has", "an-invented-token-of-this-test"):
+            self.browser.one("#token").send_keys(word, Keys.ENTER)
+            self.browser.wait(lambda: self.browser.one("#token").get_attribute("value") == "", "that it was shown")
+        self.browser.wait_screen("soundness")
+        self.assertEqual(self.browser.words("#job-name"), "smallest.json")
+        self.assertNotIn(token.read_text(), self.browser.driver.execute_script("return JSON.stringify([localStorage, sessionStorage])"))
+        self.browser.driver.refresh()
+        self.browser.wait_screen("token")  # forgotten; the job is not
+        self.browser.one("#token").send_keys(token.read_text(), Keys.ENTER)
+        self.browser.wait_screen("soundness")
 
     def test_what_is_too_large_is_told_as_such(self):
         self.browser.choose(self.file("large.json", b'{"format": "wayfolio-result", "a": "' + b"x" * (33 << 20) + b'"}'))

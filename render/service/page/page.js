@@ -57,6 +57,7 @@ const places = { archive: "archive", machine: "archive", record: "archive", comp
 async function screenOf(wanted) {
   const of = ofJob[wanted];
   if (of && !of.needs() && !(await work.reopen())) return "start";
+  if (of?.needs() && shows === 1) reveal(wanted);  // a page that was loaded again shows where it was, while the service looks
   if (of && job.document && !job.findings) await work.check().catch(() => {});
   if (of && !of.needs()) return "start";
   if (of && work.faulty() && !ofFaulty.includes(wanted)) return "faults";
@@ -65,16 +66,21 @@ async function screenOf(wanted) {
 
 let shows = 0;
 
-async function show() {
-  const [wanted, what] = (location.hash.slice(1) || "start").split("=").map(decodeURIComponent), number = ++shows;
-  const name = await screenOf(wanted);
-  if (number !== shows) return;
+function reveal(name) {
   const screen = screens.find((one_) => one_.dataset.screen === name), changed = screen.hidden;
   for (const one_ of screens) one_.hidden = one_ !== screen;
   showSteps(name);
   for (const place of one("#everywhere").querySelectorAll("a")) current(place, place.hash === "#" + places[name]);
   document.title = `${screen.querySelector("h1").textContent} – wayfolio`;
   if (changed) { scrollTo(0, 0); one("#main").focus(); }
+  return screen;
+}
+
+async function show() {
+  const [wanted, what] = (location.hash.slice(1) || "start").split("=").map(decodeURIComponent), number = ++shows;
+  const name = await screenOf(wanted);
+  if (number !== shows) return;
+  const screen = reveal(name);
   await (ofJob[name]?.open ?? others[name])?.(what);
   if (number === shows) document.title = `${screen.querySelector("h1").textContent} – wayfolio`;
 }
@@ -123,7 +129,21 @@ function busy(seconds) {
   setTimeout(() => notice(""), seconds * 1000);
 }
 
-listen({ lost, back, busy });
+/* Where it was wanted, it goes on once the token was shown. */
+let wantedBefore = "";
+
+function locked() {
+  const here = location.hash.slice(1);
+  if (here !== "token") wantedBefore = here;
+  location.hash = "token";
+}
+
+function unlocked() {
+  const waits = job.document ? "soundness" : job.readings ? "readings" : "start";
+  location.hash = ["", "start"].includes(wantedBefore) ? waits : wantedBefore;
+}
+
+listen({ lost, back, busy, locked });
 work.when("findings", counted);
 work.when("document", (changed) => { if (!changed) { job.findings = null; counted(); } });
 one("#lost-save").addEventListener("click", () => hand(job.document, job.name));
@@ -132,7 +152,7 @@ one("#token-form").addEventListener("submit", (event) => {
   event.preventDefault();
   showToken(one("#token").value);
   one("#token").value = "";
-  location.hash = "start";
+  unlocked();
 });
 arrive(showSafely);
 addEventListener("hashchange", showSafely);

@@ -7,10 +7,10 @@ export class Told extends Error {
   }
 }
 
-let token = "", lostAt = null, heard = { lost: () => {}, back: () => {}, busy: () => {} };
+let token = "", lostAt = null, heard = { lost: () => {}, back: () => {}, busy: () => {}, locked: () => {} };
 export const showToken = (shown) => { token = shown; };
 
-/* `lost` when it stops answering, `back` when it answers again, `busy` with the seconds until it is asked again. */
+/* `lost` when it stops answering, `back` when it answers again, `busy` with the seconds until it is asked again, `locked` when it wants its token. */
 export const listen = (listeners) => { heard = listeners; };
 export const isLost = () => lostAt !== null;
 
@@ -50,7 +50,7 @@ export async function ask(path, body, tries = 2) {
   answered();
   if (answer.ok) return whole(answer);
   const problem = await answer.json().catch(() => ({ title: "The service answered " + answer.status }));
-  if (answer.status === 401) location.hash = "token";
+  if (answer.status === 401) heard.locked();
   if (problem.code === "busy" && tries > 1) {
     const seconds = Number(answer.headers.get("Retry-After")) || 2;
     heard.busy(seconds);

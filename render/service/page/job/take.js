@@ -72,6 +72,7 @@ async function take(files) {
   try {
     await sort(files);
   } catch (error) {
+    if (error.problem?.status === 401) return;  // its token is asked for
     refuse(error.message, whatIsWrong(error.problem) || "Nothing was lost: what you dropped is where it was.");
   }
 }
