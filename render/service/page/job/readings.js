@@ -140,7 +140,6 @@ function groupOf(group, question) {
   set.leave = button("", () => leaveOut(id));
   set.leave.classList.add("leave");
   set.id_ = id;
-  set.append(set.leave);
   return set;
 }
 
@@ -153,6 +152,7 @@ function showQuestions() {
     if (!groups.has(group)) groups.set(group, groupOf(group, question));
     groups.get(group).append(field(question, number));
   });
+  for (const set of groups.values()) if (set.leave) set.append(set.leave);
   one("#questions").replaceChildren(...groups.values());
   showColumns();
   refresh();

@@ -56,24 +56,17 @@ function showFindings() {
 
 /* ---- series by series ---- */
 
-const space = "http://www.w3.org/2000/svg";
-
-function drawn(name, attributes) {
-  const element = document.createElementNS(space, name);
-  for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
-  return element;
-}
-
 /* The means along the axis, each approach; each drawing has its own height. */
 function curve(of) {
-  const [width, height] = [240, 56], picture = drawn("svg", { viewBox: `0 0 ${width} ${height}`, class: "curve", "aria-hidden": "true" });
+  const [width, height] = [240, 56], picture = one("#curve").content.firstElementChild.cloneNode(true);
   const lines = ["positive", "negative"].map((approach) => [approach, of.targets.filter((at) => typeof at["mean_" + approach] === "number").map((at) => [at.position, at["mean_" + approach]])]).filter(([, points]) => points.length > 1);
   const all = lines.flatMap(([, points]) => points);
   if (!all.length) return make("span", "no curve", "grey");
   const range = (values) => [Math.min(...values), Math.max(...values)], [left, right] = range(all.map(([x]) => x)), [low, high] = range([0, ...all.map(([, y]) => y)]);
   const x = (value) => 4 + ((value - left) / (right - left || 1)) * (width - 8), y = (value) => height - 4 - ((value - low) / (high - low || 1)) * (height - 8);
-  picture.append(drawn("line", { x1: 0, x2: width, y1: y(0), y2: y(0), class: "zero" }));
-  for (const [approach, points] of lines) picture.append(drawn("polyline", { points: points.map(([at, value]) => `${x(at).toFixed(1)},${y(value).toFixed(1)}`).join(" "), class: approach }));
+  const zero = picture.querySelector(".zero");
+  for (const end of ["y1", "y2"]) zero.setAttribute(end, y(0));
+  for (const [approach, points] of lines) picture.querySelector("." + approach).setAttribute("points", points.map(([at, value]) => `${x(at).toFixed(1)},${y(value).toFixed(1)}`).join(" "));
   return picture;
 }
 
