@@ -344,7 +344,7 @@ class Answers(unittest.TestCase):
             self.assertIn("javascript" if file.endswith(".js") else "css", answer.headers["Content-Type"])
             script = answer.body.decode() if file.endswith(".js") else ""
             code += script
-            files += [name for name in re.findall(r'^import .* from "(/[^"]+)";$', script, re.MULTILINE) if name not in files]
+            files += [name for name in re.findall(r'^import (?:.* from )?"(/[^"]+)";$', script, re.MULTILINE) if name not in files]
         self.assertGreaterEqual(len(files), 9)
         self.assertIsNone(re.search(r"innerHTML|outerHTML|insertAdjacent|document\.write|\beval\(|new Function|https?://", code))
         ids = set(re.findall(r'\sid="([^"]+)"', text))

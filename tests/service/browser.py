@@ -4,6 +4,7 @@ import pathlib
 import tempfile
 
 from selenium import webdriver
+from selenium.webdriver import ActionChains
 from selenium.webdriver.chrome.options import Options
 from selenium.webdriver.chrome.service import Service
 from selenium.webdriver.common.by import By
@@ -69,7 +70,10 @@ class Browser:
 
     def press(self, *keys):
         active = self.driver.switch_to.active_element
-        active.send_keys(*keys)
+        if active.get_attribute("type") == "file":  # it would take the keys for the name of a file
+            ActionChains(self.driver).send_keys(*keys).perform()
+        else:
+            active.send_keys(*keys)
 
     def tab_to(self, words, most=60):
         """By the keyboard alone, as far as a control that is called so; every stop on the way has to be seen."""

@@ -289,6 +289,7 @@ class Jobs(PageTest):
         self.server.end()
         self.field("Number").send_keys("WF-5", Keys.TAB)
         self.browser.wait(lambda: f"127.0.0.1:{port} does not answer since" in self.browser.words("#lost"), "that the service is away")
+        self.assertIn("has not looked at it yet", self.browser.words("#h-form"), "what was lacking before the change is not told as lacking now")
         self.look("form")
         self.field("Title").send_keys("Written meanwhile", Keys.TAB)
         self.browser.one("#lost-save").click()

@@ -104,6 +104,7 @@ function counted() {
   }
   const shown = screens.find((one_) => !one_.hidden)?.dataset.screen;
   if (ofJob[shown]) showSteps(shown);
+  if (ofJob[shown] && work.faulty() && !ofFaulty.includes(shown) && work.checked()) location.hash = "faults";
 }
 
 function lost(since) {

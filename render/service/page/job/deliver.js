@@ -55,7 +55,7 @@ async function correct() {
 
 export async function open() {
   fill();
-  if (!job.findings) await work.check();
+  if (!work.checked()) await work.check();
   const document = await work.parsed(), found = job.findings, listed = (list) => (list.length ? String(list.length) : "none");
   one("#deliver-state").replaceChildren(facts([["status", document?.job?.status ?? "not stated"], ["revision", String(document?.job?.revision ?? "not stated")], ["findings", listed(found.before_leaving)], ["lacking", listed(found.lacking)]]));
   one("#save-document").textContent = `Save ${job.name}`;

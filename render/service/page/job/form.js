@@ -200,8 +200,8 @@ function tellAll({ lacking, faults }) {
   one("#form-faults-box").hidden = faults.length === 0;
   one("#form-lacking").replaceChildren(...[...groups].flatMap(([name, of]) => [make("h3", "For " + name), made("ul", ...of.map((lack) => jump(lack.what, lack.pointer)))]));
   one("#form-lacking-none").hidden = lacking.length > 0;
-  one("#form-lacking-box").hidden = faults.length > 0 || !job.findings;
-  one("#h-form").textContent = !document_ ? "The text is no JSON as it stands: the faults say where." : !job.findings ? "What was typed is kept; the service has not looked at it yet." : faults.length ? `${count(faults.length, "entry is", "entries are")} to be mended before anything can be drawn.` : lacking.length ? `${count(lacking.length, "entry is", "entries are")} lacking. None hinders the report, which names what it does not state.` : "Nothing is lacking.";
+  one("#form-lacking-box").hidden = faults.length > 0 || !work.checked();
+  one("#h-form").textContent = !document_ ? "The text is no JSON as it stands: the faults say where." : !work.checked() ? "What was typed is kept; the service has not looked at it yet." : faults.length ? `${count(faults.length, "entry is", "entries are")} to be mended before anything can be drawn.` : lacking.length ? `${count(lacking.length, "entry is", "entries are")} lacking. None hinders the report, which names what it does not state.` : "Nothing is lacking.";
   one("#form-next").hidden = faults.length > 0;
 }
 
@@ -227,6 +227,11 @@ export async function open() {
   wanted = "";
 }
 
+/* Mostly the service has looked by then, and nothing flickers. */
+function tellUnchecked() {
+  if (shown() && job.document && !work.checked()) tellAll(job.findings ?? { lacking: [], faults: [] });
+}
+
 const shown = () => !one("[data-screen=form]").hidden;
 
 one("#undo-change").addEventListener("click", async () => {
@@ -235,8 +240,12 @@ one("#undo-change").addEventListener("click", async () => {
 });
 work.when("document", async (what) => {
   if (what === null) folds = [];
+  else setTimeout(tellUnchecked, 500);
   fresh = fresh && what?.kind === "entry" && shown();
   if (shown() && what?.kind !== "entry" && job.document) await open();
 });
-work.when("findings", () => { if (shown()) { mark(); tellChanges(); } });
+work.when("findings", () => {
+  load().catch(() => {});  // so that it can be filled in where no service answers any more
+  if (shown()) { mark(); tellChanges(); }
+});
 work.when("reads", () => { if (shown()) disable(); });

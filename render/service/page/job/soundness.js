@@ -82,7 +82,7 @@ function seriesRow(support, at) {
 }
 
 export async function open() {
-  if (!job.findings) {
+  if (!work.checked()) {
     one("#h-soundness").textContent = "Testing the readings.";
     await work.check();
   }

@@ -73,7 +73,8 @@ async function take(files) {
     await sort(files);
   } catch (error) {
     if (error.problem?.status === 401) return;  // its token is asked for
-    refuse(error.message, whatIsWrong(error.problem) || "Nothing was lost: what you dropped is where it was.");
+    const words = error.problem?.code === "faulty-input" ? `${files.map((file) => file.name).join(", ")} cannot be read.` : error.message;
+    refuse(words, whatIsWrong(error.problem) || "Nothing was lost: what you dropped is where it was.");
   }
 }
 

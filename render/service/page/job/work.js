@@ -139,12 +139,15 @@ export function leave() {
 
 /* ---- what the service says of it ---- */
 
-let checks = 0;
+let checks = 0, looked = null;
+
+/* Whether the findings are of the document as it is now, and not of the one before the last change. */
+export const checked = () => Boolean(job.findings) && looked === job.document;
 
 export async function check() {
   const number = ++checks, about = job.document, found = await (await ask("/v1/check", parts())).json();
   if (number !== checks || job.document !== about) return;  // another one came in between
-  job.findings = found;
+  [job.findings, looked] = [found, about];
   await describe();
   tell("findings");
 }
