@@ -61,6 +61,28 @@ class Jobs(PageTest):
         self.assertIn('"instruments": [{"id": "laser", "vacuum_wavelength_nm": 632.99120}]', self.saved_document("smallest.json"))
         self.assert_quiet()
 
+    def test_a_revision_is_approved_with_a_name_and_a_day(self):
+        original = json.loads((samples / "short-axis.json").read_text())
+        draft = pathlib.Path(self.folder.name, "draft.json")
+        original["job"].update(status="draft", people=[person for person in original["job"]["people"] if person["role"] != "approved by"])
+        original["job"].pop("issued")
+        draft.write_text(json.dumps(original))
+        self.browser.choose(draft)
+        self.browser.wait_screen("soundness")
+        self.browser.go("#deliver")
+        self.browser.wait(lambda: self.browser.one("#approve").is_displayed(), "that nobody has approved it")
+        self.browser.one("#approve").click()
+        self.look("deliver")
+        self.browser.press("Head of laboratory", Keys.TAB, "12.5.2026", Keys.ENTER)
+        self.assertTrue(self.browser.one("#approve-dialog").is_displayed(), "no day that the report could print")
+        self.browser.one("#approved-on").clear()
+        self.browser.one("#approved-on").send_keys("2026-05-12", Keys.ENTER)
+        self.browser.wait(lambda: not self.browser.one("#approve-box").is_displayed(), "that it is approved")
+        self.browser.wait(lambda: "2026-05-12" in self.browser.words("#deliver-state"), "the day")
+        original["job"].update(status="final", issued="2026-05-12", people=[*original["job"]["people"], {"role": "approved by", "name": "Head of laboratory"}])
+        self.assertEqual(json.loads(self.saved_document("draft.json")), original)
+        self.assert_quiet()
+
     def offered(self, file):
         """What a file would fill in, by what the question says; the question stays open."""
         self.browser.one("#from-file").send_keys(str(file))
@@ -289,7 +311,7 @@ class Jobs(PageTest):
         self.server.end()
         self.field("Number").send_keys("WF-5", Keys.TAB)
         self.browser.wait(lambda: f"127.0.0.1:{port} does not answer since" in self.browser.words("#lost"), "that the service is away")
-        self.assertIn("has not looked at it yet", self.browser.words("#h-form"), "what was lacking before the change is not told as lacking now")
+        self.browser.wait(lambda: "has not looked at it yet" in self.browser.words("#h-form"), "that what was lacking before the change is not told as lacking now")
         self.look("form")
         self.field("Title").send_keys("Written meanwhile", Keys.TAB)
         self.browser.one("#lost-save").click()

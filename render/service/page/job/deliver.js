@@ -1,8 +1,9 @@
 /* What a job gives: to take away, and to file. */
 import { placeOf } from "/archive/archive.js";
 import { ask } from "/basics/ask.js";
-import { button, cell, facts, hand, link, make, made, one, rowHead, rowOf, say } from "/basics/dom.js";
+import { button, cell, entitle, facts, hand, link, make, made, one, rowHead, rowOf, say } from "/basics/dom.js";
 import { put, taken } from "/basics/json_text.js";
+import * as approve from "/job/approve.js";
 import * as form from "/job/form.js";
 import { chosen } from "/job/pages.js";
 import { discardThis } from "/job/recent.js";
@@ -54,13 +55,16 @@ async function correct() {
 }
 
 export async function open() {
+  const document = await work.parsed(), listed = (list) => (list.length ? String(list.length) : "none");
   fill();
-  if (!work.checked()) await work.check();
-  const document = await work.parsed(), found = job.findings, listed = (list) => (list.length ? String(list.length) : "none");
-  one("#deliver-state").replaceChildren(facts([["status", document?.job?.status ?? "not stated"], ["revision", String(document?.job?.revision ?? "not stated")], ["findings", listed(found.before_leaving)], ["lacking", listed(found.lacking)]]));
+  entitle("#h-deliver", "The report carries all that it was made from.");
   one("#save-document").textContent = `Save ${job.name}`;
   one("#correct").textContent = `Begin revision ${revisionOf(document) + 1}`;
   one("#correct").disabled = Boolean(job.reads_only);
+  approve.show(document);
+  if (!work.checked()) await work.check();
+  const stated = (value) => String(value ?? "not stated");
+  one("#deliver-state").replaceChildren(facts([["status", stated(document?.job?.status)], ["revision", stated(document?.job?.revision)], ["issued", stated(document?.job?.issued)], ["findings", listed(job.findings.before_leaving)], ["lacking", listed(job.findings.lacking)]]));
 }
 
 async function file() {
@@ -80,4 +84,5 @@ one("#save-document").addEventListener("click", () => hand(job.document, job.nam
 one("#file-record").addEventListener("click", file);
 one("#correct").addEventListener("click", () => correct().catch((error) => { one("#saved").textContent = error.message; }));
 one("#discard-this").addEventListener("click", () => discardThis().catch((error) => say(error.message)));
+work.when("findings", () => { if (!one("[data-screen=deliver]").hidden && !work.faulty()) open().catch((error) => say(error.message)); });
 work.when("document", (changed) => { if (!changed) one("#saved").textContent = one("#filed").textContent = ""; });
