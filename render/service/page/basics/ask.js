@@ -12,7 +12,7 @@ export const showToken = (shown) => { token = shown; };
 
 /* `lost` when it stops answering, `back` when it answers again, `busy` with the seconds until it is asked again, `locked` when it wants its token. */
 export const listen = (listeners) => { heard = listeners; };
-export const isLost = () => lostAt !== null;
+const isLost = () => lostAt !== null;
 
 const wait = (seconds) => new Promise((done) => setTimeout(done, seconds * 1000));
 

@@ -9,7 +9,7 @@ export async function load() {
 }
 
 /* A node with what it refers to. What the definition says stays beside what is said of its use. */
-export function resolved(node) {
+function resolved(node) {
   if (!node.$ref) return node;
   const definition = resolved(schema.definitions[node.$ref.split("/").at(-1)]), { $ref, ...own } = node;
   return { ...definition, ...own, of: $ref.split("/").at(-1), form: own.description && definition.description };
@@ -19,7 +19,7 @@ export function resolved(node) {
 const unasked = ["origin", "origin_file", "internal"];
 const long = 1000;  // more entries than anybody types
 
-export function kindOf(node) {
+function kindOf(node) {
   if (unasked.includes(node.of)) return "none";
   if ("const" in node) return "none";
   if (node.enum) return "choice";
