@@ -234,6 +234,7 @@ function tellUnchecked() {
 
 const shown = () => !one("[data-screen=form]").hidden;
 
+one("#form-fields").form.addEventListener("submit", (event) => event.preventDefault());
 one("#undo-change").addEventListener("click", async () => {
   await work.undo().catch((error) => say(error.message));
   (job.changes.length ? one("#undo-change") : one("#main")).focus();

@@ -120,9 +120,9 @@ async function bring(id) {
   return true;
 }
 
-/* The job that this window was at, else the latest; whether there is one. */
-export async function reopen(id = browser.remembered()) {
-  const last = (id && await browser.read(id).catch(() => undefined)) || (await browser.all().catch(() => []))[0];
+/* The job that this window was at, or in a new window the latest; whether there is one. */
+export async function reopen() {
+  const id = browser.remembered(), last = id ? await browser.read(id).catch(() => undefined) : (await browser.all().catch(() => []))[0];
   if (!last) return false;
   Object.assign(job, nothing, last, { findings: null, reads_only: "" });
   hold();
