@@ -3,6 +3,8 @@
 #include <orcus/orcus_ods.hpp>
 #include <orcus/orcus_xlsx.hpp>
 #include <orcus/spreadsheet/import_interface.hpp>
+#include <orcus/zip_archive.hpp>
+#include <orcus/zip_archive_stream.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -179,6 +181,23 @@ private:
     Resolver resolver_;
 };
 
+/// Trap: liborcus 0.17 passes over words that stand in their cells (ISO/IEC 29500-1, 18.18.11: inlineStr), and says nothing: a reading
+/// with a word in its place would be taken for one that is missing.
+void require_no_inline_words(std::string_view bytes) {
+    orcus::zip_archive_stream_blob stream(reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size());
+    orcus::zip_archive archive(&stream);
+    archive.load();
+    std::vector<unsigned char> part;
+    for (std::size_t i = 0; i < archive.get_file_entry_count(); ++i) {
+        const std::string_view name = archive.get_file_entry_name(i);
+        if (!name.starts_with("xl/worksheets/") || !archive.read_file_entry(name, part)) continue;
+        const std::string_view text(reinterpret_cast<const char*>(part.data()), part.size());
+        for (const char* mark : {"=\"inlineStr\"", "='inlineStr'"})
+            if (text.find(mark) != std::string_view::npos)
+                throw std::runtime_error("its words stand in the cells, which are not read: save it again in a spreadsheet program, or as text");
+    }
+}
+
 void hand_over(Factory& factory, const SheetTaker& taker) {
     for (const auto& sheet : factory.sheets) {
         taker.sheet(taker.context, sheet->name.data(), sheet->name.size());
@@ -205,9 +224,10 @@ extern "C" __attribute__((visibility("default"))) int wayfolio_read_sheets(const
     using namespace wayfolio::sheets;
     try {
         Factory factory;
-        if (form == SheetForm::Xlsx)
+        if (form == SheetForm::Xlsx) {
+            require_no_inline_words({bytes, size});
             orcus::orcus_xlsx(&factory).read_stream({bytes, size});
-        else
+        } else
             orcus::orcus_ods(&factory).read_stream({bytes, size});
         hand_over(factory, *taker);
         return 0;

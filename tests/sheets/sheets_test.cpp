@@ -13,6 +13,7 @@ namespace {
 struct TestSheet {
     std::string name;
     std::vector<std::vector<std::string>> rows;  ///< numbers are written as numbers; "" is no cell
+    bool inline_words = false;                   ///< of .xlsx: words stand in their cells, not among the shared ones
 };
 
 bool is_number_text(const std::string& text) {
@@ -46,6 +47,8 @@ std::string xlsx_of(const std::vector<TestSheet>& sheets) {
                 const std::string place = std::string(1, static_cast<char>('A' + column)) + std::to_string(row + 1);
                 if (is_number_text(text))
                     data += R"(<c r=")" + place + R"("><v>)" + text + "</v></c>";
+                else if (sheet.inline_words)
+                    data += R"(<c r=")" + place + R"(" t="inlineStr"><is><t>)" + text + "</t></is></c>";
                 else {
                     data += R"(<c r=")" + place + R"(" t="s"><v>)" + std::to_string(shared++) + "</v></c>";
                     strings += "<si><t>" + text + "</t></si>";
@@ -154,6 +157,13 @@ TEST_CASE("faults of sheets name sheet and cell") {
         CHECK_THAT(words_of(mapping_of(rows + R"(, "sheet": "C")"), {{name, bytes_as(form, {{"A", sheet_rows}})}}),
                    StartsWith(name + ": found no sheet \"C\"; expected one of the sheets: A"));
     }
+}
+
+TEST_CASE("words that the library passes over are told, and nothing is taken for missing") {
+    auto lost = sheet_rows;
+    lost[4][3] = "beam lost";
+    CHECK_THAT(words_of(mapping_of(rows), {{"x.xlsx", xlsx_of({{"Readings", lost, /*inline_words=*/true}})}}),
+               StartsWith("x.xlsx: found a spreadsheet that cannot be read (its words stand in the cells"));
 }
 
 TEST_CASE("what is no spreadsheet, or would fill the memory, is refused") {
