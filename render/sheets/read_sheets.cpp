@@ -194,7 +194,8 @@ void require_no_inline_words(std::string_view bytes) {
         const std::string_view text(reinterpret_cast<const char*>(part.data()), part.size());
         for (const char* mark : {"=\"inlineStr\"", "='inlineStr'"})
             if (text.find(mark) != std::string_view::npos)
-                throw std::runtime_error("its words stand in the cells, which are not read: save it again in a spreadsheet program, or as text");
+                throw std::runtime_error("its words stand in the cells, which are not read: save it again in a spreadsheet program, "
+                                         "or as text");
     }
 }
 
