@@ -24,7 +24,7 @@ using database::Statement;
 namespace fs = std::filesystem;
 using output::OutputFailed;
 
-constexpr int index_version = 5;
+constexpr int index_version = 6;
 constexpr int application = 0x57466F6C;  // "WFol": says in the file's head whose it is (sqlite.org/fileformat2.html, 1.3.17)
 
 constexpr const char* schema = R"(
@@ -32,7 +32,7 @@ CREATE TABLE visit(id INTEGER PRIMARY KEY, folder TEXT NOT NULL UNIQUE, stamp TE
   revision INTEGER NOT NULL, title TEXT NOT NULL, customer TEXT NOT NULL, machine TEXT NOT NULL, serial TEXT NOT NULL,
   day TEXT NOT NULL, fingerprint TEXT NOT NULL, notice TEXT NOT NULL, vertical TEXT NOT NULL,
   replaces_job TEXT NOT NULL, replaces_revision REAL, verdict TEXT NOT NULL, found TEXT NOT NULL,
-  replaced INTEGER NOT NULL DEFAULT 0, fault TEXT NOT NULL);
+  due TEXT NOT NULL, replaced INTEGER NOT NULL DEFAULT 0, fault TEXT NOT NULL);
 CREATE TABLE result(visit INTEGER NOT NULL, series TEXT NOT NULL, error TEXT NOT NULL, axis TEXT NOT NULL, state TEXT NOT NULL,
   parameter TEXT NOT NULL, unit TEXT NOT NULL, value REAL, expanded REAL, lim REAL, outcome TEXT NOT NULL,
   reason TEXT NOT NULL, reference_line TEXT NOT NULL, low REAL, high REAL, answers INTEGER NOT NULL);
@@ -41,6 +41,7 @@ CREATE INDEX instrument_serial ON instrument(serial, visit);
 CREATE INDEX instrument_visit ON instrument(visit);
 CREATE INDEX visit_serial ON visit(serial);
 CREATE INDEX visit_day ON visit(day);
+CREATE INDEX visit_due ON visit(due);
 CREATE INDEX visit_job ON visit(job, revision);
 CREATE INDEX visit_replaces ON visit(replaces_job);
 CREATE INDEX result_visit ON result(visit, axis, outcome);
@@ -125,8 +126,8 @@ struct Writer {
     explicit Writer(const Database& database)
         : visit(database,
                 "INSERT INTO visit(folder, stamp, record, job, revision, title, customer, machine, serial, day, fingerprint, notice, "
-                "vertical, replaces_job, replaces_revision, verdict, found, fault) "
-                "VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
+                "vertical, replaces_job, replaces_revision, verdict, found, due, fault) "
+                "VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
           result(database, "INSERT INTO result VALUES(?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"),
           instrument(database, "INSERT INTO instrument VALUES(?,?)"),
           forget_results(database, "DELETE FROM result WHERE visit = ?"),
@@ -157,6 +158,7 @@ struct Writer {
             .bind(replaced)
             .bind(verdict_as_left(v))
             .bind(verdict_as_found(v))
+            .bind(v.due)
             .bind(v.fault)
             .run();
         const std::int64_t id = database.last_id();

@@ -19,6 +19,7 @@ std::string listing_json(const std::vector<ListedVisit>& visits, const std::vect
                         {"day", visit.day},
                         {"verdict", visit.verdict},
                         {"as_found", visit.found.empty() ? Json(nullptr) : Json(visit.found)},
+                        {"due", visit.due.empty() ? Json(nullptr) : Json(visit.due)},
                         {"fingerprint", input::printable(visit.fingerprint)}});
     Json lines = Json::array();
     for (const std::string& one : damaged) lines.push_back(input::printable(one));

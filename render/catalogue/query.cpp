@@ -32,6 +32,11 @@ Condition condition_of(const Query& query) {
     add(query.to, "v.day <> '' AND v.day <= ?");
     add(query.instrument, "v.id IN (SELECT i.visit FROM instrument AS i WHERE i.serial = ?)");
     add(query.fingerprint, "instr(v.fingerprint, 'sha256:' || ?) = 1");
+    // An axis that a later visit measured is due no more; what the visit measured of several (squareness) is an axis without a name.
+    add(query.due_by,
+        "v.due <> '' AND v.due <= ? AND v.replaced = 0 AND EXISTS (SELECT 1 FROM result AS r WHERE r.visit = v.id AND r.axis NOT IN "
+        "(SELECT l.axis FROM visit AS w JOIN result AS l ON l.visit = w.id WHERE w.serial = v.serial AND w.serial <> '' AND w.fault = '' "
+        "AND w.replaced = 0 AND w.day > v.day))");
     if (query.axis.empty() && query.verdict.empty()) return condition;
     condition.sql += " AND v.id IN (SELECT q.visit FROM result AS q WHERE 1";
     add(query.axis, "q.axis = ?");
@@ -44,10 +49,11 @@ Condition condition_of(const Query& query) {
 
 std::vector<ListedVisit> find_visits(const Database& database, const Query& query) {
     const Condition condition = condition_of(query);
+    const std::string order = query.due_by.empty() ? " ORDER BY v.day" : " ORDER BY v.due, v.day";
     Statement found(database,
                     "SELECT v.id, v.folder, v.job, v.title, v.customer, v.machine, v.serial, v.day, v.fingerprint, v.notice, v.revision, "
-                    "v.replaced, v.verdict, v.found, v.vertical FROM visit AS v" +
-                        condition.sql + " ORDER BY v.day, v.job, v.revision, v.folder");
+                    "v.replaced, v.verdict, v.found, v.vertical, v.due FROM visit AS v" +
+                        condition.sql + order + ", v.job, v.revision, v.folder");
     for (const std::string& value : condition.values) found.bind(value);
     std::vector<ListedVisit> visits;
     while (found.next())
@@ -65,7 +71,8 @@ std::vector<ListedVisit> find_visits(const Database& database, const Query& quer
                           .revision = static_cast<int>(found.whole(10)),
                           .replaced = found.whole(11) != 0,
                           .verdict = found.text(12),
-                          .found = found.text(13)});
+                          .found = found.text(13),
+                          .due = found.text(15)});
     return visits;
 }
 
@@ -79,7 +86,7 @@ evaluate::Standing standing_of(std::string_view outcome, const std::optional<dou
 std::string listing_text(const std::vector<ListedVisit>& visits) {
     std::string text;
     for (const ListedVisit& visit : visits)
-        text += fmt::format("{:10}  {:22}  {}  {}{}\n            {}{}\n", visit.day.empty() ? "no date" : input::printable(visit.day),
+        text += fmt::format("{:10}  {:22}  {}  {}{}\n            {}{}{}\n", visit.day.empty() ? "no date" : input::printable(visit.day),
                             input::printable(visit.verdict),
                             input::printable(fmt::format("{}, revision {}", visit.job.empty() ? "no number" : visit.job, visit.revision)),
                             input::printable(fmt::format("{}; serial {}; {}", visit.machine.empty() ? "machine not stated" : visit.machine,
@@ -87,7 +94,7 @@ std::string listing_text(const std::vector<ListedVisit>& visits) {
                                                          visit.customer.empty() ? "customer not stated" : visit.customer)),
                             visit.replaced ? "  [replaced]" : "",
                             visit.found.empty() ? "" : fmt::format("as found: {:12}  ", input::printable(visit.found)),
-                            input::printable(visit.folder));
+                            visit.due.empty() ? "" : fmt::format("due {}  ", input::printable(visit.due)), input::printable(visit.folder));
     return text + fmt::format("{} {}\n", visits.size(), visits.size() == 1 ? "visit" : "visits");
 }
 

@@ -16,6 +16,7 @@ struct Query {
     std::string instrument;         ///< the serial number of one that was used
     std::string fingerprint;        ///< its first hexadecimal digits, in lower case
     std::string from, to;           ///< days, YYYY-MM-DD, both included
+    std::string due_by{};           ///< a day: what is to be measured again until then, as agreed, and was not
     std::string verdict;            ///< "pass", "fail" ...: a result of the machine as left (of `axis`, where given) has that outcome
 };
 
@@ -26,6 +27,7 @@ struct ListedVisit {
     bool replaced;
     std::string verdict;  ///< the gravest word of its results as left, "no limit set" where none is
     std::string found;    ///< the same as found; empty where the visit did not measure both
+    std::string due;      ///< the day until which the next measurement was agreed; empty where none was
 };
 
 /// Visits that fit, by day, job and revision. Damaged ones are never among them.

@@ -84,6 +84,7 @@ void take_document(Visit& visit, const Value* document) {
     visit.customer = text_at(job, {"customer", "name"});
     visit.notice = text_at(job, {"data_notice"});
     visit.day = day_of(job);
+    if (const auto months = whole_at(job, {"agreed_interval", "months"})) visit.due = input::day_after_months(visit.day, *months);
     visit.serial = text_at(document, {"machine", "serial"});
     visit.vertical = text_at(document, {"machine", "vertical"});
     for (const std::string_view key : {"maker", "model", "kind"})

@@ -23,6 +23,7 @@ struct Visit {
     std::string folder;  ///< of the bag, below the catalogue's folder
     std::string stamp;   ///< changes when a file that was read changes
     std::string job, title, customer, machine, serial, day, fingerprint, notice;  ///< `day`: when measured, else issued; YYYY-MM-DD
+    std::string due{};  ///< the day until which the next measurement was agreed; empty where none was
     std::string vertical;  ///< name of the machine's vertical axis, which tells pitch from yaw; empty where not stated
     int revision = 0;
     std::string replaces_job;  ///< number of the replaced report; empty where the job's own

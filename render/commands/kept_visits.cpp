@@ -42,6 +42,7 @@ void add_search(CLI::App& verb, const std::shared_ptr<VisitSearch>& search) {
 FoundVisits open_catalogue(const VisitSearch& search, const Console& console) {
     if (search.folder.empty()) throw UsageError("no folder of records given");
     require_day(search.query.from, "--from");
+    require_day(search.query.due_by, "--due-by");
     require_day(search.query.to, "--to");
     const std::filesystem::path index = search.index.empty() ? catalogue::index_in(search.folder) : std::filesystem::path(search.index);
     if (search.as_indexed) return {catalogue::open_index(index), {}};

@@ -37,6 +37,12 @@ struct Replaces {
     std::optional<int> revision;
 };
 
+/// When the customer and the laboratory agreed to measure again (ISO/IEC 17025:2017, 7.8.4.3: a recommendation only where it was agreed).
+struct AgreedInterval {
+    int months = 0;
+    std::string agreed_with;
+};
+
 enum class Status { Draft, Final };
 
 /// Whose place the measurement was made at.
@@ -51,6 +57,7 @@ struct Job {
     std::optional<Party> customer;
     std::optional<Laboratory> laboratory;
     std::optional<Replaces> replaces;
+    std::optional<AgreedInterval> agreed_interval;
     std::vector<Person> people;
     std::vector<std::string> remarks;
     std::string data_notice;  ///< what every page says of the data, e.g. "Invented data for demonstration"; empty if none

@@ -1,5 +1,7 @@
 #include "input/iso_date.hpp"
 
+#include <fmt/format.h>
+
 #include <chrono>
 
 namespace wayfolio::input {
@@ -73,6 +75,16 @@ std::int64_t IsoDate::days() const {
     const std::chrono::year_month_day date{std::chrono::year(year), std::chrono::month(static_cast<unsigned>(month)),
                                            std::chrono::day(static_cast<unsigned>(day))};
     return std::chrono::sys_days(date).time_since_epoch().count();
+}
+
+std::string day_after_months(std::string_view day, int months) {
+    const auto date = iso_date(day);
+    if (!date) return "";
+    using namespace std::chrono;
+    year_month_day later = year{date->year} / date->month / date->day + std::chrono::months{months};
+    if (!later.ok()) later = later.year() / later.month() / last;
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(later.year()), static_cast<unsigned>(later.month()),
+                       static_cast<unsigned>(later.day()));
 }
 
 bool is_day(std::string_view text) {

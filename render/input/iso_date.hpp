@@ -1,6 +1,7 @@
 #pragma once
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace wayfolio::input {
@@ -20,6 +21,10 @@ std::optional<IsoDate> iso_date(std::string_view text);
 
 /// Whether the text is a date alone: 2026-05-11.
 bool is_day(std::string_view text);
+
+/// The day so many months after a day or a date with time, as 2026-05-11; the last of a month that has no such day. "" where it is none.
+/// Common practice, no source.
+std::string day_after_months(std::string_view day, int months);
 
 /// Whether `later` is certainly before `earlier`. Dates without time compare by the day; where one clock lacks its offset, a day's
 /// difference is not enough to be sure.

@@ -34,7 +34,7 @@ _wayfolio() {
             verify) words="--against --json --help" ;;
             redraw) words="--output --layout --paper --help" ;;
             conformance) words="--json --help" ;;
-            catalogue) words="--machine --serial --customer --job --instrument --axis --from --to --verdict --json --index --as-indexed --help" ;;
+            catalogue) words="--machine --serial --customer --job --instrument --axis --from --to --due-by --verdict --json --index --as-indexed --help" ;;
             history) words="--machine --serial --customer --axis --parameter --from --to --output --format --layout --json --index --as-indexed --help" ;;
             compare) words="--output --layout --paper --left-and-found --json --help" ;;
             certificate) words="--output --help" ;;

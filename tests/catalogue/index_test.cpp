@@ -57,6 +57,30 @@ void change_byte(const fs::path& file, std::size_t at, char to) {
 
 }  // namespace
 
+TEST_CASE("what was agreed to be measured again is due until it was, axis by axis") {
+    const TemporaryFolder folder;
+    write_light_record(folder / "a", {.job = "K-1", .day = "2024-08-31", .agreed_months = 6});
+    write_light_record(folder / "b", {.job = "K-2", .day = "2024-03-10", .axis = "Y", .agreed_months = 12});
+    write_light_record(folder / "c", {.job = "K-3", .serial = "S-2", .day = "2024-01-10"});
+    write_light_record(folder / "d", {.job = "K-4", .serial = "", .day = "2024-01-10", .agreed_months = 1});
+    updated(folder);
+    CHECK(asked(folder).at(3).due == "2025-02-28");  // of a month without a 31st
+    CHECK(jobs(asked(folder, {.due_by = "2025-03-10"})) == "K-4 K-1 K-2 ");
+    CHECK(jobs(asked(folder, {.due_by = "2025-03-09"})) == "K-4 K-1 ");
+    CHECK(jobs(asked(folder, {.due_by = "2024-02-09"})).empty());
+    CHECK(jobs(asked(folder, {.serial = "S-2", .due_by = "2099-01-01"})).empty());
+    // Another axis of the machine answers nothing; the same does, also where nothing more was agreed. A replaced revision neither.
+    write_light_record(folder / "e", {.job = "K-5", .day = "2025-01-10", .axis = "Y"});
+    write_light_record(folder / "d2", {.job = "K-6", .serial = "", .day = "2025-01-10"});
+    updated(folder);
+    CHECK(jobs(asked(folder, {.due_by = "2025-12-31"})) == "K-4 K-1 ");
+    write_light_record(folder / "a", {.job = "K-1", .day = "2024-08-31", .revision = 1, .replaces = R"("revision": 0)", .agreed_months = 24});
+    updated(folder);
+    CHECK(jobs(asked(folder, {.due_by = "2025-12-31"})) == "K-4 ");
+    CHECK(jobs(asked(folder, {.due_by = "2026-08-31"})) == "K-4 K-1 ");
+    CHECK_THAT(catalogue::listing_text(asked(folder, {.due_by = "2026-08-31"})), Contains("due 2026-08-31"));
+}
+
 TEST_CASE("records at any depth are found by machine, axis, serial, customer, date and verdict") {
     const TemporaryFolder folder;
     write_three(folder);

@@ -21,6 +21,7 @@ struct LightRecord {
     std::string axis = "X";
     double travel_mm = 500;
     bool one_run_each = false;  ///< too few for s, and what is made of it
+    int agreed_months = 0;      ///< until the next measurement; 0: none were
 };
 
 inline std::string light_document(const LightRecord& of) {
@@ -40,7 +41,11 @@ inline std::string light_document(const LightRecord& of) {
   "tolerances": [{{"parameter": "E", "limit": {8}, "unit": "um", "source": "invented"}}]}}],
  "uncertainty": {{"stated": [{{"series": "axis", "parameter": "E", "expanded": {11}, "unit": "um", "coverage_factor": 2}}]}}}})",
                        of.job, of.serial, of.customer, of.day, half, of.accuracy_um, of.revision,
-                       of.replaces.empty() ? "" : "\"replaces\": {" + of.replaces + "},", of.limit_um, of.axis, of.state, of.U_um,
+                       (of.replaces.empty() ? "" : "\"replaces\": {" + of.replaces + "},") +
+                           (of.agreed_months == 0
+                                ? ""
+                                : fmt::format(R"("agreed_interval": {{"months": {}, "agreed_with": "works manager"}},)", of.agreed_months)),
+                       of.limit_um, of.axis, of.state, of.U_um,
                        of.travel_mm, of.one_run_each ? "" : twice);
 }
 

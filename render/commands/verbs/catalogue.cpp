@@ -25,6 +25,8 @@ void add_catalogue(CLI::App& program, Command& chosen) {
     add_search(*verb, search);
     verb->add_option("--job", search->query.job, "the job's number")->type_name("NUMBER");
     verb->add_option("--instrument", search->query.instrument, "serial number of an instrument that was used")->type_name("SERIAL");
+    verb->add_option("--due-by", search->query.due_by, "what was agreed to be measured again until this day, and was not")
+        ->type_name("DATE");
     verb->add_option("--verdict", search->query.verdict, "visits with a result of this verdict (with --axis: of that axis)")
         ->type_name("WORD")
         ->check(one_of("verdict", {"pass", "fail", "conditional_pass", "conditional_fail", "undecided", "not_decided"}));

@@ -78,6 +78,17 @@ Replaces read_replaces(const Value& value, Reading& reading) {
     return replaces;
 }
 
+std::optional<AgreedInterval> read_agreed_interval(const Value& value, Reading& reading) {
+    constexpr double least = 1, most = 240;
+    ObjectReader reader(value, reading.faults, "an object with what was agreed: months, agreed_with");
+    const auto months = reader.whole("months", least, most);
+    std::string with = reader.required_text("agreed_with", "whom it was agreed with: without that nothing is recommended");
+    if (reader.find("months") == nullptr) reading.faults.add(value, "no months", "the months until the next measurement");
+    reader.finish();
+    if (!months) return std::nullopt;
+    return AgreedInterval{static_cast<int>(*months), std::move(with)};
+}
+
 Person read_person(const Value& value, Reading& reading) {
     ObjectReader reader(value, reading.faults, "an object with a person: role, name");
     Person person{reader.text("role"), reader.required_text("name", "the person's name")};
@@ -114,6 +125,7 @@ void read_job(const Value& value, Reading& reading) {
     job.issued = read_date(reader, "issued");
     job.revision = read_revision(reader);
     if (const Value* const replaces = reader.find("replaces")) job.replaces = read_replaces(*replaces, reading);
+    if (const Value* const agreed = reader.find("agreed_interval")) job.agreed_interval = read_agreed_interval(*agreed, reading);
     for (const Value& person : reader.array("people", "an array of people", CountLimits::people))
         job.people.push_back(read_person(person, reading));
     job.method = reader.text("method");

@@ -1,6 +1,9 @@
 #include "report/words/passages.hpp"
 
 #include "report/words/names.hpp"
+#include "input/iso_date.hpp"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 
@@ -41,6 +44,14 @@ std::string said_by_answer(const document::Job& job) {
     return capitalised(listed(names));
 }
 
+std::string next_measurement(const document::Job& job) {
+    if (!job.agreed_interval) return "";
+    const auto& [months, with] = *job.agreed_interval;
+    const std::string day = input::day_after_months(job.measured_from.empty() ? job.measured_to : job.measured_from, months);
+    return fmt::format("{}after {} {}, as agreed with {}", day.empty() ? "" : "until " + day + ", ", months,
+                       months == 1 ? "month" : "months", with);
+}
+
 /// What page 1 says stands there only.
 Section job_section(const Subject& subject) {
     const auto& job = subject.document.job;
@@ -59,6 +70,7 @@ Section job_section(const Subject& subject) {
     add_fact(facts, "Measured", joined({job.measured_from, job.measured_to}, " to "));
     add_fact(facts, "Issued", job.issued);
     add_fact(facts, "Method", job.method);
+    add_fact(facts, "Next measurement", next_measurement(job));
     return {.heading = "Job", .parts = {FactTable{facts}}};
 }
 

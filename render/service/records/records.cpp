@@ -39,6 +39,7 @@ catalogue::Query query_of(const Call& call) {
             .fingerprint = {},
             .from = day_in(call, "from"),
             .to = day_in(call, "to"),
+            .due_by = day_in(call, "due_by"),
             .verdict = call.option("verdict")};
 }
 

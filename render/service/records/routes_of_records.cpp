@@ -41,6 +41,7 @@ std::vector<Route> route_parts::routes_of_records() {
           {"instrument", "serial number of an instrument that was used", {}, "", "L-131"},
           {"from", "measured on this day or later", {}, "", "2026-01-01"},
           {"to", "measured on this day or earlier", {}, "", "2026-12-31"},
+          {"due_by", "agreed to be measured again until this day, and not measured since", {}, "", "2027-12-31"},
           {"verdict",
            "with a result of this verdict (with axis: of that axis)",
            {"pass", "fail", "conditional_pass", "conditional_fail", "undecided", "not_decided"},
