@@ -53,7 +53,7 @@ std::string facts_of(const document::Document& document) {
 
 TEST_CASE("each instrument stands with its certificate, its issuer, and what it leads to; what is not stated says so") {
     const std::string words = facts_of(measured_by_two());
-    CHECK(says(words, "Instruments and traceability\nInstrument|certificate, issuer|calibrated|due|leads to the SI through|\n"));
+    CHECK(says(words, "Instruments and traceability\nInstrument|certificate, issuer|calibrated|due|traceable to|\n"));
     CHECK(says(words, "Laser interferometer, serial L-118, vacuum wavelength 632.9912\u202fnm|K-55120, Example calibration laboratory|"
                       "2026-01-09|not stated|the SI unit of length|\n"));
     CHECK(says(words, "level|not stated|not stated|not stated|not stated|\n"));
@@ -61,11 +61,39 @@ TEST_CASE("each instrument stands with its certificate, its issuer, and what it 
     CHECK(says(words, "Condition: in use, ways without damage\n"));
 }
 
-TEST_CASE("which instrument measured which series, and when, stands in one table; series taken together share a line") {
+TEST_CASE("which instrument measured what, and when in each state, stands in one table; what was not measured in a state has a dash") {
     const std::string words = facts_of(measured_by_two());
-    CHECK(says(words, "EXX and EYX, as found|serial L-118|2026-05-11 08:10 to 10:20|\n"));
-    CHECK(says(words, "EXX, as left|serial L-118|2026-05-11 22:00 to 2026-05-12 01:30|\n"));
-    CHECK(says(words, "EZX, as left|not stated|not stated|\n"));
+    CHECK(says(words, "Measured|with|as found|as left|\n"));
+    CHECK(says(words, "EXX|serial L-118|2026-05-11 08:10 to 10:20|2026-05-11 22:00 to 2026-05-12 01:30|\n"));
+    CHECK(says(words, "EYX|serial L-118|2026-05-11 08:10 to 10:20|\u2013|\n"));
+    CHECK(says(words, "EZX|not stated|\u2013|not stated|\n"));
+}
+
+TEST_CASE("series taken together share a line, and of more states than two each has lines of its own") {
+    auto document = measured_by_two();
+    document.series.pop_back();
+    document.series.pop_back();
+    CHECK(says(facts_of(document), "Measured|with|when, as the document writes it, as found|\n"
+                                   "EXX and EYX|serial L-118|2026-05-11 08:10 to 10:20|\n"));
+    document.series.push_back(taken("EXX", "adjusted", "laser", "2026-05-11T12:00+02:00", "2026-05-11T13:00+02:00"));
+    document.series.push_back(taken("EXX", "as-left", "laser", "2026-05-11T22:00+02:00", "2026-05-11T23:00+02:00"));
+    const std::string words = facts_of(document);
+    CHECK(says(words, "EXX, as found and EYX, as found|serial L-118|2026-05-11 08:10 to 10:20|\n"));
+    CHECK(says(words, "EXX, adjusted|serial L-118|2026-05-11 12:00 to 13:00|\n"));
+    CHECK(says(words, "EXX, as left|serial L-118|2026-05-11 22:00 to 23:00|\n"));
+}
+
+TEST_CASE("certificates of one issuer name it once, and a trace that begins with the SI is not led to it through itself") {
+    auto document = measured_by_two();
+    document.instruments[0].traceable_to = document.instruments[1].traceable_to = "the SI, through the standards of Exampleland";
+    document.instruments[1].certificate = "K-55122";
+    document.instruments[1].certified_by = document.instruments[0].certified_by;
+    const std::string words = facts_of(document);
+    CHECK(says(words, "Every instrument is traceable to the SI, through the standards of Exampleland. Certificates: Example calibration "
+                      "laboratory.\n"));
+    CHECK(words.find("SI through the SI") == std::string::npos);
+    CHECK(says(words, "Instrument|certificate|calibrated|due|\n"));
+    CHECK(words.find("Example calibration laboratory") == words.rfind("Example calibration laboratory"));
 }
 
 TEST_CASE("what all instruments lead to is said once, and two of one serial number are told apart") {
@@ -75,9 +103,9 @@ TEST_CASE("what all instruments lead to is said once, and two of one serial numb
     const std::string words = facts_of(document);
     CHECK(says(words, "Instrument|certificate, issuer|calibrated|due|\n"));
     CHECK(says(words, "K-55120, Example calibration laboratory|2026-01-09|not stated|\n"));
-    CHECK(says(words, "Every instrument leads to the SI through the SI unit of length.\n"));
+    CHECK(says(words, "Every instrument is traceable to the SI unit of length.\n"));
     CHECK(words.find("the SI unit of length") == words.rfind("the SI unit of length"));
-    CHECK(says(words, "EXX and EYX, as found|Laser interferometer, serial L-118|"));
+    CHECK(says(words, "EXX|Laser interferometer, serial L-118|"));
 }
 
 TEST_CASE("a day without a time is the day alone, and no instrument means no table") {

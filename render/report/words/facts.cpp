@@ -35,15 +35,6 @@ Fact party(const std::string& name, const document::Party& who) {
     return fact;
 }
 
-/// "Laboratory, order and place": what page 1 says in full.
-std::string said_by_answer(const document::Job& job) {
-    std::vector<std::string> names;
-    if (job.laboratory) names.emplace_back("laboratory");
-    if (!job.order.empty()) names.emplace_back("order");
-    if (!job.place.empty()) names.emplace_back("place");
-    return capitalised(listed(names));
-}
-
 std::string next_measurement(const document::Job& job) {
     if (!job.agreed_interval) return "";
     const auto& [months, with] = *job.agreed_interval;
@@ -52,12 +43,12 @@ std::string next_measurement(const document::Job& job) {
                        months == 1 ? "month" : "months", with);
 }
 
-/// What page 1 says stands there only.
+/// What page 1 and the head of each page say stands there only.
 Section job_section(const Subject& subject) {
     const auto& job = subject.document.job;
     const bool answered = has_answer(subject);
     std::vector<Fact> facts;
-    add_fact(facts, "Report", joined({job.number, job.revision ? "revision " + std::to_string(*job.revision) : ""}, ", "));
+    if (!answered) add_fact(facts, "Report", joined({job.number, job.revision ? "revision " + std::to_string(*job.revision) : ""}, ", "));
     add_fact(facts, "Title", job.title);
     if (!answered) add_fact(facts, "Order", job.order);
     if (job.laboratory && !answered) {
@@ -66,19 +57,20 @@ Section job_section(const Subject& subject) {
     }
     if (job.customer) facts.push_back(party("Customer", *job.customer));
     if (!answered) add_fact(facts, "Place of measurement", job.place);
-    if (const std::string said = said_by_answer(job); answered && !said.empty()) add_fact(facts, said, "as on page 1");
     add_fact(facts, "Measured", joined({job.measured_from, job.measured_to}, " to "));
     add_fact(facts, "Issued", job.issued);
     add_fact(facts, "Method", job.method);
     add_fact(facts, "Next measurement", next_measurement(job));
-    return {.heading = "Job", .parts = {FactTable{facts}}};
+    return {.heading = "Job", .parts = {FactTable{facts}}, .set_as = SetAs::Reference};
 }
 
 Section machine_section(const Subject& subject, const document::Machine& machine) {
     std::vector<Fact> facts;
-    add_fact(facts, "Kind", machine.kind);
-    add_fact(facts, "Maker and model", joined({machine.maker, machine.model}, ", "));
-    add_fact(facts, "Serial number", machine.serial);
+    if (!has_answer(subject)) {
+        add_fact(facts, "Kind", machine.kind);
+        add_fact(facts, "Maker and model", joined({machine.maker, machine.model}, ", "));
+        add_fact(facts, "Serial number", machine.serial);
+    }
     add_fact(facts, "Controller", machine.controller);
     add_fact(facts, "Condition", machine.condition);
     add_fact(facts, "Vertical axis", machine.vertical);
@@ -93,7 +85,7 @@ Section machine_section(const Subject& subject, const document::Machine& machine
         if (axis.expansion) parts.push_back("expansion " + with_unit(units::number(axis.expansion->value, 1, style), "µm/(m\u202fK)"));
         add_fact(facts, "Axis " + axis.name, joined(parts, ", "));
     }
-    return {.heading = "Machine", .parts = {FactTable{facts}}};
+    return {.heading = "Machine", .parts = {FactTable{facts}}, .set_as = SetAs::Reference};
 }
 
 /// Standards that the evaluation follows, each once.

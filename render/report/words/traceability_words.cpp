@@ -33,6 +33,17 @@ std::string with_comma(const std::string& first, const std::string& second) {
     return first.empty() || second.empty() ? first + second : first + ", " + second;
 }
 
+/// What several instruments all have, such as the issuer of their certificates; empty where they differ, or where one does not say.
+std::string shared(const document::Document& document, std::string document::Instrument::*what) {
+    const auto& all = document.instruments;
+    if (all.size() < 2) return "";
+    const bool same = std::ranges::all_of(all, [&](const auto& one) { return one.*what == all[0].*what; });
+    return same ? all[0].*what : "";
+}
+
+std::string shared_trace(const document::Document& document) { return shared(document, &document::Instrument::traceable_to); }
+std::string shared_issuer(const document::Document& document) { return shared(document, &document::Instrument::certified_by); }
+
 std::vector<Text> instrument_row(const Subject& subject, const document::Instrument& instrument) {
     std::string name = short_name(instrument);
     const std::string made = instrument.maker + (instrument.maker.empty() || instrument.model.empty() ? "" : " ") + instrument.model;
@@ -41,7 +52,8 @@ std::vector<Text> instrument_row(const Subject& subject, const document::Instrum
         const int decimals = units::decimals_needed(*instrument.vacuum_wavelength_nm, 6);
         name += ", vacuum wavelength " + with_unit(units::number(*instrument.vacuum_wavelength_nm, decimals, style_of(subject)), "nm");
     }
-    return {Text(name), or_not_stated(with_comma(instrument.certificate, instrument.certified_by)), or_not_stated(instrument.calibrated),
+    const std::string issuer = shared_issuer(subject.document).empty() ? instrument.certified_by : "";
+    return {Text(name), or_not_stated(with_comma(instrument.certificate, issuer)), or_not_stated(instrument.calibrated),
             or_not_stated(instrument.due), or_not_stated(instrument.traceable_to)};
 }
 
@@ -55,17 +67,10 @@ std::vector<Text> square_row(const document::SquarenessRequest& request) {
             or_not_stated(request.square_certificate), Text(no_value), Text(no_value), Text(no_value)};
 }
 
-/// What all of several instruments lead to the SI through; empty where they differ, or where one does not say.
-std::string shared_trace(const document::Document& document) {
-    const auto& all = document.instruments;
-    if (all.size() < 2) return "";
-    const bool same = std::ranges::all_of(all, [&](const auto& one) { return one.traceable_to == all[0].traceable_to; });
-    return same ? all[0].traceable_to : "";
-}
-
 PlainTable certificates(const Subject& subject) {
-    PlainTable table{.columns = {
-        {"Instrument", 0.36}, {"certificate, issuer", 0.19}, {"calibrated", 0.115}, {"due", 0.115}, {"leads to the SI through", 0.22}}};
+    const bool issuers = shared_issuer(subject.document).empty();
+    PlainTable table{.columns = {{"Instrument", 0.36}, {issuers ? "certificate, issuer" : "certificate", 0.19}, {"calibrated", 0.115},
+                                 {"due", 0.115}, {"traceable to", 0.22}}};
     for (const auto& instrument : subject.document.instruments) table.rows.push_back(instrument_row(subject, instrument));
     std::vector<std::string> squares;
     for (const auto& request : subject.document.squareness) {
@@ -76,7 +81,8 @@ PlainTable certificates(const Subject& subject) {
     }
     if (shared_trace(subject.document).empty()) return table;
     // Said once, under the table.
-    table.columns = {{"Instrument", 0.42}, {"certificate, issuer", 0.35}, {"calibrated", 0.115}, {"due", 0.115}};
+    const double room = issuers ? 0.35 : 0.14, date = 0.115;
+    table.columns = {{"Instrument", 1 - room - 2 * date}, {table.columns[1].head, room}, {"calibrated", date}, {"due", date}};
     for (auto& row : table.rows) row.pop_back();
     return table;
 }
@@ -89,32 +95,67 @@ std::string known_by(const document::Document& document, const std::string& id) 
     return instrument->serial.empty() || same > 1 ? short_name(*instrument) : "serial " + instrument->serial;
 }
 
-/// Series of one state that one instrument measured at one time.
+/// Errors that one instrument measured, and when in each state, in the order of the states; nothing where it measured none in it.
 struct MeasuredTogether {
-    std::string instrument, state, when;
+    std::string instrument;
     std::vector<std::string> errors;
+    std::vector<std::optional<std::string>> when;
 };
 
-std::vector<MeasuredTogether> measured_together(const document::Document& document) {
-    std::vector<MeasuredTogether> groups;
+std::vector<std::string> states_of(const document::Document& document) {
+    std::vector<std::string> states;
+    for (const auto& series : document.series)
+        if (!series.runs.empty() || !series.instrument.empty()) add_once(states, series.state);
+    return states;
+}
+
+/// One for each error and instrument; of more states than have a column each, one for each state, too.
+std::vector<MeasuredTogether> measured_alone(const document::Document& document, const std::vector<std::string>& states, bool apart) {
+    std::vector<MeasuredTogether> all;
     for (const auto& series : document.series) {
         if (series.runs.empty() && series.instrument.empty()) continue;
-        const std::string when = measured_when(series);
-        const auto same = [&](const MeasuredTogether& group) {
-            return group.instrument == series.instrument && group.state == series.state && group.when == when;
+        const auto state = static_cast<std::size_t>(std::ranges::find(states, series.state) - states.begin());
+        const std::string error = series.error.text() + (apart ? state_suffix(series.state) : "");
+        const std::size_t place = apart ? 0 : state;
+        const auto same = [&](const MeasuredTogether& one) {
+            return one.instrument == series.instrument && one.errors.front() == error && !one.when[place];
         };
-        auto group = std::ranges::find_if(groups, same);
-        if (group == groups.end()) group = groups.insert(groups.end(), {series.instrument, series.state, when, {}});
-        add_once(group->errors, series.error.text());
+        auto found = std::ranges::find_if(all, same);
+        if (found == all.end()) {
+            all.push_back({series.instrument, {error}, std::vector<std::optional<std::string>>(apart ? 1 : states.size())});
+            found = all.end() - 1;
+        }
+        found->when[place] = measured_when(series);
+    }
+    return all;
+}
+
+std::vector<MeasuredTogether> measured_together(const std::vector<MeasuredTogether>& alone) {
+    std::vector<MeasuredTogether> groups;
+    for (const MeasuredTogether& one : alone) {
+        const auto group = std::ranges::find_if(
+            groups, [&](const MeasuredTogether& other) { return other.instrument == one.instrument && other.when == one.when; });
+        if (group == groups.end()) groups.push_back(one);
+        else add_once(group->errors, one.errors.front());
     }
     return groups;
 }
 
 PlainTable measured_with(const document::Document& document) {
-    PlainTable table{.columns = {{"Measured", 0.46}, {"with", 0.24}, {"when, as the document writes it", 0.3}}};
-    for (const MeasuredTogether& group : measured_together(document)) {
-        table.rows.push_back({Text(listed(group.errors) + state_suffix(group.state)), or_not_stated(known_by(document, group.instrument)),
-                              or_not_stated(group.when)});
+    const std::vector<std::string> states = states_of(document);
+    constexpr std::size_t most_columns = 2;
+    const bool apart = states.size() > most_columns;
+    const std::size_t columns = apart ? 1 : states.size();
+    constexpr double measured = 0.28, with = 0.2;
+    PlainTable table{.columns = {{"Measured", measured}, {"with", with}}};
+    for (std::size_t i = 0; i < columns; ++i)
+        table.columns.push_back({columns == 1 ? "when, as the document writes it" + (apart ? "" : state_suffix(states[i]))
+                                              : states[i].empty() ? "when" : state_words(states[i]),
+                                 (1 - measured - with) / static_cast<double>(columns)});
+    for (const MeasuredTogether& group : measured_together(measured_alone(document, states, apart))) {
+        std::vector<Text> row{Text(listed(group.errors)), or_not_stated(known_by(document, group.instrument))};
+        for (const auto& when : group.when) row.push_back(when ? or_not_stated(*when) : Text(no_value));
+        table.rows.push_back(std::move(row));
     }
     return table;
 }
@@ -137,8 +178,10 @@ std::string measured_when(const document::Series& series) {
 std::optional<Section> traceability_section(const Subject& subject) {
     Section section{.heading = "Instruments and traceability"};
     if (PlainTable table = certificates(subject); !table.rows.empty()) section.parts.emplace_back(std::move(table));
-    if (const std::string trace = shared_trace(subject.document); !trace.empty())
-        section.parts.emplace_back(Paragraph{Text("Every instrument leads to the SI through " + trace + ".")});
+    const std::string trace = shared_trace(subject.document), issuer = shared_issuer(subject.document);
+    std::string words = trace.empty() ? "" : "Every instrument is traceable to " + trace + ".";
+    if (!issuer.empty()) words += (words.empty() ? "" : " ") + ("Certificates: " + issuer) + ".";
+    if (!words.empty()) section.parts.emplace_back(Paragraph{Text(words)});
     if (PlainTable table = measured_with(subject.document); !table.rows.empty() && !section.parts.empty())
         section.parts.emplace_back(std::move(table));
     return section.parts.empty() ? std::nullopt : std::optional(section);
