@@ -39,7 +39,7 @@ struct Least {
 
     [[nodiscard]] Paper opened(const report::Opening& opening, Paper begun) const { return opening_height(composer, opening) + begun; }
     Paper operator()(const report::Readings& block) const {
-        return stands_side_by_side(composer, block) ? titled_targets : opened(block.opening, few_targets);
+        return block.one_run || stands_side_by_side(composer, block) ? titled_targets : opened(block.opening, few_targets);
     }
     Paper operator()(const report::Uncertainty& block) const { return opened(block.opening, few_contributors); }
     /// A text under the lead may end a page.
@@ -91,5 +91,14 @@ Paper least_height(const Composer& composer, const report::Block& block) { retur
 Paper height_alone(const Composer& composer, const report::Sections& text) { return heights_alone(composer, text).all; }
 
 Paper height_alone(const Composer& composer, const report::Readings& readings) { return heights_alone(composer, readings).all; }
+
+Paper height_alone(const Composer& composer, const report::Block& block) {
+    return std::visit(
+        [&](const auto& one) {
+            const auto [all, margin] = heights_alone(composer, one);
+            return std::max(all, margin);
+        },
+        block);
+}
 
 }  // namespace wayfolio::page

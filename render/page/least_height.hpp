@@ -11,5 +11,7 @@ Paper least_height(const Composer& composer, const report::Block& block);
 /// From its first baseline to its last ink, of what stands alone on a page; the paper's height where it takes several.
 Paper height_alone(const Composer& composer, const report::Sections& text);
 Paper height_alone(const Composer& composer, const report::Readings& readings);
+/// The same with what stands beside it.
+Paper height_alone(const Composer& composer, const report::Block& block);
 
 }  // namespace wayfolio::page

@@ -85,7 +85,7 @@ void add_tool_points(std::vector<Block>& blocks, const Subject& subject, FigureN
 void add_readings(std::vector<Block>& blocks, const Subject& subject) {
     for (const SeriesView& view : subject.views) {
         const bool read = !view.series.runs.empty() || view.evaluation.source == evaluate::Source::Stated;
-        if (read && !view.evaluation.targets.empty()) blocks.emplace_back(readings(view));
+        if (read && !view.evaluation.targets.empty()) blocks.emplace_back(readings(subject, view));
     }
 }
 

@@ -157,7 +157,7 @@ TEST_CASE("printed limit less printed value, and less printed U, is the margin t
 TEST_CASE("readings and means close: a reversal is the difference of the means that stand beside it") {
     const auto made = awkward("whole-micrometres.json");
     const report::Subject subject = made.subject();
-    const auto page = report::readings(subject.views.at(0));
+    const auto page = report::readings(subject, subject.views.at(0));
     REQUIRE(page.targets.size() == 6);
     for (const auto& target : page.targets) {
         INFO(target.position << ": " << target.reversal.words());
@@ -175,7 +175,7 @@ TEST_CASE("what sets a range or a maximum is strong in the readings' columns, an
     for (const char* sample : {"long-axis.json", "short-axis.json"}) {
         const support::Reported made{document::read_document(root / "sample-results" / sample)};
         const report::Subject subject = made.subject();
-        const auto page = report::readings(subject.views.at(0));
+        const auto page = report::readings(subject, subject.views.at(0));
         const auto strong = [](const report::Text& text) { return text.spans().front().emphasis == report::Emphasis::Strong; };
         /// The strong numbers of a column beside its farthest out, by their printed digits.
         const auto check = [&](const auto& cell, const std::vector<double>& farthest) {
@@ -230,7 +230,7 @@ TEST_CASE("a long axis has its positions in one unit, in figures, sentences and 
     const auto opening = report::positioning_opening(subject, view);
     CHECK(opening.plot.position_unit == units::position_millimetre);
     CHECK_THAT(opening.opening.body.words(), Catch::Contains("at 6\u202f400\u202fmm"));
-    CHECK(report::readings(view).position_unit == "mm");
+    CHECK(report::readings(subject, view).position_unit == "mm");
 }
 
 TEST_CASE("a layout that names units has them, figures too") {
@@ -244,7 +244,7 @@ TEST_CASE("a layout that names units has them, figures too") {
     const auto opening = report::positioning_opening(subject, subject.views.at(0));
     CHECK(opening.plot.unit == units::DeviationUnit(units::micrometre));
     CHECK(opening.plot.position_unit == units::position_millimetre);
-    CHECK(report::readings(subject.views.at(0)).position_unit == "mm");
+    CHECK(report::readings(subject, subject.views.at(0)).position_unit == "mm");
 }
 
 TEST_CASE("a limit stands as it was agreed, without added zeros; where it is shown in another unit, the agreed form is named") {

@@ -1,5 +1,6 @@
 #include "page/blocks/blocks.hpp"
 
+#include "page/blocks/one_run.hpp"
 #include "page/blocks/readings_grid.hpp"
 #include "page/blocks/side_by_side.hpp"
 #include "page/flowing.hpp"
@@ -220,6 +221,7 @@ void place_direction_key(Composer& composer, const Readings& block) {
 }  // namespace
 
 void place(Composer& composer, const Readings& block) {
+    if (block.one_run) return place_one_run(composer, block);
     if (place_side_by_side(composer, block)) return;
     place_direction_key(composer, block);
     place_opening(composer, block.opening);

@@ -127,15 +127,6 @@ std::vector<Column> places_of(const Columns& columns, bool heads) {
     return all;
 }
 
-/// The marker of an approach with the words for it, in a cell of its own or before the word of one.
-Group said_marker(const Tools& tools, Approach approach, Point at, const std::string& words) {
-    constexpr double raise = 2.7;
-    Group said = plot::grouped(frame::Role::Span, {plot::marks::marker(tools, approach, {at.x, at.y - pt(raise)},
-                                                                       tools.layout.size(SizeRole::MarkerRadius))});
-    said.alternative = words;
-    return said;
-}
-
 Group spans(Group cell, std::size_t columns, int rows) {
     cell.column_span = static_cast<int>(columns);
     cell.row_span = rows;
@@ -211,8 +202,26 @@ Text words_on_all(const Readings& block) {
     return all;
 }
 
-/// @return whether the words on all readings stand at its right
-bool place_title(Composer& composer, const Readings& block) {
+/// The columns over the whole width; nothing where they have no room, or where targets were reached by one approach only.
+std::optional<Columns> spread_over_page(const Composer& composer, const Readings& block) {
+    const auto both = [](const ReadingTarget& target) { return target.lines.size() == approaches; };
+    if (block.targets.empty() || block.run_heads.empty() || !std::ranges::all_of(block.targets, both)) return std::nullopt;
+    Columns columns = columns_of(composer.tools(), block);
+    if (!spread(columns, composer.grid().left, composer.grid().margin_right)) return std::nullopt;
+    return columns;
+}
+
+}  // namespace
+
+Group said_marker(const Tools& tools, Approach approach, Point at, const std::string& words) {
+    constexpr double raise = 2.7;
+    Group said = plot::grouped(frame::Role::Span, {plot::marks::marker(tools, approach, {at.x, at.y - pt(raise)},
+                                                                       tools.layout.size(SizeRole::MarkerRadius))});
+    said.alternative = words;
+    return said;
+}
+
+bool place_readings_title(Composer& composer, const Readings& block) {
     const Tools& tools = composer.tools();
     const Paper left = composer.grid().left, right = composer.grid().margin_right;
     composer.set_anchor(block.opening.anchor);
@@ -231,8 +240,7 @@ bool place_title(Composer& composer, const Readings& block) {
     return beside;
 }
 
-/// Notes of the readings, then the words on all of them where they stand nowhere yet.
-void place_beneath(Composer& composer, const Readings& block, bool said) {
+void place_beneath_readings(Composer& composer, const Readings& block, bool said) {
     const Tools& tools = composer.tools();
     const Paper left = composer.grid().left, width = composer.grid().margin_right - left;
     const auto place = [&](const Text& words, frame::Role role) {
@@ -249,17 +257,6 @@ void place_beneath(Composer& composer, const Readings& block, bool said) {
     place(words_on_all(block), frame::Role::Paragraph);
 }
 
-/// The columns over the whole width; nothing where they have no room, or where targets were reached by one approach only.
-std::optional<Columns> spread_over_page(const Composer& composer, const Readings& block) {
-    const auto both = [](const ReadingTarget& target) { return target.lines.size() == approaches; };
-    if (block.targets.empty() || block.run_heads.empty() || !std::ranges::all_of(block.targets, both)) return std::nullopt;
-    Columns columns = columns_of(composer.tools(), block);
-    if (!spread(columns, composer.grid().left, composer.grid().margin_right)) return std::nullopt;
-    return columns;
-}
-
-}  // namespace
-
 bool stands_side_by_side(const Composer& composer, const Readings& block) { return spread_over_page(composer, block).has_value(); }
 
 bool place_side_by_side(Composer& composer, const Readings& block) {
@@ -268,7 +265,7 @@ bool place_side_by_side(Composer& composer, const Readings& block) {
     const Columns& columns = *spread_columns;
     const Tools& tools = composer.tools();
     const Paper left = composer.grid().left, right = composer.grid().margin_right;
-    const bool said = place_title(composer, block);
+    const bool said = place_readings_title(composer, block);
     Table table(tools, places_of(columns, /*heads=*/false));
     const auto begin = [&] {
         table.begin("readings-" + block.opening.anchor);
@@ -304,7 +301,7 @@ bool place_side_by_side(Composer& composer, const Readings& block) {
         composer.y += pt(row_pitch);
     }
     close(std::move(head));
-    place_beneath(composer, block, said);
+    place_beneath_readings(composer, block, said);
     return true;
 }
 

@@ -58,6 +58,19 @@ struct PanelPlace {
 };
 DrawnFigure panel_figure(const Tools& tools, const report::DeviationPlot& plot, const PanelPlace& place);
 
+/// Rows of a table beside which curves are drawn, those of one page.
+struct RowsPlace {
+    Paper left, right;            ///< of the plot
+    Paper head;                   ///< baseline of the numbers of its scale
+    Paper top, bottom;            ///< the rules above and below the rows
+    std::vector<Paper> levels;    ///< of the rows
+    std::size_t first;            ///< target of the first row
+    Ticks ticks;
+    bool ends;                    ///< brackets stand below
+};
+/// Deviation to the right, the targets downwards, each level with its row.
+DrawnFigure rows_figure(const Tools& tools, const report::OneRun& block, const RowsPlace& place);
+
 /// What changed along the axis, on the scale of its pair: the mean of the later state less that of the earlier, over ± U of the change,
 /// with its largest place. The line of no change stands where the curve leaves it room.
 /// @param place its ticks' span is the height of the strip, wherever that begins

@@ -61,7 +61,7 @@ std::optional<EnvironmentOpening> environment(const Subject& subject);
 Sections hints(const Subject& subject);
 
 /// Readings and evaluated values of one series, target by target.
-Readings readings(const SeriesView& view);
+Readings readings(const Subject& subject, const SeriesView& view);
 
 /// Where the measurement lines ran, with the set-up; nothing where the document does not tell enough to draw one line at its place.
 std::optional<LinesOpening> measurement_lines(const Subject& subject);

@@ -145,6 +145,10 @@ void strengthen(std::vector<ReadingTarget>& rows, const std::vector<evaluate::Ta
     if (Text* found = cell(rows[*farthest])) *found = emphasised(*found);
 }
 
+bool is_strong(const Text& words) {
+    return std::ranges::any_of(words.spans(), [](const Span& span) { return span.emphasis == Emphasis::Strong; });
+}
+
 /// What sets ranges and maxima: the largest and smallest mean of either approach, the largest s, reversal (of either sign) and R.
 void strengthen_extremes(Readings& made, const std::vector<evaluate::TargetEvaluation>& targets) {
     for (std::size_t which = 0; which < document::both_approaches.size(); ++which) {
@@ -166,7 +170,7 @@ void strengthen_extremes(Readings& made, const std::vector<evaluate::TargetEvalu
 
 }  // namespace
 
-Readings readings(const SeriesView& view) {
+Readings readings(const Subject& subject, const SeriesView& view) {
     Readings made;
     made.opening = {.label = "Readings of " + series_name(view.series),
                     .anchor = readings_anchor(view.series.id),
@@ -204,6 +208,11 @@ Readings readings(const SeriesView& view) {
     made.reversal_column = std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.reversal.has_value(); });
     made.repeatability_column =
         std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.R || t.one_way.positive.R || t.one_way.negative.R; });
+    made.one_run = one_run(subject, view, decimals.statistics);
+    if (made.one_run)
+        for (ReadingTarget& row : made.targets)
+            for (ReadingLine& line : row.lines)
+                if (is_strong(line.mean) && line.readings.size() == 1) line.readings.front() = emphasised(line.readings.front());
     return made;
 }
 

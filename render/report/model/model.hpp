@@ -6,6 +6,7 @@
 #include "report/model/uncertainty_block.hpp"
 #include "report/model/verdict.hpp"
 
+#include <array>
 #include <variant>
 
 /// What the report says: ordered blocks with final words. Knows nothing of points, fonts or colours. What is drawn to scale stands as
@@ -22,6 +23,7 @@ struct MarginValue {
 
 struct ParameterRow {
     Text name;
+    std::string symbol;  ///< "A"; empty: of an older evaluation, for comparison only
     Text positive, negative, both, U, limit, targets;
     Verdict verdict;
 };
@@ -107,6 +109,7 @@ struct Panels {
     std::size_t runs_per_direction = 0;
     std::vector<Text> notes;
     std::vector<Section> sections;  ///< tables and texts below the panels
+    bool additional = false;        ///< beside results that have pages of their own: drawn lower
 };
 
 /// The mean of one state less that of the other, where both have one.
@@ -160,6 +163,15 @@ struct ReadingTarget {
     std::vector<Text> notes;
 };
 
+/// One run each way: its curves stand on the rows of the readings.
+struct OneRun {
+    DeviationPlot plot;
+    std::vector<Text> means;                             ///< of both approaches, at each target
+    std::array<Text, 4> largest, smallest;               ///< of the runs, positive first, their mean, and the reversal value by its size
+    std::vector<std::pair<std::string, Text>> measured;  ///< what the bracket of that symbol measures: "45.9"
+    Text not_evaluated;                                  ///< what one run each way cannot give
+};
+
 struct Readings {
     Opening opening;
     std::string axis;                                 ///< name of the axis that moved: "X", "C"
@@ -168,6 +180,7 @@ struct Readings {
     std::vector<ReadingTarget> targets;
     bool repeatability_column = true, reversal_column = true;
     bool extremes_are_strong = false;  ///< the largest and smallest of the evaluated columns are in strong type
+    std::optional<OneRun> one_run;     ///< of positioning with one run each way
 };
 
 struct Sections {

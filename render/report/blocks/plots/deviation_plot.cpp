@@ -126,23 +126,6 @@ std::vector<std::pair<std::string, std::string>> measured_parameters(const docum
     return {{"M", "M"}, {"E", "E"}, {"A", "A"}};
 }
 
-std::optional<LimitLines> limit_of(const document::Series& series, const std::string& parameter, const DeviationPlot& plot,
-                                   const Shown& shown) {
-    if (plot.brackets.empty()) return std::nullopt;
-    const auto tolerance = std::ranges::find(series.tolerances, parameter, &document::Tolerance::parameter);
-    if (tolerance == series.tolerances.end()) return std::nullopt;
-    const std::string symbol = parameter_symbol(parameter);
-    // The bracket of the limited parameter; a limit on E is centred on the extremes of E.
-    const auto own = std::ranges::find(plot.brackets, symbol, &Bracket::symbol);
-    if (own == plot.brackets.end()) return std::nullopt;
-    const std::string number = with_unit(limit_number(shown, tolerance->limit), shown.unit.symbol);
-    Text label("limit");
-    if (!symbol.empty()) label.plain(" for ").symbol(symbol).plain(":");
-    label.plain(" " + number + " between the two lines");
-    return LimitLines{
-        .width = tolerance->limit, .centre = (own->low + own->high) / 2.0, .label = label, .short_label = Text("limit " + number)};
-}
-
 std::string told(const Shown& shown, const Deviation& value) {
     return with_unit(result_number(shown, value, shown.decimals), shown.unit.symbol);
 }
@@ -224,6 +207,23 @@ std::string note_letter(std::size_t n) {
 }
 
 }  // namespace
+
+std::optional<LimitLines> limit_of(const document::Series& series, const std::string& parameter, const DeviationPlot& plot,
+                                   const Shown& shown) {
+    if (plot.brackets.empty()) return std::nullopt;
+    const auto tolerance = std::ranges::find(series.tolerances, parameter, &document::Tolerance::parameter);
+    if (tolerance == series.tolerances.end()) return std::nullopt;
+    const std::string symbol = parameter_symbol(parameter);
+    // The bracket of the limited parameter; a limit on E is centred on the extremes of E.
+    const auto own = std::ranges::find(plot.brackets, symbol, &Bracket::symbol);
+    if (own == plot.brackets.end()) return std::nullopt;
+    const std::string number = with_unit(limit_number(shown, tolerance->limit), shown.unit.symbol);
+    Text label("limit");
+    if (!symbol.empty()) label.plain(" for ").symbol(symbol).plain(":");
+    label.plain(" " + number + " between the two lines");
+    return LimitLines{
+        .width = tolerance->limit, .centre = (own->low + own->high) / 2.0, .label = label, .short_label = Text("limit " + number)};
+}
 
 DeviationPlot deviation_plot(const document::Document& document, const document::Series& series, const SeriesEvaluation& evaluation,
                              const Shown& shown) {

@@ -15,6 +15,14 @@ DeviationPlot judged_plot(const Subject& subject, const SeriesView& view);
 /// The extremes of a mean curve that is not empty, and its trend, in two sentences.
 std::string curve_words(const std::vector<std::pair<Position, Deviation>>& curve, const Shown& shown);
 
+/// The limit on a parameter that a bracket of the plot measures; nothing where there is none.
+std::optional<LimitLines> limit_of(const document::Series& series, const std::string& parameter, const DeviationPlot& plot,
+                                   const Shown& shown);
+
+/// One run each way of a positioning series, for a figure on the rows of its readings; nothing for others, or where nothing can be drawn.
+/// @param decimals  of means and reversal values
+std::optional<OneRun> one_run(const Subject& subject, const SeriesView& view, int decimals);
+
 /// A parameter along its axis, of the levels that `plot` draws: the band of A, both means of E, R and B at each target, else the mean.
 /// Empty where the series has nothing to draw for it.
 /// @param local  on a local straightness: the ends of its window are the dots; else nullptr is enough
