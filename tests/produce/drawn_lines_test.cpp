@@ -37,4 +37,30 @@ TEST_CASE("measurement lines stand in the drawing to one scale, right-handed abo
     CHECK(path_down == Approx(down));
 }
 
+TEST_CASE("line and functional point are named in the drawing, each by a leader that ends at it", "[pictures]") {
+    DrawnDocument drawn(small::upright_tool_point());
+    const auto pages = drawn.pages("measurement-lines");
+    const frame::Group& figure = group_of(pages.at(0).items, "measurement-lines");
+    const frame::GlyphRun line = run_saying(figure.items, "Line 1, along X"), point = run_saying(figure.items, "Functional point");
+    CHECK(words_of(figure.items).find("210\u202fmm in Z from line 1") != std::string::npos);
+    const auto leads_from = [&](const std::function<bool(const frame::Point&)>& is_there, const frame::GlyphRun& to) {
+        return std::ranges::any_of(paths_in(figure.items), [&](const frame::Path& path) {
+            const auto ends = points_of(path);
+            if (ends.size() != 2 || !has_pen(path, pen_called(drawn.layout, "quiet_axis"))) return false;
+            const bool below = x_of(ends[1]) > x_of(to.origin) - 1 && x_of(ends[1]) < x_of(to.origin) + to.advance.in(units::point) + 40;
+            return is_there(ends[0]) && below && std::abs(y_of(ends[1]) - y_of(to.origin)) < 24;
+        });
+    };
+    std::vector<frame::Point> measured;
+    for (const frame::Path& path : paths_in(figure.items))
+        if (has_pen(path, pen_called(drawn.layout, "measured_line"))) measured = points_of(path);
+    REQUIRE(measured.size() == 2);
+    const double slope = (y_of(measured[1]) - y_of(measured[0])) / (x_of(measured[1]) - x_of(measured[0]));
+    CHECK(leads_from([&](const frame::Point& at) {
+        return y_of(at) == Approx(y_of(measured[0]) + slope * (x_of(at) - x_of(measured[0]))).margin(hairline);
+    }, line));
+    // The functional point stands above the line's last target.
+    CHECK(leads_from([&](const frame::Point& at) { return x_of(at) == Approx(x_of(measured[1])).margin(hairline); }, point));
+}
+
 }  // namespace wayfolio::testing

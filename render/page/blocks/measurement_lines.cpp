@@ -13,7 +13,7 @@ namespace wayfolio::page {
 void place(Composer& composer, const report::LinesOpening& block) {
     const auto& grid = composer.grid();
     const Paper beside = place_opening(composer, block.opening);
-    constexpr double below = 24, notes_below_caption = 22, next_line = 16, of_panel = 5.0 / 6;
+    constexpr double below = 24, notes_below_caption = 22, next_line = 16, of_panel = 0.64;
     const Paper top = composer.y - composer.tools().layout.size(SizeRole::BlockGap) / 2;
     plot::DrawnFigure drawn =
         plot::lines_figure(composer.tools(), block.drawing,

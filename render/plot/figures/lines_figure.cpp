@@ -130,6 +130,36 @@ struct Sketch {
     }
 };
 
+/// What a leader leads from, in bold, with what is known of it below.
+struct Named {
+    Text name, detail;
+    Point at;
+};
+
+/// A name beside its place where there is room, else further off, a leader between.
+void name_place(Sketch& sketch, const Named& named) {
+    constexpr double apart = 9, gap = 1.5, first_ring = 16, last_ring = 76, ring = 10;
+    const Paper width = std::max(width_of(sketch.tools, named.name, {}), width_of(sketch.tools, named.detail, {}));
+    const Paper height = pt(label_height) + (named.detail.empty() ? Paper{} : pt(apart));
+    static constexpr std::array<std::pair<double, double>, 8> ways{
+        {{0.6, -1.0}, {-0.6, 1.0}, {1.0, -0.5}, {-1.0, 0.5}, {0.0, 1.0}, {0.0, -1.0}, {1.0, 0.6}, {-1.0, -0.6}}};
+    std::vector<Rect> wishes;
+    for (double out = first_ring; out <= last_ring; out += ring)
+        for (const auto& [right, down] : ways) {
+            const Point tip{named.at.x + pt(out * right), named.at.y + pt(out * down)};
+            const Paper left = right > 0 ? tip.x : right < 0 ? tip.x - width : tip.x - width / 2;
+            wishes.push_back({left, down > 0 ? tip.y : tip.y - height, width, height});
+        }
+    const auto box = sketch.places.place(wishes);
+    if (!box) return;
+    put(sketch.items, sketch.tools, named.name, {}, {box->left, box->top + pt(small_figure_top)});
+    if (!named.detail.empty()) put(sketch.items, sketch.tools, named.detail, {}, {box->left, box->top + pt(small_figure_top + apart)});
+    const bool below = box->top > named.at.y;
+    const Point end{std::clamp(named.at.x, box->left, box->right()), below ? box->top - pt(gap) : box->bottom() + pt(gap)};
+    sketch.items.emplace_back(line(sketch.tools, PenRole::QuietAxis, named.at, end));
+    sketch.places.take_line(named.at, end);
+}
+
 void draw_volume(Sketch& sketch, const std::array<std::pair<double, double>, 3>& volume) {
     const auto corner = [&](unsigned which) {
         MachinePlace place{};
@@ -163,12 +193,28 @@ void label_line(Sketch& sketch, const DrawnLine& line) {
     const Point from = sketch.view.at(line.from), to = sketch.view.at(line.to);
     sketch.label(line.ends[0], from);
     sketch.label(line.ends[1], to);
-    sketch.label(Text().strong(line.number), {(from.x + to.x) / 2, (from.y + to.y) / 2});
     const auto corners = way_to(line, sketch.view.vertical);
     for (std::size_t i = 1; i < corners.size(); ++i) {
         const Point a = sketch.view.at(corners[i - 1].second), b = sketch.view.at(corners[i].second);
         sketch.label(line.beside.at(corners[i].first), {(a.x + b.x) / 2, (a.y + b.y) / 2});
     }
+}
+
+/// A third along each line its name; where one is off it, the functional point; the volume at its corner.
+void name_all(Sketch& sketch, const LineDrawing& drawing) {
+    constexpr double along = 0.4;
+    for (const DrawnLine& line : drawing.lines) {
+        const Point from = sketch.view.at(line.from), to = sketch.view.at(line.to);
+        sketch.places.take_line(from, to);
+        name_place(sketch, {line.name, {}, {from.x + (to.x - from.x) * along, from.y + (to.y - from.y) * along}});
+    }
+    for (const DrawnLine& line : drawing.lines)
+        if (!line.functional_point.empty())
+            name_place(sketch, {Text().strong("Functional point"), line.functional_point, sketch.view.at(plus(line.to, *line.offset))});
+    if (!drawing.volume) return;
+    const auto& volume = *drawing.volume;
+    name_place(sketch, {Text().strong("Travel of all axes"), drawing.volume_size,
+                        sketch.view.at({volume[0].second, volume[1].first, volume[2].second})});
 }
 
 /// Which way the axes point, at the left of the figure.
@@ -196,6 +242,7 @@ DrawnFigure lines_figure(const Tools& tools, const report::LineDrawing& drawing,
     if (drawing.volume) draw_volume(sketch, *drawing.volume);
     for (const DrawnLine& line : drawing.lines) draw_line(sketch, line);
     for (const DrawnLine& line : drawing.lines) label_line(sketch, line);
+    name_all(sketch, drawing);
     draw_directions(sketch, {box.left + pt(directions_reach / 2), box.top + pt(directions_reach)});
     DrawnFigure drawn{.group = grouped(frame::Role::Figure, std::move(sketch.items)), .bottom = bottom, .bracket_top = box.top};
     drawn.group.alternative = drawing.alternative;

@@ -116,9 +116,21 @@ std::optional<double> off_functional_point(const PlacedLine& line) {
     return std::sqrt(square);
 }
 
+/// "150 mm in Z": from the line, without what lies along it; nothing where it is on the line, or not stated.
+std::string offset_words(const Subject& subject, const PlacedLine& line) {
+    std::vector<std::string> parts;
+    for (std::size_t axis = 0; line.line.offset_to_tool_point_mm && axis < axis_names.size(); ++axis)
+        if (const double part = line.line.offset_to_tool_point_mm->at(axis); part != 0)
+            parts.push_back(distance_text(subject, part) + " in " + std::string(axis_names.at(axis)));
+    return listed(parts);
+}
+
 DrawnLine drawn(const Subject& subject, const PlacedLine& line, std::size_t number) {
     DrawnLine made{.number = std::to_string(number), .axis = line.axis, .from = line.from, .to = line.to,
                    .travel = travel_of(subject, line.axis), .offset = line.line.offset_to_tool_point_mm, .ends = {}, .beside = {}};
+    made.name = Text().strong("Line " + made.number + ", along " + line.line.axis);
+    if (const std::string offset = offset_words(subject, line); !offset.empty())
+        made.functional_point = Text().quiet(offset + " from line " + made.number);
     made.ends = {Text(distance_text(subject, line.from.at(line.axis))), Text(distance_text(subject, line.to.at(line.axis)))};
     for (std::size_t axis = 0; axis < axis_names.size(); ++axis)
         if (axis != line.axis) made.beside.at(axis) = Text().quiet(standing_words(subject, axis, line.from.at(axis)));
@@ -143,12 +155,9 @@ std::string dead_path_words(const Subject& subject, const PlacedLine& line) {
 std::vector<Text> line_notes(const Subject& subject, const PlacedLine& line) {
     std::vector<Text> notes{Text("At " + place_words(subject, line) + "."),
                             Text("Measured from " + reach_words(subject, line) + ": " + listed(line.errors) + ".")};
-    if (const auto off = off_functional_point(line)) {
-        std::vector<std::string> parts;
-        for (std::size_t axis = 0; axis < axis_names.size(); ++axis)
-            if (const double part = line.line.offset_to_tool_point_mm->at(axis); part != 0)
-                parts.push_back(distance_text(subject, part) + " in " + std::string(axis_names.at(axis)));
-        notes.emplace_back(parts.empty() ? "The functional point is on it." : "Functional point: " + listed(parts) + " from it.");
+    if (off_functional_point(line)) {
+        const std::string offset = offset_words(subject, line);
+        notes.emplace_back(offset.empty() ? "The functional point is on it." : "Functional point: " + offset + " from it.");
     } else {
         notes.push_back(Text().quiet("Where the functional point is from it is not stated."));
     }
@@ -212,7 +221,13 @@ std::optional<LinesOpening> measurement_lines(const Subject& subject) {
     made.drawing.vertical = vertical;
     made.drawing.alternative = lines_alternative(subject, lines, vertical);
     const auto x = travel_of(subject, 0), y = travel_of(subject, 1), z = travel_of(subject, 2);
-    if (x && y && z) made.drawing.volume = {*x, *y, *z};
+    if (x && y && z) {
+        made.drawing.volume = {*x, *y, *z};
+        std::string size;
+        for (const auto& travel : *made.drawing.volume)
+            size += (size.empty() ? "" : " × ") + distance_text(subject, travel.second - travel.first);
+        made.drawing.volume_size = Text().quiet(size);
+    }
     for (const PlacedLine& line : lines) {
         made.drawing.lines.push_back(drawn(subject, line, made.drawing.lines.size() + 1));
         made.margin.emplace_back(made.drawing.lines.back().number + "  Line along " + line.line.axis, line_notes(subject, line));

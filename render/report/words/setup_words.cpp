@@ -38,9 +38,11 @@ using ToldLines = std::vector<const document::MeasurementLine*>;
 std::vector<Fact> setup_facts(const Subject& subject, const document::Setup& setup, const ToldLines& told) {
     const units::NumberStyle style = style_of(subject);
     std::vector<Fact> facts;
-    if (setup.feed_mm_per_min) add_fact(facts, "Feed", with_unit(units::number(*setup.feed_mm_per_min, 0, style), "mm/min"));
-    if (setup.feed_deg_per_min) add_fact(facts, "Feed", with_unit(units::number(*setup.feed_deg_per_min, 0, style), "°/min"));
-    if (setup.dwell_s) add_fact(facts, "Dwell at target", with_unit(units::number(*setup.dwell_s, 1, style), "s"));
+    std::vector<std::string> motion;
+    if (setup.feed_mm_per_min) motion.push_back("feed " + with_unit(units::number(*setup.feed_mm_per_min, 0, style), "mm/min"));
+    if (setup.feed_deg_per_min) motion.push_back("feed " + with_unit(units::number(*setup.feed_deg_per_min, 0, style), "°/min"));
+    if (setup.dwell_s) motion.push_back("dwell at target " + with_unit(units::number(*setup.dwell_s, 1, style), "s"));
+    add_fact(facts, "Motion", capitalised(listed(motion)));
     add_fact(facts, "Warm-up", setup.warm_up);
     for (const auto& line : setup.lines) {
         if (std::ranges::find(told, &line) != told.end()) continue;
@@ -129,7 +131,7 @@ std::string small_length(const Subject& subject, double um) { return small_numbe
 
 PlainTable cosine_table(const Subject& subject) {
     const std::string length = " / " + std::string(subject.units.length.symbol);
-    PlainTable table{.columns = {{"Axis", 0.17},
+    PlainTable table{.columns = {{"Beam against axis", 0.17},
                                  {"angle / µrad", 0.12, numbers},
                                  {"travel", 0.12, numbers},
                                  {"cosine error" + length, 0.16, numbers},
@@ -183,7 +185,7 @@ std::vector<Section> setup_sections(const Subject& subject, const ToldLines& tol
     if (!setup.checks.empty()) section.parts.emplace_back(checks_table(subject, setup));
     if (!section.parts.empty()) sections.push_back(std::move(section));
     if (!subject.evaluation.cosine.empty())
-        sections.push_back({.heading = "Beam against axis: cosine error", .parts = {cosine_table(subject), cosine_notes(subject)}});
+        sections.push_back({.parts = {cosine_table(subject), cosine_notes(subject)}});
     return sections;
 }
 
