@@ -1,6 +1,7 @@
 #include "page/fill_pages.hpp"
 
 #include "page/blocks/blocks.hpp"
+#include "page/filling_text.hpp"
 #include "page/least_height.hpp"
 #include "page/opening.hpp"
 #include "text/signal_stack.hpp"
@@ -17,11 +18,6 @@
 
 namespace wayfolio::page {
 namespace {
-
-using Blocks = std::vector<const report::Block*>;
-
-/// Of blocks that were parted. Parts point to them, wherever the parts are moved to.
-using Halves = std::vector<std::unique_ptr<const report::Block>>;
 
 /// Blocks that begin a page whatever stands before them, placed in this order.
 struct FilledPart {
@@ -60,17 +56,8 @@ const std::string& label_of(const report::Block& block) {
     return std::visit([](const auto& one) -> const std::string& { return one.opening.label; }, block);
 }
 
-/// Where a block begins below what stands on the page, in the wide column and beside it. Tables of readings stand closer.
-Paper below_all(const Composer& composer, const report::Block& block) {
-    constexpr double above_readings = 16;
-    if (std::holds_alternative<report::Readings>(block)) return composer.last_ink() + pt(above_readings);
-    return composer.on_grid(composer.last_ink() + composer.tools().layout.size(SizeRole::BlockGap));
-}
-
-/// No page but the last is emptier.
-constexpr double most_empty = 0.25;
-/// What is emptier is worth filling by text from further behind.
-constexpr double worth_filling = 0.12;
+/// A page as empty as that may end early: a closing rule counts as ink, and may hang below the last words.
+constexpr double nearly_early = most_empty * 0.85;
 
 /// Whether panels that begin at a height leave much of the page empty, as the next one finds no room there.
 bool breaks_early(const Composer& composer, const report::Panels& block, Paper top) {
@@ -83,69 +70,39 @@ bool breaks_early(const Composer& composer, const report::Panels& block, Paper t
     return pages.size() > 1 && composer.empty_share(pages.front()) > most_empty;
 }
 
+/// A table of readings that one page holds is not parted: it stands here whole, or begins the next page. A longer one begins anywhere.
+bool stands_here_or_nowhere(const Composer& composer, const report::Readings& readings, Paper top) {
+    const Paper height = height_alone(composer, readings);
+    return height >= composer.grid().height || composer.fits(top - composer.y + height);
+}
+
 /// Whether a block begins below what stands on the page.
 bool begins_here(const Composer& composer, const report::Block& block) {
     if (!composer.may_share_page || !may_begin_below(block)) return false;
     const Paper top = below_all(composer, block);
     if (!composer.fits(top - composer.y + least_height(composer, block))) return false;
+    if (const auto* const readings = std::get_if<report::Readings>(&block); readings && composer.empty_share() <= nearly_early)
+        return stands_here_or_nowhere(composer, *readings, top);
     const auto* const panels = std::get_if<report::Panels>(&block);
     return panels == nullptr || panels->panels.size() < 2 || !breaks_early(composer, *panels, top);
 }
 
+/// Whether the curve of a compensation alone finds room on a page that would end early: its table goes on behind it.
+bool begins_with_its_curve(const Composer& composer, const report::Block& block) {
+    const auto* const whole = std::get_if<report::Compensation>(&block);
+    if (!whole || !composer.may_share_page || composer.page_number() == 0 || composer.empty_share() <= nearly_early) return false;
+    report::Compensation curve = *whole;
+    curve.sections.clear();
+    curve.points.rows.clear();
+    const Paper height = height_alone(composer, report::Block(std::move(curve)));
+    return composer.fits(below_all(composer, block) - composer.y + height);
+}
+
 void place_block(Composer& composer, const report::Block& block) {
-    if (begins_here(composer, block)) composer.y = below_all(composer, block);
+    if (begins_here(composer, block) || begins_with_its_curve(composer, block)) composer.y = below_all(composer, block);
     else composer.new_page();
     std::visit([&](const auto& one) { place(composer, one); }, block);
     while (composer.has_margin_rests()) turn_page(composer, label_of(block));
-}
-
-/// As many of its sections as fit below what stands on the page.
-std::size_t sections_that_fit(const Composer& composer, const report::Sections& text) {
-    report::Sections some = text;
-    const Paper above = below_all(composer, report::Block(report::Sections{})) - composer.y;
-    while (!some.sections.empty() && !composer.fits(above + height_alone(composer, some))) some.sections.pop_back();
-    return some.sections.size();
-}
-
-/// Text that may go below what stands on the page: a block, or its first sections.
-struct FillingText {
-    Blocks::iterator at;
-    std::size_t sections;
-    Paper height;
-};
-
-/// The one of them that fills most of the page.
-std::optional<FillingText> filling_text(const Composer& composer, Blocks& waiting) {
-    std::optional<FillingText> best;
-    for (auto at = waiting.begin(); at != waiting.end(); ++at) {
-        const auto* text = std::get_if<report::Sections>(*at);
-        if (!text || text->ends_report) continue;
-        report::Sections some = *text;
-        some.sections.resize(sections_that_fit(composer, *text));
-        if (some.sections.empty()) continue;
-        const Paper height = height_alone(composer, some);
-        if (!best || height > best->height) best = FillingText{at, some.sections.size(), height};
-    }
-    return best;
-}
-
-/// Takes that text from those that wait; sections that do not fit stay among them. None fits: null.
-const report::Block* take_text(const Composer& composer, Blocks& waiting, Halves& halves) {
-    const auto chosen = filling_text(composer, waiting);
-    if (!chosen) return nullptr;
-    const report::Block* const whole = *chosen->at;
-    const auto& text = std::get<report::Sections>(*whole);
-    if (chosen->sections == text.sections.size()) {
-        waiting.erase(chosen->at);
-        return whole;
-    }
-    const auto parting = text.sections.begin() + static_cast<std::ptrdiff_t>(chosen->sections);
-    report::Sections first = text, rest = text;
-    first.sections.assign(text.sections.begin(), parting);
-    rest.sections.assign(parting, text.sections.end());
-    rest.opening = {.label = continued_label(text.opening.label), .anchor = text.opening.anchor + "-continued", .lead = {}, .body = {}};
-    *chosen->at = halves.emplace_back(std::make_unique<report::Block>(std::move(rest))).get();
-    return halves.emplace_back(std::make_unique<report::Block>(std::move(first))).get();
 }
 
 /// Takes the first block of a kind that begins here: it fills any page, for it goes on over the next one. None does: null.
@@ -163,14 +120,35 @@ const report::Block* take_flowing(const Composer& composer, Blocks& waiting) {
     return taken;
 }
 
-/// Takes what comes next: the first block, or text from further behind that fills the rest of a page; readings where it would end early.
+/// Takes the first block that fits whole below what stands on the page. None does: null.
+const report::Block* take_whole(const Composer& composer, Blocks& waiting) {
+    const auto at = std::ranges::find_if(waiting, [&](const report::Block* block) {
+        const auto* const text = std::get_if<report::Sections>(block);
+        if ((text && text->ends_report) || !begins_here(composer, *block)) return false;
+        return composer.fits(below_all(composer, *block) - composer.y + height_alone(composer, *block));
+    });
+    if (at == waiting.end()) return nullptr;
+    const report::Block* const taken = *at;
+    waiting.erase(at);
+    return taken;
+}
+
+/// For a page that would end early, where no text fills it: readings, a block that fits whole, or what the report ends with.
+const report::Block* take_anything(const Composer& composer, Blocks& waiting, Halves& halves) {
+    if (const report::Block* const readings = take_flowing<report::Readings>(composer, waiting)) return readings;
+    if (const report::Block* const whole = take_whole(composer, waiting)) return whole;
+    return take_from_end(composer, waiting, halves);
+}
+
+/// Takes what comes next: the first block, or text from further behind that fills the rest of a page; anything where it would end early.
 const report::Block* take_next(const Composer& composer, Blocks& waiting, Halves& halves) {
     const double empty = composer.page_number() > 0 && composer.may_share_page ? composer.empty_share() : 0;
     if (empty > worth_filling && !begins_here(composer, *waiting.front())) {
         if (const report::Block* const text = take_text(composer, waiting, halves)) return text;
-        if (const report::Block* const text = take_flowing<report::Sections>(composer, waiting)) return text;
-        const report::Block* const readings = empty > most_empty ? take_flowing<report::Readings>(composer, waiting) : nullptr;
-        if (readings) return readings;
+        const report::Block* const text = empty > nearly_early ? take_flowing<report::Sections>(composer, waiting) : nullptr;
+        if (text) return text;
+        if (empty > nearly_early)
+            if (const report::Block* const last = take_anything(composer, waiting, halves)) return last;
     }
     const report::Block* const first = waiting.front();
     waiting.erase(waiting.begin());
@@ -211,11 +189,14 @@ FilledPart fill_answer(const report::Block* answer, Blocks& waiting, const Tools
     FilledPart part{.blocks = {answer}};
     place_block(composer, *answer);
     const int own_pages = composer.page_number();
+    composer.may_share_page = own_pages > 1;
     while (own_pages > 1 && composer.empty_share() > worth_filling) {
         const report::Block* next = take_text(composer, waiting, part.halves);
-        if (!next && composer.empty_share() > most_empty) next = take_whole_readings(composer, waiting);
+        const bool early = composer.empty_share() > nearly_early;
+        if (!next && early) next = take_whole_readings(composer, waiting);
+        if (!next && early) next = take_whole(composer, waiting);
+        if (!next && early) next = take_from_end(composer, waiting, part.halves);
         if (!next) break;
-        composer.may_share_page = true;
         place_block(composer, *next);
         part.blocks.push_back(next);
     }

@@ -64,6 +64,63 @@ TEST_CASE("what needs a whole page leaves the rest of one before it to text from
     CHECK(starts(filled({flowing("one"), high("two"), report::Block(end)})) == std::vector<std::string>{"one ", "two word ", "end End o"});
 }
 
+namespace {
+
+/// Sections of so many lines each, in a text that is looked up or that ends the report.
+report::Sections text_of(const std::string& label, const std::vector<int>& lines) {
+    report::Sections text{.opening = {.label = label, .anchor = label, .lead = {}, .body = {}}};
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        report::PlainTable table{.columns = {{"Row", 1}}};
+        for (int line = 0; line < lines[i]; ++line) table.rows.push_back({report::Text(label + std::to_string(i) + "row")});
+        text.sections.push_back({.heading = "", .parts = {std::move(table)}});
+    }
+    return text;
+}
+
+/// Ends after about so many lines of a page that it shares.
+report::Block lines_of(const std::string& label, int lines) { return text_of(label, {lines}); }
+
+std::size_t pages_with(const std::vector<Draft>& pages, const std::string& words) {
+    return static_cast<std::size_t>(std::ranges::count_if(
+        pages, [&](const Draft& page) { return testing::words_of(page.items).find(words) != std::string::npos; }));
+}
+
+report::Block whole_page() {
+    std::string body;
+    for (int i = 0; i < 770; ++i) body += "word ";
+    return report::EnvironmentOpening{.opening = {.label = "whole", .anchor = "whole", .lead = {}, .body = report::Text(body)}};
+}
+
+}  // namespace
+
+TEST_CASE("a page is filled by the texts that fill most of it whole, before any is parted") {
+    // Below 20 rows some 30 more fit. "long" has 38 and would have to be parted; "low" and "half" stand there whole.
+    const auto pages = filled({lines_of("first", 20), whole_page(), report::Block(text_of("long", {18, 20})), lines_of("low", 8),
+                               lines_of("half", 12)});
+    REQUIRE(pages.size() >= 2);
+    const std::string begun = testing::words_of(pages[0].items);
+    CHECK(begun.find("low0row") != std::string::npos);
+    CHECK(begun.find("half0row") != std::string::npos);
+    CHECK(begun.find("long") == std::string::npos);
+    // So the long one stands in one place.
+    CHECK(pages_with(pages, "long0row") == 1);
+    CHECK(pages_with(pages, "long, continued") == 0);
+}
+
+TEST_CASE("what ends a report is begun earlier only where a page would end early, and its last section stays with the signatures") {
+    auto end = text_of("end", {6, 6, 3});
+    end.ends_report = true;
+    end.signatures = {{"Measured by", ""}};
+    const auto early = filled({lines_of("first", 20), whole_page(), report::Block(end)});
+    REQUIRE(early.size() == 3);
+    CHECK(testing::words_of(early[0].items).find("end0row") != std::string::npos);
+    CHECK(testing::words_of(early[0].items).find("Measured by") == std::string::npos);
+    CHECK(testing::words_of(early[2].items).find("end2row") != std::string::npos);
+    CHECK(testing::words_of(early[2].items).find("Measured by") != std::string::npos);
+    const auto full = filled({lines_of("first", 46), whole_page(), report::Block(end)});
+    CHECK(testing::words_of(full[0].items).find("end0row") == std::string::npos);
+}
+
 TEST_CASE("of several letters that no font has, the first in the report's order is named, whichever thread finds its own first") {
     // The second part is the longest, and so the first to be placed.
     const std::vector<report::Block> blocks{composed("\u682a"), composed("two"), flowing("below"), flowing("below"), flowing("\u0e17")};

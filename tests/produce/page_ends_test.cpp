@@ -32,6 +32,34 @@ TEST_CASE("pages end as a reader expects: full, with no heading and no row alone
     CHECK(pages_seen > 500);
 }
 
+namespace {
+
+/// Pages that nothing of this layout fills: what follows needs a whole page, and all text is spent.
+testing::Findings known_early_ends(const std::string& file, const std::string& paper) {
+    if (file == "short-axis.json" && paper == "Letter") return {"page 2 ends at 550 pt, above 570"};
+    if (file == "two-axes.json" && paper == "A4") return {"page 6 ends at 604 pt, above 606"};
+    if (file == "eight-series.json" && paper == "A4") return {"page 2 ends at 565 pt, above 606"};
+    if (file == "rotary-in-degrees.json" && paper == "Letter") return {"page 4 ends at 296 pt, above 570"};
+    return {};
+}
+
+}  // namespace
+
+TEST_CASE("what is handed over ends its pages as a report does, but for four pages of all", "[slow][again]") {
+    for (const auto& path : testing::documents_in({"sample-results", "sample-results/visits", "tests/golden/awkward"})) {
+        const auto document = document::read_document(path);
+        const auto evaluation = evaluate::evaluate(document);
+        for (const std::string paper : {"A4", "Letter"}) {
+            const auto layout = layouts::read_layout("customer", paper);
+            const auto pages = produce::report_pages({document, evaluation, layout, testing::shaper()});
+            INFO(path.filename().string() << " on " << paper << ", " << pages.size() << " pages");
+            CHECK(testing::early_ends(pages, layout.grid()) == known_early_ends(path.filename().string(), paper));
+            CHECK(testing::single_rows(pages) == testing::Findings{});
+            for (const frame::Frame& page : pages) CHECK(testing::lone_headings(page) == testing::Findings{});
+        }
+    }
+}
+
 TEST_CASE("a report is as long as what it says") {
     const auto length = [](const std::string& sample) {
         const auto document = document::read_document(std::string(WAYFOLIO_SOURCE_FOLDER) + "/sample-results/" + sample);
@@ -42,5 +70,5 @@ TEST_CASE("a report is as long as what it says") {
     CHECK(length("two-axes.json") == 12);
     CHECK(length("rotary-axis.json") == 7);
     CHECK(length("smallest.json") == 3);
-    CHECK(length("long-axis.json") <= 21);  // as found and as left, 27 targets in ten runs
+    CHECK(length("long-axis.json") == 19);  // as found and as left, six quantities at 27 targets in ten runs
 }

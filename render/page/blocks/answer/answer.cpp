@@ -113,16 +113,16 @@ void place_answer(Composer& composer, const report::Answer& block) {
     const Paper facts_end = place_facts(composer, block.facts, top);
     composer.y = std::max(composer.y + pt(rows_below_body), facts_end + pt(rows_below_facts));
     place_rows(composer, block);
-    // What answers nothing gives way to the advice and the signatures.
+    // What answers nothing gives way to the advice, and to signatures that stand nowhere else.
     const Paper advice = words_height(composer, block.what_next, true) + pt(air_above_signatures);
-    const bool here = composer.fits(quiet_rows_height(block) + notes_height(composer, block) + advice +
-                                    signatures_height(composer, block.signatures));
+    const Paper signatures = block.signed_at_end ? Paper{} : signatures_height(composer, block.signatures);
+    const bool here = composer.fits(quiet_rows_height(block) + notes_height(composer, block) + advice + signatures);
     if (here) place_quiet_rows(composer, block);
     place_rows_note(composer, block);
     place_advice(composer, block);
     place_answer_foot(composer, block);
     if (here || block.quiet.empty()) return;
-    turn_page(composer, block.opening.label);
+    turn_page(composer, block.opening.label, 0);  // rows stand under it as under those of the first page
     place_quiet_rows(composer, block);
 }
 
