@@ -53,7 +53,7 @@ TEST_CASE("the page prints both air indices as NIST's calculator gives them, and
     auto document = warming();
     document.environment->samples = {sample("08:00", 20, 0, 20), sample("08:20", 20, 0, 20)};
     const EnvironmentPage made{document};
-    CHECK(says(made.words, "Refractive index|Ciddor (1996)|modified Edlén|difference|"));
+    CHECK(says(made.words, "Refractive index of air|Ciddor (1996)|modified Edlén|difference|"));
     CHECK(says(made.words, "per metre / µm/m|271.800|271.799|0.001|"));
     CHECK(says(made.words, "Index less one by both equations at the mean air of 2 samples"));
     CHECK(says(made.words, "difference: Ciddor less Edlén."));

@@ -36,13 +36,40 @@ TEST_CASE("the tool point page says what moves most and stands measured and move
     CHECK(panels.opening.lead.words() ==
           "At the functional point the angular error motions change positioning of X by 3\u202fµm over the travel; E becomes 5\u202fµm "
           "instead of 2\u202fµm.");
-    CHECK_THAT(panels.opening.body.words(), Contains("An additional result beside the measured one"));
     const std::string words = support::words_of(panels.sections);
     CHECK_THAT(words, Contains("Result|measured|at the functional point, additional|change|"));
     CHECK_THAT(words, Contains("Positioning EXX, systematic positioning error E / µm|2|5|3|"));
-    CHECK_THAT(words, Contains("EBX 3\u202fµm: range of its effect, across its own axis"));
+    CHECK_THAT(words, Contains("Additional: Verdicts, U, A and R stay those of the measured results."));
+    CHECK_THAT(words, Contains("EBX 3\u202fµm: range of its effect across its axis"));
     CHECK_THAT(words, Contains("EXX + EBX tZ \u2212 ECX tY") &&
                           Contains("(0.0, 0.0, 150.0)\u202fmm, from the measurement line to the functional point"));
+}
+
+TEST_CASE("two states of a tool point stand in one table, and what differs between them is said") {
+    auto found = pitched(150).document, both = found;
+    for (auto& series : both.series) series.state = "as-found";
+    for (auto series : found.series) {
+        series.state = "as-left";
+        series.id += "-left";
+        if (series.error.text() == "EBX")
+            for (auto& run : series.runs)
+                for (auto& reading : run.deviations) reading = *reading * 0.5;
+        both.series.push_back(series);
+    }
+    const support::Reported reported{.document = std::move(both)};
+    const auto blocks = report::tool_points(reported.subject());
+    const auto left = std::ranges::find_if(blocks, [](const auto& block) {
+        return std::get<report::Panels>(block).opening.label.ends_with("as left");
+    });
+    REQUIRE(left != blocks.end());
+    const std::string words = support::words_of(std::get<report::Panels>(*left).sections);
+    CHECK_THAT(words, Contains("Result|measured|moved|change|as found: measured|moved|change|"));
+    // Half the pitch: 1.5 µm instead of 3 µm are added to 2 µm.
+    CHECK_THAT(words, Contains("systematic positioning error E / µm|2|4|2|2|5|3|"));
+    CHECK_THAT(words, Contains("As found: At the functional point the angular error motions change positioning of X by 3\u202fµm"));
+    CHECK_THAT(words, Contains("Each angle alone: EBX 3\u202fµm"));
+    // It is said there, so it stands nowhere again.
+    CHECK(report::tool_point_numbers(reported.subject(), {"x-exx", "x-ezx"}).empty());
 }
 
 TEST_CASE("the curve at the tool point is drawn over the measured one, and its own range is measured") {

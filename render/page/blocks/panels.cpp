@@ -73,10 +73,11 @@ Sisters sisters_of(const Composer& composer, const report::Panels& block) {
 }
 
 /// Three panels fill a page at the layout's height; two that begin a page grow, up to the height of seven eighths of a main plot.
-/// Panels with tables below them are a quarter lower.
+/// Panels with tables below them are a quarter lower, those of an additional result are lower still.
 Paper panel_height(const Composer& composer, const report::Panels& block, bool begins_page) {
     const auto size = [&](SizeRole role) { return composer.tools().layout.size(role); };
-    constexpr double above_tables = 0.75;
+    constexpr double above_tables = 0.75, of_additional = 0.4;
+    if (block.additional) return size(SizeRole::PanelHeight) * of_additional;
     if (!block.sections.empty()) return size(SizeRole::PanelHeight) * above_tables;
     if (!begins_page || block.panels.size() < 2) return size(SizeRole::PanelHeight);
     const std::size_t panels = block.panels.size();
@@ -112,7 +113,8 @@ Paper fitted_height(const Composer& composer, const report::Panels& block, Paper
     if (begins_page && (panels > 1 || !block.sections.empty()) && fits > usual) {
         constexpr double most_empty = 0.25, most_growth = 1.5;
         const Paper page = end - composer.grid().first_baseline;
-        const Paper kept_empty = block.sections.empty() ? (page * most_empty - composer.grid().baseline_step) / panels : Paper{};
+        const bool leaves_room = block.sections.empty() || block.additional;
+        const Paper kept_empty = leaves_room ? (page * most_empty - composer.grid().baseline_step) / panels : Paper{};
         return std::max(usual, std::min(fits - kept_empty, usual * most_growth));
     }
     // The first one stands with the opening; the others may go on.
@@ -185,7 +187,8 @@ void place(Composer& composer, const report::Panels& block) {
     std::vector<Item> caption;  // the first figure carries that of all
     if (!block.figure_number.empty()) caption = place_caption(composer, block, beside);
     const Sisters sisters = sisters_of(composer, block);
-    const Paper gap = tools.layout.size(SizeRole::PanelGap);
+    constexpr double close = 0.75;  // panels that are drawn lower stand closer
+    const Paper gap = tools.layout.size(SizeRole::PanelGap) * (block.additional ? close : 1);
     Paper top = composer.on_grid(std::max(composer.y, grid.first_baseline) + pt(heading_above));
     const Paper height = fitted_height(composer, block, top, gap, beside == grid.first_baseline);
     const auto past_page = [&](Paper panel_top) {

@@ -18,13 +18,13 @@ namespace wayfolio::page {
 namespace {
 
 // Columns of the rows, from the left edge of the page's text.
-constexpr double result_name_room = 80, bar_left = 84, bar_right = 180, split_left = 186, split_right = 208;
+constexpr double result_name_room = 82, bar_left = 84, bar_right = 180, split_left = 186, split_right = 208;
 constexpr double u_at = 232, freedom_at = 255, k_at = 274.5, coverage_at = 293, U_at = 323, unit_at = 325;
 constexpr double figure_above = 12, bar_above_baseline = 2.7, below_notes = 20;
 
 /// So many rows still leave room for the contributors on their page.
 Paper result_row_pitch(const report::Uncertainty& block) {
-    constexpr double usual = 20, close = 14, closest = 12;
+    constexpr double usual = 20, close = 12.5, closest = 12;
     constexpr std::size_t few = 11, many = 18;
     return pt(block.rows.size() <= few ? usual : block.rows.size() <= many ? close : closest);
 }
@@ -165,7 +165,7 @@ void place_heading(Composer& composer, const std::string& words) {
 
 void place_decision(Composer& composer, const report::Uncertainty& block) {
     const auto& grid = composer.grid();
-    constexpr double verdict_at = 14, decision_below = 22;
+    constexpr double verdict_at = 14, decision_below = 16;
     need(composer, pt(heading_below) + plot::decision_height(), block.opening.label);
     const Paper heading = composer.y;
     place_heading(composer, block.rule_heading);

@@ -8,14 +8,15 @@
 #include "plot/marks/verdict_symbol.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace wayfolio::page {
 namespace {
 
 constexpr double part_pitch = 12, part_swatch_width = 10, part_swatch_height = 6, part_name_at = 14, part_name_gap = 8;
-constexpr double result_pitch = 28.5, close_result_pitch = 24, below_table = 18;
-constexpr std::size_t few_results = 5;  // more stand closer, so that names keep their line
+constexpr double result_air = 4.5, basis_gap = 12, below_table = 18;
+constexpr double least_for_names = 0.25, most_for_names = 0.6;  // of what the numbers leave
 const Look small_grey{.colour = ColourRole::Grey}, small_ink{};
 
 /// A row broken into lines where its name or its basis is long.
@@ -31,12 +32,13 @@ public:
         : composer_(composer), table_(table), label_(label) {
         const auto& grid = composer.grid();
         columns_.push_back({grid.left + pt(part_name_at)});
-        const auto count = static_cast<double>(table.heads.size());
-        const Paper pitch = pt(table.heads.size() > few_results ? close_result_pitch : result_pitch);
-        for (std::size_t i = 0; i < table.heads.size(); ++i)
-            columns_.push_back({grid.wide_right - pitch * (count - 1 - static_cast<double>(i)), ColumnAlign::Right});
-        columns_.push_back({grid.margin_left});
-        name_room_ = columns_[1].x - pitch - grid.left - pt(part_name_at - part_name_gap);
+        const Paper pitch = result_pitch();
+        const Paper numbers = pitch * static_cast<double>(table.heads.size());
+        share_room(grid.margin_right - columns_.front().x - numbers - pt(part_name_gap + basis_gap));
+        Paper at = columns_.front().x + name_room_ + pt(part_name_gap);
+        for (std::size_t i = 0; i < table.heads.size(); ++i) columns_.push_back({at += pitch, ColumnAlign::Right});
+        basis_left_ = at + pt(basis_gap);
+        columns_.push_back({basis_left_});
     }
 
     void place() {
@@ -67,6 +69,40 @@ public:
     }
 
 private:
+    /// Of the results' columns: their widest head or number, with air.
+    [[nodiscard]] Paper result_pitch() const {
+        const Tools& tools = composer_.tools();
+        Paper widest{};
+        for (const report::ColumnHead& head : table_.heads)
+            for (const Text* words : {&head.above, &head.below}) widest = std::max(widest, plot::width_of(tools, *words, small_grey));
+        for (const report::ContributorRow& row : table_.rows)
+            for (const Text& cell : row.cells) widest = std::max(widest, plot::width_of(tools, cell, small_ink));
+        return widest + pt(result_air);
+    }
+
+    /// Room for names and for what stands behind the numbers, so that the rows take the fewest lines; of such, the most for names.
+    void share_room(Paper both) {
+        constexpr double past_end = 1;
+        std::vector<std::pair<Paper, Paper>> widths;  // of a name and a basis, on one line each
+        for (const report::ContributorRow& row : table_.rows)
+            widths.emplace_back(plot::width_of(composer_.tools(), row.name, small_ink) + pt(past_end),
+                                plot::width_of(composer_.tools(), row.basis, small_ink) + pt(past_end));
+        const auto lines_in = [&](Paper names) {
+            double lines = 0;
+            for (const auto& [name, basis] : widths) lines += std::ceil(std::max(name / names, basis / (both - names)));
+            return lines;
+        };
+        name_room_ = both * least_for_names;
+        const auto propose = [&](Paper room) {
+            room = std::clamp(room, both * least_for_names, both * most_for_names);
+            const double now = lines_in(name_room_), then = lines_in(room);
+            if (then < now || (then == now && room > name_room_ && room <= widest_name(widths))) name_room_ = room;
+        };
+        for (const auto& [name, basis] : widths) propose(name), propose(both - basis);
+        basis_room_ = both - name_room_;
+    }
+    static Paper widest_name(const std::vector<std::pair<Paper, Paper>>& widths) { return std::ranges::max(widths).first; }
+
     /// What fits on a page under "continued" and the heads.
     [[nodiscard]] Paper page_room() const {
         constexpr double continued = 36;
@@ -87,9 +123,8 @@ private:
     }
 
     [[nodiscard]] ContributorLines lines_of(const report::ContributorRow& row) const {
-        const auto& grid = composer_.grid();
         return {{composer_.tools(), row.name, small_ink, name_room_},
-                {composer_.tools(), row.basis, row.of ? small_ink : small_grey, grid.margin_right - grid.margin_left}};
+                {composer_.tools(), row.basis, row.of ? small_ink : small_grey, basis_room_}};
     }
 
     [[nodiscard]] bool two_lines() const {
@@ -117,7 +152,7 @@ private:
             }
             cells.push_back(std::move(cell));
         }
-        cells.push_back(open_->head_cell(Text("Basis"), columns_.size() - 1, second));
+        cells.push_back(open_->head_cell(Text(table_.basis_head), columns_.size() - 1, second));
         open_->add_head(std::move(cells));
         composer_.add(rule(tools, grid.left, grid.margin_right, second + pt(rule_below_row)));
         composer_.y = second + pt(head_room);
@@ -140,7 +175,7 @@ private:
         std::vector<Group> cells{std::move(name)};
         for (std::size_t i = 0; i < row.cells.size(); ++i)
             cells.push_back(open_->data_cell(from == 0 ? row.cells[i] : Text(), i + 1, at));
-        cells.push_back(lines.basis.part(from, end, {grid.margin_left, at}, frame::Role::DataCell).group);
+        cells.push_back(lines.basis.part(from, end, {basis_left_, at}, frame::Role::DataCell).group);
         open_->add_row(std::move(cells));
         composer_.y += pt(part_pitch) + lines.name.leading() * (static_cast<double>(end - from) - 1);
     }
@@ -154,11 +189,11 @@ private:
     const report::ContributorTable& table_;
     const std::string& label_;
     std::vector<Column> columns_;
-    Paper name_room_;
+    Paper name_room_, basis_room_, basis_left_;
     std::optional<Table> open_;
 };
 
-constexpr double word_at = 19, when_at = 112, count_at = 236, example_at = 250;
+constexpr double word_at = 19, when_at = 106, count_at = 242, example_at = 252;
 
 /// An outcome with its sentence broken into lines.
 struct OutcomeLines {

@@ -104,16 +104,8 @@ std::optional<std::string> movement(const Subject& subject) {
 }
 
 Text surroundings_body(const Subject& subject) {
-    Text body("All numbers follow from the recorded samples.");
-    const auto* air = evaluate::value_of(subject.evaluation.environment.air);
-    if (air && !air->change_over_travel.empty()) {
-        const auto& longest = *std::ranges::max_element(air->change_over_travel, {}, &evaluate::OverTravel::length_m);
-        body.plain(" Over the record the refractive index of air changed by " + per_metre(subject, air->change_um_per_m()) + ": " +
-                   length_words(subject, longest.um, 1) + " over " + distance_text(subject, 1000 * longest.length_m) + " of " +
-                   longest.axis + ", before any correction.");
-    }
-    if (const auto moved = movement(subject)) body.plain(" " + *moved);
-    return body;
+    const auto moved = movement(subject);
+    return Text(moved ? *moved : "All numbers follow from the recorded samples.");
 }
 
 /// The wavelength that the index is computed for, and whether the document states it.
@@ -133,8 +125,8 @@ Section surroundings_method(const Subject& subject) {
                  "(Birch and Downs, Metrologia 30 (1993) 155 and 31 (1994) 315), both with the vapour pressure as the NIST Engineering "
                  "Metrology Toolbox writes them. " +
                  wavelength_words(subject, *air)),
-            Text("An index that rises by one millionth lengthens the reading by 1\u202fµm/m. Sensitivities by central "
-                 "differences of Ciddor's equation at the mean air.")};
+            Text("An index that rises by one millionth lengthens the reading by 1\u202fµm/m; sensitivities by central differences "
+                 "at the mean air.")};
     if (!surroundings.expansion.empty())
         list.items.push_back(
             marked("Differential thermal expansion: coefficient times (mean of the axis's sensors less the reference temperature); *u* = "
@@ -142,9 +134,9 @@ Section surroundings_method(const Subject& subject) {
                    "of that difference times the coefficient's standard uncertainty (Swyt, J. Res. NIST 99 (1994) 31)."));
     if (!surroundings.applied.empty())
         list.items.emplace_back(
-            "Against the record: index at the mean recorded air of the series less index at the air applied; (coefficient of the axis less "
-            "coefficient applied) times the difference from the reference temperature. Dead path: its length times the largest change of "
-            "index since the first sample of the series.");
+            "Against the record: index at the mean recorded air of the series less that at the air applied; coefficient of the axis less "
+            "that applied, times the difference from the reference temperature. Dead path: its length times the largest change of index "
+            "since the first sample of the series.");
     if (!surroundings.drift.empty())
         list.items.push_back(
             marked("Environmental variation error E(VE): largest less smallest reading at rest (ISO/TR 230-9:2005 Annex C); "
@@ -168,10 +160,13 @@ std::optional<EnvironmentOpening> environment(const Subject& subject) {
         .label = "Environment", .anchor = "environment", .lead = surroundings_lead(subject), .body = surroundings_body(subject)};
     made.record = environment_plot(subject.document, subject.evaluation, subject.units, style_of(subject));
     if (made.record) made.caption = record_caption(*made.record);
-    add_section(made.sections, air_section(subject));
-    add_section(made.sections, applied_section(subject));
-    add_section(made.sections, expansion_section(subject));
-    add_section(made.sections, drift_section(subject));
+    for (auto tables : {air_section(subject), applied_section(subject), expansion_section(subject), drift_section(subject)}) {
+        if (!tables) continue;
+        // Tables without a heading stand closer together than sections do.
+        const bool follows = tables->heading.empty() && !made.sections.empty();
+        if (follows) std::ranges::move(tables->parts, std::back_inserter(made.sections.back().parts));
+        else made.sections.push_back(std::move(*tables));
+    }
     // The figure says the ranges already.
     if (samples && !made.record) made.sections.push_back({.heading = "Recorded values", .parts = {environment_table(subject)}});
     if (Section words = surroundings_method(subject); !std::get<BulletList>(words.parts[0]).items.empty())

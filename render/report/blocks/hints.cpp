@@ -188,7 +188,7 @@ Sections hints(const Subject& subject) {
     std::size_t count = 0;
     for (const Teller& t : tellers) count += tests_made(t.hints);
     if (count == 0) return made;
-    PlainTable raised{.columns = {{"Series", 0.16}, {"Hint", 0.36}, {"statistic", 0.26}, {"p", 0.11, numbers}, {"level", 0.11, numbers}}};
+    PlainTable raised{.columns = {{"Series", 0.13}, {"Hint", 0.41}, {"statistic", 0.28}, {"p", 0.09, numbers}, {"level", 0.09, numbers}}};
     std::vector<Finding> all;
     for (const Teller& t : tellers) {
         std::vector<Finding> found;
@@ -204,7 +204,7 @@ Sections hints(const Subject& subject) {
                     .anchor = "hints",
                     .lead = hints_lead(all),
                     .body = Text("Hints are not results: they change no number and remove no reading.")};
-    if (!all.empty()) made.sections.push_back({.heading = "Hints raised", .parts = {std::move(raised)}});
+    if (!all.empty()) made.sections.push_back({.parts = {std::move(raised)}});
     Section every{.heading = "Tests made",
                   .parts = {Paragraph{levels_note(told == tellers.end() ? tellers.front().hints : told->hints, count, style)}},
                   .set_as = SetAs::Reference};

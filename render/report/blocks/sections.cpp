@@ -40,9 +40,12 @@ std::vector<ConditionGroup> condition_groups(const Subject& subject) {
 }
 
 Section condition_section(const ConditionGroup& group) {
-    PlainTable table{.columns = {{"Condition", 0.86}, {"verdict", 0.14}}};
+    constexpr std::size_t most_in_head = 4;
+    const bool many = group.names.size() > most_in_head;
+    const std::string names = group.first->standard + ": " + listed(group.names);
+    PlainTable table{.columns = {{many ? "Condition" : "Condition of " + names, 0.86}, {"verdict", 0.14}}};
     for (const auto& condition : group.first->conditions) table.rows.push_back({Text(condition.text), holds_text(condition.holds)});
-    return {.heading = "Conditions of " + group.first->standard + ": " + listed(group.names), .parts = {table}};
+    return {.heading = many ? "Conditions of " + names : "", .parts = {table}};
 }
 
 /// Where the layout has no page for the environment, its numbers stand here.

@@ -47,6 +47,7 @@ struct ColumnHead {
 
 struct ContributorTable {
     std::string key, units;  ///< "µm, µrad": those of the columns
+    std::string basis_head = "Basis";
     std::vector<ColumnHead> heads;
     std::vector<ContributorRow> rows;  ///< the last combines the others
 };

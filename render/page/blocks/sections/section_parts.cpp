@@ -138,6 +138,8 @@ Paper least_of_section(const PartFlow& flow, const report::Section& section) {
     constexpr double lines = 4;
     const Paper with_heading = pt(heading_below) + flow.leading() * (lines - 1);
     if (section.parts.empty()) return with_heading;
+    if (section.heading.empty() && std::holds_alternative<report::PlainTable>(section.parts.front()))
+        return least_height(flow, section.parts.front());
     return std::max(with_heading, least_height(flow, section.parts.front()) + pt(heading_below));
 }
 

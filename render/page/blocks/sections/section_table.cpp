@@ -98,7 +98,9 @@ Paper rows_height(const PartFlow& flow, const TableLines& table, std::size_t fir
 }
 
 Paper least_height(const PartFlow& flow, const TableLines& table) {
-    return pt(head_height) + rows_height(flow, table, 0, std::min(rows_together, table.rows.size()));
+    const RowWords heads = broken(flow.composer.tools(), table, table.heads, section_small);
+    return pt(head_height) + flow.small_leading() * (static_cast<double>(heads.most) - 1) +
+           rows_height(flow, table, 0, std::min(rows_together, table.rows.size()));
 }
 
 /// Whether a page ends above a row that would fit, so that the last one does not go on alone.
@@ -118,9 +120,11 @@ void place_table(const PartFlow& flow, const report::PlainTable& part) {
     const TableLines table = broken(flow, part, part.rows.size());
     const Look grey{.colour = ColourRole::Grey};
     const RowWords heads = broken(tools, table, table.heads, grey);
+    const Paper more_head = flow.small_leading() * (static_cast<double>(heads.most) - 1);
     Group head = plot::grouped(frame::Role::TableHead, {}), rows = plot::grouped(frame::Role::TableBody, {});
     const auto place_head = [&] {
         head.items.emplace_back(row_group(tools, table, heads, 0, heads.most, flow.composer.y, grey, frame::Role::HeadCell));
+        flow.composer.y += more_head;
         flow.composer.add(rule(tools, flow.left(), flow.composer.grid().margin_right, flow.composer.y + pt(table_rule_below)));
         flow.composer.y += pt(head_height);
     };
@@ -133,7 +137,7 @@ void place_table(const PartFlow& flow, const report::PlainTable& part) {
                                flow.composer.y - flow.small_leading() - pt(table.gap) + pt(table_rule_below)));
     };
     flow.need(least_height(flow, table));
-    if (!flow.composer.fits(pt(head_height))) flow.turn();  // above a row that is higher than a page
+    if (!flow.composer.fits(more_head + pt(head_height))) flow.turn();  // above a row that is higher than a page
     place_head();
     for (std::size_t i = 0; i < table.rows.size(); ++i) {
         if (goes_with_last(flow, table, i)) {

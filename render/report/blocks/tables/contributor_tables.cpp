@@ -52,16 +52,13 @@ std::vector<Named> named_rows(const std::vector<const UncertainResult*>& columns
     return rows;
 }
 
-/// "certificates 113, 116 and 112" where all begin alike.
-std::string bases_words(const std::vector<std::string>& bases) {
-    constexpr std::string_view certificate = "certificate ";
-    const auto is_certificate = [&](const std::string& basis) {
-        return basis.starts_with(certificate) && basis.find_first_of(":,", certificate.size()) == std::string::npos;
+/// A basis without the word for what it names, where it names the certificate of an instrument of the document.
+std::string without_certificate(const Subject& subject, const std::string& basis) {
+    static const std::string word = "certificate ";
+    const auto named = [&](const document::Instrument& one) {
+        return !one.certificate.empty() && basis.starts_with(word + one.certificate);
     };
-    if (bases.size() < 2 || !std::ranges::all_of(bases, is_certificate)) return listed(bases);
-    std::vector<std::string> numbers;
-    for (const std::string& basis : bases) numbers.push_back(basis.substr(certificate.size()));
-    return "certificates " + listed(numbers);
+    return std::ranges::any_of(subject.document.instruments, named) ? basis.substr(word.size()) : basis;
 }
 
 Text cell_of(const UncertainResult& column, const std::optional<Deviation>& value) {
@@ -111,8 +108,13 @@ ContributorTable table_of(const Subject& subject, const std::vector<const Uncert
     for (const Named& row : named_rows(columns)) {
         const auto cell = [&](const UncertainResult& column) { return cell_of(column, brought(*column.entry, row.key)); };
         const bool random = row.of == PartOf::Scatter && row.bases.empty();
+        std::vector<std::string> bases;
+        for (const std::string& basis : row.bases) {
+            bases.push_back(without_certificate(subject, basis));
+            if (bases.back() != basis) table.basis_head = "Basis; certificates by their numbers";
+        }
         table.rows.push_back({row.of, Text(capitalised(row.key)), cells_of(columns, cell),
-                              Text(random ? "standard deviation of these readings" : bases_words(row.bases))});
+                              Text(random ? "standard deviation of these readings" : listed(bases))});
     }
     const auto biased = [](const UncertainResult* column) { return column->entry->known_bias.has_value(); };
     if (std::ranges::any_of(columns, biased))

@@ -22,7 +22,7 @@ public:
         add(head, width, plain(subject_, value, decimals), value);
     }
     [[nodiscard]] PlainTable of(const std::vector<evaluate::OverTravel>& travels) const {
-        PlainTable table{.columns = {{"Refractive index", 0.19}}, .rows = {{Text("per metre / µm/m")}}};
+        PlainTable table{.columns = {{"Refractive index of air", 0.19}}, .rows = {{Text("per metre / µm/m")}}};
         for (const evaluate::OverTravel& over : travels)
             table.rows.push_back(
                 {Text(over.axis + ", " + distance_text(subject_, 1000 * over.length_m) + " / " + length_symbol(subject_))});
@@ -80,8 +80,9 @@ std::string per_metre(const Subject& subject, double value) { return with_unit(p
 
 std::optional<Section> air_section(const Subject& subject) {
     const auto* air = evaluate::value_of(subject.evaluation.environment.air);
-    Section section{.heading = "Refractive index of air"};
+    Section section;
     if (!air) {
+        section.heading = "Refractive index of air";
         const auto* reason = std::get_if<evaluate::NotEvaluated>(&subject.evaluation.environment.air);
         if (!subject.document.environment || !reason) return std::nullopt;
         section.parts.emplace_back(Paragraph{Text("Not evaluated: " + reason->reason + ".")});
@@ -101,8 +102,8 @@ std::optional<Section> air_section(const Subject& subject) {
     words += with_unit(plain(subject, air->mean.pressure_Pa / 100, 1), "hPa") + ", ";
     words += with_unit(plain(subject, air->mean.humidity_percent, 1), "%") + " relative humidity, ";
     words += with_unit(plain(subject, air->mean.co2_umol_per_mol, 0), "µmol/mol") + " carbon dioxide; difference: Ciddor less Edlén. ";
-    words += "Over the record: largest less smallest, by Ciddor; then its change per kelvin of air, per hectopascal and per percent of "
-             "relative humidity. A laser that keeps the index of its setting reads too long by as much as the index rises.";
+    words += "Over the record: largest less smallest, by Ciddor; then its change per unit of each. A laser that keeps the index of its "
+             "setting reads too long by as much as the index rises.";
     section.parts.emplace_back(Paragraph{Text(words)});
     return section;
 }
@@ -110,7 +111,7 @@ std::optional<Section> air_section(const Subject& subject) {
 std::optional<Section> expansion_section(const Subject& subject) {
     if (subject.evaluation.environment.expansion.empty()) return std::nullopt;
     const std::string reference = with_unit(plain(subject, subject.evaluation.environment.expansion[0].reference_C, 0), "°C");
-    PlainTable table{.columns = {{"Axis and sensors", 0.24},
+    PlainTable table{.columns = {{"Expansion from " + reference, 0.24},
                                  {"mean / °C", 0.11, numbers},
                                  {"range / °C", 0.17, numbers},
                                  {"α / µm/(m\u202fK)", 0.15, numbers},
@@ -128,10 +129,9 @@ std::optional<Section> expansion_section(const Subject& subject) {
                               Text(plain(subject, axis.um_per_m, 2)), Text(axis.um ? length_number(subject, *axis.um, 1) : no_value),
                               Text(axis.standard ? length_number(subject, axis.standard->from_coefficient, 2) : no_value)});
     }
-    return Section{.heading = "Expansion from " + reference,
-                   .parts = {table, Paragraph{marked("As corrected the readings hold for " + reference +
-                                                     ". *u*: what the coefficient's own standard uncertainty brings to the travel; that of "
-                                                     "the sensors is in the budget.")}}};
+    return Section{.parts = {table, Paragraph{marked("As corrected the readings hold for " + reference +
+                                                     ". *u*: of the travel, by the coefficient's own uncertainty; that of the sensors is "
+                                                     "in the budget.")}}};
 }
 
 /// Which results are corrected for it: those that the document asks to have corrected for the air, and no others.
@@ -146,12 +146,12 @@ std::string corrected_words(const Subject& subject) {
 
 std::optional<Section> applied_section(const Subject& subject) {
     if (subject.evaluation.environment.applied.empty()) return std::nullopt;
-    PlainTable table{.columns = {{"Series", 0.13},
-                                 {"applied by the instrument", 0.38},
+    PlainTable table{.columns = {{"Series", 0.125},
+                                 {"applied by the instrument, against the record", 0.385},
                                  {"air / µm/m", 0.1},
-                                 {"expansion / µm/m", 0.16},
+                                 {"expansion / µm/m", 0.15},
                                  {"travel / " + length_symbol(subject), 0.1},
-                                 {"dead path / " + length_symbol(subject), 0.13}}};
+                                 {"dead path / " + length_symbol(subject), 0.14}}};
     for (const auto& applied : subject.evaluation.environment.applied) {
         const auto* series = document::find_series(subject.document, applied.series);
         if (!series) continue;
@@ -175,18 +175,17 @@ std::optional<Section> applied_section(const Subject& subject) {
                               Text(known && length ? length_number(subject, sum * *length, 2) : no_value),
                               value_or_reason(subject, applied.dead_path_um, length_number)});
     }
-    return Section{.heading = "Applied by the instrument, against the record",
-                   .parts = {table, Paragraph{Text("Positive: the instrument read too long by that much, by the samples taken during the "
+    return Section{.parts = {table, Paragraph{Text("Positive: the instrument read too long by that much, by the samples taken during the "
                                                    "series. " + corrected_words(subject))}}};
 }
 
 std::optional<Section> drift_section(const Subject& subject) {
     if (subject.evaluation.environment.drift.empty()) return std::nullopt;
-    PlainTable table{.columns = {{"At rest", 0.12},
-                                 {"at / " + std::string(subject.units.linear.symbol), 0.12, numbers},
-                                 {"record / min", 0.14, numbers},
-                                 {"test / min", 0.13, numbers},
-                                 {"E(VE) / " + length_symbol(subject), 0.13, numbers},
+    PlainTable table{.columns = {{"Environmental variation at rest", 0.25},
+                                 {"at / " + std::string(subject.units.linear.symbol), 0.085, numbers},
+                                 {"record / min", 0.11, numbers},
+                                 {"test / min", 0.09, numbers},
+                                 {"E(VE) / " + length_symbol(subject), 0.105, numbers},
                                  {"u of one reading / " + length_symbol(subject), 0.18, numbers},
                                  {"as long as the test", 0.18}}};
     for (const auto& drift : subject.evaluation.environment.drift) {
@@ -198,7 +197,7 @@ std::optional<Section> drift_section(const Subject& subject) {
              minutes(drift.minutes), minutes(drift.test_minutes), Text(length_number(subject, drift.um, 2)),
              Text(length_number(subject, drift.standard_um, 2)), covers});
     }
-    return Section{.heading = "Environmental variation error", .parts = {table}};
+    return Section{.parts = {table}};
 }
 
 PlainTable environment_table(const Subject& subject) {

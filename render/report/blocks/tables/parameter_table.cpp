@@ -72,7 +72,7 @@ ParameterRow parameter_row(const Subject& subject, const SeriesView& view, const
                                          {one_way(Approach::Positive), one_way(Approach::Negative)});
     ParameterRow row;
     row.name = Text(parameter_words(family.name, view.evaluation.standard));
-    const std::string symbol = parameter_symbol(family.name);
+    const std::string symbol = row.symbol = parameter_symbol(family.name);
     if (family.name == "B_mean") row.name.plain(" ").symbol("B").plain(" (signed)");
     else if (!symbol.empty()) row.name.plain(" ").symbol(symbol);
     row.positive = family.one_way ? parameter_cell(view, in_direction(family.name, Approach::Positive), decimals) : Text(no_value);
@@ -124,6 +124,7 @@ ParameterTable parameter_table(const Subject& subject, const SeriesView& view) {
         ParameterRow row = parameter_row(subject, view, family, reasons);
         if (is_older(family.name)) {
             row.name = older_name(family.name);
+            row.symbol.clear();
             row.verdict.short_form = Text().quiet("for comparison only");
         }
         table.rows.push_back(std::move(row));
