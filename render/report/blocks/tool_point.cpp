@@ -1,5 +1,6 @@
 #include "report/blocks/blocks.hpp"
 
+#include "document/states.hpp"
 #include "evaluate/series/geometry/geometry.hpp"
 #include "report/blocks/plots/plots.hpp"
 #include "report/blocks/tables/tool_point_tables.hpp"
@@ -75,6 +76,20 @@ Panel moved_panel(const Subject& subject, const SeriesView& view) {
     return panel;
 }
 
+/// What was measured of the same axis in the earlier of two states that stand side by side: it has no page of its own. May be empty.
+MovedViews earlier_beside(const Subject& subject, const MovedViews& group) {
+    const auto compared = document::states_compared(subject.document);
+    const std::vector<std::string> superseded = shown_by_states(subject);
+    if (!compared || group.front()->series.state != compared->second) return {};
+    for (const MovedViews& other : moved_groups(subject.views)) {
+        MovedViews drawn = drawable_of(other);
+        const bool beside = !drawn.empty() && drawn.front()->series.error.axis == group.front()->series.error.axis &&
+                            std::ranges::find(superseded, drawn.front()->series.id) != superseded.end();
+        if (beside) return drawn;
+    }
+    return {};
+}
+
 Block block_of(const Subject& subject, const MovedViews& group) {
     const SeriesView& first = *group.front();
     const MovedViews drawn = drawable_of(group);
@@ -106,6 +121,16 @@ Block block_of(const Subject& subject, const MovedViews& group) {
     return made;
 }
 
+/// Whether a page of another state says all of this one beside its own.
+bool stands_beside(const Subject& subject, const MovedViews& group) {
+    const std::vector<MovedViews> groups = moved_groups(subject.views);
+    return std::ranges::any_of(groups, [&](const MovedViews& other) {
+        if (drawable_of(other).empty()) return false;
+        const MovedViews earlier = earlier_beside(subject, other);
+        return !earlier.empty() && earlier.front() == drawable_of(group).front();
+    });
+}
+
 }  // namespace
 
 std::vector<Block> tool_points(const Subject& subject) {
@@ -113,6 +138,19 @@ std::vector<Block> tool_points(const Subject& subject) {
     const auto& views = subject.views;
     for (const MovedViews& group : moved_groups(views)) blocks.push_back(block_of(subject, group));
     return blocks;
+}
+
+std::vector<Section> tool_point_numbers(const Subject& subject, const std::vector<std::string>& ids) {
+    std::vector<Section> sections;
+    for (const MovedViews& group : moved_groups(subject.views)) {
+        const MovedViews drawn = drawable_of(group);
+        if (drawn.empty() || std::ranges::find(ids, drawn.front()->series.id) == ids.end() || stands_beside(subject, group)) continue;
+        Section section = measured_and_moved(subject, drawn, {}, tool_point_reasons(subject, group));
+        section.heading += state_suffix(drawn.front()->series.state);
+        section.parts.insert(section.parts.begin(), Paragraph{tool_point_lead(subject, drawn)});
+        sections.push_back(std::move(section));
+    }
+    return sections;
 }
 
 }  // namespace wayfolio::report

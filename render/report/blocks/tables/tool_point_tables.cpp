@@ -1,7 +1,5 @@
 #include "report/blocks/tables/tool_point_tables.hpp"
 
-#include "document/states.hpp"
-#include "report/blocks/blocks.hpp"
 #include "report/words/names.hpp"
 #include "report/words/passages.hpp"
 
@@ -157,16 +155,6 @@ Fact earlier_fact(const Subject& subject, const MovedViews& earlier, const FactT
     return {.name = capitalised(state_words(earlier.front()->series.state)), .lines = {std::move(words)}};
 }
 
-/// Whether a page of another state says all of this one beside its own.
-bool stands_beside(const Subject& subject, const MovedViews& group) {
-    const std::vector<MovedViews> groups = moved_groups(subject.views);
-    return std::ranges::any_of(groups, [&](const MovedViews& other) {
-        if (drawable_of(other).empty()) return false;
-        const MovedViews earlier = earlier_beside(subject, other);
-        return !earlier.empty() && earlier.front() == drawable_of(group).front();
-    });
-}
-
 }  // namespace
 
 std::vector<MovedViews> moved_groups(const std::vector<SeriesView>& views) {
@@ -226,32 +214,6 @@ Section measured_and_moved(const Subject& subject, const MovedViews& drawn, cons
         facts.facts.push_back(before);
     }
     return {.heading = "Measured, and at the functional point", .parts = {side_by_side(subject, drawn, earlier), std::move(facts)}};
-}
-
-MovedViews earlier_beside(const Subject& subject, const MovedViews& group) {
-    const auto compared = document::states_compared(subject.document);
-    const std::vector<std::string> superseded = shown_by_states(subject);
-    if (!compared || group.front()->series.state != compared->second) return {};
-    for (const MovedViews& other : moved_groups(subject.views)) {
-        MovedViews drawn = drawable_of(other);
-        const bool beside = !drawn.empty() && drawn.front()->series.error.axis == group.front()->series.error.axis &&
-                            std::ranges::find(superseded, drawn.front()->series.id) != superseded.end();
-        if (beside) return drawn;
-    }
-    return {};
-}
-
-std::vector<Section> tool_point_numbers(const Subject& subject, const std::vector<std::string>& ids) {
-    std::vector<Section> sections;
-    for (const MovedViews& group : moved_groups(subject.views)) {
-        const MovedViews drawn = drawable_of(group);
-        if (drawn.empty() || std::ranges::find(ids, drawn.front()->series.id) == ids.end() || stands_beside(subject, group)) continue;
-        Section section = measured_and_moved(subject, drawn, {}, tool_point_reasons(subject, group));
-        section.heading += state_suffix(drawn.front()->series.state);
-        section.parts.insert(section.parts.begin(), Paragraph{tool_point_lead(subject, drawn)});
-        sections.push_back(std::move(section));
-    }
-    return sections;
 }
 
 }  // namespace wayfolio::report

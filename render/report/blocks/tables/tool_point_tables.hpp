@@ -24,7 +24,5 @@ std::vector<Text> tool_point_reasons(const Subject& subject, const MovedViews& g
 /// Measured and moved results side by side, those of an earlier state beside them, then offset, formula and angles.
 /// @param earlier  of the same axis in the state that has no page of its own; may be empty
 Section measured_and_moved(const Subject& subject, const MovedViews& drawn, const MovedViews& earlier, const std::vector<Text>& reasons);
-/// What was measured of the same axis in the earlier of two states that stand side by side; empty where there is none.
-MovedViews earlier_beside(const Subject& subject, const MovedViews& group);
 
 }  // namespace wayfolio::report
