@@ -123,7 +123,7 @@ std::vector<frame::Frame> pages_of(const HistoryDrawing& drawing, const produce:
 std::string shown_history(const produce::InputList& inputs, const std::string& data) {
     evaluate::Json json = produce::signed_json(inputs);
     json["history"] = evaluate::Json::parse(data);
-    return evaluate::to_text(json);
+    return evaluate::to_line(json);
 }
 
 }  // namespace

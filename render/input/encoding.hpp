@@ -43,5 +43,7 @@ std::string base64(std::string_view bytes);
 
 /// UTF-8 text made safe for XML content and double-quoted attributes; characters that XML 1.0 forbids become spaces.
 std::string xml_text(std::string_view text);
+/// The same for content only, where quotation marks may stand.
+std::string xml_content(std::string_view text);
 
 }  // namespace wayfolio::input

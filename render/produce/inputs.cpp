@@ -1,6 +1,5 @@
 #include "produce/inputs.hpp"
 
-#include "evaluate/written/json_parts.hpp"
 #include "input/customer_copy.hpp"
 #include "input/digest.hpp"
 #include "produce/input_list.hpp"
@@ -13,18 +12,6 @@ using evaluate::Json;
 Json drawn_json(const std::string& paper, const Product& product) {
     if (product.is_report()) return {{"what", "report"}, {"paper", paper}};
     return {{"what", "figure"}, {"series", product.series}, {"figure", product.figure}, {"paper", paper}};
-}
-
-/// Where the lines ran, as the document has them.
-Json lines_json(const document::Setup& setup) {
-    Json lines = Json::array();
-    for (const document::MeasurementLine& line : setup.lines) {
-        Json one{{"axis", line.axis}, {"at_mm", Json::object()}};
-        for (const auto& [axis, mm] : line.at_mm) one["at_mm"][axis] = mm;
-        if (line.offset_to_tool_point_mm) one["offset_to_tool_point_mm"] = *line.offset_to_tool_point_mm;
-        lines.push_back(std::move(one));
-    }
-    return lines;
 }
 
 }  // namespace
@@ -70,15 +57,6 @@ output::Metadata metadata_of(const Drawing& drawing, const Inputs& inputs, const
                               .created = job.issued.empty() ? job.measured_to : job.issued};
     sign(metadata, inputs);
     return metadata;
-}
-
-std::string shown_data(const Drawing& drawing, const Inputs& inputs, const Product& figure) {
-    Json json = signed_json(inputs);
-    if (figure.figure == "measurement-lines") json["measurement_lines"] = lines_json(*drawing.document.setup);
-    else if (figure.series.empty()) json["environment"] = evaluate::environment_json(drawing.evaluation.environment);
-    if (const auto* found = evaluate::find_series(drawing.evaluation, figure.series))
-        json["series"] = evaluate::series_json(*found, drawing.evaluation);
-    return evaluate::to_text(json);
 }
 
 }  // namespace wayfolio::produce

@@ -75,7 +75,8 @@ std::optional<output::Attachment> certificate_attachment(const Drawing& drawing)
 /// What a PDF or SVG says of itself.
 output::Metadata metadata_of(const Drawing& drawing, const Inputs& inputs, const std::string& title, const std::string& subject);
 
-/// An SVG's metadata: fingerprint, list, and the numbers of the series that it shows, or of the environment, with their units.
+/// An SVG's metadata on one line: fingerprint, list, and the numbers of the series that it shows, or of the environment, with their units,
+/// to nine digits; a list of things of one kind is written by column.
 std::string shown_data(const Drawing& drawing, const Inputs& inputs, const Product& figure);
 
 }  // namespace wayfolio::produce
