@@ -58,9 +58,9 @@ TEST_CASE("elements own their marked content, artifacts none, and the parent tre
     const Tree tree({document, marked("P"), marked("Private"), marked("P"), marked("P", 1)});
     CHECK(tree.made.root == 10);
     CHECK(tree.texts.at(10) == "<</Type /StructTreeRoot /K [ 11 0 R] /ParentTree <</Nums [ 0 [ 12 0 R null 13 0 R] 1 [ 14 0 R]]>>>>");
-    CHECK(tree.texts.at(11) == "<</Type /StructElem /S /Document /P 10 0 R /K [ 12 0 R 13 0 R 14 0 R]>>");
-    CHECK(tree.texts.at(13) == "<</Type /StructElem /S /P /P 11 0 R /Pg 3 0 R /K [ 2]>>");
-    CHECK(tree.texts.at(14) == "<</Type /StructElem /S /P /P 11 0 R /Pg 4 0 R /K [ 0]>>");
+    CHECK(tree.texts.at(11) == "<</S /Document /P 10 0 R /K [ 12 0 R 13 0 R 14 0 R]>>");
+    CHECK(tree.texts.at(13) == "<</S /P /P 11 0 R /Pg 3 0 R /K 2>>");
+    CHECK(tree.texts.at(14) == "<</S /P /P 11 0 R /Pg 4 0 R /K 0>>");
 }
 
 TEST_CASE("an element that goes on over the page is one") {
@@ -68,7 +68,7 @@ TEST_CASE("an element that goes on over the page is one") {
     for (std::size_t i = 1; i < records.size(); ++i) records[i].continues = "remark";
     const Tree tree(records);
     CHECK(tree.texts.size() == 3);
-    CHECK(tree.texts.at(12) == "<</Type /StructElem /S /P /P 11 0 R /Pg 3 0 R /K [ 0 <</Type /MCR /Pg 4 0 R /MCID 0>>]>>");
+    CHECK(tree.texts.at(12) == "<</S /P /P 11 0 R /Pg 3 0 R /K [ 0 <</Type /MCR /Pg 4 0 R /MCID 0>>]>>");
 }
 
 TEST_CASE("a link's annotation lies over its areas, leads to its place and belongs to its element") {

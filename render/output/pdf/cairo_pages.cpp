@@ -2,6 +2,7 @@
 
 #include "frame/walk.hpp"
 #include "output/memory_stream.hpp"
+#include "output/pdf/content_numbers.hpp"
 #include "output/pdf/packed.hpp"
 #include "output/pdf/tag_painter.hpp"
 
@@ -157,7 +158,7 @@ std::vector<std::string> CairoPages::contents() {
     share_out(contents.size(), [&](std::size_t page) {
         const std::string content = unpacked(contents[page]);
         require_fonts(content, fonts[page]);
-        contents[page] = packed(with_types_named(content, types[page]));
+        contents[page] = packed(with_short_places(with_types_named(content, types[page])));
     });
     return contents;
 }

@@ -105,6 +105,13 @@ struct Element {
     std::string kids;
 };
 
+/// Most elements have one kid, the number of their marked content, which needs no array (ISO 32000-1 table 323).
+std::string kids_of(const Element& element) {
+    if (element.kids.empty()) return {};
+    const std::string_view first = std::string_view(element.kids).substr(1);
+    return first.find_first_not_of("0123456789") == std::string_view::npos ? fmt::format(" /K {}", first) : fmt::format(" /K [{}]", element.kids);
+}
+
 /// Builds the tree in the order of the records.
 class TreeBuilder {
 public:
@@ -123,7 +130,7 @@ public:
         }
         for (const Element& element : elements_)
             objects_.put(element.number,
-                         fmt::format("<<{}{}>>", element.words, element.kids.empty() ? "" : fmt::format(" /K [{}]", element.kids)));
+                         fmt::format("<<{}{}>>", element.words, kids_of(element)));
         objects_.put(root_, root());
         return {root_, std::move(annotations_)};
     }
@@ -143,7 +150,7 @@ private:
         const int number = objects_.number();
         Element* parent = record.parent ? &elements_[of_record_[*record.parent]] : nullptr;
         std::string words =
-            fmt::format("/Type /StructElem /S /{} /P {}{}", record.type, reference(parent ? parent->number : root_), attributes_of(record));
+            fmt::format("/S /{} /P {}{}", record.type, reference(parent ? parent->number : root_), attributes_of(record));
         if (record.type == "Note") words += " /ID " + note_id(number);
         (parent ? parent->kids : top_) += " " + reference(number);
         return {number, std::move(words), {}, {}};

@@ -17,7 +17,8 @@ struct ObjectPlace {
     std::size_t index;                                                 ///< in the object stream
 };
 
-constexpr std::size_t objects_per_stream = 200;  // large enough to pack well, small enough to unpack one alone
+constexpr std::size_t grid = 10;  // objects begin at round places: their offsets pack better, by a fortieth of the stream
+constexpr std::size_t objects_per_stream = 1000;  // large enough to pack well, small enough to unpack one alone
 
 /// Puts all texts into object streams, numbered after all that is there; `places` learns where each lies.
 void add_object_streams(Objects& objects, std::map<int, ObjectPlace>& places) {
@@ -28,6 +29,7 @@ void add_object_streams(Objects& objects, std::map<int, ObjectPlace>& places) {
         for (; text != objects.texts().end() && count < objects_per_stream; ++text, ++count) {
             offsets += fmt::format("{} {} ", text->first, bodies.size());
             bodies += text->second + "\n";
+            bodies.append((grid - bodies.size() % grid) % grid, ' ');
             places[text->first] = {ObjectPlace::Kind::InStream, static_cast<std::size_t>(stream), count};
         }
         objects.put_stream(stream, fmt::format("/Type /ObjStm /N {} /First {} ", count, offsets.size()),

@@ -92,15 +92,12 @@ private:
         if (group.clip) elements_.add("</g>\n");
     }
 
-    /// Areas stay alone: where two lie over each other, one could cut a hole.
     void draw(const frame::Path& path) {
         const auto bounds = frame::bounds(path);
         if (!bounds) return;
-        const std::string pen = pen_of(path);
-        if (!path.fill) return append(elements_.with(pen, *bounds, {.looks = pen}).path, path);
-        SvgPath area(SvgElements::per_point);
-        append(area, path);
-        elements_.add(fmt::format("<path d=\"{}\" fill=\"{}\"{}/>\n", area.text(), hex(*path.fill), pen));
+        const std::string looks = (path.fill ? fmt::format(R"( fill="{}")", hex(*path.fill)) : "") + pen_of(path);
+        append(elements_.with(looks, *bounds, {.looks = looks}, path.fill ? SvgElements::Like::Apart : SvgElements::Like::MayTouch).path,
+               path);
     }
 
     /// On the grid of the outlines: glyphs stand at whole numbers along their line.

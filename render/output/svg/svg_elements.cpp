@@ -14,14 +14,15 @@ bool touch(const frame::Rect& one, const frame::Rect& other) {
 
 }  // namespace
 
-SvgElements::Element& SvgElements::with(const std::string& kind, const frame::Rect& bounds, Element otherwise) {
+SvgElements::Element& SvgElements::with(const std::string& kind, const frame::Rect& bounds, Element otherwise, Like like) {
     constexpr std::size_t most_open = 6;
     for (auto open = open_.rbegin(); open != open_.rend(); ++open) {
-        if (open->kind == kind) {
+        const auto touched = [&] { return std::ranges::any_of(open->parts, [&](const auto& part) { return touch(part, bounds); }); };
+        if (open->kind == kind && (like == Like::MayTouch || !touched())) {
             open->parts.push_back(bounds);
             return open->element;
         }
-        if (std::ranges::any_of(open->parts, [&](const frame::Rect& part) { return touch(part, bounds); })) break;
+        if (touched()) break;
     }
     if (open_.size() == most_open) {
         write(open_.front().element);

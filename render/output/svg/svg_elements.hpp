@@ -22,8 +22,11 @@ public:
         std::string glyphs{};
     };
 
+    /// Lines and letters may lie over their like. Where two areas of one element lie over each other, one could cut a hole.
+    enum class Like { MayTouch, Apart };
+
     /// The element that a part belongs to: an open one with the same `kind`, or `otherwise`.
-    Element& with(const std::string& kind, const frame::Rect& bounds, Element otherwise);
+    Element& with(const std::string& kind, const frame::Rect& bounds, Element otherwise, Like like = Like::MayTouch);
     /// A thing that nothing joins or passes.
     void add(const std::string& text);
     /// All of them as text, once.
