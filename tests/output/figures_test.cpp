@@ -56,7 +56,7 @@ TEST_CASE("figures that differ in anything have no id in common, and the same fi
     std::set<std::string> together;
     std::size_t count = 0;
     for (const auto& ids : all) {
-        CHECK(ids.size() >= 10);  // title, description, glyphs
+        CHECK(ids.size() >= 8);  // title, description, drawing, glyphs
         together.insert(ids.begin(), ids.end());
         count += ids.size();
     }

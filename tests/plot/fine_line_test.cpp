@@ -69,6 +69,22 @@ TEST_CASE("a long line covers of every column of dots at 600 dpi just what all o
     }
 }
 
+TEST_CASE("a dense line that trembles takes two or three points a column, and covers the same") {
+    std::vector<frame::Point> all = walk(400'000, 336, 5, 0);
+    std::mt19937 random(7);
+    for (frame::Point& point : all) point.y = units::point(20 * static_cast<double>(random()) / 4294967296.0);
+    const std::vector<frame::Point> drawn = plot::fine_line(all);
+    CHECK(drawn.size() < 2.7 * 2'801);
+    CHECK(drawn.front() == all.front());
+    CHECK(drawn.back() == all.back());
+    const auto ink = ink_of(all), drawn_ink = ink_of(drawn);
+    REQUIRE(ink.size() == drawn_ink.size());
+    for (const auto& [column, covered] : ink) {
+        REQUIRE(covered.low == Approx(drawn_ink.at(column).low).margin(1e-9));
+        REQUIRE(covered.high == Approx(drawn_ink.at(column).high).margin(1e-9));
+    }
+}
+
 TEST_CASE("a line of a few points, and of none, stays as it is") {
     const std::vector<frame::Point> few = walk(200, 336, 3, 0);
     CHECK(plot::fine_line(few) == few);

@@ -1,6 +1,7 @@
 #include "plot/marks/row_curve.hpp"
 
 #include "plot/area.hpp"
+#include "plot/fine_line.hpp"
 #include "plot/marks/axes.hpp"
 #include "units/number_text.hpp"
 
@@ -38,7 +39,7 @@ frame::Group row_curve(const Tools& tools, const report::RowCurve& curve, const 
         return all;
     };
     const auto draw = [&](PenRole pen, const std::vector<Point>& points) {
-        if (points.size() > 1) group.items.emplace_back(polyline(tools, pen, points));
+        if (points.size() > 1) group.items.emplace_back(polyline(tools, pen, fine_line(points)));
     };
     std::vector<Point> first = outline(curve.first);
     const std::vector<Point> second = outline(curve.second);
