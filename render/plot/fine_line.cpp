@@ -37,7 +37,8 @@ bool crosses_within(std::span<const frame::Point> points, const Stay& before, co
     const frame::Point &a = points[from], &b = points[to];
     const double edge = std::max(before.column, after.column) / dots_per_point;
     const units::Paper y = a.y + (b.y - a.y) * ((edge - a.x.in(units::point)) / (b.x - a.x).in(units::point));
-    return y >= std::max(points[before.least].y, points[after.least].y) && y <= std::min(points[before.greatest].y, points[after.greatest].y);
+    const auto covers = [&](const Stay& stay) { return y >= points[stay.least].y && y <= points[stay.greatest].y; };
+    return covers(before) && covers(after);
 }
 
 struct Ends {

@@ -49,6 +49,19 @@ TEST_CASE("a page that does not hold what was drawn is our fault and is said") {
     CHECK_THROWS_WITH(with_types_named(content, {"P", "Private", "P"}), Contains("less than was drawn"));
 }
 
+TEST_CASE("places on a page lose the digits that show nothing, and texts, moves within a text and all else stay") {
+    CHECK(with_short_places("142.094 375.516 m 142.3 -0.004 l\n 1.006 2.345678 3 4 5.999 6.001 c\n") ==
+          "142.09 375.52 m 142.3 0 l\n 1.01 2.35 3 4 6 6 c\n");
+    CHECK(with_short_places("0.5 0.5 594.281 840.891 re f") == "0.5 0.5 594.28 840.89 re f");
+    CHECK(with_short_places("7.5 0 0 -7.512345 241.351562 108 Tm") == "7.5 0 0 -7.512345 241.35 108 Tm");
+    CHECK(with_short_places("0.101961 0.592157 1 rg 0.435294 0 0 RG") == "0.102 0.592 1 rg 0.435 0 0 RG");
+    for (const char* stays : {"24.467578 0 Td\n", "(1.2345 m 1.2345 2 l) Tj",
+                              "(\\) 1.2345 2.3456 m \\( ) Tj", "(a (1.2345 2.3456 m) b)Tj",
+                              "[(1.2345)-12.3456(2)]TJ", "[ 2.2345 1.4567] 0.1234 d", "/f-0-0 1.2345 Tf", "<0003>Tj 1.23456", "", " \n", "1.2345 "})
+        CHECK(with_short_places(stays) == stays);
+    CHECK(with_short_places("1 2 3 4 5 6 7.12345 8 m") == "1 2 3 4 5 6 7.12345 8 m");  // no operator of a page takes as many
+}
+
 TEST_CASE("a page whose font Cairo lost is not written") {
     const std::string content = "BT\n/f-0-0 1 Tf\n(a) Tj\n/f-1-0 9 Tf\nET\n";
     CHECK_NOTHROW(require_fonts(content, {"/f-0-0", "/f-1-0", "/f-2-0"}));

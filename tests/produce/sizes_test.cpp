@@ -35,7 +35,7 @@ Json six_quantities_at_49_targets() {
         const auto old = series["targets"].get<std::vector<double>>();
         std::vector<double> targets;
         for (int i = 0; i < 49; ++i)
-            targets.push_back(std::round(10 * (old.front() + (old.back() - old.front()) * (i + (i % 48 == 0 ? 0 : 0.3 * even())) / 48)) / 10);
+            targets.push_back(hundredths(old.front() + (old.back() - old.front()) * (i + (i % 48 == 0 ? 0 : 0.3 * even())) / 48));
         for (Json& run : series["runs"]) {
             Json readings = Json::array();
             for (const double target : targets) {
@@ -90,7 +90,8 @@ TEST_CASE("the page of a trace of so many samples that it lies apart is small, h
     std::mt19937 random(10);
     for (int i = 0; i < count; ++i) {
         const double way = 2000.0 * i / (count - 1), x = way <= 1000 ? way : 2000 - way;
-        trace += fmt::format("{:.4f},{:.3f}\n", x, x * (1000 - x) / 40'000 + 2 * std::fmod(x / 10, 1) + static_cast<double>(random()) / 4294967296.0);
+        const double y = x * (1000 - x) / 40'000 + 2 * std::fmod(x / 10, 1) + static_cast<double>(random()) / 4294967296.0;
+        trace += fmt::format("{:.4f},{:.3f}\n", x, y);
     }
     folder.file("t.csv", trace);
     const auto document = folder.file("trace.json", R"({"format": "wayfolio-result", "version": 1,

@@ -2,7 +2,6 @@
 
 #include "frame/walk.hpp"
 #include "output/memory_stream.hpp"
-#include "output/pdf/content_numbers.hpp"
 #include "output/pdf/packed.hpp"
 #include "output/pdf/tag_painter.hpp"
 

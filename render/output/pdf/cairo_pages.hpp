@@ -18,6 +18,11 @@ std::string with_types_named(std::string_view content, const std::vector<std::st
 /// @throws OutputFailed when the content sets a font that is not there
 void require_fonts(std::string_view content, const std::set<std::string>& there);
 
+/// The content of a page with the places of its paths and the beginnings of its texts on a grid of a hundredth of a point, and its colours
+/// of a thousandth: Cairo writes six digits, of which the last show nothing at 600 dpi (a dot is 0.12 pt) or in eight bits, and which
+/// hardly pack. Places within a text stay as they are: each follows from the one before, and rounding would add up.
+std::string with_short_places(std::string_view content);
+
 /// Pages as Cairo draws them, with what Cairo cannot say of them. Trap: nothing may count or add objects in Cairo's file; libqpdf then
 /// reads all of it, and most of that is a structure tree which nobody wants.
 class CairoPages {

@@ -1,4 +1,6 @@
-#include "output/pdf/content_numbers.hpp"
+#include "output/pdf/cairo_pages.hpp"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
@@ -65,8 +67,9 @@ private:
             out_ += content_.substr(begin_, end - begin_);
             return;
         }
+        const auto white_before = static_cast<std::size_t>(operands_[0].data() - content_.data()) - begin_;
         for (std::size_t i = 0; i < count; ++i) {
-            out_ += i == 0 ? content_.substr(begin_, 1) : " ";
+            out_ += i == 0 ? content_.substr(begin_, white_before) : " ";
             if (matrix && i < 4) out_ += operands_[i];  // size and direction
             else append(operands_[i], colour ? 1000 : 100);
         }
@@ -90,8 +93,8 @@ private:
         out_.erase(out_.find_last_not_of('0') + 1);
     }
     void put(long long whole) {
-        std::array<char, 24> digits{};
-        out_.append(digits.data(), std::to_chars(digits.data(), digits.data() + digits.size(), whole).ptr);
+        const fmt::format_int digits(whole);
+        out_.append(digits.data(), digits.size());
     }
 
     std::string_view content_;

@@ -109,7 +109,8 @@ struct Element {
 std::string kids_of(const Element& element) {
     if (element.kids.empty()) return {};
     const std::string_view first = std::string_view(element.kids).substr(1);
-    return first.find_first_not_of("0123456789") == std::string_view::npos ? fmt::format(" /K {}", first) : fmt::format(" /K [{}]", element.kids);
+    if (first.find_first_not_of("0123456789") == std::string_view::npos) return fmt::format(" /K {}", first);
+    return fmt::format(" /K [{}]", element.kids);
 }
 
 /// Builds the tree in the order of the records.

@@ -56,9 +56,10 @@ std::string text_layer(const std::vector<frame::Item>& items) {
 std::string words(const frame::Frame& frame, const Metadata& metadata, const std::string& prefix) {
     const frame::Group* figure = first_figure(frame.items);
     const std::string& description = figure && !figure->alternative.empty() ? figure->alternative : metadata.subject;
-    const std::string data = metadata.shown_data.empty() ? "" : "<metadata>" + input::xml_content(metadata.shown_data) + "</metadata>\n";
-    return fmt::format("<title id=\"{0}-title\">{1}</title>\n<desc id=\"{0}-description\">{2}</desc>\n{3}", prefix, xml_text(metadata.title),
-                       xml_text(description), data);
+    const std::string data =
+        metadata.shown_data.empty() ? "" : "<metadata>" + input::xml_content(metadata.shown_data) + "</metadata>\n";
+    return fmt::format("<title id=\"{0}-title\">{1}</title>\n<desc id=\"{0}-description\">{2}</desc>\n{3}", prefix,
+                       xml_text(metadata.title), xml_text(description), data);
 }
 
 /// On a dark page a figure is drawn light: turned round in lightness, and in hue back again. A reader that knows no such page, and every

@@ -41,13 +41,14 @@ void append(SvgPath& to, const frame::Path& path) {
                    step);
 }
 
-bool is_line(const frame::PathStep& step) { return std::holds_alternative<frame::LineTo>(step) || std::holds_alternative<frame::CurveTo>(step); }
+bool is_line(const frame::PathStep& step) {
+    return std::holds_alternative<frame::LineTo>(step) || std::holds_alternative<frame::CurveTo>(step);
+}
 
 /// Where no line follows another there is nothing to join.
 bool has_corners(const frame::Path& path) {
-    const auto& steps = path.steps;
-    return std::ranges::adjacent_find(steps, [](const auto& one, const auto& next) { return is_line(one) && !std::holds_alternative<frame::MoveTo>(next); }) !=
-           steps.end();
+    const auto goes_on = [](const auto& one, const auto& next) { return is_line(one) && !std::holds_alternative<frame::MoveTo>(next); };
+    return std::ranges::adjacent_find(path.steps, goes_on) != path.steps.end();
 }
 
 std::string pen_of(const frame::Path& path) {
