@@ -77,6 +77,7 @@ struct Trace {
     std::string file;  ///< empty when the samples stood in the document
     std::optional<Approach> approach;
     std::optional<double> pitch;  ///< of what may repeat itself along the axis, in Series::position_unit
+    std::optional<double> cutoff;  ///< of the low-pass that samples are filtered by as well, in Series::position_unit
     std::vector<TraceSample> samples;         ///< empty where they are many
     std::shared_ptr<const ManySamples> many;  ///< in place of `samples`
 

@@ -48,7 +48,7 @@ Evaluation evaluate(const document::Document& document) {
     for (const auto& series : document.series) {
         auto evaluated = evaluate_by_kind(document, series);
         attach_stated(evaluated, series);
-        evaluated.trace = evaluate_trace(series, evaluated);
+        evaluated.trace = evaluate_trace(document, series, evaluated);
         evaluation.series.push_back(std::move(evaluated));
     }
     add_scatter_bias(document, evaluation.series);

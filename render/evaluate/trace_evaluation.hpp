@@ -9,9 +9,9 @@
 /// decision.
 namespace wayfolio::evaluate {
 
-/// A sample that is named.
+/// A sample that is named, or a filtered value.
 struct TracePlace {
-    std::size_t sample;  ///< counted from 0
+    std::optional<std::size_t> sample;  ///< counted from 0; none of a filtered value
     units::Position position;
     units::Deviation value;
 };
@@ -19,7 +19,7 @@ struct TracePlace {
 /// A reference line of a straightness trace.
 struct TraceLine {
     document::ReferenceLine kind;
-    units::Deviation straightness;  ///< range of all samples about the line
+    units::Deviation straightness;  ///< range of all samples, or filtered values, about the line
     units::Angle slope;
     units::Deviation offset;      ///< the line at position 0
     TracePlace highest, lowest;   ///< about the line
@@ -48,16 +48,39 @@ struct TracePeriod {
     double share;  ///< of what scatters about a straight line, 0..1
 };
 
+/// Of all windows of one length along the passes the one whose minimum zone is widest.
+struct TraceLocal {
+    units::Length window;
+    struct Widest {
+        units::Deviation value;
+        units::Deviation at_most;  ///< of a window at any place: the windows are moved by a fiftieth of their length
+        units::Position from, to;  ///< from is lower
+    };
+    Evaluated<Widest> widest;
+    std::optional<units::Deviation> limit{};  ///< the least that the document states for this length
+};
+
+/// What samples say that were filtered by the Gaussian low-pass of the stated cut-off.
+struct TraceFiltered {
+    std::size_t values;  ///< 64 in a cut-off length of each pass, without its first and its last
+    TracePlace highest, lowest;
+    std::optional<Evaluated<std::vector<TraceLine>>> lines{};  ///< empty: no straightness error
+    std::vector<TraceLocal> local{};                           ///< of a straightness error, by rising length
+};
+
 struct TraceEvaluation {
     std::size_t samples;
     TracePlace highest, lowest;
     Evaluated<document::ByApproach<std::size_t>> passes;
     std::optional<Evaluated<std::vector<TraceLine>>> lines{};  ///< empty: no straightness error
+    std::vector<TraceLocal> local{};                           ///< of a straightness error, by rising length
     std::vector<TraceTarget> targets{};                        ///< rising, those that a pass went by
     Evaluated<TraceLargest> reversal;                          ///< the largest in size, signed
     document::ByApproach<Evaluated<TraceLargest>> repeatability;  ///< 4 s over the passes of one direction
     std::optional<double> pitch{};                                ///< as the document asks, in the series' position unit
     std::optional<Evaluated<TracePeriod>> periodic{};             ///< at that pitch
+    std::optional<double> cutoff{};                               ///< as the document asks, in the series' position unit
+    std::optional<Evaluated<TraceFiltered>> filtered{};           ///< by that cut-off
     std::vector<document::TraceSample> outline{};  ///< of samples too many to be held, what can be seen of them on paper
 };
 

@@ -63,7 +63,7 @@ TEST_CASE("a trace of x cubed has the straightness that analysis gives for each 
     CHECK(line(ReferenceLine::MinimumZone).slope.in(units::micrometre_per_metre) == Approx(7.5).epsilon(1e-4));
     const auto& end_point = line(ReferenceLine::EndPoint);
     CHECK(end_point.highest.position.in(units::position_millimetre) == Approx(-100 / std::sqrt(3.0)).margin(0.005));
-    CHECK(samples[end_point.highest.sample].first == end_point.highest.position.in(units::position_millimetre));
+    CHECK(samples[end_point.highest.sample.value()].first == end_point.highest.position.in(units::position_millimetre));
     CHECK(trace.highest.sample == 40'000);
     CHECK(trace.lowest.sample == 0);
 }

@@ -47,6 +47,24 @@ TEST_CASE("a straightness trace names its three lines, and a trace that is none 
     CHECK(words_of_trace(support::series("EXX", {0, 1}, {{1, 2}}, {})).empty());
 }
 
+TEST_CASE("filtered values are said to be filtered, by what, and what is left out; local straightness stands beside its limit") {
+    using Catch::Matchers::Contains;
+    document::Series series = there_and_back("EYX", {});
+    series.trace->cutoff = 10;
+    series.tolerances.push_back({.parameter = "local", .source = "", .limit = units::Deviation(0.5, units::micrometre),
+                                 .unit = units::micrometre, .length_mm = 40});
+    series.trace->samples[300].value = units::Deviation(1.8, units::micrometre);  // 0.8 above the line
+    const std::string words = words_of_trace(series);
+    CHECK_THAT(words, Contains(" Filtered by a Gaussian low-pass with a cut-off of 10\u202fmm (weights of ISO\u00a016610-21; half of a wave as "
+                               "long as the cut-off goes through; the first and the last 10\u202fmm of each pass are left out), range "));
+    CHECK_THAT(words, Contains(" Local straightness error of them, by the minimum zone of windows along the passes: ") &&
+                          Contains("over 40\u202fmm, from ") && Contains("(more than the limit of 0.500\u202fµm)"));
+    CHECK_THAT(words, Contains("Straightness error of the filtered values: ") && Contains("(the limit is 0.500\u202fµm)"));
+    CHECK_THAT(words, !Contains("300\u202fmm"));  // not asked for, and too long
+    series.trace->cutoff = 60;
+    CHECK_THAT(words_of_trace(series), Contains(" Filtered values are not evaluated: no pass is longer than two cut-off lengths of 60 mm"));
+}
+
 TEST_CASE("a trace without runs has no table of readings, and no line that it is said to be drawn from") {
     const support::Reported reported{support::document(there_and_back("EYX", {0, 50}))};
     const auto model = report::build(reported.subject());

@@ -15,6 +15,8 @@ inline constexpr NumberRule length_mm{"a length in mm, from 0 to 1 000 000", [](
 inline constexpr NumberRule position_mm{"a position of at most 1 000 000 in size", [](double n) { return n >= -1e6 && n <= 1e6; }};
 inline constexpr NumberRule pitch{"a pitch in the unit of positions, from 0.001 to 1 000 000",
                                   [](double n) { return n >= 1e-3 && n <= 1e6; }};
+inline constexpr NumberRule cutoff{"a cut-off in the unit of positions, from 0.001 to 1 000 000",
+                                   [](double n) { return n >= 1e-3 && n <= 1e6; }};
 inline constexpr NumberRule spacing_deg{"an angle in degrees, from 0.001 to 36 000", [](double n) { return n >= 1e-3 && n <= 36'000; }};
 inline constexpr NumberRule increment{"a number from 0.000001 to 1 000 000", [](double n) { return n >= 1e-6 && n <= 1e6; }};
 inline constexpr NumberRule feed{"a number above 0, of at most 10 000 000", [](double n) { return n > 0 && n <= 1e7; }};

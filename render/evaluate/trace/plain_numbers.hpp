@@ -1,12 +1,19 @@
 #pragma once
 #include "document/document.hpp"
+#include "evaluate/series/targets.hpp"
 
-/// Places of a trace as plain numbers: mm, or degrees of a rotary axis.
+/// Places and deviations of a trace as plain numbers: mm, or degrees of a rotary axis; the base unit of the deviations.
 namespace wayfolio::evaluate {
 
 inline const units::PositionUnit& plain_unit_of_places(units::Dimension dimension) {
     return dimension == units::Dimension::Length ? units::position_millimetre : units::position_degree;
 }
 inline double plain_place(const units::Position& position) { return position.in(plain_unit_of_places(position.dimension())); }
+inline units::Position plain_position(const document::Series& series, double x) {
+    return {x, plain_unit_of_places(series.position_unit.dimension)};
+}
+inline units::Deviation plain_deviation(const document::Series& series, double value) {
+    return {value, base_unit(series.unit.dimension)};
+}
 
 }  // namespace wayfolio::evaluate

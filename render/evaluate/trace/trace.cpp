@@ -1,33 +1,43 @@
 #include "evaluate/trace/trace.hpp"
 
-#include "evaluate/numbers/reference_lines.hpp"
 #include "evaluate/numbers/trace/outline.hpp"
-#include "evaluate/numbers/trace/running_hull.hpp"
 #include "evaluate/numbers/trace/way_sums.hpp"
-#include "evaluate/series/targets.hpp"
+#include "evaluate/series/straightness.hpp"
+#include "evaluate/trace/filtered_trace.hpp"
 #include "evaluate/trace/passed_targets.hpp"
 #include "evaluate/trace/plain_numbers.hpp"
+#include "evaluate/trace/trace_lines.hpp"
 #include "units/number_text.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 
 namespace wayfolio::evaluate {
 namespace {
-
-using document::ReferenceLine;
 
 /// A position that goes back by more ends a pass: more than an axis at rest trembles, less than any way that is measured. By choice.
 constexpr double turn_mm_or_deg = 0.01;
 /// Fewer samples a pass, on average, are no record on the fly, or do not stand in the order of time. By choice.
 constexpr std::size_t fewest_a_pass = 10;
 
+bool is_straightness(const document::Series& series) { return series.error.kind() == document::ErrorKind::Straightness; }
+
+/// Lengths of windows for local straightness; nothing for an error that has no reference line.
+std::optional<std::vector<double>> windows_of(const document::Document& document, const document::Series& series) {
+    if (!is_straightness(series) || series.error.axis_is_rotary()) return std::nullopt;
+    const document::Trace& trace = *series.trace;
+    if (trace.many) return local_lengths(document, series, plain_place(trace.many->high) - plain_place(trace.many->low));
+    const auto place = [](const document::TraceSample& sample) { return plain_place(sample.position); };
+    const auto [low, high] = std::ranges::minmax_element(trace.samples, {}, place);
+    return local_lengths(document, series, place(*high) - place(*low));
+}
+
 /// All that is held while a trace is walked through.
 class TraceWalk {
 public:
-    TraceWalk(const document::Series& series, const SeriesEvaluation& evaluated) : series_(series), targets_(series) {
+    TraceWalk(const document::Document& document, const document::Series& series, const SeriesEvaluation& evaluated)
+        : series_(series), targets_(series) {
         if (const auto& many = series.trace->many) {
             const ReferenceLineResult* const about = headline_line(evaluated);
             const bool linear = series.position_unit.dimension == units::Dimension::Length;
@@ -35,29 +45,31 @@ public:
             outline_.emplace(plain_place(many->low), plain_place(many->high), slope);
         }
         if (series.trace->pitch) period_.emplace(*series.trace->pitch * series.position_unit.in_natural);
+        const auto windows = windows_of(document, series);
+        if (windows) lines_.emplace(series, TraceLines::Of::Samples, *windows);
+        if (series.trace->cutoff) filtered_.emplace(series, windows);
     }
 
     void add(double x, double y) {
-        const TracePoint point{samples_++, x, y};
-        if (samples_ == 1) highest_ = lowest_ = point;
-        if (point.y > highest_.y) highest_ = point;
-        if (point.y < lowest_.y) lowest_ = point;
-        hull_.add(point);
+        const TracePoint point{extremes_.count, x, y};
+        extremes_.add(point);
+        if (lines_) lines_->add(point);
         if (outline_) outline_->add(point);
         const auto stretch = passes_.next(x, y);
         if (!stretch) return;
         if (stretch->begins_pass) ++counts_[stretch->approach];
-        line_.add(*stretch);
         targets_.add(*stretch);
+        if (lines_) lines_->add(*stretch);
         if (period_) period_->add(*stretch);
+        if (filtered_) filtered_->add(*stretch);
     }
 
     [[nodiscard]] TraceEvaluation evaluation() const {
         const auto no_order = no_way();
         const auto no_passes = no_order ? no_order : against_approach();
-        TraceEvaluation found{.samples = samples_,
-                              .highest = place(highest_, highest_.y),
-                              .lowest = place(lowest_, lowest_.y),
+        TraceEvaluation found{.samples = extremes_.count,
+                              .highest = place(extremes_.highest),
+                              .lowest = place(extremes_.lowest),
                               .passes = counts_,
                               .reversal = NotEvaluated{"no target was passed in both directions"},
                               .repeatability = {no_repeatability(Approach::Positive), no_repeatability(Approach::Negative)}};
@@ -70,10 +82,16 @@ public:
         }
         if (outline_)
             for (const TracePoint& point : outline_->points()) {
-                const TracePlace drawn = place(point, point.y);
+                const TracePlace drawn = place(point);
                 found.outline.push_back({drawn.position, drawn.value});
             }
-        if (series_.error.kind() == document::ErrorKind::Straightness) found.lines = lines(no_order);
+        if (is_straightness(series_)) found.lines = lines(no_order);
+        if (lines_ && !no_order) found.local = lines_->local();
+        if (filtered_) {
+            found.cutoff = series_.trace->cutoff;
+            if (no_order) found.filtered = *no_order;
+            else found.filtered = filtered_->evaluation();
+        }
         if (period_) {
             found.pitch = series_.trace->pitch;
             found.periodic = periodic(no_order);
@@ -84,21 +102,20 @@ public:
 private:
     using Obstacle = std::optional<NotEvaluated>;
 
-    [[nodiscard]] Deviation deviation(double value) const { return {value, base_unit(series_.unit.dimension)}; }
-    [[nodiscard]] TracePlace place(const TracePoint& point, double value) const {
-        return {point.sample, Position(point.x, plain_unit_of_places(series_.position_unit.dimension)), deviation(value)};
+    [[nodiscard]] TracePlace place(const TracePoint& point) const {
+        return {point.sample, plain_position(series_, point.x), plain_deviation(series_, point.y)};
     }
     [[nodiscard]] std::size_t passes() const { return counts_.positive + counts_.negative; }
 
     [[nodiscard]] Obstacle no_way() const {
-        if (samples_ == 1) return NotEvaluated{"one sample: the axis did not move"};
+        if (extremes_.count == 1) return NotEvaluated{"one sample: the axis did not move"};
         if (passes() == 0)
             return NotEvaluated{fmt::format("the axis did not move by more than {} {}", units::shortest(turn_mm_or_deg),
                                             plain_unit_of_places(series_.position_unit.dimension).spelling)};
-        if (samples_ < fewest_a_pass * passes())
+        if (extremes_.count < fewest_a_pass * passes())
             return NotEvaluated{fmt::format(
                 "the position turns {} times in {} samples: a record on the fly has at least {} samples a pass, in the order of time",
-                passes() - 1, samples_, fewest_a_pass)};
+                passes() - 1, extremes_.count, fewest_a_pass)};
         return std::nullopt;
     }
 
@@ -131,28 +148,7 @@ private:
     [[nodiscard]] Evaluated<std::vector<TraceLine>> lines(const Obstacle& no_order) const {
         if (series_.error.axis_is_rotary()) return NotEvaluated{"no reference straight line is defined for a rotary axis"};
         if (no_order) return *no_order;
-        const std::vector<TracePoint> corners = hull_.corners();
-        std::vector<double> x, low, high;
-        for (const TracePoint& corner : corners) {
-            if (x.empty() || x.back() != corner.x) x.push_back(corner.x), low.push_back(corner.y), high.push_back(corner.y);
-            high.back() = corner.y;
-        }
-        const std::array<double, 2> ends{x.front(), x.back()}, at_ends{(low.front() + high.front()) / 2, (low.back() + high.back()) / 2};
-        const Line least_squares = *line_.line();
-        return std::vector<TraceLine>{line_result(ReferenceLine::EndPoint, end_point_line(ends, at_ends), corners),
-                                      line_result(ReferenceLine::LeastSquares, least_squares, corners),
-                                      line_result(ReferenceLine::MinimumZone, minimum_zone_line(least_squares, x, low, high), corners)};
-    }
-
-    [[nodiscard]] TraceLine line_result(ReferenceLine kind, const Line& line, const std::vector<TracePoint>& corners) const {
-        const auto about = [&](const TracePoint& point) { return point.y - line.at(point.x); };
-        const TracePoint &highest = *std::ranges::max_element(corners, {}, about), &lowest = *std::ranges::min_element(corners, {}, about);
-        return {.kind = kind,
-                .straightness = deviation(about(highest) - about(lowest)),
-                .slope = units::micrometre_per_metre(line.slope * 1e3),
-                .offset = deviation(line.at(0)),
-                .highest = place(highest, about(highest)),
-                .lowest = place(lowest, about(lowest))};
+        return lines_->lines();
     }
 
     [[nodiscard]] Evaluated<TracePeriod> periodic(const Obstacle& no_order) const {
@@ -165,26 +161,26 @@ private:
                                             series_.position_unit.spelling)};
         const auto fit = period_->fit();
         if (!fit) return NotEvaluated{"the way has fewer than three periods"};
-        return TracePeriod{deviation(fit->amplitude), fit->share};
+        return TracePeriod{plain_deviation(series_, fit->amplitude), fit->share};
     }
 
     const document::Series& series_;
-    std::size_t samples_ = 0;
-    TracePoint highest_{}, lowest_{};
-    RunningHull hull_;
+    TraceExtremes extremes_;
     Passes passes_{turn_mm_or_deg};
     ByApproach<std::size_t> counts_{};
-    WayLine line_;
     PassedTargets targets_;
+    std::optional<TraceLines> lines_;
     std::optional<WayPeriod> period_;
+    std::optional<FilteredTrace> filtered_;
     std::optional<TraceOutline> outline_;
 };
 
 }  // namespace
 
-std::optional<TraceEvaluation> evaluate_trace(const document::Series& series, const SeriesEvaluation& evaluated) {
+std::optional<TraceEvaluation> evaluate_trace(const document::Document& document, const document::Series& series,
+                                              const SeriesEvaluation& evaluated) {
     if (!series.trace || series.trace->count() == 0 || series.steps_base_mm) return std::nullopt;
-    TraceWalk walk(series, evaluated);
+    TraceWalk walk(document, series, evaluated);
     series.trace->walk([&](std::span<const document::TraceSample> samples) {
         for (const document::TraceSample& sample : samples)
             walk.add(plain_place(sample.position), in_base_unit(sample.value + evaluated.air_at(sample.position)));

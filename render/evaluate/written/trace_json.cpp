@@ -5,9 +5,11 @@ namespace wayfolio::evaluate {
 namespace {
 
 Json place_json(const TracePlace& place, const SeriesEvaluation& series) {
-    return {{"sample", place.sample},
-            {"position", place.position.in(series.position_unit)},
-            {"value", place.value.in(series.unit)}};
+    Json json = Json::object();
+    if (place.sample) json["sample"] = *place.sample;
+    json["position"] = place.position.in(series.position_unit);
+    json["value"] = place.value.in(series.unit);
+    return json;
 }
 
 Json line_json(const TraceLine& line, const SeriesEvaluation& series) {
@@ -16,6 +18,30 @@ Json line_json(const TraceLine& line, const SeriesEvaluation& series) {
             {"offset", line.offset.in(series.unit)},
             {"highest", place_json(line.highest, series)},
             {"lowest", place_json(line.lowest, series)}};
+}
+
+Json lines_json(const std::vector<TraceLine>& lines, const SeriesEvaluation& series) {
+    auto by_name = Json::object();
+    for (const TraceLine& line : lines) by_name[std::string(word(line.kind))] = line_json(line, series);
+    return by_name;
+}
+
+Json local_json(const std::vector<TraceLocal>& windows, const SeriesEvaluation& series) {
+    auto list = Json::array();
+    for (const TraceLocal& local : windows) {
+        Json json{{"length", local.window.in(units::millimetre)}, {"unit", "mm"}};
+        if (const auto* const widest = value_of(local.widest)) {
+            json["straightness"] = widest->value.in(series.unit);
+            json["at_most"] = widest->at_most.in(series.unit);
+            json["from"] = widest->from.in(units::position_millimetre);
+            json["to"] = widest->to.in(units::position_millimetre);
+        } else {
+            json["not_evaluated"] = std::get<NotEvaluated>(local.widest).reason;
+        }
+        add(json, "limit", local.limit, series.unit);
+        list.push_back(std::move(json));
+    }
+    return list;
 }
 
 Json target_json(const TraceTarget& target, const DeviationUnit& unit) {
@@ -35,6 +61,21 @@ void add_result(Json& into, Json& reasons, const char* name, const Evaluated<T>&
     else reasons[name] = std::get<NotEvaluated>(evaluated).reason;
 }
 
+Json filtered_json(const TraceFiltered& filtered, double cutoff, const SeriesEvaluation& series) {
+    Json json{{"filter", "Gaussian low-pass of ISO 16610-21"},
+              {"cutoff", cutoff},
+              {"values", filtered.values},
+              {"range", (filtered.highest.value - filtered.lowest.value).in(series.unit)},
+              {"highest", place_json(filtered.highest, series)},
+              {"lowest", place_json(filtered.lowest, series)}};
+    auto reasons = Json::object();
+    if (filtered.lines)
+        add_result(json, reasons, "lines", *filtered.lines, [&](const auto& lines) { return lines_json(lines, series); });
+    if (!filtered.local.empty()) json["local"] = local_json(filtered.local, series);
+    if (!reasons.empty()) json["not_evaluated"] = std::move(reasons);
+    return json;
+}
+
 }  // namespace
 
 Json trace_json(const TraceEvaluation& trace, const SeriesEvaluation& series) {
@@ -52,11 +93,8 @@ Json trace_json(const TraceEvaluation& trace, const SeriesEvaluation& series) {
     };
     add("passes", trace.passes, [](const auto& count) { return Json{{"positive", count.positive}, {"negative", count.negative}}; });
     if (trace.lines)
-        add("lines", *trace.lines, [&](const std::vector<TraceLine>& lines) {
-            auto by_name = Json::object();
-            for (const TraceLine& line : lines) by_name[std::string(word(line.kind))] = line_json(line, series);
-            return by_name;
-        });
+        add("lines", *trace.lines, [&](const auto& lines) { return lines_json(lines, series); });
+    if (!trace.local.empty()) json["local"] = local_json(trace.local, series);
     for (const TraceTarget& target : trace.targets) json["targets"].push_back(target_json(target, series.unit));
     add("reversal", trace.reversal, largest);
     add("repeatability_positive", trace.repeatability.positive, largest);
@@ -65,6 +103,8 @@ Json trace_json(const TraceEvaluation& trace, const SeriesEvaluation& series) {
         add("periodic", *trace.periodic, [&](const TracePeriod& period) {
             return Json{{"pitch", *trace.pitch}, {"amplitude", period.amplitude.in(series.unit)}, {"share", period.share}};
         });
+    if (trace.filtered)
+        add("filtered", *trace.filtered, [&](const TraceFiltered& filtered) { return filtered_json(filtered, *trace.cutoff, series); });
     if (!reasons.empty()) json["not_evaluated"] = std::move(reasons);
     return json;
 }

@@ -238,6 +238,8 @@ Section sources(const Subject& subject) {
     for (const auto older : subject.document.evaluation.also)
         all.push_back({older == document::OlderStandard::Iso230_2_1988 ? "ISO 230-2:1988" : "VDI/DGQ 3441:1977",
                        "parameters by the older standard", false});
+    if (std::ranges::any_of(subject.evaluation.series, [](const auto& series) { return series.trace && series.trace->filtered; }))
+        all.push_back({"ISO 16610-21", "Gaussian low-pass of traces", false});
     add_uncertainty_sources(all, subject);
     add_decision_sources(all, subject);
     add_surroundings_sources(all, subject);

@@ -147,6 +147,7 @@ Trace read_trace(const Value& value, SeriesReading& at) {
     Trace trace;
     trace.approach = reader.choice("approach", "a direction of approach", approaches);
     trace.pitch = reader.number("pitch", pitch);
+    trace.cutoff = reader.number("cutoff", cutoff);
     const Value *const file = reader.find("file"), *const samples = reader.find("samples");
     if (file != nullptr && samples != nullptr) at.reading.faults.add_key(*samples, "\"file\" or \"samples\", not both");
     if (file == nullptr && samples == nullptr && reader.is_object())
