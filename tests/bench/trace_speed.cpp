@@ -1,6 +1,7 @@
 #include "document/read_document.hpp"
 #include "evaluate/evaluation.hpp"
 #include "input/byte_source.hpp"
+#include "input/digest.hpp"
 
 #include <sys/resource.h>
 
@@ -99,6 +100,11 @@ void measure(const fs::path& folder, const std::string& file, const char* floor_
     const auto bytes = static_cast<double>(fs::file_size(folder / file));
     const double floor = seconds_of([&] { input::read_in_pieces(input::source_of_file(folder / file), floor_work); });
     tell(floor_name, bytes, floor, floor);
+    tell("  its digest alone", bytes, seconds_of([&] {
+             input::Digest digest(input::DigestKind::Sha256);
+             input::read_in_pieces(input::source_of_file(folder / file), [&](std::string_view piece) { digest.add(piece); });
+             (void)digest.hex();
+         }), floor);
     const fs::path document = document_of(folder, file);
     tell("  read and looked at, with its digest", bytes, seconds_of([&] { (void)document::read_document(document); }), floor);
     const document::Document read = document::read_document(document);

@@ -156,7 +156,8 @@ TEST_CASE("where the low-pass cannot be had it says why: ends, samples too far a
     const auto flat = [](double x) { return x / 100; };
     CHECK_THAT(why(traced_series("EYX", even(0, 100, 1'001, flat), 50)),
                Contains("no pass is longer than two cut-off lengths of 50 mm: the first and the last of each are left out"));
-    CHECK_THAT(why(traced_series("EXX", even(0, 100, 101, flat), 3)), Contains("samples are up to 1 mm apart: a cut-off of 3 mm needs four"));
+    CHECK_THAT(why(traced_series("EXX", even(0, 100, 101, flat), 3)),
+               Contains("samples are up to 1 mm apart: a cut-off of 3 mm needs four"));
     CHECK_THAT(why(traced_series("EXX", even(0, 100, 101, flat), 0.001)), Contains("samples are up to 1 mm apart"));
     CHECK_THAT(why(traced_series("EXX", {{5, 1}}, 8)), Contains("the axis did not move"));
     const TraceEvaluation positioning = trace_of(traced_series("EXX", even(0, 100, 1'001, flat), 8));

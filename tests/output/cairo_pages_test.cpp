@@ -57,7 +57,8 @@ TEST_CASE("places on a page lose the digits that show nothing, and texts, moves 
     CHECK(with_short_places("0.101961 0.592157 1 rg 0.435294 0 0 RG") == "0.102 0.592 1 rg 0.435 0 0 RG");
     for (const char* stays : {"24.467578 0 Td\n", "(1.2345 m 1.2345 2 l) Tj",
                               "(\\) 1.2345 2.3456 m \\( ) Tj", "(a (1.2345 2.3456 m) b)Tj",
-                              "[(1.2345)-12.3456(2)]TJ", "[ 2.2345 1.4567] 0.1234 d", "/f-0-0 1.2345 Tf", "<0003>Tj 1.23456", "", " \n", "1.2345 "})
+                              "[(1.2345)-12.3456(2)]TJ", "[ 2.2345 1.4567] 0.1234 d", "/f-0-0 1.2345 Tf",
+                              "<0003>Tj 1.23456", "", " \n", "1.2345 "})
         CHECK(with_short_places(stays) == stays);
     CHECK(with_short_places("1 2 3 4 5 6 7.12345 8 m") == "1 2 3 4 5 6 7.12345 8 m");  // no operator of a page takes as many
 }

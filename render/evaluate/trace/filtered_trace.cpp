@@ -39,8 +39,8 @@ Evaluated<TraceFiltered> FilteredTrace::evaluation() const {
         return NotEvaluated{fmt::format("samples are up to {} apart: a cut-off of {} needs four in its length at least",
                                         shown(filter_.longest_stretch()), shown(cutoff))};
     if (extremes_.count == 0)
-        return NotEvaluated{fmt::format("no pass is longer than two cut-off lengths of {}: the first and the last of each are left out, for "
-                                        "the filter reaches beyond the pass there",
+        return NotEvaluated{fmt::format("no pass is longer than two cut-off lengths of {}: the first and the last of each are left out, "
+                                        "for the filter reaches beyond the pass there",
                                         shown(cutoff))};
     const auto place = [&](const TracePoint& point) {
         return TracePlace{std::nullopt, plain_position(series_, point.x), plain_deviation(series_, point.y)};

@@ -60,7 +60,8 @@ TraceLine TraceLines::line_result(ReferenceLine kind, const Line& line, const st
 }
 
 TracePlace TraceLines::place(const TracePoint& point, double value) const {
-    return {of_ == Of::Samples ? std::optional(point.sample) : std::nullopt, plain_position(series_, point.x), plain_deviation(series_, value)};
+    const auto sample = of_ == Of::Samples ? std::optional(point.sample) : std::nullopt;
+    return {sample, plain_position(series_, point.x), plain_deviation(series_, value)};
 }
 
 std::vector<TraceLocal> TraceLines::local() const {

@@ -37,8 +37,8 @@ public:
             return " Filtered values are not evaluated: " + why->reason + ".";
         const auto& filtered = *value_of(*trace_.filtered);
         const std::string cutoff = position_text(shown_, {*trace_.cutoff, position_unit_});
-        return fmt::format(" Filtered by a Gaussian low-pass with a cut-off of {0} (weights of ISO\u00a016610-21; half of a wave as long as "
-                           "the cut-off goes through; the first and the last {0} of each pass are left out), {1}.",
+        return fmt::format(" Filtered by a Gaussian low-pass with a cut-off of {0} (weights of ISO\u00a016610-21; half of a wave as long "
+                           "as the cut-off goes through; the first and the last {0} of each pass are left out), {1}.",
                            cutoff, range_of(filtered.highest, filtered.lowest)) +
                lines_of(filtered.lines, "the filtered values") + local_of(filtered.local, "the filtered values");
     }

@@ -72,15 +72,47 @@ public:
 
 private:
     void take(std::span<const WrittenSample> samples) {
+        if (const Reach reach = reach_of(samples); all_hold(reach)) {
+            low_ = std::min(low_, reach.low);
+            high_ = std::max(high_, reach.high);
+            for (const WrittenSample& sample : samples.first(std::min(samples.size(), most_samples - std::min(count_, most_samples))))
+                begin_.push_back(form_.sample(sample.position, sample.value));
+            count_ += samples.size();
+        } else {
+            take_each(samples);
+        }
+        if (count_ > most_samples && begin_.size() > kept_of_many) {
+            begin_.resize(kept_of_many, begin_.front());
+            begin_.shrink_to_fit();
+        }
+    }
+    /// Of some samples the least and the greatest numbers.
+    struct Reach {
+        double low = HUGE_VAL, high = -HUGE_VAL, least = HUGE_VAL, greatest = -HUGE_VAL;
+        bool finite = true;
+    };
+    static Reach reach_of(std::span<const WrittenSample> samples) {
+        Reach reach;
+        for (const auto& [position, value, place] : samples) {
+            reach.low = std::min(reach.low, position);
+            reach.high = std::max(reach.high, position);
+            reach.least = std::min(reach.least, value);
+            reach.greatest = std::max(reach.greatest, value);
+            reach.finite = reach.finite && position - position == 0 && value - value == 0;
+        }
+        return reach;
+    }
+    /// Both rules bound a size: what holds of the least and of the greatest holds of all between.
+    [[nodiscard]] bool all_hold(const Reach& reach) const {
+        return reach.finite && position_rule_.holds(reach.low) && position_rule_.holds(reach.high) && value_rule_.holds(reach.least) &&
+               value_rule_.holds(reach.greatest);
+    }
+    void take_each(std::span<const WrittenSample> samples) {
         for (const WrittenSample& sample : samples) {
             if (array_ ? !holds_in_array(sample) : !holds_in_line(sample)) continue;
             low_ = std::min(low_, sample.position);
             high_ = std::max(high_, sample.position);
             if (++count_ <= most_samples) begin_.push_back(form_.sample(sample.position, sample.value));
-        }
-        if (count_ > most_samples && begin_.size() > kept_of_many) {
-            begin_.resize(kept_of_many, begin_.front());
-            begin_.shrink_to_fit();
         }
     }
     [[nodiscard]] bool holds_in_line(const WrittenSample& sample) {
