@@ -269,3 +269,18 @@ TEST_CASE("environment and records on the fly are gathered again from kept expor
     (void)folder.file("job/fly.csv", "position,value\n0,0.1\n1,0.26\n");
     CHECK_THAT(verified().out, Contains("series x: sample 2 on the fly is not the one that the exports give"));
 }
+
+TEST_CASE("a record on the fly too large to travel inside a report is written beside the document, and read from there", "[slow]") {
+    const TemporaryFolder folder;
+    const std::string mapping = folder.file("m.json", R"({"format": "wayfolio-mapping", "version": 1,
+        "series": [{"id": "y", "error": "EYX", "unit": "um", "position_unit": "mm", "sign": "actual-minus-target"}],
+        "exports": [{"file": "x*", "trace": {"series": "y", "position": "P", "value": "V", "side_file": "t.csv"}}]})");
+    std::string samples;
+    for (int i = 0; samples.size() < 9'000'000; ++i) samples += std::to_string(i) + "." + std::to_string(100'000 + i % 7) + ",1.125\n";
+    const std::string readings = folder.file("x.csv", "P,V\n" + samples);
+    std::filesystem::create_directory(folder / "out");
+    CHECK(called_with("gather " + mapping + " " + readings + " --keep -o " + folder / "out/d.json").code == 0);
+    CHECK(file_bytes(folder / "out/t.csv") == "position,value\n" + samples);
+    CHECK(file_bytes(folder / "out/x.csv") == "P,V\n" + samples);
+    CHECK(called_with("check " + folder / "out/d.json").code == 0);
+}

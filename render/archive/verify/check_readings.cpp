@@ -2,6 +2,7 @@
 #include "evaluate/review/site/before_leaving.hpp"
 #include "gather/facts/facts.hpp"
 #include "gather/gather.hpp"
+#include "input/digest.hpp"
 #include "units/number_text.hpp"
 
 #include <fmt/format.h>
@@ -40,6 +41,25 @@ std::string words(const std::optional<units::Deviation>& reading, const Series& 
     return reading ? fmt::format("{} {}", units::shortest(reading->in(series.unit)), series.unit.spelling) : std::string("no reading");
 }
 
+/// What does not travel inside a report is not there to be gathered from.
+bool lies_apart(const document::Document& document, const Origin& origin) {
+    return std::ranges::any_of(origin.files, [&](const OriginFile& file) {
+        return std::ranges::find(document.large_side_files, file.kept, &document::LargeSideFile::name) != document.large_side_files.end();
+    });
+}
+
+/// Of all samples, too many to be held, with the bits of their numbers.
+std::string digest_of(const document::Trace& trace, const Series& series) {
+    input::Digest digest(input::DigestKind::Sha256);
+    trace.walk([&](std::span<const document::TraceSample> samples) {
+        std::vector<double> numbers;
+        for (const document::TraceSample& sample : samples)
+            numbers.insert(numbers.end(), {sample.position.in(series.position_unit), sample.value.in(series.unit)});
+        digest.add({reinterpret_cast<const char*>(numbers.data()), numbers.size() * sizeof(double)});
+    });
+    return digest.hex();
+}
+
 /// Each reading of a document's series against the one that its exports give.
 class Comparison {
 public:
@@ -63,6 +83,11 @@ private:
     void compare_traces() {
         const std::size_t samples = kept_.trace->count(), given = fresh_.trace ? fresh_.trace->count() : 0;
         if (samples != given) return fail(fmt::format("{} samples on the fly, the exports give {}", samples, given));
+        if (kept_.trace->many) {
+            if (digest_of(*kept_.trace, kept_) != digest_of(*fresh_.trace, kept_))
+                fail("samples on the fly are not those that the exports give");
+            return;
+        }
         for (std::size_t place = 0; place < samples; ++place) {
             const document::TraceSample &one = kept_.trace->samples[place], &same = fresh_.trace->samples[place];
             if (one.position.in(kept_.position_unit) != same.position.in(kept_.position_unit) || one.value != same.value)
@@ -126,6 +151,10 @@ std::optional<Check> check_readings(const document::Document& document) {
         if (!series.origin || (series.runs.empty() && !series.trace)) continue;
         if (!is_kept(*series.origin)) {
             check.details.push_back(fmt::format("series {}: its exports or its mapping are not kept", series.id));
+            continue;
+        }
+        if (lies_apart(document, *series.origin)) {
+            check.details.push_back(fmt::format("series {}: its exports lie apart, and were not gathered again", series.id));
             continue;
         }
         any = true;

@@ -80,19 +80,9 @@ void require_all_named_read(const Exports& exports, const gather::Account& accou
 /// The files beside a document that is written: none replaces another one.
 class SideFiles {
 public:
-    SideFiles(const std::string& output, const std::vector<document::SideFile>& files) {
-        if (files.empty()) return;
-        if (output == "-") throw UsageError("side files lie beside the document: give -o FILE");
-        for (const document::SideFile& file : files) {
-            const fs::path path = fs::path(output).parent_path() / file.name;
-            std::error_code none;
-            if (fs::exists(path, none)) {
-                if (input::read_file(path) != file.bytes)
-                    throw UsageError(fmt::format("{} is there and holds something else: it is not replaced", path.string()));
-                continue;
-            }
-            waiting_.emplace_back(path, &file);
-        }
+    SideFiles(const std::string& output, const document::Document& document) : large_(large_files_of(document)) {
+        add(output, document.side_files);
+        add(output, large_);
     }
     ~SideFiles() {
         std::error_code none;
@@ -111,6 +101,31 @@ public:
     void keep() { kept_ = true; }
 
 private:
+    /// Those that the document knows by their digest, with their bytes.
+    static std::vector<document::SideFile> large_files_of(const document::Document& document) {
+        std::vector<document::SideFile> all;
+        for (const document::LargeSideFile& file : document.large_side_files) {
+            document::SideFile& large = all.emplace_back(document::SideFile{file.name, ""});
+            input::read_in_pieces(file.source, [&](std::string_view piece) { large.bytes += piece; });
+        }
+        return all;
+    }
+    void add(const std::string& output, const std::vector<document::SideFile>& files) {
+        if (files.empty()) return;
+        if (output == "-") throw UsageError("side files lie beside the document: give -o FILE");
+        for (const document::SideFile& file : files) {
+            const fs::path path = fs::path(output).parent_path() / file.name;
+            std::error_code none;
+            if (fs::exists(path, none)) {
+                if (input::read_file(path) != file.bytes)
+                    throw UsageError(fmt::format("{} is there and holds something else: it is not replaced", path.string()));
+                continue;
+            }
+            waiting_.emplace_back(path, &file);
+        }
+    }
+
+    std::vector<document::SideFile> large_;
     std::vector<std::pair<fs::path, const document::SideFile*>> waiting_;
     std::vector<fs::path> made_;
     bool kept_ = false;
@@ -153,7 +168,7 @@ ExitCode gather_exports(const GatherOptions& options) {
     const document::Document document = read_gathered(gathered, request, options.output);
     const std::string account = gather::account_text(gathered.account) +
                                 evaluate::last_line(evaluate::before_leaving(document, evaluate::evaluate(document))) + "\n";
-    SideFiles side_files(options.output, document.side_files);
+    SideFiles side_files(options.output, document);
     side_files.write();
     write_output(options.output, gathered.document, read);
     side_files.keep();

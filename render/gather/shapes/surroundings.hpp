@@ -27,7 +27,7 @@ Decimal in_document_unit(const Decimal& number, const std::string& unit);
 
 /// The samples of a record on the fly, as a file beside the document: position and value, a pair a line.
 struct TraceText {
-    static constexpr std::size_t most_samples = 100'000;  ///< that a document takes
+    static constexpr std::size_t most_samples = 10'000'000;  ///< they are held as text: some 200 MB
     const TraceSource* source = nullptr;
     std::string text;
     std::size_t samples = 0;
