@@ -58,7 +58,7 @@ TEST_CASE("filtered values are said to be filtered, by what, and what is left ou
     CHECK_THAT(words, Contains(" Filtered by a Gaussian low-pass with a cut-off of 10\u202fmm (weights of "
                                "ISO\u00a016610-21; half of a wave as long as the cut-off goes through; the first and the "
                                "last 10\u202fmm of each pass are left out), range "));
-    CHECK_THAT(words, Contains(" Local straightness error of them, by the minimum zone of windows along the passes: ") &&
+    CHECK_THAT(words, Contains(" Local straightness error of the samples, by the minimum zone of windows along the passes: ") &&
                           Contains("over 40\u202fmm, from ") && Contains("(more than the limit of 0.500\u202fµm)"));
     CHECK_THAT(words, Contains("Straightness error of the filtered values: ") && Contains("(the limit is 0.500\u202fµm)"));
     CHECK_THAT(words, !Contains("300\u202fmm"));  // not asked for, and too long

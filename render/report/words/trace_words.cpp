@@ -29,7 +29,7 @@ public:
         if (trace_.samples == 1) return at(trace_.highest.value, trace_.highest.position);  // one value has no range
         return range_of(trace_.highest, trace_.lowest);
     }
-    [[nodiscard]] std::string lines() const { return lines_of(trace_.lines, "all samples") + local_of(trace_.local, "them"); }
+    [[nodiscard]] std::string lines() const { return lines_of(trace_.lines, "all samples") + local_of(trace_.local, "the samples"); }
     /// Says by what they are filtered: filtered values are never to be taken for samples.
     [[nodiscard]] std::string filtered() const {
         if (!trace_.filtered) return {};
