@@ -80,11 +80,12 @@ public:
         } else {
             add_targets(found);
         }
-        if (outline_)
-            for (const TracePoint& point : outline_->points()) {
-                const TracePlace drawn = place(point);
-                found.outline.push_back({drawn.position, drawn.value});
-            }
+        if (outline_) {
+            const std::vector<TracePoint> points = outline_->points();
+            found.outline.reserve(points.size());
+            for (const TracePoint& point : points)
+                found.outline.push_back({plain_position(series_, point.x), plain_deviation(series_, point.y)});
+        }
         if (is_straightness(series_)) found.lines = lines(no_order);
         if (lines_ && !no_order) found.local = lines_->local();
         if (filtered_) {

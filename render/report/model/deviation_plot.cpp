@@ -9,6 +9,7 @@ std::vector<std::pair<Position, Deviation>> mean_curve_of(const DeviationPlot& p
         if (value) curve.emplace_back(target.position, *value);
     }
     if (!curve.empty()) return curve;
+    curve.reserve(plot.trace.size());
     for (const auto& sample : plot.trace) curve.emplace_back(sample.position, sample.value);
     return curve;
 }

@@ -246,9 +246,11 @@ DeviationPlot deviation_plot(const document::Document& document, const document:
         for (const auto& sample : series.trace->samples)
             plot.trace.push_back({sample.position, sample.value + evaluation.air_at(sample.position) - baseline(sample.position)});
     }
-    if (evaluation.trace)
+    if (evaluation.trace) {
+        plot.trace.reserve(plot.trace.size() + evaluation.trace->outline.size());
         for (const auto& sample : evaluation.trace->outline)
             plot.trace.push_back({sample.position, sample.value - baseline(sample.position)});
+    }
     for (const auto& [name, symbol] : measured_parameters(series, evaluation)) measure(plot, evaluation, name, symbol);
     plot.bands = std::ranges::any_of(plot.targets, [](const auto& t) { return t.one_way.positive.s || t.one_way.negative.s; });
     // Where single readings, means and bands coincide (one run), the runs would only thicken the line.
