@@ -44,7 +44,7 @@ TEST_CASE("a disk that has no room for every figure leaves the figures that were
     const std::string figures = folder / "figures", rotary = source_folder + "/sample-results/rotary-axis.json";
     REQUIRE(called_with("figure " + smallest + " -o " + figures).code == 0);
     const auto before = files_in(figures);
-    for (const int blocks : {0, 170}) {  // room for no figure, and for all but the one round the circle
+    for (const int blocks : {0, 80}) {  // room for no figure, and for all but the one round the circle
         const Ran ran = called_on_a_full_disk("figure " + rotary + " -o " + figures, blocks);
         CHECK(ran.code == 74);
         if (blocks > 0) CHECK_THAT(ran.err, Contains("polar.svg") && Contains("File too large"));
