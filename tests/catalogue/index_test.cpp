@@ -74,7 +74,8 @@ TEST_CASE("what was agreed to be measured again is due until it was, axis by axi
     write_light_record(folder / "d2", {.job = "K-6", .serial = "", .day = "2025-01-10"});
     updated(folder);
     CHECK(jobs(asked(folder, {.due_by = "2025-12-31"})) == "K-4 K-1 ");
-    write_light_record(folder / "a", {.job = "K-1", .day = "2024-08-31", .revision = 1, .replaces = R"("revision": 0)", .agreed_months = 24});
+    write_light_record(folder / "a",
+                       {.job = "K-1", .day = "2024-08-31", .revision = 1, .replaces = R"("revision": 0)", .agreed_months = 24});
     updated(folder);
     CHECK(jobs(asked(folder, {.due_by = "2025-12-31"})) == "K-4 ");
     CHECK(jobs(asked(folder, {.due_by = "2026-08-31"})) == "K-4 K-1 ");
