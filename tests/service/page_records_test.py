@@ -3,6 +3,7 @@
 
     page_records_test.py PROGRAM SOURCE_FOLDER
 """
+import datetime
 import io
 import json
 import pathlib
@@ -83,6 +84,28 @@ class Records(PageTest):
         self.browser.wait(lambda: "cannot be unpacked" in self.browser.words("#refused-what"), "that this is none")
         self.assert_quiet()
 
+    def test_what_is_due_is_told_and_what_was_measured_again_is_not(self):
+        keeper = self.at_an_archive()
+        today = datetime.date.today()
+
+        def file(number, serial, measured, months):
+            document = json.loads(self.visit(number, measured.isoformat(), 1))
+            document["machine"]["serial"] = serial
+            if months:
+                document["job"]["agreed_interval"] = {"months": months, "agreed_with": "Head of maintenance"}
+            self.assertEqual(keeper.post("/v1/records?layout=summary", json.dumps(document)).status, 201)
+
+        file("WF-0001", "D-0031", today - datetime.timedelta(days=100), 1)
+        file("WF-0002", "D-0007", today - datetime.timedelta(days=400), 12)
+        file("WF-0003", "D-0007", today - datetime.timedelta(days=3), 0)
+        file("WF-0004", "D-0012", today - datetime.timedelta(days=10), 24)
+        self.open("archive", "4 records of 3 machines.")
+        self.browser.wait(lambda: self.browser.one("#due-box").is_displayed(), "what is due")
+        [row] = self.browser.all("#due tr")
+        self.assertRegex(row.text, r"serial D-0031[^$]+WF-0001[^$]+, \d+ days ago")
+        self.look("archive")
+        self.assert_quiet()
+
     def test_a_job_is_filed_found_again_compared_and_verified(self):
         keeper = self.at_an_archive()
         self.open("archive", "No record is kept yet.")
@@ -98,6 +121,7 @@ class Records(PageTest):
         self.look("deliver")
         self.open("archive", "3 records of 1 machine.")
         self.look("archive")
+        self.assertFalse(self.browser.one("#due-box").is_displayed(), "nothing was agreed")
         self.browser.one("#s-serial").send_keys("nobody", Keys.ENTER)
         self.browser.wait(lambda: self.browser.words("#h-archive") == "No record is as asked.", "nothing found")
         self.browser.one("#s-serial").clear()

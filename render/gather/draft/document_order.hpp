@@ -9,9 +9,9 @@ inline constexpr std::array<std::string_view, 16> document_keys{
     "$schema", "format",     "version",     "job",   "machine",    "instruments",  "environment", "setup",
     "series",  "evaluation", "uncertainty", "drift", "squareness", "compensation", "facts",       "internal"};
 
-inline constexpr std::array<std::string_view, 17> job_keys{"number", "title",      "order",    "status",      "customer", "laboratory",
-                                                           "place",  "place_kind", "measured", "issued",      "revision", "replaces",
-                                                           "people", "method",     "remarks",  "data_notice", "internal"};
+inline constexpr std::array<std::string_view, 18> job_keys{
+    "number", "title",    "order",           "status",   "customer", "laboratory", "place",   "place_kind",  "measured",
+    "issued", "revision", "agreed_interval", "replaces", "people",   "method",     "remarks", "data_notice", "internal"};
 
 inline constexpr std::array<std::string_view, 23> series_keys{
     "id",      "error",   "kind",    "base_mm", "state", "instrument", "unit",   "position_unit",        "measurement_line", "origin",

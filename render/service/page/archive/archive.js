@@ -33,8 +33,28 @@ function byMachine(visits) {
   return [...machines.values()].sort((a, b) => newest(b).day.localeCompare(newest(a).day));
 }
 
+/* ---- what is due ---- */
+
+const oneDay = 24 * 60 * 60 * 1000, seenAhead = 60;
+const dayIn = (days) => new Date(Date.now() + days * oneDay).toISOString().slice(0, 10);
+
+function dueRow(visit) {
+  const days = Math.round((Date.parse(visit.due) - Date.parse(dayIn(0))) / oneDay), machine = visit.machine || "machine not stated";
+  const when = days < 0 ? `${visit.due}, ${count(-days, "day")} ago` : days === 0 ? `${visit.due}, today` : `${visit.due}, in ${count(days, "day")}`;
+  const head = rowHead(link(machine, visit.serial ? "machine=" + encodeURIComponent(visit.serial) : placeOf(visit)), make("p", `serial ${visit.serial || "not stated"}; ${visit.customer || "customer not stated"}`, "grey"));
+  return rowOf(head, cell("last measured", link(`${visit.day}, ${jobOf(visit)}`, placeOf(visit))), cell("due", make("span", when, days <= 0 ? "mark" : "")));
+}
+
+/* Of the whole archive, whatever is looked for below: nobody finds a visit that is due by looking for another. */
+async function openDue() {
+  const { visits } = await (await ask("/v1/records?due_by=" + dayIn(seenAhead))).json();
+  one("#due").replaceChildren(...visits.map(dueRow));
+  one("#due-box").hidden = visits.length === 0;
+}
+
 export async function open() {
   const query = asked(), { visits, damaged } = await (await ask("/v1/records?" + query)).json();
+  await openDue();
   const current = visits.filter((visit) => !visit.replaced), machines = byMachine(current);
   const found = `${count(current.length, "record")} of ${count(machines.length, "machine")}`;
   entitle("#h-archive", visits.length ? found + (query.size ? " as asked." : ".") : damaged.length ? `No sound record${query.size ? " is as asked" : " is kept"}: ${damaged.length} ${damaged.length === 1 ? "is" : "are"} damaged.` : query.size ? "No record is as asked." : "No record is kept yet.");
