@@ -39,7 +39,7 @@ EmbeddedFiles embedded(const std::vector<Attachment>& attachments, const std::st
     const std::string modified = pdf_date(whole_time(created));
     for (const Attachment& one : attachments)
         files.push_back(std::make_shared<const EmbeddedFile>(
-            EmbeddedFile{one.name, one.description, one.relationship, file_entries(one, modified), packed(one.bytes)}));
+            EmbeddedFile{one.name, one.description, one.relationship, file_entries(one, modified), packed(one.bytes, Effort::More)}));
     return files;
 }
 

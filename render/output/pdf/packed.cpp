@@ -24,9 +24,9 @@ using Unpacker = std::unique_ptr<libdeflate_decompressor, Frees<libdeflate_free_
 
 }  // namespace
 
-std::string packed(std::string_view bytes) {
-    constexpr int level = 8;  // of libdeflate's twelve; 10 takes four times as long for another twentieth of the size
-    const Packer packer(libdeflate_alloc_compressor(level));
+std::string packed(std::string_view bytes, Effort effort) {
+    constexpr int usual = 7, more = 8;  // of libdeflate's twelve; 10 takes four times as long for another twentieth of the size
+    const Packer packer(libdeflate_alloc_compressor(effort == Effort::Usual ? usual : more));
     if (!packer) throw std::bad_alloc();
     std::string result(libdeflate_zlib_compress_bound(packer.get(), bytes.size()), '\0');
     result.resize(libdeflate_zlib_compress(packer.get(), bytes.data(), bytes.size(), result.data(), result.size()));

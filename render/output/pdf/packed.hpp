@@ -12,8 +12,11 @@ struct Packed {
     bool pack;  ///< whether packing is still to be done or, afterwards, was
 };
 
+/// More takes twice as long for a thirtieth of the size; it is spent on what a PDF carries.
+enum class Effort { Usual, More };
+
 /// Packed in the format of zlib (RFC 1950).
-std::string packed(std::string_view bytes);
+std::string packed(std::string_view bytes, Effort effort = Effort::Usual);
 /// What was packed so. @throws std::runtime_error when it was not
 std::string unpacked(std::string_view packed_bytes);
 
