@@ -51,6 +51,24 @@ std::string facts_of(const document::Document& document) {
 
 }  // namespace
 
+TEST_CASE("a next measurement is named where it was agreed, and with whom; else nothing is recommended") {
+    document::Document document = measured_by_two();
+    const auto end_of = [&] {
+        const support::Reported reported{.document = document};
+        return support::words_of(report::closing(reported.subject()).sections);
+    };
+    CHECK_FALSE(says(facts_of(document), "Next measurement"));
+    CHECK(says(end_of(), "This report makes no recommendation on the next calibration."));
+    document.job.measured_from = "2026-08-31T08:00+02:00";
+    document.job.agreed_interval = document::AgreedInterval{6, "Head of maintenance"};
+    CHECK(says(facts_of(document), "until 2027-02-28, after 6 months, as agreed with Head of maintenance"));
+    CHECK_FALSE(says(end_of(), "recommendation"));
+    document.job.measured_from.clear();
+    document.job.agreed_interval->months = 1;
+    CHECK(says(facts_of(document), "after 1 month, as agreed with Head of maintenance"));
+    CHECK_FALSE(says(facts_of(document), "until"));
+}
+
 TEST_CASE("each instrument stands with its certificate, its issuer, and what it leads to; what is not stated says so") {
     const std::string words = facts_of(measured_by_two());
     CHECK(says(words, "Instruments and traceability\nInstrument|certificate, issuer|calibrated|due|traceable to|\n"));

@@ -127,7 +127,8 @@ Section caution_section(const Subject& subject) {
         say("Before a compensation table is loaded check its sign, unit and reference point; a table of the wrong sign doubles the error. "
             "Measure again afterwards.");
     }
-    say("The uncertainty leaves out transport and long-term drift. This report makes no recommendation on the next calibration.");
+    say("The uncertainty leaves out transport and long-term drift.");
+    if (!subject.document.job.agreed_interval) say("This report makes no recommendation on the next calibration.");
     say("Not to be reproduced except in full without the laboratory’s consent.");
     return {.heading = "Cautions", .parts = {Paragraph{words}}, .set_as = SetAs::Reference};
 }
