@@ -142,10 +142,12 @@ class Batches(unittest.TestCase):
         mine = {name: bytes_ for name, bytes_ in self.files().items() if "-of-" not in name}
         self.assertEqual(mine, self.files("whole"))
 
-    def kill(self, manifest, by, after):
+    def kill(self, manifest, by, drawn):
+        """Ends a run when so many reports are there: how long that takes is the machine's affair."""
         process = subprocess.Popen([program, "batch", str(manifest), "-o", str(self.folder / "out"), "--layout", "summary", "--jobs", "2"],
                                    stderr=subprocess.PIPE, text=True)
-        time.sleep(after)
+        while process.poll() is None and len(list((self.folder / "out").glob("*.pdf"))) < drawn:
+            time.sleep(0.001)
         process.send_signal(by)
         told = process.communicate(timeout=60)[1]
         return process.returncode, told
@@ -154,8 +156,8 @@ class Batches(unittest.TestCase):
         manifest = self.manifest(60)
         self.batch(manifest, out="whole")
         stopped = 0
-        for by, after in [(signal.SIGTERM, 0.3), (signal.SIGKILL, 0.5), (signal.SIGINT, 0.4), (signal.SIGKILL, 0.02), (signal.SIGKILL, 0.6)]:
-            code, told = self.kill(manifest, by, after)
+        for by, drawn in [(signal.SIGTERM, 5), (signal.SIGKILL, 15), (signal.SIGINT, 25), (signal.SIGKILL, 0), (signal.SIGKILL, 40)]:
+            code, told = self.kill(manifest, by, drawn)
             if code == 0:
                 break
             if by != signal.SIGKILL:

@@ -202,7 +202,7 @@ class Batches(unittest.TestCase):
 
     def test_a_job_that_ends_its_worker_fails_and_others_are_drawn(self):
         with self.server("--workers", "2") as server:
-            place = self.post(server, documents(60)).headers["Location"]
+            place = self.post(server, documents(300)).headers["Location"]
             killed = 0
             while not server.ask("GET", place).json["ended"]:
                 for worker in self.in_background(server)[:5 - killed]:
@@ -211,7 +211,7 @@ class Batches(unittest.TestCase):
                 time.sleep(0.05)
             self.assertEqual(killed, 5)
             counts = server.ask("GET", place).json
-            self.assertEqual((counts["done"], counts["failed"]), (60, 0), "tried again where it was not the job's fault")
+            self.assertEqual((counts["done"], counts["failed"]), (300, 0), "tried again where it was not the job's fault")
             self.assertGreaterEqual(server.metric("workers_ended_early_total"), 1)
             self.assertEqual(server.ask("GET", "/readyz").status, 200)
 
