@@ -13,6 +13,9 @@ def axis(seed, targets=49, runs=5, series=6, decimals=2):
     document["job"]["number"] = f"WF-{seed:06}"
     known = document["series"]
     document["series"] = [known[i % len(known)] | ({"id": f"again-{i}"} if i >= len(known) else {}) for i in range(series)]
+    kept = {one["id"] for one in document["series"]}
+    stated = document["uncertainty"]["stated"]
+    document["uncertainty"]["stated"] = [one for one in stated if one["series"] in kept]
     for one in document["series"]:
         last = max(one["targets"][-1], 1600)
         one["targets"] = [0] + sorted(round(last * (i + draw.uniform(-0.2, 0.2)) / (targets - 1), 1) for i in range(1, targets - 1)) + [last]

@@ -1,8 +1,9 @@
 #!/usr/bin/python3
 """The service under load and beside slow clients, on loopback, with wrk where it is installed (Debian: wrk, slowhttptest).
-usage: load.py BUILD_FOLDER [--reports N] [--seconds N]
+usage: load.py BUILD_FOLDER [--part NAME ...] [--reports N] [--seconds N]
 
-Saturation is as many connections as there are workers; ten times as many ask for more than the line holds, and are told to come again (429).
+Parts: load, slow, warm, many. Saturation is as many connections as there are workers. At ten times, ten times as many connections ask ten
+times as often as there can be answers: what the line does not hold is told to come again (429).
 """
 import argparse
 import http.client
@@ -23,6 +24,7 @@ from server import Server  # noqa: E402
 
 words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
 words.add_argument("build", type=pathlib.Path)
+words.add_argument("--part", action="append", choices=["load", "slow", "warm", "many"])
 words.add_argument("--reports", type=int, default=10000)
 words.add_argument("--seconds", type=int, default=10)
 asked = words.parse_args()
@@ -32,8 +34,8 @@ target = "/v1/report?layout=report"
 table = Table()
 
 
-def wrk_script(folder):
-    """Every connection posts the same document; answers are counted by status, and only those of reports are timed."""
+def wrk_script(folder, pause_ms):
+    """Every connection posts the same document, with a pause between an answer and the next; answers are counted by status."""
     script = folder / "post.lua"
     (folder / "document.json").write_bytes(document)
     script.write_text(f"""
@@ -42,6 +44,7 @@ wrk.method, wrk.body = "POST", file:read("*a")
 wrk.headers["Content-Type"] = "application/json"
 local threads, count = {{}}, {{}}
 function setup(thread) table.insert(threads, thread) end
+function delay() return {pause_ms:.0f} end
 function init() fine, busy, other = 0, 0, 0 end
 function response(status)
   if status == 200 then fine = fine + 1 elseif status == 429 then busy = busy + 1 else other = other + 1 end
@@ -67,19 +70,20 @@ def hammer(server, script, connections):
 
 
 def memory_of(server):
-    """MiB of the service and of its workers, each with what it shares."""
-    return [int(re.search(r"VmRSS:\s+(\d+)", pathlib.Path(f"/proc/{process}/status").read_text())[1]) / 1024
-            for process in [server.process.pid, *server.workers()]]
+    """MiB of the service and of its workers, each with what it shares; a worker that was just ended holds none."""
+    told = [pathlib.Path(f"/proc/{process}/status").read_text() for process in [server.process.pid, *server.workers()]]
+    return [int(held[1]) / 1024 for status in told if (held := re.search(r"VmRSS:\s+(\d+)", status))]
 
 
 def saturation(folder):
-    script, workers = wrk_script(folder), 2
+    workers = 2
     table.head("Report of the short axis at 1, 2 and 10 times of saturation (two workers, eight wait)")
     best = 0
     with Server(wayfolio, "--workers", str(workers)) as server:
         server.post(target, document)
         for times in (1, 2, 10):
-            rate, busy, other, percentiles = hammer(server, script, times * workers)
+            pause_ms = 1000 * times * workers / (times * best) if times == 10 else 0
+            rate, busy, other, percentiles = hammer(server, wrk_script(folder, pause_ms), times * workers)
             best = max(best, rate)
             print(f"  {times:>2} x: {rate:7.2f} reports/s, 429: {busy}, other: {other}; p50 {percentiles[0]:.0f} ms, p95 {percentiles[1]:.0f} ms, "
                   f"p99 {percentiles[2]:.0f} ms (refusals among them)", flush=True)
@@ -105,7 +109,7 @@ def one_by_one(server, count):
     return times
 
 
-def slow_clients():
+def slow_clients(_):
     table.head("64 clients that send their heads and bodies drop by drop, beside one that asks for reports")
     with Server(wayfolio) as server:
         one_by_one(server, 3)
@@ -136,7 +140,7 @@ def slow_clients():
         table.row("a report beside them over one alone, at the median", beside / alone, at_most=2)
 
 
-def many():
+def many(_):
     table.head(f"{asked.reports} reports, one after the other: time and memory of the last tenth over the first")
     with Server(wayfolio, "--workers", "1") as server:
         one_by_one(server, 20)
@@ -171,13 +175,16 @@ def beside_a_batch(folder):
         table.row("request over batch", (sum(map(processor_time, processes)) - before) / count / batch, at_most=1.15)
 
 
-with tempfile.TemporaryDirectory() as held:
+def load(folder):
     if shutil.which("wrk"):
-        saturation(pathlib.Path(held))
+        saturation(folder)
     else:
         table.head("No load: wrk is not installed")
-    slow_clients()
-    beside_a_batch(pathlib.Path(held))
-    many()
+
+
+parts = {"load": load, "slow": slow_clients, "warm": beside_a_batch, "many": many}
+for name in asked.part or parts:
+    with tempfile.TemporaryDirectory() as held:
+        parts[name](pathlib.Path(held))
 print(f"\n{table.missed} bars missed")
 sys.exit(1 if table.missed else 0)
