@@ -200,20 +200,29 @@ class Batches(unittest.TestCase):
         """Those who draw batches."""
         return [worker for worker in server.workers() if os.getpriority(os.PRIO_PROCESS, worker) == 10]
 
-    def test_a_job_that_ends_its_worker_fails_and_others_are_drawn(self):
+    def test_a_job_whose_worker_ended_is_drawn_again(self):
         with self.server("--workers", "2") as server:
-            place = self.post(server, documents(300)).headers["Location"]
-            killed = 0
-            while not server.ask("GET", place).json["ended"]:
-                for worker in self.in_background(server)[:5 - killed]:
-                    os.kill(worker, signal.SIGKILL)
-                    killed += 1
-                time.sleep(0.05)
-            self.assertEqual(killed, 5)
-            counts = server.ask("GET", place).json
-            self.assertEqual((counts["done"], counts["failed"]), (300, 0), "tried again where it was not the job's fault")
+            place = self.post(server, documents(100)).headers["Location"]
+            for done in (1, 20):  # twice: a job that is hit a third time has failed
+                self.assertTrue(wait_until(lambda: server.ask("GET", place).json["done"] >= done))
+                os.kill(self.in_background(server)[0], signal.SIGKILL)
+            counts = self.ended(server, place)
+            self.assertEqual((counts["done"], counts["failed"]), (100, 0))
             self.assertGreaterEqual(server.metric("workers_ended_early_total"), 1)
             self.assertEqual(server.ask("GET", "/readyz").status, 200)
+
+    def test_a_job_that_ends_its_worker_three_times_fails_and_others_are_drawn(self):
+        files = {"slow.json": (source / "sample-results/long-axis.json").read_bytes(), **documents(3)}
+        with self.server("--workers", "1") as server:
+            place = self.post(server, files, query="?layout=report").headers["Location"]
+            for times in range(3):
+                self.assertTrue(wait_until(lambda: server.metric("workers_ended_early_total") == times and server.ask("GET", place).json["at_work"] == 1))
+                [worker] = self.in_background(server)
+                os.kill(worker, signal.SIGKILL)
+            counts = self.ended(server, place)
+            self.assertEqual((counts["done"], counts["failed"]), (3, 1))
+            results = [json.loads(line) for line in server.ask("GET", f"{place}/results").body.splitlines()]
+            self.assertEqual(results[0], {"name": "slow", "state": "failed", "reason": "ended the process that drew it, each time it was tried"})
 
     def test_a_job_that_takes_too_long_fails_with_its_reason(self):
         with self.server("--workers", "1", "--deadline", "4") as server:
