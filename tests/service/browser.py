@@ -50,6 +50,12 @@ class Browser:
     def wait_screen(self, name):
         self.wait(lambda: self.one(f"[data-screen={name}]").is_displayed(), f"the screen {name}")
 
+    def click_named(self, selector, begin):
+        """The one of these that begins so, as soon as it is there to be seen."""
+        named = lambda: next(element for element in self.all(selector) if element.text.startswith(begin))
+        self.wait(named, begin)
+        named().click()
+
     def choose(self, *files):
         """As the dialog for files does; the page's drop area takes the same way in the script."""
         self.one("#files").send_keys("\n".join(map(str, files)))

@@ -46,8 +46,8 @@ class Jobs(PageTest):
 
     def test_what_is_not_there_yet_is_added_in_the_form(self):
         self.at_the_form(samples / "smallest.json")
-        next(topic for topic in self.browser.all("#topics > details > summary") if topic.text.startswith("Instruments")).click()
-        next(button for button in self.browser.all("#topics button") if button.text == "Add: instrument").click()
+        self.browser.click_named("#topics > details > summary", "Instruments")
+        self.browser.click_named("#topics button", "Add: instrument")
         self.browser.wait(lambda: "to be mended" in self.browser.words("#h-form"), "that an instrument needs an id")
         self.browser.wait(lambda: self.browser.driver.switch_to.active_element.accessible_name == "Id", "the field for it")
         self.browser.press("laser", Keys.TAB)
@@ -98,7 +98,7 @@ class Jobs(PageTest):
         facts = samples / "exports/facts"
         self.assertEqual(self.offered(facts / "laboratory.json")["job, laboratory"], "Example Calibration Laboratory")
         self.look("form")
-        next(label for label in self.browser.all("#template-rows label") if label.text == "evaluation, coverage").click()
+        self.browser.click_named("#template-rows label", "evaluation, coverage")
         self.browser.one("#template-fill").click()
         self.browser.wait(lambda: "entries from laboratory.json" in self.browser.words("#changes"), "what was filled in")
         given, expected = json.loads((facts / "laboratory.json").read_text()), json.loads(document.read_text())
@@ -143,7 +143,7 @@ class Jobs(PageTest):
         self.look("start")
         self.browser.one("#bring-back").click()
         self.browser.wait(lambda: len(self.browser.all("#jobs a")) == 2, "that it is back")
-        next(link for link in self.browser.all("#jobs a") if link.text == "WF-8").click()
+        self.browser.click_named("#jobs a", "WF-8")
         self.browser.wait_screen("soundness")
         self.browser.go("#form")
         self.browser.wait(lambda: self.browser.one("#undo-change").is_displayed(), "how to undo")
