@@ -38,12 +38,19 @@ bool LabelPlaces::is_free(const frame::Rect& box) const {
     return lies_inside(box) && std::ranges::none_of(taken_, [&](const frame::Rect& other) { return meet(box, other); });
 }
 
+bool LabelPlaces::follows_a_label(const frame::Rect& box) const {
+    constexpr frame::Paper space = units::point(4);
+    const frame::Rect wide{box.left - space, box.top, box.width + space * 2, box.height};
+    return std::ranges::any_of(firm_, [&](const frame::Rect& other) { return meet(wide, other); });
+}
+
 std::optional<frame::Rect> LabelPlaces::place(const std::vector<frame::Rect>& wishes) {
-    for (const frame::Rect& wish : wishes) {
-        if (!is_free(wish)) continue;
-        take_firmly(wish);
-        return wish;
-    }
+    for (const bool also_beside_another : {false, true})
+        for (const frame::Rect& wish : wishes) {
+            if (!is_free(wish) || (!also_beside_another && follows_a_label(wish))) continue;
+            take_firmly(wish);
+            return wish;
+        }
     return std::nullopt;
 }
 

@@ -23,10 +23,12 @@ public:
     /// A line taken as a row of small boxes.
     void take_line(frame::Point from, frame::Point to);
     [[nodiscard]] bool is_free(const frame::Rect& box) const;
-    /// The first of `wishes` that is free (and then taken), or nothing.
+    /// The first of `wishes` that is free (and then taken), or nothing; one is free for another label beside it only where none is without:
+    /// two that follow each other closely are read as one.
     std::optional<frame::Rect> place(const std::vector<frame::Rect>& wishes);
 
 private:
+    [[nodiscard]] bool follows_a_label(const frame::Rect& box) const;
     [[nodiscard]] bool lies_inside(const frame::Rect& box) const;
     frame::Rect inside_;
     std::vector<frame::Rect> taken_, firm_;

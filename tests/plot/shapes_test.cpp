@@ -58,6 +58,15 @@ TEST_CASE("a label takes the first free place and keeps it") {
     CHECK_FALSE(places.place({here, there}));
 }
 
+TEST_CASE("two labels do not follow each other closely, where there is another place") {
+    const Rect first{pt(10), pt(10), pt(20), pt(8)}, close{pt(31), pt(10), pt(20), pt(8)}, far{pt(35), pt(10), pt(20), pt(8)};
+    LabelPlaces places({pt(0), pt(0), pt(100), pt(100)}), narrow({pt(0), pt(0), pt(52), pt(100)});
+    places.place({first});
+    CHECK(places.place({close, far})->left == pt(35));
+    narrow.place({first});
+    CHECK(narrow.place({close, far})->left == pt(31));
+}
+
 TEST_CASE("a label never hangs over the edge of its plot") {
     LabelPlaces places({pt(0), pt(0), pt(100), pt(100)});
     CHECK_FALSE(places.place({{pt(95), pt(10), pt(20), pt(8)}}));

@@ -118,4 +118,35 @@ TEST_CASE("more runs, or one in one approach, have their table as before", "[pic
     }
 }
 
+TEST_CASE("of few rows too no name of a setting target lies on a curve or on the scale", "[pictures]") {
+    small::Json series = small::x_series();
+    series["targets"] = {0, 250, 500};
+    series["runs"] = small::runs_each_way({{0.1, 1.4, 2.2}}, {{-0.6, 0.5, 1.6}});
+    DrawnDocument drawn(small::document(small::list(series)));
+    const auto pages = drawn.pages("readings");
+    const frame::Group& figure = group_of(pages.at(0).items, "one-run-x");
+    std::size_t labels = 0, strokes = 0;
+    for (const frame::GlyphRun& run : runs_in(figure.items)) {
+        if (!run.text.ends_with(":\u00a0")) continue;
+        ++labels;
+        // About as wide as the number are the symbols behind it.
+        const frame::Paper middle = run.origin.y - run.ascent / 3, right = run.origin.x + run.advance * 2;
+        for (const char* pen : {"positive_mean", "negative_mean", "mean", "tick"})
+            for (const frame::Path& path : paths_in(figure.items)) {
+                if (!has_pen(path, pen_called(drawn.layout, pen))) continue;
+                ++strokes;
+                const auto at = points_of(path);
+                for (std::size_t i = 1; i < at.size(); ++i)
+                    for (double share = 0; share <= 1; share += 0.01) {
+                        const frame::Paper x = at[i - 1].x + (at[i].x - at[i - 1].x) * share,
+                                           y = at[i - 1].y + (at[i].y - at[i - 1].y) * share;
+                        const bool level = y > middle - units::point(3) && y < middle + units::point(3);
+                        CHECK_FALSE((level && x > run.origin.x && x < right));
+                    }
+            }
+    }
+    CHECK(labels == 2);
+    CHECK(strokes >= 2 * 3);
+}
+
 }  // namespace wayfolio::testing

@@ -63,6 +63,7 @@ void draw_scale(RowsSheet& sheet) {
         put(sheet.items, sheet.tools, units::number(value, sheet.place.ticks.decimals, {sheet.tools.layout.decimal_mark}), {},
             {at, sheet.place.head}, Align::Centre);
         sheet.items.emplace_back(line(sheet.tools, PenRole::Tick, {at, sheet.place.top}, {at, sheet.place.top + pt(scale_tick)}));
+        sheet.places.take_line({at, sheet.place.top}, {at, sheet.place.top + pt(scale_tick)});
     }
     if (sheet.place.ticks.low() < 0 && sheet.place.ticks.high() > 0) sheet.upright(PenRole::ZeroLine, sheet.x.map(0));
 }
@@ -140,7 +141,8 @@ void draw_setting_targets(RowsSheet& sheet) {
         const auto [low, high] = reach(sheet, target);
         const Paper width = width_of(sheet.tools, words, {}), level = sheet.level(target);
         std::vector<Rect> wishes;
-        for (const double further : {0.0, 6.0, 14.0, 24.0})
+        // On its row it is known for what it is also from afar, where few rows let the curves run nearly level.
+        for (const double further : {0.0, 6.0, 14.0, 24.0, 36.0, 50.0, 66.0, 84.0})
             for (const Paper left : {high + pt(beside_curve + further), low - pt(beside_curve + further) - width})
                 wishes.push_back(sheet.box_at(left, level, width));
         sheet.put_at(words, {}, wishes);

@@ -212,7 +212,10 @@ std::string locally_largest(const Subject& subject, const SeriesView& view) {
     for (const auto& local : view.evaluation.local) {
         if (local.reference != document::ReferenceLine::EndPoint) continue;
         const std::string window = length_text(view.shown, local.window.in(units::millimetre));
-        places.push_back("over " + window + " from " + position_text(view.shown, local.from) + " on");
+        // Where a window begins is computed: to the place of the targets, which are what is known of the axis.
+        const double from = local.from.in(view.shown.position);
+        const std::string place = units::number(from, position_decimals(view.shown, view.series), view.shown.style);
+        places.push_back("over " + window + " from " + with_unit(place, view.shown.position.symbol) + " on");
     }
     return places.empty() ? std::string()
                           : " " + capitalised(quantity_in_a_sentence(subject.document, view.series.error)) + " is locally largest " +
