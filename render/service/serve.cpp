@@ -2,6 +2,7 @@
 
 #include "service/awaiting/awaiting.hpp"
 #include "service/batches/batch_runner.hpp"
+#include "service/batches/held_desk.hpp"
 #include "service/door/door.hpp"
 #include "service/http/conversation.hpp"
 #include "service/log/log.hpp"
@@ -194,6 +195,8 @@ void serve_port(asio::io_context& context, const Settings& settings, const text:
 
 void serve(const Settings& settings, const text::Shaper& shaper) {
     (void)shaper.width(" ", {});  // opens the fonts, which every worker then has
+    std::optional<HeldDesk> desk;  // before anybody is told that this service is there
+    if (!settings.batches.empty()) desk.emplace(settings.batches);
     asio::io_context context(1);
     const int family = settings.inherited < 0 ? AF_UNSPEC : family_of(settings.inherited);
     if (family != AF_UNIX && settings.socket.empty()) return serve_port(context, settings, shaper, family);

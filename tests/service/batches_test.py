@@ -250,6 +250,14 @@ class Batches(unittest.TestCase):
         third = subprocess.run([program, "serve", "--listen", "127.0.0.1:0", "--batches", foreign], capture_output=True, text=True)
         self.assertEqual(third.returncode, 73, third.stderr)
         self.assertEqual(foreign.read_bytes(), before)
+        folder = self.folder / "folder"
+        folder.mkdir()
+        for place, said in ((folder, "is no regular file"), (self.folder / "nowhere/b.sqlite", "nowhere/b.sqlite: unable to open")):
+            refused = subprocess.run([program, "serve", "--listen", "127.0.0.1:0", "--batches", place], capture_output=True, text=True)
+            self.assertEqual(refused.returncode, 73, refused.stderr)
+            self.assertIn(said, refused.stderr)
+            self.assertNotIn("listening", refused.stderr)
+        self.assertEqual([file.name for file in self.folder.iterdir() if "folder" in file.name], ["folder"], "nothing is made beside it")
         os.mkfifo(self.folder / "pipe")
         fourth = subprocess.run([program, "serve", "--listen", "127.0.0.1:0", "--batches", self.folder / "pipe"], capture_output=True, text=True, timeout=20)
         self.assertEqual(fourth.returncode, 73, fourth.stderr)

@@ -2,56 +2,19 @@
 
 #include "service/awaiting/awaiting.hpp"
 #include "service/log/log.hpp"
-#include "service/serve.hpp"
 
 #include <fmt/format.h>
 #include <boost/asio/co_spawn.hpp>
 #include <boost/asio/detached.hpp>
 #include <boost/asio/experimental/awaitable_operators.hpp>
 
-#include <fcntl.h>
-#include <sys/file.h>
-#include <unistd.h>
-
-#include <cerrno>
-#include <cstring>
-
 namespace wayfolio::service {
-namespace {
 
 namespace asio = boost::asio;
 
-/// Beside the file, for SQLite's own locks of it would be lost with a descriptor of ours.
-int locked_beside(const std::filesystem::path& file) {
-    const std::string path = file.string() + "-lock";
-    constexpr int owner_alone = 0600;
-    const int descriptor = ::open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, owner_alone);
-    if (descriptor < 0) throw CannotServe(fmt::format("{}: {}", path, std::strerror(errno)));
-    if (::flock(descriptor, LOCK_EX | LOCK_NB) == 0) return descriptor;
-    ::close(descriptor);
-    throw CannotServe(fmt::format("{}: another service draws these batches", file.string()));
-}
-
-/// Trap: SQLite keeps what it knows of open files in the process, and a worker that is forked meanwhile cannot open them: the desk is open
-/// here alone, before there are workers.
-int locked_and_tidied(const std::filesystem::path& file) {
-    const int lock = locked_beside(file);
-    try {
-        Desk(file).begin_again();
-    } catch (...) {
-        ::close(lock);
-        throw;
-    }
-    return lock;
-}
-
-}  // namespace
-
 BatchRunner::BatchRunner(asio::io_context& context, const Workshop& clerks, const Workshop& drawers)
-    : context_(context), limits_(drawers.limits), lock_(locked_and_tidied(drawers.batches)), clerks_(context, clerks),
-      drawers_(context, drawers), change_(context, asio::steady_timer::time_point::max()) {}
-
-BatchRunner::~BatchRunner() { ::close(lock_); }
+    : context_(context), limits_(drawers.limits), clerks_(context, clerks), drawers_(context, drawers),
+      change_(context, asio::steady_timer::time_point::max()) {}
 
 void BatchRunner::start() {
     for (std::size_t i = 0; i < limits_.workers; ++i) asio::co_spawn(context_, draw_jobs(), asio::detached);

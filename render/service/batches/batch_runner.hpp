@@ -10,9 +10,8 @@ namespace wayfolio::service {
 /// Has the jobs of batches drawn, one after the other in the order in which they came, while the service answers others. On its thread.
 class BatchRunner {
 public:
-    /// @throws output::OutputFailed where the file cannot be had; CannotServe where another service has it
+    /// @param clerks, drawers of a file that is held (HeldDesk)
     BatchRunner(boost::asio::io_context& context, const Workshop& clerks, const Workshop& drawers);
-    ~BatchRunner();
     BatchRunner(const BatchRunner&) = delete;
     BatchRunner& operator=(const BatchRunner&) = delete;
 
@@ -39,7 +38,6 @@ private:
 
     boost::asio::io_context& context_;
     Limits limits_;
-    int lock_ = -1;
     WorkerPool clerks_, drawers_;
     boost::asio::steady_timer change_;
     std::uint64_t changes_ = 0, claims_ = 0;
