@@ -71,6 +71,13 @@ Job read_job(const std::string& bytes, const std::string& file, const fs::path& 
 
 /// A whole JSON text of several lines in the place of a manifest, as a result document is one.
 void require_lines(std::string_view bytes, const std::string& file) {
+    const std::size_t first = bytes.find_first_not_of(" \t\r\n");
+    if (first != std::string_view::npos && bytes[first] != '{' && bytes[first] != '[')
+        throw input::InputRejected({{file,
+                                     {static_cast<std::uint32_t>(1 + std::ranges::count(bytes.substr(0, first), '\n')), 1, ""},
+                                     "no JSON",
+                                     "a manifest: a job on each line, as {\"document\": \"NAME.json\"}",
+                                     ""}});
     const std::size_t end = std::min(bytes.find('\n'), bytes.size());
     if (bytes.find_first_not_of(" \t\r\n", end) == std::string_view::npos) return;
     try {

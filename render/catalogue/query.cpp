@@ -32,10 +32,10 @@ Condition condition_of(const Query& query) {
     add(query.to, "v.day <> '' AND v.day <= ?");
     add(query.instrument, "v.id IN (SELECT i.visit FROM instrument AS i WHERE i.serial = ?)");
     add(query.fingerprint, "instr(v.fingerprint, 'sha256:' || ?) = 1");
-    // An axis that a later visit measured is due no more; what the visit measured of several (squareness) is an axis without a name.
+    // A quantity that a later visit measured is due no more; the others of its axis are.
     add(query.due_by,
-        "v.due <> '' AND v.due <= ? AND v.replaced = 0 AND EXISTS (SELECT 1 FROM result AS r WHERE r.visit = v.id AND r.axis NOT IN "
-        "(SELECT l.axis FROM visit AS w JOIN result AS l ON l.visit = w.id WHERE w.serial = v.serial AND w.serial <> '' AND w.fault = '' "
+        "v.due <> '' AND v.due <= ? AND v.replaced = 0 AND EXISTS (SELECT 1 FROM result AS r WHERE r.visit = v.id AND r.error NOT IN "
+        "(SELECT l.error FROM visit AS w JOIN result AS l ON l.visit = w.id WHERE w.serial = v.serial AND w.serial <> '' AND w.fault = '' "
         "AND w.replaced = 0 AND w.day > v.day))");
     if (query.axis.empty() && query.verdict.empty()) return condition;
     condition.sql += " AND v.id IN (SELECT q.visit FROM result AS q WHERE 1";

@@ -57,6 +57,8 @@ TEST_CASE("all faults of a manifest are told at once, each by its line") {
           "jobs.jsonl:5:33: /paper", "jobs.jsonl:6:1: /name", "jobs.jsonl:7:35: /outputs", "jobs.jsonl:8:1", "jobs.jsonl:9:2"})
         CHECK_THAT(told, Contains(place));
     CHECK(jobs_of("").empty());
+    CHECK(faults_of("\n# A text\nof many\nlines\n") ==
+          "jobs.jsonl:2:1: found no JSON; expected a manifest: a job on each line, as {\"document\": \"NAME.json\"}\n");
     CHECK_THAT(faults_of("{\n \"format\": \"wayfolio-result\",\n \"series\": []\n}\n"),
                Contains("one JSON text over several lines") && Contains("wayfolio report") && !Contains("jobs.jsonl:2"));
 }

@@ -57,7 +57,7 @@ void change_byte(const fs::path& file, std::size_t at, char to) {
 
 }  // namespace
 
-TEST_CASE("what was agreed to be measured again is due until it was, axis by axis") {
+TEST_CASE("what was agreed to be measured again is due until it was, quantity by quantity") {
     const TemporaryFolder folder;
     write_light_record(folder / "a", {.job = "K-1", .day = "2024-08-31", .agreed_months = 6});
     write_light_record(folder / "b", {.job = "K-2", .day = "2024-03-10", .axis = "Y", .agreed_months = 12});
@@ -73,6 +73,15 @@ TEST_CASE("what was agreed to be measured again is due until it was, axis by axi
     write_light_record(folder / "e", {.job = "K-5", .day = "2025-01-10", .axis = "Y"});
     write_light_record(folder / "d2", {.job = "K-6", .serial = "", .day = "2025-01-10"});
     updated(folder);
+    CHECK(jobs(asked(folder, {.due_by = "2025-12-31"})) == "K-4 K-1 ");
+    // Nor does another quantity of the same axis.
+    write_record_of(R"({"format": "wayfolio-result", "version": 1, "job": {"number": "K-7", "data_notice": "Invented data",
+ "measured": {"from": "2025-02-01"}}, "machine": {"serial": "S-1", "axes": [{"name": "X", "kind": "linear"}]},
+ "series": [{"id": "roll", "error": "EAX", "unit": "urad", "position_unit": "mm", "targets": [0, 250, 500],
+  "runs": [{"approach": "positive", "deviations": [0, 1, 2]}]}]})",
+                    folder / "roll", "K-7", 0);
+    updated(folder);
+    REQUIRE(jobs(asked(folder)).find("K-7") != std::string::npos);
     CHECK(jobs(asked(folder, {.due_by = "2025-12-31"})) == "K-4 K-1 ");
     write_light_record(folder / "a",
                        {.job = "K-1", .day = "2024-08-31", .revision = 1, .replaces = R"("revision": 0)", .agreed_months = 24});

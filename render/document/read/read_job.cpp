@@ -83,7 +83,8 @@ std::optional<AgreedInterval> read_agreed_interval(const Value& value, Reading& 
     ObjectReader reader(value, reading.faults, "an object with what was agreed: months, agreed_with");
     const auto months = reader.whole("months", least, most);
     std::string with = reader.required_text("agreed_with", "whom it was agreed with: without that nothing is recommended");
-    if (reader.find("months") == nullptr) reading.faults.add(value, "no months", "the months until the next measurement");
+    if (value.is(JsonKind::Object) && reader.find("months") == nullptr)
+        reading.faults.add(value, "no key \"months\"", "the months until the next measurement");
     reader.finish();
     if (!months) return std::nullopt;
     return AgreedInterval{static_cast<int>(*months), std::move(with)};
