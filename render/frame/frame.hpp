@@ -1,5 +1,6 @@
 #pragma once
 #include "frame/geometry.hpp"
+#include "frame/rare.hpp"
 
 #include <cstdint>
 #include <memory>
@@ -54,15 +55,15 @@ struct Cluster {
 /// One stretch of text in one face, size and colour, shaped once. Clusters run in text order (left to right).
 struct GlyphRun {
     FaceId face;
-    Paper size;
     Colour colour;
+    bool rotated = false;  ///< reads upwards (turned by -90 degrees about origin); glyph places are already turned
+    Paper size;
     std::string text;  ///< UTF-8, exactly what a reader copies out
     std::vector<Glyph> glyphs;
     std::vector<Cluster> clusters;
     Point origin;   ///< left end of the baseline
     Paper advance;  ///< width of the run
     Paper ascent, descent;  ///< of the ink-independent line box, both positive
-    bool rotated = false;   ///< reads upwards (turned by -90 degrees about origin); glyph places are already turned
 };
 
 /// An image placed by its box; bytes are PNG or SVG as given.
@@ -75,7 +76,7 @@ struct Image {
 /// A link area. Exactly one of `destination` (name of a Group's anchor) and `uri` is set.
 struct Link {
     Rect box;
-    std::string destination, uri;
+    RareText destination, uri;
     std::string description;  ///< what a screen reader says
 };
 
@@ -87,7 +88,7 @@ struct Bookmark {
 };
 
 /// What a group is, for tagged PDF (ISO 32000 standard structure types) and for tests.
-enum class Role {
+enum class Role : std::uint8_t {
     Plain,     ///< no structure of its own: only clip or bundling
     Artifact,  ///< decoration, running head and foot: not read aloud; holds no links and no anchors
     Section, Heading1, Heading2, Heading3, Paragraph, List, ListItem, ListLabel, ListBody,
@@ -95,7 +96,7 @@ enum class Role {
     Figure, Caption, Note, Span, LinkText
 };
 
-enum class Scope { None, Column, Row };
+enum class Scope : std::uint8_t { None, Column, Row };
 
 struct Group;
 using Item = std::variant<Group, Path, GlyphRun, Image, Link, Bookmark>;
@@ -103,15 +104,15 @@ using Item = std::variant<Group, Path, GlyphRun, Image, Link, Bookmark>;
 /// Items that belong together. Order of groups is reading order.
 struct Group {
     Role role = Role::Plain;
-    std::string alternative;  ///< required for Figure: what a colleague would say over the phone; of a Span: the words for what is drawn
+    RareText alternative;  ///< required for Figure: what a colleague would say over the phone; of a Span: the words for what is drawn
     Scope scope = Scope::None;
     int column_span = 1, row_span = 1;
-    std::string anchor;       ///< name that a Link can point to; empty if none
-    std::string continues;    ///< same non-empty key on several pages: one structure element (a table broken over pages); a table head in a
-                            ///< later part is taken for the repeated head and becomes an artifact
-    std::string id;           ///< what it is, for dumps and tests; no part of a drawing
-    std::optional<Rect> clip;
-    std::optional<Rect> box;  ///< bounds of a Figure
+    RareText anchor;     ///< name that a Link can point to; empty if none
+    RareText continues;  ///< same non-empty key on several pages: one structure element (a table broken over pages); a table head in a
+                         ///< later part is taken for the repeated head and becomes an artifact
+    RareText id;         ///< what it is, for dumps and tests; no part of a drawing
+    Rare<Rect> clip;
+    Rare<Rect> box;  ///< bounds of a Figure
     std::vector<Item> items;
 };
 

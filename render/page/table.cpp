@@ -2,6 +2,9 @@
 
 #include "plot/shapes.hpp"
 
+#include <algorithm>
+#include <iterator>
+
 namespace wayfolio::page {
 namespace {
 
@@ -14,11 +17,20 @@ Text whole_part(const Text& words, char decimal_mark) {
         const auto sign = span.text.find("\u00a0±");
         if (sign != std::string::npos && (end == std::string::npos || sign < end)) end = sign;
         const std::string part = span.text.substr(0, end);
-        if (span.emphasis == report::Emphasis::Strong) whole.strong(part);
-        else whole.plain(part);
+        if (span.emphasis == report::Emphasis::Strong)
+            whole.strong(part);
+        else
+            whole.plain(part);
         if (end != std::string::npos) break;
     }
     return whole;
+}
+
+Group row_of(std::vector<Group> cells) {
+    Group row = plot::grouped(frame::Role::TableRow, {});
+    row.items.reserve(cells.size());  // a report holds thousands of rows: room for cells that never come is a tenth of its memory
+    std::ranges::move(cells, std::back_inserter(row.items));
+    return row;
 }
 
 }  // namespace
@@ -46,9 +58,15 @@ Group Table::cell(const Text& words, std::size_t column, Paper baseline, const L
     if (words.empty() || column >= columns_.size()) return group;
     const Point at{columns_[column].x, baseline};
     switch (columns_[column].align) {
-        case ColumnAlign::Left: plot::put(group.items, tools_, words, look, at); break;
-        case ColumnAlign::Right: plot::put(group.items, tools_, words, look, at, Align::Right); break;
-        case ColumnAlign::Decimal: put_decimal(group.items, tools_, words, look, at); break;
+        case ColumnAlign::Left:
+            plot::put(group.items, tools_, words, look, at);
+            break;
+        case ColumnAlign::Right:
+            plot::put(group.items, tools_, words, look, at, Align::Right);
+            break;
+        case ColumnAlign::Decimal:
+            put_decimal(group.items, tools_, words, look, at);
+            break;
     }
     return group;
 }
@@ -82,17 +100,9 @@ void Table::row(const std::vector<Text>& cells, Paper baseline, const Look& look
     body_.items.emplace_back(std::move(row));
 }
 
-void Table::add_head(std::vector<Group> cells) {
-    Group row = plot::grouped(frame::Role::TableRow, {});
-    for (Group& cell : cells) row.items.emplace_back(std::move(cell));
-    head_.items.emplace_back(std::move(row));
-}
+void Table::add_head(std::vector<Group> cells) { head_.items.emplace_back(row_of(std::move(cells))); }
 
-void Table::add_row(std::vector<Group> cells) {
-    Group row = plot::grouped(frame::Role::TableRow, {});
-    for (Group& cell : cells) row.items.emplace_back(std::move(cell));
-    body_.items.emplace_back(std::move(row));
-}
+void Table::add_row(std::vector<Group> cells) { body_.items.emplace_back(row_of(std::move(cells))); }
 
 void Table::add_to_last_row(Group cell) { std::get<Group>(body_.items.back()).items.emplace_back(std::move(cell)); }
 

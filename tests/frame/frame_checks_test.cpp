@@ -11,8 +11,8 @@ namespace {
 
 frame::GlyphRun text_at(double x, double y, const std::string& text = "ab") {
     return {.face = {},
-            .size = point(9),
             .colour = {},
+            .size = point(9),
             .text = text,
             .glyphs = {{1, point(x), point(y)}, {2, point(x), point(y)}},
             .clusters = {{1, 1}, {1, 1}},

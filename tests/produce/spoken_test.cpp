@@ -141,7 +141,7 @@ std::vector<ReadingsTable> readings_tables(const std::vector<frame::Frame>& page
     std::vector<ReadingsTable> tables;
     for (const frame::Frame& page : pages)
         for (const frame::Group* table : with_role(page.items, Role::Table))
-            if (table->continues.find("readings-") != std::string::npos)
+            if (table->continues.text().find("readings-") != std::string::npos)
                 tables.push_back({with_role(with_role(table->items, Role::TableHead).at(0)->items, Role::TableRow),
                                   with_role(with_role(table->items, Role::TableBody).at(0)->items, Role::TableRow)});
     return tables;
@@ -149,7 +149,7 @@ std::vector<ReadingsTable> readings_tables(const std::vector<frame::Frame>& page
 
 std::size_t spans_saying(const std::vector<frame::Item>& items, const std::string& beginning) {
     return testing::groups_where(items, [&](const frame::Group& group) {
-               return group.role == Role::Span && group.alternative.starts_with(beginning);
+               return group.role == Role::Span && group.alternative.text().starts_with(beginning);
            }).size();
 }
 

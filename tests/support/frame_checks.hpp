@@ -58,7 +58,7 @@ inline Drawn drawn(const Group&) { return {}; }
 /// The innermost clip around an item.
 inline std::optional<Rect> clip_of(const Around& around) {
     const auto clipping = std::find_if(around.rbegin(), around.rend(), [](const Group* group) { return group->clip.has_value(); });
-    return clipping == around.rend() ? std::nullopt : (*clipping)->clip;
+    return clipping == around.rend() ? std::nullopt : (*clipping)->clip.value();
 }
 
 inline std::string hex(Colour colour) { return fmt::format("#{:02X}{:02X}{:02X}", colour.red, colour.green, colour.blue); }

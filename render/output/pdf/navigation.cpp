@@ -24,7 +24,7 @@ public:
 
 private:
     void add(const frame::Group& group, std::size_t page) {
-        const frame::Rect covered = (group.box ? group.box : frame::bounds(group.items)).value_or(frame::Rect{});
+        const frame::Rect covered = (group.box ? group.box.value() : frame::bounds(group.items)).value_or(frame::Rect{});
         if (!found.emplace(group.anchor, destination_at(pages_, page, {covered.left, covered.top})).second)
             throw std::logic_error("two groups have the anchor \"" + group.anchor + "\"");
     }

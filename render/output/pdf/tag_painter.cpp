@@ -185,7 +185,7 @@ void TagPainter::structure(const frame::Group& group) {
                      .row_span = group.row_span,
                      .continues = group.continues};
     const bool figure = group.role == Role::Figure;
-    if (figure) record.box = group.box ? group.box : frame::bounds(group.items);
+    if (figure) record.box = group.box ? group.box.value() : frame::bounds(group.items);
     const bool was_repeated = repeated_;
     if (!group.continues.empty()) repeated_ = !begun_.insert(group.continues).second;
     const bool holds_elements = holds_only_elements(group.role) || group.role == Role::Section || has_structure(group.items, figure);

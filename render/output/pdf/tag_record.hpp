@@ -18,16 +18,16 @@ inline std::string marking_of(std::string_view type) { return std::string(type =
 
 /// One element or artifact as it was drawn, in the order in which they began: what the structure tree is made of.
 struct TagRecord {
-    std::string_view type;    ///< structure type, a literal; "Private" is an artifact
+    std::string_view type;              ///< structure type, a literal; "Private" is an artifact
     std::optional<std::size_t> parent;  ///< the record of the enclosing element; none for the Document
-    bool marked = true;       ///< has marked content on its page; what holds other elements has none
-    std::size_t page = 0;     ///< where it was begun, counted from 0
-    std::string alternative;  ///< of a figure; of a Span that stands for words
+    bool marked = true;                 ///< has marked content on its page; what holds other elements has none
+    std::size_t page = 0;               ///< where it was begun, counted from 0
+    frame::RareText alternative;        ///< of a figure; of a Span that stands for words
     frame::Scope scope = frame::Scope::None;
     int column_span = 1, row_span = 1;
-    std::optional<frame::Rect> box;  ///< figures; page coordinates, y down
+    frame::Rare<frame::Rect> box;    ///< figures; page coordinates, y down
     double page_height = 0;          ///< to turn boxes into PDF coordinates
-    std::string continues;           ///< elements with the same key become one
+    frame::RareText continues;       ///< elements with the same key become one
     std::vector<frame::Link> links;  ///< of a Link: its areas
 };
 

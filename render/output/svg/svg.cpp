@@ -55,7 +55,7 @@ std::string text_layer(const std::vector<frame::Item>& items) {
 /// Title, description and the data that is shown.
 std::string words(const frame::Frame& frame, const Metadata& metadata, const std::string& prefix) {
     const frame::Group* figure = first_figure(frame.items);
-    const std::string& description = figure && !figure->alternative.empty() ? figure->alternative : metadata.subject;
+    const std::string& description = figure && !figure->alternative.empty() ? figure->alternative.text() : metadata.subject;
     const std::string data =
         metadata.shown_data.empty() ? "" : "<metadata>" + input::xml_content(metadata.shown_data) + "</metadata>\n";
     return fmt::format("<title id=\"{0}-title\">{1}</title>\n<desc id=\"{0}-description\">{2}</desc>\n{3}", prefix,

@@ -37,7 +37,7 @@ public:
 private:
     void add(const frame::Group& group) {
         plain(Kind::Group);
-        plain(group.clip);
+        plain(group.clip.value());
         items(group.items);
     }
     void add(const frame::Path& path) {
