@@ -72,7 +72,7 @@ std::string report_pdf(const Drawing& drawing) {
     const Inputs inputs = inputs_of(drawing, {});
     // Neither needs the other: the files that the PDF carries are made while its pages are.
     std::future<std::vector<output::Attachment>> attachments =
-        std::async(std::launch::async, [&] { return report_attachments(drawing, inputs); });
+        std::async(launched(drawing.shaper.threads()), [&] { return report_attachments(drawing, inputs); });
     Placed placed = placed_report(drawing, inputs);
     return or_logo_fault(drawing.document,
                          [&] { return output::pdf(std::move(placed.pages), placed.metadata, drawing.shaper, attachments.get()); });

@@ -36,7 +36,7 @@ struct Shaper::Private {
     std::vector<FontFile> files = listed_fonts();
     std::shared_future<FontSet> opening;
     [[nodiscard]] const FontSet& fonts() const { return opening.get(); }
-    Threads threads = Threads::Two;
+    Threads threads = Threads::Several;
     std::unique_ptr<Shaper> beside;
     std::unordered_map<std::string, Line> lines, older_lines;
     std::string key;  ///< of the line that is asked for; kept, since most have been shaped before
@@ -83,6 +83,8 @@ Paper Shaper::width(std::string_view text, const TextStyle& style, Weight weight
 std::vector<Line> Shaper::paragraph(std::span<const Piece> pieces, const TextStyle& style, Paper width) const {
     return break_lines(pieces, width, style.letter_spacing, [&](std::span<const Piece> some) { return line(some, style); });
 }
+
+Threads Shaper::threads() const { return private_->threads; }
 
 const Shaper* Shaper::beside() const {
     if (private_->threads == Threads::One) return nullptr;

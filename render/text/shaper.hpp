@@ -1,5 +1,6 @@
 #pragma once
 #include "frame/frame.hpp"
+#include "text/threads.hpp"
 #include "units/version.hpp"
 
 #include <exception>
@@ -60,9 +61,6 @@ private:
     std::string found_, expected_;
 };
 
-/// How many threads may draw with a shaper and the one beside it.
-enum class Threads { One, Two };
-
 /// Sets text in glyphs; the only user of Pango. Uses only the private fonts in `font_folder`; nothing of the host's: `input::data_folder()
 /// / "fonts"`, or a copy that the caller brings. One per thread; cheap to keep, dear to make. Features: tnum=1, calt=0 always; composition
 /// only where something combines.
@@ -71,7 +69,7 @@ class Shaper {
 public:
     /// Returns at once: the fonts are checked and opened on a thread of their own, and what first needs them waits.
     /// @param threads One where the processors have enough to do, as in a batch
-    explicit Shaper(std::filesystem::path font_folder, Threads threads = Threads::Two);
+    explicit Shaper(std::filesystem::path font_folder, Threads threads = Threads::Several);
     ~Shaper();
     Shaper(Shaper&&) noexcept;
     Shaper& operator=(Shaper&&) noexcept;
@@ -97,6 +95,9 @@ public:
     /// Another shaper of the same fonts, for one more thread: faces have the same places. Opened when first asked for, which one thread
     /// at a time may do, and kept as long as this one. Nothing where one thread is to do.
     const Shaper* beside() const;
+
+    /// How many threads a drawing with it may take.
+    [[nodiscard]] Threads threads() const;
 
     /// The Cairo scaled-font source of a face, for output/ (a cairo_font_face_t*, owned by the Shaper).
     void* cairo_font_face(frame::FaceId face) const;

@@ -1,11 +1,14 @@
-#include "frame/walk.hpp"
 #include "output/pdf/cairo_pages.hpp"
+#include "frame/walk.hpp"
 
 #include "output/memory_stream.hpp"
 #include "support/sample_pages.hpp"
 
 #include <cairo-pdf.h>
 #include <catch2/catch.hpp>
+
+#include <future>
+#include <thread>
 
 using namespace wayfolio;
 using namespace wayfolio::output;
@@ -55,10 +58,9 @@ TEST_CASE("places on a page lose the digits that show nothing, and texts, moves 
     CHECK(with_short_places("0.5 0.5 594.281 840.891 re f") == "0.5 0.5 594.28 840.89 re f");
     CHECK(with_short_places("7.5 0 0 -7.512345 241.351562 108 Tm") == "7.5 0 0 -7.512345 241.35 108 Tm");
     CHECK(with_short_places("0.101961 0.592157 1 rg 0.435294 0 0 RG") == "0.102 0.592 1 rg 0.435 0 0 RG");
-    for (const char* stays : {"24.467578 0 Td\n", "(1.2345 m 1.2345 2 l) Tj",
-                              "(\\) 1.2345 2.3456 m \\( ) Tj", "(a (1.2345 2.3456 m) b)Tj",
-                              "[(1.2345)-12.3456(2)]TJ", "[ 2.2345 1.4567] 0.1234 d", "/f-0-0 1.2345 Tf",
-                              "<0003>Tj 1.23456", "", " \n", "1.2345 "})
+    for (const char* stays :
+         {"24.467578 0 Td\n", "(1.2345 m 1.2345 2 l) Tj", "(\\) 1.2345 2.3456 m \\( ) Tj", "(a (1.2345 2.3456 m) b)Tj",
+          "[(1.2345)-12.3456(2)]TJ", "[ 2.2345 1.4567] 0.1234 d", "/f-0-0 1.2345 Tf", "<0003>Tj 1.23456", "", " \n", "1.2345 "})
         CHECK(with_short_places(stays) == stays);
     CHECK(with_short_places("1 2 3 4 5 6 7.12345 8 m") == "1 2 3 4 5 6 7.12345 8 m");  // no operator of a page takes as many
 }
@@ -110,8 +112,19 @@ TEST_CASE("packing and unpacking give the bytes back, however far they shrink") 
 }
 
 TEST_CASE("work that is shared out is done once each, and what it throws arrives") {
+    const text::Threads threads = GENERATE(text::Threads::One, text::Threads::Several);
     std::vector<int> done(100);
-    share_out(done.size(), [&](std::size_t i) { ++done[i]; });
+    share_out(done.size(), threads, [&](std::size_t i) { ++done[i]; });
     CHECK(done == std::vector<int>(100, 1));
-    CHECK_THROWS_WITH(share_out(9, [](std::size_t i) { if (i == 4) throw std::runtime_error("the fourth"); }), "the fourth");
+    CHECK_THROWS_WITH(share_out(9, threads,
+                                [](std::size_t i) {
+                                    if (i == 4) throw std::runtime_error("the fourth");
+                                }),
+                      "the fourth");
+}
+
+TEST_CASE("where one thread is to do, no other does") {
+    const std::thread::id mine = std::this_thread::get_id();
+    share_out(9, text::Threads::One, [&](std::size_t) { CHECK(std::this_thread::get_id() == mine); });
+    CHECK(std::async(text::launched(text::Threads::One), [] { return std::this_thread::get_id(); }).get() == mine);
 }

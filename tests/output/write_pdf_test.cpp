@@ -17,7 +17,7 @@ struct Sample {
         root = objects.add("<</Type /Catalog /Pages <<>> /Said " + reference(said) + " /Stream " + reference(stream) + ">>");
         info = objects.add("<<>>");
     }
-    [[nodiscard]] std::string written() const { return write_pdf(objects, {root, info}); }
+    [[nodiscard]] std::string written() const { return write_pdf(objects, {root, info}, text::Threads::Several); }
 
     Objects objects;
     int said, stream, root, info;
@@ -69,7 +69,7 @@ TEST_CASE("packing leaves alone what is not to be packed, and zlib unpacks the r
     for (int i = 0; i < 20; ++i) parts.push_back({std::string(5000, static_cast<char>('a' + i)), i % 2 == 0});
     std::vector<Packed*> all;
     for (Packed& part : parts) all.push_back(&part);
-    pack(all);
+    pack(all, text::Threads::Several);
     for (std::size_t i = 0; i < parts.size(); ++i) {
         std::string whole(5000, '\0');
         uLongf length = whole.size();
@@ -79,5 +79,5 @@ TEST_CASE("packing leaves alone what is not to be packed, and zlib unpacks the r
                                parts[i].bytes.size()) == Z_OK);
         CHECK(whole == std::string(5000, static_cast<char>('a' + i)));
     }
-    CHECK_NOTHROW(pack({}));
+    CHECK_NOTHROW(pack({}, text::Threads::Several));
 }

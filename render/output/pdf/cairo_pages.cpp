@@ -139,7 +139,7 @@ void require_fonts(std::string_view content, const std::set<std::string>& there)
 }
 
 CairoPages::CairoPages(std::vector<frame::Frame> pages, const text::Shaper& shaper)
-    : frames_(std::move(pages)), bytes_(drawn_by_cairo(frames_, shaper, records_)) {
+    : threads_(shaper.threads()), frames_(std::move(pages)), bytes_(drawn_by_cairo(frames_, shaper, records_)) {
     file_.setSuppressWarnings(/*val=*/true);
     file_.processMemoryFile("drawn pages", bytes_.data(), bytes_.size());
     pages_ = file_.getAllPages();
@@ -154,7 +154,7 @@ std::vector<std::string> CairoPages::contents() {
         contents.push_back(text_of(page.getKey("/Contents").getRawStreamData()));
         fonts.push_back(fonts_of(page));
     }
-    share_out(contents.size(), [&](std::size_t page) {
+    share_out(contents.size(), threads_, [&](std::size_t page) {
         const std::string content = unpacked(contents[page]);
         require_fonts(content, fonts[page]);
         contents[page] = packed(with_short_places(with_types_named(content, types[page])));

@@ -41,6 +41,8 @@ public:
     [[nodiscard]] int tree_number() { return file_.getRoot().getKey("/Pages").getObjectID(); }
     /// After those of all Cairo's objects.
     [[nodiscard]] int next_number() { return file_.getXRefTable().rbegin()->first.getObj() + 1; }
+    /// How many may pack it.
+    [[nodiscard]] text::Threads threads() const { return threads_; }
     /// What Cairo calls itself.
     [[nodiscard]] std::string producer() { return file_.getTrailer().getKey("/Info").getKey("/Producer").getUTF8Value(); }
 
@@ -52,6 +54,7 @@ public:
 private:
     [[nodiscard]] std::vector<std::string> contents();
 
+    text::Threads threads_;
     std::vector<frame::Frame> frames_;
     TagRecords records_;
     std::string bytes_;

@@ -17,7 +17,9 @@ namespace {
 template <auto close>
 struct Frees {
     template <class Handle>
-    void operator()(Handle* handle) const { close(handle); }
+    void operator()(Handle* handle) const {
+        close(handle);
+    }
 };
 using Packer = std::unique_ptr<libdeflate_compressor, Frees<libdeflate_free_compressor>>;
 using Unpacker = std::unique_ptr<libdeflate_decompressor, Frees<libdeflate_free_decompressor>>;
@@ -48,22 +50,22 @@ std::string unpacked(std::string_view packed_bytes) {
     }
 }
 
-void share_out(std::size_t count, const std::function<void(std::size_t)>& work) {
+void share_out(std::size_t count, text::Threads threads, const std::function<void(std::size_t)>& work) {
     std::atomic<std::size_t> next = 0;
     const auto some = [&] {
         for (std::size_t mine; (mine = next++) < count;) work(mine);
     };
     constexpr std::size_t most_helpers = 3;  // more find nothing left to do in a report
     const std::size_t processors = std::max(1U, std::thread::hardware_concurrency()),
-                      helpers = std::min({count / 2, processors - 1, most_helpers});
+                      helpers = threads == text::Threads::One ? 0 : std::min({count / 2, processors - 1, most_helpers});
     std::vector<std::future<void>> others(helpers);
     for (auto& other : others) other = std::async(std::launch::async, some);
     some();
     for (auto& other : others) other.get();
 }
 
-void pack(const std::vector<Packed*>& all) {
-    share_out(all.size(), [&](std::size_t i) {
+void pack(const std::vector<Packed*>& all, text::Threads threads) {
+    share_out(all.size(), threads, [&](std::size_t i) {
         if (all[i]->pack) all[i]->bytes = packed(all[i]->bytes);
     });
 }

@@ -1,4 +1,6 @@
 #pragma once
+#include "text/threads.hpp"
+
 #include <functional>
 #include <string>
 #include <string_view>
@@ -20,11 +22,11 @@ std::string packed(std::string_view bytes, Effort effort = Effort::Usual);
 /// What was packed so. @throws std::runtime_error when it was not
 std::string unpacked(std::string_view packed_bytes);
 
-/// Does the work for 0 up to `count`, several at a time where the machine has several processors, each once and in no order.
-/// @throws what a piece of work throws, after all others
-void share_out(std::size_t count, const std::function<void(std::size_t)>& work);
+/// Does the work for 0 up to `count`, several at a time where that is allowed and the machine has several processors, each once and in no
+/// order. @throws what a piece of work throws, after all others
+void share_out(std::size_t count, text::Threads threads, const std::function<void(std::size_t)>& work);
 
 /// Packs all that are to be, shared out: the result is the same on every machine.
-void pack(const std::vector<Packed*>& all);
+void pack(const std::vector<Packed*>& all, text::Threads threads);
 
 }  // namespace wayfolio::output

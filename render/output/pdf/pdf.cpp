@@ -72,7 +72,7 @@ public:
         const int packet = objects_.add_stream("/Type /Metadata /Subtype /XML ", {xmp(metadata_, producer), /*pack=*/false});
         catalog_ += page_labels(drawn_.frames()) + output_intent(objects_) + " /Metadata " + reference(packet);
         const int info = objects_.add(information(metadata_, producer)), root = objects_.add("<<" + catalog_ + ">>");
-        return write_pdf(std::move(objects_), {root, info});
+        return write_pdf(std::move(objects_), {root, info}, drawn_.threads());
     }
 
 private:
@@ -103,7 +103,7 @@ std::string written(std::vector<frame::Frame> pages, const Metadata& metadata, c
 std::string pdf(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper,
                 const std::vector<Attachment>& attachments) {
     require_sane_pages(pages);
-    std::future<EmbeddedFiles> packing = std::async(std::launch::async, [&] { return embedded(attachments, metadata.created); });
+    std::future<EmbeddedFiles> packing = std::async(launched(shaper.threads()), [&] { return embedded(attachments, metadata.created); });
     return written(std::move(pages), metadata, shaper, [&] { return packing.get(); });
 }
 

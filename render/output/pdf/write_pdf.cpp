@@ -88,12 +88,12 @@ void append_stream(std::string& bytes, int number, const Objects::Stream& stream
 
 }  // namespace
 
-std::string write_pdf(Objects objects, Trailer trailer) {
+std::string write_pdf(Objects objects, Trailer trailer, text::Threads threads) {
     std::map<int, ObjectPlace> places;
     add_object_streams(objects, places);
     std::vector<Packed*> packing;
     for (auto& [number, stream] : objects.streams()) packing.push_back(&stream.bytes);
-    pack(packing);
+    pack(packing, threads);
 
     std::string bytes = "%PDF-1.7\n%\xe2\xe3\xcf\xd3\n";
     for (const auto& [number, stream] : objects.streams()) {
@@ -110,7 +110,7 @@ std::string write_pdf(Objects objects, Trailer trailer) {
             "/Type /XRef /Size {} /Index [{}] /W [1 4 2] /DecodeParms <</Predictor 12 /Columns {}>> /Root {} /Info {} /ID [<{}> <{}>] ",
             last + 1, table.index, References::row_length, reference(trailer.root), reference(trailer.info), id, id),
         {.bytes = differences_of(table.rows, References::row_length), .pack = true}};
-    pack({&last_stream.bytes});
+    pack({&last_stream.bytes}, threads);
     append_stream(bytes, last, last_stream);
     return bytes + fmt::format("startxref\n{}\n%%EOF\n", start);
 }

@@ -53,6 +53,6 @@ struct Trailer {
 /// The bytes of a PDF 1.7 of these objects: those without bytes of their own lie in object streams (ISO 32000-1 7.5.7), streams that are
 /// not packed yet are. The ID depends on the content only. Not by libqpdf: its writer spells each object in an object stream twice, piece
 /// by piece, which for the thousands of elements of a structure tree was a quarter of the time of a report.
-std::string write_pdf(Objects objects, Trailer trailer);
+std::string write_pdf(Objects objects, Trailer trailer, text::Threads threads);
 
 }  // namespace wayfolio::output
