@@ -80,9 +80,9 @@ public:
         Shape result;
         for (std::size_t i = 0; i < columns_.size(); ++i) {
             const auto& column = columns_[i];
-            const auto left_out = std::lower_bound(column.begin(), column.end(), run.readings[i]) - column.begin();
+            // Sorted: what is less than the reading that is left out stands before it, all else moves up by one.
             result.push_back(median(column.size() - 1, [&](std::size_t place) {
-                return column[place < static_cast<std::size_t>(left_out) ? place : place + 1];
+                return column[place] < run.readings[i] ? column[place] : column[place + 1];
             }));
         }
         return result;

@@ -17,19 +17,18 @@ constexpr int most_decimals = 6;
 /// Of all numbers that readings are written as: the largest step that all are multiples of.
 double step_of(const document::Series& series) {
     int decimals = 0;
+    double scale = 1;  // ten to the decimals
     std::vector<double> values;
     for (const auto& run : series.runs)
         for (const auto& reading : run.deviations) {
             if (!reading) continue;
             values.push_back(std::abs(reading->in(series.unit)));
-            const auto whole = [&] {
-                return std::abs(values.back() * std::pow(10, decimals) - std::round(values.back() * std::pow(10, decimals)));
-            };
-            while (decimals < most_decimals && whole() > 1e-9 * std::max(1.0, values.back() * std::pow(10, decimals))) ++decimals;
+            const auto whole = [&] { return std::abs(values.back() * scale - std::round(values.back() * scale)); };
+            while (decimals < most_decimals && whole() > 1e-9 * std::max(1.0, values.back() * scale)) scale = std::pow(10, ++decimals);
         }
     long long common = 0;
-    for (const double value : values) common = std::gcd(common, std::llround(std::min(value, 1e9) * std::pow(10, decimals)));
-    const double step = static_cast<double>(std::max(common, 1LL)) / std::pow(10, decimals);
+    for (const double value : values) common = std::gcd(common, std::llround(std::min(value, 1e9) * scale));
+    const double step = static_cast<double>(std::max(common, 1LL)) / scale;
     return in_base_unit(Deviation(step, series.unit));
 }
 

@@ -2,11 +2,21 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
-#include <set>
 
 namespace wayfolio::evaluate {
 namespace {
+
+/// Whether so many different values stand there; a run of thousands says so by its first few.
+bool differ(const std::vector<double>& values, std::size_t fewest) {
+    std::vector<double> met;
+    for (const double value : values) {
+        if (met.size() == fewest) break;
+        if (std::ranges::find(met, value) == met.end()) met.push_back(value);
+    }
+    return met.size() == fewest;
+}
 
 /// A run's readings as they were written, in the order of the targets; empty where they are too few, or too much alike, to say anything.
 std::vector<double> telling_readings(const document::Series& series, const document::Run& run) {
@@ -14,7 +24,7 @@ std::vector<double> telling_readings(const document::Series& series, const docum
     std::vector<double> readings;
     for (const auto& reading : run.deviations)
         if (reading) readings.push_back(reading->in(series.unit));
-    const bool telling = readings.size() >= fewest_readings && std::set(readings.begin(), readings.end()).size() >= fewest_values;
+    const bool telling = readings.size() >= fewest_readings && differ(readings, fewest_values);
     return telling ? readings : std::vector<double>{};
 }
 
