@@ -2,29 +2,34 @@
 
 #include "text/break_lines.hpp"
 #include "text/font_set.hpp"
+#include "text/kept.hpp"
 #include "text/shape_line.hpp"
 #include "text/signal_stack.hpp"
 
 #include <future>
-#include <unordered_map>
 
 namespace wayfolio::text {
 
 namespace {
 
-/// Measuring and drawing ask for the same lines. No report comes near it; whoever draws many lets go of lines by let_go_of_old_lines().
-constexpr std::size_t most_lines_kept = 20000;
+/// Measuring and drawing ask for the same lines, and for the same paragraphs, fourteen times each in a report. No report comes near these
+/// numbers; whoever draws many lets go by let_go_of_old_lines().
+constexpr std::size_t most_lines_kept = 20000, most_paragraphs_kept = 5000;
+
+template <class Plain>
+void add_to(std::string& key, const Plain& value) {
+    key.append(reinterpret_cast<const char*>(&value), sizeof value);
+}
 
 void write_key(std::string& key, std::span<const Piece> pieces, const TextStyle& style) {
     key.clear();
-    const auto add = [&key](auto value) { key.append(reinterpret_cast<const char*>(&value), sizeof value); };
-    add(style.size.in(units::point));
-    add(style.letter_spacing.in(units::point));
+    add_to(key, style.size.in(units::point));
+    add_to(key, style.letter_spacing.in(units::point));
     for (const Piece& piece : pieces) {
         for (const int value : {static_cast<int>(piece.weight), static_cast<int>(piece.slant), int{piece.colour.red},
                                 int{piece.colour.green}, int{piece.colour.blue}})
-            add(value);
-        add(piece.text.size());
+            add_to(key, value);
+        add_to(key, piece.text.size());
         key += piece.text;
     }
 }
@@ -38,8 +43,9 @@ struct Shaper::Private {
     [[nodiscard]] const FontSet& fonts() const { return opening.get(); }
     Threads threads = Threads::Several;
     std::unique_ptr<Shaper> beside;
-    std::unordered_map<std::string, Line> lines, older_lines;
-    std::string key;  ///< of the line that is asked for; kept, since most have been shaped before
+    Kept<Line> lines{most_lines_kept};
+    Kept<std::vector<Line>> paragraphs{most_paragraphs_kept};
+    std::string key;  ///< of what is asked for; kept, since most has been shaped before
 };
 
 Shaper::Shaper(std::filesystem::path font_folder, Threads threads) : private_(std::make_unique<Private>()) {
@@ -58,16 +64,12 @@ Shaper& Shaper::operator=(Shaper&&) noexcept = default;
 const Line& Shaper::kept_line(std::span<const Piece> pieces, const TextStyle& style) const {
     std::string& key = private_->key;
     write_key(key, pieces, style);
-    if (const auto known = private_->lines.find(key); known != private_->lines.end()) return known->second;
-    if (private_->lines.size() >= most_lines_kept) let_go_of_old_lines();
-    if (const auto known = private_->older_lines.find(key); known != private_->older_lines.end())
-        return private_->lines.insert(private_->older_lines.extract(known)).position->second;
-    return private_->lines.emplace(key, shape_line(private_->fonts(), pieces, style)).first->second;
+    return private_->lines.get(key, [&] { return shape_line(private_->fonts(), pieces, style); });
 }
 
 void Shaper::let_go_of_old_lines() const {
-    std::swap(private_->lines, private_->older_lines);
-    private_->lines.clear();
+    private_->lines.let_go_of_old();
+    private_->paragraphs.let_go_of_old();
     if (private_->beside) private_->beside->let_go_of_old_lines();
 }
 
@@ -81,7 +83,14 @@ Paper Shaper::width(std::string_view text, const TextStyle& style, Weight weight
 }
 
 std::vector<Line> Shaper::paragraph(std::span<const Piece> pieces, const TextStyle& style, Paper width) const {
-    return break_lines(pieces, width, style.letter_spacing, [&](std::span<const Piece> some) { return line(some, style); });
+    std::string& key = private_->key;
+    write_key(key, pieces, style);
+    add_to(key, width.in(units::point));
+    return private_->paragraphs.get(key, [&] {
+        // What a paragraph is cut from is not kept: the paragraph is.
+        return break_lines(pieces, width, style.letter_spacing,
+                           [&](std::span<const Piece> some) { return shape_line(private_->fonts(), some, style); });
+    });
 }
 
 Threads Shaper::threads() const { return private_->threads; }

@@ -88,8 +88,8 @@ public:
     /// @throws GlyphMissing as `line`
     std::vector<Line> paragraph(std::span<const Piece> pieces, const TextStyle& style, Paper width) const;
 
-    /// To be called between two drawings by whoever makes many: shaped lines that the last one did not ask for are let go of, those that it
-    /// did are kept for the next, which has most of its labels from it.
+    /// To be called between two drawings by whoever makes many: lines and paragraphs that the last one did not ask for are let go of, those
+    /// that it did are kept for the next, which has most of its labels from it.
     void let_go_of_old_lines() const;
 
     /// Another shaper of the same fonts, for one more thread: faces have the same places. Opened when first asked for, which one thread

@@ -53,6 +53,17 @@ TEST_CASE("all figures are equally wide, in every weight and slant") {
     }
 }
 
+TEST_CASE("a number is as wide as one of noughts, whatever stands beside its figures") {
+    // What columns of numbers rely on: no figure is kerned with a sign, a decimal mark or a space.
+    for (const char figure : {'1', '2', '3', '4', '5', '6', '7', '8', '9'})
+        for (const std::string form : {"0.0", "0,0", "\u22120.00", "+0.0", "(0.0)", "0\u202f000.0", "\u00b100", "0 000"}) {
+            std::string number = form;
+            std::ranges::replace(number, '0', figure);
+            CAPTURE(number);
+            CHECK(width_of(number) == Approx(width_of(form)).margin(1e-9));
+        }
+}
+
 TEST_CASE("letters are kerned and sizes scale without rounding") {
     CHECK(width_of("AV") < width_of("A") + width_of("V") - 0.2);
     text::TextStyle twice = body();

@@ -67,7 +67,10 @@ void place_columns(ReadingsGrid& grid, const Rooms& rooms, Paper readings_from) 
 
 void NumberRoom::add(const Tools& tools, const Text& words) {
     if (words.empty()) return;
-    const std::string all = words.words();
+    std::string all = words.words();
+    std::ranges::replace_if(all, [](char sign) { return sign >= '0' && sign <= '9'; }, '0');
+    if (std::ranges::find(forms, all) != forms.end()) return;
+    forms.push_back(all);
     const auto mark = all.find(tools.layout.decimal_mark);
     const Paper whole = plot::width_of(tools, Text(all.substr(0, mark)), {});
     before = std::max(before, whole);

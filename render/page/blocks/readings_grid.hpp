@@ -7,6 +7,7 @@ namespace wayfolio::page {
 /// Room left and right of the decimal position that a column of numbers needs.
 struct NumberRoom {
     Paper before, after;
+    std::vector<std::string> forms{};  ///< what was measured, with a zero for each digit: all digits are as wide
     void add(const Tools& tools, const Text& words);
 };
 
