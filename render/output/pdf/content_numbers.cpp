@@ -11,7 +11,16 @@
 namespace wayfolio::output {
 namespace {
 
-constexpr std::string_view white = " \n\r\t";
+/// What a byte is, in one look: millions are looked at.
+enum class Sign : unsigned char { Other, White, OfNumber };
+constexpr std::array<Sign, 256> signs = [] {
+    std::array<Sign, 256> all{};
+    for (const unsigned char white : std::string_view(" \n\r\t")) all[white] = Sign::White;
+    for (const unsigned char digit : std::string_view("-.0123456789")) all[digit] = Sign::OfNumber;
+    return all;
+}();
+constexpr Sign sign_of(char byte) { return signs[static_cast<unsigned char>(byte)]; }
+
 constexpr std::size_t most_operands = 6;  // of a curve, or of a matrix
 
 bool makes_path(std::string_view operation) {
@@ -31,7 +40,7 @@ std::size_t end_of_string(std::string_view content, std::size_t at) {
 
 /// One word: up to white space, or a whole string in brackets.
 std::size_t end_of_word(std::string_view content, std::size_t at) {
-    while (at < content.size() && white.find(content[at]) == std::string_view::npos)
+    while (at < content.size() && sign_of(content[at]) != Sign::White)
         at = content[at] == '(' ? end_of_string(content, at) : at + 1;
     return at;
 }
@@ -42,9 +51,11 @@ public:
 
     std::string done() {
         for (std::size_t at = 0; at < content_.size();) {
-            const std::size_t word = std::min(content_.find_first_not_of(white, at), content_.size()), end = end_of_word(content_, word);
+            std::size_t word = at;
+            while (word < content_.size() && sign_of(content_[word]) == Sign::White) ++word;
+            const std::size_t end = end_of_word(content_, word);
             const std::string_view token = content_.substr(word, end - word);
-            const bool number = !token.empty() && token.find_first_not_of("-.0123456789") == std::string_view::npos;
+            const bool number = !token.empty() && std::ranges::all_of(token, [](char byte) { return sign_of(byte) == Sign::OfNumber; });
             if (number && count_ < most_operands) {
                 if (count_ == 0) begin_ = at;
                 operands_[count_++] = token;
