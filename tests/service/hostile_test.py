@@ -218,7 +218,7 @@ class Hostile(unittest.TestCase):
             job = one.submit(server.post, "/v1/report", long_job(4000))
             self.assertTrue(wait_until(lambda: server.metric("jobs_at_work") == 1))
             waiting = server.connect()
-            os.kill(server.process.pid, signal.SIGTERM)
+            os.killpg(server.process.pid, signal.SIGTERM)  # as systemd tells a whole unit, and a terminal its group
             self.assertEqual(job.result().status, 200)
             self.assertEqual(server.process.wait(60), 0)
             waiting.close()

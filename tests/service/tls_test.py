@@ -100,7 +100,7 @@ class Tls(unittest.TestCase):
             with self.connect(server) as line:
                 line.sendall(head.replace("Host: x", f"Host: 127.0.0.1:{server.port}").encode() + short_axis)
                 time.sleep(0.05)
-                os.kill(server.process.pid, signal.SIGTERM)
+                os.killpg(server.process.pid, signal.SIGTERM)  # as systemd tells a whole unit
                 answer = b""
                 with contextlib.suppress(ssl.SSLError, OSError):
                     while piece := line.recv(65536):

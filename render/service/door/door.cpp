@@ -32,9 +32,8 @@ void tell(int control, const std::string& message) { ::send(control, message.c_s
 
 [[noreturn]] void be_door(int control, int listening, const TlsFiles& files, const Limits& limits) {
     try {
-        std::signal(SIGINT, SIG_IGN);  // of the terminal's group: the server says when it is over
-        std::signal(SIGTERM, SIG_DFL);
-        std::signal(SIGPIPE, SIG_IGN);
+        // A terminal tells its whole group, systemd the whole unit: the server says when it is over, and answers first what is at work.
+        for (const int one : {SIGINT, SIGTERM, SIGPIPE}) std::signal(one, SIG_IGN);
         give_up_rights();
         if (const std::string fault = pass_on(control, listening, files, limits, [&] { tell(control, ""); }); !fault.empty())
             tell(control, fault);

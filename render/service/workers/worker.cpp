@@ -65,9 +65,10 @@ void keep_only(int socket) {
     if (close_range(STDERR_FILENO + 2, ~0U, 0) != 0) fail("close_range");
 }
 
-void default_signals() {
-    for (const int one : {SIGTERM, SIGINT, SIGHUP, SIGCHLD}) std::signal(one, SIG_DFL);
-    std::signal(SIGINT, SIG_IGN);  // of the terminal's group: the server says when it is over
+void own_signals() {
+    for (const int one : {SIGHUP, SIGCHLD}) std::signal(one, SIG_DFL);
+    // A terminal tells its whole group, systemd the whole unit: the server says when it is over, and answers first what is at work.
+    for (const int one : {SIGINT, SIGTERM}) std::signal(one, SIG_IGN);
     std::signal(SIGPIPE, SIG_IGN);
     std::signal(SIGXFSZ, SIG_IGN);  // writing beyond what may be kept fails, and that is told
 }
@@ -86,7 +87,7 @@ void answer_all(int socket, const Workshop& workshop) {
     try {
         prctl(PR_SET_PDEATHSIG, SIGKILL);
         if (getppid() == server) {  // else it ended before it could be told of
-            default_signals();
+            own_signals();
             keep_only(socket);
             give_up_rights(workshop.limits, workshop.shelf.has_value() || !workshop.batches.empty());
             if (workshop.in_background) setpriority(PRIO_PROCESS, 0, background);
