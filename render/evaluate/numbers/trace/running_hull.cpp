@@ -12,37 +12,36 @@ using Points = std::vector<TracePoint>;
 /// Twice the signed area of a triangle: positive when the path a, b, c turns left.
 double area(const TracePoint& a, const TracePoint& b, const TracePoint& c) { return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x); }
 
-/// One side of the hull (the monotone chain of A. M. Andrew, 1979). `side` +1: lower, -1: upper. Points rise in x, one at each.
-Points chain(const Points& points, double side) {
-    Points hull;
-    for (const TracePoint& point : points) {
-        while (hull.size() >= 2 && side * area(hull[hull.size() - 2], hull.back(), point) <= 0) hull.pop_back();
-        hull.push_back(point);
+/// One side of the hull (the monotone chain of A. M. Andrew, 1979). `side` +1: lower, -1: upper. Of the points at one x the outermost
+/// counts, of several of them the first.
+Points chain(const Points& sorted, double side) {
+    Points hull(sorted.size());
+    std::size_t count = 0;
+    for (std::size_t i = 0; i < sorted.size();) {
+        const TracePoint* point = &sorted[i];
+        for (++i; i < sorted.size() && sorted[i].x == point->x; ++i)
+            if (side * sorted[i].y < side * point->y) point = &sorted[i];
+        while (count >= 2 && side * area(hull[count - 2], hull[count - 1], *point) <= 0) --count;
+        hull[count++] = *point;
     }
+    hull.resize(count);
     return hull;
 }
 
-/// The first or the last of the points at each x.
-template <class Keep>
-Points one_at_each_x(const Points& sorted, Keep keep) {
-    Points kept;
-    for (const TracePoint& point : sorted) {
-        if (kept.empty() || kept.back().x != point.x) kept.push_back(point);
-        else if (keep(point, kept.back())) kept.back() = point;
-    }
-    return kept;
-}
-
-bool before(const TracePoint& a, const TracePoint& b) { return std::tie(a.x, a.y, a.sample) < std::tie(b.x, b.y, b.sample); }
+/// An object, not a function: sorting calls it in place.
+constexpr auto before = [](const TracePoint& a, const TracePoint& b) {
+    return std::tie(a.x, a.y, a.sample) < std::tie(b.x, b.y, b.sample);
+};
 
 }  // namespace
 
 RunningHull::Sides RunningHull::sides() const {
     Points sorted = waiting_;
-    std::ranges::sort(sorted, before);
-    const auto higher = [](const TracePoint& point, const TracePoint& kept) { return point.y > kept.y; };
-    const auto never = [](const TracePoint&, const TracePoint&) { return false; };
-    return {chain(one_at_each_x(sorted, never), +1), chain(one_at_each_x(sorted, higher), -1)};
+    const auto added = sorted.begin() + static_cast<std::ptrdiff_t>(corners_);
+    // Corners are in order, and so is what was added on the way out: an axis beyond all that it has passed.
+    if (!std::ranges::is_sorted(added, sorted.end(), before)) std::ranges::sort(added, sorted.end(), before);
+    std::ranges::inplace_merge(sorted, added, before);
+    return {chain(sorted, +1), chain(sorted, -1)};
 }
 
 /// Points come along the way, so that the stretch of the side is mostly the one of the point before, or its neighbour.
