@@ -23,7 +23,9 @@ public:
 
     [[nodiscard]] bool empty() const { return rest_.empty(); }
     [[nodiscard]] bool begins_number() const {
-        return !rest_.empty() && ((rest_[0] >= '0' && rest_[0] <= '9') || std::string_view("+-.").find(rest_[0]) != std::string_view::npos);
+        if (rest_.empty()) return false;
+        const char first = rest_[0];
+        return (first >= '0' && first <= '9') || first == '-' || first == '.' || first == '+';
     }
     [[nodiscard]] std::string_view rest() const { return rest_; }
 
@@ -47,7 +49,8 @@ public:
         return blanks || mark;
     }
     bool skip_blanks() {
-        const std::size_t count = std::min(rest_.find_first_not_of(" \t\r"), rest_.size());
+        std::size_t count = 0;  // by hand: most lines have one blank, and a search for several letters is a call for each
+        while (count < rest_.size() && (rest_[count] == ' ' || rest_[count] == '\t' || rest_[count] == '\r')) ++count;
         rest_.remove_prefix(count);
         return count != 0;
     }
