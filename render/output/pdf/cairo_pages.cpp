@@ -157,7 +157,7 @@ std::vector<std::string> CairoPages::contents() {
     share_out(contents.size(), threads_, [&](std::size_t page) {
         const std::string content = unpacked(contents[page]);
         require_fonts(content, fonts[page]);
-        contents[page] = packed(with_short_places(with_types_named(content, types[page])));
+        contents[page] = packed(with_short_places(with_types_named(content, types[page])), Effort::More);
     });
     return contents;
 }

@@ -14,7 +14,7 @@ struct Packed {
     bool pack;  ///< whether packing is still to be done or, afterwards, was
 };
 
-/// More takes twice as long for a thirtieth of the size; it is spent on what a PDF carries.
+/// More takes twice as long for a thirtieth of the size; it is spent on what a PDF carries and on its pages.
 enum class Effort { Usual, More };
 
 /// Packed in the format of zlib (RFC 1950).

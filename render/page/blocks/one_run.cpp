@@ -1,5 +1,6 @@
 #include "page/blocks/one_run.hpp"
 
+#include "page/blocks/readings_end.hpp"
 #include "page/blocks/readings_grid.hpp"
 #include "page/blocks/side_by_side.hpp"
 #include "page/flowing.hpp"

@@ -1,6 +1,7 @@
 #include "page/blocks/blocks.hpp"
 
 #include "page/blocks/one_run.hpp"
+#include "page/blocks/readings_end.hpp"
 #include "page/blocks/readings_grid.hpp"
 #include "page/blocks/side_by_side.hpp"
 #include "page/flowing.hpp"
@@ -235,7 +236,8 @@ void place(Composer& composer, const Readings& block) {
     for (std::size_t i = 0; i < block.targets.size(); ++i) {
         const ReadingTarget& target = block.targets[i];
         // The closing rule and "continued" need their own lines.
-        constexpr double closing = 14;
+        constexpr double line_of_next_page = 14;
+        const double closing = i + 2 >= block.targets.size() ? line_of_next_page + note_below_rule : line_of_next_page;
         if (!composer.fits(height_together(grid, block, i) + pt(closing))) {
             close_table(composer, grid, table, std::move(head), true);
             turn_page(composer, block.opening.label);
@@ -247,6 +249,7 @@ void place(Composer& composer, const Readings& block) {
         if (!last) composer.y += gap_below(i);
     }
     close_table(composer, grid, table, std::move(head), false);
+    place_closing_words(composer, block);
     if (grid.wide) place_notes_below(composer, block);
 }
 

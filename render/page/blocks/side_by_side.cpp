@@ -1,5 +1,6 @@
 #include "page/blocks/side_by_side.hpp"
 
+#include "page/blocks/readings_end.hpp"
 #include "page/blocks/readings_grid.hpp"
 #include "page/flowing.hpp"
 #include "page/opening.hpp"
@@ -17,7 +18,7 @@ using report::Approach;
 using report::Readings;
 using report::ReadingTarget;
 
-constexpr double row_pitch = 11, head_below_title = 14, rule_below_heads = 4.5, first_row_below_head = 13.5, note_below_rule = 12;
+constexpr double row_pitch = 11, head_below_title = 14, rule_below_heads = 4.5, first_row_below_head = 13.5;
 constexpr double least_air = 5, marker_before_word = 5, bookmark_above_title = 12;
 constexpr std::size_t rows_to_rule = 5;  // rules after each fifth target, as a reader counts them
 constexpr std::size_t approaches = 2;
@@ -135,6 +136,15 @@ Group spans(Group cell, std::size_t columns, int rows) {
 
 std::string approach_words(Approach approach) { return approach == Approach::Positive ? "positive approach" : "negative approach"; }
 
+ClosingPlaces closing_places(const Columns& columns) {
+    ClosingPlaces places{.readings = {}, .runs = columns.runs, .evaluated = columns.all.size() - columns.mean(0)};
+    for (std::size_t i = 0; i < approaches; ++i) {
+        const NumberColumn& last = columns.all[columns.first_run(i) + columns.runs - 1];
+        places.readings.at(i) = last.x + last.room.after;
+    }
+    return places;
+}
+
 /// Between rows: what heads and ends a table is darker.
 Group pale_rule(const Tools& tools, Paper from, Paper to, Paper y) {
     return artifact({plot::line(tools, PenRole::RowRule, {from, y}, {to, y})});
@@ -193,15 +203,6 @@ std::vector<Group> row_of(const Table& table, const Columns& columns, const Read
     return cells;
 }
 
-/// What all the readings are, and what the markers say.
-Text words_on_all(const Readings& block) {
-    Text all = block.opening.lead;
-    all.plain(" ").append(block.opening.body);
-    all.plain(" \u25cf\u00a0positive, \u25cb\u00a0negative.");
-    if (block.extremes_are_strong) all.plain(" Bold: extremes.");
-    return all;
-}
-
 /// The columns over the whole width; nothing where they have no room, or where targets were reached by one approach only.
 std::optional<Columns> spread_over_page(const Composer& composer, const Readings& block) {
     const auto both = [](const ReadingTarget& target) { return target.lines.size() == approaches; };
@@ -232,29 +233,12 @@ bool place_readings_title(Composer& composer, const Readings& block) {
     Placed title = paragraph(tools, heading, body, {left, composer.y}, right - left, frame::Role::Heading1);
     title.group.anchor = block.opening.anchor;
     composer.add(std::move(title.group));
-    const Text all = words_on_all(block);
+    const Text all = words_on_all_readings(block);
     const bool beside =
         title.lines == 1 && plot::width_of(tools, heading, body) + pt(words_gap) + plot::width_of(tools, all, grey) <= right - left;
     if (beside) composer.add(text_line(tools, all, grey, {right, composer.y}, Align::Right, frame::Role::Paragraph));
     composer.y = title.last + pt(head_below_title);
     return beside;
-}
-
-void place_beneath_readings(Composer& composer, const Readings& block, bool said) {
-    const Tools& tools = composer.tools();
-    const Paper left = composer.grid().left, width = composer.grid().margin_right - left;
-    const auto place = [&](const Text& words, frame::Role role) {
-        place_flowing(composer, {tools, words, {}, width}, left, role, [&](Group lines) { composer.add(std::move(lines)); },
-                      [&] { turn_page(composer, block.opening.label); });
-    };
-    Text notes;
-    for (const ReadingTarget& target : block.targets)
-        for (const Text& note : target.notes) notes.plain(notes.empty() ? "" : "  ").append(note);
-    if (!notes.empty()) place(notes, frame::Role::Note);
-    if (said && notes.empty()) composer.y -= pt(note_below_rule);
-    if (said) return;
-    if (!notes.empty()) composer.y += pt(row_pitch);
-    place(words_on_all(block), frame::Role::Paragraph);
 }
 
 bool stands_side_by_side(const Composer& composer, const Readings& block) { return spread_over_page(composer, block).has_value(); }
@@ -274,22 +258,28 @@ bool place_side_by_side(Composer& composer, const Readings& block) {
         composer.y += pt(first_row_below_head);
         return head;
     };
-    const auto close = [&](Group head) {
+    const auto close = [&](Group head, bool ends) {
+        const Paper at = composer.y - pt(row_pitch) + pt(rule_below_row);
+        std::vector<Group> closing;
+        if (ends) closing = closing_cells(composer, block.extremes, closing_places(columns), at + pt(closing_below_rule));
+        composer.y = at + pt(note_below_rule) + (closing.empty() ? Paper{} : pt(closing_below_rule));
+        const bool closed = !closing.empty();
+        if (closed) table.add_row(std::move(closing));
         Group whole = table.take();
         whole.items.insert(whole.items.begin(), Item(std::move(head)));
         composer.add(std::move(whole));
-        const Paper at = composer.y - pt(row_pitch) + pt(rule_below_row);
         composer.add(rule(tools, left, right, at));
-        composer.y = at + pt(note_below_rule);
+        if (ends && !closed) place_closing_words(composer, block);
     };
     Group head = begin();
     const std::size_t count = block.targets.size();
     std::size_t first_of_page = 0;
     for (std::size_t i = 0; i < count; ++i) {
         // The line that names the next page needs room, and no row goes on alone.
-        const double needed = i + 2 == count ? row_pitch + note_below_rule : note_below_rule;
+        const double below = i + 2 >= count ? note_below_rule + closing_below_rule : note_below_rule;
+        const double needed = i + 2 == count ? row_pitch + below : below;
         if (i > 1 && !composer.fits(pt(needed))) {
-            close(std::move(head));
+            close(std::move(head), /*ends=*/false);
             composer.set_goes_on({right, composer.y});
             turn_page(composer, block.opening.label, 1);  // the heads stand under it as under the title
             head = begin();
@@ -300,7 +290,7 @@ bool place_side_by_side(Composer& composer, const Readings& block) {
         table.add_row(row_of(table, columns, block.targets[i], composer.y));
         composer.y += pt(row_pitch);
     }
-    close(std::move(head));
+    close(std::move(head), /*ends=*/true);
     place_beneath_readings(composer, block, said);
     return true;
 }

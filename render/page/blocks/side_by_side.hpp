@@ -15,8 +15,6 @@ bool stands_side_by_side(const Composer& composer, const report::Readings& block
 /// The title of a readings table with its unit; composer.y goes to the heads.
 /// @return whether the words on all readings stand at its right
 bool place_readings_title(Composer& composer, const report::Readings& block);
-/// Notes of the readings, then the words on all of them where they stand nowhere yet.
-void place_beneath_readings(Composer& composer, const report::Readings& block, bool said);
 /// The marker of an approach with the words for it.
 Group said_marker(const Tools& tools, report::Approach approach, Point at, const std::string& words);
 

@@ -26,7 +26,7 @@ std::string raised(const std::string& letter) {
 }
 
 struct Counted {
-    std::size_t readings = 0, used = 0, missing = 0, excluded = 0;
+    std::size_t readings = 0, used = 0;
 };
 
 Counted counted(const document::Series& series) {
@@ -36,8 +36,6 @@ Counted counted(const document::Series& series) {
         for (std::size_t i = first; i < run.deviations.size(); ++i) {
             ++all.readings;
             if (run.used(i)) ++all.used;
-            else if (run.exclusion(i)) ++all.excluded;
-            else ++all.missing;
         }
     }
     return all;
@@ -46,20 +44,15 @@ Counted counted(const document::Series& series) {
 Text readings_lead(const SeriesView& view) {
     if (view.evaluation.source == evaluate::Source::Stated)
         return Text("Values as stated by the analyst; there are no readings to recompute them from.");
+    // Of every other reading a note says why.
     const Counted all = counted(view.series);
-    if (all.used == all.readings) return Text("All " + std::to_string(all.readings) + " readings were used.");
-    std::vector<std::string> reasons;
-    if (all.missing > 0) reasons.push_back(count_word(all.missing) + (all.missing == 1 ? " is missing" : " are missing"));
-    if (all.excluded > 0) reasons.push_back(count_word(all.excluded) + (all.excluded == 1 ? " was excluded" : " were excluded"));
-    return Text("Of " + std::to_string(all.readings) + " readings " + std::to_string(all.used) + " were used: " + listed(reasons) + ".");
+    const std::string of_all = std::to_string(all.readings) + " readings were used.";
+    return Text(all.used == all.readings ? "All " + of_all : std::to_string(all.used) + " of " + of_all);
 }
 
 Text readings_body(const SeriesView& view) {
     Text body("Actual minus target.");
     if (view.series.target_minus_actual) body.plain(" The document gives target minus actual; the signs are changed here.");
-    const Counted all = counted(view.series);
-    if (all.excluded > 0) body.plain(" Excluded readings are in parentheses and are not evaluated.");
-    if (all.missing > 0) body.plain(" A dash is a missing reading.");
     if (view.evaluation.air_correction && evaluate::value_of(*view.evaluation.air_correction))
         body.plain(" Readings stand as they were taken; the means are corrected for the air.");
     if (view.evaluation.kind == evaluate::SeriesKind::AngleSteps)
@@ -127,7 +120,7 @@ std::vector<Text> notes_of(const SeriesView& view, const evaluate::TargetEvaluat
     for (const ReadingNote& note : notes) {
         if (note.target != target.index) continue;
         const std::string where = capitalised(run_words(view.series, note.run)) + ", target " + std::to_string(target.index + 1);
-        Text text(raised(note.letter) + "\u202f" + (note.excluded_because ? "Excluded. " : "Missing. ") + where);
+        Text text(raised(note.letter) + "\u202f" + (note.excluded_because ? "Excluded, not evaluated. " : "Missing. ") + where);
         text.plain(note.excluded_because ? ": " + *note.excluded_because + "." : ".");
         texts.push_back(std::move(text));
     }
@@ -166,6 +159,52 @@ void strengthen_extremes(Readings& made, const std::vector<evaluate::TargetEvalu
     strengthen(made.targets, targets, reversal, [](ReadingTarget& row) { return &row.reversal; });
     strengthen(made.targets, targets, [](const auto& target) { return target.R; }, [](ReadingTarget& row) { return &row.repeatability; });
     made.extremes_are_strong = true;
+}
+
+/// "10.9, −12.2": the largest and the smallest reading of an approach that took part, as they were taken.
+Text extreme_readings(const SeriesView& view, Approach approach, int decimals) {
+    std::optional<Deviation> most, least;
+    const std::size_t first = view.series.steps_base_mm ? 1 : 0;  // the first station of angle steps has no reading
+    for (const document::Run& run : view.series.runs) {
+        if (run.approach != approach) continue;
+        for (std::size_t i = first; i < run.deviations.size(); ++i) {
+            if (!run.used(i)) continue;
+            const Deviation& reading = *run.deviations[i];
+            if (!most || reading > *most) most = reading;
+            if (!least || reading < *least) least = reading;
+        }
+    }
+    if (!most) return {};
+    const auto printed = [&](const Deviation& reading) { return number_of(view.reading_shown, reading, decimals); };
+    return Text().strong(printed(*most) + ", " + printed(*least));
+}
+
+/// "A 9.5  E 6.6  M 5.4  R 6.4  B 2.3", "straightness 7.5  B 1.7": each as every other page prints it; what is not evaluated is left out.
+Text measured_words(const Subject& subject, const SeriesView& view) {
+    const bool positioning = view.evaluation.kind == evaluate::SeriesKind::Positioning;
+    const std::vector<std::string> names =
+        positioning ? std::vector<std::string>{"A", "E", "M", "R", "B"}
+                    : std::vector<std::string>{headline_parameter(view.series, view.evaluation), "B"};
+    const auto other_way = [&](Approach approach) {
+        return std::ranges::any_of(view.series.runs, [&](const auto& run) { return run.approach != approach; });
+    };
+    Text words;
+    const auto add = [&](const std::string& name) {
+        const auto value = value_of_parameter(view.evaluation, name);
+        if (!value) return false;
+        const std::string apart = words.empty() ? "" : "\u2002";
+        if (const std::string symbol = parameter_symbol(name); !symbol.empty()) words.symbol(apart + symbol);
+        else words.plain(apart + (view.evaluation.kind == evaluate::SeriesKind::Angle ? "range" : "straightness"));
+        words.strong("\u00a0" + result_number(view.shown, *value, parameter_decimals(subject, view, name)));
+        return true;
+    };
+    for (const std::string& name : names) {
+        if (add(name)) continue;
+        // Read in one direction only, that direction's is the only one there is.
+        for (const Approach approach : document::both_approaches)
+            if (!other_way(approach) && !direction_of(name)) add(in_direction(name, approach));
+    }
+    return words;
 }
 
 }  // namespace
@@ -208,6 +247,10 @@ Readings readings(const Subject& subject, const SeriesView& view) {
     made.reversal_column = std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.reversal.has_value(); });
     made.repeatability_column =
         std::ranges::any_of(view.evaluation.targets, [](const auto& t) { return t.R || t.one_way.positive.R || t.one_way.negative.R; });
+    if (view.evaluation.source != evaluate::Source::Stated)
+        made.extremes = {.readings = {extreme_readings(view, Approach::Positive, decimals.readings),
+                                      extreme_readings(view, Approach::Negative, decimals.readings)},
+                         .measured = measured_words(subject, view)};
     made.one_run = one_run(subject, view, decimals.statistics);
     if (made.one_run)
         for (ReadingTarget& row : made.targets)

@@ -172,6 +172,12 @@ struct OneRun {
     Text not_evaluated;                                  ///< what one run each way cannot give
 };
 
+/// The closing line of a readings table.
+struct ReadingExtremes {
+    std::array<Text, 2> readings;  ///< "10.9, −12.2": largest and smallest used, positive approach first; empty: none in that approach
+    Text measured;                 ///< what the series gives, in the unit of the means: "A 9.5  E 6.6"; empty: nothing is evaluated
+};
+
 struct Readings {
     Opening opening;
     std::string axis;                                 ///< name of the axis that moved: "X", "C"
@@ -181,6 +187,7 @@ struct Readings {
     bool repeatability_column = true, reversal_column = true;
     bool extremes_are_strong = false;  ///< the largest and smallest of the evaluated columns are in strong type
     std::optional<OneRun> one_run;     ///< of positioning with one run each way
+    ReadingExtremes extremes;
 };
 
 struct Sections {
