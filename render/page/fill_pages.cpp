@@ -26,6 +26,7 @@ struct FilledPart {
     std::vector<Draft> drafts;
     PageNumbers anchors;  ///< pages of the part
     bool asks_for_pages = false;
+    std::ptrdiff_t early_ends = 0;  ///< pages but the last that are emptier than they may be
     std::exception_ptr failed;
 };
 
@@ -140,6 +141,12 @@ const report::Block* take_anything(const Composer& composer, Blocks& waiting, Ha
     return take_from_end(composer, waiting, halves);
 }
 
+const report::Block* take_first(Blocks& waiting) {
+    const report::Block* const first = waiting.front();
+    waiting.erase(waiting.begin());
+    return first;
+}
+
 /// Takes what comes next: the first block, or text from further behind that fills the rest of a page; anything where it would end early.
 const report::Block* take_next(const Composer& composer, Blocks& waiting, Halves& halves) {
     const double empty = composer.page_number() > 0 && composer.may_share_page ? composer.empty_share() : 0;
@@ -150,16 +157,17 @@ const report::Block* take_next(const Composer& composer, Blocks& waiting, Halves
         if (empty > nearly_early)
             if (const report::Block* const last = take_anything(composer, waiting, halves)) return last;
     }
-    const report::Block* const first = waiting.front();
-    waiting.erase(waiting.begin());
-    return first;
+    return take_first(waiting);
 }
 
-FilledPart fill_part(Blocks waiting, const Tools& tools, const PageNumbers& known) {
+/// In its own order a report is told best; the ends of its pages are filled best from further behind.
+enum class Order { Filling, Own };
+
+FilledPart fill_in_order(Blocks waiting, const Tools& tools, const PageNumbers& known, Order order) {
     Composer composer(tools, known);
     FilledPart part;
     while (!waiting.empty()) {
-        const report::Block* const next = take_next(composer, waiting, part.halves);
+        const report::Block* const next = order == Order::Filling ? take_next(composer, waiting, part.halves) : take_first(waiting);
         place_block(composer, *next);
         composer.may_share_page = shares_its_end(*next);
         part.blocks.push_back(next);
@@ -167,7 +175,18 @@ FilledPart fill_part(Blocks waiting, const Tools& tools, const PageNumbers& know
     part.asks_for_pages = composer.asked_for_pages;
     part.anchors = composer.anchors();
     part.drafts = composer.take();
+    const auto ends_early = [&](const Draft& page) { return composer.empty_share(page) > most_empty; };
+    part.early_ends = std::count_if(part.drafts.begin(), part.drafts.end() - 1, ends_early);
     return part;
+}
+
+/// Text that was taken forward may leave too little for the page that it came from: then nothing is taken forward, if that is better.
+FilledPart fill_part(const Blocks& waiting, const Tools& tools, const PageNumbers& known) {
+    FilledPart filling = fill_in_order(waiting, tools, known, Order::Filling);
+    if (filling.early_ends == 0) return filling;
+    FilledPart own = fill_in_order(waiting, tools, known, Order::Own);
+    const bool better = own.early_ends < filling.early_ends && own.drafts.size() <= filling.drafts.size();
+    return better ? std::move(own) : std::move(filling);
 }
 
 /// Takes the first readings if they fit whole. They do not: null.

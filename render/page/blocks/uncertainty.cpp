@@ -22,12 +22,7 @@ constexpr double result_name_room = 82, bar_left = 84, bar_right = 180, split_le
 constexpr double u_at = 232, freedom_at = 255, k_at = 274.5, coverage_at = 293, U_at = 323, unit_at = 325;
 constexpr double figure_above = 12, bar_above_baseline = 2.7, below_notes = 20;
 
-/// So many rows still leave room for the contributors on their page.
-Paper result_row_pitch(const report::Uncertainty& block) {
-    constexpr double usual = 20, close = 12.5, closest = 12;
-    constexpr std::size_t few = 11, many = 18;
-    return pt(block.rows.size() <= few ? usual : block.rows.size() <= many ? close : closest);
-}
+constexpr double usual_pitch = 20, close_pitch = 12.5, closest_pitch = 12;  // of the rows
 
 std::vector<Column> row_columns(const layouts::PaperGrid& grid) {
     const auto number = [&](double x) { return Column{grid.left + pt(x), ColumnAlign::Right}; };
@@ -46,7 +41,7 @@ struct RowsPart {
 class RowsFlow {
 public:
     RowsFlow(Composer& composer, const report::Uncertainty& block, Paper caption_at)
-        : composer_(composer), block_(block), pitch_(result_row_pitch(block)), caption_at_(caption_at) {}
+        : composer_(composer), block_(block), pitch_(row_pitch()), caption_at_(caption_at) {}
 
     void place() {
         begin();
@@ -68,6 +63,25 @@ public:
     }
 
 private:
+    /// So many rows still leave room for the contributors on their page; and rows that their page holds closer together are not parted.
+    [[nodiscard]] Paper row_pitch() const {
+        constexpr std::size_t few = 11, many = 18;
+        if (block_.rows.size() > many) return pt(closest_pitch);
+        if (block_.rows.size() > few) return pt(close_pitch);
+        constexpr double between = 16;
+        for (const double pitch : {usual_pitch, between, close_pitch})
+            if (composer_.fits(first_row_below(pt(pitch)) + rows_height(pt(pitch)))) return pt(pitch);
+        return pt(usual_pitch);
+    }
+
+    static Paper first_row_below(Paper pitch) { return pt(rule_below_row) + pitch / 2 + pt(bar_above_baseline); }
+    /// From the first baseline to the last.
+    [[nodiscard]] Paper rows_height(Paper pitch) const {
+        Paper height = pitch * static_cast<double>(block_.rows.size() - 1);
+        for (const report::UncertaintyRow& row : block_.rows) height += further_lines(name_of(row));
+        return height;
+    }
+
     static Look look_of(const report::UncertaintyRow& row) {
         return {.type = TypeRole::Small, .colour = row.has_limit ? ColourRole::Ink : ColourRole::Grey};
     }
@@ -103,7 +117,7 @@ private:
         plot::put(part_->bars, tools, "0", grey, {place.left, composer_.y}, Align::Centre);
         plot::put(part_->bars, tools, "limit", grey, {plot::uncertainty_limit(place), composer_.y}, Align::Centre);
         composer_.add(rule(tools, grid.left, grid.margin_right, composer_.y + pt(rule_below_row)));
-        composer_.y += pt(rule_below_row) + pitch_ / 2 + pt(bar_above_baseline);
+        composer_.y += first_row_below(pitch_);
     }
 
     void add_row(const report::UncertaintyRow& row, const FlowingText& name) {
