@@ -11,7 +11,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <stdexcept>
+#include <utility>
 
 namespace wayfolio::report {
 namespace {
@@ -290,21 +292,24 @@ Model build_comparison(const Subject& was, const Subject& now, const Comparison&
     Sections summary;
     summary.opening = {.label = "What changed", .anchor = "changes", .lead = summary_lead(changes), .body = summary_body(now, changes)};
     summary.sections = changes_sections(was, now, changes, causes);
-    add_section(summary.sections, results_section(now, changes));
-    summary.sections.push_back(sides_section(was, now));
+    Sections rest{.opening = {.label = "What was compared", .anchor = "compared"}, .sections = compared_sections(was, now, changes)};
     std::vector<Counterparts> drawn;
     for (Counterparts& pair : moved_series(was, now, changes)) {
         // Without curves (stated results, a trace alone) the numbers stand here.
         if (has_curve(pair.was) && has_curve(pair.now)) drawn.push_back(std::move(pair));
-        else summary.sections.push_back(parameters_section(now, pair.now, changes));
+        else rest.sections.push_back(parameters_section(now, pair.now, changes));
     }
-    add_section(summary.sections, squareness_changes_section(now, changes));
+    add_section(rest.sections, squareness_changes_section(now, changes));
+    std::vector<Panels> moved = moved_pages(was, now, drawn);
+    // Where curves moved, they stand below what moved them.
+    if (moved.empty()) std::ranges::move(std::exchange(rest.sections, {}), std::back_inserter(summary.sections));
     model.blocks.emplace_back(std::move(summary));
     std::size_t number = 0;
-    for (Panels& page : moved_pages(was, now, drawn)) {
+    for (Panels& page : moved) {
         page.figure_number = "Figure " + std::to_string(++number);
         model.blocks.emplace_back(std::move(page));
     }
+    if (!rest.sections.empty()) model.blocks.emplace_back(std::move(rest));
     for (const auto& group : page_groups(drawn)) model.blocks.emplace_back(overlay_page(was, now, group, changes, ++number));
     return model;
 }

@@ -191,6 +191,7 @@ TEST_CASE("a result names the changes that moved it by their numbers, and how fa
     const auto pages = two.pages();
     const auto moved = groups(pages, "moved-x-exx-found");
     REQUIRE(moved.size() == 1);
+    CHECK(groups({pages.front()}, "moved-x-exx-found").size() == 1);  // below what moved it
     CHECK_THAT(moved.front()->alternative, Contains("the most by 2.00\u202fµm at 1\u202f600\u202fmm, positive approach"));
     CHECK_THAT(words_on(pages), Contains("Because of: the numbered changes"));
 }

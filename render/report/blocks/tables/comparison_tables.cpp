@@ -233,15 +233,12 @@ Section sides_section(const Subject& was, const Subject& now) {
 }
 
 std::vector<Section> changes_sections(const Subject& was, const Subject& now, const Comparison& changes, const Causes& causes) {
-    const std::vector<SeriesView>& views = now.views;
     std::vector<Section> sections;
     sections.push_back(settings_section(was, now, changes));
     if (changes.series_compared > 0) {
-        sections.push_back(readings_section(now, views, changes));
+        sections.push_back(readings_section(now, now.views, changes));
         add_section(sections, headline_changes_section(now, changes, causes));
-        sections.push_back(verdicts_section(now, views, changes));
     }
-    add_section(sections, pairing_section(was, now, changes));
     return sections;
 }
 
@@ -263,11 +260,20 @@ std::optional<Section> results_section(const Subject& now, const Comparison& cha
     }
     if (any_other)
         section.parts.emplace_back(
-            Paragraph{marked("Every parameter stands in the tables that follow. Change / *U*: over the *U* of the change. It is made of "
+            Paragraph{marked("Every parameter stands in the table of its series. Change / *U*: over the *U* of the change. It is made of "
                              "standard uncertainties, the larger one where the readings are the same, which then share their errors; "
                              "else the root of the sum of squares, as of two independent measurements. Strong: more than that.")});
     if (!same.empty()) section.parts.emplace_back(Paragraph{Text("No parameter changed: " + listed(same) + ".")});
     return section.parts.empty() ? std::nullopt : std::optional(section);
+}
+
+std::vector<Section> compared_sections(const Subject& was, const Subject& now, const Comparison& changes) {
+    std::vector<Section> sections;
+    if (changes.series_compared > 0) sections.push_back(verdicts_section(now, now.views, changes));
+    add_section(sections, pairing_section(was, now, changes));
+    add_section(sections, results_section(now, changes));
+    sections.push_back(sides_section(was, now));
+    return sections;
 }
 
 std::optional<Section> squareness_changes_section(const Subject& now, const Comparison& changes) {

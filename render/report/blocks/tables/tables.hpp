@@ -62,13 +62,15 @@ Shown shown_of_change(const compare::ParameterChange& change, const Subject& now
 Section sides_section(const Subject& was, const Subject& now);
 /// Causes of what changed; nothing where they are not known.
 using Causes = std::optional<std::vector<compare::Cause>>;
-/// What changed in the data, in the readings, numbered through, and in the verdicts, and what is set beside what.
+/// What changed in the data and in the readings, numbered through, and what that did to the results.
 std::vector<Section> changes_sections(const Subject& was, const Subject& now, const compare::Comparison& changes, const Causes& causes);
 /// What speaks for a quantity or has a limit, old beside new with both verdicts and the numbers of the changes that moved it; what did not
 /// change in grey. Nothing where no series was compared.
 std::optional<Section> headline_changes_section(const Subject& now, const compare::Comparison& changes, const Causes& causes);
 /// How to read the tables of parameters, and which series have none that changed. Nothing where no series was compared.
 std::optional<Section> results_section(const Subject& now, const compare::Comparison& changes);
+/// What else is to be said of two results: the verdicts that changed, what is set beside what, how to read the tables, which two they are.
+std::vector<Section> compared_sections(const Subject& was, const Subject& now, const compare::Comparison& changes);
 /// Every squareness, old beside new. Nothing where none differs.
 std::optional<Section> squareness_changes_section(const Subject& now, const compare::Comparison& changes);
 /// Every result of one series, old beside new.
