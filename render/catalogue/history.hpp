@@ -75,6 +75,9 @@ History history_of(const database::Database& database, const std::vector<ListedV
 /// Trend, warnings and notes of a line whose points are complete.
 void judge(HistoryLine& line);
 
+/// Whether its values may be negative: what may not (a range) nears its limit by growing only.
+bool has_sign(const HistoryLine& line);
+
 /// "as found" and all words but "as left" say how the machine came.
 bool is_as_left(const HistoryPoint& point);
 

@@ -1,4 +1,5 @@
 #include "catalogue/history_figure.hpp"
+#include "catalogue/history_words.hpp"
 #include "catalogue/query.hpp"
 
 #include "input/digest.hpp"
@@ -62,8 +63,9 @@ frame::Frame sheet_of(const HistoryDrawing& drawing, const produce::InputList& i
     const units::Paper margin = drawing.layout.size(layouts::SizeRole::FigureMargin), width = sheet_width(tools, plot.panels.size());
     constexpr double first_baseline = 8, above_panels = 10, above_foot = 10, of_foot_for_notices = 0.62;
     frame::Point at{margin, margin + pt(first_baseline)};
-    std::vector<frame::Item> title, subtitle, foot;
+    std::vector<frame::Item> title, lead, subtitle, foot;
     put_paragraph(title, tools, report::Text().strong(title_of(drawing.history)), {.type = layouts::TypeRole::Body}, at, width);
+    put_paragraph(lead, tools, lead_of(drawn_lines(drawing.history)), {.type = layouts::TypeRole::Body}, at, width);
     put_paragraph(subtitle, tools, subtitle_of(drawing.history), {.colour = layouts::ColourRole::Grey}, at, width);
     plot::HistoryFigure figure = plot::history_figure(tools, plot, margin, margin + width, at.y + pt(above_panels));
     at.y = figure.bottom + tools.layout.type(layouts::TypeRole::Small).leading + pt(above_foot);
@@ -74,6 +76,7 @@ frame::Frame sheet_of(const HistoryDrawing& drawing, const produce::InputList& i
     if (drawing.history.notices.empty()) at.y += tools.layout.type(layouts::TypeRole::Small).leading;
     frame::Frame frame{.width = width + margin * 2, .height = at.y + pt(2), .label = "", .items = {}};
     frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
+    if (!lead.empty()) frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(lead)));
     frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(subtitle)));
     for (frame::Item& item : figure.items) frame.items.push_back(std::move(item));
     frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(foot)));
@@ -85,11 +88,11 @@ frame::Frame page_of(const HistoryDrawing& drawing, const report::HistoryPlot& p
                      std::size_t pages) {
     const plot::Tools tools{drawing.layout, drawing.shaper};
     const auto& grid = drawing.layout.grid();
-    constexpr double above_panels = 12;
+    constexpr double above_panels = 12, above_lead = 10;
     const plot::Look grey{.colour = layouts::ColourRole::Grey};
     const units::Paper width = grid.margin_right - grid.left;
     frame::Frame frame{.width = grid.width, .height = grid.height, .label = std::to_string(page), .items = {}};
-    std::vector<frame::Item> head, title, subtitle;
+    std::vector<frame::Item> head, title, lead, subtitle;
     plot::put(head, tools, fmt::format("Page {} of {}", page, pages), grey, {grid.margin_left, grid.head_baseline});
     plot::put(head, tools, "fingerprint " + fingerprint, grey, {grid.left, grid.foot_baseline});
     if (!drawing.history.notices.empty())
@@ -97,10 +100,16 @@ frame::Frame page_of(const HistoryDrawing& drawing, const report::HistoryPlot& p
     frame.items.emplace_back(plot::grouped(frame::Role::Artifact, std::move(head)));
     frame::Point at{grid.left, grid.first_baseline};
     put_paragraph(title, tools, report::Text().strong(title_of(drawing.history)), {.type = layouts::TypeRole::Body}, at, width);
+    // What the visits show together stands once, over all their panels.
+    if (const report::Text words = lead_of(drawn_lines(drawing.history)); page == 1 && !words.empty()) {
+        at.y += pt(above_lead);
+        put_paragraph(lead, tools, words, {.type = layouts::TypeRole::Lead}, at, width);
+    }
     put_paragraph(subtitle, tools, subtitle_of(drawing.history), grey, at, width);
     frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
+    if (!lead.empty()) frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(lead)));
     frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(subtitle)));
-    plot::HistoryFigure figure = plot::history_figure(tools, plot, grid.left, grid.margin_right, at.y + pt(above_panels));
+    plot::HistoryFigure figure = plot::history_figure(tools, plot, grid.left, grid.margin_right, at.y + pt(above_panels), grid.last_baseline);
     for (frame::Item& item : figure.items) frame.items.push_back(std::move(item));
     return frame;
 }

@@ -19,9 +19,6 @@ constexpr double level = 0.05;  // of the two-sided test of the slope
 
 double day_number(const HistoryPoint& point) { return static_cast<double>(input::iso_date(point.day)->days()); }
 
-/// A line without sign (a range) nears its limit by growing only.
-bool has_sign(const HistoryLine& line) { return document::is_signed(line.parameter) || line.parameter == "squareness"; }
-
 /// Common practice, no source: values speak of the same travel where the stretches that were measured share nine tenths of the longer.
 bool same_travel(const HistoryPoint& one, const HistoryPoint& other) {
     if (!one.low || !other.low) return true;
@@ -184,6 +181,8 @@ void note(HistoryLine& line) {
 }
 
 }  // namespace
+
+bool has_sign(const HistoryLine& line) { return document::is_signed(line.parameter) || line.parameter == "squareness"; }
 
 void judge(HistoryLine& line) {
     set_apart(line);

@@ -18,6 +18,9 @@ std::string limit_words(const HistoryLine& line, double limit, units::NumberStyl
 std::string trend_words(const HistoryLine& line, units::NumberStyle style);
 /// "Grew by 18.2 ± 3.2 µm a year, 2023-09 to 2025-04"; "No slope beyond its U", or why there is none.
 report::Text slope_words_of(const HistoryLine& line, units::NumberStyle style);
+/// "A and E of EXX grew; R of EXX shows no slope beyond its U from 2023-05 to 2025-05.": what the slopes of the drawn lines say together.
+/// Nothing where no line has values enough for a slope; a line that has too few is not spoken of.
+report::Text lead_of(const std::vector<const HistoryLine*>& drawn);
 /// "EXX E"
 std::string short_name(const HistoryLine& line);
 /// "Positioning EXX, E"; with the reference line, and the series where it tells lines apart.

@@ -12,7 +12,7 @@
 namespace wayfolio::plot {
 namespace {
 
-constexpr double column_gap = 26, row_gap = 20, head_above = 10, key_below = 16, panel_height = 146, words_below = 26;
+constexpr double column_gap = 26, row_gap = 20, head_above = 10, key_below = 16, usual_panel_height = 146, least_panel_height = 90, words_below = 26;
 constexpr int most_value_ticks = 6;
 constexpr double most_of_values = 4;  // a limit farther off than this many times the values would squeeze them flat
 
@@ -50,7 +50,7 @@ std::vector<text::Line> words_below_of(const Tools& tools, const report::History
 }
 
 frame::Group panel_group(const Tools& tools, const report::HistoryPanel& panel, const PanelScale& scaled, const Scale& time,
-                         const Rect& box, std::size_t heads) {
+                         const Rect& box, std::size_t heads, Paper panel_height) {
     std::vector<Item> items;
     Paper y_text = box.top;
     for (const text::Line& one : scaled.head) {
@@ -58,7 +58,7 @@ frame::Group panel_group(const Tools& tools, const report::HistoryPanel& panel, 
         y_text += tools.layout.type(TypeRole::Small).leading;
     }
     const Paper head = tools.layout.type(TypeRole::Small).leading * (static_cast<double>(heads) - 1) + pt(head_above) * 1.5;
-    const Paper height = pt(panel_height), foot = box.top + head + height;
+    const Paper height = panel_height, foot = box.top + head + height;
     Paper below = foot + pt(words_below);
     for (const text::Line& one : scaled.words) {
         for (auto& run : text::placed(one, {time.from(), below})) items.emplace_back(std::move(run));
@@ -162,10 +162,10 @@ frame::Group key_of(const Tools& tools, const report::HistoryPlot& plot, Point& 
     return group;
 }
 
-}  // namespace
+std::size_t columns_of(const report::HistoryPlot& plot) { return plot.panels.size() > 1 ? 2 : 1; }
 
-HistoryFigure history_figure(const Tools& tools, const report::HistoryPlot& plot, Paper left, Paper right, Paper top) {
-    const std::size_t columns = plot.panels.size() > 1 ? 2 : 1;
+HistoryFigure figure_of(const Tools& tools, const report::HistoryPlot& plot, Paper left, Paper right, Paper top, Paper panel_height) {
+    const std::size_t columns = columns_of(plot);
     const Paper width = (right - left - pt(column_gap) * static_cast<double>(columns - 1)) / static_cast<double>(columns);
     std::vector<PanelScale> scaled;
     Paper room = tools.layout.size(SizeRole::TickLabelRoom);
@@ -186,11 +186,11 @@ HistoryFigure history_figure(const Tools& tools, const report::HistoryPlot& plot
         }
         const Paper leading = tools.layout.type(TypeRole::Small).leading;
         const Paper head = leading * static_cast<double>(head_lines - 1) + pt(head_above) * 1.5;
-        const Paper height = head + pt(panel_height + axis_room) + leading * static_cast<double>(word_lines);
+        const Paper height = head + panel_height + pt(axis_room) + leading * static_cast<double>(word_lines);
         for (std::size_t i = first; i < end; ++i) {
             const Paper x = left + (width + pt(column_gap)) * static_cast<double>(i - first);
             made.items.emplace_back(panel_group(tools, plot.panels[i], scaled[i], Scale(plot.from, plot.to, x + room, x + width),
-                                                {x, made.bottom, width, height}, head_lines));
+                                                {x, made.bottom, width, height}, head_lines, panel_height));
         }
         made.bottom += height + (end < plot.panels.size() ? pt(row_gap) : Paper{});
     }
@@ -199,6 +199,17 @@ HistoryFigure history_figure(const Tools& tools, const report::HistoryPlot& plot
     made.items.emplace_back(key_of(tools, plot, at, right - left));
     made.bottom = at.y;
     return made;
+}
+
+}  // namespace
+
+HistoryFigure history_figure(const Tools& tools, const report::HistoryPlot& plot, Paper left, Paper right, Paper top,
+                             std::optional<Paper> lowest) {
+    HistoryFigure usual = figure_of(tools, plot, left, right, top, pt(usual_panel_height));
+    if (!lowest || usual.bottom <= *lowest || plot.panels.empty()) return usual;
+    const std::size_t columns = columns_of(plot), rows = (plot.panels.size() + columns - 1) / columns;
+    const Paper over = (usual.bottom - *lowest) / static_cast<double>(rows);
+    return figure_of(tools, plot, left, right, top, std::max(pt(least_panel_height), pt(usual_panel_height) - over));
 }
 
 }  // namespace wayfolio::plot
