@@ -23,9 +23,19 @@ std::string unlimited_words(const Subject& subject, const SeriesView& view, cons
     return there ? name + ": " + shown_result(subject, view, headline).words() : name + " is not evaluated";
 }
 
+/// Of a series whose speaking value has no limit: where another of its values has one, "over the whole travel" or "for its range".
+std::string where_unlimited(const Subject& subject, const SeriesView& view, const std::string& headline) {
+    const bool others = std::ranges::any_of(subject.evaluation.decisions, [&](const evaluate::Decision& decision) {
+        return decision.series == view.series.id && !decision.axes && decision.parameter != headline;
+    });
+    if (!others) return {};
+    return is_angle(view) ? " for the range" : " over the whole travel";
+}
+
 /// One sentence per series that is not simply inside: "Pitch is outside its limit of ..."
 Text panels_lead(const Subject& subject, const std::vector<SeriesView>& views) {
     std::vector<std::string> inside, unlimited;
+    std::string where;
     Text others;
     for (const SeriesView& view : views) {
         const std::string headline = headline_parameter(view.series, view.evaluation);
@@ -33,20 +43,18 @@ Text panels_lead(const Subject& subject, const std::vector<SeriesView>& views) {
         const std::string name = quantity_in_a_sentence(subject.document, view.series.error);
         const Standing standing = evaluate::standing_of(decision);
         if (standing == Standing::Inside) inside.push_back(name);
-        else if (standing == Standing::NoLimit) unlimited.push_back(unlimited_words(subject, view, headline));
+        else if (standing == Standing::NoLimit) {
+            unlimited.push_back(unlimited_words(subject, view, headline));
+            if (where.empty()) where = where_unlimited(subject, view, headline);
+        }
         else others.plain(others.empty() ? "" : " ").append(verdict_sentence(Text(capitalised(name)), *decision, view.shown));
     }
     Text lead;
     if (!inside.empty())
         lead.plain(capitalised(listed(inside)) + (inside.size() == 1 ? " is inside its limit." : " are inside their limits."));
     lead.plain(lead.empty() || others.empty() ? "" : " ").append(others);
-    if (lead.empty()) lead.plain(capitalised(listed(unlimited)) + "; no limit is set.");
+    if (lead.empty()) lead.plain(capitalised(listed(unlimited)) + "; no limit is set" + where + ".");
     return lead;
-}
-
-void add_traces(Text& body, const std::vector<SeriesView>& views) {
-    for (const SeriesView& view : views)
-        if (const std::string words = trace_words(view); !words.empty()) body.plain(" " + words);
 }
 
 Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
@@ -56,17 +64,10 @@ Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
     const bool traced = std::ranges::any_of(views, [](const SeriesView& view) { return view.series.trace.has_value(); });
     const bool stated =
         std::ranges::all_of(views, [](const SeriesView& view) { return view.evaluation.source == evaluate::Source::Stated; });
-    if (!read && traced) {
-        Text as_recorded("What is drawn was recorded on the fly; no line and no level is taken off.");
-        add_traces(as_recorded, views);
-        return as_recorded;
-    }
+    if (!read && traced) return Text("What is drawn was recorded on the fly; no line and no level is taken off.");
     if (!read) return Text(stated ? "The values are as stated; there are no readings to draw." : "There are no readings to draw.");
-    if (is_angle(views[0])) {
-        Text zero("The zero of each curve is the mean of its readings, as only differences have meaning; no slope is removed.");
-        add_traces(zero, views);
-        return zero;
-    }
+    if (is_angle(views[0]))
+        return Text("The zero of each curve is the mean of its readings, as only differences have meaning; no slope is removed.");
     const auto* headline = evaluate::find_parameter(views[0].evaluation, "straightness");
     Text body("Deviations are from the " );
     using document::ReferenceLine;
@@ -84,7 +85,6 @@ Text panels_body(const Subject& subject, const std::vector<SeriesView>& views) {
                        " is of the heights by the mean angles of both approaches. Those by either approach alone are drawn beside it; "
                        "their ends differ by what they fail to close.");
     }
-    add_traces(body, views);
     return body;
 }
 
@@ -186,6 +186,7 @@ Panel panel_of(const Subject& subject, const SeriesView& view, Numbers numbers_s
                 .title = "deviation / " + std::string(view.shown.unit.symbol),
                 .plot = judged_plot(subject, view),
                 .verdict = verdict_of(find_decision(subject.evaluation, view.series.id, headline), view.shown)};
+    if (panel.verdict.standing == Standing::NoLimit) panel.verdict.head.quiet(where_unlimited(subject, view, headline));
     panel.table_title = (is_angle(view) ? "Range / " : "Straightness error / ") + std::string(view.shown.unit.symbol);
     if (numbers_stand == Numbers::Below) panel.value = value_alone(subject, view);
     else panel.rows = is_angle(view) ? angle_rows(subject, view) : straightness_rows(subject, view);
@@ -241,6 +242,8 @@ Panels panels(const Subject& subject, const std::vector<SeriesView>& views) {
         made.runs = made.runs || !made.panels.back().plot.runs.empty();
         made.excluded = made.excluded || !made.panels.back().plot.excluded.empty();
     }
+    for (const SeriesView& view : views)
+        if (auto traced = trace_section(view)) made.sections.push_back(std::move(*traced));
     made.caption = Text(capitalised(listed(names)) + " along " + first.series.error.axis + (views.size() > 1 ? ", on one scale" : "") +
                         ". Numbered ticks show the targets that set each range; the bracket measures it.");
     return made;

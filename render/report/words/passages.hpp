@@ -14,8 +14,10 @@ Text answer_body(const Subject& subject, const std::vector<SeriesView>& views);
 Text known_bias_sentence(const Subject& subject, const std::vector<SeriesView>& views);
 /// What was taken off the readings of a series for the air, and the headline value without it; empty where it was not asked for.
 Text air_correction_words(const SeriesView& view, const std::string& headline);
-/// What the trace of a series says by itself; empty where it has none (trace_words.cpp).
+/// What the trace of a series says by itself, in one sentence; empty where it has none (trace_words.cpp).
 std::string trace_words(const SeriesView& view);
+/// The same under a heading, one fact a line.
+std::optional<Section> trace_section(const SeriesView& view);
 /// What makes the verdicts worth less than they say: U that covers less than 95 %, scatter, a known bias, failed checks, contributors that
 /// U lacks.
 std::vector<Weakness> weaknesses(const Subject& subject, const std::vector<SeriesView>& views);

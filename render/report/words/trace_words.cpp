@@ -19,72 +19,79 @@ std::string passes_words(const TraceEvaluation& trace) {
     return " in " + count(passes->positive, "positive") + " and " + count(passes->negative, "negative");
 }
 
-/// What was found in one trace, in the shown unit.
-class TraceSentences {
+/// What was found in one trace, in the shown unit: each fact under its name.
+class TraceFacts {
 public:
-    explicit TraceSentences(const SeriesView& view)
+    explicit TraceFacts(const SeriesView& view)
         : trace_(*view.evaluation.trace), shown_(view.shown), position_unit_(view.evaluation.position_unit) {}
 
-    [[nodiscard]] std::string range() const {
-        if (trace_.samples == 1) return at(trace_.highest.value, trace_.highest.position);  // one value has no range
-        return range_of(trace_.highest, trace_.lowest);
-    }
-    [[nodiscard]] std::string lines() const { return lines_of(trace_.lines, "all samples") + local_of(trace_.local, "the samples"); }
-    /// Says by what they are filtered: filtered values are never to be taken for samples.
-    [[nodiscard]] std::string filtered() const {
-        if (!trace_.filtered) return {};
-        if (const auto* const why = std::get_if<evaluate::NotEvaluated>(&*trace_.filtered))
-            return " Filtered values are not evaluated: " + why->reason + ".";
-        const auto& filtered = *value_of(*trace_.filtered);
-        const std::string cutoff = position_text(shown_, {*trace_.cutoff, position_unit_});
-        return fmt::format(" Filtered by a Gaussian low-pass with a cut-off of {0} (weights of ISO\u00a016610-21; half of a wave as long "
-                           "as the cut-off goes through; the first and the last {0} of each pass are left out), {1}.",
-                           cutoff, range_of(filtered.highest, filtered.lowest)) +
-               lines_of(filtered.lines, "the filtered values") + local_of(filtered.local, "the filtered values");
-    }
-    [[nodiscard]] std::string at_targets() const {
-        std::string words;
-        if (const auto* const reversal = value_of(trace_.reversal))
-            words += " Between passes the largest reversal is " + at(reversal->value, reversal->position) + ".";
-        for (const auto approach : document::both_approaches)
-            if (const auto* const largest = value_of(trace_.repeatability[approach]))
-                words += fmt::format(" The largest 4\u00a0s over {} passes is {}.", document::word(approach),
-                                     at(largest->value, largest->position));
-        return words;
-    }
-    [[nodiscard]] std::string period() const {
-        const auto* const found = trace_.periodic ? value_of(*trace_.periodic) : nullptr;
-        if (found == nullptr) return {};
-        return fmt::format(" At a pitch of {} the amplitude is {}.", position_text(shown_, {*trace_.pitch, position_unit_}),
-                           value(found->amplitude));
+    [[nodiscard]] std::vector<Fact> all() {
+        const std::string count = units::number(static_cast<double>(trace_.samples), 0, shown_.style);
+        add("Samples", fmt::format("{}{}, unfiltered", count, passes_words(trace_)));
+        if (trace_.samples == 1) add("Value", at(trace_.highest.value, trace_.highest.position));  // one value has no range
+        else add("Range", range_of(trace_.highest, trace_.lowest));
+        add("Straightness", lines_of(trace_.lines));
+        add("Local straightness", local_of(trace_.local));
+        add_at_targets();
+        const auto* const period = trace_.periodic ? value_of(*trace_.periodic) : nullptr;
+        if (period) add("Period", fmt::format("amplitude {} at a pitch of {}", value(period->amplitude),
+                                              position_text(shown_, {*trace_.pitch, position_unit_})));
+        add_filtered();
+        if (const auto* const why = std::get_if<evaluate::NotEvaluated>(&trace_.passes)) add("Not evaluated", "passes: " + why->reason);
+        return std::move(facts_);
     }
 
 private:
+    void add(const std::string& name, const std::string& words) {
+        if (!words.empty()) facts_.push_back({name, {Text(words)}});
+    }
+    void add(const std::string& name, std::vector<Text> lines) {
+        if (!lines.empty()) facts_.push_back({name, std::move(lines)});
+    }
+    void add_at_targets() {
+        if (const auto* const reversal = value_of(trace_.reversal))
+            add("Reversal", "largest between passes " + at(reversal->value, reversal->position));
+        for (const auto approach : document::both_approaches)
+            if (const auto* const largest = value_of(trace_.repeatability[approach]))
+                add("4\u00a0s", fmt::format("largest over {} passes {}", document::word(approach), at(largest->value, largest->position)));
+    }
+    /// Says by what they are filtered: filtered values are never to be taken for samples.
+    void add_filtered() {
+        if (!trace_.filtered) return;
+        if (const auto* const why = std::get_if<evaluate::NotEvaluated>(&*trace_.filtered))
+            return add("Filtered values", "not evaluated: " + why->reason);
+        const auto& filtered = *value_of(*trace_.filtered);
+        add("Filter", fmt::format("Gaussian low-pass with a cut-off of {0} (weights of ISO\u00a016610-21; half of a wave as long as the "
+                                  "cut-off goes through; the first and the last {0} of each pass are left out)",
+                                  position_text(shown_, {*trace_.cutoff, position_unit_})));
+        add("Filtered, range", range_of(filtered.highest, filtered.lowest));
+        add("Filtered, straightness", lines_of(filtered.lines));
+        add("Filtered, local straightness", local_of(filtered.local));
+    }
     [[nodiscard]] std::string range_of(const evaluate::TracePlace& highest, const evaluate::TracePlace& lowest) const {
-        return "range " + value(highest.value - lowest.value) + ", from " + at(lowest.value, lowest.position) + " to " +
+        return value(highest.value - lowest.value) + ", from " + at(lowest.value, lowest.position) + " to " +
                at(highest.value, highest.position);
     }
-    [[nodiscard]] std::string lines_of(const std::optional<evaluate::Evaluated<std::vector<evaluate::TraceLine>>>& evaluated,
-                                       const char* what) const {
+    [[nodiscard]] std::string lines_of(const std::optional<evaluate::Evaluated<std::vector<evaluate::TraceLine>>>& evaluated) const {
         const auto* const lines = evaluated ? value_of(*evaluated) : nullptr;
         if (lines == nullptr) return {};
         std::vector<std::string> each;
         for (const auto& line : *lines) each.push_back(value(line.straightness) + " by " + name_of(line.kind));
-        return fmt::format(" Straightness error of {}: {}.", what, listed(each));
+        return listed(each);
     }
-    /// Of windows that are not asked for, only those that there are.
-    [[nodiscard]] std::string local_of(const std::vector<evaluate::TraceLocal>& windows, const char* what) const {
-        std::vector<std::string> each;
+    /// By the minimum zone of windows along the passes; of windows that are not asked for, only those that there are.
+    [[nodiscard]] std::vector<Text> local_of(const std::vector<evaluate::TraceLocal>& windows) const {
+        std::vector<Text> each;
         for (const auto& local : windows) {
             const std::string length = length_text(local.window);
             if (const auto* const widest = value_of(local.widest))
-                each.push_back(fmt::format("{} over {}, from {} to {}{}", value(widest->value), length, position_text(shown_, widest->from),
+                each.emplace_back(fmt::format("{} over {}, from {} to {}{}", value(widest->value), length, position_text(shown_, widest->from),
                                            position_text(shown_, widest->to), against_limit(local, *widest)));
             else if (local.limit)
-                each.push_back(fmt::format("none over {}: {}", length, std::get<evaluate::NotEvaluated>(local.widest).reason));
+                each.emplace_back(fmt::format("none over {}: {}", length, std::get<evaluate::NotEvaluated>(local.widest).reason));
         }
-        if (each.empty()) return {};
-        return fmt::format(" Local straightness error of {}, by the minimum zone of windows along the passes: {}.", what, listed(each));
+        if (!each.empty()) each.insert(each.begin(), Text("by the minimum zone of windows along the passes:"));
+        return each;
     }
     [[nodiscard]] std::string length_text(const units::Length& length) const {
         return position_text(shown_, {length.in(units::millimetre), units::position_millimetre});
@@ -117,20 +124,25 @@ private:
     const TraceEvaluation& trace_;
     const Shown& shown_;
     PositionUnit position_unit_;  ///< that the pitch is stated in
+    std::vector<Fact> facts_;
 };
 
 }  // namespace
 
 std::string trace_words(const SeriesView& view) {
     if (!view.evaluation.trace) return {};
-    const TraceEvaluation& trace = *view.evaluation.trace;
-    const TraceSentences sentences(view);
-    const std::string count = units::number(static_cast<double>(trace.samples), 0, view.shown.style);
-    std::string words = fmt::format("The trace on the fly of {} has {}\u00a0sample{}{}, unfiltered: {}.", view.series.error.text(),
-                                    count, trace.samples == 1 ? "" : "s", passes_words(trace), sentences.range());
-    words += sentences.lines() + sentences.at_targets() + sentences.period() + sentences.filtered();
-    if (const auto* const why = std::get_if<evaluate::NotEvaluated>(&trace.passes)) words += " No pass is evaluated: " + why->reason + ".";
-    return words;
+    std::string words = "The trace on the fly of " + view.series.error.text() + ":";
+    const std::vector<Fact> facts = TraceFacts(view).all();
+    for (const Fact& fact : facts) {
+        words += (&fact == &facts.front() ? " " : "; ") + uncapitalised(fact.name);
+        for (const Text& line : fact.lines) words += " " + line.words();
+    }
+    return words + ".";
+}
+
+std::optional<Section> trace_section(const SeriesView& view) {
+    if (!view.evaluation.trace) return std::nullopt;
+    return Section{.heading = "The trace on the fly of " + view.series.error.text(), .parts = {FactTable{TraceFacts(view).all()}}};
 }
 
 }  // namespace wayfolio::report
