@@ -13,6 +13,7 @@ namespace wayfolio::page {
 namespace {
 
 const Look margin_body{.type = TypeRole::Body}, margin_small{};
+constexpr double below_another = 10;  // a verdict or a value stands 14 pt below a key, or below what belongs to another
 constexpr double number_after_symbol = 16, words_after_swatch = 28;
 constexpr double swatch_width = 22, swatch_height = 8, key_pitch = 14, notes_below_heading = 12, next_note = 12;
 
@@ -145,8 +146,7 @@ Paper margin_verdict_height(const Composer& composer, const report::Verdict& ver
 
 Paper margin_verdict(Composer& composer, const report::Verdict& verdict, Paper anchor, const std::vector<Text>& lines) {
     const Tools& tools = composer.tools();
-    constexpr double small_lines_alone = 10;  // 14 pt below a key, where no word stands above them
-    Paper at = free_from(composer, anchor, pt(verdict.word.empty() ? small_lines_alone : body_ascent));
+    Paper at = free_from(composer, anchor, pt(below_another));
     const Paper text_left = verdict_words_left(composer, verdict);
     if (verdict.standing != report::Standing::NoLimit)
         composer.add(artifact({plot::marks::verdict_symbol(tools, verdict.standing, margin_left(composer), at)}));
@@ -178,7 +178,7 @@ Paper margin_caption(Composer& composer, Group& figure, const std::string& numbe
 
 Paper margin_value(Composer& composer, const report::MarginValue& value, Paper anchor) {
     if (value.symbol.empty() || (value.number.empty() && value.notes.empty())) return anchor;
-    const Paper at = free_from(composer, anchor, pt(body_ascent));
+    const Paper at = free_from(composer, anchor, pt(below_another));
     Group group;
     group.role = frame::Role::Paragraph;
     const std::string join = value.number.empty() ? "" : " ";

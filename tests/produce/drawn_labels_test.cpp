@@ -9,6 +9,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <set>
 
 namespace wayfolio::testing {
 namespace {
@@ -130,6 +131,57 @@ TEST_CASE("in every document each label of a setting target stands within 8 pt o
         }
     CHECK(labels > 200);
     CHECK(limits > 100);
+}
+
+TEST_CASE("no name of a setting target lies on a mean line or a marker: beyond a limit, where the band reaches up to it", "[samples]") {
+    std::size_t labels = 0;
+    for (const auto& path : all_documents()) {
+        const auto document = document::read_document(path);
+        const auto evaluation = evaluate::evaluate(document);
+        layouts::Layout layout = layouts::read_layout("report", "A4");
+        layout.blocks = {"openings", "straightness", "angles"};
+        const produce::Drawing drawing{document, evaluation, layout, shaper(), {{"wayfolio", "test"}}};
+        for (const frame::Frame& page : produce::report_pages(drawing))
+            for (const frame::Group& group : groups_called(page.items, "setting-ticks"))
+                for (const frame::GlyphRun& run : runs_in(group.items)) {
+                    if (run.text.empty() || run.text[0] < '0' || run.text[0] > '9') continue;
+                    CAPTURE(path.filename().string(), run.text, page.label);
+                    ++labels;
+                    for (const char* id : {"markers-positive", "markers-negative"})
+                        for (const frame::Group& markers : groups_called(page.items, id))
+                            for (const frame::Path& marker : paths_in(markers.items))
+                                CHECK(apart(*frame::bounds(marker), ink_of(run)) > 0);
+                }
+    }
+    CHECK(labels > 100);
+}
+
+TEST_CASE("a verdict in the margin stands 14 pt below a key, or below what belongs to another figure", "[samples]") {
+    std::size_t verdicts = 0;
+    for (const auto& path : all_documents()) {
+        const auto document = document::read_document(path);
+        const auto evaluation = evaluate::evaluate(document);
+        layouts::Layout layout = layouts::read_layout("report", "A4");
+        layout.blocks = {"openings", "straightness", "angles"};
+        const produce::Drawing drawing{document, evaluation, layout, shaper(), {{"wayfolio", "test"}}};
+        const units::Paper margin = layout.grid().margin_left;
+        const std::set<std::string> words{"Inside", "Outside", "Undecided", "Not accepted"};
+        for (const frame::Frame& page : produce::report_pages(drawing)) {
+            const auto runs = runs_in(page.items);
+            for (const frame::GlyphRun& run : runs) {
+                // Behind its symbol, and in body type: a table's verdicts are small.
+                if (!words.contains(run.text) || run.size < units::point(8.5) || run.origin.x > margin + units::point(24)) continue;
+                if (run.origin.x < margin) continue;
+                CAPTURE(path.filename().string(), run.text, page.label);
+                ++verdicts;
+                for (const frame::GlyphRun& other : runs) {
+                    const double below = y_of(run.origin) - y_of(other.origin);
+                    if (other.origin.x >= margin && below > hairline) CHECK(below >= 14 - hairline);
+                }
+            }
+        }
+    }
+    CHECK(verdicts > 10);
 }
 
 TEST_CASE("the two approaches are told apart in grey: lines by luminance, bands by hatches at right angles and by what both cover") {

@@ -1,6 +1,9 @@
 #include "frame/bounds.hpp"
+#include "document/read_document.hpp"
 #include "plot/tools.hpp"
+#include "support/all_documents.hpp"
 #include "support/drawn_plot.hpp"
+#include "support/frame_parts.hpp"
 #include "support/pictures.hpp"
 #include "support/small_documents.hpp"
 
@@ -62,6 +65,30 @@ TEST_CASE("values of the answer stand with their points in line, their limits un
         for (const frame::GlyphRun& run : runs_with(page, "limit "))
             if (run.text.starts_with("limit ")) CHECK(x_of(run.origin) == Approx(left + 193).margin(hairline));
     }
+}
+
+TEST_CASE("numbers of an uncertainty stand apart in their row: 2.00 and 95 % were read as one", "[pictures]") {
+    std::size_t pairs = 0;
+    for (const auto& path : documents_in({"sample-results", "tests/golden/awkward"})) {
+        const auto document = document::read_document(path);
+        const auto evaluation = evaluate::evaluate(document);
+        const auto layout = layouts::read_layout("report", "A4");
+        const auto is_row = [](const frame::Group& group) { return group.role == frame::Role::TableRow; };
+        for (const frame::Frame& page : produce::report_pages({document, evaluation, layout, shaper()}))
+            for (const frame::Group* table : groups_where(page.items, [](const auto& one) { return one.continues == "uncertainties"; }))
+                for (const frame::Group* row : groups_where(table->items, is_row)) {
+                    std::vector<frame::Rect> cells;
+                    for (const frame::Item& cell : row->items)
+                        if (const auto box = frame::bounds({cell})) cells.push_back(*box);
+                    for (std::size_t i = 1; i < cells.size(); ++i) {
+                        CAPTURE(path.filename().string(), page.label, words_of(row->items));
+                        ++pairs;
+                        // A unit stands close to its U, as everywhere.
+                        CHECK((cells[i].left - cells[i - 1].right()).in(units::point) > (i + 2 >= cells.size() ? 1.5 : 3));
+                    }
+                }
+    }
+    CHECK(pairs > 300);
 }
 
 TEST_CASE("rows of the answer are 24 pt apart, over ten of them 20 pt", "[pictures]") {

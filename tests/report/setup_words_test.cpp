@@ -45,7 +45,7 @@ TEST_CASE("every check stands with reading, limit, verdict and the basis of its 
     CHECK_THAT(words, Contains("Check|reading|limit|verdict|basis of the limit|"));
     CHECK_THAT(words, Contains("Beam offset, near end, X at 0\u202fmm|0.1\u202fmm|at most 1\u202fmm|inside|common practice, no source|"));
     CHECK_THAT(words,
-               Contains("Beam offset, far end, X at 1000\u202fmm|1.1\u202fmm|at most 1\u202fmm|outside|common practice, no source|"));
+               Contains("Beam offset, far end, X at 1\u202f000\u202fmm|1.1\u202fmm|at most 1\u202fmm|outside|common practice, no source|"));
 }
 
 TEST_CASE("the cosine error stands over the travel and per metre, and warns above a tenth of U(E)") {

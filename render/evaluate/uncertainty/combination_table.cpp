@@ -32,8 +32,9 @@ struct Ends {
 
 std::string scatter_name(const TargetEvaluation& target, const PositionUnit& unit, Approach approach) {
     const auto space = unit == units::position_degree ? std::string_view() : units::thin_space;
-    return fmt::format("standard deviation at {}{}{}, {}", units::shortest(target.written), space, unit.symbol,
-                       word(approach));
+    constexpr int most = 4;
+    const std::string place = units::number(target.written, units::decimals_needed(target.written, most), {});
+    return fmt::format("standard deviation at {}{}{}, {}", place, space, unit.symbol, word(approach));
 }
 
 void add_end(Ends& ends, const TargetEvaluation& target, Approach approach, const Weights& weights) {

@@ -18,16 +18,33 @@ namespace wayfolio::page {
 namespace {
 
 // Columns of the rows, from the left edge of the page's text.
-constexpr double result_name_room = 82, bar_left = 84, bar_right = 180, split_left = 186, split_right = 208;
-constexpr double u_at = 232, freedom_at = 255, k_at = 274.5, coverage_at = 293, U_at = 323, unit_at = 325;
+constexpr double result_name_room = 82, bar_left = 84, bar_right = 180, split_left = 183, split_right = 205;
+constexpr double u_at = 232, freedom_at = 255.5, k_at = 276.5, coverage_at = 301, U_at = 327, unit_at = 329;
 constexpr double figure_above = 12, bar_above_baseline = 2.7, below_notes = 20;
 
 constexpr double usual_pitch = 20, close_pitch = 12.5, closest_pitch = 12;  // of the rows
 
-std::vector<Column> row_columns(const layouts::PaperGrid& grid) {
-    const auto number = [&](double x) { return Column{grid.left + pt(x), ColumnAlign::Right}; };
-    return {{grid.left}, {grid.left + pt(split_left)}, number(u_at), number(freedom_at), number(k_at), number(coverage_at),
-            number(U_at), {grid.left + pt(unit_at)}, {grid.margin_left + pt(symbol_room)}};
+/// How far columns move to the left where numbers have more digits than their columns hold.
+struct GivenWay {
+    Paper numbers;  ///< those left of U
+    Paper bars;
+};
+
+GivenWay given_way(const Tools& tools, const report::Uncertainty& block) {
+    constexpr double apart = 4;
+    Paper u{}, U{};
+    for (const report::UncertaintyRow& row : block.rows) {
+        u = std::max(u, plot::width_of(tools, row.u, {}));
+        U = std::max(U, plot::width_of(tools, row.U, {}));
+    }
+    const Paper numbers = std::max(Paper{}, U - pt(U_at - coverage_at - apart));
+    return {numbers, numbers + std::max(Paper{}, u - pt(u_at - split_right - apart))};
+}
+
+std::vector<Column> row_columns(const layouts::PaperGrid& grid, const GivenWay& way) {
+    const auto number = [&](double x) { return Column{grid.left + pt(x) - way.numbers, ColumnAlign::Right}; };
+    return {{grid.left}, {grid.left + pt(split_left) - way.bars}, number(u_at), number(freedom_at), number(k_at), number(coverage_at),
+            {grid.left + pt(U_at), ColumnAlign::Right}, {grid.left + pt(unit_at)}, {grid.margin_left + pt(symbol_room)}};
 }
 
 /// The rows of one page: their table, and the figure of their bars.
@@ -41,7 +58,8 @@ struct RowsPart {
 class RowsFlow {
 public:
     RowsFlow(Composer& composer, const report::Uncertainty& block, Paper caption_at)
-        : composer_(composer), block_(block), pitch_(row_pitch()), caption_at_(caption_at) {}
+        : composer_(composer), block_(block), pitch_(row_pitch()), caption_at_(caption_at),
+          way_(given_way(composer.tools(), block)) {}
 
     void place() {
         begin();
@@ -68,10 +86,8 @@ private:
         constexpr std::size_t few = 11, many = 18;
         if (block_.rows.size() > many) return pt(closest_pitch);
         if (block_.rows.size() > few) return pt(close_pitch);
-        constexpr double between = 16;
-        for (const double pitch : {usual_pitch, between, close_pitch})
-            if (composer_.fits(first_row_below(pt(pitch)) + rows_height(pt(pitch)))) return pt(pitch);
-        return pt(usual_pitch);
+        const auto fits_at = [&](double pitch) { return composer_.fits(first_row_below(pt(pitch)) + rows_height(pt(pitch))); };
+        return pt(!fits_at(usual_pitch) && fits_at(close_pitch) ? close_pitch : usual_pitch);
     }
 
     static Paper first_row_below(Paper pitch) { return pt(rule_below_row) + pitch / 2 + pt(bar_above_baseline); }
@@ -95,16 +111,16 @@ private:
 
     [[nodiscard]] plot::UncertaintyPlace bars_at(Paper baseline) const {
         const Paper left = composer_.grid().left;
-        return {left + pt(bar_left), left + pt(bar_right), left + pt(split_left), left + pt(split_right),
-                baseline - pt(bar_above_baseline)};
+        return {left + pt(bar_left), left + pt(bar_right) - way_.bars, left + pt(split_left) - way_.bars,
+                left + pt(split_right) - way_.bars, baseline - pt(bar_above_baseline)};
     }
 
     void begin() {
         const Tools& tools = composer_.tools();
         const auto& grid = composer_.grid();
-        part_.emplace(RowsPart{.table = Table(tools, row_columns(grid)), .top = composer_.y});
+        part_.emplace(RowsPart{.table = Table(tools, row_columns(grid, way_)), .top = composer_.y});
         part_->table.begin("uncertainties");
-        auto heads = row_columns(grid);
+        auto heads = row_columns(grid, way_);
         heads.back().x = grid.margin_left;
         Table head(tools, heads);
         const std::vector<Text> words{Text("Quantity, parameter"), report::marked("*U* split"), Text().symbol("u"), Text().symbol("ν"),
@@ -162,6 +178,7 @@ private:
     Composer& composer_;
     const report::Uncertainty& block_;
     Paper pitch_, caption_at_;
+    GivenWay way_;
     std::optional<RowsPart> part_;
     bool captioned_ = false;
 };

@@ -22,10 +22,11 @@ void take_band(LabelPlaces& places, const std::vector<Point>& outline) {
     }
 }
 
-void take_means(LabelPlaces& places, const std::vector<evaluate::TargetEvaluation>& targets, const Area& area) {
+void take_means(LabelPlaces& places, const std::vector<evaluate::TargetEvaluation>& targets, const Area& area, Paper marker) {
     for (const auto approach : document::both_approaches) {
         for (const auto& stretch : marks::stretches(targets, area, approach)) {
             for (std::size_t i = 1; i < stretch.size(); ++i) places.take_line(stretch[i - 1], stretch[i]);
+            for (const Point& at : stretch) places.take({at.x - marker, at.y - marker, marker * 2, marker * 2});
         }
     }
 }
@@ -57,8 +58,8 @@ LabelPlaces places_left(const Tools& tools, const report::DeviationPlot& plot, c
     constexpr double above_plot = 14, past_plot = 2;  // labels may reach that far out
     LabelPlaces places({area.left() + beside_axis, area.top() - pt(above_plot), area.right() - area.left() + pt(past_plot) - beside_axis,
                         area.bottom() - area.top() + pt(above_plot)});
-    take_means(places, plot.targets, area);
-    if (plot.pale_means) take_means(places, plot.pale_means->targets, area);
+    take_means(places, plot.targets, area, tools.layout.size(SizeRole::MarkerRadius));
+    if (plot.pale_means) take_means(places, plot.pale_means->targets, area, Paper{});
     for (const auto approach : document::both_approaches) {
         for (const auto& outline : marks::band_outlines(plot, area, approach)) take_band(places, outline);
     }

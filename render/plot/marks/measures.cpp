@@ -99,9 +99,12 @@ frame::Group setting_ticks(const Tools& tools, const report::DeviationPlot& plot
         const auto& [target, above] = key;
         const Paper width = width_of(tools, label.words, {}), x = area.across(plot.targets[target].position);
         const Paper left = std::max(x - half, area.left()), right = std::min(x + half, area.right());
-        std::vector<Rect> wanted = wishes(label, left, right, width, above);
+        const std::vector<Rect> anywhere = wishes(label, left, right, width, above);
+        std::vector<Rect> wanted = anywhere;
         leave_limits_alone(wanted, plot, area, above ? label.highest : label.lowest);
         auto box = places.place(wanted);
+        // Beyond the limit a number is read; over curves and bands it is not.
+        if (!box) box = places.place(anywhere);
         if (!box) box = places.place_over_soft(wanted);
         if (box) put(group.items, tools, label.words, {}, baseline_in(*box));
     }

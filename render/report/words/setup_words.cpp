@@ -12,12 +12,10 @@ using evaluate::CosineError;
 using evaluate::SetupOutcome;
 using evaluate::SetupVerdict;
 
-/// Numbers as the document writes them, file spellings as signs.
+/// Numbers with the digits that the document writes.
 std::string plain_number(const Subject& subject, double value) {
-    std::string text = units::shortest(value);
-    if (text.starts_with('-')) text.replace(0, 1, units::minus_sign);
-    std::ranges::replace(text, '.', subject.layout.decimal_mark);
-    return text;
+    constexpr int most = 6;
+    return units::number(value, units::decimals_needed(value, most), style_of(subject));
 }
 
 std::string printed_unit(const std::string& spelling) {

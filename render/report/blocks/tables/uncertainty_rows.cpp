@@ -25,6 +25,7 @@ Text row_name(const Subject& subject, const UncertainResult& result) {
     const auto& entry = *result.entry;
     const std::string symbol = parameter_symbol(entry.parameter), state = other_state_suffix(subject.document, result.view->series.state);
     if (entry.length_mm) return Text(error.text() + " over " + length_text(result.shown, *entry.length_mm) + state);
+    if (entry.parameter == "B_mean") return Text("Mean reversal " + error.text() + state);
     const std::string kind = error.kind() == document::ErrorKind::Straightness ? "Straightness" : quantity_name(subject.document, error);
     Text name(kind + " " + error.text());
     if (!symbol.empty()) name.plain(", ").symbol(symbol);

@@ -72,9 +72,9 @@ Text contributor_words(const ParameterUncertainty& entry, const Shown& shown, do
                     bound_text(shown, std::sqrt(left), Bound::AtMost) + " (standard uncertainty).");
     const double without = entry.coverage_factor * std::sqrt(std::max(0.0, others)) + bias;
     if (!(without > 0)) return {};
-    return Text(" Its largest input quantity is " + largest->name + ", but without it ")
+    return Text(" Even without its largest input quantity, " + largest->name + ", ")
         .symbol("U")
-        .plain(" is still " + with_unit(two_digits(shown, without), shown.unit.symbol) + ".");
+        .plain(" is " + with_unit(two_digits(shown, without), shown.unit.symbol) + ".");
 }
 
 /// Where the value itself keeps its limit, a smaller U decides: how small, and what of it.
