@@ -50,7 +50,7 @@ TEST_CASE("a budget lists every contributor and its shares make one") {
     CHECK(e.contributors[1].name == "instrument, constant");
     CHECK(e.contributors[2].name == "set-up repeatability");
     CHECK(e.contributors[2].share == Approx(0.09 / 1.28));
-    CHECK(e.contributors[3].name == "standard deviation at 1000\u202fmm, positive");
+    CHECK(e.contributors[3].name == "standard deviation at 1\u202f000\u202fmm, positive");
     CHECK(e.contributors[5].name == "drift at rest");
 }
 
