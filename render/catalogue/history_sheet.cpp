@@ -109,7 +109,8 @@ frame::Frame page_of(const HistoryDrawing& drawing, const report::HistoryPlot& p
     frame.items.emplace_back(plot::grouped(frame::Role::Heading1, std::move(title)));
     if (!lead.empty()) frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(lead)));
     frame.items.emplace_back(plot::grouped(frame::Role::Paragraph, std::move(subtitle)));
-    plot::HistoryFigure figure = plot::history_figure(tools, plot, grid.left, grid.margin_right, at.y + pt(above_panels), grid.last_baseline);
+    plot::HistoryFigure figure =
+        plot::history_figure(tools, plot, grid.left, grid.margin_right, at.y + pt(above_panels), grid.last_baseline);
     for (frame::Item& item : figure.items) frame.items.push_back(std::move(item));
     return frame;
 }

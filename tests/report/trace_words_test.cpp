@@ -94,7 +94,8 @@ TEST_CASE("below a straightness its trace stands fact by fact, each window in a 
     for (const auto& block : model.blocks)
         if (const auto* const panels = std::get_if<report::Panels>(&block))
             CHECK_THAT(panels->opening.body.words(), !Catch::Matchers::Contains("trace"));
-    CHECK_FALSE(report::trace_section(support::Reported{support::document(support::series("EXX", {0, 1}, {{1, 2}}, {}))}.subject().views[0]));
+    const support::Reported untraced{support::document(support::series("EXX", {0, 1}, {{1, 2}}, {}))};
+    CHECK_FALSE(report::trace_section(untraced.subject().views.at(0)));
 }
 
 TEST_CASE("where only a window has a limit, it is not said that no limit is set") {

@@ -12,7 +12,8 @@
 namespace wayfolio::plot {
 namespace {
 
-constexpr double column_gap = 26, row_gap = 20, head_above = 10, key_below = 16, usual_panel_height = 146, least_panel_height = 90, words_below = 26;
+constexpr double column_gap = 26, row_gap = 20, head_above = 10, key_below = 16, words_below = 26;
+constexpr double usual_panel_height = 146, least_panel_height = 90;
 constexpr int most_value_ticks = 6;
 constexpr double most_of_values = 4;  // a limit farther off than this many times the values would squeeze them flat
 

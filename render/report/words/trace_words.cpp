@@ -72,7 +72,8 @@ private:
         return value(highest.value - lowest.value) + ", from " + at(lowest.value, lowest.position) + " to " +
                at(highest.value, highest.position);
     }
-    [[nodiscard]] std::string lines_of(const std::optional<evaluate::Evaluated<std::vector<evaluate::TraceLine>>>& evaluated) const {
+    using TraceLines = std::optional<evaluate::Evaluated<std::vector<evaluate::TraceLine>>>;
+    [[nodiscard]] std::string lines_of(const TraceLines& evaluated) const {
         const auto* const lines = evaluated ? value_of(*evaluated) : nullptr;
         if (lines == nullptr) return {};
         std::vector<std::string> each;
@@ -85,8 +86,9 @@ private:
         for (const auto& local : windows) {
             const std::string length = length_text(local.window);
             if (const auto* const widest = value_of(local.widest))
-                each.emplace_back(fmt::format("{} over {}, from {} to {}{}", value(widest->value), length, position_text(shown_, widest->from),
-                                           position_text(shown_, widest->to), against_limit(local, *widest)));
+                each.emplace_back(fmt::format("{} over {}, from {} to {}{}", value(widest->value), length,
+                                              position_text(shown_, widest->from), position_text(shown_, widest->to),
+                                              against_limit(local, *widest)));
             else if (local.limit)
                 each.emplace_back(fmt::format("none over {}: {}", length, std::get<evaluate::NotEvaluated>(local.widest).reason));
         }
