@@ -226,46 +226,11 @@ std::vector<Panels> moved_pages(const Subject& was, const Subject& now, const st
         made.opening = {.label = "Where the means moved along " + first.series.error.axis + state_suffix(first.series.state),
                         .anchor = made.panels.front().anchor};
         const char* scale = made.panels.size() > 1 ? ", on one scale." : ".";
+        made.additional = true;
         made.caption = Text("Means of the new result less those of the old" + std::string(scale));
         pages.push_back(std::move(made));
     }
     return pages;
-}
-
-/// The change that weighs most against its uncertainty, of all parameters.
-const ParameterChange* weightiest(const Comparison& changes) {
-    const auto weight = [](const ParameterChange& change) { return change.against_U.value_or(-1); };
-    const auto most = std::ranges::max_element(changes.parameters, {}, weight);
-    return most == changes.parameters.end() || !most->against_U ? nullptr : &*most;
-}
-
-Text summary_lead(const Comparison& changes) {
-    if (changes.same()) return Text("Nothing differs: readings, settings and results are the same.");
-    if (changes.series_compared == 0) return Text("The two have no quantity in common.");
-    const auto differing = static_cast<std::size_t>(std::ranges::count_if(changes.parameters, &ParameterChange::differs));
-    std::string results = differing == 0 ? "No result differs"
-                                         : count_word(differing) + " of " + count_word(changes.parameters.size()) +
-                                               (differing == 1 ? " parameters differs" : " parameters differ");
-    const std::size_t verdicts = changes.verdicts.size();
-    return Text(capitalised(results) + "; " +
-                (verdicts == 0 ? "no verdict" : count_word(verdicts) + (verdicts == 1 ? " verdict" : " verdicts")) + " changed.");
-}
-
-/// "reversal error B, mean of EXX, as left"; "squareness of X and Y"
-std::string name_of_change(const Subject& now, const ParameterChange& change) {
-    const auto& views = now.views;
-    const SeriesView* view = find_view(views, change.series);
-    if (!view) return change.parameter + state_suffix(change.state);
-    return uncapitalised(parameter_title(change, *view).words()) + " of " + change.error + state_suffix(change.state);
-}
-
-Text summary_body(const Subject& now, const Comparison& changes) {
-    const ParameterChange* most = weightiest(changes);
-    if (!most || *most->against_U == 0) return {};
-    const std::string words = name_of_change(now, *most);
-    const std::string times = change_numbers(*most, shown_of_change(*most, now)).of_U;
-    return Text("Against its uncertainty, most changed the " + words + ": by " + times + " times " +
-                (*most->against_U > 1 ? "its uncertainty." : "its uncertainty, which is no more than the uncertainty explains."));
 }
 
 std::string job_name(const document::Job& job) {
@@ -290,7 +255,10 @@ Model build_comparison(const Subject& was, const Subject& now, const Comparison&
     model.author = now.document.job.laboratory ? now.document.job.laboratory->name : "";
     model.created = !now.document.job.issued.empty() ? now.document.job.issued : now.document.job.measured_to;
     Sections summary;
-    summary.opening = {.label = "What changed", .anchor = "changes", .lead = summary_lead(changes), .body = summary_body(now, changes)};
+    summary.opening = {.label = "What changed",
+                       .anchor = "changes",
+                       .lead = comparison_lead(now, changes),
+                       .body = comparison_body(now, changes)};
     summary.sections = changes_sections(was, now, changes, causes);
     Sections rest{.opening = {.label = "What was compared", .anchor = "compared"}, .sections = compared_sections(was, now, changes)};
     std::vector<Counterparts> drawn;

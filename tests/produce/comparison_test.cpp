@@ -93,6 +93,7 @@ TEST_CASE(
     CHECK_THAT(words, Contains("What changed") && Contains("One reading more is excluded") && Contains("EXX, as found: limit for A") &&
                           Contains("Outside"));
     CHECK_THAT(words, Contains("No parameter changed: Straightness error EYX"));
+    CHECK_THAT(words, Contains("one verdict changed: positioning (EXX), from inside to outside."));
     // Only the first series moved: one figure, with two pale lines for the two directions of the old.
     const auto pale = groups(pages, "pale-means");
     REQUIRE(pale.size() == 1);

@@ -89,8 +89,12 @@ void name_row(QuantityRow& row, const RowSource& source, const std::string& para
     if (error.kind() == ErrorKind::Angle && row.short_name.words().starts_with("Rotation")) row.short_name = Text("Rotation");
     if (!symbol.empty() && base != "B_mean") row.short_name.plain("\u00a0").symbol(symbol);
     std::string rest = error.text();
+    if (!length.empty()) {
+        row.short_name = Text(rest + " " + length);  // one line of its column, as among the uncertainties
+        return;
+    }
     if (const auto approach = direction_of(parameter)) rest += ", " + std::string(word(*approach));
-    else if (!length.empty() || (symbol.empty() && parameter != headline_parameter(source.view.series, source.view.evaluation)))
+    else if (symbol.empty() && parameter != headline_parameter(source.view.series, source.view.evaluation))
         rest += ", " + kind;
     row.short_name.plain(" " + rest);
 }

@@ -58,6 +58,10 @@ Text parameter_title(const compare::ParameterChange& change, const SeriesView& v
 /// How the numbers of a change are shown; a squareness has no series, whose way it could be.
 Shown shown_of_change(const compare::ParameterChange& change, const Subject& now);
 
+/// How many parameters differ and how many verdicts changed, the one verdict by name; then what changed most against its uncertainty.
+Text comparison_lead(const Subject& now, const compare::Comparison& changes);
+Text comparison_body(const Subject& now, const compare::Comparison& changes);
+
 /// Which two are compared, side by side.
 Section sides_section(const Subject& was, const Subject& now);
 /// Causes of what changed; nothing where they are not known.
