@@ -143,7 +143,7 @@ const std::map<std::string, Graph> boxes{
          {"facts", {"draft"}},
          {"mapping", {"draft", "exports"}},
          {"shapes", {"exports", "mapping"}},
-         {"propose", {"draft", "exports", "shapes"}},
+         {"propose", {"draft", "exports", "mapping", "shapes"}},
          {"assemble", {"data", "draft", "facts", "shapes"}},
          {"data", {"exports", "facts"}},
          {"gather", {"assemble", "data", "exports"}},

@@ -14,6 +14,7 @@ import urllib.request
 
 sys.path.insert(0, os.path.dirname(__file__))
 from server import Server, multipart, wait_until  # noqa: E402
+from workbook import workbook  # noqa: E402
 
 program, source = sys.argv[1], pathlib.Path(sys.argv[2])
 short_axis = (source / "sample-results/short-axis.json").read_bytes()
@@ -138,6 +139,26 @@ class Answers(unittest.TestCase):
         self.assertEqual(len(answer.json["exports"]), len(files))
         nothing = self.server.post_parts("/v1/proposal", [("file", "x.csv", b"no readings")])
         self.assertEqual((nothing.status, nothing.code), (422, "faulty-input"))
+
+    def test_a_proposal_takes_roles_and_sheets_that_are_said_by_hand(self):
+        def proposal(given, *files):
+            return self.server.post_parts("/v1/proposal", [*(("file", name, content) for name, content in files), ("given", None, json.dumps(given).encode())])
+        text = ("x.csv", b"Target [mm];Position [mm];Dir;Run;EXX [um]\n0;0;+;1;0.5\n5;5;-;1;1.5\n")
+        answer = proposal({"roles": [{"file": "x.csv", "column": 2, "role": "position"}]}, text)
+        self.assertEqual(answer.json["mapping"]["exports"][0]["position"], {"column": "Position [mm]"})
+        self.assertIn({"role": "position", "says": "target position", "only_one": True}, answer.json["roles"])
+        head = ["Target [mm]", "Dir", "Run", "EXX [um]"]
+        book = ("book.xlsx", workbook({"Along": [head, ["0", "+", "1", "0.5"], ["5", "-", "1"]], "Across": [head, ["0", "+", "1", "0.5"]], "Empty": []}))
+        answer = proposal({}, book, text)
+        self.assertEqual(answer.json["sheets"], [{"file": "book.xlsx", "names": ["Along", "Across"]}])
+        self.assertEqual([seen["file"] for seen in answer.json["exports"]], ["x.csv"], "what nobody chose is not looked at")
+        answer = proposal({"sheets": [{"file": "book.xlsx", "names": ["Along"]}]}, book)
+        self.assertEqual([(seen["file"], seen["sheet"]) for seen in answer.json["exports"]], [("book.xlsx", "Along")])
+        self.assertEqual(answer.json["mapping"]["exports"][0]["sheet"], "Along")
+        for given in ({"sheets": [{"file": "book.xlsx", "names": ["/etc/passwd"]}]}, {"sheets": [{"file": "book.xlsx", "names": []}]}, {"sheets": [{"file": "../b.xlsx", "names": ["A"]}]},
+                      {"roles": [{"file": "book.xlsx", "column": 0, "role": "run"}]}, {"roles": [{"file": "x", "column": 1, "role": "run"}]}, {"rolls": []}, []):
+            refused = proposal(given, book)
+            self.assertEqual((refused.status, refused.code), (422, "faulty-input"), given)
 
     def test_check_tells_faults_as_its_answer(self):
         self.assertEqual(self.server.post("/v1/check", smallest).json["faults"], [])

@@ -40,4 +40,7 @@ std::string read_text_rows(const ExportFile& file, const Dialect& dialect, Expor
 /// The same of a sheet: a spreadsheet is read whole, through a module that is loaded for it.
 std::string read_sheet_rows(const ExportFile& file, std::string_view wanted, ExportFaults& faults, const RowSink& sink);
 
+/// The sheets of a workbook that hold anything, by their names in its order. What cannot be read is noted in `faults`.
+std::vector<std::string> sheets_of(const ExportFile& file, ExportFaults& faults);
+
 }  // namespace wayfolio::gather

@@ -83,6 +83,32 @@ std::uint64_t unpacked_size(std::string_view bytes) {
     return sum;
 }
 
+/// Reads a workbook whole. @returns its SHA-256
+std::string take_sheets(const ExportFile& file, ExportFaults& faults, TakenSheets& sheets) {
+    std::string bytes;
+    file.read([&](std::string_view piece) {
+        if (bytes.size() <= input::largest_file) bytes += piece;
+    });
+    std::string digest = input::sha256_hex(bytes);
+    constexpr std::uint64_t most_unpacked = std::uint64_t{512} << 20;
+    if (bytes.size() > input::largest_file || unpacked_size(bytes) > most_unpacked) {
+        faults.add(Spot{}, "a spreadsheet that unpacks to more than 512 MiB", "a table of readings", "save the sheet as text");
+        return digest;
+    }
+    const SheetModule& module = sheet_module();
+    if (module.read == nullptr) {
+        faults.add(Spot{}, "a spreadsheet, for which a library is missing: " + module.failure, "liborcus, or the sheet saved as text");
+        return digest;
+    }
+    const SheetTaker taker = taker_of(sheets);
+    std::array<char, 256> error{};
+    const SheetForm form = file.name.ends_with("s") || file.name.ends_with("S") ? SheetForm::Ods : SheetForm::Xlsx;
+    if (module.read(bytes.data(), bytes.size(), form, &taker, error.data(), error.size()) != 0)
+        faults.add(Spot{}, fmt::format("a spreadsheet that cannot be read ({})", input::printable(error.data())),
+                   "a sound .xlsx or .ods file");
+    return digest;
+}
+
 const TakenSheet* chosen(const TakenSheets& sheets, std::string_view wanted, ExportFaults& faults) {
     std::vector<std::string_view> names;
     const TakenSheet* only = nullptr;
@@ -129,35 +155,23 @@ bool is_sheet_name(std::string_view name) {
 }
 
 std::string read_sheet_rows(const ExportFile& file, std::string_view wanted, ExportFaults& faults, const RowSink& sink) {
-    std::string bytes;
-    file.read([&](std::string_view piece) {
-        if (bytes.size() <= input::largest_file) bytes += piece;
-    });
-    const std::string digest = input::sha256_hex(bytes);
-    constexpr std::uint64_t most_unpacked = std::uint64_t{512} << 20;
-    if (bytes.size() > input::largest_file || unpacked_size(bytes) > most_unpacked) {
-        faults.add(Spot{}, "a spreadsheet that unpacks to more than 512 MiB", "a table of readings", "save the sheet as text");
-        return digest;
-    }
-    const SheetModule& module = sheet_module();
-    if (module.read == nullptr) {
-        faults.add(Spot{}, "a spreadsheet, for which a library is missing: " + module.failure, "liborcus, or the sheet saved as text");
-        return digest;
-    }
     TakenSheets sheets;
-    const SheetTaker taker = taker_of(sheets);
-    std::array<char, 256> error{};
-    const SheetForm form = file.name.ends_with("s") || file.name.ends_with("S") ? SheetForm::Ods : SheetForm::Xlsx;
-    if (module.read(bytes.data(), bytes.size(), form, &taker, error.data(), error.size()) != 0) {
-        faults.add(Spot{}, fmt::format("a spreadsheet that cannot be read ({})", input::printable(error.data())),
-                   "a sound .xlsx or .ods file");
-        return digest;
-    }
+    const std::string digest = take_sheets(file, faults, sheets);
+    if (faults.any()) return digest;
     if (const TakenSheet* const sheet = chosen(sheets, wanted, faults)) {
         faults.in_sheet(sheet->name);
         hand_on(*sheet, sink);
     }
     return digest;
+}
+
+std::vector<std::string> sheets_of(const ExportFile& file, ExportFaults& faults) {
+    TakenSheets sheets;
+    take_sheets(file, faults, sheets);
+    std::vector<std::string> names;
+    for (const TakenSheet& sheet : sheets)
+        if (!sheet.cells.empty()) names.push_back(sheet.name);
+    return names;
 }
 
 std::string read_rows(const ExportFile& file, const RowsOf& rows, ExportFaults& faults, const RowSink& sink) {

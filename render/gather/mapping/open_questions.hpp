@@ -16,7 +16,8 @@ enum class AnsweredBy {
     Choice,  ///< one of the choices
     Text,    ///< a text
     Words,   ///< words, which stand in an array
-    Pairs    ///< words with what each means
+    Pairs,   ///< words with what each means
+    Column   ///< a column of the export, which is given that role (gather/propose/propose.hpp)
 };
 
 /// An open place of a mapping, as it is asked of a person.

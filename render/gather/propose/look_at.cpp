@@ -10,11 +10,6 @@ namespace {
 
 constexpr std::size_t looked_at_bytes = 200'000;
 
-struct LineCells {
-    std::size_t line;
-    Cells cells;
-};
-
 std::string beginning_of(const ExportFile& file) {
     std::string bytes;
     file.read([&](std::string_view piece) {
@@ -33,11 +28,6 @@ std::vector<LineCells> cells_of(const std::string& bytes, const Dialect& dialect
     });
     return lines;
 }
-
-std::size_t numbers_in(const Cells& cells) { return static_cast<std::size_t>(std::ranges::count_if(cells, looks_like_number)); }
-
-/// Rows in which numbers stand in columns, and how wide they are.
-bool is_row_of_numbers(const LineCells& line) { return line.cells.size() > 1 && numbers_in(line.cells) > 0; }
 
 /// How well a delimiter cuts: cells of numbers in rows of the most frequent width, whose other cells hold no other delimiter.
 std::size_t score(const std::vector<LineCells>& lines, char delimiter) {
@@ -103,46 +93,11 @@ void choose_marks(LookedAt& seen) {
     if (either > 0 && point > 0 && comma == 0) seen.dialect.thousands_mark = ",";
 }
 
-/// Where lines of a word and its value ("Run 1") stand before a table of numbers: the table's first row. Else `from`.
-std::size_t past_told_lines(const std::vector<LineCells>& lines, std::size_t from) {
-    if (from >= lines.size() || looks_like_number(lines[from].cells.front())) return from;
-    constexpr std::size_t farthest = 30;
-    for (std::size_t place = from + 1; place < std::min(lines.size(), from + farthest); ++place) {
-        const Cells &row = lines[place].cells, &before = lines[place - 1].cells;
-        if (row.size() > 1 && numbers_in(row) == row.size() && before.size() == row.size() && numbers_in(before) == 0) return place;
-    }
-    return from;
-}
-
-/// The head is the last row of words above the first row of numbers, if it is as wide.
-void find_head(const std::vector<LineCells>& lines, LookedAt& seen) {
-    const auto width_of = [](const LineCells& line) { return line.cells.size(); };
-    std::size_t place = 0;
-    while (place < lines.size() && !(is_row_of_numbers(lines[place]) && place + 1 <= lines.size() &&
-                                     (numbers_in(lines[place].cells) * 2 >= width_of(lines[place]) || place + 1 == lines.size() ||
-                                      (width_of(lines[place]) == width_of(lines[place + 1]) && numbers_in(lines[place + 1].cells) > 0))))
-        ++place;
-    place = past_told_lines(lines, place);
-    if (place == lines.size()) return;
-    std::size_t head = place;
-    while (head > 0 && std::ranges::all_of(lines[head - 1].cells, &std::string::empty)) --head;
-    const bool numbers_as_heads = head == place && place + 1 < lines.size() && numbers_in(lines[place].cells) < width_of(lines[place]) &&
-                                  numbers_in(lines[place + 1].cells) > numbers_in(lines[place].cells);
-    if (numbers_as_heads) {
-        seen.heads = lines[place].cells;
-        ++place;
-    } else if (head > 0 && width_of(lines[head - 1]) == width_of(lines[place]) && numbers_in(lines[head - 1].cells) == 0) {
-        seen.heads = lines[head - 1].cells;
-        --head;
-    }
-    for (std::size_t above = head > 6 ? head - 6 : 0; above < head; ++above) seen.above.push_back(lines[above].cells);
-    seen.first_row = lines[place].line;
-    for (; place < lines.size(); ++place) {
-        if (!seen.heads.empty() && lines[place].cells == seen.heads) seen.several_blocks = true;
-        if (width_of(lines[place]) >= std::max<std::size_t>(seen.heads.size(), 1) && numbers_in(lines[place].cells) > 0 &&
-            seen.rows.size() < 2000)
-            seen.rows.push_back(lines[place].cells);
-    }
+/// Rows of a sheet end with their last cell that holds something: as in a text, each is as wide as the widest.
+void make_all_as_wide(std::vector<LineCells>& lines) {
+    std::size_t width = 0;
+    for (const LineCells& line : lines) width = std::max(width, line.cells.size());
+    for (LineCells& line : lines) line.cells.resize(width);
 }
 
 }  // namespace
@@ -152,17 +107,22 @@ bool looks_like_number(std::string_view text) {
     return std::ranges::any_of(forms, [&](const Dialect& form) { return number_in(text, form).has_value(); });
 }
 
-LookedAt look_at(const ExportFile& file) {
-    LookedAt seen{.name = file.name, .is_sheet = is_sheet_name(file.name)};
+std::size_t numbers_in(const Cells& cells) { return static_cast<std::size_t>(std::ranges::count_if(cells, looks_like_number)); }
+
+bool is_row_of_numbers(const LineCells& line) { return line.cells.size() > 1 && numbers_in(line.cells) > 0; }
+
+LookedAt look_at(const ExportFile& file, const std::string& sheet) {
+    LookedAt seen{.name = file.name, .sheet = sheet, .is_sheet = is_sheet_name(file.name)};
     std::vector<LineCells> lines;
     if (seen.is_sheet) {
         ExportFaults faults(file.path);
-        read_rows(file, {seen.dialect, {}}, faults, [&](const Row& row) {
+        read_rows(file, {seen.dialect, sheet}, faults, [&](const Row& row) {
             LineCells line{row.line, {}};
             for (const Cell& cell : row.cells) line.cells.emplace_back(cell.trimmed());
             if (lines.size() < 2000) lines.push_back(std::move(line));
         });
         if (faults.any()) throw input::InputRejected(faults.problems());
+        make_all_as_wide(lines);
     } else {
         std::string bytes = beginning_of(file);
         choose_encoding(bytes, seen);

@@ -1,7 +1,10 @@
 #pragma once
 #include "gather/exports/read_export.hpp"
 
+#include <map>
+#include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace wayfolio::gather {
@@ -15,9 +18,30 @@ struct ColumnSeen {
 
 /// An export, or several that differ in the digits of their names alone.
 struct ExportSeen {
-    std::string file;
+    std::string file, sheet;  ///< the sheet that was chosen; "" for a text, or the only one
     std::vector<ColumnSeen> columns;
     bool several_blocks = false;  ///< the head stands more than once
+};
+
+/// What a column is, said by a person.
+struct GivenRole {
+    std::string file, sheet;  ///< as in ExportSeen
+    std::size_t column = 0;   ///< from 1
+    std::string role;         ///< a word of role_words()
+};
+
+/// Something that a column can be.
+struct RoleWord {
+    std::string_view role, says;
+    bool only_one = false;  ///< of the columns of an export one can be it
+};
+std::span<const RoleWord> role_words();
+
+/// What was said by hand before a mapping is proposed. Roles of exports, sheets and columns that are not there now stay without effect
+/// only where their sheet was not chosen.
+struct Given {
+    std::vector<GivenRole> roles;
+    std::map<std::string, std::vector<std::string>> sheets;  ///< those that hold readings, by the name of the workbook
 };
 
 struct Proposal {
@@ -27,8 +51,9 @@ struct Proposal {
 
 /// Looks at the beginning of each export and writes down what can be seen there: encoding, delimiter, marks of numbers, heads, what a
 /// head's own words say. What they do not say (sign, unit, approach, which error) is left open: it is never guessed.
-/// @throws input::InputMissing; input::InputRejected for exports in which no rows of numbers can be seen
-Proposal propose(const std::vector<ExportFile>& exports);
+/// @throws input::InputMissing; input::InputRejected for exports in which no rows of numbers can be seen, for a workbook of several sheets
+/// of which none was chosen, and for roles that no column can have
+Proposal propose(const std::vector<ExportFile>& exports, const Given& given = {});
 
 /// For a reader: the first rows of each export, with what each column would become.
 std::string preview_text(const Proposal& proposal);

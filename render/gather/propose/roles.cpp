@@ -58,12 +58,6 @@ bool holds(const std::string& head, std::string_view word) {
     return false;
 }
 
-std::string symbol_in(std::string_view head) {
-    for (std::size_t at = 0; at + 3 <= head.size(); ++at)
-        if (document::error_symbol(head.substr(at, 3))) return std::string(head.substr(at, 3));
-    return {};
-}
-
 bool all_numbers(const LookedAt& seen, std::size_t place) {
     bool any = false;
     for (const Cells& row : seen.rows) {
@@ -74,13 +68,7 @@ bool all_numbers(const LookedAt& seen, std::size_t place) {
     return any;
 }
 
-const std::string* first_value(const LookedAt& seen, std::size_t place) {
-    for (const Cells& row : seen.rows)
-        if (place < row.size() && !row[place].empty()) return &row[place];
-    return nullptr;
-}
-
-/// The form that times of a column have. "05/06/2026" may be either of two days: that is open.
+/// The form of times that are written as `value`. "05/06/2026" may be either of two days: that is open.
 std::string form_of(const std::string& value) {
     std::string iso = value;
     if (iso.size() > 10 && iso[10] == ' ') iso[10] = 'T';
@@ -148,8 +136,7 @@ Role role_by_words(const LookedAt& seen, std::size_t place) {
         role.key = temperature ? "machine_C" : "pressure_hPa";
     }
     if (role.becomes == Becomes::Nothing && all_numbers(seen, place)) role.becomes = Becomes::Deviation;
-    const std::string* const value = first_value(seen, place);
-    if (role.becomes == Becomes::Time) role.form = value == nullptr ? "?" : form_of(*value);
+    if (role.becomes == Becomes::Time) role.form = form_of_column(seen, place);
     return role;
 }
 
@@ -164,6 +151,18 @@ void take_sensors(std::vector<Role>& roles) {
 }
 
 }  // namespace
+
+std::string symbol_in(std::string_view head) {
+    for (std::size_t at = 0; at + 3 <= head.size(); ++at)
+        if (document::error_symbol(head.substr(at, 3))) return std::string(head.substr(at, 3));
+    return {};
+}
+
+std::string form_of_column(const LookedAt& seen, std::size_t place) {
+    for (const Cells& row : seen.rows)
+        if (place < row.size() && !row[place].empty()) return form_of(row[place]);
+    return "?";
+}
 
 std::optional<Told> told_above(const LookedAt& seen, Becomes what) {
     for (const Cells& row : seen.above) {
@@ -200,7 +199,7 @@ std::optional<Approach> approach_word(std::string_view word) {
 std::vector<std::string> there_and_back(const std::vector<Role>& roles) {
     std::vector<std::string> patterns;
     for (const Role& role : roles)
-        if (role.becomes == Becomes::RunColumn && std::ranges::find(patterns, role.pattern) == patterns.end())
+        if (role.becomes == Becomes::RunColumn && !role.pattern.empty() && std::ranges::find(patterns, role.pattern) == patterns.end())
             patterns.push_back(role.pattern);
     if (patterns.size() != 2) return {};
     for (const auto& [there, back] : ways) {
@@ -217,7 +216,7 @@ bool is_reading(Becomes becomes) {
     return becomes == Becomes::Deviation || becomes == Becomes::Actual || becomes == Becomes::RunColumn || becomes == Becomes::TargetColumn;
 }
 
-std::vector<Role> roles_of(const LookedAt& seen) {
+std::vector<Role> roles_of(const LookedAt& seen, const std::vector<GivenRole>& given) {
     std::vector<Role> roles;
     const auto kinds = kinds_of_heads(seen);
     const std::size_t width = seen.heads.empty() ? seen.rows.front().size() : seen.heads.size();
@@ -232,7 +231,7 @@ std::vector<Role> roles_of(const LookedAt& seen) {
             roles.push_back(role_by_words(seen, place));
             continue;
         }
-        const bool position = kind.starts_with('#');
+        const bool position = kind.starts_with('#') && !seen.by_number;
         std::string unit = unit_in_head(seen.heads[place]).value_or("");
         roles.push_back({.becomes = position ? Becomes::TargetColumn : Becomes::RunColumn,
                          .error = symbol_in(kind),
@@ -240,6 +239,7 @@ std::vector<Role> roles_of(const LookedAt& seen) {
                          .pattern = kind});
     }
     take_sensors(roles);
+    give_roles(roles, seen, given);
     const auto readings = std::ranges::count_if(roles, [](const Role& role) { return is_reading(role.becomes); });
     if (const std::string error = error_above(seen); readings == 1 || (readings > 1 && kinds.size() == 1))
         for (Role& role : roles)
@@ -251,7 +251,7 @@ std::string words_of(const Role& role) {
     const std::string of = role.error.empty() ? "error open" : "of " + role.error, in = role.unit.empty() ? "unit open" : "in " + role.unit;
     switch (role.becomes) {
         case Becomes::Nothing:
-            return "is not read";
+            return role.taken ? "is not read: another column is taken for that" : "is not read";
         case Becomes::Position:
             return "target position";
         case Becomes::Approach:
@@ -267,6 +267,8 @@ std::string words_of(const Role& role) {
         case Becomes::Actual:
             return "actual positions, " + of;
         case Becomes::RunColumn:
+            if (role.approach)
+                return fmt::format("a run, {} approach, {}, {}", *role.approach == Approach::Positive ? "positive" : "negative", of, in);
             return "a run, " + of + ", " + in;
         case Becomes::TargetColumn:
             return "a target, " + of + ", " + in;

@@ -8,6 +8,7 @@
 #include "gather/mapping/mapping.hpp"
 #include "gather/mapping/open_questions.hpp"
 #include "gather/propose/propose.hpp"
+#include "input/json/object_reader.hpp"
 
 #include <algorithm>
 
@@ -26,7 +27,9 @@ Json as_json(const gather::ExportSeen& seen) {
     Json columns = Json::array();
     for (const gather::ColumnSeen& column : seen.columns)
         columns.push_back({{"head", column.head}, {"becomes", column.becomes}, {"first", column.first}});
-    return {{"file", seen.file}, {"columns", columns}, {"several_blocks", seen.several_blocks}};
+    Json json{{"file", seen.file}, {"columns", columns}, {"several_blocks", seen.several_blocks}};
+    if (!seen.sheet.empty()) json["sheet"] = seen.sheet;
+    return json;
 }
 
 std::string_view word(gather::AnsweredBy by) {
@@ -39,6 +42,8 @@ std::string_view word(gather::AnsweredBy by) {
             return "words";
         case gather::AnsweredBy::Pairs:
             return "pairs";
+        case gather::AnsweredBy::Column:
+            return "column";
     }
     return {};
 }
@@ -47,6 +52,50 @@ Json as_json(const gather::OpenQuestion& question) {
     Json choices = Json::array();
     for (const gather::Choice& choice : question.choices) choices.push_back({{"says", choice.says}, {"patch", Json::parse(choice.patch)}});
     return {{"at", question.at}, {"key", question.key}, {"asks", question.asks}, {"by", word(question.by)}, {"choices", choices}};
+}
+
+/// What was said by hand: {"roles": [{file, sheet, column, role}], "sheets": [{file, names}]}.
+gather::Given given_in(const Call& call) {
+    gather::Given given;
+    const auto part = call.files.parts.find("given");
+    if (part == call.files.parts.end()) return given;
+    constexpr std::size_t most = 10'000;
+    const input::Json read = input::read_json(part->second, "given");
+    input::Faults faults("given", read);
+    input::ObjectReader reader(read.root, faults, "an object: roles, sheets");
+    for (const input::Value& item : reader.array("roles", "an array of roles", most)) {
+        input::ObjectReader role(item, faults, "an object: file, sheet, column, role");
+        gather::GivenRole& one = given.roles.emplace_back();
+        one.file = role.required_text("file", "the export, as the proposal calls it");
+        one.sheet = role.text("sheet");
+        one.column = role.whole("column", 1, most).value_or(0);
+        one.role = role.required_text("role", "what the column is");
+        role.finish();
+    }
+    for (const input::Value& item : reader.array("sheets", "an array of workbooks", most)) {
+        input::ObjectReader workbook(item, faults, "an object: file, names");
+        const std::string file = workbook.required_text("file", "the name of the workbook");
+        given.sheets[file] = workbook.texts("names");
+        if (given.sheets[file].empty()) faults.add_missing(item, "names", "the names of the sheets that are read");
+        workbook.finish();
+    }
+    reader.finish();
+    faults.reject_if_any();
+    return given;
+}
+
+/// A workbook of several sheets of which nobody said which are read: it is asked for, and looked at when that was said.
+Json take_out_open_workbooks(std::vector<gather::ExportFile>& exports, const gather::Given& given) {
+    Json sheets = Json::array();
+    std::erase_if(exports, [&](const gather::ExportFile& file) {
+        if (!gather::is_sheet_name(file.name)) return false;
+        gather::ExportFaults faults(file.path);
+        const std::vector<std::string> names = gather::sheets_of(file, faults);
+        if (names.size() < 2) return false;  // what cannot be read is told when it is looked at
+        sheets.push_back({{"file", file.name}, {"names", names}});
+        return !given.sheets.contains(file.name);
+    });
+    return sheets;
 }
 
 }  // namespace
@@ -76,11 +125,16 @@ Answer gathered(const Call& call, const Workshop&) {
 Answer proposal(const Call& call, const Workshop&) {
     std::vector<gather::ExportFile> exports = exports_in(call);
     std::ranges::stable_sort(exports, gather::before_by_number, &gather::ExportFile::name);
-    const gather::Proposal made = gather::propose(exports);
-    Json seen = Json::array(), questions = Json::array();
+    const gather::Given given = given_in(call);
+    const Json sheets = take_out_open_workbooks(exports, given);
+    const gather::Proposal made = gather::propose(exports, given);
+    Json seen = Json::array(), questions = Json::array(), roles = Json::array();
     for (const gather::ExportSeen& one : made.exports) seen.push_back(as_json(one));
     for (const gather::OpenQuestion& question : gather::open_questions(made.mapping)) questions.push_back(as_json(question));
-    const Json json{{"mapping", Json::parse(made.mapping)}, {"exports", seen}, {"questions", questions}};
+    for (const gather::RoleWord& one : gather::role_words())
+        roles.push_back({{"role", one.role}, {"says", one.says}, {"only_one", one.only_one}});
+    const Json json{
+        {"mapping", Json::parse(made.mapping)}, {"exports", seen}, {"questions", questions}, {"sheets", sheets}, {"roles", roles}};
     return tagged(call.request, {200, "application/json", evaluate::to_text(json), ""});
 }
 

@@ -50,7 +50,10 @@ std::vector<PartOf> parts_of(Takes takes) {
         case Takes::TwoDocuments:
             return {{"old", "a result document", true}, {"new", "the one that came after it", true}, files};
         case Takes::ExportsAlone:
-            return {{"file", "an export, with its filename", true, true, false}};
+            return {{"file", "an export, with its filename", true, true, false},
+                    {"given",
+                     "what is said by hand: roles ({file, sheet, column from 1, role}, as the proposal calls them) and sheets ({file, "
+                     "names})"}};
         case Takes::Exports:
             return {{"mapping", "what the columns of the exports are", true},
                     {"into", "a result document that the readings are added to"},
@@ -151,14 +154,14 @@ Json problem_schema() {
 }  // namespace
 
 std::string open_api() {
-    Json json{{"openapi", "3.1.0"},
-              {"info",
-               {{"title", "wayfolio"},
-                {"version", version()},
-                {"description",
-                 "Reports, figures and evaluations of machine calibrations. Only /v1/records and /v1/batches keep anything."}}},
-              {"security", {{{"token", Json::array()}}, Json::object()}},
-              {"paths", Json::object()}};
+    Json json{
+        {"openapi", "3.1.0"},
+        {"info",
+         {{"title", "wayfolio"},
+          {"version", version()},
+          {"description", "Reports, figures and evaluations of machine calibrations. Only /v1/records and /v1/batches keep anything."}}},
+        {"security", {{{"token", Json::array()}}, Json::object()}},
+        {"paths", Json::object()}};
     for (const Route& route : routes()) {
         std::string method(route.method);
         std::ranges::transform(method, method.begin(), [](char c) { return static_cast<char>(c - 'A' + 'a'); });
