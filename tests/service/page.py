@@ -5,6 +5,7 @@ import tempfile
 import unittest
 
 from browser import Browser
+from selenium.webdriver.support.ui import Select
 from server import Server
 
 program, source = sys.argv[1], pathlib.Path(sys.argv[2]).resolve()
@@ -44,6 +45,13 @@ class PageTest(unittest.TestCase):
             if box.is_displayed() and box.find_element("css selector", "label").text == label:
                 return box.find_element("css selector", "input, select, textarea")
         raise AssertionError(f"no field {label!r}")
+
+    def column(self, name):
+        """The choice of what a column is, by how it is called there."""
+        return Select(next(one for one in self.browser.all("#columns select") if one.get_attribute("aria-label").startswith(name + ", of ")))
+
+    def role(self, name):
+        return self.column(name).first_selected_option.text
 
     def told_at(self, field):
         return self.browser.words("#" + field.get_attribute("id") + "-told")

@@ -1,4 +1,4 @@
-/* The mapping that is proposed for exports, as far as it is answered. `readings` are those of a job: proposal, answers, what is left out. */
+/* The mapping that is proposed for exports, as far as it is answered. `readings` are those of a job: proposal and answers. */
 
 export const tokens = (pointer) => pointer.split("/").slice(1).map((token) => token.replaceAll("~1", "/").replaceAll("~0", "~"));
 export const at = (json, pointer) => tokens(pointer).reduce((value, token) => value?.[token], json);
@@ -12,37 +12,31 @@ function merge(object, patch) {
 }
 
 const isOpen = (value) => value === "?" || (Array.isArray(value) && value.length === 1 && value[0] === "?");
-export const key = (question) => question.at + " " + question.key;
 
-const without = (readings, id) => readings.left_out?.includes(id) ?? false;
-
-/* The id of the series that a question is about; nothing for a question about a file. */
-export function seriesOf(readings, question) {
-  const [what, place, ...rest] = tokens(question.at), mapping = readings.proposal.mapping;
-  if (what === "series") return mapping.series[place].id;
-  return rest[0] === "values" ? mapping.exports[place].values[rest[1]].series : undefined;
+/* The columns that go into a series, each with the export it stands in. */
+export function columnsOf(mapping, id) {
+  return mapping.exports.flatMap((file) => (file.values ?? []).filter(({ series }) => series === id).map((values) => ({ file, columns: values.columns ?? values.column })));
 }
 
-/* The mapping as far as it is answered, and what is still open in it. Places count as proposed until what is left out goes. */
+/* What a question is about, and not its place: an answer outlasts a proposal in which something else was said. */
+export function key({ proposal: { mapping } }, question) {
+  const [what, place, ...rest] = tokens(question.at);
+  if (what === "series") return JSON.stringify([columnsOf(mapping, mapping.series[place].id).map(({ file, columns }) => [file.file, file.sheet, columns]), question.key]);
+  const file = mapping.exports[place], { column, columns, above } = at(mapping, question.at);
+  return JSON.stringify([file.file, file.sheet, rest[0] === "values" ? "values" : rest, column ?? columns ?? above, question.key]);
+}
+
+/* Workbooks of which nobody has said yet which sheets are read. */
+export const openWorkbooks = (readings) => readings.proposal.sheets.filter(({ file }) => !readings.given.sheets.some((chosen) => chosen.file === file));
+
+/* The mapping as far as it is answered, and what is still open in it. */
 export function mapped(readings) {
-  const mapping = structuredClone(readings.proposal.mapping), asked = readings.proposal.questions.filter((question) => !without(readings, seriesOf(readings, question)));
-  for (const question of asked) {
-    const answer = readings.answers[key(question)], object = at(mapping, question.at);
+  const mapping = structuredClone(readings.proposal.mapping), { questions } = readings.proposal;
+  for (const question of questions) {
+    const answer = readings.answers[key(readings, question)], object = at(mapping, question.at);
     if (answer && object && isOpen(object[question.key])) merge(object, answer);
   }
-  const left = asked.filter((question) => isOpen(at(mapping, question.at)?.[question.key]));
-  mapping.series = mapping.series?.filter(({ id }) => !without(readings, id));
-  for (const file of mapping.exports) if (file.values) file.values = file.values.filter(({ series }) => !without(readings, series));
-  return { mapping, left };
-}
-
-const escaped = (words) => words.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
-
-/* Whether a column of a file, by its place from 0, was left out. */
-export function isLeftOut(readings, file, column, place) {
-  const values = readings.proposal.mapping.exports.find((one) => one.file === file)?.values ?? [];
-  const is = ({ column: by, columns }) => by === column.head || by === place + 1 || (columns && new RegExp(`^${escaped(columns).replace("#", "\\d+")}$`).test(column.head));
-  return values.some((one) => without(readings, one.series) && is(one));
+  return { mapping, left: questions.filter((question) => isOpen(at(mapping, question.at)?.[question.key])) };
 }
 
 /* Series are called by the error that was named for them. */
