@@ -170,6 +170,7 @@ const std::map<std::string, Graph> boxes{
          {"answers", {"data"}},
          {"description", {"answers"}},
          {"records", {"answers", "log"}},
+         {"shown", {"answers"}},
          {"workers", {"alone", "answers", "data"}},
          {"page", {}},
          {"batches", {"answers", "awaiting", "data", "log", "records", "workers"}},

@@ -40,7 +40,7 @@ _wayfolio() {
             certificate) words="--output --help" ;;
             batch) words="--output --jobs --layout --paper --redraw --shard --merge --plan --json --help" ;;
             preview) words="--port --help" ;;
-            serve) words="--listen --socket --token-file --workers --deadline --certificate --key --records --index --batches --describe --help" ;;
+            serve) words="--listen --socket --token-file --workers --deadline --certificate --key --records --index --batches --samples --describe --help" ;;
         esac
         if [[ $word != -* && $verb == certificate ]]; then
             mapfile -t COMPREPLY < <(compgen -f -X '!*.@(json|pdf)' -- "$word"; compgen -d -- "$word")

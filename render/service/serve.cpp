@@ -147,7 +147,11 @@ void tell_place(const Settings& settings, const std::string& place) {
 /// Until a signal. Workers are begun here, when all is open that could fail to.
 template <class Acceptor>
 void run(asio::io_context& context, Acceptor acceptor, const Settings& settings, const text::Shaper& shaper) {
-    const Workshop workshop{.shaper = shaper, .limits = settings.limits, .previewed = settings.previewed};
+    const Workshop workshop{.shaper = shaper,
+                            .limits = settings.limits,
+                            .previewed = settings.previewed,
+                            .samples = settings.samples,
+                            .offers = {!settings.records.empty(), !settings.batches.empty()}};
     WorkerPool pool(context, workshop);
     Workshop archive{shaper, settings.limits};
     std::optional<WorkerPool> keepers;

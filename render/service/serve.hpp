@@ -19,6 +19,7 @@ struct Settings {
     int inherited = -1;                 ///< a listening socket that whoever started this process has opened, in place of both
     TlsFiles tls;                       ///< of a service that speaks TLS itself; empty: another does, or nobody
     std::string token;                  ///< what a client has to show; "" only where nobody else can reach the service
+    std::filesystem::path samples;    ///< a folder of result documents that the page offers to open; "" for none
     std::filesystem::path previewed;  ///< a result document that the page shows as it stands on the disk; "" for none
     std::function<void(const std::string& address)> opened;  ///< told where it is reached; empty: the log says so, and of each request
     std::filesystem::path records;  ///< a folder of records that are kept; "" keeps none

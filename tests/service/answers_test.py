@@ -42,7 +42,7 @@ class Answers(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
         cls.records, cls.batches = tempfile.TemporaryDirectory(), tempfile.TemporaryDirectory()
-        cls.server = Server(program, "--records", cls.records.name, "--batches", cls.batches.name + "/batches.sqlite")
+        cls.server = Server(program, "--records", cls.records.name, "--batches", cls.batches.name + "/batches.sqlite", "--samples", str(source / "sample-results"))
 
     @classmethod
     def tearDownClass(cls):
@@ -159,6 +159,33 @@ class Answers(unittest.TestCase):
                       {"roles": [{"file": "book.xlsx", "column": 0, "role": "run"}]}, {"roles": [{"file": "x", "column": 1, "role": "run"}]}, {"rolls": []}, []):
             refused = proposal(given, book)
             self.assertEqual((refused.status, refused.code), (422, "faulty-input"), given)
+
+    def test_the_service_tells_its_limits_and_shows_no_file_but_sound_samples_and_what_they_name(self):
+        about = self.server.ask("GET", "/v1/service").json
+        self.assertEqual({key: about[key] for key in ("records", "batches", "samples")}, {"records": True, "batches": True, "samples": True})
+        self.assertEqual(about["limits"]["deadline_s"], 30)
+        part = b'--b\r\nContent-Disposition: form-data; name="file"; filename="%d"\r\n\r\n\r\n'
+        for more, status in ((0, 422), (1, 400)):  # one part more is one too many
+            body = b"".join(part % number for number in range(about["limits"]["parts"] + more)) + b"--b--\r\n"
+            self.assertEqual(self.server.ask("POST", "/v1/proposal", body, {"Content-Type": "multipart/form-data; boundary=b"}).status, status)
+        with self.server.connect() as line:  # the head alone: what is too large is not waited for
+            line.sendall(b"POST /v1/check HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: %d\r\n\r\n" % (about["limits"]["body_bytes"] + 1))
+            self.assertTrue(line.recv(65536).startswith(b"HTTP/1.1 413 "))
+        with tempfile.TemporaryDirectory() as made:
+            folder = pathlib.Path(made)
+            traced = faulty(smallest, lambda json_: (json_["series"][0].update(trace={"approach": "positive", "file": "trace.csv"}), json_["job"].update(title="A traced one")))
+            for name, content in {"traced.json": traced, "trace.csv": b"0,0.1\n100,0.4\n200,0.2\n", "other.csv": b"0,1\n", "faulty.json": b"{}", "notes.txt": b"-",
+                                  "lacking.json": traced.replace(b"trace.csv", b"nowhere.csv")}.items():
+                (folder / name).write_bytes(content)
+            with Server(program, "--samples", made) as server:
+                self.assertEqual(server.ask("GET", "/v1/samples").json, [{"name": "traced.json", "title": "A traced one", "files": ["trace.csv"]}])
+                self.assertEqual(server.ask("GET", "/v1/samples/traced.json").body, traced)
+                self.assertEqual(server.ask("GET", "/v1/samples/trace.csv").body, b"0,0.1\n100,0.4\n200,0.2\n")
+                for name in ("other.csv", "faulty.json", "lacking.json", "..%2ftraced.json", "%2fetc%2fpasswd"):
+                    self.assertEqual(server.ask("GET", "/v1/samples/" + name).code, "nothing-there", name)
+                self.assertFalse(server.ask("GET", "/v1/service").json["records"])
+        with Server(program) as bare:
+            self.assertEqual(bare.ask("GET", "/v1/samples").code, "nothing-there")
 
     def test_check_tells_faults_as_its_answer(self):
         self.assertEqual(self.server.post("/v1/check", smallest).json["faults"], [])
@@ -286,7 +313,7 @@ class Answers(unittest.TestCase):
             if query.get("against"):
                 query["against"] = fingerprint[:16]
             batch = self.batch(document) if "{batch}" in path else ""
-            target = path.replace("{name}", "result").replace("{fingerprint}", fingerprint[:16]).replace("{batch}", batch) + "?" * bool(query) + "&".join(f"{key}={value}" for key, value in query.items())
+            target = path.replace("{name}", "smallest.json" if "samples" in path else "result").replace("{fingerprint}", fingerprint[:16]).replace("{batch}", batch) + "?" * bool(query) + "&".join(f"{key}={value}" for key, value in query.items())
             if path == "/v1/comparison" and method == "POST":
                 body, kind = multipart([("old", None, document), ("new", None, document)])
             elif path == "/v1/plan":

@@ -36,10 +36,10 @@ def multipart(parts):
 
 
 class Server:
-    def __init__(self, program, *options, port=0):
+    def __init__(self, program, *options, port=0, cwd=None):
         self.log_file = tempfile.TemporaryFile()
         self.process = subprocess.Popen([program, "serve", "--listen", f"127.0.0.1:{port}", *options], stderr=self.log_file,
-                                        process_group=0)
+                                        cwd=cwd, process_group=0)
         self.port = int(self.wait_for("listening").rsplit(":", 1)[1]) if "--socket" not in options else 0
 
     def log(self):

@@ -25,7 +25,7 @@ namespace wayfolio::commands {
 namespace {
 
 struct ServeOptions {
-    std::string listen = "127.0.0.1:8480", socket, token_file, records, index, batches, certificate, key;
+    std::string listen = "127.0.0.1:8480", socket, token_file, records, index, batches, samples, certificate, key;
     std::size_t workers = 2;
     int deadline_s = 30;
     bool describe = false;
@@ -91,6 +91,11 @@ void require_records(const ServeOptions& options) {
     if (!options.index.empty()) require_index_place(options.index);
 }
 
+void require_samples(const std::string& folder) {
+    if (!folder.empty() && (!std::filesystem::is_directory(folder) || ::access(folder.c_str(), R_OK | X_OK) != 0))
+        throw service::CannotServe(fmt::format("{}: is no folder that can be read", folder));
+}
+
 ExitCode serve(const ServeOptions& options) {
     if (options.describe) {
         output::write_file("-", service::open_api());
@@ -113,6 +118,8 @@ ExitCode serve(const ServeOptions& options) {
     settings.records = options.records;
     settings.index = own_index ? own_index->file() : std::filesystem::path(options.index);
     settings.batches = options.batches;
+    require_samples(options.samples);
+    settings.samples = options.samples;
     settings.inherited = inherited_socket();
     service::serve(settings, text::Shaper(input::data_folder() / "fonts"));
     return ExitCode::Fine;
@@ -137,6 +144,7 @@ void add_serve(CLI::App& program, Command& chosen) {
         ->type_name("FILE");
     verb->add_option("--batches", options->batches, "a file that keeps batches and their results; of this service alone")
         ->type_name("FILE");
+    verb->add_option("--samples", options->samples, "a folder of result documents that the page offers to open")->type_name("DIR");
     verb->add_option("--workers", options->workers, "jobs at a time, each in a process of its own (default: 2); four times as many wait")
         ->type_name("N")
         ->check(CLI::Range(1, 64));

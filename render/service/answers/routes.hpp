@@ -30,6 +30,11 @@ struct Shelf {
     std::filesystem::path records, index;
 };
 
+/// What a service does besides answering.
+struct Offers {
+    bool records = false, batches = false;
+};
+
 /// What a worker has at hand for all its answers.
 struct Workshop {
     const text::Shaper& shaper;
@@ -38,6 +43,8 @@ struct Workshop {
     std::optional<Shelf> shelf{};         ///< of those who keep records, only
     std::filesystem::path batches{};      ///< the file of batches, of those who draw them, only
     std::filesystem::path previewed{};    ///< a document on this machine that is shown as it stands; "" for none
+    std::filesystem::path samples{};      ///< a folder of documents to try the service with; "" for none
+    Offers offers{};                      ///< of the service as a whole, whoever answers
 };
 
 /// A request whose query and body are read.

@@ -1,34 +1,20 @@
 #include "service/answers/actions.hpp"
 #include "service/answers/etag.hpp"
 #include "service/answers/problem.hpp"
+#include "service/shown/shown.hpp"
 
 #include "document/read_document.hpp"
 #include "evaluate/written/json_text.hpp"
 #include "input/digest.hpp"
 #include "input/read_file.hpp"
 
-#include <map>
-
 namespace wayfolio::service {
 namespace {
 
-/// What is shown: of the disk only the document that the command line named, and what that names beside itself.
-struct Shown {
-    std::string name, document;
-    std::map<std::string, std::string> files;
-};
-
+/// Of the disk only the document that the command line named, and what that names beside itself.
 Shown shown_now(const Workshop& workshop) {
     if (workshop.previewed.empty()) throw Refused(problems::nothing_there, "wayfolio preview RESULT.json shows a document");
-    Shown shown{.name = workshop.previewed.filename().string(), .document = input::read_regular_file(workshop.previewed), .files = {}};
-    const auto beside = [&](const std::string& name) {
-        return shown.files[name] = input::read_regular_file(workshop.previewed.parent_path() / name);
-    };
-    try {
-        (void)document::read_document(shown.document, shown.name, beside);
-    } catch (const input::InputRejected&) {  // which the page tells, by /v1/check
-    }
-    return shown;
+    return shown_at(workshop.previewed);
 }
 
 std::string stamp_of(const Shown& shown) {
@@ -38,6 +24,17 @@ std::string stamp_of(const Shown& shown) {
 }
 
 }  // namespace
+
+Shown shown_at(const std::filesystem::path& path) {
+    Shown shown{.name = path.filename().string(), .document = input::read_regular_file(path), .files = {}, .title = {}};
+    const auto beside = [&](const std::string& name) { return shown.files[name] = input::read_regular_file(path.parent_path() / name); };
+    try {
+        shown.title = document::read_document(shown.document, shown.name, beside).job.title;
+        shown.sound = true;
+    } catch (const input::InputRejected&) {  // which the page tells, by /v1/check
+    }
+    return shown;
+}
 
 Answer previewed(const Call& call, const Workshop& workshop) {
     const Shown shown = shown_now(workshop);
