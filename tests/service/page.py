@@ -8,7 +8,7 @@ from browser import Browser
 from selenium.webdriver.support.ui import Select
 from server import Server
 
-program, source = sys.argv[1], pathlib.Path(sys.argv[2]).resolve()
+program, source = str(pathlib.Path(sys.argv[1]).resolve()), pathlib.Path(sys.argv[2]).resolve()
 samples = source / "sample-results"
 
 

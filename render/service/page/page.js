@@ -15,7 +15,7 @@ import * as readings from "/job/readings.js";
 import * as recent from "/job/recent.js";
 import * as soundness from "/job/soundness.js";
 import "/job/template.js";
-import { arrive } from "/job/take.js";
+import { arrive, takeDocument } from "/job/take.js";
 import * as work from "/job/work.js";
 
 const { job } = work;
@@ -156,6 +156,7 @@ one("#token-form").addEventListener("submit", (event) => {
   unlocked();
 });
 arrive(showSafely);
+recent.prepare(takeDocument);
 addEventListener("hashchange", showSafely);
 if (new URLSearchParams(location.search).has("preview")) watch(ask, async (file, files) => {
   work.preview(file, files);

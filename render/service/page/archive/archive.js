@@ -52,7 +52,14 @@ async function openDue() {
   one("#due-box").hidden = visits.length === 0;
 }
 
-export async function open() {
+/* What is looked for stands in the address, so that reload and back find it again. */
+function fillIn(looked) {
+  const said = new URLSearchParams(looked ?? "");
+  for (const field of one("#search").elements) if (field.name) field.value = said.get(field.name) ?? "";
+}
+
+export async function open(looked) {
+  fillIn(looked);
   const query = asked(), { visits, damaged } = await (await ask("/v1/records?" + query)).json();
   await openDue();
   const current = visits.filter((visit) => !visit.replaced), machines = byMachine(current);
@@ -123,4 +130,9 @@ export async function openMachine(serial) {
   say(one("#h-machine").textContent);
 }
 
-one("#search").addEventListener("submit", (event) => { event.preventDefault(); open().catch((error) => entitle("#h-archive", error.message)); });
+one("#search").addEventListener("submit", (event) => {
+  event.preventDefault();
+  const query = String(asked()), place = query ? "#archive=" + encodeURIComponent(query) : "#archive";
+  if (location.hash === place) open(query).catch((error) => entitle("#h-archive", error.message));
+  else location.hash = place;
+});

@@ -1,6 +1,6 @@
 /* What a job gives: to take away, and to file. */
 import { placeOf } from "/archive/archive.js";
-import { ask } from "/basics/ask.js";
+import { ask, tagOf } from "/basics/ask.js";
 import { button, cell, entitle, facts, hand, link, make, made, one, rowHead, rowOf, say } from "/basics/dom.js";
 import { put, taken } from "/basics/json_text.js";
 import * as approve from "/job/approve.js";
@@ -65,6 +65,24 @@ export async function open() {
   if (!work.checked()) await work.check();
   const stated = (value) => String(value ?? "not stated");
   one("#deliver-state").replaceChildren(facts([["status", stated(document?.job?.status)], ["revision", stated(document?.job?.revision)], ["issued", stated(document?.job?.issued)], ["findings", listed(job.findings.before_leaving)], ["lacking", listed(job.findings.lacking)]]));
+  await showFingerprint();
+}
+
+/* Of the report as it would be saved now: document, layout, paper and program give it. In groups for reading, without blanks for copying. */
+async function showFingerprint() {
+  const box = one("#fingerprint"), about = job.document, query = await chosen();
+  box.textContent = "Computing it.";
+  one("#copied").textContent = "";
+  one("#copy-fingerprint").hidden = true;
+  try {
+    const digits = await tagOf("/v1/report?" + query, work.parts());
+    if (about !== job.document || query !== await chosen()) return;  // a later one is on its way
+    box.replaceChildren(...digits.match(/.{4}/g).map((group) => make("span", group)));
+    one("#copy-fingerprint").hidden = !navigator.clipboard;
+    one("#copy-fingerprint").onclick = () => navigator.clipboard.writeText(digits).then(() => { one("#copied").textContent = "Copied."; }, () => { one("#copied").textContent = "The browser refuses to copy: mark the digits."; });
+  } catch (error) {
+    box.textContent = error.message;
+  }
 }
 
 async function file() {

@@ -32,7 +32,7 @@ export function evaluate() {
 const decimals = (of) => Math.max(0, ...of.runs.flatMap((run) => run.deviations).map((value) => (value === null ? 0 : (String(value).split(".")[1] ?? "").length)));
 
 /* Run numbers count within their approach, as on the pages: "run 4, positive". */
-const runName = (of, place) => `run ${of.runs.slice(0, place + 1).filter((run) => run.approach === of.runs[place].approach).length}, ${of.runs[place].approach}`;
+export const runName = (of, place) => `run ${of.runs.slice(0, place + 1).filter((run) => run.approach === of.runs[place].approach).length}, ${of.runs[place].approach}`;
 const excluded = (run, target) => run.excluded?.find((entry) => entry.target === target);
 
 /* ---- what is shown ---- */

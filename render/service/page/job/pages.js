@@ -1,6 +1,7 @@
 /* The pages of the report as they are printed, and the report itself. */
 import { ask } from "/basics/ask.js";
 import { count, entitle, made, make, one, say } from "/basics/dom.js";
+import { layThumbs } from "/job/thumbs.js";
 import * as work from "/job/work.js";
 
 const { job } = work;
@@ -9,6 +10,7 @@ let drawn = "", addresses = [], of_ = null;
 function forgetSheets() {
   drawn = "";
   one("#sheets").replaceChildren();
+  layThumbs([]);
   for (const address of addresses.splice(0)) URL.revokeObjectURL(address);
 }
 
@@ -44,16 +46,19 @@ const tellLayout = () => { one("#layout-title").textContent = one("#layout").sel
 function sheet(page, query, form) {
   const image = make("img", "", "sheet"), box = Object.assign(made("figure", image, made("details", make("summary", `Page ${page.number} as text`), make("pre", page.words))), { className: "page", id: "page-" + page.number });
   image.alt = "Page " + page.number;
-  box.draw = async () => {
+  box.thumb = Object.assign(make("img"), { alt: "" });
+  const draw = async () => {
     box.failed = false;
     try {
       const picture = await (await ask(`/v1/page?${query}&number=${page.number}&dpi=96`, form)).blob();
-      addresses.push(image.src = URL.createObjectURL(picture));
+      addresses.push(image.src = box.thumb.src = URL.createObjectURL(picture));
     } catch (error) {
       box.failed = true;
+      box.begun = null;
       say(error.message);
     }
   };
+  box.draw = () => (box.begun ??= draw());
   return box;
 }
 
@@ -64,6 +69,8 @@ function lay(pages, query, form) {
   }, { rootMargin: "600px" });
   const sheets = pages.map((page) => sheet(page, query, form));
   one("#sheets").replaceChildren(...sheets);
+  one("#sheets").classList.toggle("letter", query.endsWith("paper=Letter"));
+  layThumbs(sheets);
   for (const one_ of sheets) near.observe(one_);
   one("#page-count").textContent = String(pages.length);
   one("#page-number").max = String(pages.length);

@@ -1,4 +1,5 @@
 /* The jobs that this browser keeps: one to go on with, and what to discard. */
+import { about, ask } from "/basics/ask.js";
 import { button, cell, link, made, one, rowHead, rowOf, say } from "/basics/dom.js";
 import { clock } from "/basics/printed.js";
 import * as browser from "/job/kept.js";
@@ -15,7 +16,6 @@ function when(time) {
 }
 
 const stands = (job) => (job.document ? job.stands || "not checked yet" : "what each column is");
-
 
 async function discard(job) {
   await browser.discard(job.id);
@@ -42,7 +42,42 @@ async function bringBack() {
   one("#jobs a")?.focus();
 }
 
+/* ---- what the service has: its archive, and documents to try it with ---- */
+
+let take = null;
+
+/* `takeDocument` gets a document and the files that it names. */
+export const prepare = (takeDocument) => { take = takeDocument; };
+
+async function openSample({ name, files }) {
+  const said = one("#samples-said"), file = async (called) => new File([await (await ask("/v1/samples/" + encodeURIComponent(called))).blob()], called);
+  said.textContent = `Opening ${name}.`;
+  try {
+    await take(await file(name), await Promise.all(files.map(file)));
+    said.textContent = "";
+  } catch (error) {
+    said.textContent = error.message;
+  }
+}
+
+async function showService() {
+  const service = await about();
+  const kept = [service?.records && "the records that you file", service?.batches && "the batches that you post"].filter(Boolean);
+  if (kept.length) one("#keeps").textContent = `It keeps ${kept.join(" and ")}, and nothing else once it has answered.`;
+  one("#look-box").hidden = !service?.records;
+  if (!service?.samples) { one("#samples-box").hidden = true; return; }
+  const samples = await (await ask("/v1/samples")).json();
+  one("#samples-box").hidden = samples.length === 0;
+  one("#samples").replaceChildren(...samples.map((sample) => made("li", button(sample.title || sample.name, () => openSample(sample), "line sample"))));
+}
+
+one("#look").addEventListener("submit", (event) => {
+  event.preventDefault();
+  location.hash = "archive=" + encodeURIComponent(new URLSearchParams({ [one("#look-by").value]: one("#look-for").value.trim() }));
+});
+
 export async function open() {
+  showService().catch(() => { one("#samples-box").hidden = true; });
   const jobs = await browser.all().catch(() => []), last = discarded.at(-1);
   one("#jobs").replaceChildren(...jobs.map(row));
   one("#jobs-box").hidden = jobs.length === 0;

@@ -4,6 +4,7 @@ import { cell, count, facts, items, link, make, made, one, rowHead, rowOf, say }
 import { inWords, unit } from "/basics/printed.js";
 import * as figures from "/job/figures.js";
 import * as form from "/job/form.js";
+import { showTests } from "/job/tests.js";
 import * as work from "/job/work.js";
 
 const { job } = work;
@@ -90,7 +91,17 @@ export async function open() {
   showFindings();
   const rows = () => one("#supported").replaceChildren(...job.findings.supports.map(seriesRow));
   rows();
-  if (await figures.evaluate().catch((error) => { say(error.message); })) rows();
+  tests();
+  if (await figures.evaluate().catch((error) => { say(error.message); })) { rows(); tests(); }
 }
+
+/* What an opened list shows is of the document as it is now. */
+function tests() {
+  if (!one("#tests-box").open) return one("#tests").replaceChildren();
+  if (figures.evaluated()) showTests(figures.evaluated(), document_, seriesName);
+  else one("#tests").replaceChildren(make("p", "Evaluating the readings.", "grey"));
+}
+
+one("#tests-box").addEventListener("toggle", tests);
 
 work.when("findings", () => { if (!one("[data-screen=soundness]").hidden && !work.faulty()) open(); });

@@ -67,12 +67,16 @@ function whatIsWrong(problem) {
   return fault ? `${fault.file ?? ""}: found ${fault.found}; expected ${fault.expected}` : "";
 }
 
+/* Some files by their names, many by their number. */
+const called = (files) => (files.length > 4 ? `These ${files.length} files` : files.map((file) => file.name).join(", "));
+
 async function take(files) {
   one("#refused").hidden = true;
   try {
     await sort(files);
   } catch (error) {
     if (error.problem?.status === 401) return;  // its token is asked for
+    if (error.problem?.code === "too-large") return refuse(`${called(files)}. ${error.message}`, error.problem.hint ?? "Drop the runs of one axis at a time.");
     const words = error.problem?.code === "faulty-input" ? `${files.map((file) => file.name).join(", ")} cannot be read.` : error.message;
     refuse(words, whatIsWrong(error.problem) || "Nothing was lost: what you dropped is where it was.");
   }
