@@ -43,6 +43,8 @@ if(NOT WAYFOLIO_SANITIZE)
            COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/page_exports_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
   add_test(NAME "service: its page tells limits before sending, opens samples, searches the archive, and lists tests, pages and fingerprint"
            COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/page_service_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
+  add_test(NAME "service: on its page batches are posted, followed and cancelled, and their results saved"
+           COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/page_batches_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
   add_test(NAME "service: on its page a job is filled in, kept, undone and looked at by two windows, and loses nothing to a bad network"
            COMMAND /usr/bin/python3 -B ${CMAKE_CURRENT_SOURCE_DIR}/service/page_job_test.py $<TARGET_FILE:wayfolio_program> ${PROJECT_SOURCE_DIR})
   add_test(NAME "service: on its page reports and records are checked, filed, found and compared"

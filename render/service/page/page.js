@@ -1,8 +1,9 @@
 /* The page of the service: a document comes in, is checked, looked at and delivered. This part shows one screen after another. */
-import { ask, listen, showToken } from "/basics/ask.js";
+import { about, ask, listen, showToken } from "/basics/ask.js";
 import { count, entitle, hand, notice, one, say } from "/basics/dom.js";
 import { clock } from "/basics/printed.js";
 import * as archive from "/archive/archive.js";
+import * as batches from "/archive/batches.js";
 import * as compare from "/archive/compare.js";
 import * as record from "/archive/record.js";
 import * as deliver from "/job/deliver.js";
@@ -32,7 +33,7 @@ const ofJob = {
   pages: { needs: hasDocument, open: pages.open },
   deliver: { needs: hasDocument, open: deliver.open },
 };
-const others = { start: recent.open, archive: archive.open, machine: archive.openMachine, record: record.open, compare: compare.open };
+const others = { start: recent.open, archive: archive.open, machine: archive.openMachine, batches: batches.open, batch: batches.openOne, record: record.open, compare: compare.open };
 
 /* What of a job with faults can be shown. */
 const ofFaulty = ["readings", "faults", "form"];
@@ -51,7 +52,7 @@ function showSteps(name) {
   }
 }
 
-const places = { archive: "archive", machine: "archive", record: "archive", compare: "archive", verdict: "verdict", start: "start" };
+const places = { archive: "archive", machine: "archive", record: "archive", compare: "archive", batches: "batches", batch: "batches", verdict: "verdict", start: "start" };
 
 /* Also what a link to a screen of a job leads to that has none, or faults. */
 async function screenOf(wanted) {
@@ -78,6 +79,8 @@ function reveal(name) {
 
 async function show() {
   const [wanted, what] = (location.hash.slice(1) || "start").split("=").map(decodeURIComponent), number = ++shows;
+  batches.leave();
+  about().then((service) => { one("#to-batches").hidden = !service?.batches; });
   const name = await screenOf(wanted);
   if (number !== shows) return;
   const screen = reveal(name);
@@ -90,7 +93,7 @@ async function showSafely() {
   try {
     await show();
   } catch (error) {
-    const screen = screens.find((one_) => !one_.hidden), told = { "no-records": "This service keeps no records: it was started without a folder for them." };
+    const screen = screens.find((one_) => !one_.hidden), told = { "no-records": "This service keeps no records: it was started without a folder for them.", "no-batches": "This service takes no batches: it was started without a file for them." };
     entitle("#" + screen.querySelector("h1").id, told[error.problem?.code] ?? error.message);
   }
 }

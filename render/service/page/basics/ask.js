@@ -39,7 +39,7 @@ function unanswered() {
   return new Told({ code: "lost", title: "The service cannot be reached. Your work is kept in this browser; it goes on by itself when the service is back." });
 }
 
-const headers = () => (token ? { Authorization: "Bearer " + token } : {});
+export const headers = () => (token ? { Authorization: "Bearer " + token } : {});
 
 /* What the service is (its limits, what it keeps); null as long as it does not say so: it then tells itself what is too much. */
 export async function about() {

@@ -1,6 +1,8 @@
 /* Whatever is dropped or chosen: what it is decides where it goes. */
+import { about } from "/basics/ask.js";
 import { count, one, say } from "/basics/dom.js";
 import { unpacked } from "/basics/unpack.js";
+import * as batches from "/archive/batches.js";
 import * as compare from "/archive/compare.js";
 import { showRecord, showReport } from "/archive/verdict.js";
 import * as readings from "/job/readings.js";
@@ -56,6 +58,7 @@ async function sort(files) {
   if (whole && few) return takeDocument(document, other);
   if (readable) return takeExports({ exports: other, facts, into: document ?? null, mapping: mappings.length ? await mappings[0].text() : null });
   if (documents.length === 2 && files.length === 2) return compareTwo(documents);
+  if (documents.length > 2 && !mappings.length && !facts.length && !reports.length && !records.length && (await about())?.batches) return takeBatch(documents, other);
   if (reports.length === 1 && files.length === 1) return takeReport(reports[0]);
   if (records.length === 1 && files.length === 1) return takeRecord(records[0]);
   return refuse(`${files.map((file) => file.name).join(", ")} cannot be read here.`, "Expected exports of readings, alone or with one mapping and facts; one result document (.json) with the files that it names; two of them to compare; one report (.pdf); or one record (.zip, .tar).");
@@ -110,6 +113,11 @@ export async function takeDocument(file, files) {
 async function compareTwo(documents) {
   await looking("Comparing " + documents.map((file) => file.name).join(" and "), () => compare.between(documents));
   go("compare");
+}
+
+async function takeBatch(documents, files) {
+  const { taken } = await looking(`Posting ${count(documents.length, "document")}`, () => batches.post(documents, files));
+  go("batch=" + taken);
 }
 
 async function takeReport(file) {
