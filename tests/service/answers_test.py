@@ -156,8 +156,9 @@ class Answers(unittest.TestCase):
         self.assertEqual([(seen["file"], seen["sheet"]) for seen in answer.json["exports"]], [("book.xlsx", "Along")])
         self.assertEqual(answer.json["mapping"]["exports"][0]["sheet"], "Along")
         for given in ({"sheets": [{"file": "book.xlsx", "names": ["/etc/passwd"]}]}, {"sheets": [{"file": "book.xlsx", "names": []}]}, {"sheets": [{"file": "../b.xlsx", "names": ["A"]}]},
+                      {"sheets": [{"file": "x.csv", "names": ["A"]}, {"file": "book.xlsx", "names": ["Along"]}]},
                       {"roles": [{"file": "book.xlsx", "column": 0, "role": "run"}]}, {"roles": [{"file": "x", "column": 1, "role": "run"}]}, {"rolls": []}, []):
-            refused = proposal(given, book)
+            refused = proposal(given, book, text)
             self.assertEqual((refused.status, refused.code), (422, "faulty-input"), given)
 
     def test_the_service_tells_its_limits_and_shows_no_file_but_sound_samples_and_what_they_name(self):

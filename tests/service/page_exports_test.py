@@ -79,6 +79,22 @@ class Exports(PageTest):
         self.use()
         self.assert_quiet()
 
+    def test_by_arrow_keys_a_column_goes_through_its_roles_and_takes_nothing_from_another_on_the_way(self):
+        self.browser.choose(self.file("swivel.xlsx", workbook({"Swivel": AWKWARD})))
+        self.browser.wait_screen("readings")
+        self.give("column 1, Angle [\u00b0]", "target position")
+        self.browser.tab_to("column 3, Sense", most=120)
+        for role, angle in (("target position", "readings, error open, in deg"), ("approach", "target position")):
+            self.browser.press(Keys.ARROW_DOWN)
+            self.browser.wait(lambda: self.role("column 3, Sense") == role and self.role("column 1, Angle [\u00b0]") == angle, role)
+            self.browser.wait(lambda: "column 3, Sense" in self.browser.driver.switch_to.active_element.accessible_name, "that focus stays")
+        self.assertEqual(len(self.said()), 2)
+        self.browser.tab_to("Undo the last", most=120)
+        self.browser.press(Keys.ENTER)
+        self.browser.wait(lambda: self.role("column 3, Sense") == "is not read", "that it was undone")
+        self.assertEqual(self.role("column 1, Angle [\u00b0]"), "target position")
+        self.assert_quiet()
+
     def test_the_target_positions_are_asked_for_as_a_column(self):
         rows = ["0;0.5;0.6", "5;1.5;1.6"]
         self.browser.choose(self.file("bare.csv", "\n".join(["Place;A;B", *rows]) + "\n"))

@@ -86,7 +86,10 @@ void require_exports_of(const Given& given, const std::vector<ExportFile>& expor
             problems.push_back({name, {}, "no export with the name " + input::quoted(name), "one of the exports given", {}});
     };
     for (const GivenRole& one : given.roles) note(one.file);
-    for (const auto& [name, sheets] : given.sheets) note(name);
+    for (const auto& [name, sheets] : given.sheets) {
+        note(name);
+        if (!is_sheet_name(name)) problems.push_back({name, {}, "sheets of a text", "a workbook: .xlsx or .ods", {}});
+    }
     if (!problems.empty()) throw input::InputRejected(std::move(problems));
 }
 

@@ -40,14 +40,14 @@ function choice(seen, column, place, { proposal, given }, give) {
   select.value = role;
   select.addEventListener("change", () => {
     const says = select.value ? `${name}, of ${called(seen)}: ${select.selectedOptions[0].text}` : `${name}, of ${called(seen)}: as it was proposed`;
-    give((before) => withRole(before, proposal.roles, seen, [place + 1], select.value), says);
+    give((before) => withRole(before, proposal.roles, seen, [place + 1], select.value), says, select.dataset.key);
   });
   const box = made("div", select);
   if (role) box.append(make("p", column.becomes === select.selectedOptions[0].text ? "said by hand" : `said by hand: ${column.becomes}`, "grey small"));
   return box;
 }
 
-/* `give` is told how what was said changes, and that in words. */
+/* `give` is told how what was said changes, that in words, and what it is about. */
 export function columnsTable(seen, readings, give) {
   const head = make("thead"), body = make("tbody");
   head.append(rowOf(...["Column", "is", "first values"].map((words) => Object.assign(make("th", words), { scope: "col" }))));

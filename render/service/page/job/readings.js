@@ -130,6 +130,9 @@ function tell(left) {
     ? `${files}: every column is decided.`
     : `${count(left, "answer is", "answers are")} needed. The files do not say them, and nothing is guessed.`;
   one("#use").setAttribute("aria-disabled", String(left > 0));
+  const told = one("#job-steps a[href='#readings'] .n");
+  told.textContent = left || "";
+  told.hidden = !left;
   one("#use-why").textContent = left > 0 ? `After the ${count(left, "answer")} below.` : "";
 }
 
@@ -174,9 +177,14 @@ const proposed = async (exports, given) => (await ask("/v1/proposal", form({ exp
 
 let saying = Promise.resolve();
 
-/* One after the other, each on what the one before has left. What is refused leaves all as it was. */
-function give(how, words) {
-  saying = saying.then(() => proposeAgain(job, (of) => ({ given: how(of.given), said: [...of.said, { words, before: of.given }] })));
+/* One after the other, each on what the one before has left. What is refused leaves all as it was. Arrow keys go through the roles of a
+   column one by one: what was said of the same thing just before counts as not said. */
+function give(how, words, topic) {
+  saying = saying.then(() => proposeAgain(job, (of) => {
+    const last = of.said.at(-1), again = topic && last?.topic === topic, before = again ? last.before : of.given, given = how(before);
+    const same = JSON.stringify(given) === JSON.stringify(before);
+    return { given, said: [...(again ? of.said.slice(0, -1) : of.said), ...(same ? [] : [{ words, before, topic }])] };
+  }));
 }
 
 function undoSaid() {
