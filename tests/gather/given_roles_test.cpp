@@ -111,3 +111,9 @@ TEST_CASE("a first reading that is missing makes no head of its row, and lines t
     CHECK_THAT(told.mapping, Contains(R"("run": {"above": "Run"})"));
     CHECK_THAT(proposal_of("Run;0;250\n1;0.1;0.2\n2;0.3;0.4\n").mapping, Contains(R"("are": "targets")"));
 }
+
+TEST_CASE("surroundings without times leave their times open") {
+    const std::string log = "Hour;Air [C]\n8.5;20.1\n8.75;20.2\n";
+    CHECK_THAT(proposal_of(log, {{1, "nothing"}}).mapping, Contains(R"("time": "?")"));
+    CHECK_THAT(proposal_of(log, {{1, "time"}}).mapping, Contains(R"("time": {"column": "Hour")"));
+}

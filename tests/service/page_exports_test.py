@@ -109,6 +109,26 @@ class Exports(PageTest):
         self.assertEqual(self.runs("bare.json"), [[("positive", [0.5, 1.5]), ("negative", [0.6, 1.6])]])
         self.assert_quiet()
 
+    def test_a_file_of_which_nothing_is_read_is_left_out_and_where_nothing_is_left_that_is_said(self):
+        self.browser.choose(self.file("x.csv", "Target [mm];Dir;Run;EXX [um]\n0;+;1;0.5\n5;+;1;1.5\n5;-;1;0.5\n"), self.file("list.csv", "Number;Piece\n1;4711\n2;4712\n"))
+        self.browser.wait_screen("readings")
+        for column in ("column 1, Number", "column 2, Piece"):
+            self.give(column, "is not read")
+        self.browser.wait(lambda: "nothing of it is read" in self.browser.words("#columns"), "that it is left out")
+        self.answer(("positive reading", PAST, "x.csv: EXX"))
+        self.look("readings")
+        self.use()
+        self.assertIn("list.csv", self.browser.words("#account-box"))
+        self.assertEqual(self.runs("readings.json"), [[("positive", [0.5, 1.5]), ("negative", [None, 0.5])]])
+        self.browser.go("#readings")
+        self.browser.wait_screen("readings")
+        self.give("column 4, EXX [um]", "is not read")
+        self.browser.wait(lambda: "No column is taken for readings" in self.browser.words("#h-readings"), "that nothing is left")
+        self.browser.one("#use").click()
+        self.assertEqual(self.browser.driver.switch_to.active_element.tag_name, "select")
+        self.look("readings")
+        self.assert_quiet()
+
     def sheet(self, file, name):
         return next(box for box in self.browser.all("#questions input[type=checkbox]") if box.get_attribute("data-key") == f"sheet {file} {name}")
 

@@ -108,6 +108,7 @@ OpenQuestion question(std::string at, const std::string& key, bool of_export) {
         return chosen("Which mark stands before the decimals?", {choice(key, ".", "a point"), choice(key, ",", "a comma")});
     if (key == "offset") return chosen("Which offset from UTC did its clock show?", offsets());
     if (key == "position") return told("Which column has the target positions?", AnsweredBy::Column);
+    if (key == "time") return told("Which column has the times?", AnsweredBy::Column);
     if (key == "form") return told("How are its times written, as DD/MM/YYYY hh:mm:ss?");
     if (key == "positive") return told("Which words mean the positive approach?", AnsweredBy::Words);
     if (key == "negative") return told("Which words mean the negative approach?", AnsweredBy::Words);

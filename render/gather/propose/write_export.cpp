@@ -96,6 +96,7 @@ public:
             entry.set("excluded", object_node({named("column", column_node(seen, *place)), named("reasons", open_node())}));
         if (readings) entry.set("values", values_node(seen, roles));
         put_environment(entry, seen, roles);
+        if (entry.member("environment") != nullptr && entry.member("time") == nullptr) entry.set("time", open_node());
         return entry;
     }
 

@@ -48,11 +48,12 @@ function choice(seen, column, place, { proposal, given }, give) {
 }
 
 /* `give` is told how what was said changes, that in words, and what it is about. */
-export function columnsTable(seen, readings, give) {
-  const head = make("thead"), body = make("tbody");
+export function columnsTable(seen, read, readings, give) {
+  const head = make("thead"), body = make("tbody"), caption = make("caption", called(seen));
+  if (!read) caption.append(" ", make("span", "nothing of it is read", "mark"));
   head.append(rowOf(...["Column", "is", "first values"].map((words) => Object.assign(make("th", words), { scope: "col" }))));
   body.append(...seen.columns.map((column, place) => rowOf(rowHead(column.head || `column ${place + 1}, without a head`), cell("", choice(seen, column, place, readings, give)), cell("first values", column.first.map((value) => value || "(empty)").join("  ")))));
-  return Object.assign(made("table", make("caption", called(seen)), head, body), { className: "stacked columns" });
+  return Object.assign(made("table", caption, head, body), { className: "stacked columns" });
 }
 
 /* Which sheets of a workbook are read: each is then asked like a file. */

@@ -29,6 +29,9 @@ export function key({ proposal: { mapping } }, question) {
 /* Workbooks of which nobody has said yet which sheets are read. */
 export const openWorkbooks = (readings) => readings.proposal.sheets.filter(({ file }) => !readings.given.sheets.some((chosen) => chosen.file === file));
 
+/* Whether anything of an export is read; one of which nothing is stays out of the mapping. */
+export const isRead = (file) => Boolean(file.values?.length || file.environment || file.trace);
+
 /* The mapping as far as it is answered, and what is still open in it. */
 export function mapped(readings) {
   const mapping = structuredClone(readings.proposal.mapping), { questions } = readings.proposal;
@@ -36,7 +39,9 @@ export function mapped(readings) {
     const answer = readings.answers[key(readings, question)], object = at(mapping, question.at);
     if (answer && object && isOpen(object[question.key])) merge(object, answer);
   }
-  return { mapping, left: questions.filter((question) => isOpen(at(mapping, question.at)?.[question.key])) };
+  const left = questions.filter((question) => isOpen(at(mapping, question.at)?.[question.key]));
+  mapping.exports = mapping.exports.filter(isRead);
+  return { mapping, left };
 }
 
 /* Series are called by the error that was named for them. */

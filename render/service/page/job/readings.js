@@ -3,7 +3,7 @@ import { ask } from "/basics/ask.js";
 import { button, count, facts, hand, items, make, made, one, say } from "/basics/dom.js";
 import { inWords, placeInWords } from "/basics/printed.js";
 import { called, columnCalled, columnsTable, placesOf, sentOf, sheetsAsked, withRole } from "/job/columns.js";
-import { at, columnsOf, key, mapped, mappingText, openWorkbooks, tokens } from "/job/mapping.js";
+import { at, columnsOf, isRead, key, mapped, mappingText, openWorkbooks, tokens } from "/job/mapping.js";
 import * as work from "/job/work.js";
 
 /* Of the job at hand: files of readings; files of facts; a document that they are added to; a mapping, or what was proposed with its answers
@@ -113,7 +113,7 @@ function answered() {
 
 /* Which fields are left, what they may give to others, and whether the readings can be used. */
 function refresh() {
-  const { left } = mapped(job), openNow = new Set(left.map(keyOf));
+  const { mapping, left } = mapped(job), openNow = new Set(left.map(keyOf));
   for (const box of document.querySelectorAll("#questions .ask")) {
     const given = job.answers[keyOf(box.question)], others = given && ["error"].includes(box.question.key) ? [] : alike(box.question).filter((other) => openNow.has(keyOf(other)));
     box.hidden = !given && !openNow.has(keyOf(box.question));  // said by an answer to another
@@ -122,6 +122,13 @@ function refresh() {
     box.others.textContent = `the same for ${count(others.length, "other")} that ${others.length === 1 ? "asks" : "ask"} this`;
   }
   tell(left.length + openWorkbooks(job).length);
+  if (!left.length && !openWorkbooks(job).length && !mapping.exports.length) tellNothing();
+}
+
+function tellNothing() {
+  one("#h-readings").textContent = "No column is taken for readings or surroundings: say below what each is.";
+  one("#use").setAttribute("aria-disabled", "true");
+  one("#use-why").textContent = "Once a column is taken for readings.";
 }
 
 function tell(left) {
@@ -159,7 +166,7 @@ function showQuestions() {
   });
   for (const set of groups.values()) if (set.leave) set.append(set.leave);
   one("#questions").replaceChildren(...proposal.sheets.map((workbook) => sheetsAsked(workbook, job, give)), ...groups.values());
-  one("#columns").replaceChildren(...proposal.exports.map((seen) => columnsTable(seen, job, give)));
+  one("#columns").replaceChildren(...proposal.exports.map((seen, place) => columnsTable(seen, isRead(proposal.mapping.exports[place]), job, give)));
   items("#said", job.said.map(({ words }) => words));
   one("#said-box").hidden = job.said.length === 0;
   refresh();
@@ -258,7 +265,7 @@ function warn() {
 
 async function use() {
   if (work.job.reads_only) return say(work.job.reads_only);
-  if (one("#use").getAttribute("aria-disabled") === "true") return document.querySelector("#questions .open-workbook, #questions .open-place:not([hidden])")?.input.focus();
+  if (one("#use").getAttribute("aria-disabled") === "true") return (document.querySelector("#questions .open-workbook, #questions .open-place:not([hidden])")?.input ?? one("#columns select"))?.focus();
   if (work.job.changes.length && !warned) return warn();
   warned = false;
   one("#export-faults").replaceChildren();
