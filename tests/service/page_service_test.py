@@ -35,6 +35,9 @@ class Service(PageTest):
         self.assertIn(f"long.csv. Too large: 33.6 MB, where this service takes {limits['body_bytes'] // 10 ** 5 / 10} MB at once. Nothing was sent.", what)
         self.assertIn("one axis at a time", hint)
         self.look("start")
+        self.browser.choose(self.file("large.json", b'{"format": "wayfolio-result", "a": "' + b"x" * limits["body_bytes"] + b'"}'))
+        self.browser.wait(lambda: "large.json. Too large" in self.browser.words("#refused-what"), "that this is too large")
+        self.assertEqual(self.browser.all("#jobs tr"), [], "what could not be sent begins no job")
         many = [self.file(f"run-{number}.csv", "Target,EXX\n0,1\n5,2\n") for number in range(limits["parts"] + 1)]
         self.browser.choose(*many)
         self.browser.wait(lambda: "Too many" in self.browser.words("#refused-what"), "that these are too many")

@@ -54,7 +54,7 @@ export async function about() {
 const megabytes = (bytes, round) => (round(bytes / 1e5) / 10).toFixed(1) + " MB";
 
 /* What is too much is told before anything is sent. Each part has a head of its own, which is counted generously. */
-async function requireRoom(path, body) {
+export async function requireRoom(path, body) {
   const parts = body instanceof FormData ? [...body.values()] : [body], head = 512;
   const limits = (await about())?.limits, most = path.startsWith("/v1/batches") ? limits?.parts_of_a_batch : limits?.parts;
   const bytes = parts.reduce((sum, part) => sum + head + (part.size ?? part.length), 0);

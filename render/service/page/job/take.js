@@ -1,5 +1,5 @@
 /* Whatever is dropped or chosen: what it is decides where it goes. */
-import { about } from "/basics/ask.js";
+import { about, requireRoom } from "/basics/ask.js";
 import { count, one, say } from "/basics/dom.js";
 import { unpacked } from "/basics/unpack.js";
 import * as batches from "/archive/batches.js";
@@ -103,7 +103,15 @@ async function looking(words, act) {
   }
 }
 
+/* What could never be sent begins no job. */
+async function requireSendable(files) {
+  const form = new FormData();
+  for (const file of files) form.append("file", file, file.name);
+  await requireRoom("/v1/check", form);
+}
+
 export async function takeDocument(file, files) {
+  await requireSendable([file, ...files]);
   work.begin({ name: file.name, document: file, files });
   await work.keep();
   await looking("Checking " + file.name, work.check);
