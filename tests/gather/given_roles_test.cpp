@@ -117,3 +117,16 @@ TEST_CASE("surroundings without times leave their times open") {
     CHECK_THAT(proposal_of(log, {{1, "nothing"}}).mapping, Contains(R"("time": "?")"));
     CHECK_THAT(proposal_of(log, {{1, "time"}}).mapping, Contains(R"("time": {"column": "Hour")"));
 }
+
+TEST_CASE("a name that goes on over several columns stands before what tells them apart below") {
+    const std::string text = "Target;Deviation;\n;forward [um];backward [um]\n0;0.1;-0.5\n250;2.4;0.7\n";
+    const Proposal seen = proposal_of(text);
+    CHECK(seen.exports.at(0).columns.at(1).head == "Deviation forward [um]");
+    CHECK(seen.exports.at(0).columns.at(2).head == "Deviation backward [um]");
+    const Proposal said = proposal_of(text, {{2, "run-positive"}, {3, "run-negative"}});
+    const std::string whole =
+        filled(said.mapping, {{R"("error": "?")", R"("error": "EXX")"}, {R"("position_unit": "?")", R"("position_unit": "mm")"}, sign});
+    CHECK(words_of(whole, {{"x.csv", text}}) == "0 250 | + 0.1 2.4 | - -0.5 0.7");
+    const std::string told = "Direction;forward;\nTarget;;EXX [um]\n0;9;0.1\n5;9;0.3\n";
+    CHECK(proposal_of(told).exports.at(0).columns.at(2).head == "EXX [um]");
+}

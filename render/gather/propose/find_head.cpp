@@ -66,7 +66,8 @@ bool are_units(const Cells& cells) {
 /// A head of two lines: names over their units, or names over some columns and what tells them apart below.
 bool is_upper_line(const Cells& upper, const Cells& lower) {
     if (!is_words(upper) || upper.size() < lower.size()) return false;
-    const bool told = lower.size() > 2 && filled_in(upper) == 2 && !upper[0].empty() && !upper[1].empty();  // "Direction | forward"
+    // "Direction | forward" above a name of the first column tells something of all rows.
+    const bool told = lower.size() > 2 && filled_in(upper) == 2 && !upper[0].empty() && !upper[1].empty() && !lower[0].empty();
     if (told) return false;
     if (are_units(lower)) return true;
     for (std::size_t place = 0; place < lower.size(); ++place)
