@@ -156,6 +156,29 @@ TEST_CASE("no name of a setting target lies on a mean line or a marker: beyond a
     CHECK(labels > 100);
 }
 
+TEST_CASE("the word for an approach lies on no trace", "[samples]") {
+    std::size_t seen = 0;
+    for (const char* name : {"trace-beside.json", "angle-steps.json"}) {
+        const auto document = document::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "tests/golden/awkward" / name);
+        const auto evaluation = evaluate::evaluate(document);
+        layouts::Layout layout = layouts::read_layout("report", "A4");
+        layout.blocks = {"openings", "straightness", "angles"};
+        for (const frame::Frame& page : produce::report_pages({document, evaluation, layout, shaper(), {{"wayfolio", "test"}}}))
+            for (const frame::Group& trace : groups_called(page.items, "trace"))
+                for (const frame::GlyphRun& run : runs_in(page.items)) {
+                    if (run.text != "positive" && run.text != "negative") continue;
+                    const frame::Rect ink = ink_of(run);
+                    for (const frame::Path& path : paths_in(trace.items)) {
+                        ++seen;
+                        CHECK(std::ranges::none_of(points_of(path), [&](const frame::Point& at) {
+                            return at.x > ink.left && at.x < ink.right() && at.y > ink.top && at.y < ink.bottom();
+                        }));
+                    }
+                }
+    }
+    CHECK(seen > 0);
+}
+
 TEST_CASE("a verdict in the margin stands 14 pt below a key, or below what belongs to another figure", "[samples]") {
     std::size_t verdicts = 0;
     for (const auto& path : all_documents()) {

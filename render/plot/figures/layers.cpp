@@ -4,6 +4,11 @@
 #include "plot/marks/curves.hpp"
 #include "plot/spacing.hpp"
 
+#include <cmath>
+#include <map>
+#include <optional>
+#include <utility>
+
 namespace wayfolio::plot {
 namespace {
 
@@ -29,6 +34,24 @@ void take_means(LabelPlaces& places, const std::vector<evaluate::TargetEvaluatio
             for (const Point& at : stretch) places.take({at.x - marker, at.y - marker, marker * 2, marker * 2});
         }
     }
+}
+
+/// What lies close along the axis is taken in columns, from its least to its greatest: a trace has up to a million samples.
+void take_trace(LabelPlaces& places, const std::vector<document::TraceSample>& trace, const Area& area) {
+    constexpr double column = 3;
+    std::map<int, std::pair<Paper, Paper>> columns;
+    std::optional<Point> before;
+    for (const document::TraceSample& sample : trace) {
+        const Point at = area.at(sample.position, sample.value);
+        if (before && abs(at.x - before->x) > pt(column)) places.take_line(*before, at);
+        const int which = static_cast<int>(std::floor((at.x - area.left()).in(units::point) / column));
+        auto& [top, bottom] = columns.try_emplace(which, at.y, at.y).first->second;
+        top = std::min(top, at.y);
+        bottom = std::max(bottom, at.y);
+        before = at;
+    }
+    for (const auto& [which, ends] : columns)
+        places.take({area.left() + pt(column * which), ends.first - pt(line_air), pt(column), ends.second - ends.first + pt(2 * line_air)});
 }
 
 /// Where the word for one direction may stand: above the upper curve's band, below the lower one's.
@@ -59,6 +82,7 @@ LabelPlaces places_left(const Tools& tools, const report::DeviationPlot& plot, c
     LabelPlaces places({area.left() + beside_axis, area.top() - pt(above_plot), area.right() - area.left() + pt(past_plot) - beside_axis,
                         area.bottom() - area.top() + pt(above_plot)});
     take_means(places, plot.targets, area, tools.layout.size(SizeRole::MarkerRadius));
+    take_trace(places, plot.trace, area);
     if (plot.pale_means) take_means(places, plot.pale_means->targets, area, Paper{});
     for (const auto approach : document::both_approaches) {
         for (const auto& outline : marks::band_outlines(plot, area, approach)) take_band(places, outline);
