@@ -235,8 +235,16 @@ class Jobs(PageTest):
         self.assert_quiet()
 
     def test_a_browser_that_refuses_to_keep_says_so(self):
-        self.browser.driver.execute_cdp_cmd("Page.addScriptToEvaluateOnNewDocument", {"source": "IDBFactory.prototype.open = () => { throw new DOMException('refused', 'SecurityError'); };"})
+        self.keeps_nothing("() => { throw new DOMException('refused', 'SecurityError'); }")
+
+    def test_a_browser_that_never_answers_what_it_keeps_holds_nothing_up(self):
+        # As Chromium does where a page was left in the middle of opening: the job waited for ever, and nothing was said.
+        self.keeps_nothing("() => ({})")
+
+    def keeps_nothing(self, opening):
+        self.browser.driver.execute_cdp_cmd("Page.addScriptToEvaluateOnNewDocument", {"source": f"IDBFactory.prototype.open = {opening};"})
         self.browser.driver.refresh()
+        self.browser.wait(lambda: "does not show what it keeps" in self.browser.words("#no-jobs"), "that no job can be shown")
         self.browser.choose(samples / "smallest.json")
         self.browser.wait(lambda: "refuses to keep" in self.browser.words("#notice"), "that nothing is kept")
         self.browser.wait_screen("soundness")

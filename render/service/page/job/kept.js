@@ -1,11 +1,26 @@
 /* Jobs kept in this browser and nowhere else: each with its document, the files beside it, exports with the answers about them, choices,
    and how to undo what was changed; nothing of pages, no token. */
 
+/* A browser may answer never: one that was left in the middle of opening holds the door for the next page. Work goes on without being kept
+   then, which is told, and the next change tries again, with less patience. */
+const patient = 4000, impatient = 500;
+let patience = patient;
+
 const open = () => new Promise((done, failed) => {
   const opening = indexedDB.open("wayfolio-jobs", 1);
+  let given_up = false;
+  const waiting = setTimeout(() => {
+    given_up = true;
+    patience = impatient;
+    failed(new Error("the browser does not open what it keeps"));
+  }, patience);
   opening.onupgradeneeded = () => opening.result.createObjectStore("jobs", { keyPath: "id" });
-  opening.onsuccess = () => done(opening.result);
-  opening.onerror = () => failed(opening.error);
+  opening.onsuccess = () => {
+    clearTimeout(waiting);
+    patience = patient;
+    given_up ? opening.result.close() : done(opening.result);
+  };
+  opening.onerror = () => { clearTimeout(waiting); failed(opening.error); };
 });
 
 async function within(mode, act) {

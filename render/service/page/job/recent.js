@@ -76,12 +76,15 @@ one("#look").addEventListener("submit", (event) => {
   location.hash = "archive=" + encodeURIComponent(new URLSearchParams({ [one("#look-by").value]: one("#look-for").value.trim() }));
 });
 
+const noJobs = one("#no-jobs").textContent, notShown = "This browser does not show what it keeps. Load the page again; if that changes nothing, it keeps nothing.";
+
 export async function open() {
   showService().catch(() => { one("#samples-box").hidden = true; });
-  const jobs = await browser.all().catch(() => []), last = discarded.at(-1);
+  const kept = await browser.all().catch(() => null), jobs = kept ?? [], last = discarded.at(-1);
   one("#jobs").replaceChildren(...jobs.map(row));
   one("#jobs-box").hidden = jobs.length === 0;
   one("#no-jobs").hidden = jobs.length > 0;
+  one("#no-jobs").textContent = kept ? noJobs : notShown;
   one("#discarded").hidden = !last;
   if (last) one("#discarded-what").replaceChildren(made("b", titleOf(last)), " was discarded from this browser.");
 }
