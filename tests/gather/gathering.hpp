@@ -2,6 +2,7 @@
 #include "gather/draft/node.hpp"
 #include "gather/gather.hpp"
 
+#include <catch2/catch.hpp>
 #include <fmt/format.h>
 
 #include <string>
@@ -29,6 +30,16 @@ inline std::vector<ExportFile> exports_of(const Files& files) {
     std::vector<ExportFile> exports;
     for (const auto& [name, bytes] : files) exports.push_back(export_of_bytes(name, bytes));
     return exports;
+}
+
+/// A mapping with its open places filled in: each answer at the first place that asks its question.
+inline std::string filled(std::string mapping, const std::vector<std::pair<std::string, std::string>>& answers) {
+    for (const auto& [question, answer] : answers) {
+        const std::size_t at = mapping.find(question);
+        REQUIRE(at != std::string::npos);
+        mapping.replace(at, question.size(), answer);
+    }
+    return mapping;
 }
 
 inline Gathered gathered(const std::string& mapping, const Files& files) {

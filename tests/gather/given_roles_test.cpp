@@ -23,16 +23,6 @@ std::vector<std::string> taken_for(const Proposal& proposal) {
     return words;
 }
 
-/// The mapping with its open places filled in, each by the first answer whose question it holds.
-std::string filled(std::string mapping, const std::vector<std::pair<std::string, std::string>>& answers) {
-    for (const auto& [question, answer] : answers) {
-        const std::size_t at = mapping.find(question);
-        REQUIRE(at != std::string::npos);
-        mapping.replace(at, question.size(), answer);
-    }
-    return mapping;
-}
-
 const std::pair<std::string, std::string> sign{R"("sign": "?")", R"("sign": "actual-minus-target")"},
     error{R"("error": "?")", R"("error": "ECC")"};
 

@@ -21,15 +21,6 @@ std::vector<std::string> open_places(const std::string& mapping) {
     return places;
 }
 
-std::string filled(std::string mapping, const std::vector<std::pair<std::string, std::string>>& answers) {
-    for (const auto& [question, answer] : answers) {
-        const std::size_t at = mapping.find(question);
-        REQUIRE(at != std::string::npos);
-        mapping.replace(at, question.size(), answer);
-    }
-    return mapping;
-}
-
 }  // namespace
 
 TEST_CASE("a proposal says what the export says, leaves open what it does not, and gathers once that is filled in") {
