@@ -14,6 +14,10 @@ bool meet(const frame::Rect& a, const frame::Rect& b) {
     return a.left < b.right() && b.left < a.right() && a.top < b.bottom() && b.top < a.bottom();
 }
 
+bool meets_any(const std::vector<frame::Rect>& all, const frame::Rect& box) {
+    return std::ranges::any_of(all, [&](const frame::Rect& other) { return meet(box, other); });
+}
+
 }  // namespace
 
 void LabelPlaces::take_level(frame::Paper left, frame::Paper right, frame::Paper y) { take({left, y - air, right - left, air * 2}); }
@@ -35,13 +39,13 @@ bool LabelPlaces::lies_inside(const frame::Rect& box) const {
 }
 
 bool LabelPlaces::is_free(const frame::Rect& box) const {
-    return lies_inside(box) && std::ranges::none_of(taken_, [&](const frame::Rect& other) { return meet(box, other); });
+    return lies_inside(box) && !meets_any(taken_, box) && !meets_any(tints_, box);
 }
 
 bool LabelPlaces::follows_a_label(const frame::Rect& box) const {
     constexpr frame::Paper space = units::point(4);
     const frame::Rect wide{box.left - space, box.top, box.width + space * 2, box.height};
-    return std::ranges::any_of(firm_, [&](const frame::Rect& other) { return meet(wide, other); });
+    return meets_any(firm_, wide);
 }
 
 std::optional<frame::Rect> LabelPlaces::place(const std::vector<frame::Rect>& wishes) {
@@ -54,13 +58,15 @@ std::optional<frame::Rect> LabelPlaces::place(const std::vector<frame::Rect>& wi
     return std::nullopt;
 }
 
-std::optional<frame::Rect> LabelPlaces::place_over_soft(const std::vector<frame::Rect>& wishes) {
-    for (const frame::Rect& wish : wishes) {
-        if (!lies_inside(wish) || std::ranges::any_of(firm_, [&](const frame::Rect& other) { return meet(wish, other); })) continue;
-        take_firmly(wish);
-        return wish;
-    }
-    return std::nullopt;
+std::optional<frame::Rect> LabelPlaces::place_off(const std::vector<frame::Rect>& these, const std::vector<frame::Rect>& wishes) {
+    const auto found = std::ranges::find_if(wishes, [&](const frame::Rect& wish) { return lies_inside(wish) && !meets_any(these, wish); });
+    if (found == wishes.end()) return std::nullopt;
+    take_firmly(*found);
+    return *found;
 }
+
+std::optional<frame::Rect> LabelPlaces::place_over_tints(const std::vector<frame::Rect>& wishes) { return place_off(taken_, wishes); }
+
+std::optional<frame::Rect> LabelPlaces::place_over_soft(const std::vector<frame::Rect>& wishes) { return place_off(firm_, wishes); }
 
 }  // namespace wayfolio::plot

@@ -11,11 +11,15 @@ class LabelPlaces {
 public:
     explicit LabelPlaces(frame::Rect inside) : inside_(inside) {}
     void take(const frame::Rect& box) { taken_.push_back(box); }
+    /// What is only tinted: over it a label can be read where nothing is free.
+    void take_tint(const frame::Rect& box) { tints_.push_back(box); }
     /// What no label may ever cross, also where nothing is free: limit lines, and other labels.
     void take_firmly(const frame::Rect& box) {
         take(box);
         firm_.push_back(box);
     }
+    /// The first of `wishes` that lies inside and meets no line, marker or label (then taken), or nothing.
+    std::optional<frame::Rect> place_over_tints(const std::vector<frame::Rect>& wishes);
     /// The first of `wishes` that lies inside and meets nothing firm (then taken), or nothing.
     std::optional<frame::Rect> place_over_soft(const std::vector<frame::Rect>& wishes);
     /// A level stroke with the air about it.
@@ -30,8 +34,10 @@ public:
 private:
     [[nodiscard]] bool follows_a_label(const frame::Rect& box) const;
     [[nodiscard]] bool lies_inside(const frame::Rect& box) const;
+    /// The first that lies inside and meets nothing of these, then taken.
+    std::optional<frame::Rect> place_off(const std::vector<frame::Rect>& these, const std::vector<frame::Rect>& wishes);
     frame::Rect inside_;
-    std::vector<frame::Rect> taken_, firm_;
+    std::vector<frame::Rect> tints_, taken_, firm_;
 };
 
 }  // namespace wayfolio::plot

@@ -24,6 +24,15 @@ std::vector<std::filesystem::path> all_documents() {
     return all;
 }
 
+/// The pages with the plots of a document.
+std::vector<frame::Frame> plot_pages(const std::filesystem::path& path, const char* paper = "A4") {
+    const auto document = document::read_document(path);
+    const auto evaluation = evaluate::evaluate(document);
+    layouts::Layout layout = layouts::read_layout("report", paper);
+    layout.blocks = {"openings", "straightness", "angles"};
+    return produce::report_pages({document, evaluation, layout, shaper(), {{"wayfolio", "test"}}});
+}
+
 std::vector<frame::Group> groups_called(const std::vector<frame::Item>& items, const std::string& id) {
     std::vector<frame::Group> found;
     for (const frame::Item& item : items)
@@ -40,6 +49,20 @@ double apart(const frame::Rect& a, const frame::Rect& b) {
         return std::max({(other_low - high).in(units::point), (low - other_high).in(units::point), 0.0});
     };
     return std::hypot(gap(a.left, a.right(), b.left, b.right()), gap(a.top, a.bottom(), b.top, b.bottom()));
+}
+
+/// Whether a line of straight pieces goes through a box.
+bool crosses(const frame::Path& line, const frame::Rect& box) {
+    const std::vector<frame::Point> points = points_of(line);
+    constexpr int looks = 100;  // at most a few points long, a piece is looked at closer than a letter is wide
+    for (std::size_t i = 1; i < points.size(); ++i)
+        for (int look = 0; look <= looks; ++look) {
+            const double share = static_cast<double>(look) / looks;
+            const frame::Point at{points[i - 1].x + (points[i].x - points[i - 1].x) * share,
+                                  points[i - 1].y + (points[i].y - points[i - 1].y) * share};
+            if (at.x > box.left && at.x < box.right() && at.y > box.top && at.y < box.bottom()) return true;
+        }
+    return false;
 }
 
 /// The letters of a run: figures and capitals from the baseline up.
@@ -95,12 +118,7 @@ TEST_CASE("in every document each label of a setting target stands within 8 pt o
     std::size_t labels = 0, limits = 0;
     for (const auto& path : all_documents())
         for (const char* paper : {"A4", "Letter"}) {
-            const auto document = document::read_document(path);
-            const auto evaluation = evaluate::evaluate(document);
-            layouts::Layout layout = layouts::read_layout("report", paper);
-            layout.blocks = {"openings", "straightness", "angles"};
-            const produce::Drawing drawing{document, evaluation, layout, shaper(), {{"wayfolio", "test"}}};
-            for (const frame::Frame& page : produce::report_pages(drawing)) {
+            for (const frame::Frame& page : plot_pages(path, paper)) {
                 const auto limit_groups = groups_called(page.items, "limits");
                 for (const frame::Group& group : groups_called(page.items, "setting-ticks")) {
                     const auto ticks = paths_in(group.items);
@@ -136,12 +154,7 @@ TEST_CASE("in every document each label of a setting target stands within 8 pt o
 TEST_CASE("no name of a setting target lies on a mean line or a marker: beyond a limit, where the band reaches up to it", "[samples]") {
     std::size_t labels = 0;
     for (const auto& path : all_documents()) {
-        const auto document = document::read_document(path);
-        const auto evaluation = evaluate::evaluate(document);
-        layouts::Layout layout = layouts::read_layout("report", "A4");
-        layout.blocks = {"openings", "straightness", "angles"};
-        const produce::Drawing drawing{document, evaluation, layout, shaper(), {{"wayfolio", "test"}}};
-        for (const frame::Frame& page : produce::report_pages(drawing))
+        for (const frame::Frame& page : plot_pages(path))
             for (const frame::Group& group : groups_called(page.items, "setting-ticks"))
                 for (const frame::GlyphRun& run : runs_in(group.items)) {
                     if (run.text.empty() || run.text[0] < '0' || run.text[0] > '9') continue;
@@ -151,6 +164,9 @@ TEST_CASE("no name of a setting target lies on a mean line or a marker: beyond a
                         for (const frame::Group& markers : groups_called(page.items, id))
                             for (const frame::Path& marker : paths_in(markers.items))
                                 CHECK(apart(*frame::bounds(marker), ink_of(run)) > 0);
+                    for (const char* id : {"mean-positive", "mean-negative"})
+                        for (const frame::Group& means : groups_called(page.items, id))
+                            for (const frame::Path& mean : paths_in(means.items)) CHECK_FALSE(crosses(mean, ink_of(run)));
                 }
     }
     CHECK(labels > 100);
@@ -159,11 +175,7 @@ TEST_CASE("no name of a setting target lies on a mean line or a marker: beyond a
 TEST_CASE("the word for an approach lies on no trace", "[samples]") {
     std::size_t seen = 0;
     for (const char* name : {"trace-beside.json", "angle-steps.json"}) {
-        const auto document = document::read_document(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "tests/golden/awkward" / name);
-        const auto evaluation = evaluate::evaluate(document);
-        layouts::Layout layout = layouts::read_layout("report", "A4");
-        layout.blocks = {"openings", "straightness", "angles"};
-        for (const frame::Frame& page : produce::report_pages({document, evaluation, layout, shaper(), {{"wayfolio", "test"}}}))
+        for (const frame::Frame& page : plot_pages(std::filesystem::path(WAYFOLIO_SOURCE_FOLDER) / "tests/golden/awkward" / name))
             for (const frame::Group& trace : groups_called(page.items, "trace"))
                 for (const frame::GlyphRun& run : runs_in(page.items)) {
                     if (run.text != "positive" && run.text != "negative") continue;
@@ -182,14 +194,9 @@ TEST_CASE("the word for an approach lies on no trace", "[samples]") {
 TEST_CASE("a verdict in the margin stands 14 pt below a key, or below what belongs to another figure", "[samples]") {
     std::size_t verdicts = 0;
     for (const auto& path : all_documents()) {
-        const auto document = document::read_document(path);
-        const auto evaluation = evaluate::evaluate(document);
-        layouts::Layout layout = layouts::read_layout("report", "A4");
-        layout.blocks = {"openings", "straightness", "angles"};
-        const produce::Drawing drawing{document, evaluation, layout, shaper(), {{"wayfolio", "test"}}};
-        const units::Paper margin = layout.grid().margin_left;
+        const units::Paper margin = layouts::read_layout("report", "A4").grid().margin_left;
         const std::set<std::string> words{"Inside", "Outside", "Undecided", "Not accepted"};
-        for (const frame::Frame& page : produce::report_pages(drawing)) {
+        for (const frame::Frame& page : plot_pages(path)) {
             const auto runs = runs_in(page.items);
             for (const frame::GlyphRun& run : runs) {
                 // Behind its symbol, and in body type: a table's verdicts are small.

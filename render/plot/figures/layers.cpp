@@ -22,7 +22,7 @@ void take_band(LabelPlaces& places, const std::vector<Point>& outline) {
         for (int k = 0; k <= strokes; ++k) {
             const double share = static_cast<double>(k) / strokes;
             const Paper x = a.x + (b.x - a.x) * share, top = a.y + (b.y - a.y) * share, bottom = c.y + (d.y - c.y) * share;
-            places.take({x - pt(line_air), top, pt(2 * line_air), bottom - top});
+            places.take_tint({x - pt(line_air), top, pt(2 * line_air), bottom - top});
         }
     }
 }

@@ -48,10 +48,13 @@ std::vector<Rect> wishes(const SettingLabel& label, Paper left, Paper right, Pap
     beside(outer, beside_tick, 0);
     beside(inner, beside_tick, 0);
     constexpr double highest = 36, step = 2;
+    std::vector<Paper> starts;
+    for (const double aside : {0.0, -6.0, 6.0, -12.0, 12.0}) starts.push_back((left + right) / 2 - width / 2 + pt(aside));
+    starts.insert(starts.end(), {left + beside_axis, right - width});  // at the ends of the axis there is room on one side only
     for (double out = 0; out <= highest; out += step)
-        for (const double aside : {0.0, -6.0, 6.0, -12.0, 12.0}) {
+        for (const Paper start : starts) {
             const Paper baseline = above ? outer - pt(value_above + out) : outer + pt(value_below + out);
-            all.push_back(label_box((left + right) / 2 - width / 2 + pt(aside), baseline, width));
+            all.push_back(label_box(start, baseline, width));
         }
     for (const double raise : {3.0, -3.0, 6.0, -6.0})
         for (const double gap : {beside_tick, farthest / 2, farthest - 0.5}) beside(outer, gap, raise);
@@ -105,6 +108,7 @@ frame::Group setting_ticks(const Tools& tools, const report::DeviationPlot& plot
         auto box = places.place(wanted);
         // Beyond the limit a number is read; over curves and bands it is not.
         if (!box) box = places.place(anywhere);
+        if (!box) box = places.place_over_tints(wanted);
         if (!box) box = places.place_over_soft(wanted);
         if (box) put(group.items, tools, label.words, {}, baseline_in(*box));
     }
