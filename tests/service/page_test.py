@@ -37,8 +37,7 @@ class Documents(PageTest):
         self.browser.one("[data-screen=pages] a.button[href='#deliver']").click()
         self.look("deliver")
         self.browser.one("#save").click()
-        saved = self.browser.saved / "short-axis.pdf"
-        self.browser.wait(saved.exists, "the saved report")
+        saved = self.browser.wait_saved("short-axis.pdf", "the saved report")
         self.assertEqual(saved.read_bytes(), by_command.read_bytes())
         self.assert_quiet()
 
@@ -81,8 +80,7 @@ class Documents(PageTest):
         self.browser.driver.refresh()
         self.browser.wait(lambda: "every column is decided" in self.browser.words("#h-readings"), "the answers after a reload")
         self.browser.one("#keep-mapping").click()
-        mapping = self.browser.saved / "mapping.json"
-        self.browser.wait(mapping.exists, "the saved mapping")
+        mapping = self.browser.wait_saved("mapping.json", "the saved mapping")
         Select(self.browser.one("#state")).select_by_value("as-found")
         self.browser.one("#use").click()
         self.look("soundness")
@@ -90,8 +88,7 @@ class Documents(PageTest):
         self.browser.go("#deliver")
         self.browser.wait_screen("deliver")
         self.browser.one("#save-document").click()
-        document = self.browser.saved / "readings.json"
-        self.browser.wait(document.exists, "the saved document")
+        document = self.browser.wait_saved("readings.json", "the saved document")
         by_sample, by_answers = pathlib.Path(self.folder.name, "a.json"), pathlib.Path(self.folder.name, "b.json")
         subprocess.run([program, "gather", folder / "mapping.json", folder / "found", "--into", folder / "job.json",
                         "--facts", folder / "facts/machine-D-0012.json", "--state", "as-found", "-o", by_sample], check=True, capture_output=True)
@@ -203,13 +200,24 @@ class Documents(PageTest):
         series = json.loads(subprocess.run([program, "evaluate", path], check=True, capture_output=True).stdout)["series"][0]
         return {name: parameter["value"] for name, parameter in series["parameters"].items()}
 
+    def wait_figure(self):
+        self.browser.wait(lambda: self.browser.driver.execute_script("return document.querySelector('#picture').naturalWidth"), "the figure")
+
     def test_a_reading_is_set_aside_with_its_reason_and_put_back(self):
         original = (samples / "short-axis.json").read_text()
         self.browser.choose(samples / "short-axis.json")
         self.browser.wait_screen("soundness")
         self.browser.go("#figures")
-        self.browser.wait(lambda: self.browser.one("#picture").get_attribute("src"), "the figure")
+        self.wait_figure()
         self.look("figures")
+        height = "return document.querySelector('#picture').getBoundingClientRect().height"
+        for width in (390, 1440):
+            self.browser.width(width)
+            before = self.browser.driver.execute_script("document.querySelector('#picture').removeAttribute('src'); " + height)
+            self.browser.one("#figure").send_keys(Keys.ARROW_DOWN, Keys.ARROW_UP)
+            self.wait_figure()
+            drawn = self.browser.driver.execute_script(height)
+            self.assertLess(abs(drawn - before), drawn / 20, "what stands below moves when the figure comes")
         self.browser.driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": [{"name": "prefers-color-scheme", "value": "dark"}]})
         grounds = [self.browser.one(place).value_of_css_property("background-color") for place in ("body", "#picture")]
         self.assertEqual(*[ground.replace("rgb(", "rgba(").replace(", 1)", ")") for ground in grounds], "light inks on white in the dark")
@@ -245,8 +253,7 @@ class Documents(PageTest):
         self.browser.go("#deliver")
         self.browser.wait_screen("deliver")
         self.browser.one("#save-document").click()
-        saved = self.browser.saved / "short-axis.json"
-        self.browser.wait(saved.exists, "the saved document")
+        saved = self.browser.wait_saved("short-axis.json", "the saved document")
         self.assertEqual(json.loads(saved.read_text()), expected)
         self.assertEqual(len(saved.read_text()), len(original) + len(', "excluded": ' + json.dumps(run["excluded"]).replace(": ", ":").replace(", ", ",")))
         self.browser.go("#figures")
@@ -255,8 +262,7 @@ class Documents(PageTest):
         self.browser.go("#deliver")
         self.browser.wait_screen("deliver")
         self.browser.one("#save-document").click()
-        again = self.browser.saved / "short-axis (1).json"
-        self.browser.wait(again.exists, "the document as it came")
+        again = self.browser.wait_saved("short-axis (1).json", "the document as it came")
         self.assertEqual(again.read_text(), original)
         self.assert_quiet()
 
@@ -268,7 +274,7 @@ class Documents(PageTest):
         self.browser.one("#use").click()
         self.browser.wait_screen("soundness")
         self.browser.go("#figures")
-        self.browser.wait(lambda: self.browser.one("#values button").is_displayed(), "the readings")
+        self.wait_figure()
         self.browser.one("#values button").click()
         self.browser.one("#reason").send_keys("beam interrupted", Keys.ENTER)
         self.browser.wait(lambda: self.browser.one("#aside-box").is_displayed(), "what was set aside")
