@@ -47,6 +47,12 @@ class Browser:
     def wait(self, holds, what, seconds=60):
         WebDriverWait(self.driver, seconds, 0.05, ignored_exceptions=[Exception]).until(lambda _: holds(), f"never seen: {what}")
 
+    def wait_saved(self, name, what):
+        """Where a saved file lies, whole: Chromium makes an empty one of its name first, for its permissions, and moves the filled one over it."""
+        saved = self.saved / name
+        self.wait(lambda: saved.stat().st_size > 0, what)
+        return saved
+
     def wait_screen(self, name):
         self.wait(lambda: self.one(f"[data-screen={name}]").is_displayed(), f"the screen {name}")
 

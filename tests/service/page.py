@@ -67,9 +67,9 @@ class PageTest(unittest.TestCase):
         self.browser.go("#deliver")
         self.browser.wait_screen("deliver")
         self.browser.one("#save-document").click()
-        self.browser.wait((self.browser.saved / name).exists, "the saved document")
-        text = (self.browser.saved / name).read_text()
-        (self.browser.saved / name).unlink()
+        saved = self.browser.wait_saved(name, "the saved document")
+        text = saved.read_text()
+        saved.unlink()
         return text
 
     def open(self, place, sentence):

@@ -43,12 +43,10 @@ class Batches(PageTest):
         told = next(row.text for row in self.browser.all("#batch-results tr") if row.text.startswith("faulty"))
         self.assertIn('no key "format"', told)
         self.browser.click_named("#batch-results button", "Save k-1.pdf")
-        saved = self.browser.saved / "k-1.pdf"
-        self.browser.wait(saved.exists, "the saved report")
+        saved = self.browser.wait_saved("k-1.pdf", "the saved report")
         self.assertEqual(saved.read_bytes(), server.post("/v1/report", pathlib.Path(self.folder.name, "k-1.json").read_bytes()).body)
         self.browser.one("#save-results").click()
-        results = self.browser.saved / "results.jsonl"
-        self.browser.wait(results.exists, "the saved results")
+        results = self.browser.wait_saved("results.jsonl", "the saved results")
         self.assertEqual([json.loads(line)["name"] for line in results.read_text().splitlines()], ["k-0", "k-1", "k-2", "faulty"])
         self.browser.driver.refresh()
         self.browser.wait(lambda: len(self.browser.all("#batch-results tr")) == 4, "the same after a reload")

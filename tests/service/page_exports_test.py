@@ -73,8 +73,7 @@ class Exports(PageTest):
         self.assertIn("another column is taken", self.role("column 2, Position [mm]"))
         self.assertIn("every column is decided", self.browser.words("#h-readings"), "the answer is still there")
         self.browser.one("#keep-mapping").click()
-        mapping = self.browser.saved / "mapping.json"
-        self.browser.wait(mapping.exists, "the saved mapping")
+        mapping = self.browser.wait_saved("mapping.json", "the saved mapping")
         self.assertEqual(json.loads(mapping.read_text())["exports"][0]["position"], {"column": "Target [mm]"})
         self.use()
         self.assert_quiet()

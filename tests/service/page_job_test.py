@@ -292,7 +292,7 @@ class Jobs(PageTest):
         self.browser.wait_screen("deliver")
         self.browser.tab_to("Save the report")
         self.browser.press(Keys.ENTER)
-        self.browser.wait((self.browser.saved / "smallest.pdf").exists, "the saved report")
+        self.browser.wait_saved("smallest.pdf", "the saved report")
         self.assert_quiet()
 
     def test_a_slow_network_is_waited_for(self):
@@ -323,8 +323,7 @@ class Jobs(PageTest):
         self.look("form")
         self.field("Title").send_keys("Written meanwhile", Keys.TAB)
         self.browser.one("#lost-save").click()
-        saved = self.browser.saved / "smallest.json"
-        self.browser.wait(saved.exists, "the document, without the service")
+        saved = self.browser.wait_saved("smallest.json", "the document, without the service")
         self.assertEqual({key: json.loads(saved.read_text())["job"][key] for key in ("number", "title")}, {"number": "WF-5", "title": "Written meanwhile"})
         self.browser.go("#pages")
         self.browser.wait(lambda: "cannot be reached" in self.browser.words("#h-pages"), "why there are no pages")

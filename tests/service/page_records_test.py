@@ -57,9 +57,8 @@ class Records(PageTest):
         self.browser.wait_screen("soundness")
         self.browser.go("#deliver")
         self.browser.wait(lambda: self.browser.one("#take-away button"), "what can be taken away")
-        packed = self.browser.saved / "short-axis.zip"
         self.browser.one("#take-away button").click()
-        self.browser.wait(packed.exists, "the packed record")
+        packed = self.browser.wait_saved("short-axis.zip", "the packed record")
         self.look("deliver")
         self.browser.choose(packed)
         self.browser.wait_screen("verdict")
@@ -136,7 +135,7 @@ class Records(PageTest):
         self.look("machine")
         self.assertIn("EXX A", self.browser.words("#lines-of-machine"))
         self.browser.one("#save-history").click()
-        self.browser.wait((self.browser.saved / "history-D-0007.pdf").exists, "the history as PDF")
+        self.browser.wait_saved("history-D-0007.pdf", "the history as PDF")
         self.browser.one("#visits tr a[href^='#compare']").click()
         self.browser.wait(lambda: "verdict" in self.browser.words("#h-compare"), "the comparison")
         self.look("compare")
@@ -151,7 +150,7 @@ class Records(PageTest):
         self.browser.wait(lambda: "Nothing shows" in self.browser.words("#record-said"), "the verdict")
         self.look("record")
         self.browser.one("#record-packed").click()
-        self.browser.wait((self.browser.saved / "WF-1001.zip").exists, "the packed record")
+        self.browser.wait_saved("WF-1001.zip", "the packed record")
         place = self.browser.driver.execute_script("return location.hash.slice(1)")
         console = self.browser.complaints()
         self.assertTrue(all("400 (Bad Request)" in one for one in console), console)  # of the date that is none

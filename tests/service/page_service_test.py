@@ -159,8 +159,7 @@ class Service(PageTest):
         self.look("deliver")
         first = fingerprint()
         self.browser.one("#save").click()
-        saved = self.browser.saved / "short-axis.pdf"
-        self.browser.wait(saved.exists, "the saved report")
+        saved = self.browser.wait_saved("short-axis.pdf", "the saved report")
         subprocess.run([program, "verify", saved, "--against", first], check=True, capture_output=True)
         self.browser.go("#pages")
         self.browser.wait_screen("pages")
