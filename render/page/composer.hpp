@@ -90,7 +90,7 @@ public:
     [[nodiscard]] int page_number() const { return static_cast<int>(drafts_.size()); }
     /// The page an anchor stands on, 0 while that is not yet known.
     [[nodiscard]] int page_of(const std::string& anchor);
-    /// Set by page_of: the block must be placed again when all pages are known.
+    /// Set by page_of: what is being placed must be placed again when all pages are known.
     bool asked_for_pages = false;
     /// Notes that `anchor` stands on the current page.
     void set_anchor(const std::string& anchor) { anchors_[anchor] = page_number(); }

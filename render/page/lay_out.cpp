@@ -2,7 +2,7 @@
 
 #include "frame/overloaded.hpp"
 #include "frame/walk.hpp"
-#include "page/fill_pages.hpp"
+#include "page/filling/fill_pages.hpp"
 #include "page/issuer.hpp"
 
 #include <algorithm>

@@ -1,4 +1,4 @@
-#include "page/fill_pages.hpp"
+#include "page/filling/fill_pages.hpp"
 
 #include "layouts/layout.hpp"
 #include "support/frame_checks.hpp"

@@ -1,4 +1,4 @@
-#include "page/least_height.hpp"
+#include "page/filling/least_height.hpp"
 
 #include "frame/bounds.hpp"
 #include "page/blocks/blocks.hpp"

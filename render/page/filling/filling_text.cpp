@@ -1,7 +1,7 @@
-#include "page/filling_text.hpp"
+#include "page/filling/filling_text.hpp"
 
 #include "page/blocks/blocks.hpp"
-#include "page/least_height.hpp"
+#include "page/filling/least_height.hpp"
 #include "page/opening.hpp"
 
 #include <algorithm>

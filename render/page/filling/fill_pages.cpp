@@ -1,9 +1,7 @@
-#include "page/fill_pages.hpp"
+#include "page/filling/fill_pages.hpp"
 
-#include "page/blocks/blocks.hpp"
-#include "page/filling_text.hpp"
-#include "page/least_height.hpp"
-#include "page/opening.hpp"
+#include "page/filling/filled_part.hpp"
+#include "page/filling/least_height.hpp"
 #include "text/signal_stack.hpp"
 
 #include <algorithm>
@@ -12,37 +10,16 @@
 #include <iterator>
 #include <memory>
 #include <numeric>
-#include <optional>
 #include <stdexcept>
 #include <type_traits>
 
 namespace wayfolio::page {
 namespace {
 
-/// Blocks that begin a page whatever stands before them, placed in this order.
-struct FilledPart {
-    Blocks blocks;
-    Halves halves;
-    std::vector<Draft> drafts;
-    PageNumbers anchors;  ///< pages of the part
-    bool asks_for_pages = false;
-    std::ptrdiff_t early_ends = 0;  ///< pages but the last that are emptier than they may be
-    std::exception_ptr failed;
-};
-
 struct Filled {
     std::vector<FilledPart> parts;
     PageNumbers anchors;
 };
-
-/// Whether it may begin below another block. A first page, and what fills a page, stand alone.
-bool may_begin_below(const report::Block& block) {
-    return !std::holds_alternative<report::Answer>(block) && !std::holds_alternative<report::PositioningOpening>(block) &&
-           !std::holds_alternative<report::PolarOpening>(block);
-}
-
-/// Whether others may begin below it.
-bool shares_its_end(const report::Block& block) { return !std::holds_alternative<report::Answer>(block); }
 
 std::vector<Blocks> independent_parts(const Blocks& blocks) {
     std::vector<Blocks> parts;
@@ -51,59 +28,6 @@ std::vector<Blocks> independent_parts(const Blocks& blocks) {
         parts.back().push_back(block);
     }
     return parts;
-}
-
-const std::string& label_of(const report::Block& block) {
-    return std::visit([](const auto& one) -> const std::string& { return one.opening.label; }, block);
-}
-
-/// A page as empty as that may end early: a closing rule counts as ink, and may hang below the last words.
-constexpr double nearly_early = most_empty * 0.85;
-
-/// Whether panels that begin at a height leave much of the page empty, as the next one finds no room there.
-bool breaks_early(const Composer& composer, const report::Panels& block, Paper top) {
-    const PageNumbers none;
-    Composer trial(composer.tools(), none);
-    trial.new_page();
-    trial.y = top;
-    place(trial, block);
-    const std::vector<Draft> pages = trial.take();
-    return pages.size() > 1 && composer.empty_share(pages.front()) > most_empty;
-}
-
-/// A table of readings that one page holds is not parted: it stands here whole, or begins the next page. A longer one begins anywhere.
-bool stands_here_or_nowhere(const Composer& composer, const report::Readings& readings, Paper top) {
-    const Paper height = height_alone(composer, readings);
-    return height >= composer.grid().height || composer.fits(top - composer.y + height);
-}
-
-/// Whether a block begins below what stands on the page.
-bool begins_here(const Composer& composer, const report::Block& block) {
-    if (!composer.may_share_page || !may_begin_below(block)) return false;
-    const Paper top = below_all(composer, block);
-    if (!composer.fits(top - composer.y + least_height(composer, block))) return false;
-    if (const auto* const readings = std::get_if<report::Readings>(&block); readings && composer.empty_share() <= nearly_early)
-        return stands_here_or_nowhere(composer, *readings, top);
-    const auto* const panels = std::get_if<report::Panels>(&block);
-    return panels == nullptr || panels->panels.size() < 2 || !breaks_early(composer, *panels, top);
-}
-
-/// Whether the curve of a compensation alone finds room on a page that would end early: its table goes on behind it.
-bool begins_with_its_curve(const Composer& composer, const report::Block& block) {
-    const auto* const whole = std::get_if<report::Compensation>(&block);
-    if (!whole || !composer.may_share_page || composer.page_number() == 0 || composer.empty_share() <= nearly_early) return false;
-    report::Compensation curve = *whole;
-    curve.sections.clear();
-    curve.points.rows.clear();
-    const Paper height = height_alone(composer, report::Block(std::move(curve)));
-    return composer.fits(below_all(composer, block) - composer.y + height);
-}
-
-void place_block(Composer& composer, const report::Block& block) {
-    if (begins_here(composer, block) || begins_with_its_curve(composer, block)) composer.y = below_all(composer, block);
-    else composer.new_page();
-    std::visit([&](const auto& one) { place(composer, one); }, block);
-    while (composer.has_margin_rests()) turn_page(composer, label_of(block));
 }
 
 /// Takes the first block of a kind that begins here: it fills any page, for it goes on over the next one. None does: null.
@@ -168,11 +92,9 @@ FilledPart fill_in_order(Blocks waiting, const Tools& tools, const PageNumbers& 
     FilledPart part;
     while (!waiting.empty()) {
         const report::Block* const next = order == Order::Filling ? take_next(composer, waiting, part.halves) : take_first(waiting);
-        place_block(composer, *next);
+        part.blocks.push_back(place_block(composer, *next));
         composer.may_share_page = shares_its_end(*next);
-        part.blocks.push_back(next);
     }
-    part.asks_for_pages = composer.asked_for_pages;
     part.anchors = composer.anchors();
     part.drafts = composer.take();
     const auto ends_early = [&](const Draft& page) { return composer.empty_share(page) > most_empty; };
@@ -205,8 +127,8 @@ const report::Block* take_whole_readings(const Composer& composer, Blocks& waiti
 /// @param waiting all other blocks; what is taken leaves them
 FilledPart fill_answer(const report::Block* answer, Blocks& waiting, const Tools& tools, const PageNumbers& known) {
     Composer composer(tools, known);
-    FilledPart part{.blocks = {answer}};
-    place_block(composer, *answer);
+    FilledPart part;
+    part.blocks.push_back(place_block(composer, *answer));
     const int own_pages = composer.page_number();
     composer.may_share_page = own_pages > 1;
     while (own_pages > 1 && composer.empty_share() > worth_filling) {
@@ -216,10 +138,8 @@ FilledPart fill_answer(const report::Block* answer, Blocks& waiting, const Tools
         if (!next && early) next = take_whole(composer, waiting);
         if (!next && early) next = take_from_end(composer, waiting, part.halves);
         if (!next) break;
-        place_block(composer, *next);
-        part.blocks.push_back(next);
+        part.blocks.push_back(place_block(composer, *next));
     }
-    part.asks_for_pages = composer.asked_for_pages;
     part.anchors = composer.anchors();
     part.drafts = composer.take();
     return part;
@@ -278,23 +198,6 @@ Filled fill(const report::Model& model, const Tools& tools, const PageNumbers& k
     return whole;
 }
 
-/// Page numbers are known only when all is placed: the parts that name one are placed again, on the same pages.
-/// @return whether they kept to them: a number in a sentence may turn a line, and a line a page
-bool name_pages(Filled& filled, const Tools& tools) {
-    for (FilledPart& part : filled.parts) {
-        if (!part.asks_for_pages) continue;
-        Composer again(tools, filled.anchors);
-        for (const report::Block* block : part.blocks) {
-            again.may_share_page = block != part.blocks.front();
-            place_block(again, *block);
-        }
-        std::vector<Draft> drafts = again.take();
-        if (drafts.size() != part.drafts.size()) return false;
-        part.drafts = std::move(drafts);
-    }
-    return true;
-}
-
 }  // namespace
 
 std::vector<Draft> fill_pages(const report::Model& model, const Tools& tools) {
@@ -302,7 +205,8 @@ std::vector<Draft> fill_pages(const report::Model& model, const Tools& tools) {
     constexpr int most_rounds = 4;
     for (int round = 0; round < most_rounds; ++round) {
         Filled whole = fill(model, tools, known);
-        if (!name_pages(whole, tools)) {
+        const auto named = [&](FilledPart& part) { return name_pages(part, tools, whole.anchors); };
+        if (!std::ranges::all_of(whole.parts, named)) {
             known = std::move(whole.anchors);
             continue;
         }
