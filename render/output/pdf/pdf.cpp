@@ -1,5 +1,5 @@
 #include "output/pdf/attach.hpp"
-#include "output/pdf/cairo_pages.hpp"
+#include "output/pdf/pages/cairo_pages.hpp"
 #include "output/pdf/information.hpp"
 #include "output/pdf/navigation.hpp"
 #include "output/pdf/srgb_profile.hpp"

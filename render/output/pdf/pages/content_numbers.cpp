@@ -1,4 +1,4 @@
-#include "output/pdf/cairo_pages.hpp"
+#include "output/pdf/pages/cairo_pages.hpp"
 
 #include <fmt/format.h>
 

@@ -1,9 +1,9 @@
-#include "output/pdf/cairo_pages.hpp"
+#include "output/pdf/pages/cairo_pages.hpp"
 
 #include "frame/walk.hpp"
 #include "output/memory_stream.hpp"
 #include "output/pdf/packed.hpp"
-#include "output/pdf/tag_painter.hpp"
+#include "output/pdf/pages/tag_painter.hpp"
 
 #include <cairo-pdf.h>
 #include <fmt/format.h>

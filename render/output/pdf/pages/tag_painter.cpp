@@ -1,4 +1,4 @@
-#include "output/pdf/tag_painter.hpp"
+#include "output/pdf/pages/tag_painter.hpp"
 
 #include "frame/bounds.hpp"
 #include "frame/overloaded.hpp"

@@ -1,6 +1,6 @@
 #pragma once
 #include "output/canvas.hpp"
-#include "output/pdf/tag_record.hpp"
+#include "output/pdf/pages/tag_record.hpp"
 
 #include <set>
 #include <string>

@@ -1,6 +1,6 @@
 #pragma once
 #include "output/pdf/qpdf.hpp"
-#include "output/pdf/tag_record.hpp"
+#include "output/pdf/pages/tag_record.hpp"
 #include "output/pdf/write_pdf.hpp"
 #include "text/shaper.hpp"
 
