@@ -17,25 +17,36 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-/// The content of a page with these tags, as Cairo writes it.
-std::string content_with(const std::vector<const char*>& tags) {
+/// Pages with these tags, as Cairo writes them: what it wrote for each page when that was done, and in the end the content of each, packed.
+struct Written {
+    std::vector<std::string> with_page, contents;
+};
+
+Written written(const std::vector<std::vector<const char*>>& pages) {
+    Written made;
     std::string bytes;
     cairo_surface_t* surface = cairo_pdf_surface_create_for_stream(append_to_string, &bytes, 100, 100);
     cairo_t* cairo = cairo_create(surface);
-    for (const char* tag : tags) {
-        cairo_tag_begin(cairo, tag, "");
-        cairo_rectangle(cairo, 10, 10, 20, 20);
-        cairo_fill(cairo);
-        cairo_tag_end(cairo, tag);
+    for (const auto& tags : pages) {
+        const std::size_t before = bytes.size();
+        for (const char* tag : tags) {
+            cairo_tag_begin(cairo, tag, "");
+            cairo_rectangle(cairo, 10, 10, 20, 20);
+            cairo_fill(cairo);
+            cairo_tag_end(cairo, tag);
+        }
+        cairo_show_page(cairo);
+        made.with_page.push_back(bytes.substr(before));
     }
-    cairo_show_page(cairo);
     cairo_destroy(cairo);
     cairo_surface_destroy(surface);
     QPDF file;
     file.processMemoryFile("drawn", bytes.data(), bytes.size());
-    Handle page = file.getAllPages().at(0);
-    return unpacked(text_of(page.getKey("/Contents").getRawStreamData()));
+    for (Handle page : file.getAllPages()) made.contents.push_back(text_of(page.getKey("/Contents").getRawStreamData()));
+    return made;
 }
+
+std::string content_with(const std::vector<const char*>& tags) { return unpacked(written({tags}).contents.front()); }
 
 }  // namespace
 
@@ -50,6 +61,35 @@ TEST_CASE("a page that does not hold what was drawn is our fault and is said") {
     CHECK_THROWS_WITH(with_types_named(content, {"Private", "P"}), Contains("tag 0 is not Private"));
     CHECK_THROWS_WITH(with_types_named(content, {"P"}), Contains("more than was drawn"));
     CHECK_THROWS_WITH(with_types_named(content, {"P", "Private", "P"}), Contains("less than was drawn"));
+}
+
+TEST_CASE("the content of a page is found in what Cairo wrote last, before its file is finished") {
+    const Written made = written({{"P"}, {"P", "Private"}, {}});
+    for (std::size_t i = 0; i < made.contents.size(); ++i) CHECK(content_in(made.with_page[i]) == made.contents[i]);
+    for (const char* other : {"", "/Contents ", "/Contents 5 0 R", "5 0 obj\n<< /Length 6 0 R\n>>\nstream\nx\n/Contents 5 0 R",
+                              "5 0 obj\n<< /Type /Page\n   /Contents 6 0 R\n>>\n"})
+        CHECK(content_in(other).empty());
+}
+
+TEST_CASE("pages are made ready while others are drawn, and what counts is the finished file") {
+    const Written made = written({{"P"}, {"P", "Private"}, {"Private"}, {"P"}});
+    const std::vector<std::vector<std::string_view>> types{{"P"}, {"P", "Private"}, {"Private"}, {"P"}};
+    const auto taken = [&](text::Threads threads, const std::vector<std::string>& early) {
+        PageContents contents(threads);
+        for (std::size_t i = 0; i < types.size(); ++i) contents.add(early[i], types[i]);
+        std::vector<std::string> ready;
+        for (const PageContent& page : contents.take(made.contents)) ready.push_back(unpacked(page.packed));
+        return ready;
+    };
+    std::vector<std::string> expected;
+    for (std::size_t i = 0; i < types.size(); ++i) expected.push_back(with_short_places(with_types_named(unpacked(made.contents[i]), types[i])));
+    CHECK(taken(text::Threads::Several, made.with_page) == expected);
+    CHECK(taken(text::Threads::One, made.with_page) == expected);
+    CHECK(taken(text::Threads::Several, {made.with_page[1], "", made.with_page[0], made.with_page[3]}) == expected);
+
+    PageContents wrong(text::Threads::Several);
+    for (std::size_t i = 0; i < types.size(); ++i) wrong.add(made.with_page[i], {"P"});
+    CHECK_THROWS_WITH(wrong.take(made.contents), Contains("less than was drawn") || Contains("more than was drawn") || Contains("is not P"));
 }
 
 TEST_CASE("places on a page lose the digits that show nothing, and texts, moves within a text and all else stay") {
@@ -67,10 +107,11 @@ TEST_CASE("places on a page lose the digits that show nothing, and texts, moves 
 
 TEST_CASE("a page whose font Cairo lost is not written") {
     const std::string content = "BT\n/f-0-0 1 Tf\n(a) Tj\n/f-1-0 9 Tf\nET\n";
-    CHECK_NOTHROW(require_fonts(content, {"/f-0-0", "/f-1-0", "/f-2-0"}));
-    CHECK_THROWS_WITH(require_fonts(content, {"/f-0-0"}), Contains("a font of a page could not be written"));
-    CHECK_THROWS_AS(require_fonts(content, {}), OutputFailed);
-    CHECK_NOTHROW(require_fonts("0 0 m\n", {}));
+    CHECK_NOTHROW(require_fonts(fonts_set(content), {"/f-0-0", "/f-1-0", "/f-2-0"}));
+    CHECK_THROWS_WITH(require_fonts(fonts_set(content), {"/f-0-0"}), Contains("a font of a page could not be written"));
+    CHECK_THROWS_AS(require_fonts(fonts_set(content), {}), OutputFailed);
+    CHECK_NOTHROW(require_fonts(fonts_set("0 0 m\n"), {}));
+    CHECK_THROWS_AS(require_fonts(fonts_set("1 Tf\n"), {"/f-0-0"}), OutputFailed);
 }
 
 TEST_CASE("Cairo's pages go into a file with all that they lead to, and with nothing of its structure tree") {

@@ -1,5 +1,6 @@
 #pragma once
 #include "output/pdf/qpdf.hpp"
+#include "output/pdf/pages/page_contents.hpp"
 #include "output/pdf/pages/tag_record.hpp"
 #include "output/pdf/write_pdf.hpp"
 #include "text/shaper.hpp"
@@ -8,20 +9,10 @@
 
 namespace wayfolio::output {
 
-/// The content of a page as Cairo wrote it, with each mark named as what it is, and artifacts without a number.
-/// @param types of the records with marked content on this page, in the order of drawing
-/// @throws std::logic_error when the page does not hold the marked content of exactly these in this order
-std::string with_types_named(std::string_view content, const std::vector<std::string_view>& types);
-
 /// Where a font cannot be written, for want of memory say, Cairo says nothing, leaves it out, and its text is lost.
-/// @param content of a page  @param there names of its fonts, each with the slash before it
-/// @throws OutputFailed when the content sets a font that is not there
-void require_fonts(std::string_view content, const std::set<std::string>& there);
-
-/// The content of a page with the places of its paths and the beginnings of its texts on a grid of a hundredth of a point, and its colours
-/// of a thousandth: Cairo writes six digits, of which the last show nothing at 600 dpi (a dot is 0.12 pt) or in eight bits, and which
-/// hardly pack. Places within a text stay as they are: each follows from the one before, and rounding would add up.
-std::string with_short_places(std::string_view content);
+/// @param set names of fonts that the content of a page sets  @param there names of those that the page brings with it
+/// @throws OutputFailed when a font is set that is not there
+void require_fonts(const std::set<std::string>& set, const std::set<std::string>& there);
 
 /// Pages as Cairo draws them, with what Cairo cannot say of them. Trap: nothing may count or add objects in Cairo's file; libqpdf then
 /// reads all of it, and most of that is a structure tree which nobody wants.
@@ -52,11 +43,12 @@ public:
     void move_to(Objects& objects, const std::vector<std::string>& entries);
 
 private:
-    [[nodiscard]] std::vector<std::string> contents();
+    [[nodiscard]] std::vector<PageContent> contents();
 
     text::Threads threads_;
     std::vector<frame::Frame> frames_;
     TagRecords records_;
+    PageContents contents_;
     std::string bytes_;
     QPDF file_;  ///< of the bytes, which must outlive it
     std::vector<Handle> pages_;
