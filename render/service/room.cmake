@@ -1,3 +1,12 @@
+# What speaks TLS is a module: OpenSSL is loaded by the process at the door alone (render/service/door/door.cpp).
+get_target_property(service_sources room_service SOURCES)
+list(FILTER service_sources EXCLUDE REGEX "/service/tls/")
+set_target_properties(room_service PROPERTIES SOURCES "${service_sources}")
+add_library(wayfolio_tls MODULE render/service/tls/pass_on.cpp render/service/awaiting/awaiting.cpp)
+target_include_directories(wayfolio_tls PRIVATE render)
+target_link_libraries(wayfolio_tls PRIVATE Boost::headers OpenSSL::SSL)
+set_target_properties(wayfolio_tls PROPERTIES PREFIX "" OUTPUT_NAME wayfolio-tls LIBRARY_OUTPUT_DIRECTORY ${built_data_folder})
+install(TARGETS wayfolio_tls DESTINATION ${CMAKE_INSTALL_LIBDIR}/wayfolio)
 # The files of the page as text inside the program; each is asked for by its place below the folder.
 include(render/embed_text.cmake)
 set(files_of_page "")

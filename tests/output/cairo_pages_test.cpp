@@ -82,14 +82,15 @@ TEST_CASE("pages are made ready while others are drawn, and what counts is the f
         return ready;
     };
     std::vector<std::string> expected;
-    for (std::size_t i = 0; i < types.size(); ++i) expected.push_back(with_short_places(with_types_named(unpacked(made.contents[i]), types[i])));
+    for (std::size_t i = 0; i < types.size(); ++i)
+        expected.push_back(with_short_places(with_types_named(unpacked(made.contents[i]), types[i])));
     CHECK(taken(text::Threads::Several, made.with_page) == expected);
     CHECK(taken(text::Threads::One, made.with_page) == expected);
     CHECK(taken(text::Threads::Several, {made.with_page[1], "", made.with_page[0], made.with_page[3]}) == expected);
 
     PageContents wrong(text::Threads::Several);
     for (std::size_t i = 0; i < types.size(); ++i) wrong.add(made.with_page[i], {"P"});
-    CHECK_THROWS_WITH(wrong.take(made.contents), Contains("less than was drawn") || Contains("more than was drawn") || Contains("is not P"));
+    CHECK_THROWS_WITH(wrong.take(made.contents), Contains("more than was drawn"));
 }
 
 TEST_CASE("places on a page lose the digits that show nothing, and texts, moves within a text and all else stay") {

@@ -1,44 +1,21 @@
 #include "gather/exports/read_export.hpp"
 #include "gather/exports/sheet_cells.hpp"
-#include "input/data_folder.hpp"
 #include "input/digest.hpp"
 #include "input/encoding.hpp"
 #include "input/json/nearest.hpp"
+#include "input/module_function.hpp"
 #include "input/read_file.hpp"
 #include "units/number_text.hpp"
 
-#include <dlfcn.h>
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <deque>
-#include <filesystem>
 
 namespace wayfolio::gather {
 namespace {
-
-struct SheetModule {
-    ReadSheets* read = nullptr;
-    std::string failure;
-};
-
-/// Loaded at the first spreadsheet: linked, it and what it brings would be loaded at every start of the program. Never closed.
-const SheetModule& sheet_module() {
-    static const SheetModule module = [] {
-        SheetModule found;
-        const std::filesystem::path data = input::data_folder();
-        for (const auto& folder : {data, data / WAYFOLIO_MODULES_FROM_DATA}) {
-            void* const library = dlopen((folder / "wayfolio-sheets.so").c_str(), RTLD_NOW | RTLD_LOCAL);
-            if (library != nullptr) found.read = reinterpret_cast<ReadSheets*>(dlsym(library, "wayfolio_read_sheets"));
-            if (found.read != nullptr) return found;
-            found.failure = dlerror();
-        }
-        return found;
-    }();
-    return module;
-}
 
 /// One sheet as it comes, row by row.
 struct TakenCell {
@@ -95,15 +72,16 @@ std::string take_sheets(const ExportFile& file, ExportFaults& faults, TakenSheet
         faults.add(Spot{}, "a spreadsheet that unpacks to more than 512 MiB", "a table of readings", "save the sheet as text");
         return digest;
     }
-    const SheetModule& module = sheet_module();
-    if (module.read == nullptr) {
+    static const input::ModuleFunction module = input::module_function("wayfolio-sheets", "wayfolio_read_sheets");
+    if (module.function == nullptr) {
         faults.add(Spot{}, "a spreadsheet, for which a library is missing: " + module.failure, "liborcus, or the sheet saved as text");
         return digest;
     }
     const SheetTaker taker = taker_of(sheets);
     std::array<char, 256> error{};
     const SheetForm form = file.name.ends_with("s") || file.name.ends_with("S") ? SheetForm::Ods : SheetForm::Xlsx;
-    if (module.read(bytes.data(), bytes.size(), form, &taker, error.data(), error.size()) != 0)
+    auto* const read = reinterpret_cast<ReadSheets*>(module.function);
+    if (read(bytes.data(), bytes.size(), form, &taker, error.data(), error.size()) != 0)
         faults.add(Spot{}, fmt::format("a spreadsheet that cannot be read ({})", input::printable(error.data())),
                    "a sound .xlsx or .ods file");
     return digest;

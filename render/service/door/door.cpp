@@ -1,5 +1,6 @@
 #include "service/door/door.hpp"
 
+#include "input/module_function.hpp"
 #include "service/alone/alone.hpp"
 #include "service/door/pass_on.hpp"
 #include "service/serve.hpp"
@@ -35,8 +36,17 @@ void tell(int control, const std::string& message) { ::send(control, message.c_s
         // A terminal tells its whole group, systemd the whole unit: the server says when it is over, and answers first what is at work.
         for (const int one : {SIGINT, SIGTERM, SIGPIPE}) std::signal(one, SIG_IGN);
         give_up_rights();
-        if (const std::string fault = pass_on(control, listening, files, limits, [&] { tell(control, ""); }); !fault.empty())
-            tell(control, fault);
+        const input::ModuleFunction module = input::module_function("wayfolio-tls", "wayfolio_pass_on");
+        if (module.function == nullptr) {
+            tell(control, "TLS cannot be spoken, a library is missing: " + module.failure);
+            _exit(1);
+        }
+        std::array<char, longest_message> fault{};
+        const auto opened = [](int server) { tell(server, ""); };
+        auto* const pass_on = reinterpret_cast<PassOn*>(module.function);
+        if (pass_on(control, listening, files.certificate.c_str(), files.key.c_str(), static_cast<int>(limits.head_time.count()), opened,
+                    fault.data(), fault.size()) != 0)
+            tell(control, fault.data());
     } catch (...) { _exit(1); }  // nobody is above; the server sees that the socket is closed
     _exit(0);
 }

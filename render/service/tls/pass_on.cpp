@@ -18,7 +18,9 @@
 #include <sys/socket.h>
 
 #include <array>
+#include <chrono>
 #include <cstring>
+#include <string>
 
 namespace wayfolio::service {
 namespace {
@@ -33,13 +35,13 @@ using Control = asio::generic::seq_packet_protocol::socket;
 constexpr std::size_t piece = std::size_t{16} << 10;  // a record of TLS
 
 /// @returns what is wrong with the files; "" where nothing is
-std::string use(ssl::context& context, const TlsFiles& files) {
+std::string use(ssl::context& context, const std::string& certificate, const std::string& key) {
     error_code error;
     SSL_CTX_set_min_proto_version(context.native_handle(), TLS1_2_VERSION);
-    context.use_certificate_chain_file(files.certificate.string(), error);
-    if (error) return files.certificate.string() + ": is no certificate in PEM that can be read: " + error.message();
-    context.use_private_key_file(files.key.string(), ssl::context::pem, error);
-    if (error) return files.key.string() + ": is no private key of that certificate in PEM, without a passphrase: " + error.message();
+    context.use_certificate_chain_file(certificate, error);
+    if (error) return certificate + ": is no certificate in PEM that can be read: " + error.message();
+    context.use_private_key_file(key, ssl::context::pem, error);
+    if (error) return key + ": is no private key of that certificate in PEM, without a passphrase: " + error.message();
     return "";
 }
 
@@ -132,22 +134,36 @@ asio::awaitable<void> close_with(Control& control, tcp::acceptor& acceptor) {
     acceptor.close(none);
 }
 
-}  // namespace
-
-std::string pass_on(int control, int listening, const TlsFiles& files, const Limits& limits, const std::function<void()>& opened) {
+/// Until the server closes `control` and the last connection has ended.
+void pass_all_on(int control, int listening, ssl::context& context, std::chrono::seconds patience) {
     asio::io_context io(1);
-    ssl::context context(ssl::context::tls_server);
-    if (std::string fault = use(context, files); !fault.empty()) return fault;
     sockaddr_storage place{};
     socklen_t length = sizeof place;
     ::getsockname(listening, reinterpret_cast<sockaddr*>(&place), &length);
     tcp::acceptor acceptor(io, place.ss_family == AF_INET6 ? tcp::v6() : tcp::v4(), listening);
     Control server(io, asio::generic::seq_packet_protocol(AF_UNIX, 0), control);
-    opened();
-    asio::co_spawn(io, accept_all(acceptor, server, context, limits.head_time), asio::detached);
+    asio::co_spawn(io, accept_all(acceptor, server, context, patience), asio::detached);
     asio::co_spawn(io, close_with(server, acceptor), asio::detached);
     io.run();
-    return "";
 }
 
+int told(const std::string& failure, char* fault, std::size_t fault_size) {
+    fault[failure.copy(fault, fault_size - 1)] = '\0';
+    return 1;
+}
+
+}  // namespace
 }  // namespace wayfolio::service
+
+extern "C" __attribute__((visibility("default"))) int wayfolio_pass_on(int control, int listening, const char* certificate, const char* key,
+                                                                       int patience_seconds, void (*opened)(int control), char* fault,
+                                                                       std::size_t fault_size) {
+    using namespace wayfolio::service;
+    try {
+        ssl::context context(ssl::context::tls_server);
+        if (const std::string failure = use(context, certificate, key); !failure.empty()) return told(failure, fault, fault_size);
+        opened(control);
+        pass_all_on(control, listening, context, std::chrono::seconds(patience_seconds));
+        return 0;
+    } catch (const std::exception& failure) { return told(failure.what(), fault, fault_size); }
+}
