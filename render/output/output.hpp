@@ -5,6 +5,7 @@
 
 #include <exception>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -78,9 +79,10 @@ private:
 /// a creation date that is no ISO 8601 date
 std::string pdf(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper,
                 const std::vector<Attachment>& attachments = {});
-/// The same with files that were packed before. @throws as pdf()
+/// The same with files that were packed before, or are being packed: they are asked for when the pages are drawn.
+/// @throws as pdf(), and what `files` throws
 std::string pdf_with(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper,
-                     const EmbeddedFiles& files);
+                     const std::function<EmbeddedFiles()>& files);
 /// Packs files for any number of PDFs. @param created as in their Metadata
 EmbeddedFiles embedded(const std::vector<Attachment>& attachments, const std::string& created);
 

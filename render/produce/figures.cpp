@@ -280,7 +280,8 @@ std::string FigureMaker::bytes(const FigureName& which, const FigureForm& form) 
         case FigureFormat::Svg:
             metadata.shown_data = shown_data(drawing_, inputs, {which.series, which.name});
             return output::svg(frame, metadata, drawing_.shaper);
-        case FigureFormat::Pdf: return output::pdf_with({frame}, metadata, drawing_.shaper, files(inputs, metadata.created));
+        case FigureFormat::Pdf:
+            return output::pdf_with({frame}, metadata, drawing_.shaper, [&] { return files(inputs, metadata.created); });
         case FigureFormat::Png: return output::png(frame, drawing_.shaper, form.dots_per_inch);
     }
     throw std::logic_error("a figure format without a writer");

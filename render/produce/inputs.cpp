@@ -51,10 +51,14 @@ const document::Document& customer_document(const Drawing& drawing, const Inputs
 
 std::string short_form(const std::string& fingerprint) { return fingerprint.substr(0, 16); }
 
+std::string created(const document::Document& document) {
+    return document.job.issued.empty() ? document.job.measured_to : document.job.issued;
+}
+
 output::Metadata metadata_of(const Drawing& drawing, const Inputs& inputs, const std::string& title, const std::string& subject) {
     const auto& job = drawing.document.job;
     output::Metadata metadata{.title = title, .author = job.laboratory ? job.laboratory->name : "", .subject = subject,
-                              .created = job.issued.empty() ? job.measured_to : job.issued};
+                              .created = created(drawing.document)};
     sign(metadata, inputs);
     return metadata;
 }

@@ -72,6 +72,9 @@ std::vector<output::Attachment> attachments_of(const Drawing& drawing, const Inp
 /// The draft of a machine-readable certificate, where the layout asks for it: a report carries it too.
 std::optional<output::Attachment> certificate_attachment(const Drawing& drawing);
 
+/// When what is drawn was issued, or else measured; it counts as made then.
+std::string created(const document::Document& document);
+
 /// What a PDF or SVG says of itself.
 output::Metadata metadata_of(const Drawing& drawing, const Inputs& inputs, const std::string& title, const std::string& subject);
 

@@ -30,10 +30,10 @@ report::Model model_of(const Drawing& drawing, const Inputs& inputs) {
 }
 
 /// All that a report carries.
-std::vector<output::Attachment> report_attachments(const Drawing& drawing, const Inputs& inputs) {
+output::EmbeddedFiles report_files(const Drawing& drawing, const Inputs& inputs) {
     std::vector<output::Attachment> all = attachments_of(drawing, inputs);
     if (auto draft = certificate_attachment(drawing)) all.push_back(*std::move(draft));
-    return all;
+    return output::embedded(all, created(drawing.document));
 }
 
 std::vector<frame::Frame> laid_out(const Drawing& drawing, const report::Model& model) {
@@ -71,11 +71,12 @@ std::vector<frame::Frame> report_pages(const Drawing& drawing) {
 std::string report_pdf(const Drawing& drawing) {
     const Inputs inputs = inputs_of(drawing, {});
     // Neither needs the other: the files that the PDF carries are made while its pages are.
-    std::future<std::vector<output::Attachment>> attachments =
-        std::async(launched(drawing.shaper.threads()), [&] { return report_attachments(drawing, inputs); });
+    std::future<output::EmbeddedFiles> files =
+        std::async(launched(drawing.shaper.threads()), [&] { return report_files(drawing, inputs); });
     Placed placed = placed_report(drawing, inputs);
-    return or_logo_fault(drawing.document,
-                         [&] { return output::pdf(std::move(placed.pages), placed.metadata, drawing.shaper, attachments.get()); });
+    return or_logo_fault(drawing.document, [&] {
+        return output::pdf_with(std::move(placed.pages), placed.metadata, drawing.shaper, [&] { return files.get(); });
+    });
 }
 
 }  // namespace wayfolio::produce

@@ -32,6 +32,7 @@ std::string packed(std::string_view bytes, Effort effort) {
     if (!packer) throw std::bad_alloc();
     std::string result(libdeflate_zlib_compress_bound(packer.get(), bytes.size()), '\0');
     result.resize(libdeflate_zlib_compress(packer.get(), bytes.data(), bytes.size(), result.data(), result.size()));
+    result.shrink_to_fit();  // there was room for bytes that cannot be packed, and pages are kept until the end
     return result;
 }
 

@@ -67,11 +67,10 @@ public:
     void add_files(const EmbeddedFiles& files) { catalog_ += attach(objects_, files); }
 
     std::string written() {
-        const std::string producer = drawn_.producer();
         // ISO 19005-3 allows packed metadata; left in the open, an archive finds it without a PDF reader.
-        const int packet = objects_.add_stream("/Type /Metadata /Subtype /XML ", {xmp(metadata_, producer), /*pack=*/false});
+        const int packet = objects_.add_stream("/Type /Metadata /Subtype /XML ", {xmp(metadata_, drawn_.producer()), /*pack=*/false});
         catalog_ += page_labels(drawn_.frames()) + output_intent(objects_) + " /Metadata " + reference(packet);
-        const int info = objects_.add(information(metadata_, producer)), root = objects_.add("<<" + catalog_ + ">>");
+        const int info = objects_.add(information(metadata_, drawn_.producer())), root = objects_.add("<<" + catalog_ + ">>");
         return write_pdf(std::move(objects_), {root, info}, drawn_.threads());
     }
 
@@ -87,30 +86,23 @@ void require_sane_pages(const std::vector<frame::Frame>& pages) {
     for (const frame::Frame& page : pages) require_sane(page);
 }
 
-/// @param files gives the files that it carries, when they are ready
-template <class Files>
-std::string written(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper, const Files& files) {
+}  // namespace
+
+std::string pdf(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper,
+                const std::vector<Attachment>& attachments) {
+    std::future<EmbeddedFiles> packing = std::async(launched(shaper.threads()), [&] { return embedded(attachments, metadata.created); });
+    return pdf_with(std::move(pages), metadata, shaper, [&] { return packing.get(); });
+}
+
+std::string pdf_with(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper,
+                     const std::function<EmbeddedFiles()>& files) {
+    require_sane_pages(pages);
     const std::map<std::string, Destination> destinations = destinations_of(pages);
     CairoPages drawn(std::move(pages), shaper);
     PdfFile file(drawn, metadata);
     file.add_structure(destinations);
     file.add_files(files());
     return file.written();
-}
-
-}  // namespace
-
-std::string pdf(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper,
-                const std::vector<Attachment>& attachments) {
-    require_sane_pages(pages);
-    std::future<EmbeddedFiles> packing = std::async(launched(shaper.threads()), [&] { return embedded(attachments, metadata.created); });
-    return written(std::move(pages), metadata, shaper, [&] { return packing.get(); });
-}
-
-std::string pdf_with(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper,
-                     const EmbeddedFiles& files) {
-    require_sane_pages(pages);
-    return written(std::move(pages), metadata, shaper, [&]() -> const EmbeddedFiles& { return files; });
 }
 
 }  // namespace wayfolio::output

@@ -113,10 +113,14 @@ CairoPages::CairoPages(std::vector<frame::Frame> pages, const text::Shaper& shap
       frames_(std::move(pages)),
       contents_(threads_),
       bytes_(drawn_by_cairo(frames_, shaper, records_, contents_)) {
-    file_.setSuppressWarnings(/*val=*/true);
-    file_.processMemoryFile("drawn pages", bytes_.data(), bytes_.size());
-    pages_ = file_.getAllPages();
+    file_.emplace();
+    file_->setSuppressWarnings(/*val=*/true);
+    file_->processMemoryFile("drawn pages", bytes_.data(), bytes_.size());
+    pages_ = file_->getAllPages();
     for (Handle& page : pages_) numbers_.push_back(page.getObjectID());
+    tree_number_ = file_->getRoot().getKey("/Pages").getObjectID();
+    next_number_ = file_->getXRefTable().rbegin()->first.getObj() + 1;
+    producer_ = file_->getTrailer().getKey("/Info").getKey("/Producer").getUTF8Value();
 }
 
 std::vector<PageContent> CairoPages::contents() {
@@ -138,6 +142,9 @@ void CairoPages::move_to(Objects& objects, const std::vector<std::string>& entri
     Copying copying(objects);
     for (const Handle& page : pages_)
         for (const auto& [key, value] : Handle(page).ditems()) copying.reach(value);
+    pages_.clear();
+    file_.reset();
+    std::string().swap(bytes_);
 }
 
 }  // namespace wayfolio::output

@@ -5,6 +5,7 @@
 #include "output/pdf/write_pdf.hpp"
 #include "text/shaper.hpp"
 
+#include <optional>
 #include <set>
 
 namespace wayfolio::output {
@@ -29,15 +30,15 @@ public:
     [[nodiscard]] const TagRecords& records() const { return records_; }
     /// Of the objects of the pages, and of the node that holds all of them.
     [[nodiscard]] const std::vector<int>& numbers() const { return numbers_; }
-    [[nodiscard]] int tree_number() { return file_.getRoot().getKey("/Pages").getObjectID(); }
+    [[nodiscard]] int tree_number() const { return tree_number_; }
     /// After those of all Cairo's objects.
-    [[nodiscard]] int next_number() { return file_.getXRefTable().rbegin()->first.getObj() + 1; }
+    [[nodiscard]] int next_number() const { return next_number_; }
     /// How many may pack it.
     [[nodiscard]] text::Threads threads() const { return threads_; }
     /// What Cairo calls itself.
-    [[nodiscard]] std::string producer() { return file_.getTrailer().getKey("/Info").getKey("/Producer").getUTF8Value(); }
+    [[nodiscard]] const std::string& producer() const { return producer_; }
 
-    /// Puts the pages, and all that they lead to, among the objects of a new file.
+    /// Puts the pages, and all that they lead to, among the objects of a new file; Cairo's is let go of.
     /// @param entries what each page's dictionary says beside what Cairo drew
     /// @throws std::logic_error when a page does not hold the marked content that was drawn
     void move_to(Objects& objects, const std::vector<std::string>& entries);
@@ -50,9 +51,11 @@ private:
     TagRecords records_;
     PageContents contents_;
     std::string bytes_;
-    QPDF file_;  ///< of the bytes, which must outlive it
+    std::optional<QPDF> file_;  ///< of the bytes, which must outlive it
     std::vector<Handle> pages_;
     std::vector<int> numbers_;
+    int tree_number_ = 0, next_number_ = 0;
+    std::string producer_;
 };
 
 }  // namespace wayfolio::output
