@@ -18,7 +18,7 @@ constexpr std::uintptr_t large_page = 2 << 20;
 // A report is drawn in a fraction of a second and touches thousands of fresh small pages; giving them out one by one took the kernel
 // more than a quarter of the time of the whole run. Where large pages are not to be had, everything stays as it was.
 void grow_heap_in_large_pages() {
-    mallopt(M_ARENA_MAX, 1);  // what other threads allocate lies in the large pages, too, and fills what others freed
+    mallopt(M_ARENA_MAX, 1);  // what the threads of a drawing allocate lies in the large pages, too, and fills what others freed
     mallopt(M_TOP_PAD, room);
     mallopt(M_TRIM_THRESHOLD, 2 * room);
     mallopt(M_MMAP_THRESHOLD, room);
@@ -29,5 +29,7 @@ void grow_heap_in_large_pages() {
     const std::uintptr_t from = (top + large_page - 1) / large_page * large_page, to = end / large_page * large_page;
     if (from < to) madvise(reinterpret_cast<void*>(from), to - from, MADV_HUGEPAGE);
 }
+
+void allocate_apart(std::size_t threads) { mallopt(M_ARENA_MAX, static_cast<int>(threads) + 1); }
 
 }  // namespace wayfolio::commands

@@ -21,4 +21,8 @@ void end_plainly_without_memory();
 /// Lets the heap of this process grow in few large pages. For the program only, never for a library: the heap belongs to its process.
 void grow_heap_in_large_pages();
 
+/// Gives each of so many threads a heap of its own, before any begins: they would wait for each other where all they do is draw, each a
+/// job of its own. One drawing needs a heap only, which takes less memory.
+void allocate_apart(std::size_t threads);
+
 }  // namespace wayfolio::commands
