@@ -12,7 +12,7 @@ include(render/embed_text.cmake)
 set(files_of_page "")
 foreach(file IN ITEMS page.html page.css form.css page.js
              basics/ask.js basics/dom.js basics/events.js basics/json_text.js basics/printed.js basics/unpack.js
-             job/approve.js job/aside.js job/columns.js job/deliver.js job/faults.js job/field.js job/figures.js job/form.js job/kept.js job/mapping.js job/pages.js job/pointing.js job/preview.js
+             job/approve.js job/aside.js job/columns.js job/deliver.js job/faults.js job/field.js job/figures.js job/form.js job/kept.js job/mapping.js job/pages.js job/pointing.js job/preview.js job/read_as.js
              job/readings.js job/recent.js job/schema.js job/soundness.js job/take.js job/template.js job/tests.js job/thumbs.js job/work.js
              archive/archive.js archive/batches.js archive/compare.js archive/record.js archive/verdict.js)
   get_filename_component(name ${file} NAME)

@@ -59,6 +59,31 @@ TEST_CASE("of what an export has only one of, one column is taken, and the other
     CHECK_THROWS_AS(propose(exports_of({{"x.csv", two}}), {.roles = {{"y.csv", "", 1, "run"}}}), input::InputRejected);
 }
 
+TEST_CASE("how a text is read is told, and where it was seen wrong it is said by hand") {
+    // Commas stand between as many cells that look like numbers as semicolons do.
+    const std::string text = "Target [mm];Dir;EXX [um]\n0;+;1,234\n250;+;2,345\n0;-;0,125\n250;-;1,5\n";
+    const Proposal seen = proposal_of(text);
+    const ReadAs& read = seen.exports.at(0).read_as.value();
+    CHECK(read.encoding == Encoding::Utf8);
+    CHECK(read.delimiter == ';');
+    CHECK(read.decimal_mark == ',');
+    CHECK(seen.exports.at(0).first_row == 2);
+    CHECK_FALSE(seen.exports.at(0).decimal_open);
+
+    const std::string either = "Target [mm];Dir;EXX [um]\n0;+;1,234\n250;+;2,345\n";
+    CHECK(proposal_of(either).exports.at(0).decimal_open);
+    CHECK_THAT(proposal_of(either).mapping, Contains(R"("decimal_mark": "?")"));
+    const auto said = [&](const std::string& bytes, const ReadAs& how) {
+        return propose(exports_of({{"x-1.csv", bytes}, {"x-2.csv", bytes}}), {.read_as = {{"x-*.csv", how}}});
+    };
+    CHECK_THAT(said(either, {.decimal_mark = ','}).mapping, Contains(R"("decimal_mark": ",")") && !Contains(R"("decimal_mark": "?")"));
+    CHECK_THAT(said(either, {.decimal_mark = '.'}).mapping, !Contains("decimal_mark"));
+    CHECK_THAT(said(text, {.encoding = Encoding::Latin1}).mapping, Contains(R"("encoding": "latin-1")"));
+    CHECK(said(text, {.delimiter = ','}).exports.at(0).columns.size() == 2);
+    CHECK_THROWS_AS(said(text, {.delimiter = '|'}), input::InputRejected);  // no columns
+    CHECK_THROWS_AS(propose(exports_of({{"x.csv", text}}), {.read_as = {{"y.csv", {}}}}), input::InputRejected);
+}
+
 TEST_CASE("heads that stand twice are told apart by their numbers") {
     const std::string twice = "Position;Position;Dir;Run;Value\n0;0.0;+;1;0.5\n5;5.1;+;1;1.5\n";
     const Proposal said = proposal_of(twice, {{1, "position"}, {2, "actual"}, {5, "nothing"}});

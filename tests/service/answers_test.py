@@ -155,7 +155,14 @@ class Answers(unittest.TestCase):
         answer = proposal({"sheets": [{"file": "book.xlsx", "names": ["Along"]}]}, book)
         self.assertEqual([(seen["file"], seen["sheet"]) for seen in answer.json["exports"]], [("book.xlsx", "Along")])
         self.assertEqual(answer.json["mapping"]["exports"][0]["sheet"], "Along")
-        for given in ({"sheets": [{"file": "book.xlsx", "names": ["/etc/passwd"]}]}, {"sheets": [{"file": "book.xlsx", "names": []}]}, {"sheets": [{"file": "../b.xlsx", "names": ["A"]}]},
+        comma = ("c.csv", "Target [mm];Dir;EXX [\u00b5m]\n0;+;1,234\n5;+;2,345\n".encode("latin-1"))
+        answer = proposal({}, comma)
+        self.assertEqual(answer.json["exports"][0]["read_as"], {"encoding": "latin-1", "delimiter": ";", "decimal_mark": "", "first_row": 2})
+        answer = proposal({"read_as": [{"file": "c.csv", "decimal_mark": ","}]}, comma)
+        self.assertEqual(answer.json["exports"][0]["read_as"]["decimal_mark"], ",")
+        self.assertEqual(answer.json["mapping"]["exports"][0]["decimal_mark"], ",")
+        for given in ({"read_as": [{"file": "x.csv", "delimiter": "x"}]}, {"read_as": [{"file": "y.csv"}]}, {"read_as": [{"file": "book.xlsx", "delimiter": ";"}]}, {"read_as": [{}]},
+                      {"sheets": [{"file": "book.xlsx", "names": ["/etc/passwd"]}]}, {"sheets": [{"file": "book.xlsx", "names": []}]}, {"sheets": [{"file": "../b.xlsx", "names": ["A"]}]},
                       {"sheets": [{"file": "x.csv", "names": ["A"]}, {"file": "book.xlsx", "names": ["Along"]}]},
                       {"roles": [{"file": "book.xlsx", "column": 0, "role": "run"}]}, {"roles": [{"file": "x", "column": 1, "role": "run"}]}, {"rolls": []}, []):
             refused = proposal(given, book, text)

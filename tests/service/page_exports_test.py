@@ -7,6 +7,7 @@ import json
 
 from page import PageTest, program, run
 from selenium.webdriver.common.keys import Keys
+from selenium.webdriver.support.ui import Select
 from server import Server
 from workbook import workbook
 
@@ -106,6 +107,33 @@ class Exports(PageTest):
                       (("Which error", "EXX: positioning of X"), ("In which unit are the readings", "\u00b5m"), ("In which unit are the positions", "mm"), ("positive reading", PAST))))
         self.use()
         self.assertEqual(self.runs("bare.json"), [[("positive", [0.5, 1.5]), ("negative", [0.6, 1.6])]])
+        self.assert_quiet()
+
+    def read_as(self, what):
+        return next(select for select in self.browser.all(".read-as select") if select.accessible_name.startswith(what))
+
+    def test_how_a_text_is_read_is_told_and_said_by_hand_where_it_was_seen_wrong(self):
+        text = "Target [mm];Dir;Run;EXX [\u00b5m]\n0;+;1;1,234\n5;+;1;2,345\n5;-;1;0,5\n0;-;1;1,25\n"
+        self.browser.choose(self.file("comma.csv", text.encode("latin-1")))
+        self.browser.wait_screen("readings")
+        self.assertIn("Read as: semicolons between columns, a comma before decimals, Latin-1, readings from line 2 on.", self.browser.words("#columns"))
+        self.browser.one(".read-as summary").click()
+        self.look("readings")
+        Select(self.read_as("Between columns")).select_by_visible_text("commas")
+        self.browser.wait(lambda: "Read as: commas between columns" in self.browser.words("#columns"), "other columns")
+        self.look("readings")
+        self.assertEqual(self.said(), ["comma.csv: between columns commas"])
+        self.browser.driver.refresh()
+        self.browser.wait(lambda: "Read as: commas between columns" in self.browser.words("#columns"), "what was said, after a reload")
+        Select(self.read_as("Between columns")).select_by_visible_text("vertical bars")
+        self.browser.wait(lambda: "no rows of numbers in columns" in self.browser.words("#export-faults"), "that there are no columns then")
+        self.assertIn("Read as: commas between columns", self.browser.words("#columns"), "what is refused leaves all as it was")
+        self.assertEqual(len(self.browser.complaints()), 1, "of the refusal")
+        self.browser.one("#undo-said").click()
+        self.browser.wait(lambda: "Read as: semicolons" in self.browser.words("#columns"), "that it was undone")
+        self.answer(("positive reading", PAST, "comma.csv: EXX"))
+        self.use()
+        self.assertEqual(self.runs("comma.json"), [[("positive", [1.234, 2.345]), ("negative", [1.25, 0.5])]])
         self.assert_quiet()
 
     def test_a_file_of_which_nothing_is_read_is_left_out_and_where_nothing_is_left_that_is_said(self):

@@ -45,9 +45,8 @@ std::size_t score(const std::vector<LineCells>& lines, char delimiter) {
 }
 
 void choose_delimiter(const std::string& bytes, LookedAt& seen) {
-    constexpr std::array<char, 5> delimiters{'\t', ';', ',', '|', Dialect::blanks};
     std::size_t best = 0;
-    for (const char delimiter : delimiters) {
+    for (const auto& [word, delimiter] : delimiter_words) {
         Dialect dialect = seen.dialect;
         dialect.delimiter = delimiter;
         if (const std::size_t points = score(cells_of(bytes, dialect), delimiter); points > best) {
@@ -59,6 +58,7 @@ void choose_delimiter(const std::string& bytes, LookedAt& seen) {
 
 void choose_encoding(std::string& bytes, LookedAt& seen) {
     if (input::looks_like_utf16(bytes)) {
+        seen.letters = Encoding::Utf16;
         if (!bytes.starts_with("\xFF\xFE") && !bytes.starts_with("\xFE\xFF"))
             seen.dialect.encoding = Encoding::Utf16, seen.encoding_needed = true;
         bytes.resize(bytes.size() / 2 * 2);
@@ -69,7 +69,19 @@ void choose_encoding(std::string& bytes, LookedAt& seen) {
     if (bytes.size() == looked_at_bytes && bad + 4 > bytes.size())
         bytes.resize(bad);  // only cut off
     else
-        seen.dialect.encoding = Encoding::Latin1, seen.encoding_needed = true;
+        seen.dialect.encoding = seen.letters = Encoding::Latin1, seen.encoding_needed = true;
+}
+
+void take_encoding(std::string& bytes, Encoding said, LookedAt& seen) {
+    seen.dialect.encoding = seen.letters = said;
+    seen.encoding_needed = true;
+    if (said == Encoding::Utf16) bytes.resize(bytes.size() / 2 * 2);
+}
+
+void take_decimal_mark(char said, LookedAt& seen) {
+    seen.dialect.decimal_mark = said;
+    seen.decimal_open = false;
+    if (seen.dialect.thousands_mark == std::string(1, said)) seen.dialect.thousands_mark = "";
 }
 
 /// "1,4" is a decimal comma; "1,234" may be either, and "1.234,5" says both marks.
@@ -111,7 +123,7 @@ std::size_t numbers_in(const Cells& cells) { return static_cast<std::size_t>(std
 
 bool is_row_of_numbers(const LineCells& line) { return line.cells.size() > 1 && numbers_in(line.cells) > 0; }
 
-LookedAt look_at(const ExportFile& file, const std::string& sheet) {
+LookedAt look_at(const ExportFile& file, const std::string& sheet, const ReadAs& said) {
     LookedAt seen{.name = file.name, .sheet = sheet, .is_sheet = is_sheet_name(file.name)};
     std::vector<LineCells> lines;
     if (seen.is_sheet) {
@@ -125,9 +137,11 @@ LookedAt look_at(const ExportFile& file, const std::string& sheet) {
         make_all_as_wide(lines);
     } else {
         std::string bytes = beginning_of(file);
-        choose_encoding(bytes, seen);
+        if (said.encoding) take_encoding(bytes, *said.encoding, seen);
+        else choose_encoding(bytes, seen);
         if (bytes.starts_with('#') || bytes.find("\n#") != std::string::npos) seen.dialect.comment = "#";
-        choose_delimiter(bytes, seen);
+        if (said.delimiter) seen.dialect.delimiter = *said.delimiter;
+        else choose_delimiter(bytes, seen);
         lines = cells_of(bytes, seen.dialect);
     }
     find_head(lines, seen);
@@ -135,6 +149,7 @@ LookedAt look_at(const ExportFile& file, const std::string& sheet) {
         throw input::InputRejected(
             {{file.path, {}, "no rows of numbers in columns", "an export of readings", "a text with columns, or a spreadsheet"}});
     choose_marks(seen);
+    if (said.decimal_mark) take_decimal_mark(*said.decimal_mark, seen);
     return seen;
 }
 

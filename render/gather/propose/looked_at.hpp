@@ -1,5 +1,6 @@
 #pragma once
 #include "gather/exports/read_export.hpp"
+#include "gather/propose/read_as.hpp"
 
 #include <optional>
 #include <string>
@@ -19,7 +20,8 @@ struct LookedAt {
     std::string name, sheet;  ///< the sheet that was chosen; "" for a text, or the only one
     bool is_sheet = false;
     Dialect dialect;
-    bool encoding_needed = false;  ///< no mark says it, and it is not UTF-8
+    Encoding letters = Encoding::Utf8;  ///< as they are, where a mark says it too
+    bool encoding_needed = false;       ///< a mapping has to say it: no mark does, and they are not UTF-8; or a person said it
     bool decimal_open = false;     ///< both readings of "1,234" are possible
     std::vector<Cells> above;      ///< the last rows before the head
     Cells heads;                   ///< empty where there is none; of two lines, both
@@ -30,8 +32,9 @@ struct LookedAt {
 };
 
 /// @param sheet of a spreadsheet; "" for its only one
+/// @param said of a text: what need not be looked for
 /// @throws input::InputRejected where no rows of numbers can be seen, or no such sheet
-LookedAt look_at(const ExportFile& file, const std::string& sheet);
+LookedAt look_at(const ExportFile& file, const std::string& sheet, const ReadAs& said);
 
 /// Finds the head, and with it the lines above and the rows below.
 void find_head(const std::vector<LineCells>& lines, LookedAt& seen);

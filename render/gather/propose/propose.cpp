@@ -17,7 +17,9 @@ namespace {
 
 ExportSeen as_seen(const LookedAt& looked, const std::vector<Role>& roles, const std::string& pattern) {
     constexpr std::size_t shown_rows = 3;
-    ExportSeen seen{pattern, looked.sheet, {}, looked.several_blocks};
+    ExportSeen seen{.file = pattern, .sheet = looked.sheet, .several_blocks = looked.several_blocks, .first_row = looked.first_row,
+                    .decimal_open = looked.decimal_open};
+    if (!looked.is_sheet) seen.read_as = ReadAs{looked.letters, looked.dialect.delimiter, looked.dialect.decimal_mark};
     for (std::size_t place = 0; place < roles.size(); ++place) {
         ColumnSeen column{looked.heads.empty() ? "" : looked.heads[place], words_of(roles[place]), {}};
         for (std::size_t row = 0; row < std::min(shown_rows, looked.rows.size()); ++row)
@@ -46,13 +48,21 @@ struct ExportKind {
     LookedAt seen;
 };
 
+/// What was said of an export by its own name, or else of those that it is one of.
+ReadAs said_of(const std::string& name, const Given& given) {
+    if (const auto own = given.read_as.find(name); own != given.read_as.end()) return own->second;
+    const auto fits = [&](const auto& one) { return matches(one.first, name); };
+    const auto found = std::ranges::find_if(given.read_as, fits);
+    return found == given.read_as.end() ? ReadAs{} : found->second;
+}
+
 std::vector<ExportKind> kinds_of(const std::vector<ExportFile>& exports, const Given& given) {
     std::vector<ExportKind> kinds;
     for (const ExportFile& file : exports) {
         const auto chosen = given.sheets.find(file.name);
         const std::vector<std::string> sheets = chosen == given.sheets.end() ? std::vector<std::string>{""} : chosen->second;
         for (const std::string& sheet : sheets) {
-            LookedAt seen = look_at(file, sheet);
+            LookedAt seen = look_at(file, sheet, said_of(file.name, given));
             const auto same = std::ranges::find_if(kinds, [&](const ExportKind& kind) {
                 return pattern_of(kind.seen.name) == pattern_of(seen.name) && kind.seen.sheet == seen.sheet &&
                        kind.seen.heads == seen.heads && (!seen.by_number || kind.seen.first_row == seen.first_row);
@@ -86,6 +96,10 @@ void require_exports_of(const Given& given, const std::vector<ExportFile>& expor
             problems.push_back({name, {}, "no export with the name " + input::quoted(name), "one of the exports given", {}});
     };
     for (const GivenRole& one : given.roles) note(one.file);
+    for (const auto& [name, said] : given.read_as) {
+        note(name);
+        if (is_sheet_name(name)) problems.push_back({name, {}, "how the letters of a workbook are read", "a text", {}});
+    }
     for (const auto& [name, sheets] : given.sheets) {
         note(name);
         if (!is_sheet_name(name)) problems.push_back({name, {}, "sheets of a text", "a workbook: .xlsx or .ods", {}});

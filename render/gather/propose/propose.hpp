@@ -1,5 +1,6 @@
 #pragma once
 #include "gather/exports/read_export.hpp"
+#include "gather/propose/read_as.hpp"
 
 #include <map>
 #include <span>
@@ -20,7 +21,10 @@ struct ColumnSeen {
 struct ExportSeen {
     std::string file, sheet;  ///< the sheet that was chosen; "" for a text, or the only one
     std::vector<ColumnSeen> columns;
-    bool several_blocks = false;  ///< the head stands more than once
+    bool several_blocks = false;    ///< the head stands more than once
+    std::optional<ReadAs> read_as;  ///< all of it, of a text
+    std::size_t first_row = 1;      ///< line of the first readings
+    bool decimal_open = false;      ///< the decimal mark cannot be told from the numbers, and is asked for
 };
 
 /// What a column is, said by a person.
@@ -42,6 +46,7 @@ std::span<const RoleWord> role_words();
 struct Given {
     std::vector<GivenRole> roles;
     std::map<std::string, std::vector<std::string>> sheets;  ///< those that hold readings, by the name of the workbook
+    std::map<std::string, ReadAs> read_as;                   ///< of texts, by the name in ExportSeen
 };
 
 struct Proposal {

@@ -13,7 +13,6 @@ namespace wayfolio::gather {
 namespace {
 
 Node open_node() { return string_node("?"); }
-Node flag_node(const char* text) { return string_node(text); }
 
 /// What the heads say of the unit of positions, "" where they do not.
 std::string unit_of_positions(const LookedAt& seen, const std::vector<Role>& roles) {
@@ -41,11 +40,8 @@ void put_dialect(Node& entry, const LookedAt& seen) {
     const Dialect& dialect = seen.dialect;
     if (seen.by_number) entry.set("first_row", number_node(std::to_string(seen.first_row)));
     if (seen.is_sheet) return;
-    if (seen.encoding_needed) entry.set("encoding", flag_node(dialect.encoding == Encoding::Utf16 ? "utf-16" : "latin-1"));
-    if (dialect.delimiter != ',')
-        entry.set("delimiter", dialect.delimiter == '\t'              ? string_node("tab")
-                               : dialect.delimiter == Dialect::blanks ? string_node("blanks")
-                                                                      : string_node(std::string(1, dialect.delimiter)));
+    if (seen.encoding_needed) entry.set("encoding", string_node(word_for(encoding_words, dialect.encoding)));
+    if (dialect.delimiter != ',') entry.set("delimiter", string_node(word_for(delimiter_words, dialect.delimiter)));
     if (!dialect.comment.empty()) entry.set("comment", string_node(dialect.comment));
     if (seen.decimal_open)
         entry.set("decimal_mark", open_node());

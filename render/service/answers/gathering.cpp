@@ -29,6 +29,11 @@ Json as_json(const gather::ExportSeen& seen) {
         columns.push_back({{"head", column.head}, {"becomes", column.becomes}, {"first", column.first}});
     Json json{{"file", seen.file}, {"columns", columns}, {"several_blocks", seen.several_blocks}};
     if (!seen.sheet.empty()) json["sheet"] = seen.sheet;
+    if (const auto& read = seen.read_as)
+        json["read_as"] = {{"encoding", gather::word_for(gather::encoding_words, *read->encoding)},
+                           {"delimiter", gather::word_for(gather::delimiter_words, *read->delimiter)},
+                           {"decimal_mark", seen.decimal_open ? "" : gather::word_for(gather::decimal_mark_words, *read->decimal_mark)},
+                           {"first_row", seen.first_row}};
     return json;
 }
 
@@ -54,7 +59,19 @@ Json as_json(const gather::OpenQuestion& question) {
     return {{"at", question.at}, {"key", question.key}, {"asks", question.asks}, {"by", word(question.by)}, {"choices", choices}};
 }
 
-/// What was said by hand: {"roles": [{file, sheet, column, role}], "sheets": [{file, names}]}.
+void take_read_as(input::ObjectReader& reader, input::Faults& faults, std::size_t most, gather::Given& given) {
+    for (const input::Value& item : reader.array("read_as", "an array of texts", most)) {
+        input::ObjectReader text(item, faults, "an object: file, encoding, delimiter, decimal_mark");
+        gather::ReadAs& said = given.read_as[text.required_text("file", "the export, as the proposal calls it")];
+        said.encoding = text.choice("encoding", "an encoding", gather::encoding_words);
+        said.delimiter = text.choice("delimiter", "a delimiter", gather::delimiter_words);
+        said.decimal_mark = text.choice("decimal_mark", "a decimal mark", gather::decimal_mark_words);
+        text.finish();
+    }
+}
+
+/// What was said by hand: {"roles": [{file, sheet, column, role}], "sheets": [{file, names}], "read_as": [{file, encoding, delimiter,
+/// decimal_mark}]}.
 gather::Given given_in(const Call& call) {
     gather::Given given;
     const auto part = call.files.parts.find("given");
@@ -62,7 +79,7 @@ gather::Given given_in(const Call& call) {
     constexpr std::size_t most = 10'000;
     const input::Json read = input::read_json(part->second, "given");
     input::Faults faults("given", read);
-    input::ObjectReader reader(read.root, faults, "an object: roles, sheets");
+    input::ObjectReader reader(read.root, faults, "an object: roles, sheets, read_as");
     for (const input::Value& item : reader.array("roles", "an array of roles", most)) {
         input::ObjectReader role(item, faults, "an object: file, sheet, column, role");
         gather::GivenRole& one = given.roles.emplace_back();
@@ -79,6 +96,7 @@ gather::Given given_in(const Call& call) {
         if (given.sheets[file].empty()) faults.add_missing(item, "names", "the names of the sheets that are read");
         workbook.finish();
     }
+    take_read_as(reader, faults, most, given);
     reader.finish();
     faults.reject_if_any();
     return given;

@@ -52,8 +52,8 @@ std::vector<PartOf> parts_of(Takes takes) {
         case Takes::ExportsAlone:
             return {{"file", "an export, with its filename", true, true, false},
                     {"given",
-                     "what is said by hand: roles ({file, sheet, column from 1, role}, as the proposal calls them) and sheets ({file, "
-                     "names})"}};
+                     "what is said by hand: roles ({file, sheet, column from 1, role}, as the proposal calls them), sheets ({file, "
+                     "names}) and how texts are read, read_as ({file, encoding, delimiter, decimal_mark}, in the words of a mapping)"}};
         case Takes::Exports:
             return {{"mapping", "what the columns of the exports are", true},
                     {"into", "a result document that the readings are added to"},

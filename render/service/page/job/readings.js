@@ -4,6 +4,7 @@ import { button, count, facts, hand, items, make, made, one, say } from "/basics
 import { inWords, placeInWords } from "/basics/printed.js";
 import { called, columnCalled, columnsTable, placesOf, sentOf, sheetsAsked, withRole } from "/job/columns.js";
 import { at, columnsOf, isRead, key, mapped, mappingText, openWorkbooks, tokens } from "/job/mapping.js";
+import { readAs } from "/job/read_as.js";
 import * as work from "/job/work.js";
 
 /* Of the job at hand: files of readings; files of facts; a document that they are added to; a mapping, or what was proposed with its answers
@@ -166,7 +167,7 @@ function showQuestions() {
   });
   for (const set of groups.values()) if (set.leave) set.append(set.leave);
   one("#questions").replaceChildren(...proposal.sheets.map((workbook) => sheetsAsked(workbook, job, give)), ...groups.values());
-  one("#columns").replaceChildren(...proposal.exports.map((seen, place) => columnsTable(seen, isRead(proposal.mapping.exports[place]), job, give)));
+  one("#columns").replaceChildren(...proposal.exports.flatMap((seen, place) => [columnsTable(seen, isRead(proposal.mapping.exports[place]), job, give), readAs(seen, job.given, give)].filter(Boolean)));
   items("#said", job.said.map(({ words }) => words));
   one("#said-box").hidden = job.said.length === 0;
   refresh();
