@@ -56,6 +56,14 @@ class Batches(PageTest):
         self.browser.tab_to(self.browser.words("#batches a"))
         self.browser.press(Keys.ENTER)
         self.browser.wait_screen("batch")
+        self.browser.wait(lambda: self.browser.one("#forget-batch").is_displayed(), "that it can be forgotten")
+        self.browser.one("#forget-batch").click()
+        self.assertIn("Press once more", self.browser.words("#forget-batch"))
+        self.look("batch")
+        self.assertEqual(len(server.ask("GET", "/v1/batches").json["batches"]), 1, "one press forgets nothing")
+        self.browser.one("#forget-batch").click()
+        self.browser.wait(lambda: "No batch was posted yet." in self.browser.words("#h-batches"), "that it is forgotten")
+        self.assertEqual(server.ask("GET", "/v1/batches").json["batches"], [])
         self.assert_quiet()
 
     def test_a_batch_is_followed_as_it_goes_on_and_cancelled(self):
@@ -63,6 +71,7 @@ class Batches(PageTest):
         self.browser.choose(*self.documents(40, "long-axis.json"))
         self.browser.wait_screen("batch")
         self.browser.wait(lambda: self.browser.all("#batch-results tr"), "the first outcome, as it comes")
+        self.assertFalse(self.browser.one("#forget-batch").is_displayed(), "what is at work is not forgotten")
         self.browser.one("#cancel-batch").click()
         self.browser.wait(lambda: not self.browser.one("#cancel-batch").is_displayed(), "that it has ended")
         self.look("batch")

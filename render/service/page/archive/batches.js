@@ -81,7 +81,21 @@ function tellBatch(batch) {
   entitle("#h-batch", `${count(batch.jobs, "job")}: ${standing(batch)}.`);
   one("#batch-progress").replaceChildren(progressOf(batch));
   one("#cancel-batch").hidden = one("#cancel-why").hidden = batch.ended;
+  one("#forget-box").hidden = !batch.ended;
   if (batch.ended) say(one("#h-batch").textContent);
+}
+
+/* What was drawn for others is not lost by one press. */
+function offerToForget(place, trouble) {
+  const forget = one("#forget-batch"), sure = "Press once more: its reports are lost";
+  forget.textContent = "Forget the batch";
+  forget.onclick = () => {
+    if (forget.textContent !== sure) {
+      forget.textContent = sure;
+      return say(sure);
+    }
+    ask(place, undefined, "DELETE").then(() => { location.hash = "batches"; }).catch(trouble);
+  };
 }
 
 export async function openOne(name) {
@@ -93,6 +107,7 @@ export async function openOne(name) {
   const counted = counter(name, tellBatch, signal), seen = new Set();
   const trouble = (error) => { one("#batch-said").textContent = error.message; };
   one("#cancel-batch").onclick = () => ask(place + "/cancellation", new Blob()).then((answer) => answer.json()).then(tellBatch).catch(trouble);
+  offerToForget(place, trouble);
   one("#save-results").onclick = () => save(ask(place + "/results"), "results.jsonl").catch(trouble);
   follow(place + "/events", place, (event, line) => {
     counted();

@@ -71,11 +71,11 @@ export async function tagOf(path, body) {
 }
 
 /* A busy service is asked once more, when it says when. A GET has no body. */
-export async function ask(path, body, tries = 2) {
+export async function ask(path, body, method = body ? "POST" : "GET", tries = 2) {
   let answer;
   if (body) await requireRoom(path, body);
   try {
-    answer = await fetch(path, { method: body ? "POST" : "GET", body, headers: headers() });
+    answer = await fetch(path, { method, body, headers: headers() });
   } catch {
     throw unanswered();
   }
@@ -87,7 +87,7 @@ export async function ask(path, body, tries = 2) {
     const seconds = Number(answer.headers.get("Retry-After")) || 2;
     heard.busy(seconds);
     await wait(seconds);
-    return ask(path, body, tries - 1);
+    return ask(path, body, method, tries - 1);
   }
   throw new Told(problem);
 }
