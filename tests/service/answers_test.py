@@ -162,6 +162,7 @@ class Answers(unittest.TestCase):
         self.assertEqual(answer.json["exports"][0]["read_as"]["decimal_mark"], ",")
         self.assertEqual(answer.json["mapping"]["exports"][0]["decimal_mark"], ",")
         for given in ({"read_as": [{"file": "x.csv", "delimiter": "x"}]}, {"read_as": [{"file": "y.csv"}]}, {"read_as": [{"file": "book.xlsx", "delimiter": ";"}]}, {"read_as": [{}]},
+                      {"read_as": [{"file": "x.csv", "delimiter": ";"}, {"file": "x.csv", "delimiter": ","}]}, {"sheets": [{"file": "book.xlsx", "names": ["Along"]}, {"file": "book.xlsx", "names": ["Across"]}]},
                       {"sheets": [{"file": "book.xlsx", "names": ["/etc/passwd"]}]}, {"sheets": [{"file": "book.xlsx", "names": []}]}, {"sheets": [{"file": "../b.xlsx", "names": ["A"]}]},
                       {"sheets": [{"file": "x.csv", "names": ["A"]}, {"file": "book.xlsx", "names": ["Along"]}]},
                       {"roles": [{"file": "book.xlsx", "column": 0, "role": "run"}]}, {"roles": [{"file": "x", "column": 1, "role": "run"}]}, {"rolls": []}, []):

@@ -62,7 +62,9 @@ Json as_json(const gather::OpenQuestion& question) {
 void take_read_as(input::ObjectReader& reader, input::Faults& faults, std::size_t most, gather::Given& given) {
     for (const input::Value& item : reader.array("read_as", "an array of texts", most)) {
         input::ObjectReader text(item, faults, "an object: file, encoding, delimiter, decimal_mark");
-        gather::ReadAs& said = given.read_as[text.required_text("file", "the export, as the proposal calls it")];
+        const std::string file = text.required_text("file", "the export, as the proposal calls it");
+        if (given.read_as.contains(file)) faults.add_wrong(item, "each text once");
+        gather::ReadAs& said = given.read_as[file];
         said.encoding = text.choice("encoding", "an encoding", gather::encoding_words);
         said.delimiter = text.choice("delimiter", "a delimiter", gather::delimiter_words);
         said.decimal_mark = text.choice("decimal_mark", "a decimal mark", gather::decimal_mark_words);
@@ -92,6 +94,7 @@ gather::Given given_in(const Call& call) {
     for (const input::Value& item : reader.array("sheets", "an array of workbooks", most)) {
         input::ObjectReader workbook(item, faults, "an object: file, names");
         const std::string file = workbook.required_text("file", "the name of the workbook");
+        if (given.sheets.contains(file)) faults.add_wrong(item, "each workbook once");
         given.sheets[file] = workbook.texts("names");
         if (given.sheets[file].empty()) faults.add_missing(item, "names", "the names of the sheets that are read");
         workbook.finish();
