@@ -3,6 +3,7 @@
 #include "text/break_lines.hpp"
 #include "text/font_set.hpp"
 #include "text/kept.hpp"
+#include "text/number_lines.hpp"
 #include "text/shape_line.hpp"
 #include "text/signal_stack.hpp"
 
@@ -45,6 +46,7 @@ struct Shaper::Private {
     std::unique_ptr<Shaper> beside;
     Kept<Line> lines{most_lines_kept};
     Kept<std::vector<Line>> paragraphs{most_paragraphs_kept};
+    NumberLines numbers;
     std::string key;  ///< of what is asked for; kept, since most has been shaped before
 };
 
@@ -62,9 +64,11 @@ Shaper::Shaper(Shaper&&) noexcept = default;
 Shaper& Shaper::operator=(Shaper&&) noexcept = default;
 
 const Line& Shaper::kept_line(std::span<const Piece> pieces, const TextStyle& style) const {
+    const auto shape = [&](std::span<const Piece> some, const TextStyle& look) { return shape_line(private_->fonts(), some, look); };
+    if (const Line* const number = private_->numbers.line(pieces, style, shape)) return *number;
     std::string& key = private_->key;
     write_key(key, pieces, style);
-    return private_->lines.get(key, [&] { return shape_line(private_->fonts(), pieces, style); });
+    return private_->lines.get(key, [&] { return shape(pieces, style); });
 }
 
 void Shaper::let_go_of_old_lines() const {
