@@ -42,13 +42,6 @@ Material material_of(const Job& job) {
     return {{std::move(document), std::move(evaluation), layout_of(job)}, ""};
 }
 
-std::vector<std::string> files_of(const Job& job) {
-    std::vector<std::string> files;
-    if (job.wanted.report) files.push_back(job.name + ".pdf");
-    if (job.wanted.evaluation) files.push_back(job.name + ".evaluation.json");
-    return files;
-}
-
 bool is_there(const WrittenFile& file, const fs::path& folder) {
     std::error_code none;
     return fs::is_regular_file(folder / file.file, none) && input::sha256_hex(input::read_regular_file(folder / file.file)) == file.sha256;
@@ -84,12 +77,20 @@ Outcome draw(const Job& job, const Doing& doing, std::string& why) {
     if (why.empty())
         outcome.files = doing.before->files;
     else if (!doing.only_plan)
-        draw_files(job, drawing, outcome,
-                   [&](const std::string& name, const std::string& bytes) { output::write_file(doing.into / name, bytes); });
+        draw_files(job, drawing, outcome, [&](const std::string& name, const std::string& bytes) {
+            output::write_file(doing.into / name, bytes, output::LeftOver::Gone);
+        });
     return outcome;
 }
 
 }  // namespace
+
+std::vector<std::string> files_of(const Job& job) {
+    std::vector<std::string> files;
+    if (job.wanted.report) files.push_back(job.name + ".pdf");
+    if (job.wanted.evaluation) files.push_back(job.name + ".evaluation.json");
+    return files;
+}
 
 void draw_files(const Job& job, const produce::Drawing& drawing, Outcome& outcome,
                 const std::function<void(const std::string& name, const std::string& bytes)>& put) {

@@ -8,6 +8,9 @@
 
 namespace wayfolio::batch {
 
+/// Names of the files that are wanted of a job.
+std::vector<std::string> files_of(const Job& job);
+
 /// Draws what is wanted of a job, and hands on each file when it is whole. @throws as produce::report_pdf, and what `put` throws
 void draw_files(const Job& job, const produce::Drawing& drawing, Outcome& outcome,
                 const std::function<void(const std::string& name, const std::string& bytes)>& put);
@@ -18,7 +21,7 @@ Outcome outcome_of(const std::string& name, const std::function<Outcome()>& draw
 /// Does one job, or finds that it is done: whatever goes wrong is told in its outcome.
 struct Doing {
     const text::Shaper& shaper;
-    std::filesystem::path into;       ///< an existing folder
+    std::filesystem::path into;       ///< an existing folder, in which nothing is left over of files_of() it
     const Outcome* before = nullptr;  ///< what became of the job the last time
     bool only_plan = false;           ///< nothing is drawn
 };

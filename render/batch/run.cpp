@@ -3,6 +3,7 @@
 #include "batch/journal.hpp"
 #include "batch/ledger.hpp"
 #include "output/output.hpp"
+#include "output/unfinished.hpp"
 #include "text/signal_stack.hpp"
 
 #include <atomic>
@@ -10,6 +11,7 @@
 #include <mutex>
 #include <optional>
 #include <thread>
+#include <unordered_set>
 
 namespace wayfolio::batch {
 namespace {
@@ -75,6 +77,13 @@ void require_folder(const fs::path& folder) {
         throw output::OutputFailed(folder.string(), error ? error.message() : "is no folder", /*cannot_create=*/true);
 }
 
+void remove_left_over(const std::vector<const Job*>& jobs, const fs::path& folder) {
+    std::unordered_set<std::string> files;
+    for (const Job* job : jobs)
+        for (std::string& file : files_of(*job)) files.insert(std::move(file));
+    output::remove_left_over(folder, [&](const std::string& target) { return files.contains(target); });
+}
+
 }  // namespace
 
 Summary run(const std::vector<Job>& jobs, const Settings& settings, const std::function<bool()>& stop,
@@ -85,6 +94,7 @@ Summary run(const std::vector<Job>& jobs, const Settings& settings, const std::f
     std::vector<const Job*> mine;
     for (const Job& job : jobs)
         if (belongs(job.name, settings.shard)) mine.push_back(&job);
+    if (!settings.only_plan) remove_left_over(mine, settings.into);
     Ledger ledger(mine);
     read_outcomes(ledger, settings.into, settings.shard);
     Work work{.jobs = mine, .ledger = ledger, .settings = settings, .stop = stop, .told = told};

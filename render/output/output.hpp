@@ -104,9 +104,12 @@ LibraryVersions library_versions();
 /// The library that draws SVG pictures; it is loaded for that. @throws OutputFailed when it is not installed
 LibraryVersion svg_library_version();
 
+/// What killed runs left of a file: is looked for when it is written, or was removed before.
+enum class LeftOver { Sought, Gone };
+
 /// Writes bytes whole or not at all: beside the target, flushed, then moved into place, where a link stays a link and a file keeps its
 /// permissions. "-" is standard output; devices and pipes are written to. Whoever makes more than bytes takes Unfinished (unfinished.hpp).
 /// @throws OutputFailed
-void write_file(const std::filesystem::path& path, std::string_view bytes);
+void write_file(const std::filesystem::path& path, std::string_view bytes, LeftOver left_over = LeftOver::Sought);
 
 }  // namespace wayfolio::output

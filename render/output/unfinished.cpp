@@ -1,7 +1,5 @@
 #include "output/unfinished.hpp"
 
-#include "output/output.hpp"
-
 #include <fcntl.h>
 #include <sys/file.h>
 #include <sys/stat.h>
@@ -39,27 +37,15 @@ int locked(const fs::path& path, int how) {
     return -1;
 }
 
-/// Whether a name is of our own making for that target: ".NAME.part-PROCESS-N".
-bool is_part_of(std::string_view name, const std::string& target) {
-    const std::string start = "." + target + std::string(part);
-    if (!name.starts_with(start)) return false;
-    const std::string_view rest = name.substr(start.size());
+/// The target of a name that is of our own making, ".NAME.part-PROCESS-N"; "" for any other.
+std::string target_of(std::string_view name) {
+    const std::size_t at = name.rfind(part);
+    if (!name.starts_with('.') || at == std::string_view::npos || at < 2) return {};
+    const std::string_view rest = name.substr(at + part.size());
     const std::size_t dash = rest.find('-');
     const auto is_number = [](std::string_view text) { return !text.empty() && text.find_first_not_of("0123456789") == text.npos; };
-    return dash != std::string_view::npos && is_number(rest.substr(0, dash)) && is_number(rest.substr(dash + 1));
-}
-
-void remove_left_over(const fs::path& target) {
-    std::error_code none;
-    const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
-    for (const auto& entry : fs::directory_iterator(folder, none)) {
-        if (!is_part_of(entry.path().filename().string(), target.filename().string())) continue;
-        if (const int lock = locked(entry.path(), LOCK_EX | LOCK_NB); lock >= 0) {
-            std::error_code ignored;
-            fs::remove_all(entry.path(), ignored);
-            close(lock);
-        }
-    }
+    const bool ours = dash != std::string_view::npos && is_number(rest.substr(0, dash)) && is_number(rest.substr(dash + 1));
+    return ours ? std::string(name.substr(1, at - 1)) : std::string();
 }
 
 /// Opens a file or folder and brings it to the disk; false, with errno, where that fails.
@@ -83,8 +69,23 @@ bool made_ready(const fs::path& path, const fs::path& target, Unfinished::Kind k
 
 }  // namespace
 
-Unfinished::Unfinished(fs::path target, Kind kind) : target_(std::move(target)), kind_(kind) {
-    remove_left_over(target_);
+void remove_left_over(const fs::path& folder, const std::function<bool(const std::string& target)>& is_one) {
+    std::error_code none;
+    for (const auto& entry : fs::directory_iterator(folder, none)) {
+        const std::string target = target_of(entry.path().filename().string());
+        if (target.empty() || !is_one(target)) continue;
+        if (const int lock = locked(entry.path(), LOCK_EX | LOCK_NB); lock >= 0) {
+            std::error_code ignored;
+            fs::remove_all(entry.path(), ignored);
+            close(lock);
+        }
+    }
+}
+
+Unfinished::Unfinished(fs::path target, Kind kind, LeftOver left_over) : target_(std::move(target)), kind_(kind) {
+    if (left_over == LeftOver::Sought)
+        remove_left_over(target_.has_parent_path() ? target_.parent_path() : fs::path("."),
+                         [own = target_.filename().string()](const std::string& name) { return name == own; });
     // Another process of the same number, on another machine, may be making something of the same name: take the next one.
     constexpr int most_attempts = 100;
     for (int attempt = 0; attempt < most_attempts; ++attempt) {

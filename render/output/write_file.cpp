@@ -41,7 +41,7 @@ void write_into(const std::filesystem::path& path, const std::filesystem::path& 
 
 }  // namespace
 
-void write_file(const std::filesystem::path& path, std::string_view bytes) {
+void write_file(const std::filesystem::path& path, std::string_view bytes, LeftOver left_over) {
     if (path == "-") return write_stream(STDOUT_FILENO, "standard output", bytes);
     struct stat there {};
     const bool exists = stat(path.c_str(), &there) == 0;
@@ -50,7 +50,7 @@ void write_file(const std::filesystem::path& path, std::string_view bytes) {
     if (exists && !S_ISREG(there.st_mode)) return write_into(path, path, bytes);
     if (exists && access(path.c_str(), W_OK) != 0) throw OutputFailed(path, reason(), /*cannot_create=*/true);
     // A link to a file stays a link: what it points to is replaced.
-    Unfinished file(exists ? std::filesystem::canonical(path) : path, Unfinished::Kind::File);
+    Unfinished file(exists ? std::filesystem::canonical(path) : path, Unfinished::Kind::File, left_over);
     write_into(file.path(), path, bytes);
     file.move_into_place();
 }

@@ -73,8 +73,13 @@ class Batches(unittest.TestCase):
         manifest = self.manifest(5)
         self.batch(manifest)
         first, times = self.files(), {file.name: file.stat().st_mtime_ns for file in (self.folder / "out").glob("*.pdf")}
+        left = [self.folder / "out" / f".{name}.part-1-0" for name in ("J-002.pdf", "J-003.pdf", "another.pdf")]
+        for file in left:
+            file.write_text("left by a killed run")
         again = self.batch(manifest)
         self.assertIn("0 drawn, 5 already there", again.stderr)
+        self.assertEqual([file.exists() for file in left], [False, False, True], "what is left of these jobs goes, and nothing else")
+        left[2].unlink()
         self.assertEqual(self.files(), first)
         self.assertEqual({file.name: file.stat().st_mtime_ns for file in (self.folder / "out").glob("*.pdf")}, times)
         self.document("J-001", 77)

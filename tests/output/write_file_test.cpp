@@ -154,6 +154,22 @@ TEST_CASE("the name of what is unfinished tells its target") {
         CHECK_FALSE(output::unfinished_target(other));
 }
 
+TEST_CASE("what killed runs left of many files is removed at once, and is then looked for no more") {
+    const TemporaryFolder folder;
+    for (const char* left : {".a.pdf.part-1-0", ".b.pdf.part-2-0", ".c.pdf.part-3-0", ".a.pdf.part-x-0"}) folder.file(left, "left");
+    const output::Unfinished being_made(folder / "b.pdf", output::Unfinished::Kind::File, output::LeftOver::Gone);
+    CHECK(fs::exists(folder / ".b.pdf.part-2-0"));
+    output::remove_left_over(folder.path(), [](const std::string& target) { return target == "a.pdf" || target == "b.pdf"; });
+    CHECK_FALSE(fs::exists(folder / ".a.pdf.part-1-0"));
+    CHECK_FALSE(fs::exists(folder / ".b.pdf.part-2-0"));
+    CHECK(fs::exists(being_made.path()));
+    CHECK(fs::exists(folder / ".c.pdf.part-3-0"));
+    CHECK(fs::exists(folder / ".a.pdf.part-x-0"));
+    output::write_file(folder / "c.pdf", "new", output::LeftOver::Gone);
+    CHECK(support::file_bytes(folder / "c.pdf") == "new");
+    CHECK(fs::exists(folder / ".c.pdf.part-3-0"));
+}
+
 TEST_CASE("what a killed run left of a target is removed by the next one, but nothing that is being made or has another name") {
     const TemporaryFolder folder;
     const std::string target = folder / "a.txt";
