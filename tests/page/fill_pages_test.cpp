@@ -1,4 +1,5 @@
 #include "page/filling/fill_pages.hpp"
+#include "page/filling/filled_part.hpp"
 
 #include "layouts/layout.hpp"
 #include "support/frame_checks.hpp"
@@ -44,6 +45,28 @@ TEST_CASE("pages come in the order of their blocks, however these are shared out
         CHECK(words.ends_with(wanted[i].second));
     }
     CHECK(filled({}).empty());
+}
+
+TEST_CASE("pages that are filled again count only where each block and anchor stands where it stood: its page is named already") {
+    static const layouts::Layout layout = layouts::read_layout("report", "A4");
+    const Tools tools{layout, testing::shaper()};
+    const report::Block one = composed("one"), below = flowing("below");
+    const PageNumbers known;
+    FilledPart part;
+    Composer composer(tools, known);
+    part.blocks.push_back(place_block(composer, one));
+    composer.may_share_page = true;
+    part.blocks.push_back(place_block(composer, below));
+    part.blocks[0].names_pages = true;
+    part.anchors = composer.anchors();
+    part.drafts = composer.take();
+    REQUIRE(part.anchors.at("below") == 1);
+    CHECK(name_pages(part, tools, known));
+    part.anchors["below"] = 2;
+    CHECK_FALSE(name_pages(part, tools, known));
+    part.anchors["below"] = 1;
+    part.blocks[1].page = 1;
+    CHECK_FALSE(name_pages(part, tools, known));
 }
 
 TEST_CASE("what needs a whole page leaves the rest of one before it to text from further behind, but never to the end of the report") {

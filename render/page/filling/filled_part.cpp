@@ -42,14 +42,17 @@ bool begins_with_its_curve(const Composer& composer, const report::Block& block)
     return composer.fits(below_all(composer, block) - composer.y + height);
 }
 
-/// The pages that these blocks fill, of which the first begins one.
-std::vector<Draft> filled_again(std::span<const PlacedBlock> blocks, const Tools& tools, const PageNumbers& known) {
-    Composer again(tools, known);
+/// Blocks placed again, of which the first begins a page.
+/// @return whether each of them, and all that has an anchor, stands on the page on which it stood
+bool place_again(Composer& again, std::span<const PlacedBlock> blocks, const PageNumbers& anchors) {
+    const std::size_t before = blocks.front().page;
+    bool kept = true;
     for (const PlacedBlock& placed : blocks) {
         again.may_share_page = &placed != &blocks.front();
-        place_block(again, *placed.block);
+        kept &= before + place_block(again, *placed.block).page == placed.page;
     }
-    return again.take();
+    for (const auto& [anchor, page] : again.anchors()) kept &= static_cast<int>(before) + page == anchors.at(anchor);
+    return kept;
 }
 
 }  // namespace
@@ -87,7 +90,9 @@ bool name_pages(FilledPart& part, const Tools& tools, const PageNumbers& known) 
         const auto end = std::find_if(first + 1, part.blocks.end(), [](const PlacedBlock& placed) { return placed.begins_page; });
         const std::size_t end_page = end == part.blocks.end() ? part.drafts.size() : end->page;
         if (std::any_of(first, end, [](const PlacedBlock& placed) { return placed.names_pages; })) {
-            std::vector<Draft> pages = filled_again({first, end}, tools, known);
+            Composer again(tools, known);
+            if (!place_again(again, {first, end}, part.anchors)) return false;
+            std::vector<Draft> pages = again.take();
             if (pages.size() != end_page - first->page) return false;
             std::ranges::move(pages, part.drafts.begin() + static_cast<std::ptrdiff_t>(first->page));
         }
