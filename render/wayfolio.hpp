@@ -10,6 +10,7 @@
 #include "evaluate/evaluation.hpp"
 #include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
+#include "files/write_file.hpp"
 #include "gather/gather.hpp"
 #include "input/data_folder.hpp"
 #include "input/problem.hpp"
@@ -25,7 +26,7 @@
 /// Stages take values and return values (document::Document -> evaluate::Evaluation -> bytes); nothing is global, and values are never
 /// changed behind the caller's back. Units are in the types: `.in(units::micrometre)`. A value that the data cannot support is a
 /// NotEvaluated with its reason. What does not work is thrown: input::InputRejected (all faults of an input at once, each with file,
-/// line, column and JSON Pointer), input::InputMissing, output::OutputFailed, text::FontFailed.
+/// line, column and JSON Pointer), input::InputMissing, files::OutputFailed, text::FontFailed.
 ///
 /// Threads: calls on different values may run beside each other; a text::Shaper serves one thread at a time.
 /// Only this header and those that it includes are installed.

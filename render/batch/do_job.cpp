@@ -5,9 +5,9 @@
 #include "archive/verify/unchanged.hpp"
 #include "document/read_document.hpp"
 #include "evaluate/written/evaluation_json.hpp"
+#include "files/write_file.hpp"
 #include "input/digest.hpp"
 #include "input/read_file.hpp"
-#include "output/output.hpp"
 #include "produce/produce.hpp"
 
 #include <algorithm>
@@ -78,7 +78,7 @@ Outcome draw(const Job& job, const Doing& doing, std::string& why) {
         outcome.files = doing.before->files;
     else if (!doing.only_plan)
         draw_files(job, drawing, outcome, [&](const std::string& name, const std::string& bytes) {
-            output::write_file(doing.into / name, bytes, output::LeftOver::Gone);
+            files::write_file(doing.into / name, bytes, files::LeftOver::Gone);
         });
     return outcome;
 }
@@ -115,7 +115,7 @@ Outcome outcome_of(const std::string& name, const std::function<Outcome()>& draw
         return ended(State::Faulty, {}, missing.what());
     } catch (const text::GlyphMissing& missing) {
         return ended(State::Faulty, {}, missing.what());
-    } catch (const output::OutputFailed& failed) {
+    } catch (const files::OutputFailed& failed) {
         return ended(State::Failed, {}, failed.what());
     } catch (const std::bad_alloc&) {
         return ended(State::Failed, {}, "there is not enough memory");

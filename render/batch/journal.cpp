@@ -1,6 +1,6 @@
 #include "batch/journal.hpp"
+#include "files/output_failed.hpp"
 
-#include "output/output.hpp"
 
 #include <fmt/format.h>
 
@@ -15,7 +15,7 @@ namespace wayfolio::batch {
 namespace {
 
 namespace fs = std::filesystem;
-using output::OutputFailed;
+using files::OutputFailed;
 
 fs::path journal_in(const fs::path& folder, const Shard& shard) { return folder / ("." + results_name(shard) + "-journal"); }
 

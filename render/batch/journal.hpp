@@ -14,7 +14,7 @@ std::string results_name(const Shard& shard);
 void read_outcomes(Ledger& ledger, const std::filesystem::path& folder, const Shard& shard);
 
 /// Where outcomes are kept while a shard is at work, each as soon as it is there: a hidden file in its folder, which goes when the
-/// results are written. @throws output::OutputFailed, also while another run is at work on the same shard
+/// results are written. @throws files::OutputFailed, also while another run is at work on the same shard
 class Journal {
 public:
     Journal(const std::filesystem::path& folder, const Shard& shard);
@@ -26,7 +26,7 @@ public:
     void add(std::size_t job, const Outcome& outcome, Ledger& ledger);
 
     /// The results of the whole shard in their order, whole or not at all; then the journal is empty.
-    /// @throws output::OutputFailed
+    /// @throws files::OutputFailed
     void finish(const Ledger& ledger);
 
 private:

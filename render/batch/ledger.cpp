@@ -1,8 +1,7 @@
 #include "batch/ledger.hpp"
 
+#include "files/unfinished.hpp"
 #include "input/read_file.hpp"
-#include "output/output.hpp"
-#include "output/unfinished.hpp"
 
 #include <algorithm>
 #include <cerrno>
@@ -84,17 +83,17 @@ std::optional<Outcome> Ledger::outcome_of(std::size_t job) const {
 }
 
 void Ledger::write_all(const fs::path& file) const {
-    output::Unfinished making(file, output::Unfinished::Kind::File);
+    files::Unfinished making(file, files::Unfinished::Kind::File);
     std::ofstream out(making.path(), std::ios::binary);
     for (std::size_t job = 0; job < jobs_.size(); ++job) {
         const std::optional<std::string> line = line_of(job);
         if (!line)
-            throw output::OutputFailed(file.string(), "what became of " + jobs_[job]->name + " is no longer there",
+            throw files::OutputFailed(file.string(), "what became of " + jobs_[job]->name + " is no longer there",
                                        /*cannot_create=*/false);
         out << *line << '\n';
     }
     out.close();
-    if (!out) throw output::OutputFailed(file.string(), std::strerror(errno), /*cannot_create=*/false);
+    if (!out) throw files::OutputFailed(file.string(), std::strerror(errno), /*cannot_create=*/false);
     making.move_into_place();
 }
 

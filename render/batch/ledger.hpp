@@ -30,7 +30,7 @@ public:
     [[nodiscard]] std::optional<std::string> line_of(std::size_t job) const;
     [[nodiscard]] std::optional<Outcome> outcome_of(std::size_t job) const;
 
-    /// The lines of all jobs in their order, whole or not at all. @throws output::OutputFailed, also where one is missing
+    /// The lines of all jobs in their order, whole or not at all. @throws files::OutputFailed, also where one is missing
     void write_all(const std::filesystem::path& file) const;
 
 private:

@@ -12,7 +12,7 @@ struct Merged {
 };
 
 /// Joins the results of all shards in a folder to those that one run would have written, where there are no holes.
-/// @throws output::OutputFailed
+/// @throws files::OutputFailed
 Merged merge(const std::vector<Job>& jobs, const std::filesystem::path& folder);
 
 }  // namespace wayfolio::batch

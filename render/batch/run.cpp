@@ -2,8 +2,7 @@
 
 #include "batch/journal.hpp"
 #include "batch/ledger.hpp"
-#include "output/output.hpp"
-#include "output/unfinished.hpp"
+#include "files/unfinished.hpp"
 #include "text/signal_stack.hpp"
 
 #include <atomic>
@@ -74,14 +73,14 @@ void require_folder(const fs::path& folder) {
     std::error_code error;
     fs::create_directories(folder, error);
     if (error || !fs::is_directory(folder))
-        throw output::OutputFailed(folder.string(), error ? error.message() : "is no folder", /*cannot_create=*/true);
+        throw files::OutputFailed(folder.string(), error ? error.message() : "is no folder", /*cannot_create=*/true);
 }
 
 void remove_left_over(const std::vector<const Job*>& jobs, const fs::path& folder) {
     std::unordered_set<std::string> files;
     for (const Job* job : jobs)
         for (std::string& file : files_of(*job)) files.insert(std::move(file));
-    output::remove_left_over(folder, [&](const std::string& target) { return files.contains(target); });
+    files::remove_left_over(folder, [&](const std::string& target) { return files.contains(target); });
 }
 
 }  // namespace

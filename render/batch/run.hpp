@@ -27,7 +27,7 @@ struct Summary {
 /// Does those of the jobs that belong to the shard. A job that goes wrong harms no other; each result is there whole or not at all.
 /// @param stop asked before each job, by any thread
 /// @param told called after each job, by one thread at a time, in the order in which they end
-/// @throws output::OutputFailed where not even results can be written; whatever is a fault of this program
+/// @throws files::OutputFailed where not even results can be written; whatever is a fault of this program
 Summary run(const std::vector<Job>& jobs, const Settings& settings, const std::function<bool()>& stop,
             const std::function<void(const Progress&)>& told);
 

@@ -6,6 +6,7 @@
 #include "produce/input_list.hpp"
 #include "plot/figures/history_figure.hpp"
 #include "input/encoding.hpp"
+#include "output/output.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

@@ -2,9 +2,8 @@
 #include "archive/record/record.hpp"
 #include "catalogue/query.hpp"
 #include "catalogue/visit.hpp"
+#include "files/unfinished.hpp"
 #include "input/problem.hpp"
-#include "output/output.hpp"
-#include "output/unfinished.hpp"
 
 #include <fmt/format.h>
 
@@ -22,7 +21,7 @@ using database::DatabaseFailed;
 using database::Statement;
 
 namespace fs = std::filesystem;
-using output::OutputFailed;
+using files::OutputFailed;
 
 constexpr int index_version = 6;
 constexpr int application = 0x57466F6C;  // "WFol": says in the file's head whose it is (sqlite.org/fileformat2.html, 1.3.17)
@@ -230,7 +229,7 @@ void bring_up_to(Database& database, const fs::path& root, Indexed& done) {
 }
 
 void build_beside(const fs::path& root, const fs::path& index, Indexed& done) {
-    output::Unfinished beside(index, output::Unfinished::Kind::File);
+    files::Unfinished beside(index, files::Unfinished::Kind::File);
     {
         Database database(beside.path(), Access::Write);
         database.run("PRAGMA journal_mode = OFF");  // nothing is rolled back: what fails is thrown away

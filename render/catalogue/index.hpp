@@ -19,7 +19,7 @@ struct Indexed {
 
 /// Brings the index up to the records below `root`, in one transaction: a run that is killed leaves the index as it was.
 /// An index that is damaged or of another version is built anew beside it and moved into its place.
-/// @throws input::InputMissing when `root` is no folder; output::OutputFailed when the index cannot be written, or `index` is a
+/// @throws input::InputMissing when `root` is no folder; files::OutputFailed when the index cannot be written, or `index` is a
 /// file that is no index of ours
 Indexed update_index(const std::filesystem::path& root, const std::filesystem::path& index);
 

@@ -2,7 +2,7 @@
 
 #include "commands/command.hpp"
 #include "commands/inputs.hpp"
-#include "output/output.hpp"
+#include "files/write_file.hpp"
 #include "units/version.hpp"
 
 #include <CLI/App.hpp>
@@ -16,7 +16,7 @@ namespace {
 
 Command show(std::string text) {
     const auto run = [text = std::move(text)](const Console&) {
-        output::write_file("-", text);
+        files::write_file("-", text);
         return ExitCode::Fine;
     };
     return {run, FaultsAs::Messages};

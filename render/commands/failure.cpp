@@ -3,7 +3,7 @@
 #include "database/database.hpp"
 #include "evaluate/review/site/findings.hpp"
 #include "evaluate/written/evaluation_json.hpp"
-#include "output/output.hpp"
+#include "files/output_failed.hpp"
 #include "service/serve.hpp"
 #include "text/shaper.hpp"
 #include "database/database.hpp"
@@ -34,7 +34,7 @@ ExitCode list_faults(const input::InputRejected& rejected, FaultsAs as, const Co
     if (as != FaultsAs::Messages) {
         const evaluate::Findings found{.file = faults.empty() ? std::string() : faults.front().file,
                                        .faults = faults, .warnings = {}, .lacking = {}, .supports = {}};
-        // Not output::write_file: nothing may throw out of the program's only catch.
+        // Not files::write_file: nothing may throw out of the program's only catch.
         if (print(as == FaultsAs::Json ? evaluate::findings_json(found) : evaluate::findings_text(found))) return ExitCode::BadInput;
         return fail(console, ExitCode::OutputError, "standard output: cannot be written");
     }
@@ -58,7 +58,7 @@ ExitCode explain_failure(std::exception_ptr failure, FaultsAs faults, const Cons
         return list_faults(rejected, faults, console);
     } catch (const input::InputMissing& missing) {
         return fail(console, ExitCode::InputMissing, missing.what());
-    } catch (const output::OutputFailed& failed) {
+    } catch (const files::OutputFailed& failed) {
         return fail(console, failed.cannot_create() ? ExitCode::CannotCreate : ExitCode::OutputError, failed.what());
     } catch (const database::DatabaseFailed& failed) {
         return fail(console, ExitCode::InputMissing,

@@ -1,7 +1,7 @@
 #include "commands/outputs.hpp"
 
 #include "archive/record/record.hpp"
-#include "output/output.hpp"
+#include "files/write_file.hpp"
 
 #include <fmt/core.h>
 #include <sys/stat.h>
@@ -70,11 +70,11 @@ void require_index_place(const fs::path& index) {
 
 void write_output(const std::string& output, std::string_view bytes, const FilesRead& read) {
     require_output(output, read);
-    output::write_file(output, bytes);
+    files::write_file(output, bytes);
 }
 
 void show_account(const std::string& output, const std::string& account) {
-    if (output != "-") return output::write_file("-", account);
+    if (output != "-") return files::write_file("-", account);
     std::istringstream lines(account);
     for (std::string line; std::getline(lines, line);) tell(line);
 }

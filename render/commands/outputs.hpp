@@ -27,7 +27,7 @@ void require_outside_records(const std::filesystem::path& place);
 /// The same for the catalogue's index, which may lie beside the revisions of a record under its usual name. @throws UsageError
 void require_index_place(const std::filesystem::path& index);
 
-/// Writes an output, or standard output for "-": whole or not at all. @throws UsageError as require_output, output::OutputFailed
+/// Writes an output, or standard output for "-": whole or not at all. @throws UsageError as require_output, files::OutputFailed
 void write_output(const std::string& output, std::string_view bytes, const FilesRead& read);
 
 /// Shows what was done for an output: on standard output, or on standard error where the output itself goes there.

@@ -31,7 +31,7 @@ public:
 
     void show(const frame::Path& path);
     void show(const frame::GlyphRun& run);
-    /// Keeps the picture's aspect and centres it in its box. @throws OutputFailed for bytes that are no picture
+    /// Keeps the picture's aspect and centres it in its box. @throws files::OutputFailed for bytes that are no picture
     void show(const frame::Image& image);
     void clip(const frame::Rect& rect);
     /// All items, with clips; links and bookmarks show nothing.

@@ -20,7 +20,7 @@ inline cairo_status_t append_to_string(void* closure, const unsigned char* data,
 
 inline void require(cairo_status_t status, const std::string& what) {
     if (status != CAIRO_STATUS_SUCCESS)
-        throw OutputFailed(what, std::string("Cairo reports: ") + cairo_status_to_string(status), /*cannot_create=*/false);
+        throw files::OutputFailed(what, std::string("Cairo reports: ") + cairo_status_to_string(status), /*cannot_create=*/false);
 }
 
 }  // namespace wayfolio::output

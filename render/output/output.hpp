@@ -1,10 +1,10 @@
 #pragma once
+#include "files/output_failed.hpp"
 #include "frame/frame.hpp"
 #include "text/shaper.hpp"
 #include "units/version.hpp"
 
 #include <exception>
-#include <filesystem>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -44,18 +44,6 @@ struct EmbeddedFile {
 };
 using EmbeddedFiles = std::vector<std::shared_ptr<const EmbeddedFile>>;
 
-/// The world failed: disk, permission, Cairo.
-class OutputFailed : public std::exception {
-public:
-    OutputFailed(std::string path, std::string reason, bool cannot_create);
-    [[nodiscard]] const char* what() const noexcept override { return text_.c_str(); }
-    [[nodiscard]] bool cannot_create() const { return cannot_create_; }  ///< exit 73 rather than 74
-
-private:
-    std::string text_;
-    bool cannot_create_;
-};
-
 /// A picture of a document that cannot be drawn, or that could take time or memory without bound.
 class PictureRefused : public std::exception {
 public:
@@ -74,7 +62,7 @@ private:
 /// PDF bytes of the pages, made after PDF/A-3a (ISO 19005-3) and PDF/UA-1 (ISO 14289-1); a page is let go of once it is drawn. Text is real
 /// text; groups become the structure tree, everything else an artifact. A table head inside a later part of a group with `continues` is
 /// taken for the repeated head and is not read aloud again.
-/// @throws OutputFailed when there are no pages, Cairo reports an error, or a coordinate is not finite or off any sane page
+/// @throws files::OutputFailed when there are no pages, Cairo reports an error, or a coordinate is not finite or off any sane page
 /// @throws std::logic_error for text directly in a table, row or list, a link inside an artifact, a link to an anchor that no group has, or
 /// a creation date that is no ISO 8601 date
 std::string pdf(std::vector<frame::Frame> pages, const Metadata& metadata, const text::Shaper& shaper,
@@ -89,27 +77,19 @@ EmbeddedFiles embedded(const std::vector<Attachment>& attachments, const std::st
 /// SVG 1.1 bytes of one frame, sized in points: outlines, title, description and a transparent text layer. Its ids are those of no other
 /// figure, so that any number of figures can stand in one web page; there is no sheet behind it, and on a dark page it is drawn light.
 /// Pictures are embedded as they are given.
-/// @throws OutputFailed when Cairo reports an error or a coordinate is not finite or off any sane page
+/// @throws files::OutputFailed when Cairo reports an error or a coordinate is not finite or off any sane page
 std::string svg(const frame::Frame& frame, const Metadata& metadata, const text::Shaper& shaper);
 
 /// PNG bytes of one frame on white at `dots_per_inch` (one point is 1/72 inch), which they state; sides are rounded up to whole pixels.
-/// @throws OutputFailed as svg()
+/// @throws files::OutputFailed as svg()
 std::string png(const frame::Frame& frame, const text::Shaper& shaper, double dots_per_inch = 150);
 
-/// Why a picture cannot be drawn; nothing where it can. @throws OutputFailed when librsvg is needed and not installed
+/// Why a picture cannot be drawn; nothing where it can. @throws files::OutputFailed when librsvg is needed and not installed
 std::optional<PictureRefused> picture_fault(const frame::Image& image);
 
 /// The libraries that draw and write, beyond those of text::library_versions().
 LibraryVersions library_versions();
-/// The library that draws SVG pictures; it is loaded for that. @throws OutputFailed when it is not installed
+/// The library that draws SVG pictures; it is loaded for that. @throws files::OutputFailed when it is not installed
 LibraryVersion svg_library_version();
-
-/// What killed runs left of a file: is looked for when it is written, or was removed before.
-enum class LeftOver { Sought, Gone };
-
-/// Writes bytes whole or not at all: beside the target, flushed, then moved into place, where a link stays a link and a file keeps its
-/// permissions. "-" is standard output; devices and pipes are written to. Whoever makes more than bytes takes Unfinished (unfinished.hpp).
-/// @throws OutputFailed
-void write_file(const std::filesystem::path& path, std::string_view bytes, LeftOver left_over = LeftOver::Sought);
 
 }  // namespace wayfolio::output

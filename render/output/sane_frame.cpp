@@ -19,10 +19,10 @@ void require_near(std::initializer_list<frame::Paper> numbers, const char* what)
     for (const frame::Paper number : numbers) {
         const double value = number.in(point);
         if (!std::isfinite(value))
-            throw OutputFailed("page", std::string("a coordinate of a ") + what + " is not a finite number",
+            throw files::OutputFailed("page", std::string("a coordinate of a ") + what + " is not a finite number",
                                /*cannot_create=*/false);
         if (std::abs(value) > farthest)
-            throw OutputFailed("page", std::string("a ") + what + " lies off any sane page", /*cannot_create=*/false);
+            throw files::OutputFailed("page", std::string("a ") + what + " lies off any sane page", /*cannot_create=*/false);
     }
 }
 
@@ -68,7 +68,7 @@ void check(const frame::Group& group) {
 void require_sane(const frame::Frame& frame) {
     require_near({frame.width, frame.height}, "page");
     if (frame.width <= frame::Paper{} || frame.height <= frame::Paper{})
-        throw OutputFailed("page", "a page has no size", /*cannot_create=*/false);
+        throw files::OutputFailed("page", "a page has no size", /*cannot_create=*/false);
     frame::walk(frame.items, [](const auto& item) { check(item); });
 }
 

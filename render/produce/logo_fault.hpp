@@ -8,7 +8,7 @@
 namespace wayfolio::produce {
 
 /// Why the logo of the document cannot be drawn, at its place; empty where it can or there is none.
-/// @throws output::OutputFailed when it needs librsvg, and that is not installed
+/// @throws files::OutputFailed when it needs librsvg, and that is not installed
 std::vector<input::Problem> logo_faults(const document::Document& document);
 
 /// The result of `draw`. A picture that it cannot draw is told as a fault of the document, at the place of the logo.

@@ -30,7 +30,7 @@ struct Drawing {
 std::vector<frame::Frame> report_pages(const Drawing& drawing);
 
 /// The report as PDF bytes, with all that it was made from inside (see inputs.hpp).
-/// @throws as report_pages, output::OutputFailed; input::InputRejected for a side file whose name is one of our own, or a logo that cannot
+/// @throws as report_pages, files::OutputFailed; input::InputRejected for a side file whose name is one of our own, or a logo that cannot
 ///         be drawn
 std::string report_pdf(const Drawing& drawing);
 

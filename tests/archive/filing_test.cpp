@@ -1,7 +1,7 @@
 #include "archive/record/filing.hpp"
 
 #include "archive/drawings.hpp"
-#include "output/output.hpp"
+#include "files/output_failed.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -50,7 +50,7 @@ TEST_CASE("what would overwrite a revision, or belongs to no job, is not filed")
     CHECK_THROWS_WITH(archive::file_record(other.drawing(), folder.path()), Contains("revision 0 exists already"));
     CHECK_THROWS_WITH(archive::file_record(job("").drawing(), folder.path()), Contains("/job") && Contains("number"));
     CHECK(archive::revisions_in(folder.path() / "K-1").size() == 1);
-    CHECK_THROWS_AS(archive::file_record(first.drawing(), "/dev/null"), output::OutputFailed);
+    CHECK_THROWS_AS(archive::file_record(first.drawing(), "/dev/null"), files::OutputFailed);
 }
 
 TEST_CASE("no job number leads out of the folder of records or to what lies there already") {

@@ -1,6 +1,7 @@
 #include "archive/drawings.hpp"
 
 #include "archive/record/making.hpp"
+#include "files/output_failed.hpp"
 #include "produce/inputs.hpp"
 
 #include <catch2/catch.hpp>
@@ -185,7 +186,7 @@ TEST_CASE("a folder that holds something else, and a disk that fails, leave no r
     const TemporaryFolder folder;
     folder.file("letter.txt", "something else");
     CHECK_THROWS_WITH(archive::write_record(Drawn(smallest).drawing(), folder.path(), [](std::string_view) {}), Contains("not a record"));
-    CHECK_THROWS_AS(archive::write_record(Drawn(smallest).drawing(), "/dev/null/record", [](std::string_view) {}), output::OutputFailed);
+    CHECK_THROWS_AS(archive::write_record(Drawn(smallest).drawing(), "/dev/null/record", [](std::string_view) {}), files::OutputFailed);
     CHECK(files_under(folder.path()) == std::set<std::string>{"letter.txt"});
 }
 

@@ -1,10 +1,10 @@
 #include "catalogue/index.hpp"
+#include "files/output_failed.hpp"
 #include "input/encoding.hpp"
 #include "catalogue/query.hpp"
 #include "catalogue/visit.hpp"
 #include "input/encoding.hpp"
 #include "input/problem.hpp"
-#include "output/output.hpp"
 #include "support/light_records.hpp"
 #include "support/run.hpp"
 
@@ -272,7 +272,7 @@ TEST_CASE("a file of somebody else's is never taken for an index to make again")
     write_three(folder);
     const std::string other =
         folder.file("other.json", "{\"mine\": true, \"and\": \"long enough to hold a head of seventy-two bytes or more\"}");
-    CHECK_THROWS_AS(catalogue::update_index(folder.path(), other), output::OutputFailed);
+    CHECK_THROWS_AS(catalogue::update_index(folder.path(), other), files::OutputFailed);
     CHECK_THAT(support::file_bytes(other), Contains("mine"));
 }
 

@@ -25,7 +25,7 @@ int main(int count, char** words) {
     const evaluate::Evaluation evaluation = evaluate::evaluate(document);
     const layouts::Layout layout = layouts::read_layout("report", "", data / "layouts");
     const text::Shaper shaper(data / "fonts");
-    output::write_file(words[2], produce::report_pdf({document, evaluation, layout, shaper}));
+    files::write_file(words[2], produce::report_pdf({document, evaluation, layout, shaper}));
 
     const evaluate::SeriesEvaluation& series = evaluation.series.front();
     if (const auto* reversal = evaluate::find_parameter(series, "B"))

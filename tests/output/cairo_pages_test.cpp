@@ -110,9 +110,9 @@ TEST_CASE("a page whose font Cairo lost is not written") {
     const std::string content = "BT\n/f-0-0 1 Tf\n(a) Tj\n/f-1-0 9 Tf\nET\n";
     CHECK_NOTHROW(require_fonts(fonts_set(content), {"/f-0-0", "/f-1-0", "/f-2-0"}));
     CHECK_THROWS_WITH(require_fonts(fonts_set(content), {"/f-0-0"}), Contains("a font of a page could not be written"));
-    CHECK_THROWS_AS(require_fonts(fonts_set(content), {}), OutputFailed);
+    CHECK_THROWS_AS(require_fonts(fonts_set(content), {}), files::OutputFailed);
     CHECK_NOTHROW(require_fonts(fonts_set("0 0 m\n"), {}));
-    CHECK_THROWS_AS(require_fonts(fonts_set("1 Tf\n"), {"/f-0-0"}), OutputFailed);
+    CHECK_THROWS_AS(require_fonts(fonts_set("1 Tf\n"), {"/f-0-0"}), files::OutputFailed);
 }
 
 TEST_CASE("Cairo's pages go into a file with all that they lead to, and with nothing of its structure tree") {

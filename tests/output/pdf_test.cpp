@@ -136,10 +136,10 @@ TEST_CASE("an attachment comes out byte for byte") {
 
 TEST_CASE("a coordinate that is not finite or off any page is an error, not a broken file") {
     frame::Path path = rule(0, 0, std::numeric_limits<double>::quiet_NaN(), 0);
-    CHECK_THROWS_AS(pdf_of({path}), output::OutputFailed);
-    CHECK_THROWS_AS(pdf_of({rule(0, 0, 1e12, 0)}), output::OutputFailed);
-    CHECK_THROWS_AS(output::pdf({{units::point(1e12), units::point(100), "", {}}}, about(), shaper()), output::OutputFailed);
-    CHECK_THROWS_AS(output::pdf({}, about(), shaper()), output::OutputFailed);
+    CHECK_THROWS_AS(pdf_of({path}), files::OutputFailed);
+    CHECK_THROWS_AS(pdf_of({rule(0, 0, 1e12, 0)}), files::OutputFailed);
+    CHECK_THROWS_AS(output::pdf({{units::point(1e12), units::point(100), "", {}}}, about(), shaper()), files::OutputFailed);
+    CHECK_THROWS_AS(output::pdf({}, about(), shaper()), files::OutputFailed);
 }
 
 TEST_CASE("structure that no reader could follow is our own fault and said so") {

@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 #include <zlib.h>
 
+using namespace wayfolio;
 using namespace wayfolio::output;
 
 namespace {

@@ -45,7 +45,7 @@ Files tag_files(const Manifests& payload, const BagInfo& info);
 
 /// Writes a bag beside `folder`, brings it to the disk, and moves it into place: it is there whole or not at all.
 /// @param payload by path under data/
-/// @throws output::OutputFailed, also when `folder` is there already
+/// @throws files::OutputFailed, also when `folder` is there already
 void write_bag(const std::filesystem::path& folder, const Payload& payload, const BagInfo& info, const Step& step);
 
 /// What makes the bag invalid, each fault in one line that names the file; empty for a complete and valid bag.

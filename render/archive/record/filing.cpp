@@ -1,8 +1,8 @@
 #include "archive/record/filing.hpp"
 
 #include "archive/record/record.hpp"
+#include "files/output_failed.hpp"
 #include "input/digest.hpp"
-#include "output/output.hpp"
 
 #include <fmt/format.h>
 
@@ -57,7 +57,7 @@ Filed file_record(const produce::Drawing& drawing, const fs::path& records) {
     } catch (const input::InputRejected&) {  // or another has filed the same meanwhile
         if (auto other = there()) return {*other};
         throw;
-    } catch (const output::OutputFailed&) {
+    } catch (const files::OutputFailed&) {
         if (auto other = there()) return {*other};
         throw;
     }

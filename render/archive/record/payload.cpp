@@ -2,6 +2,7 @@
 #include "evaluate/written/compensation_text.hpp"
 #include "evaluate/written/evaluation_json.hpp"
 #include "input/read_file.hpp"
+#include "output/output.hpp"
 #include "produce/figure_maker.hpp"
 
 #include <fmt/format.h>

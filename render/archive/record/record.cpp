@@ -1,5 +1,5 @@
 #include "archive/record/record.hpp"
-#include "output/unfinished.hpp"
+#include "files/unfinished.hpp"
 
 #include <fmt/format.h>
 
@@ -15,7 +15,7 @@ namespace wayfolio::archive {
 namespace {
 
 namespace fs = std::filesystem;
-using output::OutputFailed;
+using files::OutputFailed;
 
 constexpr std::string_view prefix = "revision-";
 
@@ -30,14 +30,14 @@ std::optional<int> number_in(const std::string& name) {
 }
 
 bool is_unfinished(const std::string& name) {
-    const auto target = output::unfinished_target(name);
+    const auto target = files::unfinished_target(name);
     return target && target->starts_with(prefix);
 }
 
 /// The index, its journal, and what is left of one that was being built.
 bool of_the_catalogue(const std::string& name) {
     const std::string index(catalogue_index);
-    return name == index || name == index + "-journal" || output::unfinished_target(name) == index;
+    return name == index || name == index + "-journal" || files::unfinished_target(name) == index;
 }
 
 [[noreturn]] void refuse(const document::Document& document, const char* pointer, std::string found, std::string expected) {

@@ -43,7 +43,7 @@ Files first_revision(const produce::Drawing& drawing);
 
 /// Writes the document's revision into the record at `folder`, and gives the folder of the revision.
 /// A later revision must follow the newest one and name it, with the reason, in `job.replaces` (ISO/IEC 17025:2017, 7.8.8).
-/// @throws input::InputRejected when it does not; output::OutputFailed when the revision is there already
+/// @throws input::InputRejected when it does not; files::OutputFailed when the revision is there already
 std::filesystem::path write_record(const produce::Drawing& drawing, const std::filesystem::path& folder, const Step& step);
 
 }  // namespace wayfolio::archive

@@ -1,6 +1,6 @@
 #include "archive/record/bag.hpp"
+#include "files/unfinished.hpp"
 #include "input/digest.hpp"
-#include "output/unfinished.hpp"
 
 #include <algorithm>
 #include <cerrno>
@@ -11,7 +11,7 @@ namespace wayfolio::archive {
 namespace {
 
 namespace fs = std::filesystem;
-using output::OutputFailed;
+using files::OutputFailed;
 
 void write_plain(const fs::path& path, std::string_view bytes) {
     std::error_code error;
@@ -91,7 +91,7 @@ void write_bag(const fs::path& folder, const Payload& payload, const BagInfo& in
     std::error_code none;  // what cannot be looked at cannot be made either, which is told below
     if (fs::exists(folder, none)) throw OutputFailed(folder, "exists already; a record is never overwritten", /*cannot_create=*/true);
     const RecordFolder record(folder.parent_path());
-    output::Unfinished making(folder, output::Unfinished::Kind::Folder);  // beside its target
+    files::Unfinished making(folder, files::Unfinished::Kind::Folder);  // beside its target
     Manifests manifests;
     for (const auto& [path, bytes] : payload.files) {
         step("data/" + path);

@@ -1,6 +1,6 @@
 #include "commands/inputs.hpp"
 #include "commands/kept_visits.hpp"
-#include "output/output.hpp"
+#include "files/write_file.hpp"
 
 #include <CLI/App.hpp>
 
@@ -10,7 +10,7 @@ namespace {
 ExitCode list_catalogue(const VisitSearch& search, bool json, const Console& console) {
     const FoundVisits found = open_catalogue(search, console);
     const auto visits = catalogue::find_visits(found.database, search.query);
-    output::write_file("-", json ? catalogue::listing_json(visits, found.damaged) : catalogue::listing_text(visits));
+    files::write_file("-", json ? catalogue::listing_json(visits, found.damaged) : catalogue::listing_text(visits));
     return found.damaged.empty() ? ExitCode::Fine : ExitCode::Failed;
 }
 

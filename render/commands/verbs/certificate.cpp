@@ -1,6 +1,5 @@
 #include "certificate/certificate.hpp"
 #include "commands/inputs.hpp"
-#include "output/output.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/core.h>

@@ -4,7 +4,6 @@
 #include "evaluate/written/evaluation_json.hpp"
 #include "produce/logo_fault.hpp"
 #include "produce/unset_text.hpp"
-#include "output/output.hpp"
 #include "document/read_document.hpp"
 #include "input/data_folder.hpp"
 

@@ -1,7 +1,6 @@
 #include "commands/inputs.hpp"
 #include "compare/comparison.hpp"
 #include "produce/comparison.hpp"
-#include "output/output.hpp"
 #include "input/data_folder.hpp"
 
 #include <CLI/App.hpp>

@@ -1,6 +1,5 @@
 #include "commands/inputs.hpp"
 #include "evaluate/written/compensation_text.hpp"
-#include "output/output.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/core.h>

@@ -4,7 +4,6 @@
 #include "evaluate/written/json_text.hpp"
 #include "input/encoding.hpp"
 #include "input/read_file.hpp"
-#include "output/output.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/core.h>

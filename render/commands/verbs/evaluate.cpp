@@ -1,6 +1,5 @@
 #include "commands/inputs.hpp"
 #include "evaluate/written/evaluation_json.hpp"
-#include "output/output.hpp"
 
 #include <CLI/App.hpp>
 

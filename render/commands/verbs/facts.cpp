@@ -1,9 +1,9 @@
 #include "commands/command.hpp"
 #include "commands/inputs.hpp"
+#include "files/write_file.hpp"
 #include "gather/facts/list_facts.hpp"
 #include "input/iso_date.hpp"
 #include "input/read_file.hpp"
-#include "output/output.hpp"
 
 #include <fmt/format.h>
 #include <CLI/App.hpp>
@@ -46,7 +46,7 @@ ExitCode list_facts(const FactsOptions& options) {
         throw UsageError(fmt::format("--on {}: not a date; write it as 2026-05-11", options.on));
     const auto files = facts_in(options.folder);
     if (files.empty()) throw input::InputMissing(options.folder, R"(holds no facts: files .json that say "format": "wayfolio-facts")");
-    output::write_file("-", gather::facts_listing(files, on));
+    files::write_file("-", gather::facts_listing(files, on));
     return ExitCode::Fine;
 }
 

@@ -1,7 +1,8 @@
 #include "commands/figure_format.hpp"
 #include "commands/inputs.hpp"
+#include "files/unfinished.hpp"
+#include "files/write_file.hpp"
 #include "input/data_folder.hpp"
-#include "output/unfinished.hpp"
 #include "produce/figure_maker.hpp"
 
 #include <CLI/App.hpp>
@@ -62,7 +63,7 @@ FigureName wanted_figure(const FigureOptions& options, const evaluate::SeriesEva
 void create_folder(const std::string& folder) {
     std::error_code error;
     std::filesystem::create_directories(folder, error);
-    if (error) throw output::OutputFailed(folder, error.message(), /*cannot_create=*/true);
+    if (error) throw files::OutputFailed(folder, error.message(), /*cannot_create=*/true);
 }
 
 /// A file name that stays in its folder, whatever the ids are: they come from the document.
@@ -81,13 +82,13 @@ void let_go(const std::filesystem::path& from, const std::filesystem::path& to, 
     for (const std::string& file : files) {
         std::error_code none;
         if (std::filesystem::is_directory(to / file, none))
-            throw output::OutputFailed(to / file, "is a folder, where a figure is to be written", /*cannot_create=*/true);
+            throw files::OutputFailed(to / file, "is a folder, where a figure is to be written", /*cannot_create=*/true);
         require_output(to / file, read);
     }
     for (const std::string& file : files) {
         std::error_code error;
         std::filesystem::rename(from / file, to / file, error);
-        if (error) throw output::OutputFailed(to / file, error.message(), /*cannot_create=*/false);
+        if (error) throw files::OutputFailed(to / file, error.message(), /*cannot_create=*/false);
     }
 }
 
@@ -97,14 +98,14 @@ void write_all(const produce::Drawing& drawing, const std::vector<FigureName>& a
     const produce::FigureForm form = form_of(*format_called(ending), options);
     create_folder(options.output);
     // They wait here until all of them are there.
-    const output::Unfinished waiting(std::filesystem::path(options.output) / "figures", output::Unfinished::Kind::Folder);
+    const files::Unfinished waiting(std::filesystem::path(options.output) / "figures", files::Unfinished::Kind::Folder);
     std::set<std::string> files;
     produce::FigureMaker maker(drawing);
     for (const FigureName& which : all) {
         std::string file = file_stem(which) + "." + ending;
         for (int again = 2; !files.insert(file).second; ++again) file = fmt::format("{}-{}.{}", file_stem(which), again, ending);
         show_progress(console, files.size(), all.size(), file);
-        output::write_file(waiting.path() / file, maker.bytes(which, form));
+        files::write_file(waiting.path() / file, maker.bytes(which, form));
     }
     let_go(waiting.path(), options.output, files, files_read(drawing.document, drawing.layout));
     end_progress(console);

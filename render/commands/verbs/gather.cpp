@@ -4,9 +4,9 @@
 #include "commands/outputs.hpp"
 #include "document/read_document.hpp"
 #include "evaluate/review/site/before_leaving.hpp"
+#include "files/write_file.hpp"
 #include "gather/propose/propose.hpp"
 #include "input/read_file.hpp"
-#include "output/output.hpp"
 
 #include <fmt/format.h>
 #include <CLI/App.hpp>
@@ -94,7 +94,7 @@ public:
 
     void write() {
         for (const auto& [path, file] : waiting_) {
-            output::write_file(path, file->bytes);
+            files::write_file(path, file->bytes);
             made_.push_back(path);
         }
     }
@@ -186,7 +186,7 @@ ExitCode propose_mapping(const GatherOptions& options) {
     std::ranges::stable_sort(exports.files, gather::before_by_number, &gather::ExportFile::name);
     const gather::Proposal proposal = gather::propose(exports.files);
     write_output(options.output, proposal.mapping, exports.read);
-    if (options.output != "-") output::write_file("-", gather::preview_text(proposal));
+    if (options.output != "-") files::write_file("-", gather::preview_text(proposal));
     return ExitCode::Fine;
 }
 

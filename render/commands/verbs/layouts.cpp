@@ -1,6 +1,6 @@
 #include "commands/command.hpp"
+#include "files/write_file.hpp"
 #include "layouts/layout.hpp"
-#include "output/output.hpp"
 
 #include <CLI/App.hpp>
 #include <fmt/core.h>
@@ -13,7 +13,7 @@ ExitCode list_layouts() {
     std::string text;
     for (const std::string& name : layouts::shipped_layouts())
         text += fmt::format("{:<12} {}\n", name, layouts::read_layout(name, "").title);
-    output::write_file("-", text);
+    files::write_file("-", text);
     return ExitCode::Fine;
 }
 

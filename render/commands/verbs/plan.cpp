@@ -3,7 +3,6 @@
 #include "commands/inputs.hpp"
 #include "commands/outputs.hpp"
 #include "input/data_folder.hpp"
-#include "output/output.hpp"
 #include "plan/sheet.hpp"
 
 #include <CLI/App.hpp>

@@ -1,5 +1,5 @@
 #include "commands/inputs.hpp"
-#include "output/output.hpp"
+#include "files/write_file.hpp"
 #include "service/answers/schemas.hpp"
 
 #include <CLI/App.hpp>
@@ -35,7 +35,7 @@ void add_schema(CLI::App& program, Command& chosen) {
     verb->add_option("NAME", *name, fmt::format("one of {}", fmt::join(schema_names(), ", ")));
     verb->callback([&chosen, name] {
         const auto run = [name](const Console&) {
-            output::write_file("-", schema_called(*name));
+            files::write_file("-", schema_called(*name));
             return ExitCode::Fine;
         };
         chosen = {run, FaultsAs::Messages};

@@ -2,9 +2,9 @@
 #include "archive/record/record.hpp"
 #include "commands/command.hpp"
 #include "commands/outputs.hpp"
+#include "files/write_file.hpp"
 #include "input/data_folder.hpp"
 #include "input/read_file.hpp"
-#include "output/output.hpp"
 #include "service/answers/routes.hpp"
 
 #include <fmt/format.h>
@@ -98,7 +98,7 @@ void require_samples(const std::string& folder) {
 
 ExitCode serve(const ServeOptions& options) {
     if (options.describe) {
-        output::write_file("-", service::open_api());
+        files::write_file("-", service::open_api());
         return ExitCode::Fine;
     }
     service::Settings settings;

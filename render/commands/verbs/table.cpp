@@ -1,6 +1,5 @@
 #include "commands/inputs.hpp"
 #include "evaluate/written/readings_table.hpp"
-#include "output/output.hpp"
 
 #include <CLI/App.hpp>
 

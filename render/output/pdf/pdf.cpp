@@ -82,7 +82,7 @@ private:
 };
 
 void require_sane_pages(const std::vector<frame::Frame>& pages) {
-    if (pages.empty()) throw OutputFailed("PDF", "there are no pages", /*cannot_create=*/false);
+    if (pages.empty()) throw files::OutputFailed("PDF", "there are no pages", /*cannot_create=*/false);
     for (const frame::Frame& page : pages) require_sane(page);
 }
 

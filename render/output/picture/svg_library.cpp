@@ -13,7 +13,8 @@ SvgLibrary load() {
     void* library = dlopen("librsvg-2.so.2", RTLD_NOW | RTLD_LOCAL);
     const auto find = [&]<class Function>(Function& function, const char* name) {
         function = library ? reinterpret_cast<Function>(dlsym(library, name)) : nullptr;
-        if (!function) throw OutputFailed("picture", std::string("SVG pictures need librsvg: ") + dlerror(), /*cannot_create=*/false);
+        if (!function)
+            throw files::OutputFailed("picture", std::string("SVG pictures need librsvg: ") + dlerror(), /*cannot_create=*/false);
     };
     SvgLibrary functions{};
     find(functions.new_from_data, "rsvg_handle_new_from_data");

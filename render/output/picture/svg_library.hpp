@@ -16,7 +16,7 @@ struct SvgLibrary {
 };
 
 /// Loaded at the first SVG picture: linked, librsvg and what it brings took a fifth of the program's start, and few reports have a
-/// logo. @throws OutputFailed when it is not installed
+/// logo. @throws files::OutputFailed when it is not installed
 const SvgLibrary& svg_library();
 
 }  // namespace wayfolio::output

@@ -16,7 +16,7 @@ public:
     explicit GlyphOutlines(const text::Shaper& shaper);
 
     /// The `d` of a path, in `per_em`-ths of the size of the type, from the origin of the glyph; "" for one without ink.
-    /// @throws OutputFailed when it cannot be had
+    /// @throws files::OutputFailed when it cannot be had
     std::string outline(frame::FaceId face, std::uint32_t glyph);
 
 private:

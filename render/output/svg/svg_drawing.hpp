@@ -9,7 +9,7 @@ std::string svg_number(frame::Paper length);
 
 /// The items as SVG elements: text as outlines, each glyph once under `defs`, whatever fonts a reader has.
 /// @param prefix what every id begins with
-/// @throws FontFailed, OutputFailed when an outline cannot be had
+/// @throws FontFailed, files::OutputFailed when an outline cannot be had
 std::string svg_drawing(const std::vector<frame::Item>& items, const text::Shaper& shaper, const std::string& prefix);
 
 }  // namespace wayfolio::output

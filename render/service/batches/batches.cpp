@@ -1,3 +1,4 @@
+#include "files/output_failed.hpp"
 #include "service/answers/actions.hpp"
 #include "service/answers/etag.hpp"
 #include "service/answers/given.hpp"
@@ -38,7 +39,7 @@ Answer at_desk(const Workshop& workshop, Ask ask) {
         return ask(desk);
     } catch (const database::DatabaseFailed& failed) {
         refuse_unkept(failed);
-    } catch (const output::OutputFailed& failed) { refuse_unkept(failed); }
+    } catch (const files::OutputFailed& failed) { refuse_unkept(failed); }
 }
 
 BatchCounts counts_of(Desk& desk, const std::string& batch) {

@@ -1,6 +1,6 @@
 #include "service/batches/desk.hpp"
+#include "files/output_failed.hpp"
 
-#include "output/output.hpp"
 
 namespace wayfolio::service {
 namespace {
@@ -39,7 +39,7 @@ bool is_empty(const Database& database) {
 void require_regular(const std::filesystem::path& file) {
     std::error_code none;
     if (std::filesystem::exists(file, none) && !std::filesystem::is_regular_file(file, none))
-        throw output::OutputFailed(file.string(), "is no regular file", /*cannot_create=*/true);
+        throw files::OutputFailed(file.string(), "is no regular file", /*cannot_create=*/true);
 }
 
 Database opened(const std::filesystem::path& file) {
@@ -50,11 +50,11 @@ Database opened(const std::filesystem::path& file) {
         Transaction whole(database);
         if (is_empty(database)) database.run((std::string(tables) + "PRAGMA application_id = " + std::to_string(application)).c_str());
         if (pragma(database, "application_id") != application)
-            throw output::OutputFailed(file.string(), "exists and holds no batches of this program", /*cannot_create=*/true);
+            throw files::OutputFailed(file.string(), "exists and holds no batches of this program", /*cannot_create=*/true);
         whole.commit();
         return database;
     } catch (const database::DatabaseFailed& failed) {
-        throw output::OutputFailed(file.string(), failed.what(), /*cannot_create=*/true);
+        throw files::OutputFailed(file.string(), failed.what(), /*cannot_create=*/true);
     }
 }
 

@@ -41,7 +41,7 @@ struct Outcomes {
 /// Batches, their jobs and results, in one file of SQLite: what was said to be there outlives a kill. Every process opens it for itself.
 class Desk {
 public:
-    /// Makes it where there is none. @throws output::OutputFailed where it cannot be had, or the file is none of ours
+    /// Makes it where there is none. @throws files::OutputFailed where it cannot be had, or the file is none of ours
     explicit Desk(const std::filesystem::path& file);
 
     /// Jobs that were at work when the service ended wait again: that is nothing they did, for they are drawn in other processes.

@@ -6,7 +6,7 @@ namespace wayfolio::service {
 /// A file of batches that is one service's alone, for as long as this lives; what was at work in it when the last one ended waits again.
 class HeldDesk {
 public:
-    /// To be called before anything is forked. @throws output::OutputFailed where the file cannot be had, or is none of ours; CannotServe
+    /// To be called before anything is forked. @throws files::OutputFailed where the file cannot be had, or is none of ours; CannotServe
     /// where another service has it
     explicit HeldDesk(const std::filesystem::path& file);
     ~HeldDesk();

@@ -1,8 +1,8 @@
 #include "service/records/once.hpp"
 
+#include "files/write_file.hpp"
 #include "input/digest.hpp"
 #include "input/read_file.hpp"
-#include "output/output.hpp"
 #include "service/answers/problem.hpp"
 
 #include <algorithm>
@@ -35,10 +35,10 @@ std::string digest_of(const Call& call) {
 std::string claim(const fs::path& file, const std::string& content) {
     const fs::path own = file.string() + "-" + content;
     std::error_code error, none;
-    output::write_file(own, content);
+    files::write_file(own, content);
     fs::create_hard_link(own, file, error);
     fs::remove(own, none);
-    if (error && error != std::errc::file_exists) throw output::OutputFailed(file.string(), error.message(), /*cannot_create=*/true);
+    if (error && error != std::errc::file_exists) throw files::OutputFailed(file.string(), error.message(), /*cannot_create=*/true);
     return input::read_regular_file(file);
 }
 
@@ -51,7 +51,7 @@ void require_first_use(const Call& call, const fs::path& records) {
     const fs::path folder = records / ".keys";  // hidden, so that no search for records looks into it
     std::error_code error;
     fs::create_directories(folder, error);
-    if (error) throw output::OutputFailed(folder.string(), error.message(), /*cannot_create=*/true);
+    if (error) throw files::OutputFailed(folder.string(), error.message(), /*cannot_create=*/true);
     const std::string asked = digest_of(call);
     if (claim(folder / input::sha256_hex(key), asked) != asked) throw Refused(problems::key_used, "");
 }

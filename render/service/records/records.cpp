@@ -1,3 +1,4 @@
+#include "files/output_failed.hpp"
 #include "service/answers/actions.hpp"
 #include "service/answers/etag.hpp"
 #include "service/answers/given.hpp"
@@ -72,7 +73,7 @@ archive::Filed file_once(const Call& call, const produce::Drawing& drawing, cons
     try {
         require_first_use(call, records);
         return archive::file_record(drawing, records);
-    } catch (const output::OutputFailed& failed) { refuse_unkept(failed); }
+    } catch (const files::OutputFailed& failed) { refuse_unkept(failed); }
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include "archive/verify/unchanged.hpp"
 #include "catalogue/index.hpp"
 #include "catalogue/visit.hpp"
+#include "files/output_failed.hpp"
 #include "service/answers/problem.hpp"
 #include "service/log/log.hpp"
 
@@ -42,7 +43,7 @@ OpenShelf open_shelf(const Workshop& workshop) {
     try {
         catalogue::Indexed done = catalogue::update_index(shelf.records, shelf.index);
         return {catalogue::open_index(shelf.index), std::move(done.problems)};
-    } catch (const output::OutputFailed& failed) { refuse_unkept(failed); } catch (const input::InputMissing& gone) {
+    } catch (const files::OutputFailed& failed) { refuse_unkept(failed); } catch (const input::InputMissing& gone) {
         refuse_unkept(gone);
     }
 }

@@ -2,7 +2,6 @@
 #include "archive/record/making.hpp"
 #include "catalogue/query.hpp"
 #include "database/database.hpp"
-#include "output/output.hpp"
 #include "service/answers/routes.hpp"
 
 /// The records behind the service. Nobody names a path: a revision is called by its fingerprint, as the foot of its report shows it.

@@ -105,7 +105,7 @@ private:
 
 void require_fonts(const std::set<std::string>& set, const std::set<std::string>& there) {
     if (!std::ranges::includes(there, set))
-        throw OutputFailed("PDF", "a font of a page could not be written; there may be too little memory", /*cannot_create=*/false);
+        throw files::OutputFailed("PDF", "a font of a page could not be written; there may be too little memory", /*cannot_create=*/false);
 }
 
 CairoPages::CairoPages(std::vector<frame::Frame> pages, const text::Shaper& shaper)

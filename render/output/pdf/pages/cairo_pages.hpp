@@ -12,14 +12,14 @@ namespace wayfolio::output {
 
 /// Where a font cannot be written, for want of memory say, Cairo says nothing, leaves it out, and its text is lost.
 /// @param set names of fonts that the content of a page sets  @param there names of those that the page brings with it
-/// @throws OutputFailed when a font is set that is not there
+/// @throws files::OutputFailed when a font is set that is not there
 void require_fonts(const std::set<std::string>& set, const std::set<std::string>& there);
 
 /// Pages as Cairo draws them, with what Cairo cannot say of them. Trap: nothing may count or add objects in Cairo's file; libqpdf then
 /// reads all of it, and most of that is a structure tree which nobody wants.
 class CairoPages {
 public:
-    /// @throws OutputFailed when Cairo reports an error
+    /// @throws files::OutputFailed when Cairo reports an error
     /// @throws std::logic_error for text directly in a table, row or list, or a link inside an artifact
     CairoPages(std::vector<frame::Frame> pages, const text::Shaper& shaper);
 

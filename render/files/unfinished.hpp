@@ -1,5 +1,5 @@
 #pragma once
-#include "output/output.hpp"
+#include "files/write_file.hpp"
 
 #include <filesystem>
 #include <functional>
@@ -7,7 +7,7 @@
 #include <string>
 #include <string_view>
 
-namespace wayfolio::output {
+namespace wayfolio::files {
 
 /// A file or folder that is being made beside its target, as ".NAME.part-PROCESS-N": moved into place when it is whole, gone otherwise.
 /// Nobody sees half of it under the target's name, not even after a crash or a loss of power.
@@ -44,4 +44,4 @@ void remove_left_over(const std::filesystem::path& folder, const std::function<b
 /// The target's name, of a name that an unfinished file or folder (or a companion, such as a journal) has; none for other names.
 std::optional<std::string> unfinished_target(std::string_view name);
 
-}  // namespace wayfolio::output
+}  // namespace wayfolio::files

@@ -1,5 +1,5 @@
-#include "output/output.hpp"
-#include "output/unfinished.hpp"
+#include "files/write_file.hpp"
+#include "files/unfinished.hpp"
 
 #include <fcntl.h>
 #include <sys/stat.h>
@@ -8,7 +8,7 @@
 #include <cerrno>
 #include <cstring>
 
-namespace wayfolio::output {
+namespace wayfolio::files {
 
 namespace {
 
@@ -55,4 +55,4 @@ void write_file(const std::filesystem::path& path, std::string_view bytes, LeftO
     file.move_into_place();
 }
 
-}  // namespace wayfolio::output
+}  // namespace wayfolio::files

@@ -1,5 +1,5 @@
-#include "output/output.hpp"
-#include "output/unfinished.hpp"
+#include "files/unfinished.hpp"
+#include "files/write_file.hpp"
 #include "support/run.hpp"
 
 #include <catch2/catch.hpp>
@@ -13,7 +13,7 @@
 #include <optional>
 
 using namespace wayfolio;
-using output::write_file;
+using files::write_file;
 using support::file_bytes;
 using support::TemporaryFolder;
 namespace fs = std::filesystem;
@@ -25,7 +25,7 @@ std::optional<bool> failure(const std::filesystem::path& path, const std::string
     try {
         write_file(path, bytes);
         return std::nullopt;
-    } catch (const output::OutputFailed& failed) {
+    } catch (const files::OutputFailed& failed) {
         CHECK(std::string(failed.what()).find(path.string()) != std::string::npos);
         return failed.cannot_create();
     }
@@ -126,9 +126,9 @@ TEST_CASE("what a killed process left behind stands in nobody's way") {
 
 TEST_CASE("what is not moved into place is gone, a file as a folder with all that it holds") {
     const TemporaryFolder folder;
-    for (const auto kind : {output::Unfinished::Kind::File, output::Unfinished::Kind::Folder}) {
-        const output::Unfinished made(folder / "made", kind);
-        CHECK(std::filesystem::is_directory(made.path()) == (kind == output::Unfinished::Kind::Folder));
+    for (const auto kind : {files::Unfinished::Kind::File, files::Unfinished::Kind::Folder}) {
+        const files::Unfinished made(folder / "made", kind);
+        CHECK(std::filesystem::is_directory(made.path()) == (kind == files::Unfinished::Kind::Folder));
         if (std::filesystem::is_directory(made.path())) std::filesystem::create_directories(made.path() / "a/b");
         CHECK(files_in(folder) == 1);
         CHECK_FALSE(std::filesystem::exists(folder / "made"));
@@ -138,34 +138,34 @@ TEST_CASE("what is not moved into place is gone, a file as a folder with all tha
 
 TEST_CASE("a folder is moved into place whole, and never onto one that holds something") {
     const TemporaryFolder folder;
-    output::Unfinished first(folder / "made", output::Unfinished::Kind::Folder), second(folder / "made", output::Unfinished::Kind::Folder);
-    for (const output::Unfinished* one : {&first, &second}) write_file(one->path() / "inside", one == &first ? "first" : "second");
+    files::Unfinished first(folder / "made", files::Unfinished::Kind::Folder), second(folder / "made", files::Unfinished::Kind::Folder);
+    for (const files::Unfinished* one : {&first, &second}) write_file(one->path() / "inside", one == &first ? "first" : "second");
     first.move_into_place();
-    CHECK_THROWS_AS(second.move_into_place(), output::OutputFailed);
+    CHECK_THROWS_AS(second.move_into_place(), files::OutputFailed);
     CHECK(file_bytes(folder / "made/inside") == "first");
 }
 
 TEST_CASE("the name of what is unfinished tells its target") {
     const TemporaryFolder folder;
-    const output::Unfinished made(folder / "revision-3", output::Unfinished::Kind::Folder);
-    CHECK(output::unfinished_target(made.path().filename().string()) == "revision-3");
-    CHECK(output::unfinished_target(made.path().filename().string() + "-journal") == "revision-3");
+    const files::Unfinished made(folder / "revision-3", files::Unfinished::Kind::Folder);
+    CHECK(files::unfinished_target(made.path().filename().string()) == "revision-3");
+    CHECK(files::unfinished_target(made.path().filename().string() + "-journal") == "revision-3");
     for (const char* other : {"revision-3", "revision-3.part-1-0", ".part-1-0", ".hidden", ""})
-        CHECK_FALSE(output::unfinished_target(other));
+        CHECK_FALSE(files::unfinished_target(other));
 }
 
 TEST_CASE("what killed runs left of many files is removed at once, and is then looked for no more") {
     const TemporaryFolder folder;
     for (const char* left : {".a.pdf.part-1-0", ".b.pdf.part-2-0", ".c.pdf.part-3-0", ".a.pdf.part-x-0"}) folder.file(left, "left");
-    const output::Unfinished being_made(folder / "b.pdf", output::Unfinished::Kind::File, output::LeftOver::Gone);
+    const files::Unfinished being_made(folder / "b.pdf", files::Unfinished::Kind::File, files::LeftOver::Gone);
     CHECK(fs::exists(folder / ".b.pdf.part-2-0"));
-    output::remove_left_over(folder.path(), [](const std::string& target) { return target == "a.pdf" || target == "b.pdf"; });
+    files::remove_left_over(folder.path(), [](const std::string& target) { return target == "a.pdf" || target == "b.pdf"; });
     CHECK_FALSE(fs::exists(folder / ".a.pdf.part-1-0"));
     CHECK_FALSE(fs::exists(folder / ".b.pdf.part-2-0"));
     CHECK(fs::exists(being_made.path()));
     CHECK(fs::exists(folder / ".c.pdf.part-3-0"));
     CHECK(fs::exists(folder / ".a.pdf.part-x-0"));
-    output::write_file(folder / "c.pdf", "new", output::LeftOver::Gone);
+    files::write_file(folder / "c.pdf", "new", files::LeftOver::Gone);
     CHECK(support::file_bytes(folder / "c.pdf") == "new");
     CHECK(fs::exists(folder / ".c.pdf.part-3-0"));
 }
@@ -178,8 +178,8 @@ TEST_CASE("what a killed run left of a target is removed by the next one, but no
     folder.file(".a.txt.part-2-7/more", "left too");
     for (const char* other : {".a.txt.part-x-0", ".a.txt.part-1", ".b.txt.part-1-0", "a.txt.part-1-0",
         ".a.txt.part-1-0-journal"}) folder.file(other, "kept");
-    const output::Unfinished being_made(target, output::Unfinished::Kind::File);
-    output::write_file(target, "new");
+    const files::Unfinished being_made(target, files::Unfinished::Kind::File);
+    files::write_file(target, "new");
     CHECK(fs::exists(being_made.path()));
     CHECK_FALSE(fs::exists(folder / ".a.txt.part-1-0"));
     CHECK_FALSE(fs::exists(folder / ".a.txt.part-2-7"));

@@ -1,4 +1,4 @@
-#include "output/unfinished.hpp"
+#include "files/unfinished.hpp"
 
 #include <fcntl.h>
 #include <sys/file.h>
@@ -9,7 +9,7 @@
 #include <cstring>
 #include <functional>
 
-namespace wayfolio::output {
+namespace wayfolio::files {
 
 namespace {
 
@@ -126,4 +126,4 @@ std::optional<std::string> unfinished_target(std::string_view name) {
     return std::string(name.substr(1, end - 1));
 }
 
-}  // namespace wayfolio::output
+}  // namespace wayfolio::files
