@@ -3,6 +3,7 @@
 #include "commands/command.hpp"
 #include "commands/inputs.hpp"
 #include "files/write_file.hpp"
+#include "front/evaluate_verb.hpp"
 #include "units/version.hpp"
 
 #include <CLI/App.hpp>
@@ -55,7 +56,7 @@ void describe(CLI::App& program, Command& chosen) {
     add_facts(program, chosen);
     add_report(program, chosen);
     add_figure(program, chosen);
-    add_evaluate(program, chosen);
+    front::add_evaluate(program, chosen);
     add_check(program, chosen);
     add_table(program, chosen);
     add_compensation(program, chosen);

@@ -4,25 +4,14 @@
 #include "files/write_file.hpp"
 
 #include <fmt/core.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include <algorithm>
-#include <optional>
 #include <sstream>
-#include <utility>
 
 namespace wayfolio::commands {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// What stands behind a name, or behind a standard stream for "-": a regular file, or nothing.
-std::optional<std::pair<dev_t, ino_t>> file_behind(const fs::path& path, int stream) {
-    struct stat found {};
-    const bool there = path == "-" ? fstat(stream, &found) == 0 : stat(path.c_str(), &found) == 0;
-    return there && S_ISREG(found.st_mode) ? std::optional(std::pair(found.st_dev, found.st_ino)) : std::nullopt;
-}
 
 bool is_whole_bag(const fs::path& folder) {
     std::error_code none;
@@ -39,12 +28,7 @@ FilesRead files_read(const document::Document& document, const layouts::Layout& 
 
 void require_output(const std::string& output, const FilesRead& read) {
     if (output.empty()) throw UsageError("no output given: give -o FILE, or -o - for standard output");
-    const auto target = file_behind(output, STDOUT_FILENO);
-    for (const fs::path& input : read)
-        if (target && file_behind(input, STDIN_FILENO) == target)
-            throw UsageError(fmt::format("the output {} is also an input, {}; name another file",
-                                         output == "-" ? "on standard output" : output,
-                                         input == "-" ? "on standard input" : input.string()));
+    front::require_no_input(output, read);
     if (output != "-") require_outside_records(output);
 }
 

@@ -1,18 +1,16 @@
 #pragma once
 #include "commands/command.hpp"
-#include "document/document.hpp"
+#include "front/evaluated.hpp"
 #include "layouts/layout.hpp"
 
 #include <filesystem>
 #include <string>
 #include <string_view>
-#include <vector>
 
 /// Where a command writes: never onto what it reads, and never into a record, whose files nothing may change.
 namespace wayfolio::commands {
 
-/// Files that a command reads; "-" is standard input.
-using FilesRead = std::vector<std::filesystem::path>;
+using front::FilesRead;
 
 /// A document with its side files, and a layout with those that it extends.
 FilesRead files_read(const document::Document& document, const layouts::Layout& layout);

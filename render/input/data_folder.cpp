@@ -27,7 +27,7 @@ fs::path data_folder() {
     const fs::path file = file_of_this_code();
     const fs::path from_build = file.lexically_relative(fs::weakly_canonical(build_folder, none));
     if (!from_build.empty() && *from_build.begin() != "..") return built_data_folder;
-    for (const char* relative : {data_from_program, data_from_library}) {
+    for (const char* relative : {data_from_program, data_from_library, data_from_module}) {
         const fs::path beside = (file.parent_path() / relative).lexically_normal();
         if (fs::is_directory(beside, none)) return beside;
     }

@@ -9,12 +9,14 @@ namespace wayfolio::input {
 ModuleFunction module_function(const std::string& module, const char* name) {
     ModuleFunction found;
     const std::filesystem::path data = data_folder();
-    for (const auto& folder : {data, data / WAYFOLIO_MODULES_FROM_DATA}) {
-        void* const library = dlopen((folder / (module + ".so")).c_str(), RTLD_NOW | RTLD_LOCAL);
-        if (library != nullptr) found.function = dlsym(library, name);
-        if (found.function != nullptr) return found;
-        found.failure = dlerror();
-    }
+    const std::string file = module + ".so";
+    // Where its file is, whatever is wrong with it is told, rather than that it lies in no other folder.
+    std::error_code none;
+    const bool beside_data = std::filesystem::exists(data / file, none);
+    const std::filesystem::path path = ((beside_data ? data : data / WAYFOLIO_MODULES_FROM_DATA) / file).lexically_normal();
+    void* const library = dlopen(path.c_str(), RTLD_NOW | RTLD_LOCAL);
+    if (library != nullptr) found.function = dlsym(library, name);
+    if (found.function == nullptr) found.failure = dlerror();
     return found;
 }
 

@@ -1,4 +1,4 @@
-#include "commands/process.hpp"
+#include "front/process.hpp"
 #include "commands/program.hpp"
 
 #include <catch2/catch.hpp>
@@ -56,7 +56,7 @@ int deep(int calls) {
 int status_where_the_stack_cannot_grow() {
     const pid_t child = fork();
     if (child == 0) {
-        wayfolio::commands::end_plainly_without_memory();
+        wayfolio::front::end_plainly_without_memory();
         const rlimit none{1, 1};
         setrlimit(RLIMIT_AS, &none);
         _exit(deep(1000));

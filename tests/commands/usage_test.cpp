@@ -106,20 +106,6 @@ TEST_CASE("the layouts that come with the program are listed with their titles")
     for (const char* name : {"report ", "summary ", "figures "}) CHECK_THAT("\n" + ran.out, Contains(std::string("\n") + name));
 }
 
-TEST_CASE("a program that was copied away from its layouts says which folder it misses") {
-    const TemporaryFolder folder;
-    std::filesystem::copy_file(program, folder / "wayfolio");
-    for (const std::string& call : {std::string("layouts"), "report " + smallest + " -o " + folder / "x.pdf"}) {
-        const Ran ran = run(folder / "wayfolio" + " " + call);
-        if (std::filesystem::exists("/usr/local/share/wayfolio")) {  // an installed wayfolio lends its layouts
-            CHECK(ran.code == 0);
-            continue;
-        }
-        CHECK(ran.code == 66);
-        CHECK_THAT(ran.err, Contains("share/wayfolio/layouts") && Contains("install it again"));
-    }
-}
-
 TEST_CASE("figures stay in their folder and none replaces another, whatever the series are called") {
     const TemporaryFolder folder;
     const std::string runs =

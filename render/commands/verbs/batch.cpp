@@ -5,7 +5,7 @@
 #include "commands/command.hpp"
 #include "commands/inputs.hpp"
 #include "commands/outputs.hpp"
-#include "commands/process.hpp"
+#include "front/process.hpp"
 #include "commands/rate.hpp"
 #include "input/data_folder.hpp"
 #include "input/read_file.hpp"
@@ -118,7 +118,7 @@ ExitCode run_batch(const BatchOptions& options, const std::vector<batch::Job>& j
                                    .shard = shard_in(options.shard),
                                    .only_plan = options.only_plan};
     listen_for_signals();
-    allocate_apart(settings.workers);
+    front::allocate_apart(settings.workers);
     Rate rate;
     const auto told = [&](const batch::Progress& progress) {
         const batch::Outcome& outcome = progress.did.outcome;

@@ -1,4 +1,4 @@
-#include "commands/process.hpp"
+#include "front/process.hpp"
 
 #include <malloc.h>
 #include <sys/mman.h>
@@ -6,7 +6,7 @@
 
 #include <cstdint>
 
-namespace wayfolio::commands {
+namespace wayfolio::front {
 
 namespace {
 
@@ -32,4 +32,4 @@ void grow_heap_in_large_pages() {
 
 void allocate_apart(std::size_t threads) { mallopt(M_ARENA_MAX, static_cast<int>(threads) + 1); }
 
-}  // namespace wayfolio::commands
+}  // namespace wayfolio::front

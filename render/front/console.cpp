@@ -1,4 +1,4 @@
-#include "commands/command.hpp"
+#include "front/console.hpp"
 
 #include "input/encoding.hpp"
 
@@ -7,7 +7,7 @@
 #include <cstdio>
 #include <unistd.h>
 
-namespace wayfolio::commands {
+namespace wayfolio::front {
 
 namespace {
 
@@ -53,4 +53,4 @@ void end_progress(const Console& console) {
     if (console.progress) put_on_errors(clear_line);
 }
 
-}  // namespace wayfolio::commands
+}  // namespace wayfolio::front

@@ -1,6 +1,4 @@
-#include "commands/process.hpp"
-
-#include "text/fatal_messages.hpp"
+#include "front/process.hpp"
 
 #include <sys/mman.h>
 #include <unistd.h>
@@ -11,7 +9,7 @@
 #include <new>
 #include <string_view>
 
-namespace wayfolio::commands {
+namespace wayfolio::front {
 
 namespace {
 
@@ -21,14 +19,6 @@ constexpr std::size_t little = std::size_t{256} << 20;
 
 /// Where the signals below are handled: a stack that cannot grow any more, which is one of the ways memory runs out in, has no room for it.
 alignas(16) std::array<std::byte, 64 << 10> stack_for_signals;
-
-/// Whether a little more memory is not to be had. Asked in a signal handler: mmap() is a call of the system and needs no heap.
-bool memory_is_used_up() {
-    void* const more = mmap(nullptr, little, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_NORESERVE, -1, 0);
-    if (more == MAP_FAILED) return true;
-    munmap(more, little);
-    return false;
-}
 
 extern "C" void end_by_signal(int signal) {
     if (memory_is_used_up()) _exit(static_cast<int>(out_of_memory()));
@@ -48,6 +38,13 @@ extern "C" void end_by_signal(int signal) {
 
 }  // namespace
 
+bool memory_is_used_up() {
+    void* const more = mmap(nullptr, little, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_NORESERVE, -1, 0);
+    if (more == MAP_FAILED) return true;
+    munmap(more, little);
+    return false;
+}
+
 ExitCode out_of_memory() {
     constexpr std::string_view line = "wayfolio: there is not enough memory for this; nothing was written\n";
     [[maybe_unused]] const ssize_t ignored = ::write(STDERR_FILENO, line.data(), line.size());  // needs no memory itself
@@ -55,7 +52,6 @@ ExitCode out_of_memory() {
 }
 
 void end_plainly_without_memory() {
-    text::on_memory_used_up([] { _exit(static_cast<int>(out_of_memory())); });
     std::set_terminate(end_by_exception);
     stack_t stack{};
     stack.ss_sp = stack_for_signals.data();
@@ -67,4 +63,4 @@ void end_plainly_without_memory() {
     for (const int signal : {SIGABRT, SIGTRAP, SIGSEGV}) sigaction(signal, &action, nullptr);
 }
 
-}  // namespace wayfolio::commands
+}  // namespace wayfolio::front

@@ -1,11 +1,14 @@
-#include "commands/inputs.hpp"
+#include "front/evaluate_verb.hpp"
+
 #include "evaluate/written/evaluation_json.hpp"
+#include "files/write_file.hpp"
+#include "front/evaluated.hpp"
 
 #include <CLI/App.hpp>
 
 #include <memory>
 
-namespace wayfolio::commands {
+namespace wayfolio::front {
 
 namespace {
 
@@ -16,7 +19,8 @@ struct EvaluateOptions {
 
 ExitCode evaluate_command(const EvaluateOptions& options, const Console& console) {
     const auto [document, evaluation] = read_and_evaluate(options.result, console);
-    write_output("-", evaluate::evaluation_json(document, evaluation), document.files);
+    require_no_input("-", document.files);
+    files::write_file("-", evaluate::evaluation_json(document, evaluation));
     return options.fail_on_outside && any_outside(evaluation) ? ExitCode::Failed : ExitCode::Fine;
 }
 
@@ -33,4 +37,4 @@ void add_evaluate(CLI::App& program, Command& chosen) {
     });
 }
 
-}  // namespace wayfolio::commands
+}  // namespace wayfolio::front
