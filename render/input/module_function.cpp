@@ -14,7 +14,8 @@ ModuleFunction module_function(const std::string& module, const char* name) {
     std::error_code none;
     const bool beside_data = std::filesystem::exists(data / file, none);
     const std::filesystem::path path = ((beside_data ? data : data / WAYFOLIO_MODULES_FROM_DATA) / file).lexically_normal();
-    void* const library = dlopen(path.c_str(), RTLD_NOW | RTLD_LOCAL);
+    // What it calls is bound when it is first called, as for a program: most of it never is.
+    void* const library = dlopen(path.c_str(), RTLD_LAZY | RTLD_LOCAL);
     if (library != nullptr) found.function = dlsym(library, name);
     if (found.function == nullptr) found.failure = dlerror();
     return found;

@@ -9,6 +9,7 @@ namespace {
 
 std::vector<frame::PathStep> steps_through(std::span<const Point> points) {
     std::vector<frame::PathStep> steps;
+    steps.reserve(points.size() + 1);  // one to close it: what a vector keeps for more is a fiftieth of a report's memory
     for (const Point& point : points) {
         if (steps.empty()) steps.emplace_back(frame::MoveTo{point});
         else steps.emplace_back(frame::LineTo{point});
