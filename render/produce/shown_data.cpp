@@ -1,5 +1,6 @@
 #include "produce/inputs.hpp"
 #include "produce/input_list.hpp"
+#include "produce/json_tree.hpp"
 
 #include "evaluate/written/json_parts.hpp"
 
@@ -81,8 +82,11 @@ std::string shown_data(const Drawing& drawing, const Inputs& inputs, const Produ
     Json json = signed_json(inputs);
     if (figure.figure == "measurement-lines") json["measurement_lines"] = lines_json(*drawing.document.setup);
     else if (figure.series.empty()) json["environment"] = short_form_of(evaluate::environment_json(drawing.evaluation.environment));
-    if (const auto* found = evaluate::find_series(drawing.evaluation, figure.series))
-        json["series"] = short_form_of(shown_series(evaluate::series_json(*found, drawing.evaluation), figure.figure));
+    if (const auto* found = evaluate::find_series(drawing.evaluation, figure.series)) {
+        JsonTree series;
+        evaluate::write_series(series, *found, drawing.evaluation);
+        json["series"] = short_form_of(shown_series(std::move(series).taken(), figure.figure));
+    }
     return evaluate::to_line(json);
 }
 

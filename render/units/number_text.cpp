@@ -65,10 +65,16 @@ int decimals_for_uncertainty(double expanded) {
 }
 
 std::string shortest(double value) {
+    std::string text;
+    append_shortest(text, value);
+    return text;
+}
+
+void append_shortest(std::string& out, double value) {
     if (!std::isfinite(value)) throw std::logic_error("a number that is not finite was to be written");
     std::array<char, 32> buffer;
     const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value);
-    return {buffer.data(), end.ptr};
+    out.append(buffer.data(), end.ptr);
 }
 
 }  // namespace wayfolio::units

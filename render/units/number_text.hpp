@@ -30,5 +30,7 @@ int decimals_needed(double value, int most);
 /// Shortest text that reads back as the same double, with "." (for files: JSON, CSV and XML have their numbers from here).
 /// @throws std::logic_error if `value` is not finite
 std::string shortest(double value);
+/// The same behind what stands in `out`.
+void append_shortest(std::string& out, double value);
 
 }  // namespace wayfolio::units

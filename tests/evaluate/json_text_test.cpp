@@ -1,4 +1,4 @@
-#include "evaluate/written/json_text.hpp"
+#include "evaluate/written/json_lines.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -34,4 +34,33 @@ TEST_CASE("texts are written as they are, and what is no UTF-8 is marked") {
     CHECK(Json::parse(to_text(texts)).get<std::string>() == texts);
     CHECK_THAT(to_text(texts), Catch::Contains("\u00b5m"));
     CHECK(to_text(std::string("\xff")) == "\"\ufffd\"\n");
+}
+
+TEST_CASE("what is told thing by thing is written as the same put together first") {
+    const Json whole{{"none", nullptr}, {"so", true}, {"n", 3U}, {"minus", -4}, {"x", 0.1}, {"minus_nought", -0.0}, {"word", "a \"b\" \xff"},
+                     {"list", {1.5, "c", Json::array(), Json::object()}}, {"inner", {{"a", {{"b", 1.0}}}}}, {"last", {0.5, 2.0}}};
+    JsonLines told;
+    write_object(told, [&] {
+        told.key("none");
+        told.none();
+        told.add("so", true);
+        told.add("n", 3U);
+        told.add("minus", -4);
+        told.add("x", 0.1);
+        told.add("minus_nought", -0.0);
+        told.add("word", "a \"b\" \xff");
+        told.key("list");
+        write_array(told, [&] {
+            told.value(1.5);
+            told.value("c");
+            write_array(told, [] {});
+            write_object(told, [] {});
+        });
+        told.key("inner");
+        write_object(told, [&] { told.add("a", Json{{"b", 1.0}}); });
+        told.add("last", std::vector<double>{0.5, 2.0});
+    });
+    CHECK(std::move(told).taken() == to_text(whole));
+    JsonLines endless;
+    CHECK_THROWS_AS(endless.number(std::numeric_limits<double>::infinity()), std::logic_error);
 }

@@ -5,17 +5,20 @@
 namespace wayfolio::evaluate {
 namespace {
 
-Json contributor_json(const BudgetLine& line, const DeviationUnit& unit) {
-    Json json{{"name", line.name},
-              {"standard", line.standard.in(unit)},
-              {"distribution", line.distribution},
-              {"sensitivity", line.sensitivity},
-              {"degrees_of_freedom", line.degrees_of_freedom ? Json(*line.degrees_of_freedom) : Json(nullptr)},
-              {"share", line.share}};
-    add(json, "basis", line.basis);
-    add(json, "correlated", line.correlated);
-    if (line.influence) json["influence"] = word(*line.influence);
-    return json;
+void write_contributor(JsonSink& to, const BudgetLine& line, const DeviationUnit& unit) {
+    write_object(to, [&] {
+        to.add("name", line.name);
+        to.add("standard", line.standard.in(unit));
+        to.add("distribution", line.distribution);
+        to.add("sensitivity", line.sensitivity);
+        to.key("degrees_of_freedom");
+        if (line.degrees_of_freedom) to.number(*line.degrees_of_freedom);
+        else to.none();
+        to.add("share", line.share);
+        add(to, "basis", line.basis);
+        add(to, "correlated", line.correlated);
+        if (line.influence) to.add("influence", word(*line.influence));
+    });
 }
 
 Json monte_carlo_json(const Evaluated<MonteCarloResult>& evaluated, const DeviationUnit& unit) {
@@ -36,66 +39,85 @@ Json monte_carlo_json(const Evaluated<MonteCarloResult>& evaluated, const Deviat
     return json;
 }
 
-Json interval_json(const ScatterInterval& interval, const ParameterUncertainty& of) {
-    Json json{{"low", interval.low.in(of.unit)},
-              {"high", interval.high.in(of.unit)},
-              {"coverage", interval.coverage},
-              {"stated", interval.stated}};
-    if (of.source == Source::Stated) json["basis"] = "stated U plus scatter_bias";
-    return json;
+void write_interval(JsonSink& to, const ScatterInterval& interval, const ParameterUncertainty& of) {
+    write_object(to, [&] {
+        to.add("low", interval.low.in(of.unit));
+        to.add("high", interval.high.in(of.unit));
+        to.add("coverage", interval.coverage);
+        to.add("stated", interval.stated);
+        if (of.source == Source::Stated) to.add("basis", "stated U plus scatter_bias");
+    });
+}
+
+void add_at_setting_targets(JsonSink& to, const ParameterUncertainty& uncertainty) {
+    if (!uncertainty.standard_at_setting_targets || !uncertainty.expanded_at_setting_targets) return;
+    to.add("length", "travel");
+    to.key("at_setting_targets");
+    write_object(to, [&] {
+        add(to, "standard", uncertainty.standard_at_setting_targets, uncertainty.unit);
+        add(to, "expanded", uncertainty.expanded_at_setting_targets, uncertainty.unit);
+    });
+}
+
+void write_size(JsonSink& to, const ParameterUncertainty& uncertainty) {
+    to.add("series", uncertainty.series);
+    to.add("parameter", uncertainty.parameter);
+    if (uncertainty.axes) to.add("axes", *uncertainty.axes);
+    add(to, "length_mm", uncertainty.length_mm);
+    add(to, "standard", uncertainty.standard, uncertainty.unit);
+    to.add("expanded", uncertainty.expanded.in(uncertainty.unit));
+    to.add("unit", uncertainty.unit.spelling);
+    to.add("coverage_factor", uncertainty.coverage_factor);
+    to.add("coverage", uncertainty.coverage);
+    add(to, "degrees_of_freedom", uncertainty.degrees_of_freedom);
+    add_at_setting_targets(to, uncertainty);
+    add(to, "known_bias", uncertainty.known_bias, uncertainty.unit);
 }
 
 }  // namespace
 
-Json uncertainty_json(const ParameterUncertainty& uncertainty) {
-    Json json{{"series", uncertainty.series}, {"parameter", uncertainty.parameter}};
-    if (uncertainty.axes) json["axes"] = *uncertainty.axes;
-    add(json, "length_mm", uncertainty.length_mm);
-    add(json, "standard", uncertainty.standard, uncertainty.unit);
-    json["expanded"] = uncertainty.expanded.in(uncertainty.unit);
-    json["unit"] = uncertainty.unit.spelling;
-    json["coverage_factor"] = uncertainty.coverage_factor;
-    json["coverage"] = uncertainty.coverage;
-    add(json, "degrees_of_freedom", uncertainty.degrees_of_freedom);
-    if (uncertainty.standard_at_setting_targets && uncertainty.expanded_at_setting_targets) {
-        json["length"] = "travel";
-        add(json["at_setting_targets"], "standard", uncertainty.standard_at_setting_targets, uncertainty.unit);
-        add(json["at_setting_targets"], "expanded", uncertainty.expanded_at_setting_targets, uncertainty.unit);
-    }
-    add(json, "known_bias", uncertainty.known_bias, uncertainty.unit);
-    if (uncertainty.interval) json["interval"] = interval_json(*uncertainty.interval, uncertainty);
-    json["source"] = uncertainty.source == Source::Stated ? "stated" : "computed";
-    if (uncertainty.raised_to_capability) json["raised_to_capability"] = uncertainty.raised_to_capability;
-    json["contributors"] = Json::array();
-    for (const auto& line : uncertainty.contributors) json["contributors"].push_back(contributor_json(line, uncertainty.unit));
-    if (!uncertainty.notes.empty()) json["notes"] = uncertainty.notes;
-    if (uncertainty.monte_carlo) json["monte_carlo"] = monte_carlo_json(*uncertainty.monte_carlo, uncertainty.unit);
-    return json;
+void write_uncertainty(JsonSink& to, const ParameterUncertainty& uncertainty) {
+    write_object(to, [&] {
+        write_size(to, uncertainty);
+        if (uncertainty.interval) {
+            to.key("interval");
+            write_interval(to, *uncertainty.interval, uncertainty);
+        }
+        to.add("source", uncertainty.source == Source::Stated ? "stated" : "computed");
+        if (uncertainty.raised_to_capability) to.add("raised_to_capability", uncertainty.raised_to_capability);
+        to.key("contributors");
+        write_list(to, uncertainty.contributors,
+                   [&](JsonSink& into, const BudgetLine& line) { write_contributor(into, line, uncertainty.unit); });
+        if (!uncertainty.notes.empty()) to.add("notes", uncertainty.notes);
+        if (uncertainty.monte_carlo) to.add("monte_carlo", monte_carlo_json(*uncertainty.monte_carlo, uncertainty.unit));
+    });
 }
 
-Json decision_json(const Decision& decision) {
-    Json json{{"series", decision.series}, {"parameter", decision.parameter}};
-    if (decision.axes) json["axes"] = *decision.axes;
-    add(json, "length_mm", decision.length_mm);
-    if (decision.reference_line) json["reference_line"] = word(*decision.reference_line);
-    json["limit"] = decision.limit.in(decision.unit);
-    json["unit"] = decision.unit.spelling;
-    add(json, "source", decision.source);
-    add(json, "value", decision.value, decision.unit);
-    if (decision.stated) json["stated"] = true;
-    add(json, "expanded", decision.expanded, decision.unit);
-    json["rule"] = word(decision.rule);
-    json["rule_stated"] = decision.rule_stated;
-    add(json, "guard", decision.guard, decision.unit);
-    add(json, "guard_below", decision.guard_below, decision.unit);
-    add(json, "acceptance_limit", decision.acceptance_limit, decision.unit);
-    json["outcome"] = word(decision.outcome);
-    json["verdict"] = word(standing_of(&decision));
-    add(json, "reason", decision.reason);
-    add(json, "probability_of_conformity", decision.probability_of_conformity);
-    add(json, "margin", decision.margin, decision.unit);
-    add(json, "margin_after_U", decision.margin_after_U, decision.unit);
-    return json;
+void write_decision(JsonSink& to, const Decision& decision) {
+    write_object(to, [&] {
+        to.add("series", decision.series);
+        to.add("parameter", decision.parameter);
+        if (decision.axes) to.add("axes", *decision.axes);
+        add(to, "length_mm", decision.length_mm);
+        if (decision.reference_line) to.add("reference_line", word(*decision.reference_line));
+        to.add("limit", decision.limit.in(decision.unit));
+        to.add("unit", decision.unit.spelling);
+        add(to, "source", decision.source);
+        add(to, "value", decision.value, decision.unit);
+        if (decision.stated) to.add("stated", true);
+        add(to, "expanded", decision.expanded, decision.unit);
+        to.add("rule", word(decision.rule));
+        to.add("rule_stated", decision.rule_stated);
+        add(to, "guard", decision.guard, decision.unit);
+        add(to, "guard_below", decision.guard_below, decision.unit);
+        add(to, "acceptance_limit", decision.acceptance_limit, decision.unit);
+        to.add("outcome", word(decision.outcome));
+        to.add("verdict", word(standing_of(&decision)));
+        add(to, "reason", decision.reason);
+        add(to, "probability_of_conformity", decision.probability_of_conformity);
+        add(to, "margin", decision.margin, decision.unit);
+        add(to, "margin_after_U", decision.margin_after_U, decision.unit);
+    });
 }
 
 }  // namespace wayfolio::evaluate

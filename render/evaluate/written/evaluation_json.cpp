@@ -1,51 +1,83 @@
 #include "evaluate/written/evaluation_json.hpp"
 
+#include "evaluate/written/json_lines.hpp"
 #include "evaluate/written/json_parts.hpp"
 #include "units/version.hpp"
 
 namespace wayfolio::evaluate {
 namespace {
 
-Json document_json(const document::Document& document) {
-    Json json{{"sha256", document.sha256}};
-    add(json, "job", document.job.number);
-    if (document.job.revision) json["revision"] = *document.job.revision;
-    return json;
+void write_document(JsonSink& to, const document::Document& document) {
+    write_object(to, [&] {
+        to.add("sha256", document.sha256);
+        add(to, "job", document.job.number);
+        if (document.job.revision) to.add("revision", *document.job.revision);
+    });
 }
 
-template <class Items, class ToJson>
-Json list_json(const Items& items, ToJson to_json) {
-    auto json = Json::array();
-    for (const auto& item : items) json.push_back(to_json(item));
-    return json;
+/// What there is little of is put together as Json.
+template <class ToJson>
+auto written(ToJson to_json) {
+    return [to_json](JsonSink& to, const auto& item) { to.json(to_json(item)); };
 }
 
-Json lack_json(const Lack& lack) { return {{"for", lack.purpose}, {"what", lack.what}, {"pointer", lack.pointer}}; }
-Json warning_json(const Warning& warning) { return {{"pointer", warning.pointer}, {"text", warning.text}}; }
+void write_lack(JsonSink& to, const Lack& lack) {
+    write_object(to, [&] {
+        to.add("for", lack.purpose);
+        to.add("what", lack.what);
+        to.add("pointer", lack.pointer);
+    });
+}
+
+void write_warning(JsonSink& to, const Warning& warning) {
+    write_object(to, [&] {
+        to.add("pointer", warning.pointer);
+        to.add("text", warning.text);
+    });
+}
+
+void write_program(JsonSink& to) {
+    write_object(to, [&] {
+        to.add("name", "wayfolio");
+        to.add("version", version());
+    });
+}
+
+void write_evaluation(JsonSink& to, const document::Document& document, const Evaluation& evaluation) {
+    const auto list = [&](const char* name, const auto& items, const auto& write) {
+        to.key(name);
+        write_list(to, items, write);
+    };
+    to.add("format", "wayfolio-evaluation");
+    to.add("version", 1U);
+    to.key("document");
+    write_document(to, document);
+    to.key("program");
+    write_program(to);
+    list("series", evaluation.series, [&](JsonSink& into, const auto& series) { write_series(into, series, evaluation); });
+    list("uncertainty", evaluation.uncertainty, write_uncertainty);
+    list("decisions", evaluation.decisions, write_decision);
+    list("squareness", evaluation.squareness, written(squareness_json));
+    list("setup", evaluation.setup, written(setup_json));
+    list("cosine_error", evaluation.cosine, written(cosine_json));
+    to.add("environment", environment_json(evaluation.environment));
+    list("known_biases", evaluation.known_biases, written(known_bias_json));
+    list("compensation", evaluation.compensation, written(compensation_json));
+    list("compare", evaluation.found_against_left, written(found_against_left_json));
+    list("compare_squareness", evaluation.squareness_found_against_left, written([&](const auto& comparison) {
+             return squareness_found_against_left_json(comparison, evaluation);
+         }));
+    list("lacking", evaluation.lacking, write_lack);
+    list("warnings", evaluation.warnings, write_warning);
+    to.add("defaults_used", evaluation.defaults_used);
+}
 
 }  // namespace
 
 std::string evaluation_json(const document::Document& document, const Evaluation& evaluation) {
-    Json json{{"format", "wayfolio-evaluation"}, {"version", 1}};
-    json["document"] = document_json(document);
-    json["program"] = {{"name", "wayfolio"}, {"version", version()}};
-    json["series"] = list_json(evaluation.series, [&](const auto& series) { return series_json(series, evaluation); });
-    json["uncertainty"] = list_json(evaluation.uncertainty, uncertainty_json);
-    json["decisions"] = list_json(evaluation.decisions, decision_json);
-    json["squareness"] = list_json(evaluation.squareness, squareness_json);
-    json["setup"] = list_json(evaluation.setup, setup_json);
-    json["cosine_error"] = list_json(evaluation.cosine, cosine_json);
-    json["environment"] = environment_json(evaluation.environment);
-    json["known_biases"] = list_json(evaluation.known_biases, known_bias_json);
-    json["compensation"] = list_json(evaluation.compensation, compensation_json);
-    json["compare"] = list_json(evaluation.found_against_left, found_against_left_json);
-    json["compare_squareness"] = list_json(evaluation.squareness_found_against_left, [&](const auto& comparison) {
-        return squareness_found_against_left_json(comparison, evaluation);
-    });
-    json["lacking"] = list_json(evaluation.lacking, lack_json);
-    json["warnings"] = list_json(evaluation.warnings, warning_json);
-    json["defaults_used"] = evaluation.defaults_used;
-    return to_text(json);
+    JsonLines lines;
+    write_object(lines, [&] { write_evaluation(lines, document, evaluation); });
+    return std::move(lines).taken();
 }
 
 }  // namespace wayfolio::evaluate

@@ -1,19 +1,16 @@
 #pragma once
 #include "evaluate/evaluation.hpp"
-#include "evaluate/written/json_text.hpp"
+#include "evaluate/written/json_sink.hpp"
 
 /// What evaluation_json() is put together from.
 namespace wayfolio::evaluate {
 
-Json series_json(const SeriesEvaluation& series, const Evaluation& evaluation);
-/// One named result: value, unit, set_by, stated, the name of its uncertainty.
-Json parameter_json(const Parameter& parameter, const SeriesEvaluation& series);
+void write_series(JsonSink& to, const SeriesEvaluation& series, const Evaluation& evaluation);
 /// What the trace of a series says.
 Json trace_json(const TraceEvaluation& trace, const SeriesEvaluation& series);
-Json condition_json(const Condition& condition);
 
-Json uncertainty_json(const ParameterUncertainty& uncertainty);
-Json decision_json(const Decision& decision);
+void write_uncertainty(JsonSink& to, const ParameterUncertainty& uncertainty);
+void write_decision(JsonSink& to, const Decision& decision);
 Json squareness_json(const SquarenessEvaluation& squareness);
 Json compensation_json(const CompensationEvaluation& compensation);
 Json found_against_left_json(const FoundAgainstLeft& comparison);

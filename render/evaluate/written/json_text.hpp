@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 #include <string>
+#include <string_view>
 
 /// JSON as the program writes it.
 namespace wayfolio::evaluate {
@@ -15,6 +16,12 @@ std::string to_text(const Json& json);
 
 /// The same in one line, without its end.
 std::string to_line(const Json& json);
+
+/// A text as JSON quotes it.
+std::string quoted(std::string_view text);
+
+/// What is neither object, array, text nor a number with decimals.
+std::string spelled(const Json& plain);
 
 /// A fault of an input with its place, as every answer of the program tells it.
 Json fault_json(const input::Problem& fault);

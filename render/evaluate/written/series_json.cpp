@@ -2,6 +2,8 @@
 #include "evaluate/written/json_parts.hpp"
 #include "evaluate/written/words.hpp"
 
+#include <algorithm>
+
 namespace wayfolio::evaluate {
 namespace {
 
@@ -11,103 +13,158 @@ double written_position(const SetBy& setter, const SeriesEvaluation& series) {
     return target ? series.targets[setter.index].written : setter.position.in(series.position_unit);
 }
 
-Json set_by_json(const SetBy& setter, const SeriesEvaluation& series) {
-    Json json{{"position", written_position(setter, series)}};
-    if (setter.approach) json["approach"] = word(*setter.approach);
-    if (setter.side) json["side"] = word(*setter.side);
-    json["level"] = setter.level.in(written_unit(setter.level, series.unit));
-    return json;
+void write_set_by(JsonSink& to, const SetBy& setter, const SeriesEvaluation& series) {
+    write_object(to, [&] {
+        to.add("position", written_position(setter, series));
+        if (setter.approach) to.add("approach", word(*setter.approach));
+        if (setter.side) to.add("side", word(*setter.side));
+        to.add("level", setter.level.in(written_unit(setter.level, series.unit)));
+    });
 }
 
-Json scatter_bias_json(const Evaluated<ScatterBias>& evaluated, const DeviationUnit& unit) {
-    if (const auto* why = std::get_if<NotEvaluated>(&evaluated)) return {{"not_evaluated", why->reason}};
-    const auto& bias = std::get<ScatterBias>(evaluated);
-    return {{"up_to", Deviation(bias.up_to(), base_unit(unit.dimension)).in(unit)}, {"degrees_of_freedom", bias.degrees_of_freedom}};
+void add_set_by(JsonSink& to, const std::vector<SetBy>& set_by, const SeriesEvaluation& series) {
+    if (set_by.empty()) return;
+    to.key("set_by");
+    write_list(to, set_by, [&](JsonSink& into, const SetBy& setter) { write_set_by(into, setter, series); });
 }
 
-Json parameters_json(const std::vector<Parameter>& parameters, const SeriesEvaluation& series, const Evaluation& evaluation) {
-    auto json = Json::object();
-    for (const auto& parameter : parameters) {
-        if (value_of(parameter.value) == nullptr && !parameter.stated) continue;
-        json[parameter.name] = parameter_json(parameter, series);
-        if (find_uncertainty(evaluation, series.id, parameter.name) != nullptr)
-            json[parameter.name]["uncertainty"] = parameter.name;
-    }
-    return json;
+void write_scatter_bias(JsonSink& to, const Evaluated<ScatterBias>& evaluated, const DeviationUnit& unit) {
+    write_object(to, [&] {
+        if (const auto* bias = value_of(evaluated)) {
+            to.add("up_to", Deviation(bias->up_to(), base_unit(unit.dimension)).in(unit));
+            to.add("degrees_of_freedom", bias->degrees_of_freedom);
+        } else {
+            to.add("not_evaluated", std::get<NotEvaluated>(evaluated).reason);
+        }
+    });
 }
 
-Json lines_json(const SeriesEvaluation& series) {
-    auto json = Json::object();
-    for (const auto& line : series.lines) {
-        auto& entry = json[std::string(word(line.kind))];
-        entry["straightness"] = line.straightness.in(written_unit(line.straightness, series.unit));
-        entry["slope"] = line.slope.in(units::micrometre_per_metre);
-        entry["offset"] = line.offset.in(written_unit(line.offset, series.unit));
-        if (line.one_way)
-            entry["approach"] = word(*line.one_way);
-        else
-            entry["straightness_mean"] = line.mean_range.in(written_unit(line.mean_range, series.unit));
-    }
-    return json;
+/// One named result: value, unit, set_by, stated. What else belongs to it, `rest` adds.
+template <std::invocable Rest>
+void write_parameter(JsonSink& to, const Parameter& parameter, const SeriesEvaluation& series, const Rest& rest) {
+    const auto* value = value_of(parameter.value);
+    const auto unit = written_unit(value != nullptr ? *value : parameter.stated.value(), series.unit);
+    write_object(to, [&] {
+        if (value != nullptr) to.add("value", value->in(unit));
+        to.add("unit", unit.spelling);
+        add(to, "raw", parameter.raw, unit);
+        if (parameter.reference_line) to.add("reference_line", word(*parameter.reference_line));
+        add_set_by(to, parameter.set_by, series);
+        if (parameter.scatter_bias) {
+            to.key("scatter_bias");
+            write_scatter_bias(to, *parameter.scatter_bias, unit);
+        }
+        if (parameter.stated) to.add("stated", parameter.stated->in(written_unit(*parameter.stated, series.unit)));
+        rest();
+    });
 }
 
-Json local_json(const LocalStraightness& local, const SeriesEvaluation& series) {
-    return {{"length", local.window.in(units::millimetre)},
-            {"unit", "mm"},
-            {"straightness", local.value.in(written_unit(local.value, series.unit))},
-            {"from", local.from.in(units::position_millimetre)},
-            {"to", local.to.in(units::position_millimetre)},
-            {"reference_line", word(local.reference)}};
+void write_parameters(JsonSink& to, const SeriesEvaluation& series, const Evaluation& evaluation) {
+    write_object(to, [&] {
+        for (const auto& parameter : series.parameters) {
+            if (value_of(parameter.value) == nullptr && !parameter.stated) continue;
+            to.key(parameter.name);
+            write_parameter(to, parameter, series, [&] {
+                if (find_uncertainty(evaluation, series.id, parameter.name) != nullptr) to.add("uncertainty", parameter.name);
+            });
+        }
+    });
 }
 
-Json target_json(const TargetEvaluation& target, const SeriesEvaluation& series) {
-    Json json{{"position", target.written}};
-    if (series.source == Source::Runs) {
-        json["n_positive"] = target.one_way.positive.n;
-        json["n_negative"] = target.one_way.negative.n;
-    }
-    add(json, "mean_positive", target.one_way.positive.mean, series.unit);
-    add(json, "mean_negative", target.one_way.negative.mean, series.unit);
-    add(json, "mean", target.mean, series.unit);
-    add(json, "s_positive", target.one_way.positive.s, series.unit);
-    add(json, "s_negative", target.one_way.negative.s, series.unit);
-    add(json, "reversal", target.reversal, series.unit);
-    add(json, "R_positive", target.one_way.positive.R, series.unit);
-    add(json, "R_negative", target.one_way.negative.R, series.unit);
-    add(json, "R", target.R, series.unit);
-    return json;
+void write_line(JsonSink& to, const ReferenceLineResult& line, const SeriesEvaluation& series) {
+    to.add("straightness", line.straightness.in(written_unit(line.straightness, series.unit)));
+    to.add("slope", line.slope.in(units::micrometre_per_metre));
+    to.add("offset", line.offset.in(written_unit(line.offset, series.unit)));
+    if (line.one_way)
+        to.add("approach", word(*line.one_way));
+    else
+        to.add("straightness_mean", line.mean_range.in(written_unit(line.mean_range, series.unit)));
 }
 
-Json moved_target_json(const AtToolPoint::Target& target, const DeviationUnit& unit, const PositionUnit& position_unit) {
-    Json json{{"position", target.position.in(position_unit)}};
-    add(json, "effect_positive", target.effect.positive, unit);
-    add(json, "effect_negative", target.effect.negative, unit);
-    add(json, "mean_positive", target.mean.positive, unit);
-    add(json, "mean_negative", target.mean.negative, unit);
-    return json;
+void write_lines(JsonSink& to, const SeriesEvaluation& series) {
+    write_object(to, [&] {
+        for (const auto& line : series.lines) {
+            to.key(word(line.kind));
+            write_object(to, [&] { write_line(to, line, series); });
+        }
+    });
 }
 
-Json not_evaluated_json(const std::vector<Parameter>& parameters) {
-    auto json = Json::object();
-    for (const auto& parameter : parameters)
-        if (const auto* obstacle = std::get_if<NotEvaluated>(&parameter.value)) json[parameter.name] = obstacle->reason;
-    return json;
+void write_local(JsonSink& to, const LocalStraightness& local, const SeriesEvaluation& series) {
+    write_object(to, [&] {
+        to.add("length", local.window.in(units::millimetre));
+        to.add("unit", "mm");
+        to.add("straightness", local.value.in(written_unit(local.value, series.unit)));
+        to.add("from", local.from.in(units::position_millimetre));
+        to.add("to", local.to.in(units::position_millimetre));
+        to.add("reference_line", word(local.reference));
+    });
+}
+
+void write_target(JsonSink& to, const TargetEvaluation& target, const SeriesEvaluation& series) {
+    const auto& [positive, negative] = target.one_way;
+    write_object(to, [&] {
+        to.add("position", target.written);
+        if (series.source == Source::Runs) {
+            to.add("n_positive", positive.n);
+            to.add("n_negative", negative.n);
+        }
+        add(to, "mean_positive", positive.mean, series.unit);
+        add(to, "mean_negative", negative.mean, series.unit);
+        add(to, "mean", target.mean, series.unit);
+        add(to, "s_positive", positive.s, series.unit);
+        add(to, "s_negative", negative.s, series.unit);
+        add(to, "reversal", target.reversal, series.unit);
+        add(to, "R_positive", positive.R, series.unit);
+        add(to, "R_negative", negative.R, series.unit);
+        add(to, "R", target.R, series.unit);
+    });
+}
+
+void write_moved_target(JsonSink& to, const AtToolPoint::Target& target, const DeviationUnit& unit, const PositionUnit& position_unit) {
+    write_object(to, [&] {
+        to.add("position", target.position.in(position_unit));
+        add(to, "effect_positive", target.effect.positive, unit);
+        add(to, "effect_negative", target.effect.negative, unit);
+        add(to, "mean_positive", target.mean.positive, unit);
+        add(to, "mean_negative", target.mean.negative, unit);
+    });
+}
+
+void write_not_evaluated(JsonSink& to, const std::vector<Parameter>& parameters) {
+    write_object(to, [&] {
+        for (const auto& parameter : parameters)
+            if (const auto* obstacle = std::get_if<NotEvaluated>(&parameter.value)) to.add(parameter.name, obstacle->reason);
+    });
 }
 
 /// At the tool point no uncertainty is given, so none is named.
-Json tool_point_json(const AtToolPoint& moved, const SeriesEvaluation& series) {
-    Json json{{"offset_mm", moved.offset_mm}};
-    add(json, "largest", moved.largest, moved.unit);
-    for (const auto& setter : moved.set_by) json["set_by"].push_back(set_by_json(setter, series));
-    json["unit"] = moved.unit.spelling;
-    json["from"] = moved.from;
-    json["parameters"] = Json::object();
-    for (const auto& parameter : moved.parameters)
-        if (value_of(parameter.value) != nullptr) json["parameters"][parameter.name] = parameter_json(parameter, series);
-    json["targets"] = Json::array();
-    for (const auto& target : moved.targets) json["targets"].push_back(moved_target_json(target, moved.unit, series.position_unit));
-    json["not_evaluated"] = not_evaluated_json(moved.parameters);
-    return json;
+void write_tool_point_parameters(JsonSink& to, const AtToolPoint& moved, const SeriesEvaluation& series) {
+    write_object(to, [&] {
+        for (const auto& parameter : moved.parameters) {
+            if (value_of(parameter.value) == nullptr) continue;
+            to.key(parameter.name);
+            write_parameter(to, parameter, series, [] {});
+        }
+    });
+}
+
+void write_tool_point(JsonSink& to, const AtToolPoint& moved, const SeriesEvaluation& series) {
+    write_object(to, [&] {
+        to.add("offset_mm", moved.offset_mm);
+        add(to, "largest", moved.largest, moved.unit);
+        add_set_by(to, moved.set_by, series);
+        to.add("unit", moved.unit.spelling);
+        to.add("from", moved.from);
+        to.key("parameters");
+        write_tool_point_parameters(to, moved, series);
+        to.key("targets");
+        write_list(to, moved.targets, [&](JsonSink& into, const AtToolPoint::Target& target) {
+            write_moved_target(into, target, moved.unit, series.position_unit);
+        });
+        to.key("not_evaluated");
+        write_not_evaluated(to, moved.parameters);
+    });
 }
 
 Json air_correction_json(const Evaluated<AirTakenOff>& evaluated, const SeriesEvaluation& series) {
@@ -116,75 +173,85 @@ Json air_correction_json(const Evaluated<AirTakenOff>& evaluated, const SeriesEv
     return {{"um_per_m", air.um_per_m}, {"zero", air.zero.in(series.position_unit)}};
 }
 
-Json readings_json(const std::vector<ExcludedReading>& readings) {
-    auto json = Json::array();
-    for (const auto& reading : readings)
-        json.push_back({{"run", reading.run}, {"target", reading.target}, {"reason", reading.reason}});
-    return json;
+void write_excluded(JsonSink& to, const ExcludedReading& reading) {
+    write_object(to, [&] {
+        to.add("run", reading.run);
+        to.add("target", reading.target);
+        to.add("reason", reading.reason);
+    });
 }
 
-Json readings_json(const std::vector<MissingReading>& readings) {
-    auto json = Json::array();
-    for (const auto& reading : readings) json.push_back({{"run", reading.run}, {"target", reading.target}});
-    return json;
+void write_missing(JsonSink& to, const MissingReading& reading) {
+    write_object(to, [&] {
+        to.add("run", reading.run);
+        to.add("target", reading.target);
+    });
 }
 
-Json head_json(const SeriesEvaluation& series) {
-    Json json{{"id", series.id}, {"error", series.error.text()}};
-    add(json, "state", series.state);
-    json["kind"] = word(series.kind);
-    json["unit"] = series.unit.spelling;
-    json["position_unit"] = series.position_unit.spelling;
-    json["standard"] = series.standard;
-    json["source"] = word(series.source);
-    return json;
+void write_condition(JsonSink& to, const Condition& condition) {
+    write_object(to, [&] {
+        to.add("name", condition.name);
+        to.key("holds");
+        if (condition.holds) to.truth(*condition.holds);
+        else to.none();
+        add(to, "found", condition.found);
+        add(to, "asked", condition.asked);
+        add(to, "unit", condition.unit);
+        to.add("text", condition.text);
+    });
+}
+
+void write_head(JsonSink& to, const SeriesEvaluation& series) {
+    to.add("id", series.id);
+    to.add("error", series.error.text());
+    add(to, "state", series.state);
+    to.add("kind", word(series.kind));
+    to.add("unit", series.unit.spelling);
+    to.add("position_unit", series.position_unit.spelling);
+    to.add("standard", series.standard);
+    to.add("source", word(series.source));
+}
+
+/// Conditions, parameters, lines, targets: what the readings at the targets say.
+void write_results(JsonSink& to, const SeriesEvaluation& series, const Evaluation& evaluation) {
+    to.key("conditions");
+    write_list(to, series.conditions, write_condition);
+    to.key("parameters");
+    write_parameters(to, series, evaluation);
+    if (!series.lines.empty()) {
+        to.key("lines");
+        write_lines(to, series);
+    }
+    if (!series.local.empty()) {
+        to.key("local");
+        write_list(to, series.local, [&](JsonSink& into, const LocalStraightness& local) { write_local(into, local, series); });
+    }
+    to.key("targets");
+    write_list(to, series.targets, [&](JsonSink& into, const TargetEvaluation& target) { write_target(into, target, series); });
+    to.key("excluded");
+    write_list(to, series.excluded, write_excluded);
+    to.key("missing");
+    write_list(to, series.missing, write_missing);
 }
 
 }  // namespace
 
-Json condition_json(const Condition& condition) {
-    Json json{{"name", condition.name}, {"holds", condition.holds ? Json(*condition.holds) : Json(nullptr)}};
-    add(json, "found", condition.found);
-    add(json, "asked", condition.asked);
-    add(json, "unit", condition.unit);
-    json["text"] = condition.text;
-    return json;
-}
-
-Json parameter_json(const Parameter& parameter, const SeriesEvaluation& series) {
-    auto json = Json::object();
-    const auto* value = value_of(parameter.value);
-    const auto unit = written_unit(value != nullptr ? *value : parameter.stated.value(), series.unit);
-    if (value != nullptr) json["value"] = value->in(unit);
-    json["unit"] = unit.spelling;
-    add(json, "raw", parameter.raw, unit);
-    if (parameter.reference_line) json["reference_line"] = word(*parameter.reference_line);
-    for (const auto& setter : parameter.set_by) json["set_by"].push_back(set_by_json(setter, series));
-    if (parameter.scatter_bias) json["scatter_bias"] = scatter_bias_json(*parameter.scatter_bias, unit);
-    if (parameter.stated) json["stated"] = parameter.stated->in(written_unit(*parameter.stated, series.unit));
-    return json;
-}
-
-Json series_json(const SeriesEvaluation& series, const Evaluation& evaluation) {
-    auto json = head_json(series);
-    json["conditions"] = Json::array();
-    for (const auto& condition : series.conditions) json["conditions"].push_back(condition_json(condition));
-    json["parameters"] = parameters_json(series.parameters, series, evaluation);
-    if (!series.lines.empty()) json["lines"] = lines_json(series);
-    if (!series.local.empty()) json["local"] = Json::array();
-    for (const auto& local : series.local) json["local"].push_back(local_json(local, series));
-    json["targets"] = Json::array();
-    for (const auto& target : series.targets) json["targets"].push_back(target_json(target, series));
-    json["excluded"] = readings_json(series.excluded);
-    json["missing"] = readings_json(series.missing);
-    if (series.air_correction) json["air_correction"] = air_correction_json(*series.air_correction, series);
-    add(json, "closing_error", series.closing_error, series.unit);
-    if (series.trace) json["trace"] = trace_json(*series.trace, series);
-    if (series.at_tool_point) json["at_tool_point"] = tool_point_json(*series.at_tool_point, series);
-    json["not_evaluated"] = not_evaluated_json(series.parameters);
-    for (const auto& hints : evaluation.hints)
-        if (hints.series == series.id) json["hints"] = hints_json(hints, series);
-    return json;
+void write_series(JsonSink& to, const SeriesEvaluation& series, const Evaluation& evaluation) {
+    write_object(to, [&] {
+        write_head(to, series);
+        write_results(to, series, evaluation);
+        if (series.air_correction) to.add("air_correction", air_correction_json(*series.air_correction, series));
+        add(to, "closing_error", series.closing_error, series.unit);
+        if (series.trace) to.add("trace", trace_json(*series.trace, series));
+        if (series.at_tool_point) {
+            to.key("at_tool_point");
+            write_tool_point(to, *series.at_tool_point, series);
+        }
+        to.key("not_evaluated");
+        write_not_evaluated(to, series.parameters);
+        const auto hints = std::ranges::find(evaluation.hints, series.id, &SeriesHints::series);
+        if (hints != evaluation.hints.end()) to.add("hints", hints_json(*hints, series));
+    });
 }
 
 }  // namespace wayfolio::evaluate
