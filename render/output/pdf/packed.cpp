@@ -1,10 +1,10 @@
 #include "output/pdf/packed.hpp"
 
+#include "input/share_out.hpp"
+
 #include <libdeflate.h>
 
 #include <algorithm>
-#include <atomic>
-#include <future>
 #include <memory>
 #include <new>
 #include <stdexcept>
@@ -52,17 +52,7 @@ std::string unpacked(std::string_view packed_bytes) {
 }
 
 void share_out(std::size_t count, text::Threads threads, const std::function<void(std::size_t)>& work) {
-    std::atomic<std::size_t> next = 0;
-    const auto some = [&] {
-        for (std::size_t mine; (mine = next++) < count;) work(mine);
-    };
-    constexpr std::size_t most_helpers = 3;  // more find nothing left to do in a report
-    const std::size_t processors = std::max(1U, std::thread::hardware_concurrency()),
-                      helpers = threads == text::Threads::One ? 0 : std::min({count / 2, processors - 1, most_helpers});
-    std::vector<std::future<void>> others(helpers);
-    for (auto& other : others) other = std::async(std::launch::async, some);
-    some();
-    for (auto& other : others) other.get();
+    input::share_out(count, threads == text::Threads::One ? 1 : std::thread::hardware_concurrency(), work);
 }
 
 void pack(const std::vector<Packed*>& all, text::Threads threads) {

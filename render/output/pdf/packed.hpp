@@ -22,8 +22,7 @@ std::string packed(std::string_view bytes, Effort effort = Effort::Usual);
 /// What was packed so. @throws std::runtime_error when it was not
 std::string unpacked(std::string_view packed_bytes);
 
-/// Does the work for 0 up to `count`, several at a time where that is allowed and the machine has several processors, each once and in no
-/// order. @throws what a piece of work throws, after all others
+/// input::share_out() over all processors, where one drawing may have them.
 void share_out(std::size_t count, text::Threads threads, const std::function<void(std::size_t)>& work);
 
 /// Packs all that are to be, shared out: the result is the same on every machine.
