@@ -101,7 +101,7 @@ std::pair<Values, Values> long_record(std::size_t count, double period, double h
 TEST_CASE("fast sums over uneven places are the plain sums") {
     const auto [x, w] = long_record(300, 7, 3);
     const FrequencyGrid grid{0.0013, 0.00037, 555};
-    const FourierSums fast = fourier_sums(x, w, grid);
+    const FourierSums fast = fourier_sums(x, std::vector<Weighting>{{w, grid}}).front();
     double sizes = 0;
     for (const double weight : w) sizes += std::abs(weight);
     for (std::size_t i = 0; i < grid.count; ++i) {
@@ -114,6 +114,22 @@ TEST_CASE("fast sums over uneven places are the plain sums") {
         REQUIRE(std::abs(fast.cosine[i] - cosine) < 1e-10 * sizes);
         REQUIRE(std::abs(fast.sine[i] - sine) < 1e-10 * sizes);
     }
+}
+
+TEST_CASE("sums that are had beside each other are those of each alone, to the last digit") {
+    const auto [x, w] = long_record(61, 7, 3);
+    const FrequencyGrid grid{0.0013, 0.00037, 210}, doubled{0.0026, 0.00074, 210};
+    const Values ones(x.size(), 1);
+    const std::vector<Weighting> all{{w, grid}, {ones, grid}, {x, grid}, {ones, doubled}, {x, doubled}, {w, grid}};
+    const auto sums = fourier_sums(x, all);
+    REQUIRE(sums.size() == all.size());
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const FourierSums alone = fourier_sums(x, std::vector<Weighting>{all[i]}).front();
+        CAPTURE(i);
+        CHECK(sums[i].cosine == alone.cosine);
+        CHECK(sums[i].sine == alone.sine);
+    }
+    CHECK(fourier_sums(x, {}).empty());
 }
 
 TEST_CASE("the peak is the largest of all fits of the grid, to the last digit") {

@@ -100,10 +100,14 @@ std::vector<Candidate> candidates(std::span<const double> x, std::span<const dou
     std::vector<Candidate> all;
     if (!(before > least_scatter * dot(y, y))) return all;
     const auto n = static_cast<double>(x.size());
-    const FourierSums of_rest = fourier_sums(x, rest, grid);
-    const FourierSums doubled = fourier_sums(x, Vector(x.size(), 1), {2 * grid.first, 2 * grid.step, grid.count});
-    std::vector<FourierSums> of_basis;
-    for (const Vector& polynomial : basis) of_basis.push_back(fourier_sums(x, polynomial, grid));
+    const Vector ones(x.size(), 1);
+    std::vector<Weighting> weightings{{rest, grid}};
+    for (const Vector& polynomial : basis) weightings.push_back({polynomial, grid});
+    weightings.push_back({ones, {2 * grid.first, 2 * grid.step, grid.count}});
+    const std::vector<FourierSums> sums = fourier_sums(x, weightings);
+    const FourierSums &of_rest = sums.front(), &doubled = sums.back();
+    const std::span of_basis(sums.begin() + 1, basis.size());
+    all.reserve(grid.count);
     for (std::size_t i = 0; i < grid.count; ++i) {
         const double cosine_before = (n + doubled.cosine[i]) / 2, sine_before = (n - doubled.cosine[i]) / 2;
         double cc = cosine_before, ss = sine_before, cs = doubled.sine[i] / 2;
