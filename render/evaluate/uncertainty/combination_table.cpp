@@ -37,24 +37,30 @@ std::string scatter_name(const TargetEvaluation& target, const PositionUnit& uni
     return fmt::format("standard deviation at {}{}{}, {}", place, space, unit.symbol, word(approach));
 }
 
-void add_end(Ends& ends, const TargetEvaluation& target, Approach approach, const Weights& weights) {
-    const OneWay& one_way = target.one_way[approach];
+/// Not named: most that are made for all reversals are added up and never told. Nothing where there is no scatter.
+Component* add_scatter(Ends& ends, const OneWay& one_way, const Weights& weights) {
     const auto n = static_cast<double>(one_way.n);
-    if (n < 1) return;
+    if (n < 1) return nullptr;
     ends.drift_sum += weights.of_mean * weights.of_mean / n;
     const auto& s = one_way.s;
-    if (!s) return;
-    Component scatter;
-    scatter.name = scatter_name(target, ends.places, approach);
-    scatter.basis = fmt::format("type A, {} readings", one_way.n);
-    scatter.distribution = "normal";
+    if (!s) return nullptr;
+    Component& scatter = ends.parts.emplace_back();
     scatter.standard = s->in(base_unit(s->dimension()));
     // Mean and s of one sample are independent; both scale with the same s, so they make one contributor with n - 1.
     scatter.sensitivity = std::hypot(weights.of_mean / std::sqrt(n),
                                      weights.of_s * uncertainty_of_standard_deviation(1, one_way.n));
     scatter.degrees_of_freedom = n - 1;
-    scatter.influence = Influence::Scatter;
-    ends.parts.push_back(std::move(scatter));
+    return &scatter;
+}
+
+void add_end(Ends& ends, const TargetEvaluation& target, Approach approach, const Weights& weights) {
+    const OneWay& one_way = target.one_way[approach];
+    Component* scatter = add_scatter(ends, one_way, weights);
+    if (!scatter) return;
+    scatter->name = scatter_name(target, ends.places, approach);
+    scatter->basis = fmt::format("type A, {} readings", one_way.n);
+    scatter->distribution = "normal";
+    scatter->influence = Influence::Scatter;
 }
 
 void add_both(Ends& ends, const TargetEvaluation& target, const Weights& weights) {
@@ -79,7 +85,7 @@ Ends all_reversals(const SeriesEvaluation& series) {
     double m = 0;
     for (const TargetEvaluation& target : series.targets)
         if (target.reversal) {
-            add_both(single, target, {1, 0});
+            for (const Approach approach : both_approaches) add_scatter(single, target.one_way[approach], {1, 0});
             ++m;
         }
     Component all;

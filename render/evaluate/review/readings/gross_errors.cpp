@@ -1,8 +1,8 @@
 #include "evaluate/review/readings/gross_errors.hpp"
 
+#include "evaluate/numbers/f_test.hpp"
 #include "evaluate/numbers/statistics.hpp"
 
-#include <boost/math/distributions/fisher_f.hpp>
 #include <boost/math/distributions/students_t.hpp>
 
 #include <algorithm>
@@ -62,6 +62,7 @@ public:
     explicit Medians(const std::vector<const RunResiduals*>& runs) {
         for (std::size_t i = 0; !runs.empty() && i < runs.front()->readings.size(); ++i) {
             std::vector<double> column;
+            column.reserve(runs.size());
             for (const auto* run : runs) column.push_back(run->readings[i]);
             std::sort(column.begin(), column.end());
             columns_.push_back(std::move(column));
@@ -78,6 +79,7 @@ public:
     /// Of all runs but this one, of two at least.
     [[nodiscard]] Shape without(const RunResiduals& run) const {
         Shape result;
+        result.reserve(columns_.size());
         for (std::size_t i = 0; i < columns_.size(); ++i) {
             const auto& column = columns_[i];
             // Sorted: what is less than the reading that is left out stands before it, all else moves up by one.
@@ -108,24 +110,38 @@ double squares_of_difference(const Shape& a, const Shape& b, double factor) {
     return sum;
 }
 
-double f_tail(double a, double b, double F) {
-    if (!(F < 1e300)) return 0;
-    return boost::math::cdf(boost::math::complement(boost::math::fisher_f(a, b), F));
-}
+/// What profiles of so many targets are held against.
+struct Levels {
+    explicit Levels(double targets)
+        : shape(1, targets - 2, shape_level), order(targets - 2, targets - 2, gross_error_level), place(targets, targets, misplaced_level),
+          freedom_(targets - 1) {}
 
-std::optional<GrossError> reversed(const Shape& shape, const Shape& reference, double direct) {
+    // On a flat axis the reference is scatter, of which every other run is some small multiple: a shape must be there to be turned.
+    static constexpr double shape_level = 1e-4;
+    FTest shape, order, place;
+
+    /// Student's t that a mean beyond it stands out with, at 1 %.
+    double t() {
+        if (!t_) t_ = boost::math::quantile(boost::math::complement(boost::math::students_t(freedom_), 0.005));
+        return *t_;
+    }
+
+private:
+    double freedom_;
+    std::optional<double> t_{};
+};
+
+std::optional<GrossError> reversed(const Shape& shape, const Shape& reference, double direct, Levels& levels) {
     Shape turned = shape;
     std::reverse(turned.begin(), turned.end());
-    const double freedom = static_cast<double>(shape.size()) - 2;
     const double left = squares_of_difference(turned, reference, 1);
     if (!(left < direct)) return std::nullopt;
-    const double p = left > 0 ? f_tail(freedom, freedom, direct / left) : 0;
-    if (p >= gross_error_level) return std::nullopt;
-    return GrossError{GrossError::Cause::Order, {}, 1, {}, p};
+    if (left > 0 && !levels.order.stands_out(direct / left)) return std::nullopt;
+    return GrossError{GrossError::Cause::Order, {}, 1, {}, left > 0 ? levels.order.p(direct / left) : 0};
 }
 
 /// Compares the readings of one profile with a trusted one.
-std::optional<GrossError> compare(const Shape& raw, const Shape& raw_reference, units::Dimension dimension) {
+std::optional<GrossError> compare(const Shape& raw, const Shape& raw_reference, units::Dimension dimension, Levels& levels) {
     const Shape shape = centred(raw), reference = centred(raw_reference);
     const double length = dot(reference, reference), freedom = static_cast<double>(shape.size()) - 2;
     if (!(length > 0)) return std::nullopt;
@@ -134,13 +150,10 @@ std::optional<GrossError> compare(const Shape& raw, const Shape& raw_reference, 
     // The same but for the rounding of doubles: what is left over says nothing, and may even be negative.
     constexpr double dust = 1e-20;
     if (direct <= dust * length) return std::nullopt;
-    const double p = scaled > 0 ? f_tail(1, freedom, std::max(0.0, direct - scaled) / (scaled / freedom)) : direct > 0 ? 0 : 1;
-    const auto order = reversed(shape, reference, direct);
-    // On a flat axis the reference is scatter, of which every other run is some small multiple: a shape must be there to be turned.
-    constexpr double shape_level = 1e-4;
+    const auto order = reversed(shape, reference, direct, levels);
     const double own = dot(shape, shape);
-    const double p_shape = scaled > 0 ? f_tail(1, freedom, std::max(0.0, own - scaled) / (scaled / freedom)) : 0;
-    if (p_shape >= shape_level) return order;
+    if (scaled > 0 && !levels.shape.stands_out(std::max(0.0, own - scaled) / (scaled / freedom))) return order;
+    const double p = scaled > 0 ? levels.shape.p(std::max(0.0, direct - scaled) / (scaled / freedom)) : direct > 0 ? 0 : 1;
     if (p < gross_error_level && std::abs(factor + 1) < 0.5) {
         // A straight line turned round looks the same either way: the levels decide, for they turn with the sign only.
         Shape turned = raw;
@@ -155,22 +168,19 @@ std::optional<GrossError> compare(const Shape& raw, const Shape& raw_reference, 
 }
 
 /// Whether a run lies neither above nor below a profile: t test at 1 %. One that does is a run apart.
-bool on_level(const Shape& run, const Shape& profile) {
+bool on_level(const Shape& run, const Shape& profile, Levels& levels) {
     Shape difference = run;
     for (std::size_t i = 0; i < run.size(); ++i) difference[i] -= profile[i];
     const double standard = standard_deviation(difference) / std::sqrt(static_cast<double>(run.size()));
-    const boost::math::students_t distribution(static_cast<double>(run.size()) - 1);
-    return std::abs(mean(difference)) <= standard * boost::math::quantile(boost::math::complement(distribution, 0.005));
+    return std::abs(mean(difference)) <= standard * levels.t();
 }
 
 /// A run that lies on the other direction's readings, and clearly off those of its own.
-std::optional<GrossError> misplaced(const Shape& run, const Shape& own, const Shape& other) {
-    const double freedom = static_cast<double>(run.size());
+std::optional<GrossError> misplaced(const Shape& run, const Shape& own, const Shape& other, Levels& levels) {
     const double to_own = squares_of_difference(run, own, 1), to_other = squares_of_difference(run, other, 1);
-    if (!(to_other < to_own) || !on_level(run, other)) return std::nullopt;
-    const double p = to_other > 0 ? f_tail(freedom, freedom, to_own / to_other) : 0;
-    if (p >= misplaced_level) return std::nullopt;
-    return GrossError{GrossError::Cause::Direction, {}, 1, {}, p};
+    if (!(to_other < to_own) || !on_level(run, other, levels)) return std::nullopt;
+    if (to_other > 0 && !levels.place.stands_out(to_own / to_other)) return std::nullopt;
+    return GrossError{GrossError::Cause::Direction, {}, 1, {}, to_other > 0 ? levels.place.p(to_own / to_other) : 0};
 }
 
 std::vector<const RunResiduals*> complete_runs(const std::vector<RunResiduals>& runs, Approach approach) {
@@ -192,6 +202,8 @@ std::vector<GrossError> find_gross_errors(const Runs& runs, units::Dimension dim
         error->run = run;
         found.push_back(*error);
     };
+    if (positive.empty() && negative.empty()) return found;
+    Levels levels(static_cast<double>((positive.empty() ? negative : positive).front()->readings.size()));
     const Medians of_positive(positive), of_negative(negative);
     const auto up = of_positive.of_all(), down = of_negative.of_all();
     for (const auto* own : {&positive, &negative}) {
@@ -199,12 +211,12 @@ std::vector<GrossError> find_gross_errors(const Runs& runs, units::Dimension dim
         const auto& other = own == &positive ? down : up;
         for (const auto* run : *own) {
             const Shape reference = (own == &positive ? of_positive : of_negative).without(*run);
-            auto error = compare(run->readings, reference, dimension);
-            if (!error && other) error = misplaced(run->readings, reference, *other);
+            auto error = compare(run->readings, reference, dimension, levels);
+            if (!error && other) error = misplaced(run->readings, reference, *other, levels);
             add(error, run->run);
         }
     }
-    if (up && down) add(compare(*down, *up, dimension), std::nullopt);
+    if (up && down) add(compare(*down, *up, dimension, levels), std::nullopt);
     return found;
 }
 

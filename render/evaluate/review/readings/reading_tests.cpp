@@ -1,9 +1,9 @@
 #include "evaluate/review/readings/fault_tests.hpp"
 
+#include "evaluate/numbers/f_test.hpp"
 #include "evaluate/numbers/outliers.hpp"
 #include "evaluate/numbers/statistics.hpp"
 
-#include <boost/math/distributions/fisher_f.hpp>
 #include <boost/math/distributions/students_t.hpp>
 
 #include <algorithm>
@@ -25,20 +25,18 @@ struct UnitVectors {
     std::vector<double> slope;
 };
 
-/// The F above which runs scatter more than their readings, which one set of runs in ten does by chance.
-bool scatters_more(double F, double a, double b) {
-    return F > 1 && boost::math::cdf(boost::math::complement(boost::math::fisher_f(a, b), F)) < 0.1;
-}
+/// Of sets of runs that scatter no more than their readings, one in ten seems to by chance.
+constexpr double scatters_more = 0.1;
 
 std::array<double, 2> own_share(const WithinRuns& within, std::size_t run, const std::array<double, 2>& squares, double members,
-                                double nu) {
+                                double nu, FTest& test) {
     // Fewer than three degrees of freedom tell nothing of how runs scatter: level and slope are then the run's own.
     if (nu - 1 < 3) return {1, 1};
     std::array<double, 2> own{};
     for (const std::size_t c : {0U, 1U}) {
         const double mine = within.coordinates[run][c] * within.coordinates[run][c] * members / (members - 1);
         const double F = std::max(0.0, squares[c] - mine) / (nu - 1) / (within.squares / within.nu);
-        if (scatters_more(F, nu - 1, within.nu)) own[c] = 1;
+        if (F > 1 && test.stands_out(F)) own[c] = 1;
     }
     return own;
 }
@@ -111,7 +109,8 @@ std::optional<WithinRuns> within_runs(const Runs& runs) {
         groups += (members_here.positive > 0 ? 1.0 : 0.0) + (members_here.negative > 0 ? 1.0 : 0.0);
     within.nu = readings - groups - 2 * nu;
     if (within.nu < 3 || !(within.squares > 1e-20 * (squares[0] + squares[1])) || !(within.squares > 0)) return std::nullopt;
-    for (std::size_t k = 0; k < runs.size(); ++k) within.own.push_back(own_share(within, k, squares, members[runs[k].approach], nu));
+    FTest test(nu - 1, within.nu, scatters_more);
+    for (std::size_t k = 0; k < runs.size(); ++k) within.own.push_back(own_share(within, k, squares, members[runs[k].approach], nu, test));
     return within;
 }
 
@@ -145,6 +144,8 @@ GroupedReadings grouped(const Runs& runs, const std::optional<WithinRuns>& withi
     GroupedReadings all;
     all.groups.resize(2 * sharing(runs).size());
     all.members.resize(all.groups.size());
+    for (Group& group : all.groups) group.reserve(runs.size());
+    for (auto& members : all.members) members.reserve(runs.size());
     for (std::size_t k = 0; k < runs.size(); ++k) {
         const auto own = within ? within->own[k] : std::array<double, 2>{};
         const auto coordinates = within ? within->coordinates[k] : std::array<double, 2>{};

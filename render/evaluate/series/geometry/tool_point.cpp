@@ -31,10 +31,12 @@ std::vector<Term> terms_of(char direction, const std::array<double, 3>& t) {
     return terms;
 }
 
-/// A term with the angle series that gives it.
+/// A term with the angles that give it, as read in each direction.
 struct Lever {
+    Lever(double arm, const SeriesEvaluation& angles)
+        : arm_mm(arm), curves{error_curve(angles, Approach::Positive), error_curve(angles, Approach::Negative)} {}
     double arm_mm;
-    const SeriesEvaluation* angles;
+    document::ByApproach<ErrorCurve> curves;
 };
 
 std::optional<std::array<double, 3>> offset_of(const document::Document& document, const SeriesEvaluation& series) {
@@ -63,7 +65,7 @@ const SeriesEvaluation* angle_series(const std::vector<SeriesEvaluation>& all, c
 std::optional<Deviation> effect_at(const std::vector<Lever>& levers, const Position& place, Approach approach) {
     Deviation effect = units::micrometre(0);
     for (const Lever& lever : levers) {
-        const ErrorCurve curve = error_curve(*lever.angles, approach);
+        const ErrorCurve& curve = lever.curves[approach];
         if (curve.places.empty()) return std::nullopt;
         // A place written in inches may lie a hair beyond the same place in millimetres.
         const Position read = std::clamp(place, curve.places.front(), curve.places.back());
@@ -150,7 +152,7 @@ AtToolPoint at_tool_point(const document::Document& document, const std::vector<
             refuse(moved, series, fmt::format("needs E{}{} in the same state", term.rotation, series.error.axis));
             return moved;
         }
-        levers.push_back({term.arm_mm, angles});
+        levers.emplace_back(term.arm_mm, *angles);
         moved.from.push_back(angles->id);
     }
     for (const TargetEvaluation& target : series.targets) moved.targets.push_back(moved_target(target, levers));
@@ -168,7 +170,7 @@ AtToolPoint at_tool_point(const document::Document& document, const std::vector<
 AtToolPoint effect_of_angle(const SeriesEvaluation& angles, const std::array<double, 3>& offset) {
     AtToolPoint moved{.offset_mm = offset, .unit = units::micrometre};
     moved.from.push_back(angles.id);
-    const std::vector<Lever> lever{{arm_of(angles.error.direction, offset), &angles}};
+    const std::vector<Lever> lever{{arm_of(angles.error.direction, offset), angles}};
     for (const TargetEvaluation& target : angles.targets) {
         moved.targets.push_back({.position = target.position});
         for (const Approach approach : document::both_approaches)

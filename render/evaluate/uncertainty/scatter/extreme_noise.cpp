@@ -18,6 +18,7 @@ struct Near {
     // Beyond these the law has less than a millionth.
     [[nodiscard]] double least() const { return mean - 5 * standard; }
     [[nodiscard]] double most() const { return mean + (5 + 3 * skewness) * standard; }
+    bool operator==(const Near&) const = default;
 };
 
 double normal_below(double z) { return 0.5 * std::erfc(-z / std::sqrt(2.0)); }
@@ -51,9 +52,13 @@ std::vector<Near> near_the_highest(std::span<const Candidate> candidates, double
 }
 
 double product_below(const std::vector<Near>& all, double x) {
-    double product = 1;
+    double product = 1, one = 1;
+    const Near* before = nullptr;
     for (const Near& near : all) {
-        product *= below(near, x);
+        // Both directions of a target often have the same law: half of the error functions.
+        if (!before || near != *before) one = below(near, x);
+        before = &near;
+        product *= one;
         if (product < 1e-16) return 0;
     }
     return product;

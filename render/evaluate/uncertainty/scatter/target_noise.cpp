@@ -40,13 +40,26 @@ Pool pooled_about(Targets targets, std::size_t at) {
     }
 }
 
-TargetNoise noise_at(const TargetEvaluation& target, const Pool& pool, double drift) {
+/// relative_error_of_s() of so many readings. Nearly all targets have as many as the one before.
+class ErrorOfS {
+public:
+    const Cumulants& of(std::size_t n) {
+        if (n != n_) law_ = relative_error_of_s(static_cast<double>(n) - 1), n_ = n;
+        return law_;
+    }
+
+private:
+    std::size_t n_ = 0;
+    Cumulants law_{};
+};
+
+TargetNoise noise_at(const TargetEvaluation& target, const Pool& pool, double drift, ErrorOfS& error_of_s) {
     TargetNoise noise{.standard = std::sqrt(pool.squares / pool.degrees_of_freedom), .degrees_of_freedom = pool.degrees_of_freedom};
     for (const Approach approach : both_approaches) {
         const OneWay& one_way = target.one_way[approach];
         const auto n = static_cast<double>(one_way.n);
         if (one_way.mean && one_way.n > 0) noise.variance_of_mean[approach] = (noise.standard * noise.standard + drift * drift) / n;
-        if (one_way.s && one_way.n > 1) noise.error_of_s[approach] = relative_error_of_s(n - 1);
+        if (one_way.s && one_way.n > 1) noise.error_of_s[approach] = error_of_s.of(one_way.n);
     }
     return noise;
 }
@@ -76,7 +89,8 @@ Evaluated<std::vector<TargetNoise>> target_noise(Targets targets, double drift) 
             "one run in each approach: the standard deviation of the readings is not known, nor what it adds to this value"};
     if (!(all.squares > 0)) return NotEvaluated{"all readings at every target are equal: their standard deviation is not known"};
     std::vector<TargetNoise> noise;
-    for (std::size_t i = 0; i < targets.size(); ++i) noise.push_back(noise_at(targets[i], pooled_about(targets, i), drift));
+    ErrorOfS error_of_s;
+    for (std::size_t i = 0; i < targets.size(); ++i) noise.push_back(noise_at(targets[i], pooled_about(targets, i), drift, error_of_s));
     return noise;
 }
 
