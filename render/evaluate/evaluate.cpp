@@ -19,6 +19,7 @@
 #include "evaluate/uncertainty/known_bias.hpp"
 #include "evaluate/uncertainty/scatter/scatter_bias.hpp"
 #include "evaluate/uncertainty/uncertainty.hpp"
+#include "input/share_out.hpp"
 
 namespace wayfolio::evaluate {
 namespace {
@@ -41,17 +42,27 @@ SeriesEvaluation evaluate_by_kind(const document::Document& document, const docu
     return new_series(document, series);
 }
 
+/// Each series by itself: none needs another.
+std::vector<SeriesEvaluation> evaluate_series(const document::Document& document, std::size_t processors) {
+    std::vector<std::optional<SeriesEvaluation>> evaluated(document.series.size());
+    input::share_out(evaluated.size(), processors, [&](std::size_t i) {
+        evaluated[i] = evaluate_by_kind(document, document.series[i]);
+        attach_stated(*evaluated[i], document.series[i]);
+        add_scatter_bias(document, {&*evaluated[i], 1});
+    });
+    std::vector<SeriesEvaluation> all;
+    all.reserve(evaluated.size());
+    for (auto& one : evaluated) all.push_back(std::move(*one));
+    // One after the other: a record of millions of samples takes memory of its own.
+    for (std::size_t i = 0; i < all.size(); ++i) all[i].trace = evaluate_trace(document, document.series[i], all[i]);
+    return all;
+}
+
 }  // namespace
 
-Evaluation evaluate(const document::Document& document) {
+Evaluation evaluate(const document::Document& document, std::size_t processors) {
     Evaluation evaluation;
-    for (const auto& series : document.series) {
-        auto evaluated = evaluate_by_kind(document, series);
-        attach_stated(evaluated, series);
-        evaluated.trace = evaluate_trace(document, series, evaluated);
-        evaluation.series.push_back(std::move(evaluated));
-    }
-    add_scatter_bias(document, evaluation.series);
+    evaluation.series = evaluate_series(document, processors);
     add_tool_points(document, evaluation.series);
     evaluation.squareness = evaluate_squareness(document, evaluation.series);
     evaluation.compensation = evaluate_compensation(document, evaluation.series);
@@ -63,7 +74,7 @@ Evaluation evaluate(const document::Document& document) {
     evaluation.cosine = evaluate_cosine(document);
     evaluation.environment = evaluate_environment(document);
     count_known_biases(evaluation, document);
-    evaluation.hints = evaluate_hints(document, evaluation.series);
+    evaluation.hints = evaluate_hints(document, evaluation.series, processors);
     evaluation.decisions = decide(document, evaluation);
     evaluation.lacking = lacking_in(document);
     evaluation.warnings = cautions(document, evaluation.series);

@@ -37,6 +37,8 @@ const ParameterUncertainty* find_uncertainty(const Evaluation& evaluation, const
 /// Recomputes everything from the document's runs. Never throws for what data cannot support: see NotEvaluated. A function of its
 /// argument alone: calls may run beside each other. The clauses, papers and tables that the formulas come from are named where they are
 /// computed.
-Evaluation evaluate(const document::Document& document);
+/// @param processors how many it may work on at a time: more than one makes threads of its own for as long as it takes; the result is
+/// the same
+Evaluation evaluate(const document::Document& document, std::size_t processors = 1);
 
 }  // namespace wayfolio::evaluate

@@ -37,8 +37,9 @@ TEST_CASE("texts are written as they are, and what is no UTF-8 is marked") {
 }
 
 TEST_CASE("what is told thing by thing is written as the same put together first") {
-    const Json whole{{"none", nullptr}, {"so", true}, {"n", 3U}, {"minus", -4}, {"x", 0.1}, {"minus_nought", -0.0}, {"word", "a \"b\" \xff"},
-                     {"list", {1.5, "c", Json::array(), Json::object()}}, {"inner", {{"a", {{"b", 1.0}}}}}, {"last", {0.5, 2.0}}};
+    const Json whole{{"none", nullptr}, {"so", true}, {"n", 3U}, {"minus", -4}, {"x", 0.1}, {"minus_nought", -0.0},
+                     {"word", "a \"b\" \xff"}, {"list", {1.5, "c", Json::array(), Json::object()}}, {"inner", {{"a", {{"b", 1.0}}}}},
+                     {"last", {0.5, 2.0}}};
     JsonLines told;
     write_object(told, [&] {
         told.key("none");
@@ -60,7 +61,16 @@ TEST_CASE("what is told thing by thing is written as the same put together first
         write_object(told, [&] { told.add("a", Json{{"b", 1.0}}); });
         told.add("last", std::vector<double>{0.5, 2.0});
     });
-    CHECK(std::move(told).taken() == to_text(whole));
+    CHECK(std::move(told).taken() + "\n" == to_text(whole));
+    JsonLines part(2), around;
+    part.json(whole);
+    write_array(around, [&] {
+        write_array(around, [&] {
+            around.written(std::move(part).taken());
+            around.value(1U);
+        });
+    });
+    CHECK(std::move(around).taken() + "\n" == to_text(Json::array({Json::array({whole, 1})})));
     JsonLines endless;
     CHECK_THROWS_AS(endless.number(std::numeric_limits<double>::infinity()), std::logic_error);
 }

@@ -6,6 +6,7 @@
 #include "evaluate/review/readings/fault_tests.hpp"
 #include "evaluate/review/readings/misread.hpp"
 #include "evaluate/series/targets.hpp"
+#include "input/share_out.hpp"
 
 #include <boost/math/distributions/students_t.hpp>
 
@@ -84,6 +85,7 @@ struct SeriesUnderTest {
     const document::Series& series;
     SeriesHints hints;
     Runs runs;
+    FaultTests tests{};  ///< of these runs
 };
 
 FaultTests try_all(const SeriesUnderTest& tested) {
@@ -152,7 +154,8 @@ std::optional<Tried<MissedCount>> missed_instead(const SeriesUnderTest& tested, 
 void explain(SeriesUnderTest& tested) {
     constexpr int most_faults = 8;
     for (int fault = 0; fault < most_faults && !tested.runs.empty(); ++fault) {
-        FaultTests tests = try_all(tested);
+        if (fault > 0) tested.tests = try_all(tested);
+        FaultTests& tests = tested.tests;
         note(tested.hints, tests);
         const double total = sum_of_squares(tested.runs);
         double readings = 0, most = 0;
@@ -186,8 +189,8 @@ SeriesUnderTest first_look(const document::Series& series, const SeriesEvaluatio
     SeriesHints hints{evaluated.id, 0, none, none, none, none, none, none, none, none, none, std::move(misread.left_out)};
     SeriesUnderTest tested{series, std::move(hints), std::move(misread.rest)};
     if (tested.runs.empty()) return tested;
-    FaultTests tests = try_all(tested);
-    for_each_fault(tested.hints, tests, [](auto& told, auto& tried) { told = tried.hint; });
+    tested.tests = try_all(tested);
+    for_each_fault(tested.hints, tested.tests, [](auto& told, auto& tried) { told = tried.hint; });
     tested.hints.periodic = periodic_hint(evaluated);
     tested.hints.closure = closure_hint(evaluated);
     return tested;
@@ -195,24 +198,25 @@ SeriesUnderTest first_look(const document::Series& series, const SeriesEvaluatio
 
 }  // namespace
 
-std::vector<SeriesHints> evaluate_hints(const document::Document& document, const std::vector<SeriesEvaluation>& series) {
+std::vector<SeriesHints> evaluate_hints(const document::Document& document, const std::vector<SeriesEvaluation>& series,
+                                        std::size_t processors) {
     std::vector<SeriesHints> all;
     if (!document.evaluation.hints.value_or(true)) return all;
-    std::vector<SeriesUnderTest> tested;
+    std::vector<std::optional<SeriesUnderTest>> looked_at(std::min(series.size(), document.series.size()));
+    input::share_out(looked_at.size(), processors, [&](std::size_t i) { looked_at[i].emplace(first_look(document.series[i], series[i])); });
     double single = 0, others = 0;
     const auto count = [](const auto& hint) { return value_of(hint) ? 1.0 : 0.0; };
-    for (std::size_t i = 0; i < series.size() && i < document.series.size(); ++i) {
-        tested.push_back(first_look(document.series[i], series[i]));
-        const SeriesHints& hints = tested.back().hints;
+    for (const auto& one : looked_at) {
+        const SeriesHints& hints = one->hints;
         single += count(hints.outlier);
         others += count(hints.drift) + count(hints.growth) + count(hints.apart) + count(hints.jump) + count(hints.swapped) +
                   count(hints.missed_count) + count(hints.periodic);
     }
-    for (SeriesUnderTest& one : tested) {
-        SeriesHints& hints = one.hints;
+    for (auto& one : looked_at) {
+        SeriesHints& hints = one->hints;
         hints.level = family_level * (1 - single_reading_part) / std::max(1.0, others);
         if (auto* outlier = std::get_if<0>(&hints.outlier)) outlier->level = family_level * single_reading_part / single;
-        explain(one);
+        explain(*one);
         if (auto* periodic = std::get_if<0>(&hints.periodic)) periodic->raised = periodic->p < hints.level;
         if (auto* closure = std::get_if<0>(&hints.closure)) closure->raised = closure->p < hints.level;
         all.push_back(std::move(hints));

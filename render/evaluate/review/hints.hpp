@@ -5,7 +5,9 @@
 namespace wayfolio::evaluate {
 
 /// One entry per series in the document's order; none when the document switches hints off.
-std::vector<SeriesHints> evaluate_hints(const document::Document& document, const std::vector<SeriesEvaluation>& series);
+/// @param processors how many it may work on at a time
+std::vector<SeriesHints> evaluate_hints(const document::Document& document, const std::vector<SeriesEvaluation>& series,
+                                        std::size_t processors = 1);
 
 /// The tests of evaluate_hints() that look at the evaluated means, not yet held against a level.
 Evaluated<PeriodicHint> periodic_hint(const SeriesEvaluation& series);

@@ -2,6 +2,7 @@
 
 #include "evaluate/written/json_lines.hpp"
 #include "evaluate/written/json_parts.hpp"
+#include "input/share_out.hpp"
 #include "units/version.hpp"
 
 namespace wayfolio::evaluate {
@@ -43,7 +44,21 @@ void write_program(JsonSink& to) {
     });
 }
 
-void write_evaluation(JsonSink& to, const document::Document& document, const Evaluation& evaluation) {
+/// Each by itself, as it stands in the list of all.
+std::vector<std::string> written_series(const Evaluation& evaluation, std::size_t processors) {
+    constexpr std::size_t depth = 2;
+    std::vector<std::string> written(evaluation.series.size());
+    input::share_out(written.size(), processors, [&](std::size_t i) {
+        JsonLines lines(depth);
+        constexpr std::size_t of_head = 1 << 14, of_target = 1 << 10;  // twice what they take; what is not written to costs nothing
+        lines.reserve(of_head + of_target * evaluation.series[i].targets.size());
+        write_series(lines, evaluation.series[i], evaluation);
+        written[i] = std::move(lines).taken();
+    });
+    return written;
+}
+
+void write_evaluation(JsonLines& to, const document::Document& document, const Evaluation& evaluation, std::size_t processors) {
     const auto list = [&](const char* name, const auto& items, const auto& write) {
         to.key(name);
         write_list(to, items, write);
@@ -54,7 +69,11 @@ void write_evaluation(JsonSink& to, const document::Document& document, const Ev
     write_document(to, document);
     to.key("program");
     write_program(to);
-    list("series", evaluation.series, [&](JsonSink& into, const auto& series) { write_series(into, series, evaluation); });
+    const std::vector<std::string> series = written_series(evaluation, processors);
+    std::size_t bytes = 1 << 14;
+    for (const std::string& one : series) bytes += one.size();
+    to.reserve(2 * bytes);
+    list("series", series, [&](JsonSink&, const std::string& one) { to.written(one); });
     list("uncertainty", evaluation.uncertainty, write_uncertainty);
     list("decisions", evaluation.decisions, write_decision);
     list("squareness", evaluation.squareness, written(squareness_json));
@@ -74,10 +93,10 @@ void write_evaluation(JsonSink& to, const document::Document& document, const Ev
 
 }  // namespace
 
-std::string evaluation_json(const document::Document& document, const Evaluation& evaluation) {
+std::string evaluation_json(const document::Document& document, const Evaluation& evaluation, std::size_t processors) {
     JsonLines lines;
-    write_object(lines, [&] { write_evaluation(lines, document, evaluation); });
-    return std::move(lines).taken();
+    write_object(lines, [&] { write_evaluation(lines, document, evaluation, processors); });
+    return std::move(lines).taken() + "\n";
 }
 
 }  // namespace wayfolio::evaluate

@@ -26,8 +26,8 @@ void quote(std::string& out, std::string_view text) {
 void JsonLines::new_line() { out_.append(1, '\n').append(2 * depth_, ' '); }
 
 void JsonLines::begin_value() {
-    if (after_key_ || depth_ == 0) {
-        after_key_ = false;
+    if (in_line_) {
+        in_line_ = false;
         return;
     }
     if (!first_) out_ += ',';
@@ -58,7 +58,7 @@ void JsonLines::key(std::string_view name) {
     begin_value();
     quote(out_, name);
     out_ += ": ";
-    after_key_ = true;
+    in_line_ = true;
 }
 
 void JsonLines::none() {
@@ -105,9 +105,9 @@ void JsonLines::json(const Json& value) {
     }
 }
 
-std::string JsonLines::taken() && {
-    out_ += '\n';
-    return std::move(out_);
+void JsonLines::written(std::string_view part) {
+    begin_value();
+    out_ += part;
 }
 
 }  // namespace wayfolio::evaluate

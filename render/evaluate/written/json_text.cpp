@@ -21,7 +21,7 @@ Json fault_json(const input::Problem& fault) {
 std::string to_text(const Json& json) {
     JsonLines lines;
     lines.json(json);
-    return std::move(lines).taken();
+    return std::move(lines).taken() + "\n";
 }
 
 std::string to_line(const Json& json) {

@@ -127,6 +127,12 @@ std::vector<Candidate> candidates(std::span<const double> x, std::span<const dou
     return all;
 }
 
+/// std::lgamma() writes the sign to a variable of the whole process.
+double log_gamma(double x) {
+    int sign = 0;
+    return ::lgamma_r(x, &sign);
+}
+
 /// Values fewer than this leave nothing to judge by.
 std::size_t fewest_values(int degree) { return static_cast<std::size_t>(degree) + 5; }
 
@@ -146,7 +152,7 @@ double baluev_bound(std::span<const double> x, double z, double highest, int deg
     for (const double place : x) variance += (place - middle) * (place - middle) / N;
     const double K = N - degree - 1;  // left after the polynomial
     const double width = highest * std::sqrt(4 * 3.14159265358979323846 * variance);
-    const double gamma = std::sqrt(2 / K) * std::exp(std::lgamma(K / 2) - std::lgamma((K - 1) / 2));
+    const double gamma = std::sqrt(2 / K) * std::exp(log_gamma(K / 2) - log_gamma((K - 1) / 2));
     const double tau = gamma * width * std::pow(1 - z, (K - 3) / 2) * std::sqrt(K * z / 2);
     const double single = std::pow(1 - z, (N - degree - 3) / 2);
     // 1 - (1 - single) exp(-tau), without losing small values
