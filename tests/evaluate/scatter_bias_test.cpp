@@ -5,6 +5,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <random>
+
 using namespace wayfolio;
 using namespace wayfolio::evaluate;
 
@@ -73,13 +75,35 @@ TEST_CASE("the mean range of normal samples is the d2 of the tables") {
              {2, 1.12838}, {3, 1.69257}, {5, 2.32593}, {10, 3.07751}, {15, 3.47183}, {20, 3.73495}}) {
         const std::vector<Candidate> same(n, {0, {.variance = 1}});
         CAPTURE(n);
-        CHECK(2 * maximum_noise(same, 3).mean == Approx(d2).margin(1e-5));
+        CHECK(2 * MaximumNoise().of(same, 3).mean == Approx(d2).margin(1e-5));
     }
     // Variance and skewness of the larger of two: 1 - 1/pi, and the closed form of the third moment.
-    const auto two = maximum_noise(std::vector<Candidate>(2, {0, {.variance = 1}}), 3);
+    const auto two = MaximumNoise().of(std::vector<Candidate>(2, {0, {.variance = 1}}), 3);
     CHECK(two.variance == Approx(1 - 1 / std::numbers::pi).margin(1e-5));
     const double mean = 1 / std::sqrt(std::numbers::pi), third = 2.5 * mean;
     CHECK(two.third == Approx(third - 3 * mean + 2 * mean * mean * mean).margin(1e-4));
+}
+
+TEST_CASE("the law of a maximum is the same to the last digit, whatever was asked before") {
+    std::mt19937_64 random(5);
+    std::normal_distribution<double> levels(0, 2);
+    std::vector<std::vector<Candidate>> all;
+    for (int i = 0; i < 40; ++i) {
+        std::vector<Candidate>& some = all.emplace_back();
+        const bool flat = i % 3 == 0;
+        for (int j = 0; j < 300; ++j)
+            some.push_back({flat ? 0 : levels(random),
+                            {.variance = j % 2 == 0 ? 1 : 0.5 + 0.01 * (j % 7), .third = i % 2 == 0 ? 0.0 : 0.3}});
+        const std::vector<Candidate> first(some.begin(), some.begin() + 100);
+        if (flat) all.push_back(first);
+    }
+    MaximumNoise maximum;
+    for (const auto& some : all) {
+        const Cumulants alone = MaximumNoise().of(some, 3), after = maximum.of(some, 3);
+        CHECK(after.mean == alone.mean);
+        CHECK(after.variance == alone.variance);
+        CHECK(after.third == alone.third);
+    }
 }
 
 TEST_CASE("the law of s of a normal sample has the moments of the chi distribution") {

@@ -12,19 +12,10 @@ namespace wayfolio::evaluate {
 
 namespace {
 
-/// A candidate's noise about its shortened distance below the highest.
-struct Near {
-    double mean, standard, skewness;
-    // Beyond these the law has less than a millionth.
-    [[nodiscard]] double least() const { return mean - 5 * standard; }
-    [[nodiscard]] double most() const { return mean + (5 + 3 * skewness) * standard; }
-    bool operator==(const Near&) const = default;
-};
-
 double normal_below(double z) { return 0.5 * std::erfc(-z / std::sqrt(2.0)); }
 
 /// Probability that the noise is below x; cube root of a gamma variable is nearly normal.
-double below(const Near& near, double x) {
+double below(const NearLaw& near, double x) {
     constexpr double symmetric = 1e-3;
     if (!(near.standard > 0)) return x < near.mean ? 0 : 1;
     const double z = (x - near.mean) / near.standard, g = near.skewness;
@@ -33,9 +24,9 @@ double below(const Near& near, double x) {
     return base <= 0 ? 0 : normal_below(6 / g * (std::cbrt(base) - 1) + g / 6);
 }
 
-std::vector<Near> near_the_highest(std::span<const Candidate> candidates, double closing) {
+std::vector<NearLaw> near_the_highest(std::span<const Candidate> candidates, double closing) {
     const Candidate& top = highest(candidates);
-    std::vector<Near> all;
+    std::vector<NearLaw> all;
     all.reserve(candidates.size());
     double least = -INFINITY;
     for (const Candidate& candidate : candidates) {
@@ -47,32 +38,21 @@ std::vector<Near> near_the_highest(std::span<const Candidate> candidates, double
         all.push_back({candidate.noise.mean - distance, standard, skewness});
         least = std::max(least, all.back().least());
     }
-    std::erase_if(all, [&](const Near& near) { return near.most() < least; });
+    std::erase_if(all, [&](const NearLaw& near) { return near.most() < least; });
     return all;
 }
 
-double product_below(const std::vector<Near>& all, double x) {
-    double product = 1, one = 1;
-    const Near* before = nullptr;
-    for (const Near& near : all) {
-        // Both directions of a target often have the same law: half of the error functions.
-        if (!before || near != *before) one = below(near, x);
-        before = &near;
-        product *= one;
-        if (product < 1e-16) return 0;
-    }
-    return product;
-}
-
-/// E (high - X)^p for p = 1, 2, 3: p times the integral of (high - x)^(p-1) F(x).
-std::array<double, 3> moments_below(const std::vector<Near>& all, double low, double high) {
-    using Rule = boost::math::quadrature::gauss<double, 30>;
+/// E (high - X)^p for p = 1, 2, 3: p times the integral of (high - x)^(p-1) F(x). `F` takes the number of a point too.
+template <std::size_t points, class Distribution>
+std::array<double, 3> moments_below(const Distribution& F, double low, double high) {
+    using Rule = boost::math::quadrature::gauss<double, points>;
     const double middle = (low + high) / 2, half = (high - low) / 2;
     std::array<double, 3> moments{};
+    std::size_t point = 0;
     for (std::size_t i = 0; i < Rule::abscissa().size(); ++i)
         for (const double side : {-1.0, 1.0}) {
             const double x = middle + side * half * Rule::abscissa()[i], depth = high - x;
-            const double weight = half * Rule::weights()[i] * product_below(all, x);
+            const double weight = half * Rule::weights()[i] * F(point++, x);
             moments[0] += weight;
             moments[1] += 2 * weight * depth;
             moments[2] += 3 * weight * depth * depth;
@@ -95,14 +75,44 @@ const Candidate& highest(std::span<const Candidate> candidates) {
     });
 }
 
-Cumulants maximum_noise(std::span<const Candidate> candidates, double closing) {
-    const std::vector<Near> all = near_the_highest(candidates, closing);
+std::vector<MaximumNoise::Known*> MaximumNoise::known_of(const std::vector<NearLaw>& all, double low, double high) {
+    constexpr std::size_t most = 4096;  // a megabyte; a series of thousands of targets starts again rather than keep them all
+    if (laws_ > most) {
+        known_.clear();
+        laws_ = 0;
+    }
+    Known nothing;
+    nothing.fill(NAN);
+    auto& known = known_[{low, high}];
+    std::vector<Known*> of_each;
+    of_each.reserve(all.size());
+    for (const NearLaw& near : all) {
+        const auto [place, added] = known.try_emplace(near, nothing);
+        of_each.push_back(&place->second);
+        laws_ += added ? 1 : 0;
+    }
+    return of_each;
+}
+
+Cumulants MaximumNoise::of(std::span<const Candidate> candidates, double closing) {
+    const std::vector<NearLaw> all = near_the_highest(candidates, closing);
     double low = -INFINITY, high = -INFINITY;
-    for (const Near& near : all) {
+    for (const NearLaw& near : all) {
         low = std::max(low, near.least());
         high = std::max(high, near.most());
     }
-    const auto [first, second, third] = moments_below(all, low, high);
+    const std::vector<Known*> of_each = known_of(all, low, high);
+    const auto product_below = [&](std::size_t point, double x) {
+        double product = 1;
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            double& one = (*of_each[i])[point];
+            if (std::isnan(one)) one = below(all[i], x);
+            product *= one;
+            if (product < 1e-16) return 0.0;
+        }
+        return product;
+    };
+    const auto [first, second, third] = moments_below<points>(product_below, low, high);
     return {high - first, second - first * first, -(third - 3 * first * second + 2 * first * first * first)};
 }
 

@@ -130,7 +130,7 @@ struct Noise {
     }
 };
 
-ScatterBias bias_of(const Noise& noise, const Contenders& all) {
+ScatterBias bias_of(const Noise& noise, const Contenders& all, MaximumNoise& maximum) {
     // Measured means are spread by noise already: gaps up to three standard uncertainties count as none. By simulation: 2.5 loses a
     // point of coverage on a flat axis, 3.5 gains half a point. Student's t widens the three as it widens 1.96.
     constexpr double closing = 3, normal = 1.959964, coverage = 0.95;
@@ -141,9 +141,9 @@ ScatterBias bias_of(const Noise& noise, const Contenders& all) {
     bias.degrees_of_freedom = noise.targets[top.target].degrees_of_freedom;
     if (bottom) bias.degrees_of_freedom = std::max(bias.degrees_of_freedom, noise.targets[bottom->target].degrees_of_freedom);
     const double closed = closing * coverage_factor(bias.degrees_of_freedom, coverage) / normal;
-    bias.added = maximum_noise(high, closed);
+    bias.added = maximum.of(high, closed);
     // Independent: exact where the two sets are apart, on the safe side where one noise acts on both.
-    if (bottom) bias.added += maximum_noise(low, closed);
+    if (bottom) bias.added += maximum.of(low, closed);
     const double apart = bottom ? noise.lever(top, along(noise.series.targets[bottom->target])) : 0;
     bias.at_setters = noise_of(top, noise.targets, noise.line, apart);
     if (bottom) bias.at_setters += noise_of(*bottom, noise.targets, noise.line, -apart);
@@ -157,11 +157,12 @@ ScatterBias bias_of(const Noise& noise, const Contenders& all) {
 void add_scatter_bias(SeriesEvaluation& series, double drift) {
     if (series.source != Source::Runs || series.kind == SeriesKind::AngleSteps) return;
     const auto noise = target_noise(series.targets, drift);
+    MaximumNoise maximum;
     for (Parameter& parameter : series.parameters) {
         const Contenders all = value_of(parameter.value) ? contenders(series, parameter) : Contenders{};
         if (all.high.empty()) continue;
         if (const auto* known = value_of(noise))
-            parameter.scatter_bias = bias_of({*known, line_noise(series, parameter, *known), series}, all);
+            parameter.scatter_bias = bias_of({*known, line_noise(series, parameter, *known), series}, all, maximum);
         else
             parameter.scatter_bias = std::get<NotEvaluated>(noise);
     }
