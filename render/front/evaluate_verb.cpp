@@ -7,6 +7,7 @@
 #include <CLI/App.hpp>
 
 #include <memory>
+#include <thread>
 
 namespace wayfolio::front {
 
@@ -18,9 +19,10 @@ struct EvaluateOptions {
 };
 
 ExitCode evaluate_command(const EvaluateOptions& options, const Console& console) {
-    const auto [document, evaluation] = read_and_evaluate(options.result, console);
+    const std::size_t processors = std::thread::hardware_concurrency();
+    const auto [document, evaluation] = read_and_evaluate(options.result, console, processors);
     require_no_input("-", document.files);
-    files::write_file("-", evaluate::evaluation_json(document, evaluation));
+    files::write_file("-", evaluate::evaluation_json(document, evaluation, processors));
     return options.fail_on_outside && any_outside(evaluation) ? ExitCode::Failed : ExitCode::Fine;
 }
 

@@ -26,10 +26,10 @@ std::optional<std::pair<dev_t, ino_t>> file_behind(const fs::path& path, int str
 
 }  // namespace
 
-Evaluated read_and_evaluate(const std::string& path, const Console& console) {
+Evaluated read_and_evaluate(const std::string& path, const Console& console, std::size_t processors) {
     require_input(path);
     document::Document document = document::read_document(std::filesystem::path(path));
-    evaluate::Evaluation evaluation = evaluate::evaluate(document);
+    evaluate::Evaluation evaluation = evaluate::evaluate(document, processors);
     tell_warnings(document, evaluation, console);
     return {std::move(document), std::move(evaluation)};
 }

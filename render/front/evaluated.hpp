@@ -17,8 +17,10 @@ struct Evaluated {
 };
 
 /// Reads and evaluates `path` ("-": standard input) and tells the warnings on standard error.
+/// @param processors how many it may work on at a time: more than one gains only where threads have heaps apart, as they have where
+/// grow_heap_in_large_pages() was not called
 /// @throws UsageError when no path was given; as document::read_document
-Evaluated read_and_evaluate(const std::string& path, const Console& console);
+Evaluated read_and_evaluate(const std::string& path, const Console& console, std::size_t processors = 1);
 
 /// Tells the warnings of an evaluation on standard error.
 void tell_warnings(const document::Document& document, const evaluate::Evaluation& evaluation, const Console& console);
