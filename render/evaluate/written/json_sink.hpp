@@ -9,7 +9,7 @@
 namespace wayfolio::evaluate {
 
 /// Takes JSON as it is told, one thing after the other. What an evaluation has thousands of goes straight into the text this way: put
-/// together as Json first, half of the time of writing it went into trees that were written once and thrown away.
+/// together as Json first, two thirds of the time went into trees that were written once and thrown away.
 class JsonSink {
 public:
     JsonSink() = default;
