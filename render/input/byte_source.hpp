@@ -11,7 +11,7 @@ namespace wayfolio::input {
 /// Bytes that are read a piece at a time, from any place and as often as asked for, so that what is held does not grow with them.
 struct ByteSource {
     std::size_t size = 0;
-    /// Fills `into` from `place` on. @returns how many bytes there were
+    /// Fills `into` from `place` on; several threads may ask at once. @returns how many bytes there were
     /// @throws InputMissing when they cannot be read, or are not those that were there when the source was opened
     std::function<std::size_t(std::size_t place, std::span<char> into)> read_at;
 };

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 #include <algorithm>
+#include <exception>
+#include <future>
 
 namespace wayfolio::document {
 namespace {
@@ -120,19 +122,44 @@ bool names_side_file(const Value& mention, Reading& reading) {
 /// What is larger stays where it lies. By choice: 100 000 samples take a quarter to a half of it.
 constexpr std::size_t largest_held = std::size_t{8} << 20;
 
-FoundSideFile take_source(const std::string& name, Reading& reading) {
-    input::ByteSource source = reading.read_side_file.source(name);
-    if (source.size > largest_held) {
-        input::Digest digest(input::DigestKind::Sha256);
-        input::read_in_pieces(source, [&](std::string_view piece) { digest.add(piece); });
-        const LargeSideFile& large = reading.document.large_side_files.emplace_back(LargeSideFile{name, digest.hex(), std::move(source)});
-        return {large.source, large.sha256};
-    }
-    std::string bytes(source.size, '\0');
-    bytes.resize(source.read_at(0, bytes));
-    reading.document.side_files.push_back({name, bytes});
+using Look = std::function<void(const input::ByteSource&)>;
+
+std::string digest_of(const input::ByteSource& source) {
+    input::Digest digest(input::DigestKind::Sha256);
+    input::read_in_pieces(source, [&](std::string_view piece) { digest.add(piece); });
+    return digest.hex();
+}
+
+std::nullopt_t cannot_be_read(const Value& mention, const input::InputMissing& missing, Reading& reading) {
+    reading.faults.add_wrong(mention, "a file that can be read beside the document", missing.what());
+    return std::nullopt;
+}
+
+/// Bytes that the document holds.
+FoundSideFile look_at_held(std::string bytes, const Look& look) {
     std::string sha256 = input::sha256_hex(bytes);
-    return {input::source_of(std::move(bytes)), std::move(sha256)};
+    FoundSideFile held{input::source_of(std::move(bytes)), std::move(sha256)};
+    look(held.source);
+    return held;
+}
+
+std::optional<FoundSideFile> look_at_large(const Value& mention, FoundSideFile found, Reading& reading, const Look& look) {
+    // Where no other thread is to be had, it is made when it is asked for.
+    auto digest = std::async(std::launch::async | std::launch::deferred, [&found] { return digest_of(found.source); });
+    std::exception_ptr failure;
+    try {
+        look(found.source);
+    } catch (...) {
+        failure = std::current_exception();  // told behind what the digest has to say of the file
+    }
+    try {
+        found.sha256 = digest.get();
+    } catch (const input::InputMissing& missing) {
+        return cannot_be_read(mention, missing, reading);
+    }
+    if (failure) std::rethrow_exception(failure);
+    reading.document.large_side_files.push_back({std::string(mention.text), found.sha256, found.source});
+    return found;
 }
 
 }  // namespace
@@ -147,24 +174,34 @@ std::optional<std::string> read_side_file(const Value& mention, Reading& reading
         reading.document.side_files.push_back({name, bytes});
         return bytes;
     } catch (const input::InputMissing& missing) {
-        reading.faults.add_wrong(mention, "a file that can be read beside the document", missing.what());
-        return std::nullopt;
+        return cannot_be_read(mention, missing, reading);
     }
 }
 
-std::optional<FoundSideFile> side_file_source(const Value& mention, Reading& reading) {
+std::optional<FoundSideFile> side_file_source(const Value& mention, Reading& reading, const Look& look) {
     if (!names_side_file(mention, reading)) return std::nullopt;
     const std::string name(mention.text);
     const auto kept = std::ranges::find(reading.document.side_files, name, &SideFile::name);
-    if (kept != reading.document.side_files.end()) return FoundSideFile{input::source_of(kept->bytes), input::sha256_hex(kept->bytes)};
+    if (kept != reading.document.side_files.end()) return look_at_held(kept->bytes, look);
     const auto large = std::ranges::find(reading.document.large_side_files, name, &LargeSideFile::name);
-    if (large != reading.document.large_side_files.end()) return FoundSideFile{large->source, large->sha256};
-    try {
-        return take_source(name, reading);
-    } catch (const input::InputMissing& missing) {
-        reading.faults.add_wrong(mention, "a file that can be read beside the document", missing.what());
-        return std::nullopt;
+    if (large != reading.document.large_side_files.end()) {
+        look(large->source);
+        return FoundSideFile{large->source, large->sha256};
     }
+    input::ByteSource source;
+    std::string bytes;
+    try {
+        source = reading.read_side_file.source(name);
+        if (source.size <= largest_held) {
+            bytes.resize(source.size);
+            bytes.resize(source.read_at(0, bytes));
+        }
+    } catch (const input::InputMissing& missing) {
+        return cannot_be_read(mention, missing, reading);
+    }
+    if (source.size > largest_held) return look_at_large(mention, {std::move(source), {}}, reading, look);
+    reading.document.side_files.push_back({name, bytes});
+    return look_at_held(std::move(bytes), look);
 }
 
 const Series* series_of(const Value& value, const Reading& reading) {

@@ -100,7 +100,9 @@ struct FoundSideFile {
     input::ByteSource source;
     std::string sha256;
 };
-std::optional<FoundSideFile> side_file_source(const Value& mention, Reading& reading);
+/// @param look reads the file: of a large one while another thread makes its digest
+std::optional<FoundSideFile> side_file_source(const Value& mention, Reading& reading,
+                                              const std::function<void(const input::ByteSource&)>& look);
 /// The series that `key` names, or nullptr and a fault.
 const Series* read_series_reference(ObjectReader& reader, std::string_view key, const Reading& reading);
 const Series* series_of(const Value& value, const Reading& reading);

@@ -51,8 +51,8 @@ public:
           value_rule_(deviation_rule(at.series.unit)) {}
 
     void read(const input::ByteSource& source) {
-        read_trace_file(source, {[this](std::span<const WrittenSample> samples) { take(samples); },
-                                 [this](TraceFault found) { fault(std::move(found)); }});
+        const auto take_some = [this](std::span<const WrittenSample> samples, std::size_t places_before) { take(samples, places_before); };
+        read_trace_file(source, {take_some, [this](TraceFault found) { fault(std::move(found)); }});
     }
 
     /// @param again hands on the samples once more
@@ -71,7 +71,7 @@ public:
     }
 
 private:
-    void take(std::span<const WrittenSample> samples) {
+    void take(std::span<const WrittenSample> samples, std::size_t places_before) {
         if (const Reach reach = reach_of(samples); all_hold(reach)) {
             low_ = std::min(low_, reach.low);
             high_ = std::max(high_, reach.high);
@@ -79,7 +79,7 @@ private:
                 begin_.push_back(form_.sample(sample.position, sample.value));
             count_ += samples.size();
         } else {
-            take_each(samples);
+            take_each(samples, places_before);
         }
         if (count_ > most_samples && begin_.size() > kept_of_many) {
             begin_.resize(kept_of_many, begin_.front());
@@ -107,8 +107,9 @@ private:
         return reach.finite && position_rule_.holds(reach.low) && position_rule_.holds(reach.high) && value_rule_.holds(reach.least) &&
                value_rule_.holds(reach.greatest);
     }
-    void take_each(std::span<const WrittenSample> samples) {
-        for (const WrittenSample& sample : samples) {
+    void take_each(std::span<const WrittenSample> samples, std::size_t places_before) {
+        for (WrittenSample sample : samples) {
+            sample.place += places_before;
             if (array_ ? !holds_in_array(sample) : !holds_in_line(sample)) continue;
             low_ = std::min(low_, sample.position);
             high_ = std::max(high_, sample.position);
@@ -153,21 +154,25 @@ private:
 /// The samples of a file that was read before without a fault.
 void walk_again(const input::ByteSource& source, const SampleForm& form, const TakeSamples& take) {
     std::vector<TraceSample> some;
-    read_trace_file(source, {[&](std::span<const WrittenSample> samples) {
-                                 some.clear();
-                                 for (const WrittenSample& sample : samples) some.push_back(form.sample(sample.position, sample.value));
-                                 take(some);
-                             },
-                             [](const TraceFault& found) { throw input::InputMissing("a trace", "was changed: " + found.found); }});
+    const auto take_written = [&](std::span<const WrittenSample> samples, std::size_t) {
+        some.resize(std::max(some.size(), samples.size()), form.sample(0, 0));
+        for (std::size_t i = 0; i < samples.size(); ++i) some[i] = form.sample(samples[i].position, samples[i].value);
+        take(std::span(some).first(samples.size()));
+    };
+    read_trace_file(source, {take_written, [](const TraceFault& found) {
+                                 throw input::InputMissing("a trace", "was changed: " + found.found);
+                             }});
 }
 
 void read_file_of(Trace& trace, const Value& mention, SeriesReading& at) {
     if (mention.is(JsonKind::String)) trace.file = mention.text;
-    const auto file = side_file_source(mention, at.reading);
+    std::optional<TraceReading> reading;
+    const auto file = side_file_source(mention, at.reading, [&](const input::ByteSource& source) {
+        reading.emplace(mention, at, is_npy(source));
+        reading->read(source);
+    });
     if (!file) return;
-    TraceReading reading(mention, at, is_npy(file->source));
-    reading.read(file->source);
-    reading.give(trace, file->sha256, [source = file->source, form = SampleForm(at.series)](const TakeSamples& take) {
+    reading->give(trace, file->sha256, [source = file->source, form = SampleForm(at.series)](const TakeSamples& take) {
         walk_again(source, form, take);
     });
 }
