@@ -27,8 +27,8 @@ Values filtered(const std::vector<Sample>& samples, double cutoff) {
     Passes passes(0.01);
     Values values;
     for (const Sample& sample : samples)
-        if (const auto stretch = passes.next(sample.x, sample.y))
-            filter.add(*stretch, [&](const GaussianLowPass::Value& value) { values.push_back(value); });
+        if (Stretch stretch{}; passes.next(sample.x, sample.y, stretch))
+            filter.add(stretch, [&](const GaussianLowPass::Value& value) { values.push_back(value); });
     return values;
 }
 

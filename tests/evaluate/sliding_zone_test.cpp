@@ -52,7 +52,7 @@ SlidingZone slid(const std::vector<Pass>& passes, double length) {
     Passes order(0.01);
     for (const Pass& pass : passes)
         for (const Sample& sample : pass)
-            if (const auto stretch = order.next(sample.x, sample.y)) zone.add(*stretch);
+            if (Stretch stretch{}; order.next(sample.x, sample.y, stretch)) zone.add(stretch);
     return zone;
 }
 

@@ -22,7 +22,7 @@ Line way_line(double x0, double x1, int samples, Function f) {
     Passes passes(1e-9);
     for (int i = 0; i < samples; ++i) {
         const double x = x0 + (x1 - x0) * i / (samples - 1);
-        if (const auto stretch = passes.next(x, f(x))) sums.add(*stretch);
+        if (Stretch stretch{}; passes.next(x, f(x), stretch)) sums.add(stretch);
     }
     return *sums.line();
 }
@@ -76,7 +76,7 @@ TEST_CASE("samples of an axis at rest, and more samples where it is slow, do not
     Passes passes(0.01);
     std::mt19937 random(7);
     const auto add = [&](double x) {
-        if (const auto stretch = passes.next(x, f(x))) sums.add(*stretch);
+        if (Stretch stretch{}; passes.next(x, f(x), stretch)) sums.add(stretch);
     };
     add(0);
     for (int i = 0; i < 50'000; ++i) add(0.001 * static_cast<double>(random() % 1000) / 1000);  // it trembles
@@ -124,7 +124,7 @@ TEST_CASE("a sine of the stated period is found through a slope, and none where 
         for (int i = 0; i < samples; ++i) {
             const double x = way * i / (samples - 1);
             const double y = 3 + 0.04 * x + amplitude * std::sin(2 * std::numbers::pi * x / period + 0.7);
-            if (const auto stretch = passes.next(x, y)) sums.add(*stretch);
+            if (Stretch stretch{}; passes.next(x, y, stretch)) sums.add(stretch);
         }
         return sums.fit();
     };

@@ -19,9 +19,10 @@ void FilteredTrace::add(const Stretch& stretch) {
 void FilteredTrace::take(const GaussianLowPass::Value& value) {
     const TracePoint point{extremes_.count, value.x, value.y};
     extremes_.add(point);
-    if (lines_) lines_->add(point);
+    if (lines_) lines_->add(std::span(&point, 1));
     if (lines_ && !value.begins_pass) {
-        lines_->add(Stretch{value.approach, second_of_pass_, last_x_, last_y_, value.x, value.y});
+        const Stretch stretch{value.approach, second_of_pass_, last_x_, last_y_, value.x, value.y};
+        lines_->add(std::span(&stretch, 1));
         makes_way_ = true;
     }
     second_of_pass_ = value.begins_pass;

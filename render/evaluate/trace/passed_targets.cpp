@@ -4,6 +4,8 @@
 #include "evaluate/trace/plain_numbers.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <iterator>
 
 namespace wayfolio::evaluate {
 
@@ -14,9 +16,10 @@ PassedTargets::PassedTargets(const document::Series& series) : dimension_(series
 
 /// A target belongs to the stretch that reaches it. The sample that a pass begins with was reached the other way, and says nothing of how
 /// this pass approaches what lies before its next sample.
-void PassedTargets::add(const Stretch& stretch) {
-    const auto [low, high] = std::minmax(stretch.from_x, stretch.to_x);
+void PassedTargets::pass(const Stretch& stretch, double low, double high) {
     auto target = std::ranges::lower_bound(targets_, low, {}, &Target::x);
+    gap_from_ = target == targets_.begin() ? -HUGE_VAL : std::prev(target)->x;
+    gap_to_ = target == targets_.end() ? HUGE_VAL : target->x;
     for (; target != targets_.end() && target->x <= high; ++target)
         if (target->x == stretch.to_x || (target->x != stretch.from_x && !stretch.begins_pass))
             target->passes[stretch.approach].add(stretch.value_at(target->x));

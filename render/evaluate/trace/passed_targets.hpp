@@ -3,6 +3,7 @@
 #include "evaluate/numbers/trace/running_sums.hpp"
 #include "evaluate/series_evaluation.hpp"
 
+#include <algorithm>
 #include <vector>
 
 namespace wayfolio::evaluate {
@@ -12,11 +13,16 @@ class PassedTargets {
 public:
     explicit PassedTargets(const document::Series& series);
 
-    void add(const Stretch& stretch);
+    void add(const Stretch& stretch) {
+        const auto [low, high] = std::minmax(stretch.from_x, stretch.to_x);
+        if (low <= gap_from_ || high >= gap_to_) pass(stretch, low, high);
+    }
     /// Those that a pass went by, rising.
     [[nodiscard]] std::vector<TraceTarget> targets() const;
 
 private:
+    void pass(const Stretch& stretch, double low, double high);
+
     struct Target {
         const document::Target* target;
         double x;
@@ -24,6 +30,7 @@ private:
     };
     units::Dimension dimension_;  ///< of the deviations
     std::vector<Target> targets_;
+    double gap_from_ = 0, gap_to_ = 0;  ///< no target lies between
 };
 
 }  // namespace wayfolio::evaluate

@@ -3,6 +3,7 @@
 #include "evaluate/numbers/trace/outline.hpp"
 #include "evaluate/numbers/trace/way_sums.hpp"
 #include "evaluate/series/straightness.hpp"
+#include "evaluate/trace/beside.hpp"
 #include "evaluate/trace/filtered_trace.hpp"
 #include "evaluate/trace/passed_targets.hpp"
 #include "evaluate/trace/plain_numbers.hpp"
@@ -36,8 +37,9 @@ std::optional<std::vector<double>> windows_of(const document::Document& document
 /// All that is held while a trace is walked through.
 class TraceWalk {
 public:
-    TraceWalk(const document::Document& document, const document::Series& series, const SeriesEvaluation& evaluated)
-        : series_(series), targets_(series) {
+    TraceWalk(const document::Document& document, const document::Series& series, const SeriesEvaluation& evaluated, std::size_t threads)
+        : series_(series), evaluated_(evaluated), targets_(series),
+          beside_(threads > 1 && series.trace->many, [this](const Points& points) { go_along(points); }) {
         if (const auto& many = series.trace->many) {
             const ReferenceLineResult* const about = headline_line(evaluated);
             const bool linear = series.position_unit.dimension == units::Dimension::Length;
@@ -50,18 +52,18 @@ public:
         if (series.trace->cutoff) filtered_.emplace(series, windows);
     }
 
-    void add(double x, double y) {
-        const TracePoint point{extremes_.count, x, y};
-        extremes_.add(point);
-        if (lines_) lines_->add(point);
-        if (outline_) outline_->add(point);
-        const auto stretch = passes_.next(x, y);
-        if (!stretch) return;
-        if (stretch->begins_pass) ++counts_[stretch->approach];
-        targets_.add(*stretch);
-        if (lines_) lines_->add(*stretch);
-        if (period_) period_->add(*stretch);
-        if (filtered_) filtered_->add(*stretch);
+    void add(std::span<const document::TraceSample> samples) {
+        constexpr std::size_t at_a_time = 4096;  // by choice: they stay in a processor's own memory
+        while (!samples.empty()) {
+            const auto some = samples.first(std::min(at_a_time - points_.size(), samples.size()));
+            take_points(some);
+            if (points_.size() == at_a_time) go_on();
+            samples = samples.subspan(some.size());
+        }
+    }
+    void finish() {
+        go_on();
+        beside_.finish();
     }
 
     [[nodiscard]] TraceEvaluation evaluation() const {
@@ -102,6 +104,55 @@ public:
 
 private:
     using Obstacle = std::optional<NotEvaluated>;
+
+    using Points = std::vector<TracePoint>;
+
+    void take_points(std::span<const document::TraceSample> samples) {
+        const bool in_air = evaluated_.air_correction.has_value();
+        const units::Deviation no_air(0, series_.unit);
+        const std::size_t held = points_.size();
+        points_.resize(held + samples.size());
+        for (std::size_t i = 0; i < samples.size(); ++i) {
+            const auto& [position, value] = samples[i];
+            const units::Deviation air = in_air ? evaluated_.air_at(position) : no_air;
+            points_[held + i] = {extremes_.count + held + i, plain_place(position), plain_value(value + air)};
+        }
+    }
+    void go_on() {
+        Points& points = beside_.next();
+        points.swap(points_);
+        points_.clear();
+        beside_.give();
+        look_at(points);
+    }
+    /// What needs the samples alone. Each part goes through some by itself, which is quicker than all parts at each sample.
+    void look_at(const Points& points) {
+        for (const TracePoint& point : points) extremes_.add(point);
+        if (outline_)
+            for (const TracePoint& point : points) outline_->add(point);
+        if (lines_) lines_->add(points);
+    }
+    /// What needs the way between them, on the other thread: nothing of it is touched by look_at().
+    void go_along(const Points& points) {
+        take_stretches(points);
+        for (const Stretch& stretch : stretches_) targets_.add(stretch);
+        if (lines_) lines_->add(stretches_);
+        if (period_)
+            for (const Stretch& stretch : stretches_) period_->add(stretch);
+        if (filtered_)
+            for (const Stretch& stretch : stretches_) filtered_->add(stretch);
+    }
+    void take_stretches(const Points& points) {
+        stretches_.resize(points.size());
+        std::size_t count = 0;
+        for (const TracePoint& point : points) {
+            Stretch& stretch = stretches_[count];
+            if (!passes_.next(point.x, point.y, stretch)) continue;
+            if (stretch.begins_pass) ++counts_[stretch.approach];
+            ++count;
+        }
+        stretches_.resize(count);
+    }
 
     [[nodiscard]] TracePlace place(const TracePoint& point) const {
         return {point.sample, plain_position(series_, point.x), plain_deviation(series_, point.y)};
@@ -166,26 +217,30 @@ private:
     }
 
     const document::Series& series_;
+    const SeriesEvaluation& evaluated_;
+    Points points_;  ///< that wait
     TraceExtremes extremes_;
+    std::optional<TraceOutline> outline_;
+    std::optional<TraceLines> lines_;  ///< its samples are of one thread, its stretches of the other
+
+    std::vector<Stretch> stretches_;  ///< from here on of the other thread until it has finished
     Passes passes_{turn_mm_or_deg};
     ByApproach<std::size_t> counts_{};
     PassedTargets targets_;
-    std::optional<TraceLines> lines_;
     std::optional<WayPeriod> period_;
     std::optional<FilteredTrace> filtered_;
-    std::optional<TraceOutline> outline_;
+
+    Beside<Points> beside_;
 };
 
 }  // namespace
 
 std::optional<TraceEvaluation> evaluate_trace(const document::Document& document, const document::Series& series,
-                                              const SeriesEvaluation& evaluated) {
+                                              const SeriesEvaluation& evaluated, std::size_t threads) {
     if (!series.trace || series.trace->count() == 0 || series.steps_base_mm) return std::nullopt;
-    TraceWalk walk(document, series, evaluated);
-    series.trace->walk([&](std::span<const document::TraceSample> samples) {
-        for (const document::TraceSample& sample : samples)
-            walk.add(plain_place(sample.position), in_base_unit(sample.value + evaluated.air_at(sample.position)));
-    });
+    TraceWalk walk(document, series, evaluated, threads);
+    series.trace->walk([&](std::span<const document::TraceSample> samples) { walk.add(samples); });
+    walk.finish();
     return walk.evaluation();
 }
 

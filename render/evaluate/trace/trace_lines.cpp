@@ -29,9 +29,16 @@ TraceLines::TraceLines(const document::Series& series, Of of, const std::vector<
     for (const double length : lengths) windows_.push_back({length, SlidingZone(length)});
 }
 
-void TraceLines::add(const Stretch& stretch) {
-    line_.add(stretch);
-    for (Window& window : windows_) window.zone.add(stretch);
+void TraceLines::add(std::span<const TracePoint> points) {
+    for (const TracePoint& point : points) hull_.add(point);
+}
+
+void TraceLines::add(std::span<const Stretch> stretches) {
+    WayLine line = line_;  // sums that nobody else can see stay in the processor's registers
+    for (const Stretch& stretch : stretches) line.add(stretch);
+    line_ = line;
+    for (Window& window : windows_)
+        for (const Stretch& stretch : stretches) window.zone.add(stretch);
 }
 
 std::vector<TraceLine> TraceLines::lines() const {

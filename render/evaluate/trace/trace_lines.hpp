@@ -4,6 +4,7 @@
 #include "evaluate/numbers/trace/way_sums.hpp"
 #include "evaluate/series_evaluation.hpp"
 
+#include <span>
 #include <vector>
 
 namespace wayfolio::evaluate {
@@ -29,8 +30,9 @@ public:
     /// @param lengths of windows, in mm
     TraceLines(const document::Series& series, Of of, const std::vector<double>& lengths);
 
-    void add(const TracePoint& point) { hull_.add(point); }
-    void add(const Stretch& stretch);
+    /// One thread may add points while another adds stretches.
+    void add(std::span<const TracePoint> points);
+    void add(std::span<const Stretch> stretches);
 
     /// Needs a stretch.
     [[nodiscard]] std::vector<TraceLine> lines() const;

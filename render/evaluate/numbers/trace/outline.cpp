@@ -7,30 +7,28 @@ namespace wayfolio::evaluate {
 TraceOutline::TraceOutline(double low, double high, double slope)
     : low_(low), columns_a_unit_(high > low ? static_cast<double>(most_columns) / (high - low) : 0), slope_(slope) {}
 
-std::size_t TraceOutline::column_of(double x) const {
-    const double column = std::clamp((x - low_) * columns_a_unit_, 0.0, static_cast<double>(columns_ - 1));
-    return static_cast<std::size_t>(column);
-}
-
 void TraceOutline::widen(Stay& stay, const Stay& by) const {
     if (about(by.least) < about(stay.least)) stay.least = by.least;
     if (about(by.greatest) > about(stay.greatest)) stay.greatest = by.greatest;
     stay.last = by.last;
 }
 
-void TraceOutline::add(const TracePoint& point) {
-    const Stay one{column_of(point.x), point, point, point, point};
-    if (band_) {
-        if (passed_[one.column])
-            widen(stays_[one.column], one);
-        else
-            stays_[one.column] = one;
-        passed_[one.column] = true;
-        return;
-    }
-    if (!stays_.empty() && stays_.back().column == one.column) return widen(stays_.back(), one);
-    stays_.push_back(one);
+/// Anywhere but in the stay that the last point was in.
+void TraceOutline::add_to_other(std::size_t column, const TracePoint& point) {
+    if (band_) return add_to_band(column, point);
+    stays_.push_back({column, point, point, point, point});
     while (!band_ && stays_.size() > most_stays) columns_ > fewest_columns ? coarsen() : keep_band();
+    least_ = about(stays_.back().least);
+    greatest_ = about(stays_.back().greatest);
+}
+
+void TraceOutline::add_to_band(std::size_t column, const TracePoint& point) {
+    const Stay one{column, point, point, point, point};
+    if (passed_[column])
+        widen(stays_[column], one);
+    else
+        stays_[column] = one;
+    passed_[column] = true;
 }
 
 /// Two columns become one, and stays that follow each other in it become one.

@@ -1,6 +1,7 @@
 #pragma once
 #include "document/document.hpp"
 
+#include <cmath>
 #include <cstddef>
 #include <optional>
 
@@ -24,8 +25,26 @@ class Passes {
 public:
     explicit Passes(double turn) : turn_(turn) {}
 
-    /// The stretch that ends at this sample, or nothing.
-    std::optional<Stretch> next(double x, double y);
+    /// @param into the stretch that ends at this sample. It is written where it will stay, part by part: a copy of all just after would
+    ///             have to wait for the parts.
+    /// @returns whether there is one
+    bool next(double x, double y, Stretch& into) {
+        if (!front_) {
+            front_ = Front{x, y};
+            return false;
+        }
+        const double step = x - front_->x;
+        const double onwards = approach_ == document::Approach::Negative ? -step : step;
+        const bool goes_on = approach_ && onwards > 0, turns = approach_ ? onwards < -turn_ : std::abs(step) > turn_;
+        if (!goes_on && !turns) return false;
+        if (turns) approach_ = step > 0 ? document::Approach::Positive : document::Approach::Negative;
+        into.approach = *approach_;
+        into.begins_pass = turns;
+        into.from_x = front_->x, into.from_y = front_->y;
+        into.to_x = x, into.to_y = y;
+        front_ = Front{x, y};
+        return true;
+    }
 
 private:
     struct Front {

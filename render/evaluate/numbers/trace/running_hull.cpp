@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 #include <tuple>
 
 namespace wayfolio::evaluate {
@@ -28,6 +29,44 @@ Points chain(const Points& sorted, double side) {
     return hull;
 }
 
+/// What some points reach that came one after the other.
+struct Reach {
+    double low_x = HUGE_VAL, high_x = -HUGE_VAL, lowest = HUGE_VAL, highest = -HUGE_VAL;
+
+    explicit Reach(std::span<const TracePoint> points) {
+        for (const TracePoint& point : points) {
+            low_x = std::min(low_x, point.x);
+            high_x = std::max(high_x, point.x);
+            lowest = std::min(lowest, point.y);
+            highest = std::max(highest, point.y);
+        }
+    }
+    [[nodiscard]] bool lies_between(const Reach& one, const Reach& other) const {
+        return (one.high_x <= low_x && high_x <= other.low_x) || (other.high_x <= low_x && high_x <= one.low_x);
+    }
+};
+
+/// Appends those of the points that may be corners. Of samples along the way, which come close, few can: between the highest of some before
+/// and the highest of some behind whatever is lower than both lies below the hull's upper side, and so do the lowest for the lower side.
+/// Points that come in any other order are all appended.
+void append_outermost(Points& to, std::span<const TracePoint> points) {
+    constexpr std::size_t at_a_time = 64;  // by choice: of even noise a twentieth is left
+    std::vector<Reach> reaches;
+    reaches.reserve(points.size() / at_a_time + 1);
+    const auto some = [&](std::size_t number) {
+        return points.subspan(number * at_a_time, std::min(at_a_time, points.size() - number * at_a_time));
+    };
+    for (std::size_t number = 0; number * at_a_time < points.size(); ++number) reaches.emplace_back(some(number));
+    for (std::size_t number = 0; number < reaches.size(); ++number) {
+        const bool inner =
+            number > 0 && number + 1 < reaches.size() && reaches[number].lies_between(reaches[number - 1], reaches[number + 1]);
+        const double top = inner ? std::min(reaches[number - 1].highest, reaches[number + 1].highest) : -HUGE_VAL,
+                     bottom = inner ? std::max(reaches[number - 1].lowest, reaches[number + 1].lowest) : HUGE_VAL;
+        for (const TracePoint& point : some(number))
+            if (point.y >= top || point.y <= bottom) to.push_back(point);
+    }
+}
+
 /// An object, not a function: sorting calls it in place.
 constexpr auto before = [](const TracePoint& a, const TracePoint& b) {
     return std::tie(a.x, a.y, a.sample) < std::tie(b.x, b.y, b.sample);
@@ -36,7 +75,9 @@ constexpr auto before = [](const TracePoint& a, const TracePoint& b) {
 }  // namespace
 
 RunningHull::Sides RunningHull::sides() const {
-    Points sorted = waiting_;
+    const auto corners_end = waiting_.begin() + static_cast<std::ptrdiff_t>(corners_);
+    Points sorted(waiting_.begin(), corners_end);
+    append_outermost(sorted, {corners_end, waiting_.begin() + static_cast<std::ptrdiff_t>(held_)});
     const auto added = sorted.begin() + static_cast<std::ptrdiff_t>(corners_);
     // Corners are in order, and so is what was added on the way out: an axis beyond all that it has passed.
     if (!std::ranges::is_sorted(added, sorted.end(), before)) std::ranges::sort(added, sorted.end(), before);
@@ -53,11 +94,22 @@ bool RunningHull::Side::lies_within(const TracePoint& point, double side) {
     return side * area(corners[at], corners[at + 1], point) > 0;
 }
 
+RunningHull::Box::Box(const Side& lower, const Side& upper) {
+    const TracePoint &lower_from = lower.corners[lower.at], &lower_to = lower.corners[lower.at + 1];
+    const TracePoint &upper_from = upper.corners[upper.at], &upper_to = upper.corners[upper.at + 1];
+    low_x = std::max(lower_from.x, upper_from.x);
+    high_x = std::min(lower_to.x, upper_to.x);
+    low_y = std::max(lower_from.y, lower_to.y);
+    high_y = std::min(upper_from.y, upper_to.y);
+}
+
 void RunningHull::fold() {
+    inner_ = {};
     Sides found = sides();
     if (found.lower.size() + found.upper.size() > most_corners) thin(found);
     waiting_ = united(found);
-    corners_ = waiting_.size();
+    corners_ = held_ = waiting_.size();
+    waiting_.resize(2 * corners_ + most_waiting);
     lower_.corners = std::move(found.lower);
     upper_.corners = std::move(found.upper);
 }
@@ -81,6 +133,13 @@ void RunningHull::thin(Sides& sides) {
         if (side->size() > 1) kept.push_back(side->back());
         *side = std::move(kept);
     }
+}
+
+void RunningHull::clear() {
+    waiting_.resize(most_waiting);
+    lower_ = upper_ = {};
+    inner_ = {};
+    corners_ = held_ = 0;
 }
 
 std::vector<TracePoint> RunningHull::corners() const { return united(sides()); }

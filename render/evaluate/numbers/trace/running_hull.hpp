@@ -16,11 +16,17 @@ struct TracePoint {
 /// takes less than 1e-6 off a range, however many points there are.
 class RunningHull {
 public:
-    void add(const TracePoint& point) {
-        if (lower_.lies_within(point, +1) && upper_.lies_within(point, -1)) return;  // nearly every point
-        waiting_.push_back(point);
-        if (waiting_.size() >= 2 * corners_ + most_waiting) fold();
+    void add(const TracePoint& from) {
+        TracePoint& point = waiting_[held_] = from;  // at once where it may stay: a copy of what was just put together has to wait for it
+        if (inner_.holds(point)) return;             // nearly every point
+        if (lower_.lies_within(point, +1) && upper_.lies_within(point, -1)) {
+            inner_ = Box(lower_, upper_);
+            return;
+        }
+        if (++held_ == waiting_.size()) fold();
     }
+    /// Begins anew, in the memory that it has.
+    void clear();
     /// Rising in x, and at one x in y; of equal points the first sample.
     [[nodiscard]] std::vector<TracePoint> corners() const;
 
@@ -39,14 +45,26 @@ private:
         /// Whether the point lies truly on the inner side. `side` +1: of the lower, -1: of the upper.
         bool lies_within(const TracePoint& point, double side);
     };
+    /// Between the stretches of both sides where the last point lay: whatever lies in it lies within the hull.
+    struct Box {
+        double low_x = 0, high_x = 0, low_y = 0, high_y = 0;
+
+        Box() = default;
+        Box(const Side& lower, const Side& upper);
+        [[nodiscard]] bool holds(const TracePoint& point) const {
+            return point.x > low_x && point.x < high_x && point.y > low_y && point.y < high_y;
+        }
+    };
 
     [[nodiscard]] Sides sides() const;
     [[nodiscard]] static std::vector<TracePoint> united(const Sides& sides);
     static void thin(Sides& sides);
     void fold();
 
-    std::vector<TracePoint> waiting_;  ///< the corners so far, then points not folded in
+    std::vector<TracePoint> waiting_ = std::vector<TracePoint>(most_waiting);  ///< the corners so far, then points not folded in, then room
+    std::size_t held_ = 0;                                                       ///< corners and points in it
     Side lower_, upper_;               ///< of the corners so far
+    Box inner_;
     std::size_t corners_ = 0;
 };
 

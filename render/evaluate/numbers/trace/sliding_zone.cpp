@@ -39,30 +39,37 @@ constexpr double border_share = 1e-9;
 void SlidingZone::add(const Stretch& stretch) {
     longest_ = std::max(longest_, stretch.way());
     if (stretch.begins_pass) begin_pass(stretch);
-    add(stretch.to_x, stretch.to_y);
+    end_ = stretch.to_x;
+    const double along = std::abs(end_ - start_);
+    if (along < border_) hull_.add({0, stretch.to_x, stretch.to_y});  // nearly every sample
+    else add_at_border(stretch.to_x, stretch.to_y, along);
 }
 
 void SlidingZone::begin_pass(const Stretch& stretch) {
     end_pass();
     approach_ = stretch.approach;
     start_ = end_ = stretch.from_x;
-    number_ = 0;
-    hull_ = {};
+    begin_step(0);
+    hull_.clear();
     hull_.add({0, stretch.from_x, stretch.from_y});
 }
 
+void SlidingZone::begin_step(std::size_t number) {
+    number_ = number;
+    border_ = step_ * static_cast<double>(number_ + 1) - border_share * length_;
+}
+
 /// A sample at the border of two steps belongs to both.
-void SlidingZone::add(double x, double y) {
-    const double along = std::abs(x - start_), border = border_share * length_;
-    end_ = x;
+void SlidingZone::add_at_border(double x, double y, double along) {
+    const double border = border_share * length_;
     if (along > step_ * static_cast<double>(number_ + 2 * steps)) {  // nothing that a window holds is left
         end_step();
         done_.assign(steps + 1, {});
-        number_ = static_cast<std::size_t>(along / step_);
+        begin_step(static_cast<std::size_t>(along / step_));
     }
     while (along > step_ * static_cast<double>(number_ + 1) + border) end_step();
     hull_.add({0, x, y});
-    if (along >= step_ * static_cast<double>(number_ + 1) - border) {
+    if (along >= border_) {
         end_step();
         hull_.add({0, x, y});
     }
@@ -70,8 +77,8 @@ void SlidingZone::add(double x, double y) {
 
 void SlidingZone::end_step() {
     done_.push_back(hull_.corners());
-    hull_ = {};
-    ++number_;
+    hull_.clear();
+    begin_step(number_ + 1);
     if (done_.size() > steps + 1) done_.pop_front();
     if (done_.size() >= steps) look_at(steps);
     if (done_.size() > steps) look_at(steps + 1);

@@ -35,7 +35,8 @@ private:
 
     void begin_pass(const Stretch& stretch);
     void end_pass();
-    void add(double x, double y);
+    void add_at_border(double x, double y, double along);
+    void begin_step(std::size_t number);
     void end_step();
     void look_at(std::size_t steps_of_window);
 
@@ -44,6 +45,7 @@ private:
     document::Approach approach_ = document::Approach::Positive;
     double start_ = 0, end_ = 0;      ///< of the pass so far
     std::size_t number_ = 0;          ///< of the step that is filled
+    double border_ = 0;               ///< that it is left at, or shortly before
     RunningHull hull_;                ///< of that step
     std::deque<Points> done_;         ///< steps before it, at most one more than a window has
     std::optional<Largest> largest_;

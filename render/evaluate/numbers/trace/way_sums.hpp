@@ -13,7 +13,17 @@ namespace wayfolio::evaluate {
 /// For even samples without end the two are one line.
 class WayLine {
 public:
-    void add(const Stretch& stretch);
+    /// Integrals of 1, x, y, x^2 and x y along the straight line between the two samples.
+    void add(const Stretch& stretch) {
+        if (!x0_) x0_ = stretch.from_x, y0_ = stretch.from_y;
+        const double a = stretch.from_x - *x0_, b = stretch.to_x - *x0_, p = stretch.from_y - *y0_, q = stretch.to_y - *y0_;
+        const double way = stretch.way();
+        way_.add(way);
+        x_.add(way * (a + b) / 2);
+        y_.add(way * (p + q) / 2);
+        xx_.add(way * (a * a + a * b + b * b) / 3);
+        xy_.add(way * (2 * a * p + a * q + b * p + 2 * b * q) / 6);
+    }
     /// Nothing where all of the way is one place.
     [[nodiscard]] std::optional<Line> line() const;
 
