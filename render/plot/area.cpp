@@ -19,11 +19,6 @@ void add_band(Extent& extent, const std::optional<Deviation>& mean, const std::o
 
 }  // namespace
 
-void Extent::add(double value) {
-    low = low ? std::min(*low, value) : value;
-    high = high ? std::max(*high, value) : value;
-}
-
 void Extent::add(const std::optional<Deviation>& value, const DeviationUnit& unit) {
     if (value) add(value->in(unit));
 }

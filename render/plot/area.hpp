@@ -32,7 +32,10 @@ struct Area {
 /// Lowest and highest of a set of numbers; empty until the first is added.
 struct Extent {
     std::optional<double> low, high;
-    void add(double value);
+    void add(double value) {
+        low = low ? std::min(*low, value) : value;
+        high = high ? std::max(*high, value) : value;
+    }
     void add(const std::optional<Deviation>& value, const DeviationUnit& unit);
     [[nodiscard]] double width() const { return low ? *high - *low : 0; }
 };

@@ -35,6 +35,7 @@ frame::Group row_curve(const Tools& tools, const report::RowCurve& curve, const 
     const auto at = [&](const auto& point) { return Point{x.map(point.first.in(position_unit)), y(point.second.in(unit))}; };
     const auto outline = [&](const report::RowCurve::Points& points) {
         std::vector<Point> all;
+        all.reserve(points.size());
         for (const auto& point : points) all.push_back(at(point));
         return all;
     };
