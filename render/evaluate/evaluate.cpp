@@ -54,7 +54,8 @@ std::vector<SeriesEvaluation> evaluate_series(const document::Document& document
     all.reserve(evaluated.size());
     for (auto& one : evaluated) all.push_back(std::move(*one));
     // One after the other: a record of millions of samples takes memory of its own.
-    for (std::size_t i = 0; i < all.size(); ++i) all[i].trace = evaluate_trace(document, document.series[i], all[i]);
+    for (std::size_t i = 0; i < all.size(); ++i)
+        if (document.series[i].trace) all[i].trace = evaluate_trace(document, document.series[i], all[i]);
     return all;
 }
 
