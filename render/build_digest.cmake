@@ -1,6 +1,7 @@
 # Run while building, with -DROOT and -DOUTPUT: writes OUTPUT, a C++ file with the SHA-256 over all that decides words and bytes: sources,
 # schemas and layouts, each by its path in the project and its own SHA-256, in the order of the paths. The same sources give the same digest
 # on every machine and in every folder. A file that says the same already is left alone, so that nothing is compiled again.
+cmake_minimum_required(VERSION 3.25)
 file(GLOB_RECURSE files RELATIVE ${ROOT} ${ROOT}/render/*.cpp ${ROOT}/render/*.hpp ${ROOT}/render/*.json ${ROOT}/layouts/*.json)
 list(SORT files)
 set(listed "")

@@ -91,7 +91,7 @@ TEST_CASE("a line that is too long is told and ends the reading, whatever block 
             const TraceReadingBy by{.threads = threads, .block_size = block};
             CHECK(read_by(before + longest + "\n7,8\n", by).back() == "4: 0x1.cp+2 0x1p+3");
             CHECK(read_by(before + longest, by).size() == 3);
-            for (const std::string& behind : {"\n7,8\n", "", "\nx\n"}) {
+            for (const char* behind : {"\n7,8\n", "", "\nx\n"}) {
                 const Told told = read_by(before + too_long + behind, by);
                 CHECK(told.back() == fault);
                 CHECK(told[1] == "2: 0x1.8p+1 0x1p+2");

@@ -145,12 +145,12 @@ TEST_CASE("Monte Carlo stands beside first-order propagation where it is asked f
     // A steep shape of little scatter: the targets that set E stay the same in every trial, and both ways must agree. E is largest over
     // half of the travel, and U counts all of it.
     const auto rows = [](double middle) {
-        support::Rows rows;
+        support::Rows made;
         for (int run = 0; run < 5; ++run) {
             const double by = 0.01 * run;
-            rows.push_back({by, middle + by, 50 + by});
+            made.push_back({by, middle + by, 50 + by});
         }
-        return rows;
+        return made;
     };
     document.series[0] = support::series("EXX", {0, 500, 1000}, rows(100), rows(101));
     document.series[0].instrument = "laser";

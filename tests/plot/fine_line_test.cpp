@@ -74,7 +74,7 @@ TEST_CASE("a dense line that trembles takes two or three points a column, and co
     std::mt19937 random(7);
     for (frame::Point& point : all) point.y = units::point(20 * static_cast<double>(random()) / 4294967296.0);
     const std::vector<frame::Point> drawn = plot::fine_line(all);
-    CHECK(drawn.size() < 2.7 * 2'801);
+    CHECK(static_cast<double>(drawn.size()) < 2.7 * 2'801);
     CHECK(drawn.front() == all.front());
     CHECK(drawn.back() == all.back());
     const auto ink = ink_of(all), drawn_ink = ink_of(drawn);

@@ -67,7 +67,7 @@ asio::awaitable<std::size_t> send_events(Stream& stream, Service& service, Reque
         if (next.status != fine && next.status != busy) break;  // the batch was forgotten
         text = next.status == fine ? next.body : ":\n\n";
     }
-    const auto [error, count] = co_await asio::async_write(stream, http::make_chunk_last(), as_tuple);
+    [[maybe_unused]] const auto [error, count] = co_await asio::async_write(stream, http::make_chunk_last(), as_tuple);
     co_return sent;
 }
 
