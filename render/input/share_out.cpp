@@ -4,6 +4,7 @@
 #include <atomic>
 #include <exception>
 #include <future>
+#include <system_error>
 #include <vector>
 
 namespace wayfolio::input {
@@ -22,8 +23,12 @@ void share_out(std::size_t count, std::size_t processors, const std::function<vo
     };
     constexpr std::size_t most_helpers = 3;  // more find nothing left to do in a report
     const std::size_t helpers = std::min({count / 2, std::max<std::size_t>(processors, 1) - 1, most_helpers});
-    std::vector<std::future<void>> others(helpers);
-    for (auto& other : others) other = std::async(std::launch::async, some);
+    std::vector<std::future<void>> others;
+    try {
+        while (others.size() < helpers) others.push_back(std::async(std::launch::async, some));
+    } catch (const std::system_error&) {
+        // No more threads are to be had: those that there are do it.
+    }
     some();
     for (auto& other : others) other.get();
     const auto first = std::ranges::find_if(failures, [](const std::exception_ptr& failure) { return failure != nullptr; });

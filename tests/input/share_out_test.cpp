@@ -2,6 +2,10 @@
 
 #include <catch2/catch.hpp>
 
+#include <pthread.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
 #include <atomic>
 #include <stdexcept>
 #include <string>
@@ -37,3 +41,29 @@ TEST_CASE("one processor does all in order and in its own thread") {
     });
     CHECK(order == std::vector<std::size_t>{0, 1, 2, 3});
 }
+
+namespace {
+
+/// How a process ends that shares out ten pieces where no thread can have its stack: with the number of pieces that were done, or 100 if
+/// a thread could be had all the same.
+int done_without_threads() {
+    const pid_t child = fork();
+    if (child == 0) {
+        pthread_attr_t attributes;
+        pthread_attr_init(&attributes);
+        pthread_attr_setstacksize(&attributes, std::size_t{1} << 47);  // all the addresses that a process has
+        pthread_setattr_default_np(&attributes);
+        pthread_t thread{};
+        if (pthread_create(&thread, nullptr, [](void* none) { return none; }, nullptr) == 0) _exit(100);
+        std::atomic<int> done = 0;
+        input::share_out(10, 4, [&](std::size_t) { ++done; });
+        _exit(done);
+    }
+    int status = 0;
+    waitpid(child, &status, 0);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+}  // namespace
+
+TEST_CASE("where the system gives no threads, the one that asks does all") { CHECK(done_without_threads() == 10); }
