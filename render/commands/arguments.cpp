@@ -2,9 +2,8 @@
 
 #include "commands/command.hpp"
 #include "commands/inputs.hpp"
-#include "files/write_file.hpp"
 #include "front/evaluate_verb.hpp"
-#include "units/version.hpp"
+#include "front/own_command.hpp"
 
 #include <CLI/App.hpp>
 #include <CLI/Config.hpp>
@@ -14,14 +13,6 @@
 namespace wayfolio::commands {
 
 namespace {
-
-Command show(std::string text) {
-    const auto run = [text = std::move(text)](const Console&) {
-        files::write_file("-", text);
-        return ExitCode::Fine;
-    };
-    return {run, FaultsAs::Messages};
-}
 
 std::vector<std::string> command_names(const CLI::App& program) {
     std::vector<std::string> names;
@@ -93,12 +84,12 @@ Command read_arguments(int count, const char* const* words) {
 
     const std::vector<CLI::App*> verbs = program.get_subcommands();
     if (!verbs.empty()) {
-        if (verbs.front()->get_option("--help")->count() > 0) return show(command_help(*verbs.front()));
+        if (verbs.front()->get_option("--help")->count() > 0) return front::showing(command_help(*verbs.front()));
         refuse_extras(*verbs.front(), program.remaining(/*recurse=*/true));
         return chosen;
     }
-    if (program.get_option("--help")->count() > 0) return show(program_help(program));
-    if (program.get_option("--version")->count() > 0) return show(fmt::format("wayfolio {}\n", version()));
+    if (program.get_option("--help")->count() > 0) return front::showing(program_help(program));
+    if (program.get_option("--version")->count() > 0) return front::showing_version();
     const std::vector<std::string> unknown = program.remaining();
     if (unknown.empty()) throw UsageError("no command given");
     if (unknown.front().starts_with('-'))

@@ -17,14 +17,6 @@ namespace wayfolio::front {
 
 namespace {
 
-Command showing(std::string text) {
-    const auto run = [text = std::move(text)](const Console&) {
-        files::write_file("-", text);
-        return ExitCode::Fine;
-    };
-    return {run, FaultsAs::Messages};
-}
-
 std::optional<Command> evaluation(int count, const char* const* words) {
     CLI::App program("", "wayfolio");
     Command chosen;
@@ -39,9 +31,19 @@ std::optional<Command> evaluation(int count, const char* const* words) {
 
 }  // namespace
 
+Command showing(std::string text) {
+    const auto run = [text = std::move(text)](const Console&) {
+        files::write_file("-", text);
+        return ExitCode::Fine;
+    };
+    return {run, FaultsAs::Messages};
+}
+
+Command showing_version() { return showing(fmt::format("wayfolio {}\n", version())); }
+
 std::optional<Command> own_command(int count, const char* const* words, std::string_view help) {
     const std::string_view first = count > 1 ? words[1] : "";
-    if (count == 2 && first == "--version") return showing(fmt::format("wayfolio {}\n", version()));
+    if (count == 2 && first == "--version") return showing_version();
     if (count == 2 && (first == "--help" || first == "-h")) return showing(std::string(help));
     if (first == "evaluate") return evaluation(count, words);
     return std::nullopt;
